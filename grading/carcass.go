@@ -1,0 +1,40 @@
+// Package grading turns carcasses and a rulebook into grades, prices and placings. Everything in it is a pure function:
+// no files, no clock, no log. All arithmetic is exact decimal arithmetic.
+package grading
+
+import (
+	"railbook/rules"
+)
+
+// Carcass is one animal as it was read: every measure with its value and the cell it stood in.
+type Carcass struct {
+	Tag      string // as text, leading zeros kept; empty where the sheet has none
+	Class    string // the class it is placed in, as the sheet or the roster writes it
+	Species  rules.Species
+	Basis    rules.Basis
+	Place    rules.Place // the row (or column, on a sheet laid on its side): the cell of its tag, else its first cell
+	Sequence int         // the order in which it was read, from 0
+	Readings map[rules.Measure]Reading
+}
+
+// Reading is one cell as it was read.
+type Reading struct {
+	Value   rules.Value
+	Place   rules.Place
+	Written string // the cell as written
+	// Plain is true where the cell holds the value as a plain number in the measure's own unit, so that a formula
+	// may refer to the cell itself; otherwise a formula carries the value.
+	Plain bool
+	// Factor is the exact number by which the cell's plain number was multiplied to get Value ("0.0393700787…" for
+	// millimetres); empty where no single factor does it. A formula then converts the cell.
+	Factor string
+	// Unreadable is true where something is written that could not be understood. There is no value then: the figures
+	// that need it are missing and the carcass is on hold.
+	Unreadable bool
+}
+
+// Reading gives the reading of a measure; ok is false where nothing was read or it could not be understood.
+func (c *Carcass) Reading(measure rules.Measure) (reading Reading, ok bool) {
+	reading, ok = c.Readings[measure]
+	return reading, ok && !reading.Unreadable
+}

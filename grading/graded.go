@@ -1,0 +1,97 @@
+package grading
+
+import (
+	"railbook/rules"
+)
+
+// Graded is a carcass with every figure computed from it.
+type Graded struct {
+	*Carcass
+	Figures map[rules.Measure]Figure
+	Price   []PriceStep // how the price was built up, base first; nil where there is no price
+}
+
+// Figure is one computed figure, or the reason why there is none.
+type Figure struct {
+	Value   rules.Value
+	Missing string // why there is no value, in a few words ("no ribeye area"); empty where there is one
+	Assumed string // what had to be assumed for it ("KPH 2.5 %, customary"); empty for nothing
+	// Terms are the addends of a linear equation, largest idea first, for those who ask where the number comes from.
+	Terms []Term
+}
+
+// Term is one addend of a figure.
+type Term struct {
+	Measure rules.Measure // empty for the constant
+	Value   rules.Value   // what it adds
+}
+
+// PriceStep is one step from the base price to the final price.
+type PriceStep struct {
+	Part   rules.Part // empty for the base
+	Words  string     // "Choice", "yield grade 2.5 up to 3.0", "dark cutter"
+	Adjust rules.Value
+}
+
+// Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
+// says why.
+func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
+	return &Graded{Carcass: carcass, Figures: map[rules.Measure]Figure{}}
+}
+
+// Figure gives a measure of the carcass, computed or read; ok is false where there is none.
+func (g *Graded) Figure(measure rules.Measure) (value rules.Value, ok bool) {
+	if figure, found := g.Figures[measure]; found {
+		return figure.Value, figure.Missing == ""
+	}
+	reading, ok := g.Reading(measure)
+	return reading.Value, ok
+}
+
+// Column is one computed column of the results.
+type Column struct {
+	Measure  rules.Measure
+	Heading  string
+	Decimals int  // how many are shown
+	Cut      bool // shown figures that rounding would lift to the next whole number are cut instead
+}
+
+// Columns gives the computed columns of a species and basis that a formula or value fills, in order; the writer adds
+// Place and Flag.
+func Columns(species rules.Species, basis rules.Basis) []Column { return nil }
+
+// References tells a formula where things stand in the workbook it is written into.
+type References interface {
+	// Cell gives the cell that holds the measure of this carcass as a plain number (or text) in its own unit, such as
+	// "G14" or a computed column's "Z14", or an expression that converts a cell; empty where the value itself must be
+	// written into the formula.
+	Cell(measure rules.Measure) string
+	// Range gives an absolute reference to a range of the Value grid sheet by its name in GridSheet.
+	Range(name string) string
+}
+
+// Formula gives the formula of a computed column for this carcass, without the leading "=", in the functions that
+// every spreadsheet program has; ok is false where the figure is missing. Recalculated anywhere it gives the figure.
+func (g *Graded) Formula(measure rules.Measure, at References) (formula string, ok bool) {
+	return "", false
+}
+
+// Shape identifies the form of a carcass's formulas: two carcasses with the same shape whose readings are Plain in the
+// same measures have the same formulas but for the row, so they can be written once and shared.
+func (g *Graded) Shape() string { return "" }
+
+// GridSheet is the Value grid sheet that the price formulas refer to, as plain cells.
+type GridSheet struct {
+	Rows   [][]GridCell
+	Ranges map[string]string // a name that formulas ask References.Range for → "$H$16:$H$22"
+}
+
+// GridCell is one cell of the grid sheet.
+type GridCell struct {
+	Text   string
+	Number bool   // Text is a number
+	Style  string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
+}
+
+// LayOutGrid lays the rulebook's grid out for the Value grid sheet.
+func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet { return GridSheet{} }

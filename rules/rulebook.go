@@ -1,0 +1,272 @@
+// Package rules holds what the board decides: the rulebook. It knows every measure the program speaks of, and turns
+// plain tables of text cells (the embedded defaults, or the sheets of a workbook) into a typed Rulebook and a list
+// of faults, each with the cell where it stands. It computes no grade and opens no file.
+package rules
+
+import "github.com/shopspring/decimal"
+
+// Rulebook is a whole year's rules. It is read-only once made, so many carcasses may be graded by it at once.
+type Rulebook struct {
+	Settings    Settings
+	Grid        []GridLine
+	Limits      []Limit
+	Classes     []Class
+	Rankings    []Ranking
+	Eligibility []Requirement
+	Groups      []Standard
+	Awards      []Award
+	Points      []PointsPart
+	Headings    []Heading
+	Targets     []Target
+	Tables      []Table // every table as it was read, in order, so that the rulebook can be written out again
+	SHA256      string  // of the canonical text of Tables; the same for the same rules wherever they were read from
+}
+
+// Settings are the rulebook's single values.
+type Settings struct {
+	Name, Year             string
+	BasePrice              map[Species]decimal.NullDecimal // $/cwt of carcass; invalid where the board has set none
+	BasePriceSource        map[Species]string
+	BasePriceDate          map[Species]string
+	CustomaryKPH           decimal.NullDecimal // % of carcass weight where a beef sheet gives none; invalid: hold the carcass
+	Weights                WeightsAre          // what a bare "carcass weight" is
+	ChilledToHot           decimal.NullDecimal // hot = chilled × this; invalid: a chilled weight alone is held
+	MarblingScale          MarblingScale       // what a bare marbling number below 100 means
+	PriceByThirds          bool                // the quality part of the grid names thirds ("High Choice"), not whole grades
+	ConditionsAdd          bool                // several conditions add; otherwise only the largest discount counts
+	DarkCutterTakes        DarkCutterTakes
+	ScanDressingPercent    map[Species]decimal.NullDecimal // % by which an ultrasound carcass weight is estimated from live weight
+	StartDressingPercent   map[Species]decimal.NullDecimal // % by which a start weight becomes a starting carcass weight
+	Shrink                 decimal.Decimal                 // % taken off the live weights named by ShrinkOn; 0 for none
+	ShrinkOn               ShrinkOn
+	DaysEnd                DaysEnd // whether days on feed end at the weigh-in or at the kill
+	LeanEquation           string  // swine: which lean equation ("fat-free lean, ribbed", …)
+	QuestionsUntil         string  // the date until which a family may ask, 2025-08-15; empty for none
+	PrintNamesWithoutField bool    // a fair without a consent column prints names in the results (never in the public sheet)
+}
+
+// WeightsAre says what a carcass weight is whose heading does not say.
+type WeightsAre string
+
+// MarblingScale says what a bare marbling number below 100 means; the empty scale means: refuse it.
+type MarblingScale string
+
+// DarkCutterTakes says what a dark cutter loses.
+type DarkCutterTakes string
+
+// ShrinkOn says which live weights are shrunk before a gain is computed.
+type ShrinkOn string
+
+// DaysEnd says on which day the days on feed end.
+type DaysEnd string
+
+// The choices of the settings.
+const (
+	WeightsHot     WeightsAre = "hot"
+	WeightsChilled WeightsAre = "chilled"
+
+	MarblingRefused  MarblingScale = ""
+	MarblingHundreds MarblingScale = "hundreds"        // 400 is Small 00; a bare number below 100 is refused
+	MarblingSince22  MarblingScale = "small is 4"      // 4.0 is Small 00, 5.0 Modest 00: in use since 2022
+	MarblingBefore22 MarblingScale = "small is 5"      // 5.0 is Small 00: in use before 2022
+	MarblingReversed MarblingScale = "small is 6 down" // 1960s sheets, lower is more
+
+	DarkCutterBoth     DarkCutterTakes = "grade and discount"
+	DarkCutterGrade    DarkCutterTakes = "grade only"
+	DarkCutterDiscount DarkCutterTakes = "discount only"
+
+	ShrinkNone  ShrinkOn = "none"
+	ShrinkFinal ShrinkOn = "final"
+	ShrinkBoth  ShrinkOn = "both"
+
+	DaysEndWeighIn DaysEnd = "weigh-in"
+	DaysEndKill    DaysEnd = "kill"
+)
+
+// Part is one of the sums that make up a grid price.
+type Part string
+
+// The parts of a grid price.
+const (
+	QualityPart   Part = "quality"
+	YieldPart     Part = "yield"
+	WeightPart    Part = "weight"
+	ConditionPart Part = "condition"
+)
+
+// GridLine is one premium or discount of the value grid. A quality or condition line has a Name; a yield or
+// weight line a Band.
+type GridLine struct {
+	Species Species
+	Part    Part
+	Name    string          // "Choice", "High Choice" (quality); the name of a mark measure (condition)
+	Band    Band            // decimal yield grade, or hot carcass weight in lb
+	Adjust  decimal.Decimal // $/cwt of carcass, negative for a discount
+	Source  string
+	Place   Place
+}
+
+// Band is a stretch of numbers. An invalid end is open: no bound on that side.
+type Band struct {
+	From, UpTo         decimal.NullDecimal
+	FromIsIn, UpToIsIn bool // whether a figure exactly at the end belongs to the band
+}
+
+// Holds reports whether a figure lies in the band.
+func (b Band) Holds(figure decimal.Decimal) bool {
+	if b.From.Valid {
+		if order := figure.Cmp(b.From.Decimal); order < 0 || order == 0 && !b.FromIsIn {
+			return false
+		}
+	}
+	if b.UpTo.Valid {
+		if order := figure.Cmp(b.UpTo.Decimal); order > 0 || order == 0 && !b.UpToIsIn {
+			return false
+		}
+	}
+	return true
+}
+
+// Limit says what is plausible for a measure. A bound counts only when passed: at it, nothing is said.
+type Limit struct {
+	Species   Species
+	Measure   Measure
+	HoldBelow decimal.NullDecimal
+	LookBelow decimal.NullDecimal
+	LookAbove decimal.NullDecimal
+	HoldAbove decimal.NullDecimal
+	HoldAt    bool // a figure exactly at HoldBelow or HoldAbove is held as well ("≥ 2.0")
+	Usual     string
+	Source    string
+	Place     Place
+}
+
+// Class says how the carcasses of one class are placed.
+type Class struct {
+	Name       string   // the class's own name; "every other class" for the one that takes whatever no other names
+	Species    Species  // empty: any
+	Basis      Basis    // empty: any
+	Matches    []string // words that a class on a sheet may be called instead, letter case ignored
+	Ranking    string   // the Ranking it is placed by
+	PlacesPaid int      // 0: none named
+	Place      Place
+}
+
+// Ranking is an ordered list of keys: the first decides, the next breaks its ties.
+type Ranking struct {
+	Name  string
+	Keys  []Key
+	Ties  Ties // what remains tied after the last key
+	Place Place
+}
+
+// Key is one step of a ranking.
+type Key struct {
+	Measure  Measure // a read or computed measure; "points NAME" for an index of the Points table
+	Prefer   Prefer
+	Bound    decimal.NullDecimal // for PassAtMost and PassAtLeast
+	Decimals decimal.NullDecimal // how many decimals are compared; invalid: all six
+	Place    Place
+}
+
+// Prefer says which carcass a key puts first.
+type Prefer string
+
+// Ties says what carcasses get that all the keys leave level.
+type Ties string
+
+// The choices of a key and of a ranking.
+const (
+	Highest     Prefer = "highest"
+	Lowest      Prefer = "lowest"
+	PassAtMost  Prefer = "at most first"  // those at or below Bound before those above it; no order within
+	PassAtLeast Prefer = "at least first" // those at or above Bound before those below it; no order within
+
+	TiesShare Ties = "share the place"
+	TiesJudge Ties = "judge decides"
+)
+
+// Requirement is one condition of eligibility of a class.
+type Requirement struct {
+	Class      string // a Class's name; empty: every class
+	Species    Species
+	Measure    Measure
+	AtLeast    decimal.NullDecimal
+	AtMost     decimal.NullDecimal
+	Below      decimal.NullDecimal // strictly below, for limits such as YG < 4.0
+	Above      decimal.NullDecimal // strictly above
+	PerPound   decimal.Decimal     // AtLeast and AtMost (and the strict ones) move by this for each lb of hot carcass weight
+	LowestWord string              // for a graded measure: the lowest grade that passes, by third ("Low Choice")
+	MustNotBe  bool                // for a mark measure: a carcass with the mark fails
+	Failing    Failing
+	Award      string // with FailLosesAward: which
+	Source     string
+	Place      Place
+}
+
+// Failing says what becomes of a carcass that fails a Requirement.
+type Failing string
+
+// What failing does.
+const (
+	FailNotPlaced   Failing = "not placed"
+	FailAfter       Failing = "after those that pass"
+	FailLowestGroup Failing = "lowest group"
+	FailLosesAward  Failing = "loses the award"
+)
+
+// Standard is one test for one group (blue, red, white). A carcass is in the first group, by Order, all of whose
+// standards it meets; a group without standards takes whatever is left.
+type Standard struct {
+	Class    string // empty: every class
+	Species  Species
+	Group    string
+	Order    int
+	Measure  Measure // empty: the group that takes the rest
+	AtLeast  decimal.NullDecimal
+	AtMost   decimal.NullDecimal
+	Lowest   string // for a graded measure
+	FromMean bool   // AtLeast and AtMost are distances from this year's class mean
+	Source   string
+	Place    Place
+}
+
+// Award is a further list drawn from the same carcasses.
+type Award struct {
+	Name    string
+	Classes []string // empty: all
+	Species Species  // empty: all
+	Ranking string
+	Count   int // how many receive it
+	Place   Place
+}
+
+// PointsPart is one term of an index: the figure "points INDEX" is the sum of its parts. A part is a constant
+// (no Measure), weight × measure, or weight × |measure − Target|.
+type PointsPart struct {
+	Index   string
+	Measure Measure
+	Weight  decimal.Decimal
+	Target  decimal.NullDecimal
+	Place   Place
+}
+
+// Heading is an accepted column heading.
+type Heading struct {
+	Species Species // empty: any
+	Measure Measure
+	Text    string
+	Unit    string // the unit the heading implies when it names none itself; empty: the measure's own
+	Place   Place
+}
+
+// Target is a figure that a family's carcass is held beside, with its source.
+type Target struct {
+	Species Species
+	Measure Measure
+	From    decimal.NullDecimal
+	UpTo    decimal.NullDecimal
+	Words   string
+	Source  string
+	Place   Place
+}

@@ -1,0 +1,29 @@
+package rules
+
+import "github.com/shopspring/decimal"
+
+// Kind says what sort of value a measure takes, and so how it is read, compared and printed.
+type Kind string
+
+// The kinds of value.
+const (
+	KindNumber   Kind = "number"   // an exact decimal in the measure's unit
+	KindText     Kind = "text"     // words: a tag, a name, a class
+	KindDate     Kind = "date"     // Number counts days from 1899-12-30, as spreadsheets do; Text is 2025-06-30
+	KindMark     Kind = "mark"     // Number 1 for yes, 0 for no; Text "yes" or "no"
+	KindMarbling Kind = "marbling" // Number 0 to 999 in hundreds a degree (Small 40 = 440); Text "Small 40"
+	KindMaturity Kind = "maturity" // Number 100 to 599 (A00 = 100, E99 = 599); Text "A60"
+	KindGrade    Kind = "grade"    // Number is the rank, higher is better; Text the grade's words ("Average Choice")
+	KindLowering Kind = "lowering" // Number in sixths of a full grade (0, 2, 3, 4 or 6); Text "0", "1/3", "1/2", "2/3" or "full"
+)
+
+// Value is one value of a measure. Which fields carry meaning depends on the measure's Kind.
+type Value struct {
+	Number decimal.Decimal
+	Text   string
+}
+
+// NumberValue makes the value of a plain number; its Text is the shortest exact form.
+func NumberValue(number decimal.Decimal) Value {
+	return Value{Number: number, Text: number.String()}
+}

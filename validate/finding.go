@@ -1,0 +1,83 @@
+// Package validate looks at graded carcasses with a judge's eye and says what cannot be true, what is worth a look,
+// and what the program assumed. One check, one file.
+package validate
+
+import (
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// Level is how much a finding matters.
+type Level string
+
+// The levels, gravest first.
+const (
+	Hold Level = "hold" // cannot be true, or the carcass cannot be placed without it: left out until the judge settles it
+	Look Level = "look" // placed, but the judge should look before signing
+	Note Level = "note" // what the program assumed, converted or passed over
+)
+
+// Finding is one thing found, with its place.
+type Finding struct {
+	Level   Level
+	Code    string // plain words, the same for every finding of a kind: "fat out of range"
+	At      rules.Place
+	Tag     string
+	Class   string
+	Measure rules.Measure    // empty where it is about the whole row, sheet or workbook
+	Read    string           // what stands in the cell
+	Message string           // a sentence: what is wrong and what to do
+	Hint    string           // the likely true value, in the measure's unit ("13.6"); never applied by itself
+	Carcass *grading.Carcass // the carcass it is about; nil for a sheet or workbook
+	Settled *Decision        // how the judge settled it; nil while it is open
+}
+
+// Choice is what a judge decides about a finding.
+type Choice string
+
+// The judge's choices.
+const (
+	Accept   Choice = "accept as is"
+	Correct  Choice = "correct to"
+	LeaveOut Choice = "leave out"
+)
+
+// Decision is a judge's decision. It holds to the carcass, the measure and the kind of finding, not to a cell.
+type Decision struct {
+	Tag, Class string
+	Measure    rules.Measure
+	Code       string
+	Was        string // the value it was made about, as written
+	Choice     Choice
+	Value      string // the corrected value as the judge wrote it
+	Initials   string
+	Remark     string
+	Date       string      // as a person gave it; empty for none
+	At         rules.Place // where the decision itself stands
+}
+
+// Lot is everything that is checked together.
+type Lot struct {
+	Book      *rules.Rulebook
+	Carcasses []*grading.Graded
+	Sheets    []Sheet
+	Entries   []Entry // the roster; nil where there is none
+}
+
+// Sheet is what a check needs to know of a carcass sheet as a whole.
+type Sheet struct {
+	Name      string
+	Heading   rules.Place                   // of the heading row
+	Columns   map[rules.Measure]rules.Place // the heading cell of each measure the sheet has a column for
+	Weights   rules.WeightsAre              // what the sheet's carcass weight is; empty where it does not say
+	Carcasses []*grading.Graded
+}
+
+// Entry is one line of a roster.
+type Entry struct {
+	Tag, Class, Exhibitor string
+	Place                 rules.Place
+}
+
+// Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
+func Check(lot *Lot) []Finding { return nil }

@@ -1,0 +1,55 @@
+package reading
+
+import (
+	"errors"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+)
+
+// Previous is what a results workbook of ours remembers: it is the program's only state.
+type Previous struct {
+	Readings  []ReadingRecord
+	Decisions []validate.Decision // the Judge review sheet as the judge filled it in, and decisions of earlier revisions
+	Rulings   []grading.Ruling
+	Reasons   map[string]string // edited reasons: class + tab + tag of the upper carcass → the judge's text
+	Changes   []Change
+	Run       Run
+	Rulebook  []rules.Table
+}
+
+// ReadingRecord is one line of the Readings sheet: one cell as it was read.
+type ReadingRecord struct {
+	Sheet, Cell, Class, Tag string
+	Measure                 rules.Measure
+	Written, Value          string
+}
+
+// Change is one correction that was made.
+type Change struct {
+	At         rules.Place
+	Class, Tag string
+	Measure    rules.Measure
+	Was, Is    string
+	Who        string // initials, or "in the cell" where somebody retyped the value
+	When       string // a date a person gave; empty for none
+	Moved      string // which carcasses changed grade, value or place because of it
+}
+
+// Run is what the Run record says of how a results workbook came to be.
+type Run struct {
+	InputName   string // of the first input, kept through every revision
+	InputSHA256 string
+	Revision    int // 1 for the first results
+	Version     string
+	Status      string // "Provisional" or "Signed"
+	Judge, Date string // of the signature
+	Seal        string
+	Rulebook    string // name and year
+	RulebookSHA string
+}
+
+// ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
+func ReadPrevious(book *parts.Book) (*Previous, error) { return nil, errors.ErrUnsupported }

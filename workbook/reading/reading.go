@@ -1,0 +1,66 @@
+// Package reading finds the carcasses in a fair's own workbook: which sheets hold them, which heading means which
+// measure, what each cell says, and what had to be passed over or interpreted.
+package reading
+
+import (
+	"errors"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+)
+
+// Options are what a person may say about how to read.
+type Options struct {
+	Columns map[rules.Measure]string // headings mapped by hand: measure → the heading on the sheet
+	Species rules.Species            // for sheets that do not say
+}
+
+// Result is all that was read.
+type Result struct {
+	Carcasses []*grading.Carcass // in the order of sheet and row
+	Blocks    []Block            // the stretches of sheets they were read from
+	Entries   []validate.Entry   // the roster, joined to the carcasses already
+	Findings  []validate.Finding // what reading itself found
+	Passed    []PassedOver       // rows and cells that were passed over, with why
+	Rulebook  []rules.Table      // the rulebook's sheets where the workbook carries them itself; else nil
+}
+
+// Block is one heading row and the carcasses under it. A sheet may hold several.
+type Block struct {
+	Sheet      string
+	Headings   []Heading // in the order of columns
+	FirstRow   int       // the heading row's last line
+	LastRow    int       // the last row of data
+	LastColumn int       // the last column used on these rows, recognised or not
+	Sideways   bool      // measures run down and animals across
+	Beside     bool      // another block stands to its right, so nothing can be added there
+	Carcasses  []*grading.Carcass
+	Rows       map[*grading.Carcass]int
+	Weights    rules.WeightsAre // what the block's carcass weight is; empty where it does not say
+}
+
+// Heading is one column's heading and what it was read as.
+type Heading struct {
+	Column  int // from 1; a row number on a sideways sheet
+	Cell    string
+	Text    string        // as written, lines joined
+	Measure rules.Measure // empty where the heading was not recognised
+	Unit    string        // the unit its numbers are in; empty for the measure's own
+	Because string        // how it was recognised, for the run record
+}
+
+// PassedOver is a row or cell that was not read as data.
+type PassedOver struct {
+	At      rules.Place
+	Written string
+	Why     string
+}
+
+// Read finds and reads every carcass sheet of the books; the first is the fair's own workbook, the others (a roster)
+// are joined to it. The error is for a workbook without any carcass sheet: it says which headings were looked for and
+// which were seen.
+func Read(books []*parts.Book, book *rules.Rulebook, options Options) (*Result, error) {
+	return nil, errors.ErrUnsupported
+}

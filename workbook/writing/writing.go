@@ -1,0 +1,31 @@
+// Package writing puts what was computed into the workbook: the computed columns to the right of the data, and the
+// sheets that are ours.
+package writing
+
+import (
+	"errors"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// Results is everything a results workbook says.
+type Results struct {
+	Book      *parts.Book // stripped of anything of ours; written into
+	Rules     *rules.Rulebook
+	Read      *reading.Result
+	Graded    []*grading.Graded // in the order of Read.Carcasses
+	Findings  []validate.Finding
+	Decisions []validate.Decision
+	Rulings   []grading.Ruling
+	Reasons   map[string]string // edited reasons, as in reading.Previous
+	Placings  grading.Placings
+	Changes   []reading.Change
+	Run       reading.Run
+}
+
+// Write adds the computed columns and our sheets to the workbook. It does not save it.
+func Write(results *Results) error { return errors.ErrUnsupported }
