@@ -54,6 +54,11 @@ type Decision struct {
 	Remark     string
 	Date       string      // as a person gave it; empty for none
 	At         rules.Place // where the decision itself stands
+	Found      rules.Place // where the finding stood when it was decided
+	Level      Level       // of the finding
+	Message    string      // of the finding
+	Applied    bool        // the correction is in the data
+	Refused    bool        // it makes no sense, or no longer fits; a finding says why
 }
 
 // Lot is everything that is checked together.
