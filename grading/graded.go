@@ -13,9 +13,11 @@ type Graded struct {
 
 // Figure is one computed figure, or the reason why there is none.
 type Figure struct {
-	Value   rules.Value
-	Missing string // why there is no value, in a few words ("no ribeye area"); empty where there is one
-	Assumed string // what had to be assumed for it ("KPH 2.5 %, customary"); empty for nothing
+	Value    rules.Value
+	Missing  string // why there is no value, in a few words ("no ribeye area"); empty where there is one
+	Assumed  string // what had to be assumed for it ("KPH 2.5 %, customary"); empty for nothing
+	Equation string // the name of the equation, where a measure has several that must never be ranked together
+	Estimate bool   // computed from a live scan or an assumed weight: never called a grade
 	// Terms are the addends of a linear equation, largest idea first, for those who ask where the number comes from.
 	Terms []Term
 }
@@ -62,11 +64,16 @@ func Columns(species rules.Species, basis rules.Basis) []Column { return nil }
 
 // References tells a formula where things stand in the workbook it is written into.
 type References interface {
-	// Cell gives the cell that holds the measure of this carcass as a plain number (or text) in its own unit, such as
-	// "G14" or a computed column's "Z14", or an expression that converts a cell; empty where the value itself must be
-	// written into the formula.
+	// Cell gives the cell in which the measure of this carcass was read, such as "G14", where it stands as a plain
+	// number in its own unit, or an expression that converts the cell and can stand as an operand, such as
+	// "ROUND(G14*0.0393700787,4)"; empty where the value itself must be written into the formula.
 	Cell(measure rules.Measure) string
-	// Range gives an absolute reference to a range of the Value grid sheet by its name in GridSheet.
+	// Column gives this carcass's cell in the computed column of the measure, such as "Z14"; empty where no such
+	// column is written, and then formulas that need the figure compute it themselves. (Adjusted fat is both read and
+	// a computed column: Cell gives the plant's cell, Column ours.)
+	Column(measure rules.Measure) string
+	// Range gives an absolute reference to a range of the Value grid sheet by its name in GridSheet.Ranges, with the
+	// sheet's name: "'Value grid'!$H$16:$H$22".
 	Range(name string) string
 }
 
