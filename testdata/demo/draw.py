@@ -109,7 +109,7 @@ def plant(animals, rows):
     rows[7]["live"], rows[7]["hot"] = animals[7].hot, animals[7].live  # E live and carcass weight exchanged
     rows[10]["tag"] = rows[9]["tag"]  # F duplicate tag
     rows[17]["fat"] = rows[17]["adjustment"] = None  # G missing fat
-    rows[19]["marbling"] = "SM ?0"  # H unreadable marbling
+    rows[19]["marbling"] = "S? 60"  # H unreadable marbling
     rows[22]["marbling"] = 5.4  # I ambiguous marbling number
     animals[29].live, animals[29].hot = 1378, 864  # J tags swapped: the live weights of two animals exchanged
     animals[33].live, animals[33].hot = 1212, 752
