@@ -1,0 +1,147 @@
+package writing
+
+import "github.com/xuri/excelize/v2"
+
+// The look of our sheets: one typeface, one palette. Nothing is said by colour alone: whatever is tinted also carries
+// a word or a border, so that a black and white print says the same.
+const (
+	typeface = "Arial"
+
+	inkColour     = "262626"
+	accentColour  = "5A2A27" // oxblood: titles and rules
+	headingFill   = "EBE3D8" // parchment
+	bandFill      = "F5F1EA" // the line that opens a class
+	ruleColour    = "A79C8C"
+	inputFill     = "FFF6D1" // straw: cells that people fill in
+	inputBorder   = "7A5C00"
+	flagFill      = "F4D9D3"
+	mutedColour   = "5F5F5F"
+	linkColour    = "1F4E79"
+	firstTab      = "FF5A2A27" // sheets people read
+	inputTab      = "FFC79A00" // sheets people fill in
+	workingTab    = "FF8C8478" // sheets the program keeps
+	bodySize      = 10.0
+	headingSize   = 9.0
+	titleSize     = 16.0
+	subtitleSize  = 11.0
+	pointsPerLine = 13.2 // of body text
+)
+
+// role is what a cell is for; it settles its typeface, fill and border.
+type role uint8
+
+const (
+	body role = iota
+	strong
+	title
+	subtitle
+	band    // the line that opens a block
+	heading // of a column
+	note
+	input // people write here: unlocked, tinted and bordered
+	flagged
+	link
+	total
+)
+
+// style is all in which two cells of ours may differ. Each style is made once in a workbook.
+type style struct {
+	Role   role
+	Format string // number format; empty for general
+	Align  string // "left", "center", "right"; empty for the content's own
+	Wrap   bool
+}
+
+// look makes the styles of one workbook.
+type look struct {
+	file   *excelize.File
+	signed bool // nothing may be filled in any more
+	made   map[style]int
+}
+
+func newLook(file *excelize.File, signed bool) *look {
+	return &look{file: file, signed: signed, made: make(map[style]int)}
+}
+
+// id gives the workbook's number for a style.
+func (l *look) id(wanted style) (int, error) {
+	if id, ok := l.made[wanted]; ok {
+		return id, nil
+	}
+	made := &excelize.Style{
+		Font:       l.font(wanted.Role),
+		Border:     borders(wanted.Role),
+		Alignment:  &excelize.Alignment{Horizontal: wanted.Align, Vertical: "top", WrapText: wanted.Wrap},
+		Protection: &excelize.Protection{Locked: wanted.Role != input || l.signed},
+	}
+	if fill := fillOf(wanted.Role); fill != "" {
+		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
+	}
+	if wanted.Role == heading {
+		made.Alignment.Vertical = "bottom"
+	}
+	if wanted.Format != "" {
+		made.CustomNumFmt = &wanted.Format
+	}
+	id, err := l.file.NewStyle(made)
+	if err == nil {
+		l.made[wanted] = id
+	}
+	return id, err
+}
+
+func (l *look) font(of role) *excelize.Font {
+	font := &excelize.Font{Family: typeface, Size: bodySize, Color: inkColour}
+	switch of {
+	case title:
+		font.Size, font.Bold, font.Color = titleSize, true, accentColour
+	case subtitle:
+		font.Size, font.Bold = subtitleSize, true
+	case band:
+		font.Size, font.Bold, font.Color = subtitleSize, true, accentColour
+	case heading:
+		font.Size, font.Bold = headingSize, true
+	case strong, total:
+		font.Bold = true
+	case note:
+		font.Size, font.Italic, font.Color = headingSize, true, mutedColour
+	case link:
+		font.Underline, font.Color = "single", linkColour
+	}
+	return font
+}
+
+func fillOf(of role) string {
+	switch of {
+	case heading:
+		return headingFill
+	case band:
+		return bandFill
+	case input:
+		return inputFill
+	case flagged:
+		return flagFill
+	}
+	return ""
+}
+
+func borders(of role) []excelize.Border {
+	switch of {
+	case body, strong, link, flagged:
+		return []excelize.Border{{Type: "bottom", Color: ruleColour, Style: 4}}
+	case heading:
+		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 2}}
+	case total:
+		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 1}}
+	case band:
+		return []excelize.Border{{Type: "bottom", Color: accentColour, Style: 1}}
+	case input:
+		return []excelize.Border{
+			{Type: "left", Color: inputBorder, Style: 1},
+			{Type: "right", Color: inputBorder, Style: 1},
+			{Type: "top", Color: inputBorder, Style: 1},
+			{Type: "bottom", Color: inputBorder, Style: 1},
+		}
+	}
+	return nil
+}
