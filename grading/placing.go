@@ -51,6 +51,8 @@ type Ruling struct {
 	Class, Tag string
 	Place      int
 	Reason     string // empty for a tie broken where the rule leaves it to the judge
+	Initials   string
+	Date       string // as a person gave it; empty for none
 }
 
 // PlaceClasses places every class. Carcasses in onHold are left out with the reason given there.

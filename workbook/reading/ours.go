@@ -27,3 +27,79 @@ const (
 	ColumnsMark     = "railbook_columns_"  // followed by the block's number
 	RulebookMark    = "railbook_rulebook_" // followed by the table's number
 )
+
+// The column headings by which the tables on our sheets are found again, wherever rows were inserted or sorted.
+const (
+	FileColumn    = "File"
+	SheetColumn   = "Sheet"
+	CellColumn    = "Cell"
+	LineColumn    = "Line"
+	ClassColumn   = "Class"
+	TagColumn     = "Tag"
+	MeasureColumn = "Measure"
+	WrittenColumn = "As written"
+	ValueColumn   = "Value"
+
+	WasColumn   = "Was"
+	IsColumn    = "Is"
+	WhoColumn   = "Who"
+	WhenColumn  = "When"
+	MovedColumn = "What it moved"
+
+	DraftColumn    = "Draft reasons"
+	WordsColumn    = "Judge's words"
+	KeyClassColumn = "Key: class"
+	KeyTagColumn   = "Key: tag"
+
+	DecisionColumn   = "Decision"
+	CorrectedColumn  = "Corrected value"
+	InitialsColumn   = "Initials"
+	RemarkColumn     = "Remark or reason"
+	DateColumn       = "Date"
+	KeyRowColumn     = "Key: row"
+	KeyMeasureColumn = "Key: measure"
+	KeyCodeColumn    = "Key: finding"
+	KeyWasColumn     = "Key: was"
+	KeyLevelColumn   = "Key: level"
+	KeyMessageColumn = "Key: message"
+	KeyFileColumn    = "Key: file"
+	KeySheetColumn   = "Key: sheet"
+	KeyCellColumn    = "Key: cell"
+	KeyAppliedColumn = "Key: applied"
+	KeyLowestColumn  = "Key: lowest"
+	KeyHighestColumn = "Key: highest"
+)
+
+// The kinds of rows of the Judge review sheet, in its KeyRowColumn.
+const (
+	FindingRow = "finding" // decides about a finding
+	CallRow    = "call"    // the judge's own call on a carcass
+	TieRow     = "tie"     // breaks a tie that the rule leaves to the judge
+)
+
+// What a judge may call without being asked, in the DecisionColumn of a CallRow or TieRow.
+const (
+	QualityCall  = "quality grade is"
+	LoweringCall = "dark cutter lowering is"
+	PlaceCall    = "place is"
+)
+
+// JudgesCall is the code of a decision that answers no finding: the judge's own quality grade or dark-cutter lowering.
+const JudgesCall = "judge's call"
+
+// NotApplied is the code of the finding that a decision could not be used.
+const NotApplied = "decision not applied"
+
+// The lines of the Run record that are read back.
+const (
+	InputNameLine   = "First input"
+	InputSHALine    = "First input SHA-256"
+	RevisionLine    = "Revision"
+	VersionLine     = "Program version"
+	StatusLine      = "Status"
+	JudgeLine       = "Judge"
+	SignedLine      = "Date signed"
+	SealLine        = "Seal"
+	RulebookLine    = "Rulebook"
+	RulebookSHALine = "Rulebook SHA-256"
+)

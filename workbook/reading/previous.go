@@ -18,13 +18,18 @@ type Previous struct {
 	Changes   []Change
 	Run       Run
 	Rulebook  []rules.Table
+	Findings  []validate.Finding // decisions that make no sense: each is Refused above and said here
 }
 
 // ReadingRecord is one line of the Readings sheet: one cell as it was read.
 type ReadingRecord struct {
-	Sheet, Cell, Class, Tag string
-	Measure                 rules.Measure
-	Written, Value          string
+	File        string // empty for the workbook itself
+	Sheet, Cell string
+	Line        string // the row of the carcass (on a sideways sheet its column) as a number
+	Class, Tag  string
+	Measure     rules.Measure
+	Written     string // the cell as written
+	Value       string // what it was read as; empty where it could not be understood
 }
 
 // Change is one correction that was made.

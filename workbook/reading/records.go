@@ -1,0 +1,71 @@
+package reading
+
+import (
+	"strconv"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// Records gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
+// sheet holds. A carcass whose class or tag stands in no cell of its own (the class in a title row or the sheet's name)
+// still has a record of it.
+func Records(result *Result) []ReadingRecord {
+	lines := make(map[*grading.Carcass]string)
+	for _, block := range result.Blocks {
+		for carcass, line := range block.Rows {
+			lines[carcass] = strconv.Itoa(line)
+		}
+	}
+	order := rules.Definitions()
+	var records []ReadingRecord
+	for _, carcass := range result.Carcasses {
+		line, known := lines[carcass]
+		if !known {
+			line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+		}
+		for _, definition := range order {
+			if record, ok := recordOf(carcass, definition); ok {
+				record.Line = line
+				records = append(records, record)
+			}
+		}
+	}
+	return records
+}
+
+func recordOf(carcass *grading.Carcass, definition rules.Definition) (ReadingRecord, bool) {
+	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.Measure}
+	reading, found := carcass.Readings[definition.Measure]
+	switch {
+	case found:
+		record.at(reading.Place)
+		record.Written = reading.Written
+		if !reading.Unreadable {
+			record.Value = canonical(reading.Value, definition.Kind)
+		}
+		return record, true
+	case definition.Measure == rules.Tag && carcass.Tag != "":
+		record.Value = carcass.Tag
+	case definition.Measure == rules.ClassName && carcass.Class != "":
+		record.Value = carcass.Class
+	default:
+		return record, false
+	}
+	record.at(carcass.Place)
+	record.Written = record.Value
+	return record, true
+}
+
+func (r *ReadingRecord) at(place rules.Place) {
+	r.File, r.Sheet, r.Cell = place.File, place.Sheet, place.Cell
+}
+
+// canonical is the one text of a value, so that 0.40 and .4 are the same.
+func canonical(value rules.Value, kind rules.Kind) string {
+	if kind == rules.KindNumber {
+		return value.Number.String()
+	}
+	return value.Text
+}
