@@ -1,0 +1,11 @@
+package grading
+
+import "github.com/shopspring/decimal"
+
+var (
+	hundred = decimal.NewFromInt(100)
+	one     = decimal.NewFromInt(1)
+)
+
+// exact makes a decimal of a constant written in the source.
+func exact(text string) decimal.Decimal { return decimal.RequireFromString(text) }

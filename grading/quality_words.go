@@ -1,0 +1,107 @@
+package grading
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// grade is a whole quality grade. Beef and lamb share the scale: the beef grade now called Select was called Good, as
+// the lamb grade still is.
+type grade int
+
+const (
+	noGrade grade = iota
+	canner
+	cutter
+	utility
+	commercial
+	standard
+	selectGrade
+	choice
+	prime
+)
+
+// qualityCodes are the ways in which plants and judges write the whole grades.
+var qualityCodes = map[string]struct {
+	grade grade
+	name  string
+}{
+	"prime": {prime, "Prime"}, "pr": {prime, "Prime"}, "p": {prime, "Prime"}, "prm": {prime, "Prime"},
+	"choice": {choice, "Choice"}, "ch": {choice, "Choice"}, "c": {choice, "Choice"}, "chc": {choice, "Choice"},
+	"select": {selectGrade, "Select"}, "se": {selectGrade, "Select"}, "sel": {selectGrade, "Select"},
+	"good": {selectGrade, "Good"}, "gd": {selectGrade, "Good"}, "g": {selectGrade, "Good"},
+	"standard": {standard, "Standard"}, "st": {standard, "Standard"}, "std": {standard, "Standard"}, "stand": {standard, "Standard"},
+	"commercial": {commercial, "Commercial"}, "co": {commercial, "Commercial"}, "com": {commercial, "Commercial"}, "comm": {commercial, "Commercial"},
+	"utility": {utility, "Utility"}, "ut": {utility, "Utility"}, "util": {utility, "Utility"},
+	"cutter": {cutter, "Cutter"}, "cu": {cutter, "Cutter"}, "cut": {cutter, "Cutter"},
+	"canner": {canner, "Canner"}, "ca": {canner, "Canner"}, "can": {canner, "Canner"},
+	"cull":   {canner, "Cull"},
+	"noroll": {standard, NoRoll}, "nr": {standard, NoRoll},
+}
+
+// NoRoll is a carcass that the plant left without a grade stamp. It ranks as Standard, since plants roll Select and better.
+const NoRoll = "No roll"
+
+var thirdWords = map[string]third{
+	"low": lowThird, "lo": lowThird, "average": middleThird, "avg": middleThird, "ave": middleThird, "av": middleThird,
+	"high": highThird, "hi": highThird,
+}
+
+// ParseQualityGrade understands a quality grade as a plant or judge writes it: "Ch-", "CH–", "Low Choice", "Pr", "Se+",
+// "C°", "No roll". The value's Number is its rank, higher is better. whole is true where only the whole grade is given
+// ("Choice"): it then ranks as the middle third, and two grades can be compared by SameWholeGrade only.
+// ok is false where the text is no grade; Select has no middle third, and grades below Commercial have no thirds.
+func ParseQualityGrade(text string) (value rules.Value, whole, ok bool) {
+	body, sign := cutSign(strings.TrimSpace(text))
+	words := strings.Fields(plainText(body))
+	if len(words) > 1 {
+		if named, known := thirdWords[strings.TrimSuffix(words[0], ".")]; known && sign == noThird {
+			sign, words = named, words[1:]
+		}
+	}
+	letters, rest := splitLetters(strings.Join(words, ""))
+	code, known := qualityCodes[letters]
+	switch {
+	case !known || rest != "":
+		return rules.Value{}, false, false
+	case sign == noThird:
+		return wholeGradeValue(code.grade, code.name), true, true
+	case code.grade < commercial || code.name == NoRoll || code.name == "Select" && sign == middleThird:
+		return rules.Value{}, false, false
+	}
+	return thirdValue(code.grade, code.name, sign), false, true
+}
+
+// rank orders grades by thirds; a grade without a third ranks as its middle one.
+func rank(g grade, t third) int64 {
+	if t == noThird {
+		t = middleThird
+	}
+	return int64(g)*3 + int64(t-lowThird)
+}
+
+func wholeGradeValue(g grade, name string) rules.Value {
+	return rules.Value{Number: decimal.NewFromInt(rank(g, noThird)), Text: name}
+}
+
+func thirdValue(g grade, name string, t third) rules.Value {
+	word := [...]string{lowThird: "Low ", middleThird: "Average ", highThird: "High "}[t]
+	return rules.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
+}
+
+// WholeGrade takes the third off a quality grade: "Low Choice" → "Choice".
+func WholeGrade(words string) string {
+	if words == NoRoll {
+		return words
+	}
+	return words[strings.LastIndexByte(words, ' ')+1:]
+}
+
+// SameWholeGrade reports whether two quality grades are of the same whole grade.
+func SameWholeGrade(one, other rules.Value) bool {
+	three := decimal.NewFromInt(3)
+	return one.Number.Div(three).Floor().Equal(other.Number.Div(three).Floor())
+}

@@ -1,0 +1,103 @@
+package grading
+
+import (
+	"testing"
+
+	"railbook/rules"
+)
+
+// Ways of writing: plant sheets (common practice). The degree
+// values are those of PMC12311919 table 6.
+func TestParseMarbling(t *testing.T) {
+	for _, test := range []struct {
+		text  string
+		scale rules.MarblingScale
+		want  string // "" for ambiguous or refused
+		how   MarblingHow
+	}{
+		{"SM 40", "", "Small 40", MarblingByWords},
+		{"Sm40", "", "Small 40", MarblingByWords},
+		{"Small 40", "", "Small 40", MarblingByWords},
+		{"Sm⁴⁰", "", "Small 40", MarblingByWords},
+		{"Sm-40", "", "Small 40", MarblingByWords},
+		{"sm\u00a000", "", "Small 00", MarblingByWords},
+		{"Sm⁰⁰", "", "Small 00", MarblingByWords},
+		{"Slab 20", "", "Slightly Abundant 20", MarblingByWords},
+		{"Sl. Ab. 20", "", "Slightly Abundant 20", MarblingByWords},
+		{"MAB99", "", "Moderately Abundant 99", MarblingByWords},
+		{"PD 66", "", "Practically Devoid 66", MarblingByWords},
+		{"540", "", "Modest 40", MarblingByNumber},
+		{"540.9", "", "Modest 40", MarblingByNumber},
+		{"100", "", "Practically Devoid 00", MarblingByNumber},
+		{"1040", "", "1040", MarblingByNumber},
+		{"Small+", "", "Small 83", MarblingAssumed},
+		{"Sm−", "", "Small 17", MarblingAssumed},
+		{"Sm°", "", "Small 50", MarblingAssumed},
+		{"Sm⁰", "", "Small 50", MarblingAssumed},
+		{"SL", "", "Slight 50", MarblingAssumed},
+		{"5.4", rules.MarblingSince22, "Modest 40", MarblingByScale},
+		{"5.4", rules.MarblingBefore22, "Small 40", MarblingByScale},
+		{"6", rules.MarblingReversed, "Small 00", MarblingByScale},
+		{"5.4", "", "", MarblingAmbiguous},
+		{"5.4", rules.MarblingHundreds, "", MarblingAmbiguous},
+		{"45", rules.MarblingSince22, "", MarblingAmbiguous},
+		{"Sm 4", "", "", MarblingAmbiguous},
+		{"Mod 40", "", "", ""},
+		{"Sm 100", "", "", ""},
+		{"-40", "", "", ""},
+		{"n/a", "", "", ""},
+		{"", "", "", ""},
+	} {
+		got, ok := ParseMarbling(test.text, test.scale)
+		if ok != (test.how != "") || got.Value.Text != test.want || got.How != test.how {
+			t.Errorf("ParseMarbling(%q, %q) = %+v, %v; want %q %q", test.text, test.scale, got, ok, test.want, test.how)
+		}
+	}
+}
+
+func TestParseMaturity(t *testing.T) {
+	for text, want := range map[string]string{
+		"A": "A50", "A60": "A60", "A-60": "A60", "a 60": "A60", "A⁶⁰": "A60", "160": "A60", "100": "A00", "E99": "E99",
+		"A+": "A83", "A°": "A50", "B maturity": "B50",
+		"B100": "", "60": "", "600": "", "F20": "", "A6": "", "A60-B20": "", "": "", "old": "",
+	} {
+		got, ok := ParseMaturity(text)
+		if ok != (want != "") || got.Value.Text != want {
+			t.Errorf("ParseMaturity(%q) = %+v, %v; want %q", text, got, ok, want)
+		}
+		if !ok && got.Note == "" {
+			t.Errorf("ParseMaturity(%q) is refused without a word why", text)
+		}
+	}
+}
+
+func TestParseQualityGrade(t *testing.T) {
+	for text, want := range map[string]string{
+		"Ch-": "Low Choice", "CH–": "Low Choice", "Low Choice": "Low Choice", "LOW CH": "Low Choice", "C°": "Average Choice",
+		"Avg. Choice": "Average Choice", "Se+": "High Select", "Pr": "Prime", "Choice": "Choice", "No roll": "No roll",
+		"NR": "No roll", "Prime +": "High Prime", "Std": "Standard", "Gd": "Good",
+		"Se°": "", "Average Select": "", "Ut+": "", "CAB": "", "2": "", "": "",
+	} {
+		got, whole, ok := ParseQualityGrade(text)
+		if ok != (want != "") || got.Text != want {
+			t.Errorf("ParseQualityGrade(%q) = %+v, %v; want %q", text, got, ok, want)
+		}
+		if ok && whole != (WholeGrade(want) == want) {
+			t.Errorf("ParseQualityGrade(%q): whole = %v", text, whole)
+		}
+	}
+}
+
+func TestQualityRanksFollowTheOrderOfGrades(t *testing.T) {
+	before := int64(-1)
+	for _, words := range []string{
+		"Canner", "Cutter", "Utility", "Low Commercial", "Commercial", "High Commercial", "Low Standard", "Average Standard",
+		"High Standard", "Low Select", "High Select", "Low Choice", "Average Choice", "High Choice", "Low Prime", "Prime", "High Prime",
+	} {
+		value, _, ok := ParseQualityGrade(words)
+		if !ok || value.Number.IntPart() <= before {
+			t.Errorf("%s ranks %s, not above the grade before it (%d)", words, value.Number, before)
+		}
+		before = value.Number.IntPart()
+	}
+}
