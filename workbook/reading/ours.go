@@ -1,5 +1,11 @@
 package reading
 
+// Provisional and Signed are the two states of results.
+const (
+	Provisional = "Provisional"
+	Signed      = "Signed"
+)
+
 // The names of our sheets, as their tabs show them (a workbook that has one of that name already gets "Placings (2)"),
 // and the workbook defined names that make them known again.
 const (

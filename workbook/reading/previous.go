@@ -54,6 +54,7 @@ type Run struct {
 	Seal        string
 	Rulebook    string // name and year
 	RulebookSHA string
+	State       string // SHA-256 of everything the results were computed from; grading again compares it
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
