@@ -4,7 +4,10 @@
 package parts
 
 import (
-	"errors"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"path/filepath"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -13,8 +16,18 @@ import (
 type Book struct {
 	Path   string
 	SHA256 string // of the file's bytes, hexadecimal
-	Text   bool   // a CSV or TSV file: it has no sheets to add to
-	file   *excelize.File
+	Text   bool   // a CSV or TSV file, or a workbook we made of one: it has no sheets to add columns to
+	// DecimalComma is true for a text file that writes 0,45 for 0.45.
+	DecimalComma bool
+
+	contents *contents // the package's parts; nil for a text file
+	sheets   []sheetPart
+	styles   []format
+	strings  *sharedStrings
+	date1904 bool
+	lines    []textLine // of a text file
+	warnings []string
+	file     *excelize.File
 }
 
 // Sheet is one worksheet of a Book.
@@ -30,52 +43,49 @@ type OpenOptions struct {
 
 // Open reads and examines a file. Every kind of file that cannot be used gets a sentence of its own that says what it
 // is and what to do.
-func Open(path string, options OpenOptions) (*Book, error) { return nil, errors.ErrUnsupported }
+func Open(path string, options OpenOptions) (*Book, error) {
+	data, err := readWhole(path)
+	if err != nil {
+		return nil, err
+	}
+	book, err := OpenBytes(path, data, options)
+	if err != nil {
+		return nil, err
+	}
+	book.warnings = append(book.warnings, lockWarnings(path)...)
+	return book, nil
+}
+
+// OpenBytes examines a file that has been read already. The path is only a name: of the kind of file, and in sentences.
+func OpenBytes(path string, data []byte, options OpenOptions) (*Book, error) {
+	sum := sha256.Sum256(data)
+	book := &Book{Path: path, SHA256: hex.EncodeToString(sum[:])}
+	name := filepath.Base(path)
+	what, err := recognise(name, data)
+	if err != nil {
+		return nil, err
+	}
+	if what == encryptedFile {
+		if data, err = decrypt(name, data, options.Password); err != nil {
+			return nil, err
+		}
+		book.warnings = append(book.warnings, fmt.Sprintf("%s is protected by a password; what is written from it is not.", name))
+		what = zipFile
+	}
+	if what == textFile {
+		return book, book.readText(data)
+	}
+	return book, book.readPackage(name, data)
+}
+
+// Warnings are what a person should know of the file although it can be used, in sentences.
+func (b *Book) Warnings() []string { return b.warnings }
 
 // Sheets gives the worksheets in the order of their tabs (chart sheets and the like are left out).
-func (b *Book) Sheets() []Sheet { return nil }
-
-// CellKind is what is stored in a cell.
-type CellKind uint8
-
-// The kinds of stored cells.
-const (
-	Blank CellKind = iota
-	Number
-	Text
-	Bool
-	ErrorValue // "#DIV/0!"
-)
-
-// Cell is one stored cell.
-type Cell struct {
-	Column  int // from 1
-	Kind    CellKind
-	Raw     string // number as stored ("0.36" for 0.35999999999999999), text as it stands, "TRUE", "#REF!"
-	Formula bool   // the value is a formula's cached one; Blank then means: never calculated
-	Date    bool   // a number with a date format
-	Percent bool   // a number with a percent format
-	Style   int
+func (b *Book) Sheets() []Sheet {
+	var list []Sheet
+	for _, sheet := range b.sheets {
+		list = append(list, Sheet{Name: sheet.name, Hidden: sheet.hidden})
+	}
+	return list
 }
-
-// Row is one stored row; blank rows may be missing.
-type Row struct {
-	Number int // from 1
-	Hidden bool
-	Cells  []Cell // in the order of columns, blanks left out
-}
-
-// Grid is all that is stored in a sheet.
-type Grid struct {
-	Rows          []Row
-	Merged        []Range
-	HiddenColumns map[int]bool
-	Date1904      bool
-	Filtered      bool // an auto filter is set
-}
-
-// Range is a rectangle of cells, ends included, from 1.
-type Range struct{ FirstColumn, FirstRow, LastColumn, LastRow int }
-
-// Scan reads a sheet without changing it.
-func (b *Book) Scan(sheet string) (*Grid, error) { return nil, errors.ErrUnsupported }

@@ -1,0 +1,68 @@
+package parts
+
+// sharedStrings are the texts that the cells of all sheets refer to by number. They are read when a sheet is scanned.
+type sharedStrings struct {
+	part string
+	data []byte
+	list []string
+	read bool
+}
+
+// all gives the texts in order.
+func (s *sharedStrings) all() ([]string, error) {
+	if s.read || s.data == nil {
+		return s.list, nil
+	}
+	walk := tags{data: view(s.data)}
+	for {
+		tag, err := walk.next()
+		if err != nil {
+			return nil, err
+		}
+		if tag.kind == endOfPart {
+			break
+		}
+		if tag.kind != startElement || tag.name != "si" {
+			continue
+		}
+		text, err := walk.richText(tag)
+		if err != nil {
+			return nil, err
+		}
+		s.list = append(s.list, text)
+	}
+	s.read = true
+	return s.list, nil
+}
+
+// richText joins the runs of text in <si> or <is>; how it is pronounced (rPh) is left out.
+func (t *tags) richText(element token) (string, error) {
+	if element.closed {
+		return "", nil
+	}
+	depth, text := t.depth(), ""
+	for {
+		tag, err := t.next()
+		if err != nil {
+			return "", err
+		}
+		switch {
+		case t.depth() < depth:
+			return escapedCharacters(text), nil
+		case tag.kind == startElement && tag.name == "rPh":
+			if _, err := t.skip(tag); err != nil {
+				return "", err
+			}
+		case tag.kind == startElement && tag.name == "t":
+			run, err := t.content(tag)
+			if err != nil {
+				return "", err
+			}
+			if text == "" {
+				text = run
+			} else {
+				text += run
+			}
+		}
+	}
+}
