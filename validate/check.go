@@ -1,0 +1,124 @@
+package validate
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"railbook/rules"
+)
+
+// checks are all the checks, in the order in which they run. A cell that one of them doubts is taken as explained: those
+// after it say nothing that would only follow from that cell. So what cannot be true comes first, then what explains a
+// row, then what is merely unusual.
+var checks = []func(*survey) []Finding{
+	duplicateTag,
+	missingTag,
+	tagNotOnRoster,
+	entryWithoutCarcass,
+	inspectorMarks,
+	conditionMarks,
+	missingColumn,
+	missingValue,
+	assumedForSheet,
+	impossibleValue,
+	weightsExchanged,
+	carcassHeavierThanLive,
+	chilledHeavierThanHot,
+	sidesDisagree,
+	impossibleDressingPercent,
+	impossibleRibeyeForWeight,
+	ageAgainstMaturity,
+	unusualValue,
+	unusualDressingPercent,
+	unusualRibeyeForWeight,
+	sheetFigures,
+	ownYieldGrade,
+	ownCutability,
+	ownDressingPercent,
+	ownQualityGrade,
+	noPrice,
+}
+
+// Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
+func Check(lot *Lot) []Finding {
+	survey := newSurvey(lot)
+	var findings []Finding
+	for _, check := range checks {
+		found := check(survey)
+		survey.remember(found)
+		findings = append(findings, found...)
+	}
+	return inOrder(findings, lot)
+}
+
+// inOrder sorts findings by sheet (in the order of the workbook), row, column and level.
+func inOrder(findings []Finding, lot *Lot) []Finding {
+	sheets := map[string]int{}
+	for _, sheet := range lot.Sheets {
+		if _, known := sheets[sheet.Name]; !known {
+			sheets[sheet.Name] = len(sheets)
+		}
+	}
+	order := func(name string) int {
+		if place, known := sheets[name]; known {
+			return place
+		}
+		return len(sheets)
+	}
+	slices.SortStableFunc(findings, func(a, b Finding) int {
+		aRow, aColumn := rowAndColumn(a.At.Cell)
+		bRow, bColumn := rowAndColumn(b.At.Cell)
+		return cmp.Or(
+			cmp.Compare(a.At.File, b.At.File),
+			cmp.Compare(order(a.At.Sheet), order(b.At.Sheet)),
+			cmp.Compare(a.At.Sheet, b.At.Sheet),
+			cmp.Compare(aRow, bRow),
+			cmp.Compare(aColumn, bColumn),
+			cmp.Compare(gravity[a.Level], gravity[b.Level]),
+		)
+	})
+	return findings
+}
+
+var gravity = map[Level]int{Hold: 0, Look: 1, Note: 2}
+
+// rowAndColumn takes a cell's name apart: "G14" is row 14, column 7. Anything else is row 0.
+func rowAndColumn(cell string) (row, column int) {
+	letters := 0
+	for letters < len(cell) && cell[letters] >= 'A' && cell[letters] <= 'Z' {
+		column = column*26 + int(cell[letters]-'A') + 1
+		letters++
+	}
+	row, err := strconv.Atoi(cell[letters:])
+	if err != nil {
+		return 0, 0
+	}
+	return row, column
+}
+
+// about starts a finding about one cell of a carcass; its words are added by the check.
+func (s *survey) about(level Level, code string, carcass *row, measure rules.Measure) Finding {
+	finding := Finding{
+		Level: level, Code: code, At: carcass.Place, Measure: measure,
+		Tag: carcass.Tag, Class: carcass.Class, Carcass: carcass.Carcass,
+	}
+	if reading, written := carcass.Readings[measure]; written {
+		finding.At, finding.Read = reading.Place, reading.Written
+	}
+	return finding
+}
+
+// aboutRow starts a finding about a carcass as a whole.
+func (s *survey) aboutRow(level Level, code string, carcass *row) Finding {
+	return s.about(level, code, carcass, "")
+}
+
+// say gives the finding its sentence: where, what is wrong and what to do.
+func (f Finding) say(words string) Finding {
+	f.Message = words
+	if where := f.At.String(); where != "" {
+		f.Message = capital(where) + ": " + words
+	}
+	return f
+}

@@ -1,0 +1,159 @@
+package validate
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
+type survey struct {
+	*Lot
+	rows   []*row
+	rowOf  map[*grading.Carcass]*row
+	limits map[rules.Species]map[rules.Measure]rules.Limit
+	sheets map[*Sheet][]*row
+	peers  map[peerKey]*peers
+}
+
+// row is one carcass as the checks see it.
+type row struct {
+	*grading.Graded
+	sheet   *Sheet // nil where the lot names no sheet for it
+	doubted map[rules.Measure]bool
+	passed  bool // another check has settled the whole row: it is not asked further
+}
+
+func newSurvey(lot *Lot) *survey {
+	s := &survey{
+		Lot:    lot,
+		rowOf:  map[*grading.Carcass]*row{},
+		limits: map[rules.Species]map[rules.Measure]rules.Limit{},
+		sheets: map[*Sheet][]*row{},
+		peers:  map[peerKey]*peers{},
+	}
+	for _, limit := range lot.Book.Limits {
+		if s.limits[limit.Species] == nil {
+			s.limits[limit.Species] = map[rules.Measure]rules.Limit{}
+		}
+		s.limits[limit.Species][limit.Measure] = limit
+	}
+	sheetOf := map[*grading.Graded]*Sheet{}
+	for i := range lot.Sheets {
+		for _, graded := range lot.Sheets[i].Carcasses {
+			sheetOf[graded] = &lot.Sheets[i]
+		}
+	}
+	for _, graded := range lot.Carcasses {
+		one := &row{Graded: graded, sheet: sheetOf[graded], doubted: map[rules.Measure]bool{}}
+		for measure, reading := range graded.Readings {
+			if reading.Unreadable {
+				one.doubted[measure] = true
+			}
+		}
+		s.rows = append(s.rows, one)
+		s.rowOf[graded.Carcass] = one
+		if one.sheet != nil {
+			s.sheets[one.sheet] = append(s.sheets[one.sheet], one)
+		}
+	}
+	return s
+}
+
+// remember marks the cells that findings doubt.
+func (s *survey) remember(findings []Finding) {
+	for _, finding := range findings {
+		one := s.rowOf[finding.Carcass]
+		if one == nil || finding.Level == Note || finding.Measure == "" {
+			continue
+		}
+		one.doubted[finding.Measure] = true
+	}
+}
+
+// sound reports whether none of the measures is doubted, nor any cell that stands for one of them.
+func (r *row) sound(measures ...rules.Measure) bool {
+	if r.passed {
+		return false
+	}
+	for _, measure := range measures {
+		for _, cell := range standIns(measure) {
+			if r.doubted[cell] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// standIns are the measures whose cells may hold what a measure is worked out from, the measure itself first.
+func standIns(measure rules.Measure) []rules.Measure {
+	switch measure {
+	case rules.AdjustedFat:
+		return []rules.Measure{rules.AdjustedFat, rules.MeasuredFat, rules.FatAdjustment}
+	case rules.HotCarcassWeight:
+		return []rules.Measure{
+			rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LeftSideWeight, rules.RightSideWeight,
+		}
+	case rules.RibeyeArea:
+		return []rules.Measure{rules.RibeyeArea, rules.DotsOutlined, rules.DotsMissing, rules.DotsOutside}
+	case rules.LiveWeight:
+		return []rules.Measure{rules.LiveWeight, rules.FairWeight}
+	case rules.MarblingScore:
+		return []rules.Measure{rules.Marbling}
+	case rules.OverallMaturity:
+		return []rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity}
+	}
+	return []rules.Measure{measure}
+}
+
+// cellOf is the measure whose cell holds what a measure is worked out from: the adjusted fat of a sheet with measured
+// fat alone stands in its measured fat cell.
+func (r *row) cellOf(measure rules.Measure) (rules.Measure, bool) {
+	for _, cell := range standIns(measure) {
+		if _, ok := r.Reading(cell); ok {
+			return cell, true
+		}
+	}
+	return "", false
+}
+
+// number gives a measure of the carcass as a number, read or computed.
+func (r *row) number(measure rules.Measure) (decimal.Decimal, bool) {
+	value, ok := r.Figure(measure)
+	return value.Number, ok
+}
+
+// marked reports whether the carcass carries a yes mark.
+func (r *row) marked(measure rules.Measure) bool {
+	reading, ok := r.Reading(measure)
+	return ok && reading.Value.Number.Sign() > 0
+}
+
+// limit gives what the rulebook holds plausible for a measure of the carcass.
+func (s *survey) limit(r *row, measure rules.Measure) (rules.Limit, bool) {
+	limit, ok := s.limits[r.Species][measure]
+	if !ok {
+		limit, ok = s.limits[""][measure]
+	}
+	return limit, ok
+}
+
+// judged says at what level a figure lies outside a limit; empty within it.
+func judged(limit rules.Limit, figure decimal.Decimal) Level {
+	beyond := func(bound decimal.NullDecimal, side int, at bool) bool {
+		if !bound.Valid {
+			return false
+		}
+		order := figure.Cmp(bound.Decimal)
+		return order == side || at && order == 0
+	}
+	switch {
+	case beyond(limit.HoldBelow, -1, limit.HoldAt), beyond(limit.HoldAbove, 1, limit.HoldAt):
+		return Hold
+	case beyond(limit.LookBelow, -1, false), beyond(limit.LookAbove, 1, false):
+		return Look
+	}
+	return ""
+}

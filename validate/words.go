@@ -1,0 +1,72 @@
+package validate
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// correctIt and lookAtIt close a sentence with what the reader is to do.
+const (
+	correctIt = " Correct the cell or mark it in the Judge review sheet."
+	lookAtIt  = " Check it against the card; if it is right, accept it in the Judge review sheet."
+)
+
+// called is what a measure is called in a sentence.
+func called(measure rules.Measure) string {
+	switch measure {
+	case rules.AdjustedFat, rules.MeasuredFat:
+		return "fat thickness"
+	case rules.InternalFat:
+		return "KPH"
+	}
+	return string(measure)
+}
+
+// unitWords names a unit in full.
+var unitWords = map[string]string{"lb": "pounds", "in": "inches", "sq in": "square inches", "%": "percent"}
+
+// withUnit writes a number with its measure's unit: "13.6 sq in", "2.5 %".
+func withUnit(number decimal.Decimal, measure rules.Measure) string {
+	definition, _ := rules.Define(measure)
+	if definition.Unit == "" {
+		return number.String()
+	}
+	return number.String() + " " + definition.Unit
+}
+
+// rounded writes a number as the measure is printed.
+func rounded(number decimal.Decimal, measure rules.Measure) string {
+	definition, _ := rules.Define(measure)
+	return number.StringFixed(int32(definition.Decimals))
+}
+
+// span writes the stretch between two bounds: "4 to 25", "at most 25", "at least 4".
+func span(from, upTo decimal.NullDecimal) string {
+	switch {
+	case from.Valid && upTo.Valid:
+		return from.Decimal.String() + " to " + upTo.Decimal.String()
+	case upTo.Valid:
+		return "at most " + upTo.Decimal.String()
+	case from.Valid:
+		return "at least " + from.Decimal.String()
+	}
+	return ""
+}
+
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// listed joins words as a sentence does: "A4, A9 and A12".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
