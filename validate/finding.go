@@ -83,6 +83,3 @@ type Entry struct {
 	Tag, Class, Exhibitor string
 	Place                 rules.Place
 }
-
-// Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
-func Check(lot *Lot) []Finding { return nil }

@@ -15,14 +15,20 @@ type survey struct {
 	limits map[rules.Species]map[rules.Measure]rules.Limit
 	sheets map[*Sheet][]*row
 	peers  map[peerKey]*peers
+
+	decimals map[sheetMeasure]int32 // to how many decimals a sheet gives its own figures
+	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
+	donors   map[donorKey]*row
+	keys     map[peerKey][]rules.Measure // the figures a carcass of a kind is placed by
 }
 
 // row is one carcass as the checks see it.
 type row struct {
 	*grading.Graded
-	sheet   *Sheet // nil where the lot names no sheet for it
-	doubted map[rules.Measure]bool
-	passed  bool // another check has settled the whole row: it is not asked further
+	sheet       *Sheet // nil where the lot names no sheet for it
+	doubted     map[rules.Measure]bool
+	passed      bool // the inspector has settled the whole carcass: it is not asked further
+	unplaceable bool // its whole sheet lacks what it would be placed by, and that is said of the sheet
 }
 
 func newSurvey(lot *Lot) *survey {
@@ -32,6 +38,11 @@ func newSurvey(lot *Lot) *survey {
 		limits: map[rules.Species]map[rules.Measure]rules.Limit{},
 		sheets: map[*Sheet][]*row{},
 		peers:  map[peerKey]*peers{},
+
+		decimals: map[sheetMeasure]int32{},
+		unlike:   map[sheetMeasure]bool{},
+		donors:   map[donorKey]*row{},
+		keys:     map[peerKey][]rules.Measure{},
 	}
 	for _, limit := range lot.Book.Limits {
 		if s.limits[limit.Species] == nil {

@@ -1,0 +1,93 @@
+package validate
+
+import (
+	"slices"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// assumption is something the grades need and may be assumed where it is not given.
+type assumption struct {
+	code     string
+	measures []rules.Measure // any of which says it
+	assumed  func(*row) bool // whether the carcass's grades rest on the assumption
+	sheet    string          // what is said of a sheet that does not say it at all
+	row      string          // what is said of one carcass whose cell is blank
+}
+
+// assumptions are the two that a carcass's own figures show: internal fat and maturity.
+func (s *survey) assumptions() []assumption {
+	customary := s.Book.Settings.CustomaryKPH.Decimal.String()
+	return []assumption{
+		{
+			"KPH not given",
+			[]rules.Measure{rules.InternalFat},
+			func(r *row) bool { return r.leansOn(rules.InternalFat) },
+			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
+				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing.",
+			"KPH is blank; the customary " + customary + " % is used. Fill in the cell or accept it in the Judge review sheet.",
+		},
+		{
+			"maturity not given",
+			[]rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity},
+			func(r *row) bool { _, ok := r.Figure(rules.OverallMaturity); return ok },
+			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
+			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
+		},
+	}
+}
+
+// leansOn reports whether a figure of the carcass has a term for a measure that was not read.
+func (r *row) leansOn(measure rules.Measure) bool {
+	return slices.ContainsFunc(r.Figures[rules.YieldGrade].Terms, func(term grading.Term) bool { return term.Measure == measure })
+}
+
+// assumedForSheet asks once for a sheet, not once for each carcass, what the sheet leaves out and the grades need:
+// maturity, internal fat, and whether the weights are hot or chilled; and says what is assumed meanwhile. A carcass whose
+// cell is blank in a sheet that has the column is named by itself.
+func assumedForSheet(s *survey) []Finding {
+	var findings []Finding
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		for _, one := range s.assumptions() {
+			findings = append(findings, s.assumedIn(sheet, one)...)
+		}
+		findings = append(findings, s.hotOrChilled(sheet)...)
+	}
+	return findings
+}
+
+func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
+	var blank []*row
+	given := false
+	for _, r := range s.sheets[sheet] {
+		if slices.ContainsFunc(one.measures, func(measure rules.Measure) bool { return !s.blank(r, measure) }) {
+			given = true
+		} else if !r.passed && one.assumed(r) {
+			blank = append(blank, r)
+		}
+	}
+	if len(blank) > 0 && !given {
+		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
+		return []Finding{finding.say(one.sheet)}
+	}
+	var findings []Finding
+	for _, r := range blank {
+		finding := s.about(Look, one.code, r, one.measures[0])
+		finding.At = s.cellFor(r, one.measures[0])
+		findings = append(findings, finding.say(one.row))
+	}
+	return findings
+}
+
+// hotOrChilled asks what a carcass weight is whose heading does not say.
+func (s *survey) hotOrChilled(sheet *Sheet) []Finding {
+	at, has := sheet.Columns[rules.HotCarcassWeight]
+	if !has || sheet.Weights != "" || len(s.sheets[sheet]) == 0 || s.sheets[sheet][0].Basis == rules.LiveScan {
+		return nil
+	}
+	finding := Finding{Level: Look, Code: "hot or chilled not stated", At: at, Measure: rules.HotCarcassWeight}
+	return []Finding{finding.say("the heading does not say whether carcass weights are hot or chilled; they are taken as " +
+		string(s.Book.Settings.Weights) + ". Ask the plant, and write \"hot\" or \"chilled\" in the heading.")}
+}

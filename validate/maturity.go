@@ -1,0 +1,70 @@
+package validate
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// ageAgainstMaturity holds a carcass whose bone says old and whose papers say young (D or E bone with under 30 months:
+// which of the two counts is not settled), and has the judge look at one marked both under and over 30 months or over
+// 30 months with maturity A.
+func ageAgainstMaturity(s *survey) []Finding {
+	var findings []Finding
+	for _, r := range s.rows {
+		bone, hasBone := r.bone()
+		young, old := r.marked(rules.Under30Months), r.marked(rules.Over30Months)
+		switch {
+		case young && old:
+			findings = append(findings, s.about(Hold, "age marks disagree", r, rules.Under30Months).say(
+				"this carcass is marked both under and over 30 months."+correctIt))
+		case young && hasBone && bone.value.Number.GreaterThanOrEqual(maturityD) && r.sound(bone.measure):
+			findings = append(findings, s.about(Hold, "old bone under 30 months", r, bone.measure).say(
+				"bone maturity "+bone.value.Text+" does not go with the mark under 30 months. The judge or the plant must say which counts."+correctIt))
+		case old && hasBone && bone.value.Number.LessThan(maturityB) && r.sound(bone.measure):
+			findings = append(findings, s.about(Look, "over 30 months with A maturity", r, bone.measure).say(
+				"maturity "+bone.value.Text+" is young for a carcass marked over 30 months."+lookAtIt))
+		}
+		findings = append(findings, s.cowOrBullock(r)...)
+	}
+	return findings
+}
+
+// Maturity scores at which groups B and D begin.
+var maturityB, maturityD = decimal.NewFromInt(200), decimal.NewFromInt(400)
+
+type boneReading struct {
+	measure rules.Measure
+	value   rules.Value
+}
+
+// bone gives the maturity of the bone: skeletal where it is given, else the one maturity of the sheet.
+func (r *row) bone() (boneReading, bool) {
+	for _, measure := range []rules.Measure{rules.SkeletalMaturity, rules.Maturity} {
+		if reading, ok := r.Reading(measure); ok {
+			return boneReading{measure, reading.Value}, true
+		}
+	}
+	return boneReading{}, false
+}
+
+// cowOrBullock has the judge look at a cow or bull among market animals, since bulls get no quality grade, cows none
+// above Choice, and bullocks only in maturity A.
+func (s *survey) cowOrBullock(r *row) []Finding {
+	reading, ok := r.Reading(rules.Sex)
+	if !ok || r.Species != rules.Beef {
+		return nil
+	}
+	words := ""
+	switch strings.ToLower(strings.TrimSpace(reading.Value.Text)) {
+	case "cow":
+		words = "a cow can't grade Prime, and few market classes take one."
+	case "bull":
+		words = "a bull gets no quality grade."
+	default:
+		return nil
+	}
+	return []Finding{s.about(Look, "cow or bull", r, rules.Sex).say(words + lookAtIt)}
+}

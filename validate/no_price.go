@@ -1,0 +1,22 @@
+package validate
+
+import (
+	"strings"
+
+	"railbook/rules"
+)
+
+// noPrice has the judge know of a carcass that the grid does not price. It is placed all the same, but a place by value
+// can't be given, and it is never priced at zero. Only where the board has set a base price for the species.
+func noPrice(s *survey) []Finding {
+	var findings []Finding
+	for _, r := range s.rows {
+		figure, has := r.Figures[rules.Price]
+		if !has || !strings.Contains(strings.ToLower(figure.Missing), "grid") || r.passed {
+			continue
+		}
+		findings = append(findings, s.aboutRow(Note, "no price in the grid", r).say(
+			"no price in the grid for this carcass ("+figure.Missing+"); it has no value. Add the missing line to the value grid if it should have one."))
+	}
+	return findings
+}

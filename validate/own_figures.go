@@ -1,0 +1,128 @@
+package validate
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// ownFigure is a figure that a sheet may already carry beside the measures it comes from.
+type ownFigure struct {
+	sheet, computed rules.Measure
+	from            []rules.Measure // what it is computed from
+}
+
+var ownFigures = []ownFigure{
+	{rules.SheetYieldGrade, rules.YieldGrade, []rules.Measure{
+		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
+	}},
+	{rules.SheetCutability, rules.Cutability, []rules.Measure{
+		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
+	}},
+	{rules.SheetDressingPercent, rules.DressingPercent, []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}},
+	{rules.SheetQualityGrade, rules.QualityGrade, []rules.Measure{rules.MarblingScore, rules.OverallMaturity}},
+}
+
+// verdict is what comes of holding a sheet's own figure beside the computed one.
+type verdict uint8
+
+const (
+	notComparable verdict = iota
+	agrees
+	disagrees
+)
+
+// compareOwn holds one of the sheet's own figures beside the computed one. A figure with decimals agrees within one unit
+// of its last decimal, since some sheets round and some cut; a whole yield grade agrees with the computed grade cut to
+// its whole; a quality grade without a third agrees with any third of it.
+func (s *survey) compareOwn(r *row, own ownFigure) verdict {
+	reading, ok := r.Reading(own.sheet)
+	if !ok || r.sheet != nil && s.unlikeOurs(r.sheet, own) {
+		return notComparable
+	}
+	computed, ok := r.Figure(own.computed)
+	if !ok {
+		return notComparable
+	}
+	same := false
+	if own.computed == rules.QualityGrade {
+		same = sameGrade(reading.Value, computed)
+	} else {
+		same = s.sameNumber(r, own, reading.Value.Number, computed.Number)
+	}
+	if same {
+		return agrees
+	}
+	return disagrees
+}
+
+func (s *survey) sameNumber(r *row, own ownFigure, written, computed decimal.Decimal) bool {
+	decimals := s.decimalsOf(r, own.sheet)
+	if decimals == 0 && own.computed == rules.YieldGrade {
+		whole, ok := r.number(rules.WholeYieldGrade)
+		return ok && whole.Equal(written)
+	}
+	return written.Sub(computed).Abs().LessThanOrEqual(decimal.New(1, -decimals))
+}
+
+// sameGrade compares quality grades by their words: "Choice" on the sheet is any Choice.
+func sameGrade(written, computed rules.Value) bool {
+	if written.Number.Equal(computed.Number) || strings.EqualFold(written.Text, computed.Text) {
+		return true
+	}
+	return !strings.Contains(strings.TrimSpace(written.Text), " ") && strings.HasSuffix(computed.Text, " "+written.Text)
+}
+
+// decimalsOf says to how many decimals, two at most, a sheet gives a measure: the most that any of its rows shows, since
+// a spreadsheet shows 3.0 as 3.
+func (s *survey) decimalsOf(r *row, measure rules.Measure) int32 {
+	rows := []*row{r}
+	if r.sheet != nil {
+		rows = s.sheets[r.sheet]
+	}
+	key := sheetMeasure{r.sheet, measure}
+	if known, ok := s.decimals[key]; ok && r.sheet != nil {
+		return known
+	}
+	most := int32(0)
+	for _, one := range rows {
+		if reading, ok := one.Reading(measure); ok {
+			most = max(most, -reading.Value.Number.Exponent())
+		}
+	}
+	most = min(most, 2)
+	if r.sheet != nil {
+		s.decimals[key] = most
+	}
+	return most
+}
+
+// sheetMeasure names a column of a sheet.
+type sheetMeasure struct {
+	sheet   *Sheet
+	measure rules.Measure
+}
+
+// unlikeOurs reports whether a sheet's own figures as a whole are worked out otherwise than ours: more than a third of
+// the rows that can be compared, and at least three, disagree. They are then no evidence about a single row.
+func (s *survey) unlikeOurs(sheet *Sheet, own ownFigure) bool {
+	key := sheetMeasure{sheet, own.sheet}
+	if known, ok := s.unlike[key]; ok {
+		return known
+	}
+	s.unlike[key] = false
+	disagreeing, compared := 0, 0
+	for _, one := range s.sheets[sheet] {
+		switch s.compareOwn(one, own) {
+		case agrees:
+			compared++
+		case disagrees:
+			compared++
+			disagreeing++
+		}
+	}
+	s.unlike[key] = disagreeing >= 3 && disagreeing*3 > compared
+	return s.unlike[key]
+}

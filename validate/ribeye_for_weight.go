@@ -1,0 +1,44 @@
+package validate
+
+import "railbook/rules"
+
+// impossibleRibeyeForWeight holds a carcass whose ribeye cannot belong to its weight.
+func impossibleRibeyeForWeight(s *survey) []Finding { return s.ribeyeForWeight(Hold) }
+
+// unusualRibeyeForWeight has the judge look at a ribeye that is rare for the weight. Heavily muscled and dairy carcasses
+// are named by it with nothing wrong.
+func unusualRibeyeForWeight(s *survey) []Finding { return s.ribeyeForWeight(Look) }
+
+func (s *survey) ribeyeForWeight(level Level) []Finding {
+	var findings []Finding
+	for _, r := range s.rows {
+		figure, ok := r.number(rules.RibeyePerHundredweight)
+		limit, limited := s.limit(r, rules.RibeyePerHundredweight)
+		if !ok || !limited || judged(limit, figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
+			continue
+		}
+		weight, _ := r.number(rules.HotCarcassWeight)
+		area, _ := r.number(rules.RibeyeArea)
+		words := "a ribeye of " + withUnit(area, rules.RibeyeArea) + " is unusual for a carcass of " +
+			withUnit(weight, rules.HotCarcassWeight) + " (" + rounded(figure, rules.RibeyePerHundredweight) + " sq in per cwt)"
+		if level == Hold {
+			words = "a ribeye of " + withUnit(area, rules.RibeyeArea) + " can't belong to a carcass of " +
+				withUnit(weight, rules.HotCarcassWeight) + " (" + rounded(figure, rules.RibeyePerHundredweight) + " sq in per cwt)"
+		}
+		findings = append(findings, s.ribeyeFinding(r, level, words))
+	}
+	return findings
+}
+
+func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
+	const code = "ribeye out of line with weight"
+	area, _ := r.cellOf(rules.RibeyeArea)
+	weight, _ := r.cellOf(rules.HotCarcassWeight)
+	likely, explained := s.likeliest(r, area, weight)
+	if !explained {
+		return s.about(level, code, r, area).say(words + "." + lookAtIt)
+	}
+	finding := s.about(level, code, r, likely.measure)
+	finding.Hint = likely.value.Number.String()
+	return finding.say(words + "; the " + called(likely.measure) + " looks like " + likely.meant() + "." + correctIt)
+}

@@ -1,0 +1,32 @@
+package validate
+
+import "railbook/rules"
+
+// weightsExchanged holds a carcass whose live weight and carcass weight stand in each other's columns: the carcass weighs
+// more than the live animal, and exchanged the two make a usual dressing percent. It can't be raised by a true row, since
+// no carcass outweighs the animal.
+func weightsExchanged(s *survey) []Finding {
+	var findings []Finding
+	for _, r := range s.rows {
+		carcass, hasCarcass := r.Reading(rules.HotCarcassWeight)
+		live, hasLive := r.Reading(rules.LiveWeight)
+		if !hasCarcass || !hasLive || carcass.Value.Number.LessThanOrEqual(live.Value.Number) ||
+			!r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
+			continue
+		}
+		mended := s.with(r, map[rules.Measure]rules.Value{
+			rules.HotCarcassWeight: live.Value, rules.LiveWeight: carcass.Value,
+		})
+		percent, ok := mended.number(rules.DressingPercent)
+		limit, limited := s.limit(r, rules.DressingPercent)
+		if !ok || !limited || judged(limit, percent) != "" {
+			continue
+		}
+		finding := s.about(Hold, "live and carcass weight exchanged", r, rules.HotCarcassWeight)
+		finding.Hint = live.Value.Number.String()
+		findings = append(findings, finding.say("the carcass weight "+carcass.Value.Number.String()+" and the live weight "+
+			live.Value.Number.String()+" in cell "+live.Place.Cell+" look exchanged: the other way round the dressing percent is "+
+			rounded(percent, rules.DressingPercent)+". Correct both cells or mark it in the Judge review sheet."))
+	}
+	return findings
+}
