@@ -1,0 +1,14 @@
+"""setcell.py FILE SHEET CELL VALUE: types a value into a cell; a number is stored as a number, "" empties the cell."""
+import sys
+
+from openpyxl import load_workbook
+
+path, sheet, cell, value = sys.argv[1:]
+workbook = load_workbook(path)
+try:
+    typed = float(value)
+    typed = int(typed) if typed.is_integer() else typed
+except ValueError:
+    typed = value or None
+workbook[sheet][cell].value = typed
+workbook.save(path)
