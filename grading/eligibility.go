@@ -1,0 +1,164 @@
+package grading
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// limits are the requirements of one class.
+type limits []rules.Requirement
+
+// limitsOf gives the requirements that hold for a class.
+func limitsOf(class entries, book *rules.Rulebook) limits {
+	var found limits
+	for _, requirement := range book.Eligibility {
+		if class.is(requirement.Class, requirement.Species) {
+			found = append(found, requirement)
+		}
+	}
+	return found
+}
+
+// failure is one requirement a carcass does not meet.
+type failure struct {
+	requirement rules.Requirement
+	words       string // "adjusted fat .05 in, at least .10 in"
+	unknown     bool   // the figure is missing, so that nobody can say
+}
+
+type failures []failure
+
+// failures lists the requirements a carcass does not meet, in the rulebook's order.
+func (l limits) failures(carcass *Graded, book *rules.Rulebook) failures {
+	var found failures
+	for _, requirement := range l {
+		if failed, bad := fails(carcass, requirement, book); bad {
+			found = append(found, failed)
+		}
+	}
+	return found
+}
+
+// of gives the failures with one consequence.
+func (f failures) of(failing rules.Failing) failures {
+	var found failures
+	for _, one := range f {
+		if one.requirement.Failing == failing {
+			found = append(found, one)
+		}
+	}
+	return found
+}
+
+// after reports whether the carcass is placed after those that pass.
+func (f failures) after() bool { return len(f.of(rules.FailAfter)) > 0 }
+
+// notPlaced gives the reason why the carcass can't be placed: it fails a limit that leaves it out, or lacks the figure
+// a limit on placing needs. Empty where it can.
+func (f failures) notPlaced() string {
+	var reasons []string
+	for _, one := range f {
+		switch {
+		case one.unknown && (one.requirement.Failing == rules.FailNotPlaced || one.requirement.Failing == rules.FailAfter):
+			reasons = append(reasons, "can't be held against the limit on "+string(one.requirement.Measure)+": "+one.words)
+		case one.requirement.Failing == rules.FailNotPlaced:
+			reasons = append(reasons, one.words)
+		}
+	}
+	return strings.Join(reasons, "; ")
+}
+
+// words gives every failure in words.
+func (f failures) words() []string {
+	var list []string
+	for _, one := range f {
+		list = append(list, one.words)
+	}
+	return list
+}
+
+// fails tells whether a carcass fails a requirement. A missing figure fails it, since nobody can say that it is met.
+func fails(carcass *Graded, requirement rules.Requirement, book *rules.Rulebook) (failed failure, bad bool) {
+	failed.requirement = requirement
+	value, missing := figureFor(carcass, requirement.Measure, book)
+	if missing != "" {
+		failed.words, failed.unknown = missing, true
+		return failed, true
+	}
+	if requirement.MustNotBe {
+		failed.words = string(requirement.Measure)
+		return failed, value.Number.IsPositive()
+	}
+	if requirement.LowestWord != "" {
+		lowest, ok := lowestRank(requirement.LowestWord)
+		if !ok {
+			failed.words, failed.unknown = quote(requirement.LowestWord)+" is no grade of "+string(carcass.Species), true
+			return failed, true
+		}
+		failed.words = string(requirement.Measure) + " " + value.Text + ", at least " + requirement.LowestWord
+		return failed, value.Number.LessThan(lowest)
+	}
+	move := decimal.Zero
+	ofWeight := ""
+	if !requirement.PerPound.IsZero() {
+		weight, missing := figureFor(carcass, rules.HotCarcassWeight, book)
+		if missing != "" {
+			failed.words, failed.unknown = missing, true
+			return failed, true
+		}
+		move = requirement.PerPound.Mul(weight.Number)
+		ofWeight = " for its " + say(rules.HotCarcassWeight, weight)
+	}
+	figure := value.Number.Round(comparedDecimals)
+	for _, bound := range boundsOf(requirement) {
+		border := bound.at.Add(move).Round(comparedDecimals)
+		if bound.holds(figure.Cmp(border)) {
+			continue
+		}
+		had, wanted := sayApart(requirement.Measure, value.Number, border)
+		failed.words = string(requirement.Measure) + " " + had + ", " + bound.words + " " + wanted + ofWeight
+		return failed, true
+	}
+	return failed, false
+}
+
+// bound is one side of a requirement.
+type bound struct {
+	at     decimal.Decimal
+	words  string
+	lower  bool // the figure must be above
+	closed bool // a figure exactly at the bound passes
+}
+
+// holds tells whether a figure that compares with the bound so (−1, 0, 1) passes.
+func (b bound) holds(order int) bool {
+	return order == 0 && b.closed || order > 0 && b.lower || order < 0 && !b.lower
+}
+
+// boundsOf gives the bounds a requirement names.
+func boundsOf(requirement rules.Requirement) []bound {
+	var bounds []bound
+	add := func(at decimal.NullDecimal, words string, lower, closed bool) {
+		if at.Valid {
+			bounds = append(bounds, bound{at.Decimal, words, lower, closed})
+		}
+	}
+	add(requirement.AtLeast, "at least", true, true)
+	add(requirement.Above, "must be above", true, false)
+	add(requirement.AtMost, "at most", false, true)
+	add(requirement.Below, "must be below", false, false)
+	return bounds
+}
+
+// lowestRank gives the rank of the lowest grade that passes: "Low Choice" names its third, "Choice" alone the lowest.
+func lowestRank(words string) (lowest decimal.Decimal, ok bool) {
+	value, whole, ok := ParseQualityGrade(words)
+	if whole {
+		three := decimal.NewFromInt(3)
+		return value.Number.Div(three).Floor().Mul(three), ok
+	}
+	return value.Number, ok
+}

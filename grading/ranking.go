@@ -1,0 +1,222 @@
+package grading
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// comparedDecimals is how many decimals of a figure are compared where a key does not say.
+const comparedDecimals = 6
+
+// ranker orders carcasses by the keys of one ranking. Carcasses it cannot order are in left.
+type ranker struct {
+	book    *rules.Rulebook
+	ranking rules.Ranking
+	left    []Left
+}
+
+// block are carcasses that the keys leave level, in the order of their tags, and the place they share.
+type block struct {
+	carcasses []*Graded
+	place     int
+	byJudge   bool   // the judge broke the tie these stood in
+	overruled string // the judge's reason for putting it here against the rule
+}
+
+// order ranks carcasses that are level on all keys before the one at the index. Every carcass needs the figures of the
+// keys up to the first that orders; a later key's figure is needed only where it must break a tie, and a carcass that
+// lacks it then is left out rather than put ahead of the others or behind them.
+func (r *ranker) order(level []*Graded, at int) []block {
+	if len(level) == 0 {
+		return nil
+	}
+	if at == len(r.ranking.Keys) || len(level) == 1 && at > r.firstOrdering() {
+		return []block{{carcasses: level}}
+	}
+	type standing struct {
+		carcass *Graded
+		figure  decimal.Decimal
+	}
+	var standings []standing
+	for _, carcass := range level {
+		figure, missing := r.keyFigure(carcass, at)
+		if missing != "" {
+			r.leave(carcass, at, level, missing)
+			continue
+		}
+		standings = append(standings, standing{carcass, figure})
+	}
+	slices.SortStableFunc(standings, func(a, b standing) int { return b.figure.Cmp(a.figure) })
+	var blocks []block
+	for start := 0; start < len(standings); {
+		end := start
+		var same []*Graded
+		for end < len(standings) && standings[end].figure.Equal(standings[start].figure) {
+			same = append(same, standings[end].carcass)
+			end++
+		}
+		blocks = append(blocks, r.order(same, at+1)...)
+		start = end
+	}
+	return blocks
+}
+
+// firstOrdering gives the index of the first key that is more than a yes or no.
+func (r *ranker) firstOrdering() int {
+	for i, key := range r.ranking.Keys {
+		if key.Prefer == rules.Highest || key.Prefer == rules.Lowest {
+			return i
+		}
+	}
+	return len(r.ranking.Keys) - 1
+}
+
+// keyFigure gives the number by which a key orders a carcass, the higher the better.
+func (r *ranker) keyFigure(carcass *Graded, at int) (figure decimal.Decimal, missing string) {
+	key := r.ranking.Keys[at]
+	value, missing := figureFor(carcass, key.Measure, r.book)
+	if missing != "" {
+		return figure, missing
+	}
+	figure = comparedFigure(value.Number, key)
+	switch key.Prefer {
+	case rules.Lowest:
+		return figure.Neg(), ""
+	case rules.PassAtMost:
+		return yesFirst(figure.LessThanOrEqual(key.Bound.Decimal)), ""
+	case rules.PassAtLeast:
+		return yesFirst(figure.GreaterThanOrEqual(key.Bound.Decimal)), ""
+	default:
+		return figure, ""
+	}
+}
+
+// comparedFigure rounds a figure to the decimals the key compares, half away from zero: a key to the tenth sees 2.45 as 2.5.
+func comparedFigure(figure decimal.Decimal, key rules.Key) decimal.Decimal {
+	figure = figure.Round(comparedDecimals)
+	if key.Decimals.Valid {
+		figure = figure.Round(int32(key.Decimals.Decimal.IntPart()))
+	}
+	return figure
+}
+
+func yesFirst(yes bool) decimal.Decimal {
+	if yes {
+		return decimal.NewFromInt(1)
+	}
+	return decimal.Zero
+}
+
+// leave leaves a carcass out for want of the figure of a key.
+func (r *ranker) leave(carcass *Graded, at int, level []*Graded, missing string) {
+	key := r.ranking.Keys[at]
+	reason := "placed by " + string(key.Measure) + ": " + missing
+	if at > r.firstOrdering() {
+		var others []string
+		for _, other := range level {
+			if other != carcass {
+				others = append(others, other.called())
+			}
+		}
+		reason = "level with " + joinAnd(others) + " so far; " + string(key.Measure) + " would break the tie: " + missing
+	}
+	r.left = append(r.left, Left{carcass, reason})
+}
+
+// placed gives each carcass its place and says what decided it.
+func (r *ranker) placed(blocks []block, fails map[*Graded]failures) []Placed {
+	var list []Placed
+	for i, block := range blocks {
+		shared := len(block.carcasses) > 1
+		for _, carcass := range block.carcasses {
+			one := Placed{
+				Graded: carcass, Place: block.place, Shared: shared, Overruled: block.overruled,
+				JudgeTie: shared && r.ranking.Ties == rules.TiesJudge && !block.byJudge,
+				Decider:  -1, Fails: fails[carcass].words(),
+			}
+			if !shared && i+1 < len(blocks) {
+				one.Decider = r.decider(block, blocks[i+1], fails)
+			}
+			one.Why = r.why(carcass, blocks, i, fails)
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// decider gives the index of the key that put one block above the next; -1 where no key did.
+func (r *ranker) decider(upper, lower block, fails map[*Graded]failures) int {
+	a, b := upper.carcasses[0], lower.carcasses[0]
+	if upper.overruled != "" || lower.overruled != "" || fails[a].after() != fails[b].after() {
+		return -1
+	}
+	for at := range r.ranking.Keys {
+		first, missing := r.keyFigure(a, at)
+		second, alsoMissing := r.keyFigure(b, at)
+		if missing != "" || alsoMissing != "" {
+			return -1
+		}
+		if order := first.Cmp(second); order != 0 {
+			if order < 0 {
+				return -1
+			}
+			return at
+		}
+	}
+	return -1
+}
+
+// numberPlaces gives the blocks their places, counting every carcass: 1, 2, 2, 4.
+func numberPlaces(blocks []block) []block {
+	place := 1
+	for i := range blocks {
+		blocks[i].place = place
+		place += len(blocks[i].carcasses)
+	}
+	return blocks
+}
+
+// byTag orders carcasses by tag, numbers within it by their size, so that ties are printed in the same order whatever
+// the order of rows; two of the same tag come as they stand in the file.
+func byTag(a, b *Graded) int {
+	return cmp.Or(compareNatural(a.Tag, b.Tag), cmp.Compare(a.Place.File, b.Place.File),
+		cmp.Compare(a.Place.Sheet, b.Place.Sheet), compareNatural(a.Place.Cell, b.Place.Cell), cmp.Compare(a.Sequence, b.Sequence))
+}
+
+func sortLeft(left []Left) {
+	slices.SortFunc(left, func(a, b Left) int { return byTag(a.Graded, b.Graded) })
+}
+
+// compareNatural compares names with runs of digits by their number: "9" before "10", "Class 2" before "Class 10".
+func compareNatural(a, b string) int {
+	x, y := a, b
+	for x != "" && y != "" {
+		digitsX, digitsY := leadingDigits(x), leadingDigits(y)
+		if digitsX == "" || digitsY == "" {
+			if order := cmp.Compare(x[0], y[0]); order != 0 {
+				return order
+			}
+			x, y = x[1:], y[1:]
+			continue
+		}
+		plainX, plainY := strings.TrimLeft(digitsX, "0"), strings.TrimLeft(digitsY, "0")
+		if order := cmp.Or(cmp.Compare(len(plainX), len(plainY)), cmp.Compare(plainX, plainY)); order != 0 {
+			return order
+		}
+		x, y = x[len(digitsX):], y[len(digitsY):]
+	}
+	return cmp.Or(cmp.Compare(len(x), len(y)), cmp.Compare(a, b))
+}
+
+func leadingDigits(text string) string {
+	end := 0
+	for end < len(text) && text[end] >= '0' && text[end] <= '9' {
+		end++
+	}
+	return text[:end]
+}
