@@ -1,8 +1,6 @@
 package grading
 
 import (
-	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -166,10 +164,6 @@ func nobody(carcasses []*Graded, lost map[*Graded]string, left []Left) string {
 	for _, one := range left {
 		reasons = append(reasons, one.called()+": "+one.Reason)
 	}
-	slices.SortFunc(reasons, func(a, b string) int { return cmp.Or(compareNatural(a, b)) })
-	const named = 3
-	if len(reasons) > named {
-		return strings.Join(reasons[:named], "; ") + fmt.Sprintf("; and %d more", len(reasons)-named)
-	}
-	return strings.Join(reasons, "; ")
+	slices.SortFunc(reasons, compareNatural)
+	return strings.Join(few(reasons), "; ")
 }

@@ -38,7 +38,7 @@ func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
 		equations string
 	}
 	found := map[key]*entries{}
-	spellings := map[key]map[string]int{}
+	spellings := map[string]map[string]int{} // of a class, whatever its species and basis
 	for _, carcass := range graded {
 		rule, order := ruleFor(carcass, book)
 		base := strings.Join(strings.Fields(carcass.Class), " ")
@@ -49,14 +49,17 @@ func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
 		entry.equations = equationsOf(carcass, entry, book)
 		at := key{sameName(base), carcass.Species, carcass.Basis, entry.equations}
 		if found[at] == nil {
-			found[at], spellings[at] = &entry, map[string]int{}
+			found[at] = &entry
 		}
 		found[at].carcasses = append(found[at].carcasses, carcass)
-		spellings[at][base]++
+		if spellings[at.class] == nil {
+			spellings[at.class] = map[string]int{}
+		}
+		spellings[at.class][base]++
 	}
 	var classes []entries
 	for at, entry := range found {
-		entry.base = commonest(spellings[at])
+		entry.base = commonest(spellings[at.class])
 		entry.name = entry.base
 		if entry.base == "" {
 			entry.base, entry.name = "No class", "No class"
@@ -135,6 +138,8 @@ func (e entries) is(class string, species rules.Species) bool {
 	return class == "" || sameName(class) == sameName(e.rule.Name) || sameName(class) == sameName(e.base)
 }
 
+var basisWords = map[rules.Basis]string{rules.OnTheRail: "on the rail", rules.LiveScan: "by ultrasound"}
+
 // nameParts gives the parts of a class that mixes what may not be ranked together names of their own.
 func nameParts(classes []entries) {
 	for i := range classes {
@@ -153,7 +158,7 @@ func nameParts(classes []entries) {
 			parts, mixed = append(parts, string(part.species)), append(mixed, "species")
 		}
 		if basis {
-			parts, mixed = append(parts, string(part.basis)), append(mixed, "carcasses on the rail with animals measured by ultrasound")
+			parts, mixed = append(parts, basisWords[part.basis]), append(mixed, "carcasses on the rail with animals measured by ultrasound")
 		}
 		if equations {
 			parts, mixed = append(parts, part.equations), append(mixed, "figures of different equations")

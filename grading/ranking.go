@@ -123,7 +123,7 @@ func (r *ranker) leave(carcass *Graded, at int, level []*Graded, missing string)
 				others = append(others, other.called())
 			}
 		}
-		reason = "level with " + joinAnd(others) + " so far; " + string(key.Measure) + " would break the tie: " + missing
+		reason = "level with " + joinAnd(few(others)) + " so far; " + string(key.Measure) + " would break the tie: " + missing
 	}
 	r.left = append(r.left, Left{carcass, reason})
 }

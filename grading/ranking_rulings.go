@@ -29,28 +29,88 @@ func (b *bench) refused() []RefusedRuling {
 	return list
 }
 
-// rule applies the rulings on a class to the order the keys gave, and numbers the places.
+// rule applies the rulings on a class to the order the keys gave, and numbers the places. Every ruling that is followed
+// names the carcass's place in the end; the others close ranks around those ruled on.
 func (b *bench) rule(class entries, blocks []block, ranking rules.Ranking, left []Left) []block {
 	blocks = numberPlaces(blocks)
 	mine := b.on(class, blocks, left)
 	if len(mine) == 0 {
 		return blocks
 	}
-	var breaks, pins []pin
+	pins := b.onePerPlace(b.breaksOrOverrules(blocks, mine, ranking.Ties))
+	for {
+		arranged, astray := arrange(blocks, pins)
+		if astray < 0 {
+			return markOverruled(blocks, arranged, pins)
+		}
+		b.why[pins[astray].ruling] = astrayWords(pins[astray], blocks)
+		pins = slices.Delete(slices.Clone(pins), astray, astray+1)
+	}
+}
+
+// breaksOrOverrules tells rulings that break a tie left to the judge from those against the rule, which need a reason.
+// Where the tie stands depends on who is moved past it, so those moved from elsewhere are settled first.
+func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) []pin {
+	within := func(one pin, first, last, size int) bool {
+		return ties == rules.TiesJudge && size > 1 && one.place >= first && one.place <= last
+	}
+	var moved, pins []pin
 	for _, one := range mine {
-		at := one.blockIn(blocks)
-		tied := blocks[at]
-		within := one.place >= tied.place && one.place < tied.place+len(tied.carcasses)
-		switch {
-		case within && len(tied.carcasses) > 1 && ranking.Ties == rules.TiesJudge:
-			breaks = append(breaks, one)
-		case one.reason == "" && (one.place != tied.place || len(tied.carcasses) > 1):
-			b.why[one.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", one.carcass.called(), ordinal(tied.place))
-		default:
-			pins = append(pins, one)
+		tied := blocks[one.blockIn(blocks)]
+		if one.reason != "" && !within(one, tied.place, tied.place+len(tied.carcasses)-1, len(tied.carcasses)) {
+			moved = append(moved, one)
 		}
 	}
-	return b.overrule(b.breakTies(blocks, breaks), pins)
+	slots := slotsOf(blocks, moved)
+	for _, one := range mine {
+		if slices.Contains(moved, one) {
+			pins = append(pins, one)
+			continue
+		}
+		tied := blocks[one.blockIn(blocks)]
+		first, last, size := len(slots)+1, 0, 0
+		for _, carcass := range tied.carcasses {
+			if slot, free := slots[carcass]; free {
+				first, last, size = min(first, slot), max(last, slot), size+1
+			}
+		}
+		one.breaksTie = within(one, first, last, size)
+		if !one.breaksTie && one.reason == "" && (one.place != first || size > 1) {
+			b.why[one.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", one.carcass.called(), ordinal(tied.place))
+			continue
+		}
+		pins = append(pins, one)
+	}
+	return pins
+}
+
+// slotsOf gives every carcass that is not moved the position in which it would come, ties in the order of tags.
+func slotsOf(blocks []block, moved []pin) map[*Graded]int {
+	slots := map[*Graded]int{}
+	place := 1
+	for _, one := range blocks {
+		for _, carcass := range one.carcasses {
+			if slices.ContainsFunc(moved, func(p pin) bool { return p.carcass == carcass }) {
+				continue
+			}
+			for slices.ContainsFunc(moved, func(p pin) bool { return p.place == place }) {
+				place++
+			}
+			slots[carcass] = place
+			place++
+		}
+	}
+	return slots
+}
+
+// astrayWords says why a carcass can't stand where the ruling puts it.
+func astrayWords(one pin, blocks []block) string {
+	own := blocks[one.blockIn(blocks)]
+	if one.breaksTie {
+		return fmt.Sprintf("The rulings on the tie for %s do not fit together: give each of %s a place from %d to %d.",
+			ordinal(own.place), joinAnd(tagsOf(own.carcasses)), own.place, own.place+len(own.carcasses)-1)
+	}
+	return fmt.Sprintf("Place %d lies within a tie, so %s can't stand there alone: break the tie, or give another place.", one.place, one.carcass.called())
 }
 
 // pin is a ruling on a carcass of the class.
@@ -59,6 +119,8 @@ type pin struct {
 	carcass *Graded
 	place   int
 	reason  string
+	// breaksTie is true where the rule leaves the place to the judge; else the ruling is against the rule.
+	breaksTie bool
 }
 
 // blockIn gives the index of the block the carcass stands in.
@@ -101,13 +163,14 @@ func (b *bench) on(class entries, blocks []block, left []Left) []pin {
 		case ruling.Place < 1 || ruling.Place > len(placed):
 			b.why[i] = fmt.Sprintf("There is no place %d in class %s: %d placed.", ruling.Place, class.name, len(placed))
 		default:
-			pins = append(pins, pin{i, found[0], ruling.Place, strings.TrimSpace(ruling.Reason)})
+			pins = append(pins, pin{ruling: i, carcass: found[0], place: ruling.Place, reason: strings.TrimSpace(ruling.Reason)})
 		}
 	}
 	return b.consistent(pins)
 }
 
-// consistent refuses rulings that give one carcass two places, and drops repeated ones.
+// consistent refuses rulings that give one carcass two places, and of repeated ones keeps
+// one, with its reason where one has it.
 func (b *bench) consistent(pins []pin) []pin {
 	var kept []pin
 	for i, one := range pins {
@@ -117,7 +180,8 @@ func (b *bench) consistent(pins []pin) []pin {
 				continue
 			}
 			twice = twice || one.place != other.place
-			repeated = repeated || j < i && one.place == other.place
+			better := (other.reason != "") != (one.reason != "") && other.reason != ""
+			repeated = repeated || better || j < i && (other.reason != "") == (one.reason != "")
 		}
 		if twice {
 			b.why[one.ruling] = fmt.Sprintf("Two rulings give %s different places: neither is followed.", one.carcass.called())
@@ -128,79 +192,15 @@ func (b *bench) consistent(pins []pin) []pin {
 	return kept
 }
 
-// breakTies puts the carcasses of ties left to the judge where the judge put them; those not ruled on stay level in the
-// places that remain. Two given the same place share it.
-func (b *bench) breakTies(blocks []block, breaks []pin) []block {
-	var out []block
-	for i, tied := range blocks {
-		var mine []pin
-		for _, one := range breaks {
-			if one.blockIn(blocks) == i {
-				mine = append(mine, one)
-			}
-		}
-		broken, ok := breakTie(tied, mine)
-		if !ok {
-			for _, one := range mine {
-				b.why[one.ruling] = fmt.Sprintf("The rulings on the tie for %s do not fit together: give each of %s a place from %d to %d.",
-					ordinal(tied.place), joinAnd(tagsOf(tied.carcasses)), tied.place, tied.place+len(tied.carcasses)-1)
-			}
-		}
-		out = append(out, broken...)
-	}
-	return numberPlaces(out)
-}
-
-// breakTie orders one tied block; ok is false where the places do not fit together.
-func breakTie(tied block, rulings []pin) (broken []block, ok bool) {
-	if len(rulings) == 0 {
-		return []block{tied}, true
-	}
-	at := map[int][]*Graded{}
-	unruled := slices.Clone(tied.carcasses)
-	for _, one := range rulings {
-		at[one.place] = append(at[one.place], one.carcass)
-		unruled = slices.DeleteFunc(unruled, func(carcass *Graded) bool { return carcass == one.carcass })
-	}
-	for place := tied.place; place < tied.place+len(tied.carcasses); {
-		next := block{carcasses: at[place], byJudge: true}
-		if len(next.carcasses) == 0 {
-			next = block{carcasses: unruled, byJudge: len(unruled) == 1}
-			unruled = nil
-		}
-		if len(next.carcasses) == 0 {
-			return []block{tied}, false
-		}
-		slices.SortFunc(next.carcasses, byTag)
-		broken = append(broken, next)
-		delete(at, place)
-		place += len(next.carcasses)
-	}
-	return broken, len(at) == 0
-}
-
-// overrule moves carcasses to the places the judge gives them against the rule; the others close ranks around them in
-// their order.
-func (b *bench) overrule(blocks []block, pins []pin) []block {
-	pins = b.onePerPlace(pins)
-	for {
-		arranged, inTie := arrange(blocks, pins)
-		if inTie < 0 {
-			return markOverruled(blocks, arranged, pins)
-		}
-		one := pins[inTie]
-		b.why[one.ruling] = fmt.Sprintf("Place %d lies within a tie of others, so %s can't stand there alone: break the tie, or give another place.", one.place, one.carcass.called())
-		pins = slices.Delete(slices.Clone(pins), inTie, inTie+1)
-	}
-}
-
-// onePerPlace refuses rulings that put two carcasses in one place.
+// onePerPlace refuses rulings that put two carcasses in one place, unless they leave two of a tie level.
 func (b *bench) onePerPlace(pins []pin) []pin {
 	var kept []pin
-	for i, one := range pins {
-		other := slices.IndexFunc(pins, func(other pin) bool { return other.place == one.place && other.carcass != one.carcass })
+	for _, one := range pins {
+		other := slices.IndexFunc(pins, func(other pin) bool {
+			return other.place == one.place && other.carcass != one.carcass && !(one.breaksTie && other.breaksTie)
+		})
 		if other < 0 {
-			kept = append(kept, pins[i])
+			kept = append(kept, one)
 			continue
 		}
 		b.why[one.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", one.carcass.called(), pins[other].carcass.called(), one.place)
@@ -208,61 +208,63 @@ func (b *bench) onePerPlace(pins []pin) []pin {
 	return kept
 }
 
-// arrange fills the places: pinned carcasses stand where they are pinned, the others take what is free in their order.
-// inTie is the index of a pin whose place lies within a tie of others; −1 where there is none.
-func arrange(blocks []block, pins []pin) (arranged []block, inTie int) {
-	pinned := map[int]int{}
+// arrange fills the places: carcasses ruled on stand where the ruling says, the others take what is free in their order.
+// astray is the index of a ruling whose place lies within a tie of others; −1 where there is none.
+func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
+	ruled := map[int]block{}
 	var rest []block
-	for i, one := range pins {
-		pinned[one.place] = i
+	for _, one := range pins {
+		together := ruled[one.place]
+		together.byJudge = true
+		together.carcasses = append(together.carcasses, one.carcass)
+		ruled[one.place] = together
 	}
 	for _, one := range blocks {
+		size := len(one.carcasses)
 		one.carcasses = slices.DeleteFunc(slices.Clone(one.carcasses), func(carcass *Graded) bool {
 			return slices.ContainsFunc(pins, func(p pin) bool { return p.carcass == carcass })
 		})
+		one.byJudge = size > 1 && len(one.carcasses) == 1
 		if len(one.carcasses) > 0 {
 			rest = append(rest, one)
 		}
 	}
-	place := 1
-	takePinned := func() {
-		for {
-			at, ok := pinned[place]
-			if !ok {
-				return
+	for place := 1; len(rest) > 0 || len(ruled) > 0; {
+		next, byRuling := ruled[place]
+		if !byRuling {
+			if len(rest) == 0 {
+				return nil, slices.IndexFunc(pins, func(p pin) bool { return len(ruled[p.place].carcasses) > 0 })
 			}
-			arranged = append(arranged, block{carcasses: []*Graded{pins[at].carcass}, byJudge: true})
-			place++
+			next, rest = rest[0], rest[1:]
 		}
-	}
-	for _, one := range rest {
-		takePinned()
-		for within := place + 1; within < place+len(one.carcasses); within++ {
-			if at, ok := pinned[within]; ok {
-				return nil, at
+		delete(ruled, place)
+		for within := place + 1; within < place+len(next.carcasses); within++ {
+			if _, inside := ruled[within]; inside {
+				return nil, slices.IndexFunc(pins, func(p pin) bool { return p.place == within })
 			}
 		}
-		arranged = append(arranged, one)
-		place += len(one.carcasses)
+		slices.SortFunc(next.carcasses, byTag)
+		arranged = append(arranged, next)
+		place += len(next.carcasses)
 	}
-	takePinned()
 	return numberPlaces(arranged), -1
 }
 
-// markOverruled gives the judge's reason to each carcass that would stand elsewhere, or share its place, without it.
+// markOverruled gives the judge's reason to each carcass placed against the rule: one that would stand elsewhere, or
+// share its place, without the ruling.
 func markOverruled(blocks, arranged []block, pins []pin) []block {
 	for i, one := range pins {
+		if one.breaksTie {
+			continue
+		}
 		others := slices.Delete(slices.Clone(pins), i, i+1)
-		without, inTie := arrange(blocks, others)
-		at := one.blockIn(arranged)
-		if inTie < 0 {
+		if without, astray := arrange(blocks, others); astray < 0 {
 			ruled := without[one.blockIn(without)]
 			if ruled.place == one.place && len(ruled.carcasses) == 1 {
-				arranged[at].byJudge = ruled.byJudge
 				continue
 			}
 		}
-		arranged[at].overruled = one.reason
+		arranged[one.blockIn(arranged)].overruled = one.reason
 	}
 	return arranged
 }

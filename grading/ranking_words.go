@@ -2,6 +2,7 @@ package grading
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -246,6 +247,15 @@ func joinAnd(list []string) string {
 		return strings.Join(list, "")
 	}
 	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+}
+
+// few shortens a long list: its first three, and how many more there are.
+func few(list []string) []string {
+	const named = 3
+	if len(list) <= named+1 {
+		return list
+	}
+	return append(slices.Clone(list[:named]), fmt.Sprintf("%d more", len(list)-named))
 }
 
 // sentenceStart makes the first letter a capital.
