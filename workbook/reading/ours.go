@@ -18,6 +18,7 @@ const (
 	ChangeSheet      = "Change record"
 	ReadingsSheet    = "Readings"
 	RunRecordSheet   = "Run record"
+	SealedSheet      = "Sealed record"
 	GradedSheet      = "Graded"
 
 	PlacingsMark    = "railbook_sheet_placings"
@@ -29,6 +30,7 @@ const (
 	ChangeMark      = "railbook_sheet_change_record"
 	ReadingsMark    = "railbook_sheet_readings"
 	RunRecordMark   = "railbook_sheet_run_record"
+	SealedMark      = "railbook_sheet_sealed_record"
 	GradedMark      = "railbook_sheet_graded"
 	ColumnsMark     = "railbook_columns_"  // followed by the block's number
 	RulebookMark    = "railbook_rulebook_" // followed by the table's number

@@ -18,6 +18,7 @@ type Previous struct {
 	Changes   []Change
 	Run       Run
 	Rulebook  []rules.Table
+	Sealed    []SealedLine       // of a signed workbook, as its Sealed record sheet lists them
 	Findings  []validate.Finding // decisions that make no sense: each is Refused above and said here
 }
 

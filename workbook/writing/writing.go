@@ -25,6 +25,7 @@ type Results struct {
 	Placings  grading.Placings
 	Changes   []reading.Change
 	Run       reading.Run
+	Sealed    []reading.SealedLine // what the signature covers; empty while provisional
 }
 
 // Write adds the computed columns and our sheets to the workbook. It does not save it.
