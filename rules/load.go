@@ -1,14 +1,36 @@
 package rules
 
-import "errors"
+import "fmt"
+
+// Load makes a rulebook of tables. The faults come in the order of the sheets; with any that is not a warning the
+// rulebook is nil, so that nothing of a faulty rulebook is ever applied. A table that is not among those given is taken
+// from the defaults, with a warning.
+func Load(tables []Table) (*Rulebook, []Fault) {
+	loading := &loading{book: &Rulebook{}}
+	loading.book.Tables = loading.complete(tables)
+	loading.settings()
+	loading.grid()
+	loading.limits()
+	loading.points()
+	loading.rankings()
+	loading.classes()
+	loading.awards()
+	loading.eligibility()
+	loading.groups()
+	loading.headings()
+	loading.targets()
+	if loading.faulty() {
+		return nil, loading.faults
+	}
+	loading.book.SHA256 = Digest(loading.book.Tables)
+	return loading.book, loading.faults
+}
 
 // Default gives the rulebook that ships with the program.
-func Default() *Rulebook { return &Rulebook{} }
-
-// DefaultTables gives the tables the default rulebook is made of, in the order of its sheets.
-func DefaultTables() []Table { return nil }
-
-// Load makes a rulebook of tables. With any fault that is not a warning the rulebook is nil.
-func Load(tables []Table) (*Rulebook, []Fault) {
-	return nil, []Fault{{Message: errors.ErrUnsupported.Error()}}
+func Default() *Rulebook {
+	book, faults := Load(DefaultTables())
+	if book == nil {
+		panic(fmt.Sprintf("rules: the default rulebook: %v: %s", faults[0].Place, faults[0].Message))
+	}
+	return book
 }

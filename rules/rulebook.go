@@ -135,7 +135,7 @@ type Limit struct {
 	LookBelow decimal.NullDecimal
 	LookAbove decimal.NullDecimal
 	HoldAbove decimal.NullDecimal
-	HoldAt    bool // a figure exactly at HoldBelow or HoldAbove is held as well ("≥ 2.0")
+	HoldAt    bool // a figure exactly at HoldAbove is held as well ("≥ 2.0"); at HoldBelow it never is
 	Usual     string
 	Source    string
 	Place     Place

@@ -1,0 +1,52 @@
+package rules
+
+import (
+	"embed"
+	"encoding/csv"
+	"fmt"
+	"strings"
+)
+
+//go:embed tables/*.csv
+var defaultFiles embed.FS
+
+// DefaultTables gives the tables the default rulebook is made of, in the order of its sheets.
+func DefaultTables() []Table {
+	var tables []Table
+	for _, plan := range Plans() {
+		name := "tables/" + strings.ReplaceAll(strings.ToLower(plan.Name), " ", "_") + ".csv"
+		text, err := defaultFiles.ReadFile(name)
+		if err != nil {
+			panic(fmt.Sprintf("rules: %v", err))
+		}
+		records, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+		if err != nil {
+			panic(fmt.Sprintf("rules: %s: %v", name, err))
+		}
+		tables = append(tables, MakeTable(plan.Name, records))
+	}
+	return tables
+}
+
+// MakeTable makes a table of plain records, the heading row first. Its places are those the cells would have on a sheet
+// of that name, begun at A1.
+func MakeTable(name string, records [][]string) Table {
+	table := Table{Name: name}
+	for number, record := range records {
+		row := make(Row, len(record))
+		for column, text := range record {
+			row[column] = Cell{Text: text, Place: Place{Sheet: name, Cell: CellName(column+1, number+1)}}
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return table
+}
+
+// CellName names a cell by its column and row, both from 1: 7, 14 is "G14".
+func CellName(column, row int) string {
+	letters := ""
+	for ; column > 0; column = (column - 1) / 26 {
+		letters = string(rune('A'+(column-1)%26)) + letters
+	}
+	return fmt.Sprintf("%s%d", letters, row)
+}

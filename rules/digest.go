@@ -1,0 +1,73 @@
+package rules
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"strings"
+)
+
+// Digest gives the SHA-256, in hexadecimal, of the canonical text of a rulebook's tables. Anybody can recompute it. The
+// canonical text is UTF-8 and is made like this:
+//
+// The sheets come in the order Settings, Value grid, Limits, Classes, Ranking, Eligibility, Groups, Awards, Points,
+// Headings, Targets. Each begins with a line that holds "# " and its name. Then comes a line for each row below the
+// headings that is not blank, in the order of the sheet. A line holds the cells of the sheet's own columns, in the order
+// in which the rulebook's page lists them, with a tab between each two; blank cells are kept as nothing between tabs.
+// Every line ends with one line feed (byte 10).
+//
+// A cell's text has its white space at both ends taken off, and white space within it made one space. In a column of
+// numbers, and in the Settings sheet's Value column, a number is written plainly: no sign for zero and above, no
+// thousands separators, no currency or percent sign, no zeros that could be left off ("300.00" is "300", ".50" is "0.5").
+// Everything else is kept as written.
+func Digest(tables []Table) string {
+	sum := sha256.Sum256([]byte(CanonicalText(tables)))
+	return hex.EncodeToString(sum[:])
+}
+
+// CanonicalText gives the text that Digest is taken of.
+func CanonicalText(tables []Table) string {
+	var text strings.Builder
+	for _, plan := range Plans() {
+		for _, table := range tables {
+			if table.Name == plan.Name {
+				canonicalTable(&text, plan, table)
+			}
+		}
+	}
+	return text.String()
+}
+
+func canonicalTable(text *strings.Builder, plan Plan, table Table) {
+	text.WriteString("# " + plan.Name + "\n")
+	if len(table.Rows) == 0 {
+		return
+	}
+	columns := make(map[string]int)
+	for column, cell := range table.Rows[0] {
+		columns[fold(cell.Text)] = column
+	}
+	for _, row := range table.Rows[1:] {
+		if blank(row) {
+			continue
+		}
+		for number, column := range plan.Columns {
+			if number > 0 {
+				text.WriteByte('\t')
+			}
+			if at, found := columns[fold(column.Heading)]; found && at < len(row) {
+				text.WriteString(canonicalCell(column, row[at].Text))
+			}
+		}
+		text.WriteByte('\n')
+	}
+}
+
+func canonicalCell(column Column, text string) string {
+	text = strings.Join(strings.Fields(text), " ")
+	if column.Holds == HoldsNumber || column.Holds == HoldsAny {
+		if number, ok := parseNumber(text); ok {
+			return number.String()
+		}
+	}
+	return text
+}

@@ -1,0 +1,141 @@
+package rules
+
+import (
+	"github.com/shopspring/decimal"
+)
+
+func (l *loading) eligibility() {
+	for _, line := range l.lines(EligibilityTable) {
+		species := line.species()
+		if _, ok := line.needed("Measure"); !ok {
+			continue
+		}
+		definition, ok := line.measure(species)
+		if !ok {
+			continue
+		}
+		requirement := Requirement{
+			Class: line.class(species), Species: species, Measure: definition.Measure,
+			AtLeast: line.number("At least"), AtMost: line.number("At most"),
+			Above: line.number("Above"), Below: line.number("Below"),
+			PerPound:   line.number("Changes per lb").Decimal,
+			LowestWord: line.lowestGrade(definition, species), MustNotBe: line.yes("Must not be", false),
+			Failing: Failing(line.choice("Failing", failingWords)), Award: line.text("Award"),
+			Source: line.text("Source"), Place: line.place("Measure"),
+		}
+		if line.text("Failing") == "" {
+			line.needed("Failing")
+		}
+		line.checkTests(definition, requirement)
+		line.checkAward(requirement)
+		l.checkRequirementTwice(requirement, line)
+		l.book.Eligibility = append(l.book.Eligibility, requirement)
+	}
+}
+
+// checkTests looks whether a line tests something, and what its measure can be tested by.
+func (n line) checkTests(definition Definition, requirement Requirement) {
+	bounded := requirement.AtLeast.Valid || requirement.AtMost.Valid || requirement.Above.Valid || requirement.Below.Valid
+	if requirement.MustNotBe && definition.Kind != KindMark {
+		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(string(definition.Measure)))
+	}
+	if bounded {
+		n.checkBounded(definition)
+	}
+	if !requirement.PerPound.IsZero() && !bounded {
+		n.fault("Changes per lb", "There is no bound on this line that could change. Fill one in, or clear %q.", "Changes per lb")
+	}
+	if !bounded && requirement.LowestWord == "" && !requirement.MustNotBe && n.text("Lowest grade") == "" {
+		n.fault("Measure", "This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under %q.", "Must not be")
+	}
+	n.crossed("At most", requirement.AtLeast, requirement.AtMost, false)
+	n.crossed("Below", requirement.AtLeast, requirement.Below, true)
+	n.crossed("At most", requirement.Above, requirement.AtMost, true)
+	n.crossed("Below", requirement.Above, requirement.Below, true)
+}
+
+// checkBounded looks whether a measure is a figure that bounds can be set for.
+func (n line) checkBounded(definition Definition) {
+	switch definition.Kind {
+	case KindGrade:
+		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", capital(string(definition.Measure)), "Lowest grade")
+	case KindNumber, KindMarbling, KindMaturity, KindDate:
+	default:
+		n.fault("Measure", "%s is %s, which no number bounds.", capital(string(definition.Measure)), kindWords[definition.Kind])
+	}
+}
+
+// crossed looks for an upper bound that no figure above the lower one can meet.
+func (n line) crossed(heading string, lower, upper decimal.NullDecimal, strict bool) {
+	if !lower.Valid || !upper.Valid {
+		return
+	}
+	if order := lower.Decimal.Cmp(upper.Decimal); order > 0 || order == 0 && strict {
+		n.fault(heading, "No figure passes this line: the lower bound is %s and the upper bound %s.", lower.Decimal, upper.Decimal)
+	}
+}
+
+// lowestGrade reads the lowest grade that passes; a whole grade means its lowest third.
+func (n line) lowestGrade(definition Definition, species Species) string {
+	text := n.text("Lowest grade")
+	if text == "" {
+		return ""
+	}
+	if definition.Kind != KindGrade {
+		n.fault("Lowest grade", "%s is no grade. Write a bound in place of %q, or name a graded measure such as quality grade.", capital(string(definition.Measure)), text)
+		return ""
+	}
+	var known []string
+	for _, one := range eachSpecies {
+		if !definition.For(one) || !overlap(one, species) {
+			continue
+		}
+		if word, found := among(text, GradeWords(one)); found {
+			return word
+		}
+		if whole, found := among(text, wholeGrades(one)); found {
+			thirds := thirdsOf(one, whole)
+			return thirds[len(thirds)-1]
+		}
+		known = append(known, wholeGrades(one)...)
+	}
+	n.fault("Lowest grade", "%q is no grade of %s. It should be %s, or a third of one such as Low Choice.", text, orEvery(species), oneOf(known))
+	return ""
+}
+
+// checkAward looks whether the award is named where failing loses one, and only there.
+func (n line) checkAward(requirement Requirement) {
+	loses := requirement.Failing == FailLosesAward
+	if loses && requirement.Award == "" {
+		n.fault("Award", "Failing %q, but the line does not say which award. Name one of the Awards sheet.", FailLosesAward)
+		return
+	}
+	if !loses && requirement.Award != "" {
+		n.fault("Award", "An award is named only where failing %q. Clear it, or change what failing does.", FailLosesAward)
+		return
+	}
+	var names []string
+	for _, award := range n.loading.book.Awards {
+		if fold(award.Name) == fold(requirement.Award) {
+			return
+		}
+		names = append(names, award.Name)
+	}
+	if loses {
+		n.fault("Award", "There is no award %q on the Awards sheet.%s", requirement.Award, nearest(requirement.Award, names))
+	}
+}
+
+// checkRequirementTwice looks for an earlier line that says the same.
+func (l *loading) checkRequirementTwice(requirement Requirement, line line) {
+	for _, earlier := range l.book.Eligibility {
+		same := earlier.Class == requirement.Class && earlier.Species == requirement.Species && earlier.Measure == requirement.Measure &&
+			earlier.Failing == requirement.Failing && earlier.Award == requirement.Award && earlier.LowestWord == requirement.LowestWord &&
+			sameNumber(earlier.AtLeast, requirement.AtLeast) && sameNumber(earlier.AtMost, requirement.AtMost) &&
+			sameNumber(earlier.Above, requirement.Above) && sameNumber(earlier.Below, requirement.Below) &&
+			earlier.PerPound.Equal(requirement.PerPound) && earlier.MustNotBe == requirement.MustNotBe
+		if same {
+			line.fault("Measure", "This condition is there twice; the first time in cell %s. Keep one of the two lines.", earlier.Place.Cell)
+		}
+	}
+}

@@ -1,0 +1,271 @@
+package rules
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+func (l *loading) grid() {
+	for _, line := range l.lines(GridTable) {
+		if grid, ok := l.gridLine(line); ok {
+			l.book.Grid = append(l.book.Grid, grid)
+		}
+	}
+	for _, species := range eachSpecies {
+		l.checkBands(species, YieldPart, "yield grade")
+		l.checkBands(species, WeightPart, "hot carcass weight")
+		l.checkGradesPriced(species)
+		l.checkBasePrice(species)
+	}
+}
+
+func (l *loading) gridLine(line line) (GridLine, bool) {
+	before := len(l.faults)
+	grid := GridLine{
+		Species: line.species(), Part: Part(line.choice("Part", partWords)),
+		Source: line.text("Source"), Place: line.place("$/cwt"),
+	}
+	if line.text("Species") == "" {
+		line.needed("Species")
+	}
+	if line.text("Part") == "" {
+		line.needed("Part")
+	}
+	adjust := line.number("$/cwt")
+	if line.text("$/cwt") == "" {
+		line.fault("$/cwt", "This line of the grid has no price. Write what it adds or, with a minus sign, takes off; 0 for neither.")
+	}
+	grid.Adjust = adjust.Decimal
+	grid.Band = line.band()
+	if len(l.faults) > before {
+		return grid, false
+	}
+	switch grid.Part {
+	case QualityPart:
+		grid.Name = line.gradeName(grid.Species, l.book.Settings.PriceByThirds)
+	case ConditionPart:
+		grid.Name = line.conditionName(grid.Species)
+	case YieldPart, WeightPart:
+		line.bandAlone()
+	}
+	l.checkTwice(grid, line)
+	return grid, len(l.faults) == before
+}
+
+// band reads From and Up to. A blank From counts, a blank Up to does not, where the sheet says nothing of it.
+func (n line) band() Band {
+	band := Band{
+		From: n.number("From"), FromIsIn: n.yes("From counts", true),
+		UpTo: n.number("Up to"), UpToIsIn: n.yes("Up to counts", false),
+	}
+	band.FromIsIn = band.FromIsIn && band.From.Valid
+	band.UpToIsIn = band.UpToIsIn && band.UpTo.Valid
+	return band
+}
+
+// bandAlone checks that a yield or weight line is a band and nothing else.
+func (n line) bandAlone() {
+	if name := n.text("Name"); name != "" {
+		n.fault("Name", "A yield or weight line is known by its band. Clear the name %q.", name)
+	}
+	band := n.band()
+	if !band.From.Valid && !band.UpTo.Valid {
+		n.fault("From", "This band has no end on either side. Fill in From or Up to.")
+	}
+	if !band.From.Valid || !band.UpTo.Valid {
+		return
+	}
+	order := band.From.Decimal.Cmp(band.UpTo.Decimal)
+	if order > 0 || order == 0 && !(band.FromIsIn && band.UpToIsIn) {
+		n.fault("Up to", "This band ends at %s and begins at %s, so nothing is in it.", band.UpTo.Decimal, band.From.Decimal)
+	}
+}
+
+// gradeName reads the grade of a quality line.
+func (n line) gradeName(species Species, byThirds bool) string {
+	n.noBand()
+	text, ok := n.needed("Name")
+	if !ok {
+		return ""
+	}
+	whole := wholeGrades(species)
+	if len(whole) == 0 {
+		n.fault("Part", "%s has no quality grades, so it can have no quality line.", capital(string(species)))
+		return ""
+	}
+	if name, found := among(text, whole); found {
+		return name
+	}
+	name, found := among(text, GradeWords(species))
+	switch {
+	case found && byThirds:
+		return name
+	case found:
+		n.fault("Name", "%q is a third of a grade, and the setting \"price by thirds\" is no. Name the whole grade, or change the setting.", text)
+	default:
+		n.fault("Name", "%q is no grade of %s. It should be %s.", text, species, oneOf(whole))
+	}
+	return ""
+}
+
+// conditionName reads the mark of a condition line.
+func (n line) conditionName(species Species) string {
+	n.noBand()
+	text, ok := n.needed("Name")
+	if !ok {
+		return ""
+	}
+	var marks []string
+	for _, definition := range Definitions() {
+		if definition.Kind == KindMark && definition.For(species) && definition.Measure != Consent {
+			marks = append(marks, string(definition.Measure))
+		}
+	}
+	name, found := among(text, marks)
+	if !found {
+		n.fault("Name", "%q is no mark that a carcass of %s can have. It should be %s.", text, species, oneOf(marks))
+	}
+	return name
+}
+
+func (n line) noBand() {
+	for _, heading := range []string{"From", "Up to"} {
+		if n.text(heading) != "" {
+			n.fault(heading, "Only yield and weight lines have a band. Clear %q on this line.", heading)
+		}
+	}
+}
+
+// checkTwice looks for an earlier line of the same grade or mark.
+func (l *loading) checkTwice(grid GridLine, line line) {
+	if grid.Name == "" {
+		return
+	}
+	for _, earlier := range l.book.Grid {
+		if earlier.Species == grid.Species && earlier.Part == grid.Part && earlier.Name == grid.Name {
+			line.fault("Name", "%s is priced twice; the first time in cell %s. Keep one of the two lines.", capital(grid.Name), earlier.Place.Cell)
+		}
+	}
+}
+
+// checkBands looks for bands out of order, gaps and overlaps.
+func (l *loading) checkBands(species Species, part Part, figure string) {
+	var lines []GridLine
+	for _, line := range l.book.Grid {
+		if line.Species == species && line.Part == part {
+			lines = append(lines, line)
+		}
+	}
+	for number := 1; number < len(lines); number++ {
+		if startsBefore(lines[number].Band, lines[number-1].Band) {
+			l.fault(lines[number].Place, "The %s bands of %s are out of order: this one begins below the one above it. Put them in order of size.", part, species)
+			return
+		}
+	}
+	for number := 1; number < len(lines); number++ {
+		l.checkJoint(lines[number-1].Band, lines[number], figure)
+	}
+}
+
+func startsBefore(one, other Band) bool {
+	if !one.From.Valid || !other.From.Valid {
+		return other.From.Valid && !one.From.Valid
+	}
+	return one.From.Decimal.LessThan(other.From.Decimal)
+}
+
+// checkJoint looks at where two neighbouring bands meet.
+func (l *loading) checkJoint(lower Band, upper GridLine, figure string) {
+	from, upTo := upper.Band.From, lower.UpTo
+	if !upTo.Valid || !from.Valid {
+		l.fault(upper.Place, "This band overlaps the one above it, which has no upper end. Fill in the upper end, or take one of the two out.")
+		return
+	}
+	order := upTo.Decimal.Cmp(from.Decimal)
+	switch {
+	case order > 0:
+		l.fault(upper.Place, "This band overlaps the one above it: a %s from %s to %s is in both.", figure, from.Decimal, least(upTo.Decimal, upper.Band.UpTo))
+	case order < 0:
+		l.fault(upper.Place, "There is a gap above this band: a %s between %s and %s is in no band.", figure, upTo.Decimal, from.Decimal)
+	case lower.UpToIsIn && upper.Band.FromIsIn:
+		l.fault(upper.Place, "A %s of exactly %s is in this band and in the one above it. Say no under \"From counts\" here or under \"Up to counts\" there.", figure, from.Decimal)
+	case !lower.UpToIsIn && !upper.Band.FromIsIn:
+		l.fault(upper.Place, "A %s of exactly %s is in no band. Say yes under \"From counts\" here or under \"Up to counts\" in the line above.", figure, from.Decimal)
+	}
+}
+
+func least(one decimal.Decimal, other decimal.NullDecimal) decimal.Decimal {
+	if other.Valid && other.Decimal.LessThan(one) {
+		return other.Decimal
+	}
+	return one
+}
+
+// mustBePriced are the grades that a grid with quality lines may not leave out. Lower grades may have no price, and
+// then a carcass of theirs has none.
+var mustBePriced = map[Species][]string{
+	Beef:  {"Prime", "Choice", "Select", "Standard"},
+	Lamb:  {"Prime", "Choice", "Good"},
+	Swine: {"No. 1", "No. 2", "No. 3", "No. 4"},
+}
+
+func (l *loading) checkGradesPriced(species Species) {
+	var named []string
+	var last Place
+	for _, line := range l.book.Grid {
+		if line.Species == species && line.Part == QualityPart {
+			named = append(named, line.Name)
+			last = line.Place
+		}
+	}
+	if len(named) == 0 {
+		return
+	}
+	for _, whole := range mustBePriced[species] {
+		if slices.Contains(named, whole) {
+			continue
+		}
+		if thirds := missingFrom(thirdsOf(species, whole), named); len(thirds) == len(thirdsOf(species, whole)) {
+			l.fault(last, "The grid has no price for %s of %s. Add a quality line for it; 0 adds and takes off nothing.", whole, species)
+		} else if len(thirds) > 0 {
+			l.fault(last, "The grid has no price for %s of %s. Add a quality line for it, or price the whole grade.", listed(thirds), species)
+		}
+	}
+}
+
+func missingFrom(words, named []string) []string {
+	var missing []string
+	for _, word := range words {
+		if !slices.Contains(named, word) {
+			missing = append(missing, word)
+		}
+	}
+	return missing
+}
+
+// checkBasePrice looks whether a species with a grid has a base price.
+func (l *loading) checkBasePrice(species Species) {
+	priced := slices.ContainsFunc(l.book.Grid, func(line GridLine) bool { return line.Species == species })
+	if !priced || l.book.Settings.BasePrice[species].Valid {
+		return
+	}
+	for _, line := range l.quietly(SettingsTable) {
+		if name, _ := among(line.text("Setting"), []string{"base price"}); name != "" && Species(fold(line.text("Species"))) == species {
+			if line.text("Value") == "" {
+				line.fault("Value", "The base price of %s is missing, and the value grid has premiums and discounts for it. Write the base price in $/cwt of carcass.", species)
+			}
+			return
+		}
+	}
+}
+
+// quietly gives the lines of a sheet that was gone through already, without its faults a second time.
+func (l *loading) quietly(name string) []line {
+	aside := &loading{book: l.book}
+	lines := aside.lines(name)
+	for number := range lines {
+		lines[number].loading = l
+	}
+	return lines
+}

@@ -1,0 +1,69 @@
+package rules
+
+import "github.com/shopspring/decimal"
+
+func (l *loading) limits() {
+	for _, line := range l.lines(LimitsTable) {
+		species := line.species()
+		if _, ok := line.needed("Measure"); !ok {
+			continue
+		}
+		definition, ok := line.measure(species)
+		if !ok || !line.compares(definition, KindNumber, KindMarbling, KindMaturity) {
+			continue
+		}
+		limit := Limit{
+			Species: species, Measure: definition.Measure, Usual: line.text("Usual"),
+			HoldBelow: line.number("Hold below"), LookBelow: line.number("Look below"),
+			LookAbove: line.number("Look above"), HoldAbove: line.number("Hold above"),
+			HoldAt: line.yes("Hold at that too", false), Source: line.text("Source"), Place: line.place("Measure"),
+		}
+		for _, earlier := range l.book.Limits {
+			if earlier.Species == species && earlier.Measure == limit.Measure {
+				line.fault("Measure", "The limits of %s%s are there twice; the first time in cell %s. Keep one of the two lines.", limit.Measure, forSpecies(species), earlier.Place.Cell)
+			}
+		}
+		line.checkBounds(limit)
+		l.book.Limits = append(l.book.Limits, limit)
+	}
+}
+
+// checkBounds looks whether the four bounds stand in order.
+func (n line) checkBounds(limit Limit) {
+	bounds := []struct {
+		heading string
+		bound   decimal.NullDecimal
+	}{{"Hold below", limit.HoldBelow}, {"Look below", limit.LookBelow}, {"Look above", limit.LookAbove}, {"Hold above", limit.HoldAbove}}
+	last := -1
+	for number, one := range bounds {
+		if !one.bound.Valid {
+			continue
+		}
+		if last >= 0 && one.bound.Decimal.LessThan(bounds[last].bound.Decimal) {
+			n.fault(one.heading, "The limits are crossed: %q is %s and %q is %s, which is higher.", one.heading, one.bound.Decimal, bounds[last].heading, bounds[last].bound.Decimal)
+		}
+		last = number
+	}
+	if last < 0 {
+		n.warn("Hold below", "This line has no bound, so it limits nothing.")
+	}
+	if limit.HoldAt && !limit.HoldAbove.Valid {
+		n.warn("Hold at that too", "There is no \"Hold above\" on this line, so this yes does nothing.")
+	}
+}
+
+// compares reports whether a measure is of one of the kinds; otherwise it cannot stand here and that is a fault.
+func (n line) compares(definition Definition, kinds ...Kind) bool {
+	for _, kind := range kinds {
+		if definition.Kind == kind {
+			return true
+		}
+	}
+	n.fault("Measure", "%s is %s, which this sheet cannot use.", capital(string(definition.Measure)), kindWords[definition.Kind])
+	return false
+}
+
+var kindWords = map[Kind]string{
+	KindNumber: "a number", KindText: "words and no figure", KindDate: "a date", KindMark: "a yes or no mark",
+	KindMarbling: "a degree of marbling", KindMaturity: "a maturity", KindGrade: "a grade", KindLowering: "an amount of lowering",
+}

@@ -1,0 +1,233 @@
+package rules
+
+import (
+	"regexp"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+	"github.com/xrash/smetrics"
+)
+
+// line is one line of a rulebook's table, asked for its cells by heading. What cannot be read is a fault at its cell.
+type line struct {
+	loading *loading
+	first   Place
+	cells   map[string]Cell
+}
+
+func (n line) text(heading string) string {
+	return strings.Join(strings.Fields(n.cells[heading].Text), " ")
+}
+
+func (n line) place(heading string) Place {
+	if cell, found := n.cells[heading]; found {
+		return cell.Place
+	}
+	return n.first
+}
+
+func (n line) fault(heading, format string, values ...any) {
+	n.loading.fault(n.place(heading), format, values...)
+}
+
+func (n line) warn(heading, format string, values ...any) {
+	n.loading.warn(n.place(heading), format, values...)
+}
+
+// needed gives the text of a cell that may not be blank.
+func (n line) needed(heading string) (text string, ok bool) {
+	text = n.text(heading)
+	if text == "" {
+		n.fault(heading, "The column %q is blank on this line. Fill it in, or clear the whole line.", heading)
+	}
+	return text, text != ""
+}
+
+// number reads a number; a blank cell has none.
+func (n line) number(heading string) decimal.NullDecimal {
+	text := n.text(heading)
+	if text == "" {
+		return decimal.NullDecimal{}
+	}
+	number, ok := parseNumber(text)
+	if !ok {
+		n.fault(heading, "%q under %q is not a number. Write a number such as 12.5, without words.", text, heading)
+		return decimal.NullDecimal{}
+	}
+	return decimal.NewNullDecimal(number)
+}
+
+// whole reads a whole number from lowest to highest; ok is false for a blank cell or a fault.
+func (n line) whole(heading string, lowest, highest int) (number int, ok bool) {
+	given := n.number(heading)
+	if !given.Valid {
+		return 0, false
+	}
+	least, most := decimal.NewFromInt(int64(lowest)), decimal.NewFromInt(int64(highest))
+	if !given.Decimal.IsInteger() || given.Decimal.LessThan(least) || given.Decimal.GreaterThan(most) {
+		n.fault(heading, "%s under %q should be a whole number from %d to %d.", n.text(heading), heading, lowest, highest)
+		return 0, false
+	}
+	return int(given.Decimal.IntPart()), true
+}
+
+func (n line) yes(heading string, otherwise bool) bool {
+	text := n.text(heading)
+	if text == "" {
+		return otherwise
+	}
+	switch fold(text) {
+	case "yes", "y", "true", "1", "x":
+		return true
+	case "no", "n", "false", "0":
+		return false
+	}
+	n.fault(heading, "%q under %q should be yes or no.", text, heading)
+	return otherwise
+}
+
+// choice reads one of a few words, letter case ignored; a blank cell is the empty string.
+func (n line) choice(heading string, words []string) string {
+	text := n.text(heading)
+	if text == "" {
+		return ""
+	}
+	word, found := among(text, words)
+	if !found {
+		n.fault(heading, "%q under %q should be %s.", text, heading, oneOf(words))
+	}
+	return word
+}
+
+func (n line) species() Species {
+	text := n.text("Species")
+	if text == "" || fold(text) == "all" {
+		return ""
+	}
+	word, found := among(text, speciesWords)
+	if !found {
+		n.fault("Species", "%q is no species the program knows. It should be %s.", text, oneOf(speciesWords))
+	}
+	return Species(word)
+}
+
+// measure reads the name of a measure that the species has; ok is false for a blank cell or a fault.
+func (n line) measure(species Species) (definition Definition, ok bool) {
+	text := n.text("Measure")
+	if text == "" {
+		return Definition{}, false
+	}
+	definition, found := Define(Measure(text))
+	if !found {
+		definition, found = Define(Measure(strings.ToLower(text)))
+	}
+	if !found {
+		n.fault("Measure", "%q is no measure the program knows.%s", text, nearest(text, measureNames()))
+		return Definition{}, false
+	}
+	if species != "" && !definition.For(species) {
+		n.fault("Measure", "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.Measure)
+		return Definition{}, false
+	}
+	return definition, true
+}
+
+// date reads a date as 2025-08-15; a blank cell is the empty string.
+func (n line) date(heading string) string {
+	text := n.text(heading)
+	if text == "" {
+		return ""
+	}
+	for _, form := range []string{"2006-01-02", "1/2/2006", "January 2, 2006", "Jan 2, 2006", "2 January 2006"} {
+		if day, err := time.Parse(form, text); err == nil {
+			return day.Format("2006-01-02")
+		}
+	}
+	n.fault(heading, "%q is not a date. Write it as year-month-day, such as 2025-08-15.", text)
+	return ""
+}
+
+// list reads a cell with semicolons between its items.
+func (n line) list(heading string) []string {
+	var items []string
+	for _, item := range strings.Split(n.text(heading), ";") {
+		if item = strings.TrimSpace(item); item != "" {
+			items = append(items, item)
+		}
+	}
+	return items
+}
+
+var numberForm = regexp.MustCompile(`^[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})$`)
+
+// parseNumber reads a number as a board writes it: a dollar or percent sign, commas between thousands, brackets or a
+// long minus sign for a discount.
+func parseNumber(text string) (decimal.Decimal, bool) {
+	text = strings.NewReplacer("−", "-", "–", "-", ",", "", "$", "", " ", "").Replace(text)
+	text = strings.TrimSuffix(text, "%")
+	if inner, found := strings.CutPrefix(text, "("); found {
+		text = "-" + strings.TrimSuffix(inner, ")")
+	}
+	if !numberForm.MatchString(text) {
+		return decimal.Decimal{}, false
+	}
+	number, err := decimal.NewFromString(strings.TrimSuffix(text, "."))
+	return number, err == nil
+}
+
+// fold makes words comparable: one letter case, single spaces.
+func fold(text string) string {
+	return strings.ToLower(strings.Join(strings.Fields(text), " "))
+}
+
+func among(text string, words []string) (word string, found bool) {
+	for _, word := range words {
+		if fold(word) == fold(text) {
+			return word, true
+		}
+	}
+	return "", false
+}
+
+// nearest suggests the most similar word in a sentence, where one is similar enough to be meant.
+func nearest(text string, words []string) string {
+	best, least := "", len(text)/2+1
+	for _, word := range words {
+		if distance := smetrics.WagnerFischer(fold(text), fold(word), 1, 1, 1); distance < least {
+			best, least = word, distance
+		}
+	}
+	if best == "" {
+		return ""
+	}
+	return ` Is "` + best + `" meant?`
+}
+
+func measureNames() []string {
+	var names []string
+	for _, definition := range Definitions() {
+		names = append(names, string(definition.Measure))
+	}
+	return names
+}
+
+// listed writes words as a sentence does: a, b and c.
+func listed(words []string) string { return joined(words, " and ") }
+
+// oneOf writes a choice as a sentence does: a, b or c.
+func oneOf(words []string) string { return joined(words, " or ") }
+
+func joined(words []string, last string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + last + words[len(words)-1]
+}
+
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}

@@ -1,0 +1,154 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+)
+
+// loading is a rulebook on its way from tables to typed rules, with the faults found so far.
+type loading struct {
+	book   *Rulebook
+	faults []Fault
+}
+
+func (l *loading) fault(place Place, format string, values ...any) {
+	l.faults = append(l.faults, Fault{Place: place, Message: fmt.Sprintf(format, values...)})
+}
+
+func (l *loading) warn(place Place, format string, values ...any) {
+	l.faults = append(l.faults, Fault{Place: place, Message: fmt.Sprintf(format, values...), Warning: true})
+}
+
+func (l *loading) faulty() bool {
+	for _, fault := range l.faults {
+		if !fault.Warning {
+			return true
+		}
+	}
+	return false
+}
+
+// complete puts the tables in the order of the plans. A table that is not there is taken from the defaults.
+func (l *loading) complete(tables []Table) []Table {
+	given := make(map[string]Table)
+	for _, table := range tables {
+		plan, known := planFolded(table.Name)
+		if !known {
+			l.warn(Place{Sheet: table.Name}, "The sheet %q is none of a rulebook's sheets and was passed over.", table.Name)
+			continue
+		}
+		if _, twice := given[plan.Name]; twice {
+			l.fault(tablePlace(table), "The sheet %s is there twice. Keep one of the two.", plan.Name)
+			continue
+		}
+		table.Name = plan.Name
+		given[plan.Name] = table
+	}
+	var all []Table
+	for _, table := range DefaultTables() {
+		if own, found := given[table.Name]; found {
+			all = append(all, own)
+			continue
+		}
+		l.warn(Place{Sheet: table.Name}, "There is no sheet %q, so the one that ships with the program is used.", table.Name)
+		all = append(all, table)
+	}
+	return all
+}
+
+func planFolded(name string) (Plan, bool) {
+	for _, plan := range Plans() {
+		if fold(plan.Name) == fold(name) {
+			return plan, true
+		}
+	}
+	return Plan{}, false
+}
+
+// tablePlace is a table as a whole: its first cell's sheet and file.
+func tablePlace(table Table) Place {
+	if len(table.Rows) > 0 && len(table.Rows[0]) > 0 {
+		place := table.Rows[0][0].Place
+		return Place{File: place.File, Sheet: place.Sheet}
+	}
+	return Place{Sheet: table.Name}
+}
+
+// lines finds the columns of a table by its heading row and gives its lines that are not blank.
+func (l *loading) lines(name string) []line {
+	table := l.table(name)
+	plan, _ := PlanOf(name)
+	if len(table.Rows) == 0 {
+		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, listed(headingsOf(plan)))
+		return nil
+	}
+	columns := l.columns(plan, table)
+	var lines []line
+	for _, row := range table.Rows[1:] {
+		if blank(row) {
+			continue
+		}
+		one := line{loading: l, first: row[0].Place, cells: make(map[string]Cell)}
+		for heading, column := range columns {
+			if column < len(row) {
+				one.cells[heading] = row[column]
+			}
+		}
+		lines = append(lines, one)
+	}
+	return lines
+}
+
+// columns gives the column of each heading of the plan.
+func (l *loading) columns(plan Plan, table Table) map[string]int {
+	columns := make(map[string]int)
+	known := headingsOf(plan)
+	for column, cell := range table.Rows[0] {
+		text := strings.TrimSpace(cell.Text)
+		if text == "" {
+			continue
+		}
+		heading, found := among(text, known)
+		if !found {
+			l.warn(cell.Place, "The sheet %s has no column %q, so it was passed over. Its columns are %s.", plan.Name, text, listed(known))
+			continue
+		}
+		if _, twice := columns[heading]; twice {
+			l.fault(cell.Place, "The column %q is there twice. Keep one of the two.", heading)
+			continue
+		}
+		columns[heading] = column
+	}
+	for _, heading := range known {
+		if _, found := columns[heading]; !found {
+			l.fault(table.Rows[0][0].Place, "The sheet %s lacks the column %q. Put the heading back.", plan.Name, heading)
+		}
+	}
+	return columns
+}
+
+func (l *loading) table(name string) Table {
+	for _, table := range l.book.Tables {
+		if table.Name == name {
+			return table
+		}
+	}
+	return Table{Name: name}
+}
+
+func headingsOf(plan Plan) []string {
+	var headings []string
+	for _, column := range plan.Columns {
+		headings = append(headings, column.Heading)
+	}
+	return headings
+}
+
+func blank(row Row) bool {
+	for _, cell := range row {
+		if strings.TrimSpace(cell.Text) != "" {
+			return false
+		}
+	}
+	return true
+}

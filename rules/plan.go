@@ -1,0 +1,179 @@
+package rules
+
+// Plan says what one sheet of a rulebook holds: the columns a loader looks for, a writer lays out and a board member reads
+// about. Every sheet of a rulebook has one.
+type Plan struct {
+	Name    string // the sheet's name and the Table's
+	Purpose string // one or two sentences for the board
+	Columns []Column
+}
+
+// Column is one column of a Plan.
+type Column struct {
+	Heading string
+	Holds   Holds
+	Choices []string // with HoldsChoice: the words that may stand there
+	Meaning string   // a sentence for the board
+}
+
+// Holds says what the cells of a column are.
+type Holds string
+
+// What cells hold.
+const (
+	HoldsText    Holds = "text"
+	HoldsNumber  Holds = "number"
+	HoldsYesNo   Holds = "yes or no"
+	HoldsChoice  Holds = "choice"
+	HoldsSpecies Holds = "species"
+	HoldsMeasure Holds = "measure"
+	HoldsAny     Holds = "number or text" // the Settings sheet's values
+)
+
+// The names of the rulebook's sheets.
+const (
+	SettingsTable    = "Settings"
+	GridTable        = "Value grid"
+	LimitsTable      = "Limits"
+	ClassesTable     = "Classes"
+	RankingTable     = "Ranking"
+	EligibilityTable = "Eligibility"
+	GroupsTable      = "Groups"
+	AwardsTable      = "Awards"
+	PointsTable      = "Points"
+	HeadingsTable    = "Headings"
+	TargetsTable     = "Targets"
+)
+
+// EveryOtherClass is the name of the class that takes whatever no other class names.
+const EveryOtherClass = "every other class"
+
+// TieStep is what the last line of a ranking has in place of a step's number.
+const TieStep = "tie"
+
+// PointsPrefix begins a ranking key that is an index of the Points sheet: "points carcass index".
+const PointsPrefix = "points "
+
+var (
+	sourceColumn  = Column{"Source", HoldsText, nil, "Where the line comes from: a published source, common practice, from memory, or a decision."}
+	speciesColumn = Column{"Species", HoldsSpecies, nil, "The species the line is for: beef, swine, lamb or goat. Blank means every species."}
+)
+
+// Plans gives the plan of every sheet, in the order of the rulebook's tabs.
+func Plans() []Plan {
+	return []Plan{
+		{SettingsTable, "Single values that the rest of the rulebook needs. Change the Value column; leave the first two columns as they are.", []Column{
+			{"Setting", HoldsText, nil, "The name of the setting."},
+			{"Species", HoldsSpecies, nil, "The species the setting is for. Blank where it is for all of them."},
+			{"Value", HoldsAny, nil, "What the board decides. Blank means that the board has decided nothing."},
+			sourceColumn,
+		}},
+		{GridTable, "Premiums and discounts against the base price. A carcass's price is the base price plus one quality line, one yield line, one weight line and its condition lines. Where no line fits there is no price.", []Column{
+			{"Species", HoldsSpecies, nil, "The species the line is for."},
+			{"Part", HoldsChoice, partWords, "Which part of the price the line is: quality, yield, weight or condition."},
+			{"Name", HoldsText, nil, "For quality the grade (Choice, or High Choice where the settings price by thirds); for condition the mark (dark cutter). Blank for yield and weight."},
+			{"From", HoldsNumber, nil, "For yield and weight: where the band begins, in decimal yield grade or pounds of hot carcass. Blank means no lower end."},
+			{"From counts", HoldsYesNo, nil, "Whether a figure exactly at From belongs to the band. Blank means yes."},
+			{"Up to", HoldsNumber, nil, "For yield and weight: where the band ends. Blank means no upper end."},
+			{"Up to counts", HoldsYesNo, nil, "Whether a figure exactly at Up to belongs to the band. Blank means no."},
+			{"$/cwt", HoldsNumber, nil, "Dollars for each hundred pounds of carcass; a discount has a minus sign."},
+			sourceColumn,
+		}},
+		{LimitsTable, "What is plausible. A figure past a look bound is placed and shown to the judge; past a hold bound it is not placed until the judge settles it. A figure exactly at a bound has not passed it.", []Column{
+			speciesColumn,
+			{"Measure", HoldsMeasure, nil, "The measure or computed figure that is looked at, in its own unit."},
+			{"Usual", HoldsText, nil, "The usual range in words. It is shown and not computed with."},
+			{"Hold below", HoldsNumber, nil, "A figure below this cannot be true. Blank means no such bound."},
+			{"Look below", HoldsNumber, nil, "A figure below this is worth a look. Blank means no such bound."},
+			{"Look above", HoldsNumber, nil, "A figure above this is worth a look. Blank means no such bound."},
+			{"Hold above", HoldsNumber, nil, "A figure above this cannot be true. Blank means no such bound."},
+			{"Hold at that too", HoldsYesNo, nil, "Yes holds a figure exactly at Hold above as well. Blank means no."},
+			sourceColumn,
+		}},
+		{ClassesTable, "How each class is placed. The line called \"every other class\" takes whatever no other line names.", []Column{
+			{"Class", HoldsText, nil, "The class's name, or \"every other class\"."},
+			{"Species", HoldsSpecies, nil, "The species of the class. Blank means any."},
+			{"Basis", HoldsChoice, basisWords, "Carcass for what hangs on the rail, ultrasound for live animals that were scanned. Blank means either. The two are never placed together."},
+			{"Also called", HoldsText, nil, "Other names the class may have on a sheet, with semicolons between them."},
+			{"Ranking", HoldsText, nil, "The name of the ranking on the Ranking sheet that places the class."},
+			{"Places paid", HoldsNumber, nil, "How many places are paid. Blank where none is named."},
+			sourceColumn,
+		}},
+		{RankingTable, "The order in which carcasses are compared. Step 1 decides; step 2 breaks its ties, and so on. The last line of each ranking has the step \"tie\" and says what carcasses get that are still level.", []Column{
+			{"Ranking", HoldsText, nil, "The ranking's name, the same on each of its lines."},
+			{"Step", HoldsText, nil, "1, 2, 3 and so on; \"tie\" on the last line."},
+			{"Measure", HoldsMeasure, nil, "What is compared: a measure, a computed figure, or the word points and the name of an index of the Points sheet. Blank on the tie line."},
+			{"Which first", HoldsChoice, preferWords, "Highest or lowest first; or those at most (at least) the bound first, with no order among them. On the tie line: share the place, or judge decides."},
+			{"Bound", HoldsNumber, nil, "The bound for \"at most first\" and \"at least first\". Blank otherwise."},
+			{"Decimals compared", HoldsNumber, nil, "To how many decimals figures are rounded before they are compared. Blank means all six."},
+			sourceColumn,
+		}},
+		{EligibilityTable, "What a carcass must meet, and what becomes of one that does not. Every line is one condition.", []Column{
+			{"Class", HoldsText, nil, "The class the condition is for. Blank means every class."},
+			{"Species", HoldsSpecies, nil, "The species the condition is for. Blank means every species."},
+			{"Measure", HoldsMeasure, nil, "The measure, computed figure or mark that is tested."},
+			{"At least", HoldsNumber, nil, "The least that passes."},
+			{"At most", HoldsNumber, nil, "The most that passes."},
+			{"Above", HoldsNumber, nil, "Passes only above this; exactly this fails."},
+			{"Below", HoldsNumber, nil, "Passes only below this; exactly this fails. For a whole grade of 3 or better write yield grade below 4."},
+			{"Changes per lb", HoldsNumber, nil, "The bounds of this line grow by so much for each pound of hot carcass weight, from what they are at 0 lb. Blank means they stay."},
+			{"Lowest grade", HoldsText, nil, "For a graded measure: the lowest grade that passes, such as Low Choice."},
+			{"Must not be", HoldsYesNo, nil, "For a mark such as dark cutter: yes means that a carcass with the mark fails."},
+			{"Failing", HoldsChoice, failingWords, "What failing does: not placed; after those that pass; lowest group; loses the award."},
+			{"Award", HoldsText, nil, "With \"loses the award\": which award of the Awards sheet."},
+			sourceColumn,
+		}},
+		{GroupsTable, "Groups such as blue, red and white, apart from the placings. A carcass is in the first group, by order, all of whose lines it meets. The last group has one line without a measure and takes the rest. No lines means no groups.", []Column{
+			{"Class", HoldsText, nil, "The class the line is for. Blank means every class."},
+			{"Species", HoldsSpecies, nil, "The species the line is for. Blank means every species."},
+			{"Group", HoldsText, nil, "The group's name."},
+			{"Order", HoldsNumber, nil, "1 for the best group, 2 for the next, and so on; the same on each line of a group."},
+			{"Measure", HoldsMeasure, nil, "The measure or computed figure that is tested. Blank on the line of the group that takes the rest."},
+			{"At least", HoldsNumber, nil, "The least that is in the group."},
+			{"At most", HoldsNumber, nil, "The most that is in the group."},
+			{"Lowest grade", HoldsText, nil, "For a graded measure: the lowest grade that is in the group."},
+			{"From class mean", HoldsYesNo, nil, "Yes: At least and At most are distances from this year's class mean (-0.5 is half below it). Blank means no."},
+			sourceColumn,
+		}},
+		{AwardsTable, "Further lists drawn from the same carcasses, such as a champion over all classes. No lines means no further awards.", []Column{
+			{"Award", HoldsText, nil, "The award's name."},
+			{"Classes", HoldsText, nil, "The classes that compete, with semicolons between them. Blank means all."},
+			{"Species", HoldsSpecies, nil, "The species that competes. Blank means all the classes' own."},
+			{"Ranking", HoldsText, nil, "The name of the ranking that decides."},
+			{"How many", HoldsNumber, nil, "How many receive it."},
+			sourceColumn,
+		}},
+		{PointsTable, "An index adds up its lines: a constant (no measure), a weight times a measure, or a weight times the distance of a measure from a target. A ranking uses it as \"points\" and the index's name. No lines means no index.", []Column{
+			{"Index", HoldsText, nil, "The index's name, the same on each of its lines."},
+			{"Measure", HoldsMeasure, nil, "The measure or computed figure. Blank for a constant."},
+			{"Weight", HoldsNumber, nil, "The constant itself, or what each unit of the measure (or of its distance from the target) adds; a minus sign takes off."},
+			{"Target", HoldsNumber, nil, "Where there is one, the distance from it counts, above and below alike. Blank means the measure itself counts."},
+			sourceColumn,
+		}},
+		{HeadingsTable, "How a plant or a fair may head its columns. Letter case, punctuation and words for units make no difference. Add your plant's own headings on new lines.", []Column{
+			{"Species", HoldsSpecies, nil, "The species whose sheets use the heading. Blank means every species."},
+			{"Measure", HoldsMeasure, nil, "The measure that the column holds."},
+			{"Accepted headings", HoldsText, nil, "The headings, with semicolons between them."},
+			{"Unit", HoldsChoice, unitWords, "The unit the numbers are in when the heading itself names none. Blank means the measure's own unit."},
+			sourceColumn,
+		}},
+		{TargetsTable, "Figures that a family's carcass is held beside on its card. They place nothing.", []Column{
+			{"Species", HoldsSpecies, nil, "The species the target is for."},
+			{"Measure", HoldsMeasure, nil, "The measure or computed figure."},
+			{"From", HoldsNumber, nil, "The low end of the target. Blank means none."},
+			{"Up to", HoldsNumber, nil, "The high end of the target. Blank means none."},
+			{"In words", HoldsText, nil, "What the target is, in a few words for a family."},
+			sourceColumn,
+		}},
+	}
+}
+
+// PlanOf gives the plan of a sheet by its name; ok is false for a name that is no rulebook sheet's.
+func PlanOf(name string) (plan Plan, ok bool) {
+	for _, plan := range Plans() {
+		if plan.Name == name {
+			return plan, true
+		}
+	}
+	return Plan{}, false
+}
