@@ -9,6 +9,10 @@ type Graded struct {
 	*Carcass
 	Figures map[rules.Measure]Figure
 	Price   []PriceStep // how the price was built up, base first; nil where there is no price
+
+	book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
+	plan  *plan           // what its species computes; nil where the species is not known
+	taken []int8          // for each definition of the plan, which way of computing was taken
 }
 
 // Figure is one computed figure, or the reason why there is none.
@@ -35,12 +39,6 @@ type PriceStep struct {
 	Adjust rules.Value
 }
 
-// Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
-// says why.
-func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
-	return &Graded{Carcass: carcass, Figures: map[rules.Measure]Figure{}}
-}
-
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.
 func (g *Graded) Figure(measure rules.Measure) (value rules.Value, ok bool) {
 	if figure, found := g.Figures[measure]; found {
@@ -58,10 +56,6 @@ type Column struct {
 	Cut      bool // shown figures that rounding would lift to the next whole number are cut instead
 }
 
-// Columns gives the computed columns of a species and basis that a formula or value fills, in order; the writer adds
-// Place and Flag.
-func Columns(species rules.Species, basis rules.Basis) []Column { return nil }
-
 // References tells a formula where things stand in the workbook it is written into.
 type References interface {
 	// Cell gives the cell in which the measure of this carcass was read, such as "G14", where it stands as a plain
@@ -77,16 +71,6 @@ type References interface {
 	Range(name string) string
 }
 
-// Formula gives the formula of a computed column for this carcass, without the leading "=", in the functions that
-// every spreadsheet program has; ok is false where the figure is missing. Recalculated anywhere it gives the figure.
-func (g *Graded) Formula(measure rules.Measure, at References) (formula string, ok bool) {
-	return "", false
-}
-
-// Shape identifies the form of a carcass's formulas: two carcasses with the same shape whose readings are Plain in the
-// same measures have the same formulas but for the row, so they can be written once and shared.
-func (g *Graded) Shape() string { return "" }
-
 // GridSheet is the Value grid sheet that the price formulas refer to, as plain cells.
 type GridSheet struct {
 	Rows   [][]GridCell
@@ -99,6 +83,3 @@ type GridCell struct {
 	Number bool   // Text is a number
 	Style  string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
 }
-
-// LayOutGrid lays the rulebook's grid out for the Value grid sheet.
-func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet { return GridSheet{} }

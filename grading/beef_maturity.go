@@ -1,0 +1,66 @@
+package grading
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// overallMaturity is the maturity of the carcass as a whole: given as one, or put together from bone and lean. Where the
+// sheet has none the carcass is taken for a young one, as contest cattle are.
+var overallMaturity = arithmetic{
+	{of: whole{of: reading(rules.Maturity)}},
+	{of: combinedMaturity{}},
+	{of: whole{of: reading(rules.SkeletalMaturity)}, assumed: "maturity {}, the skeletal alone"},
+	{of: whole{of: reading(rules.LeanMaturity)}, assumed: "maturity {}, the lean alone"},
+	{of: linear("150"), assumed: "maturity {}, for the sheet has none"},
+}
+
+// combinedMaturity puts skeletal and lean maturity together: differing by 40 or less they are averaged; by more, the
+// average is moved 10 toward skeletal; skeletal maturity of C15 or more is never brought back below C00 (working rule of
+// a contest teaching set, a second-hand copy). The overall maturity is never more than a full group from the skeletal
+// (U.S. standards for grades of carcass beef). Half a point goes to the skeletal side, which the standard favours.
+type combinedMaturity struct{}
+
+func (combinedMaturity) operands() []expression {
+	return []expression{reading(rules.SkeletalMaturity), reading(rules.LeanMaturity)}
+}
+
+func (combinedMaturity) value(g *Graded) (decimal.Decimal, string) {
+	skeletal := g.Readings[rules.SkeletalMaturity].Value.Number.IntPart()
+	apart := g.Readings[rules.LeanMaturity].Value.Number.IntPart() - skeletal
+	move := apart / 2
+	switch {
+	case apart > 40:
+		move -= 10
+	case apart < -40:
+		move += 10
+	}
+	overall := skeletal + max(-100, min(100, move))
+	if skeletal >= 315 {
+		overall = max(overall, 300)
+	}
+	return decimal.NewFromInt(overall), ""
+}
+
+func (combinedMaturity) write(f *formula, tightness int) {
+	skeletal := func() { f.reading(rules.SkeletalMaturity) }
+	apart := func() {
+		f.add("(")
+		f.reading(rules.LeanMaturity)
+		f.add("-")
+		skeletal()
+		f.add(")")
+	}
+	f.add("MAX(")
+	skeletal()
+	f.add("+MAX(-100,MIN(100,TRUNC(")
+	apart()
+	f.add("/2)-IF(ABS(")
+	apart()
+	f.add(")>40,10*SIGN(")
+	apart()
+	f.add("),0))),IF(")
+	skeletal()
+	f.add(">=315,300,0))")
+}

@@ -1,0 +1,188 @@
+package grading
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// definition says how one measure of a species is computed.
+type definition struct {
+	measure rules.Measure
+	rule    rule
+}
+
+// rule computes one measure. A rule may have several ways of doing it; the way taken is remembered with the carcass, so
+// that formula and figure agree.
+type rule interface {
+	// figure computes the measure; taken is notTaken where there is nothing a formula could compute.
+	figure(g *Graded, measure rules.Measure) (figure Figure, taken int8)
+	write(f *formula, taken int8, tightness int)
+	// shape adds whatever makes its formula differ from those of other carcasses that took the same way.
+	shape(shape []byte, g *Graded, taken int8) []byte
+	// ways gives the sets of measures any of which is enough for it.
+	ways() [][]rules.Measure
+}
+
+const notTaken int8 = -1
+
+// arithmetic is the rule of a measure that is a number: ways in the order of preference, of which the first whose
+// operands are all there is taken. A reading that could not be understood is never passed over for the next way.
+type arithmetic []way
+
+// way is one way of computing a measure.
+type way struct {
+	of       expression
+	when     func(*rules.Settings) bool // nil: always
+	equation string
+	assumed  string // "{}" stands for the value
+	estimate bool
+	needs    []expression // the operands, found once
+}
+
+func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
+	missing := ""
+	for at := range a {
+		way := &a[at]
+		if way.when != nil && !way.when(&g.book.Settings) {
+			continue
+		}
+		reason, unreadable := lacking(g, way.needs)
+		if unreadable {
+			return Figure{Missing: reason}, notTaken
+		}
+		if reason != "" {
+			if missing == "" {
+				missing = reason
+			}
+			continue
+		}
+		return way.figure(g, measure, int8(at))
+	}
+	if missing == "" || len(a) > 1 {
+		missing = "no " + string(measure)
+	}
+	return Figure{Missing: missing}, notTaken
+}
+
+func (w *way) figure(g *Graded, measure rules.Measure, at int8) (Figure, int8) {
+	number, problem := w.of.value(g)
+	if problem != "" {
+		return Figure{Missing: problem}, notTaken
+	}
+	made := Figure{Value: valueOf(measure, number), Equation: w.equation, Estimate: w.estimate || g.estimated(w.needs)}
+	if w.assumed != "" {
+		made.Assumed = strings.ReplaceAll(w.assumed, "{}", made.Value.Text)
+	}
+	if rounded, ok := w.of.(rounded); ok {
+		if linear, ok := rounded.of.(Linear); ok {
+			made.Terms = linear.terms(g)
+		}
+	}
+	return made, at
+}
+
+// valueOf makes a measure's value, in words where its kind has words.
+func valueOf(measure rules.Measure, number decimal.Decimal) rules.Value {
+	if measure == rules.OverallMaturity {
+		return rules.Value{Number: number, Text: FormatMaturity(number)}
+	}
+	return rules.NumberValue(number)
+}
+
+// lacking says what an expression needs and the carcass has not.
+func lacking(g *Graded, needs []expression) (reason string, unreadable bool) {
+	for _, operand := range needs {
+		var lack string
+		switch operand := operand.(type) {
+		case reading:
+			lack, unreadable = g.lacksReading(rules.Measure(operand))
+		case figure:
+			lack, unreadable = g.lacks(rules.Measure(operand))
+		case setting:
+			if !operand.of(&g.book.Settings, g.Species).Valid {
+				lack = "a setting that the rulebook leaves open"
+			}
+		}
+		if unreadable {
+			return lack, true
+		}
+		reason = join(reason, lack)
+	}
+	return reason, false
+}
+
+// lacks says why the carcass has no such figure; empty where it has.
+func (g *Graded) lacks(measure rules.Measure) (reason string, unreadable bool) {
+	if figure, found := g.Figures[measure]; found {
+		return figure.Missing, false
+	}
+	return g.lacksReading(measure)
+}
+
+func (g *Graded) lacksReading(measure rules.Measure) (reason string, unreadable bool) {
+	reading, found := g.Readings[measure]
+	switch {
+	case !found:
+		return "no " + string(measure), false
+	case reading.Unreadable:
+		return "the " + string(measure) + " cannot be read", true
+	}
+	return "", false
+}
+
+// estimated reports whether an expression rests on a figure that is an estimate.
+func (g *Graded) estimated(needs []expression) bool {
+	for _, operand := range needs {
+		if name, ok := operand.(figure); ok && g.Figures[rules.Measure(name)].Estimate {
+			return true
+		}
+	}
+	return false
+}
+
+// join puts two reasons together, each said once.
+func join(reason, another string) string {
+	switch {
+	case another == "" || strings.Contains(reason, another):
+		return reason
+	case reason == "":
+		return another
+	}
+	return reason + "; " + another
+}
+
+func (a arithmetic) write(f *formula, taken int8, tightness int) { a[taken].of.write(f, tightness) }
+
+func (a arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
+	for _, operand := range a[taken].needs {
+		switch operand := operand.(type) {
+		case reading:
+			shape = shapeOf(shape, g, rules.Measure(operand))
+		case figure:
+			if definition, _ := g.plan.define(rules.Measure(operand)); definition == nil {
+				shape = shapeOf(shape, g, rules.Measure(operand))
+			}
+		}
+	}
+	return shape
+}
+
+func (a arithmetic) ways() [][]rules.Measure {
+	var all [][]rules.Measure
+	for _, way := range a {
+		var needs []rules.Measure
+		for _, operand := range way.needs {
+			switch operand := operand.(type) {
+			case reading:
+				needs = append(needs, rules.Measure(operand))
+			case figure:
+				needs = append(needs, rules.Measure(operand))
+			}
+		}
+		all = append(all, needs)
+	}
+	return all
+}

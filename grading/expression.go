@@ -1,0 +1,267 @@
+package grading
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// expression is the arithmetic of one figure, written down once: its exact value, its spreadsheet formula and what it
+// needs all come from it. Its forms are a closed set: reading, figure, setting, Linear, difference, product, quotient,
+// rounded, whole, and the few that one species alone has.
+type expression interface {
+	// value gives the exact value; everything needed is known to be there. problem says why there is none all the same.
+	value(g *Graded) (value decimal.Decimal, problem string)
+	// write writes the spreadsheet formula; it puts itself in brackets where it binds less tightly than asked.
+	write(f *formula, tightness int)
+	// operands gives what it needs.
+	operands() []expression
+}
+
+// How tightly a form must bind to stand where it is written.
+const (
+	loose     = iota // anything may stand here
+	asAddend         // a product may stand here, a sum after a minus may not
+	asFactor         // a single operand or a function only
+	asDivisor = asFactor
+)
+
+// reading is a measure as it stands on the sheet.
+type reading rules.Measure
+
+func (r reading) operands() []expression { return []expression{r} }
+
+func (r reading) value(g *Graded) (decimal.Decimal, string) {
+	return g.Readings[rules.Measure(r)].Value.Number, ""
+}
+
+func (r reading) write(f *formula, _ int) { f.reading(rules.Measure(r)) }
+
+// figure is a measure as it is defined for the species, computed or passed through; where the species does not define
+// it, it is the reading.
+type figure rules.Measure
+
+func (n figure) operands() []expression { return []expression{n} }
+
+func (n figure) value(g *Graded) (decimal.Decimal, string) {
+	value, _ := g.Figure(rules.Measure(n))
+	return value.Number, ""
+}
+
+func (n figure) write(f *formula, tightness int) { f.figure(rules.Measure(n), tightness) }
+
+// setting is a number that the rulebook fixes. A way of computing a figure that needs a setting which the board left
+// open is not taken.
+type setting struct {
+	of func(*rules.Settings, rules.Species) decimal.NullDecimal
+}
+
+func (s setting) operands() []expression { return []expression{s} }
+
+func (s setting) value(g *Graded) (decimal.Decimal, string) {
+	return s.of(&g.book.Settings, g.Species).Decimal, ""
+}
+
+func (s setting) write(f *formula, _ int) {
+	number := s.of(&f.graded.book.Settings, f.graded.Species)
+	f.number(number.Decimal)
+}
+
+// Linear is a constant and addends: Constant + Σ Coefficient · Measure.
+type Linear struct {
+	Constant decimal.Decimal
+	Addends  []Addend
+}
+
+// Addend is one measure of a Linear with what it is multiplied by.
+type Addend struct {
+	Coefficient decimal.Decimal // in the equation's unit for each unit of the measure
+	Measure     rules.Measure
+}
+
+// linear makes a Linear of numbers and measures as a source prints them.
+func linear(constant string, addends ...Addend) Linear {
+	return Linear{Constant: exact(constant), Addends: addends}
+}
+
+func addend(coefficient string, measure rules.Measure) Addend {
+	return Addend{Coefficient: exact(coefficient), Measure: measure}
+}
+
+func (l Linear) operands() []expression {
+	var all []expression
+	for _, addend := range l.Addends {
+		all = append(all, figure(addend.Measure))
+	}
+	return all
+}
+
+func (l Linear) value(g *Graded) (decimal.Decimal, string) {
+	sum := l.Constant
+	for _, addend := range l.Addends {
+		value, _ := g.Figure(addend.Measure)
+		sum = sum.Add(addend.Coefficient.Mul(value.Number))
+	}
+	return sum, ""
+}
+
+// terms gives the addends with their values, the constant first.
+func (l Linear) terms(g *Graded) []Term {
+	terms := make([]Term, 0, len(l.Addends)+1)
+	terms = append(terms, Term{Value: rules.NumberValue(l.Constant)})
+	for _, addend := range l.Addends {
+		value, _ := g.Figure(addend.Measure)
+		terms = append(terms, Term{addend.Measure, rules.NumberValue(addend.Coefficient.Mul(value.Number))})
+	}
+	return terms
+}
+
+func (l Linear) write(f *formula, tightness int) {
+	isSum := len(l.Addends) > 1 || !l.Constant.IsZero()
+	isProduct := !isSum && len(l.Addends) == 1 && !l.Addends[0].Coefficient.Equal(one)
+	defer f.brackets(isSum && tightness > loose || isProduct && tightness > asAddend)()
+	started := false
+	if !l.Constant.IsZero() || len(l.Addends) == 0 {
+		f.number(l.Constant)
+		started = true
+	}
+	for _, addend := range l.Addends {
+		switch {
+		case addend.Coefficient.IsNegative():
+			f.add("-")
+		case started:
+			f.add("+")
+		}
+		if size := addend.Coefficient.Abs(); !size.Equal(one) {
+			f.number(size)
+			f.add("*")
+		}
+		f.figure(addend.Measure, asFactor)
+		started = true
+	}
+}
+
+// difference is from − less.
+type difference struct{ from, less expression }
+
+func (d difference) operands() []expression { return append(d.from.operands(), d.less.operands()...) }
+
+func (d difference) value(g *Graded) (decimal.Decimal, string) {
+	from, less, problem := both(g, d.from, d.less)
+	return from.Sub(less), problem
+}
+
+func (d difference) write(f *formula, tightness int) {
+	defer f.brackets(tightness > loose)()
+	d.from.write(f, loose)
+	f.add("-")
+	d.less.write(f, asAddend)
+}
+
+// product is left · right.
+type product struct{ left, right expression }
+
+func (p product) operands() []expression { return append(p.left.operands(), p.right.operands()...) }
+
+func (p product) value(g *Graded) (decimal.Decimal, string) {
+	left, right, problem := both(g, p.left, p.right)
+	return left.Mul(right), problem
+}
+
+func (p product) write(f *formula, tightness int) {
+	defer f.brackets(tightness > asAddend)()
+	p.left.write(f, asFactor)
+	f.add("*")
+	p.right.write(f, asFactor)
+}
+
+// quotient is over ÷ under, exact to the places it is rounded to.
+type quotient struct {
+	over, under expression
+	places      int32
+	zero        string // what is said where under is zero or less: "live weight is zero"
+}
+
+func (q quotient) operands() []expression { return append(q.over.operands(), q.under.operands()...) }
+
+func (q quotient) value(g *Graded) (decimal.Decimal, string) {
+	over, under, problem := both(g, q.over, q.under)
+	if problem == "" && !under.IsPositive() {
+		problem = q.zero
+	}
+	if problem != "" {
+		return decimal.Decimal{}, problem
+	}
+	return over.DivRound(under, q.places), ""
+}
+
+func (q quotient) write(f *formula, _ int) {
+	f.add("ROUND(")
+	q.over.write(f, asAddend)
+	f.add("/")
+	q.under.write(f, asDivisor)
+	f.places(q.places)
+}
+
+// rounded is of, rounded half away from zero.
+type rounded struct {
+	of     expression
+	places int32
+}
+
+func (r rounded) operands() []expression { return r.of.operands() }
+
+func (r rounded) value(g *Graded) (decimal.Decimal, string) {
+	value, problem := r.of.value(g)
+	return value.Round(r.places), problem
+}
+
+func (r rounded) write(f *formula, _ int) {
+	f.add("ROUND(")
+	r.of.write(f, loose)
+	f.places(r.places)
+}
+
+// whole is of with its fraction dropped. With bounds it stays within from and to.
+type whole struct {
+	of       expression
+	bounded  bool
+	from, to int64
+}
+
+func (w whole) operands() []expression { return w.of.operands() }
+
+func (w whole) value(g *Graded) (decimal.Decimal, string) {
+	value, problem := w.of.value(g)
+	value = value.Truncate(0)
+	if w.bounded {
+		value = decimal.Max(decimal.NewFromInt(w.from), decimal.Min(decimal.NewFromInt(w.to), value))
+	}
+	return value, problem
+}
+
+func (w whole) write(f *formula, _ int) {
+	if !w.bounded {
+		f.add("TRUNC(")
+		w.of.write(f, loose)
+		f.add(")")
+		return
+	}
+	f.add("MAX(")
+	f.integer(w.from)
+	f.add(",MIN(")
+	f.integer(w.to)
+	f.add(",INT(")
+	w.of.write(f, loose)
+	f.add(")))")
+}
+
+// both gives the values of two expressions.
+func both(g *Graded, first, second expression) (one, other decimal.Decimal, problem string) {
+	one, problem = first.value(g)
+	if problem != "" {
+		return one, other, problem
+	}
+	other, problem = second.value(g)
+	return one, other, problem
+}

@@ -1,0 +1,176 @@
+package grading
+
+import "railbook/rules"
+
+// plan is all that grading a species on one basis takes. A species is registered by putting its plans into the list of
+// plans: nothing else in the program names it.
+type plan struct {
+	species     rules.Species
+	basis       rules.Basis
+	definitions []definition // each may use those before it
+	columns     []Column
+	needed      []rules.Measure
+	grid        pricing
+	index       map[rules.Measure]int
+}
+
+// plans are the species and bases that can be graded.
+var plans = register(
+	beefOnTheRail,
+)
+
+func register(all ...*plan) []*plan {
+	for _, one := range all {
+		one.index = make(map[rules.Measure]int, len(one.definitions))
+		for at, definition := range one.definitions {
+			one.index[definition.measure] = at
+			if ways, ok := definition.rule.(arithmetic); ok {
+				for at := range ways {
+					ways[at].needs = ways[at].of.operands()
+				}
+			}
+		}
+	}
+	return all
+}
+
+// planFor gives the plan of a species and basis; a carcass whose basis nobody named hung on the rail.
+func planFor(species rules.Species, basis rules.Basis) *plan {
+	if basis == "" {
+		basis = rules.OnTheRail
+	}
+	for _, one := range plans {
+		if one.species == species && one.basis == basis {
+			return one
+		}
+	}
+	return nil
+}
+
+// define gives the definition of a measure and its place in the list; nil where the species does not define it.
+func (p *plan) define(measure rules.Measure) (found *definition, at int) {
+	if at, ok := p.index[measure]; ok {
+		return &p.definitions[at], at
+	}
+	return nil, 0
+}
+
+// AllSpecies gives the species that can be graded, in the order in which they are listed everywhere.
+func AllSpecies() []rules.Species {
+	var all []rules.Species
+	for _, one := range plans {
+		if len(all) == 0 || all[len(all)-1] != one.species {
+			all = append(all, one.species)
+		}
+	}
+	return all
+}
+
+// Columns gives the computed columns of a species and basis that a formula or value fills, in order; the writer adds
+// Place and Flag.
+func Columns(species rules.Species, basis rules.Basis) []Column {
+	if plan := planFor(species, basis); plan != nil {
+		return plan.columns
+	}
+	return nil
+}
+
+// Needed gives the measures, read or computed, without which a carcass of the species and basis cannot be placed. Graded
+// has each as a figure or a reading, or says in the figure why not.
+func Needed(species rules.Species, basis rules.Basis) []rules.Measure {
+	if plan := planFor(species, basis); plan != nil {
+		return plan.needed
+	}
+	return nil
+}
+
+// Computes gives the measures that are computed for a species and basis, in the order in which they are.
+func Computes(species rules.Species, basis rules.Basis) []rules.Measure {
+	var all []rules.Measure
+	if plan := planFor(species, basis); plan != nil {
+		for _, definition := range plan.definitions {
+			all = append(all, definition.measure)
+		}
+	}
+	return all
+}
+
+// Ways gives the sets of measures from any of which a measure of the species can be had: the ribeye area from the ribeye
+// area, or from the three dot counts. A measure that is only read has itself alone.
+func Ways(species rules.Species, basis rules.Basis, measure rules.Measure) [][]rules.Measure {
+	if plan := planFor(species, basis); plan != nil {
+		if definition, _ := plan.define(measure); definition != nil {
+			return definition.rule.ways()
+		}
+	}
+	return [][]rules.Measure{{measure}}
+}
+
+// Inputs gives the measures that are read from a sheet for a species and basis because some figure uses them.
+func Inputs(species rules.Species, basis rules.Basis) []rules.Measure {
+	plan := planFor(species, basis)
+	if plan == nil {
+		return nil
+	}
+	var all []rules.Measure
+	seen := make(map[rules.Measure]bool)
+	for _, definition := range plan.definitions {
+		for _, way := range definition.rule.ways() {
+			for _, measure := range way {
+				computed, _ := plan.define(measure)
+				if !seen[measure] && (computed == nil || measure == definition.measure) {
+					seen[measure] = true
+					all = append(all, measure)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// Equation gives the linear equation of a computed measure under a rulebook; ok is false where it has none. The figure
+// is the equation's value rounded to 6 decimals.
+func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, measure rules.Measure) (equation Linear, ok bool) {
+	plan := planFor(species, basis)
+	if plan == nil {
+		return Linear{}, false
+	}
+	definition, _ := plan.define(measure)
+	if definition == nil {
+		return Linear{}, false
+	}
+	ways, ok := definition.rule.(arithmetic)
+	if !ok {
+		return Linear{}, false
+	}
+	for _, way := range ways {
+		if way.when != nil && !way.when(&book.Settings) {
+			continue
+		}
+		rounded, ok := way.of.(rounded)
+		if !ok {
+			return Linear{}, false
+		}
+		equation, ok = rounded.of.(Linear)
+		return equation, ok
+	}
+	return Linear{}, false
+}
+
+// Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
+// says why.
+func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
+	g := &Graded{Carcass: carcass, book: book, plan: planFor(carcass.Species, carcass.Basis)}
+	if g.plan == nil {
+		g.Figures = map[rules.Measure]Figure{}
+		return g
+	}
+	g.Figures = make(map[rules.Measure]Figure, len(g.plan.definitions))
+	g.taken = make([]int8, len(g.plan.definitions))
+	for at := range g.plan.definitions {
+		definition := &g.plan.definitions[at]
+		figure, taken := definition.rule.figure(g, definition.measure)
+		g.Figures[definition.measure], g.taken[at] = figure, taken
+	}
+	return g
+}

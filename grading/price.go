@@ -1,0 +1,230 @@
+package grading
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// pricing is the rule of the price in $/cwt of carcass: base + quality + yield + weight + conditions (Oklahoma State
+// University Extension, grid pricing sheets), rounded once, to cents. A part for which the grid has no lines at all adds
+// nothing; where a part has lines and none fits, there is no price.
+type pricing struct {
+	quality          rules.Measure // the graded measure that quality lines name
+	yield            rules.Measure // the number that yield bands hold
+	yieldWords       string        // what a yield band is called
+	weight           rules.Measure // the weight that weight bands hold
+	insteadOfQuality rules.Measure // a condition that takes the place of the quality line
+	darkCutter       rules.Measure
+	lowering         rules.Measure
+	grades           func() []string // every grade there can be, for the table of what each is paid by
+	unlowered        beefQuality     // what the grade is without the lowering
+}
+
+// NoPrice stands in the price column where the grid has no line for the carcass.
+const NoPrice = "No price in the grid"
+
+// priced is the lines of the grid that a carcass falls under.
+type priced struct {
+	base                                  decimal.Decimal
+	quality                               *rules.GridLine
+	yield                                 *rules.GridLine
+	weight                                *rules.GridLine
+	conditions                            []*rules.GridLine
+	wantsQuality, wantsYield, wantsWeight bool // the grid has lines for the part, and it counts for this carcass
+
+	unlowered bool // the quality line is that of the grade without the lowering for dark lean
+	assumed   string
+	missing   string // a figure that is not there
+	unlisted  string // a part of the grid without a line for it
+}
+
+func (p pricing) figure(g *Graded, _ rules.Measure) (Figure, int8) {
+	base := g.book.Settings.BasePrice[g.Species]
+	if !base.Valid {
+		return Figure{Missing: "no base price is set in the rulebook"}, notTaken
+	}
+	lines := p.lines(g)
+	if lines.missing != "" {
+		return Figure{Missing: lines.missing, Assumed: lines.assumed}, notTaken
+	}
+	if lines.unlisted != "" {
+		return Figure{
+			Value:   rules.Value{Text: NoPrice},
+			Missing: "no price in the grid for " + lines.unlisted, Assumed: lines.assumed,
+		}, 0
+	}
+	lines.base = base.Decimal
+	total, steps := lines.sum(p, !g.book.Settings.ConditionsAdd)
+	g.Price = steps
+	return Figure{Value: rules.NumberValue(total.Round(2)), Assumed: lines.assumed}, 0
+}
+
+// lines finds the line of each part.
+func (p pricing) lines(g *Graded) (found priced) {
+	found.conditions, found.assumed, found.missing = p.conditions(g)
+	for at := range g.book.Grid {
+		line := &g.book.Grid[at]
+		if line.Species == g.Species {
+			found.wantsQuality = found.wantsQuality || line.Part == rules.QualityPart
+			found.wantsYield = found.wantsYield || line.Part == rules.YieldPart
+			found.wantsWeight = found.wantsWeight || line.Part == rules.WeightPart
+		}
+	}
+	for _, condition := range found.conditions {
+		if p.insteadOfQuality != "" && condition.Name == string(p.insteadOfQuality) {
+			found.wantsQuality = false
+		}
+	}
+	if found.wantsQuality {
+		words := ""
+		words, found.unlowered = p.qualityWords(g, &found)
+		found.quality = qualityLineOf(g.book, g.Species, words)
+		if found.quality == nil {
+			found.unlisted = join(found.unlisted, "the grade "+words)
+		}
+	}
+	if found.wantsYield {
+		found.yield = p.bandLine(g, &found, rules.YieldPart, p.yield, p.yieldWords)
+	}
+	if found.wantsWeight {
+		found.weight = p.bandLine(g, &found, rules.WeightPart, p.weight, "a carcass of")
+	}
+	return found
+}
+
+// qualityWords gives the grade that is paid for. Where the rulebook lets a dark cutter lose the discount only, it is the
+// grade without the lowering.
+func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered bool) {
+	if g.book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != "" && g.marked(p.lowering) {
+		words, missing := p.unlowered.unlowered(g)
+		found.missing = join(found.missing, missing)
+		return words, true
+	}
+	lack, _ := g.lacks(p.quality)
+	found.missing = join(found.missing, lack)
+	return g.Figures[p.quality].Value.Text, false
+}
+
+func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, measure rules.Measure, words string) *rules.GridLine {
+	if lack, _ := g.lacks(measure); lack != "" {
+		found.missing = join(found.missing, lack)
+		return nil
+	}
+	value, _ := g.Figure(measure)
+	for at := range g.book.Grid {
+		line := &g.book.Grid[at]
+		if line.Species == g.Species && line.Part == part && line.Band.Holds(value.Number) {
+			return line
+		}
+	}
+	unit := ""
+	if definition, ok := rules.Define(measure); ok && definition.Unit != "" {
+		unit = " " + definition.Unit
+	}
+	found.unlisted = join(found.unlisted, words+" "+value.Text+unit)
+	return nil
+}
+
+// conditions gives the condition lines of the marks that the carcass has. They are marks that the judge or the plant
+// entered, never inferred; a judged lowering for dark lean is such a mark where there is no other word on it.
+func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missing string) {
+	for at := range g.book.Grid {
+		line := &g.book.Grid[at]
+		if line.Species != g.Species || line.Part != rules.ConditionPart {
+			continue
+		}
+		measure := rules.Measure(line.Name)
+		if measure == p.darkCutter && g.book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
+			continue
+		}
+		mark, read := g.Readings[measure]
+		switch {
+		case mark.Unreadable:
+			missing = join(missing, "the "+line.Name+" mark cannot be read")
+		case mark.Value.Number.IsPositive():
+			lines = append(lines, line)
+		case !read && measure == p.darkCutter && p.lowering != "" && g.marked(p.lowering):
+			lines = append(lines, line)
+			assumed = "a dark cutter, by the judge's lowering of its grade"
+		}
+	}
+	return lines, assumed, missing
+}
+
+// sum adds the lines up and gives the steps, base first.
+func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps []PriceStep) {
+	total = l.base
+	steps = make([]PriceStep, 1, 5)
+	steps[0] = PriceStep{Words: "base price", Adjust: rules.NumberValue(l.base)}
+	add := func(line *rules.GridLine, words string) {
+		total = total.Add(line.Adjust)
+		steps = append(steps, PriceStep{line.Part, words, rules.NumberValue(line.Adjust)})
+	}
+	if l.quality != nil {
+		add(l.quality, l.quality.Name)
+	}
+	if l.yield != nil {
+		add(l.yield, p.yieldWords+" "+bandWords(l.yield.Band, ""))
+	}
+	if l.weight != nil {
+		add(l.weight, bandWords(l.weight.Band, "lb"))
+	}
+	conditions := l.conditions
+	if largestOnly && len(conditions) > 1 {
+		conditions = []*rules.GridLine{largestDiscount(conditions)}
+	}
+	for _, line := range conditions {
+		add(line, line.Name)
+	}
+	return total, steps
+}
+
+func largestDiscount(lines []*rules.GridLine) *rules.GridLine {
+	largest := lines[0]
+	for _, line := range lines[1:] {
+		if line.Adjust.LessThan(largest.Adjust) {
+			largest = line
+		}
+	}
+	return largest
+}
+
+// qualityLineOf finds the line that a grade is paid by: its own third's where the rulebook prices by thirds and has one,
+// else its whole grade's; nil where there is none.
+func qualityLineOf(book *rules.Rulebook, species rules.Species, words string) *rules.GridLine {
+	var byWhole *rules.GridLine
+	whole := WholeGrade(words)
+	for at := range book.Grid {
+		line := &book.Grid[at]
+		if line.Species != species || line.Part != rules.QualityPart {
+			continue
+		}
+		if line.Name == words && book.Settings.PriceByThirds {
+			return line
+		}
+		if line.Name == whole {
+			byWhole = line
+		}
+	}
+	return byWhole
+}
+
+// bandWords says a band in words: "2.5 up to 3.0", "below 2.0", "over 1050 lb", "5.0 and up".
+func bandWords(band rules.Band, unit string) string {
+	if unit != "" {
+		unit = " " + unit
+	}
+	from, upTo := band.From.Decimal.String(), band.UpTo.Decimal.String()
+	switch {
+	case band.From.Valid && band.UpTo.Valid:
+		return from + " up to " + upTo + unit
+	case band.UpTo.Valid:
+		return "below " + upTo + unit
+	case band.From.Valid && band.FromIsIn:
+		return from + unit + " and up"
+	case band.From.Valid:
+		return "over " + from + unit
+	}
+	return "any" + unit
+}

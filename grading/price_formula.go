@@ -1,0 +1,92 @@
+package grading
+
+import (
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+func (p pricing) write(f *formula, _ int8, _ int) {
+	lines := p.lines(f.graded)
+	species := string(f.graded.Species)
+	f.add("ROUND(" + f.at.Range(species+gridBase))
+	if lines.wantsQuality {
+		f.add("+VLOOKUP(VLOOKUP(")
+		if lines.unlowered {
+			p.unlowered.writeUnlowered(f)
+		} else {
+			f.words(p.quality)
+		}
+		f.add("," + f.at.Range(species+gridGrades) + ",2,FALSE)," + f.at.Range(species+gridQuality) + "," + adjustColumn + ",FALSE)")
+	}
+	if lines.wantsYield {
+		p.writeBand(f, p.yield, species+gridYieldFrom, species+gridYieldAdjust)
+	}
+	if lines.wantsWeight {
+		p.writeBand(f, p.weight, species+gridWeightFrom, species+gridWeightAdjust)
+	}
+	p.writeConditions(f, lines.conditions)
+	f.places(2)
+}
+
+// writeBand looks a number up among the beginnings of the bands. Where no band begins at or below it, or the stretch it
+// falls into has no line, the formula fails, and that is said as NoPrice.
+func (p pricing) writeBand(f *formula, measure rules.Measure, from, adjust string) {
+	f.add("+LOOKUP(")
+	f.figure(measure, loose)
+	f.add("," + f.at.Range(from) + "," + f.at.Range(adjust) + ")")
+}
+
+func (p pricing) writeConditions(f *formula, lines []*rules.GridLine) {
+	largestOnly := !f.graded.book.Settings.ConditionsAdd && len(lines) > 1
+	if largestOnly {
+		f.add("+MIN(")
+	}
+	for at, line := range lines {
+		switch {
+		case !largestOnly:
+			f.add("+")
+		case at > 0:
+			f.add(",")
+		}
+		f.add("VLOOKUP(" + strconv.Quote(line.Name) + "," + f.at.Range(string(line.Species)+gridConditions) + "," + adjustColumn + ",FALSE)")
+	}
+	if largestOnly {
+		f.add(")")
+	}
+}
+
+func (p pricing) shape(shape []byte, g *Graded, _ int8) []byte {
+	lines := p.lines(g)
+	if lines.unlowered {
+		shape = append(shape, 'u')
+	}
+	for _, line := range lines.conditions {
+		shape = append(append(shape, line.Name...), ';')
+	}
+	return shape
+}
+
+func (p pricing) ways() [][]rules.Measure {
+	var needs []rules.Measure
+	for _, measure := range []rules.Measure{p.quality, p.yield, p.weight} {
+		if measure != "" {
+			needs = append(needs, measure)
+		}
+	}
+	return [][]rules.Measure{needs}
+}
+
+// premium and carcassValue follow from the price.
+var (
+	basePrice = setting{func(s *rules.Settings, species rules.Species) decimal.NullDecimal { return s.BasePrice[species] }}
+
+	premium = arithmetic{{of: difference{figure(rules.Price), basePrice}}}
+
+	// 794 lb at $140.88/cwt are $1,118.59: Mississippi State University Extension P2556.
+	carcassValue = arithmetic{{of: quotient{
+		over: product{figure(rules.Price), figure(rules.HotCarcassWeight)}, under: linear("100"), places: 2,
+	}}}
+)
