@@ -117,7 +117,7 @@ func (l Linear) terms(g *Graded) []Term {
 }
 
 func (l Linear) write(f *formula, tightness int) {
-	isSum := len(l.Addends) > 1 || !l.Constant.IsZero()
+	isSum := len(l.Addends) > 1 || len(l.Addends) == 1 && !l.Constant.IsZero()
 	isProduct := !isSum && len(l.Addends) == 1 && !l.Addends[0].Coefficient.Equal(one)
 	defer f.brackets(isSum && tightness > loose || isProduct && tightness > asAddend)()
 	started := false

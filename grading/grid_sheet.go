@@ -84,7 +84,7 @@ func input(number decimal.Decimal) GridCell {
 	return GridCell{Text: number.String(), Number: true, Style: "input"}
 }
 
-func bound(bound decimal.NullDecimal) GridCell {
+func boundCell(bound decimal.NullDecimal) GridCell {
 	if !bound.Valid {
 		return GridCell{}
 	}
@@ -163,14 +163,14 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 			lines = append(lines, line)
 		}
 	}
+	decimals, unit := int32(1), ""
+	if part == rules.WeightPart {
+		decimals, unit = 0, "lb"
+	}
 	slices.SortStableFunc(lines, func(one, other rules.GridLine) int { return begin(one.Band).Cmp(begin(other.Band)) })
 	first := l.next()
 	for at, line := range lines {
-		unit := ""
-		if part == rules.WeightPart {
-			unit = "lb"
-		}
-		l.row(words(string(part)), words(bandTitle(of, bandWords(line.Band, unit))), bound(line.Band.From), bound(line.Band.UpTo),
+		l.row(words(string(part)), words(bandTitle(of, bandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
 			number(begin(line.Band)), input(line.Adjust), words(line.Source))
 		above, ok := end(line.Band)
 		if ok && (at == len(lines)-1 || begin(lines[at+1].Band).GreaterThan(above)) {

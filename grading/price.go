@@ -165,10 +165,10 @@ func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps 
 		add(l.quality, l.quality.Name)
 	}
 	if l.yield != nil {
-		add(l.yield, p.yieldWords+" "+bandWords(l.yield.Band, ""))
+		add(l.yield, p.yieldWords+" "+bandWords(l.yield.Band, 1, ""))
 	}
 	if l.weight != nil {
-		add(l.weight, bandWords(l.weight.Band, "lb"))
+		add(l.weight, bandWords(l.weight.Band, 0, "lb"))
 	}
 	conditions := l.conditions
 	if largestOnly && len(conditions) > 1 {
@@ -210,12 +210,13 @@ func qualityLineOf(book *rules.Rulebook, species rules.Species, words string) *r
 	return byWhole
 }
 
-// bandWords says a band in words: "2.5 up to 3.0", "below 2.0", "over 1050 lb", "5.0 and up".
-func bandWords(band rules.Band, unit string) string {
+// bandWords says a band in words, with at least so many decimals: "2.5 up to 3.0", "below 2.0", "over 1050 lb",
+// "5.0 and up".
+func bandWords(band rules.Band, decimals int32, unit string) string {
 	if unit != "" {
 		unit = " " + unit
 	}
-	from, upTo := band.From.Decimal.String(), band.UpTo.Decimal.String()
+	from, upTo := withDecimals(band.From.Decimal, decimals), withDecimals(band.UpTo.Decimal, decimals)
 	switch {
 	case band.From.Valid && band.UpTo.Valid:
 		return from + " up to " + upTo + unit
@@ -227,4 +228,11 @@ func bandWords(band rules.Band, unit string) string {
 		return "over " + from + unit
 	}
 	return "any" + unit
+}
+
+func withDecimals(number decimal.Decimal, least int32) string {
+	if number.Equal(number.Round(least)) {
+		return number.StringFixed(least)
+	}
+	return number.String()
 }
