@@ -119,5 +119,6 @@ func placeClass(class entries, onHold map[*Graded]string, bench *bench, book *ru
 		placed.Paid = placed.Place <= class.rule.PlacesPaid
 		placed.Group = standards.group(placed.Graded, len(fails[placed.Graded].of(rules.FailLowestGroup)) > 0, book)
 	}
+	ranker.draftReasons(&placing, fails)
 	return placing
 }

@@ -155,20 +155,30 @@ func (r *ranker) decider(upper, lower block, fails map[*Graded]failures) int {
 	if upper.overruled != "" || lower.overruled != "" || fails[a].after() != fails[b].after() {
 		return -1
 	}
+	return r.firstDifference(a, b)
+}
+
+// firstDifference gives the index of the first key on which two carcasses differ, where the first is ahead on it; -1
+// where they are level on every key or the first is behind.
+func (r *ranker) firstDifference(a, b *Graded) int {
 	for at := range r.ranking.Keys {
-		first, missing := r.keyFigure(a, at)
-		second, alsoMissing := r.keyFigure(b, at)
-		if missing != "" || alsoMissing != "" {
+		order, ok := r.compare(a, b, at)
+		if !ok || order < 0 {
 			return -1
 		}
-		if order := first.Cmp(second); order != 0 {
-			if order < 0 {
-				return -1
-			}
+		if order > 0 {
 			return at
 		}
 	}
 	return -1
+}
+
+// compare tells whether the first carcass is ahead of the second on a key (1), level (0) or behind (−1); ok is false
+// where one of them lacks the figure.
+func (r *ranker) compare(a, b *Graded, at int) (order int, ok bool) {
+	first, missing := r.keyFigure(a, at)
+	second, alsoMissing := r.keyFigure(b, at)
+	return first.Cmp(second), missing == "" && alsoMissing == ""
 }
 
 // numberPlaces gives the blocks their places, counting every carcass: 1, 2, 2, 4.
