@@ -108,7 +108,7 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 		book.Classes[0].PlacesPaid = rapid.IntRange(0, 6).Draw(t, "paid")
 		for _, class := range PlaceClasses(herd, nil, nil, book).Classes {
 			for _, placed := range class.Placed {
-				if err := readBack(placed, byTag); err != "" {
+				if err := readReasonBack(placed, byTag); err != "" {
 					t.Fatalf("%s in %q", err, placed.Reasons)
 				}
 			}
@@ -116,7 +116,7 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 	})
 }
 
-func readBack(placed Placed, byTag map[string]*Graded) string {
+func readReasonBack(placed Placed, byTag map[string]*Graded) string {
 	if placed.Reasons == "" {
 		return "no reason"
 	}
