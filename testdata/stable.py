@@ -1,7 +1,7 @@
-"""Saves an openpyxl workbook so that drawing it twice gives the same bytes, with typed cached values for its formulas.
+"""Saves an openpyxl workbook so that drawing it twice gives the same bytes, looking like one that a spreadsheet program saved.
 
-openpyxl writes formulas without cached values and puts the clock into the file. A workbook that comes from a
-spreadsheet program has the cached values, so the drawn test workbooks get them too.
+openpyxl puts the clock into the file, writes formulas without cached values, and (in some versions) texts within the sheet.
+A workbook that comes from a spreadsheet program has cached values and a table of shared texts, so these get them too.
 """
 import io
 import re
@@ -20,7 +20,41 @@ def save(workbook, path, cached=None):
     for (sheet, cell), value in (cached or {}).items():
         part = "xl/worksheets/sheet%d.xml" % (workbook.sheetnames.index(sheet) + 1)
         by_part.setdefault(part, {})[cell] = value
-    repack(packed, path, lambda name, data: fill(data, by_part.get(name, {})))
+    filled = io.BytesIO()
+    repack(packed, filled, lambda name, data: fill(data, by_part.get(name, {})))
+    share_texts(filled, path)
+
+
+INLINE = re.compile(rb'(<c r="[A-Z]+[0-9]+"[^>]*) t="inlineStr"><is>(<t[^>]*>.*?</t>)</is></c>', re.S)
+SHARED = b"sharedStrings.xml"
+
+
+def share_texts(packed, path):
+    """Copies a workbook to path with the texts of its sheets moved to a table of shared texts, if it has none yet."""
+    with zipfile.ZipFile(packed) as source:
+        if "xl/" + SHARED.decode() in source.namelist():
+            return repack(packed, path)
+    texts = {}
+
+    def share(match):
+        return b'%s t="s"><v>%d</v></c>' % (match.group(1), texts.setdefault(match.group(2), len(texts)))
+
+    def change(name, data):
+        if name.startswith("xl/worksheets/sheet"):
+            return INLINE.sub(share, data)
+        if name == "xl/_rels/workbook.xml.rels":
+            return data.replace(b"</Relationships>", b'<Relationship Id="rIdTexts" Type="http://schemas.openxmlformats.org/officeDocument/2006'
+                                b'/relationships/sharedStrings" Target="%s"/></Relationships>' % SHARED)
+        if name == "[Content_Types].xml":
+            return data.replace(b"</Types>", b'<Override PartName="/xl/%s" ContentType="application/vnd.openxmlformats-officedocument'
+                                b'.spreadsheetml.sharedStrings+xml"/></Types>' % SHARED)
+        return data
+
+    repack(packed, path, change)
+    with zipfile.ZipFile(path, "a", zipfile.ZIP_DEFLATED) as target:
+        table = b"".join(b"<si>%s</si>" % text for text in texts)
+        target.writestr(zipfile.ZipInfo("xl/" + SHARED.decode(), FIXED), b'<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<sst xmlns="http://schemas'
+                        b'.openxmlformats.org/spreadsheetml/2006/main" uniqueCount="%d">%s</sst>' % (len(texts), table), zipfile.ZIP_DEFLATED)
 
 
 def repack(packed, path, change=lambda name, data: data):

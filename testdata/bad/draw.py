@@ -33,7 +33,7 @@ def sound(rows=ROWS):
     for row in rows:
         workbook.active.append(row)
     packed = io.BytesIO()
-    workbook.save(packed)
+    stable.save(workbook, packed)
     return packed
 
 

@@ -21,7 +21,13 @@ import zipfile
 from decimal import ROUND_HALF_UP, Decimal
 
 from openpyxl import Workbook
-from openpyxl.styles import Alignment, Font
+from openpyxl.chart import BarChart, Reference
+from openpyxl.comments import Comment
+from openpyxl.formatting.rule import CellIsRule
+from openpyxl.styles import Alignment, Font, PatternFill
+from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.table import Table, TableStyleInfo
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, os.path.dirname(HERE))
@@ -460,6 +466,32 @@ def gain_dates(expected):
     expected.carcass("1", "Steers", birth_date="2024-03-12", start_date="2024-12-14", start_weight=620, fair=1361, live=1345, kill_date="2025-07-08", hot=846, fat=.42, rea=14.2, kph=2, marb=430)
     expected.carcass("2", "Steers", birth_date="2024-04-02", start_date="2024-12-14", start_weight=588, fair=1290, live=1277, kill_date="2025-07-08", hot=795, fat=.4, rea=13.5, kph=2, marb=410)
     return workbook, {}
+
+
+@layout
+def office_extras(expected):
+    """A sheet with all that offices add: a table, a chart, validations, colour rules, links, names, comments, a hidden sheet."""
+    workbook = book(("Beef 2025", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling", "Comments"], ["1", "Steers", 801, .4, 13.2, 2, 420, "see ticket"], ["2", "Steers", 815, .5, 13.4, 2.5, 430],
+                                   ["3", "Heifers", 744, .45, 12.7, 2, 450], ["4", "Heifers", 731, .4, 12.9, 2, 390]]),
+                    ("Sponsors", [["Name", "Gift"], ["The feed store", 50], ["The bakery", 25], ["Total", "=SUM(B2:B3)"]]),
+                    ("Old lists", [["not for print"]]))
+    sheet, sponsors = workbook["Beef 2025"], workbook["Sponsors"]
+    workbook["Old lists"].sheet_state = "hidden"
+    sheet.add_table(Table(displayName="Carcasses", ref="A1:H5", tableStyleInfo=TableStyleInfo(name="TableStyleLight9", showRowStripes=True)))
+    choice = DataValidation(type="list", formula1='"Steers,Heifers"')
+    choice.add("B2:B5")
+    sheet.add_data_validation(choice)
+    sheet.conditional_formatting.add("D2:D5", CellIsRule(operator="greaterThan", formula=["0.45"], fill=PatternFill(bgColor="FFD0D0")))
+    sheet["H2"].hyperlink = "#Sponsors!A1"
+    sheet["E3"].comment = Comment("counted twice", "Fair office")
+    workbook.defined_names.append(DefinedName("Weights", attr_text="'Beef 2025'!$C$2:$C$5"))
+    chart = BarChart()
+    chart.add_data(Reference(sponsors, min_col=2, min_row=1, max_row=3), titles_from_data=True)
+    sponsors.add_chart(chart, "D2")
+    for tag, group, hot, fat, rea, kph, marb in (("2", "Steers", 815, .5, 13.4, 2.5, 430), ("3", "Heifers", 744, .45, 12.7, 2, 450), ("4", "Heifers", 731, .4, 12.9, 2, 390)):
+        expected.carcass(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    expected.carcass("1", "Steers", hot=801, fat=.4, rea=13.2, kph=2, marb=420, remarks="see ticket")
+    return workbook, {("Sponsors", "B4"): 75}
 
 
 def text_files():
