@@ -31,6 +31,7 @@ type Settings struct {
 	CustomaryKPH           decimal.NullDecimal // % of carcass weight where a beef sheet gives none; invalid: hold the carcass
 	Weights                WeightsAre          // what a bare "carcass weight" is
 	ChilledToHot           decimal.NullDecimal // hot = chilled × this; invalid: a chilled weight alone is held
+	UnmarkedSpecies        Species             // of carcasses whose sheet does not say; empty: ask
 	MarblingScale          MarblingScale       // what a bare marbling number below 100 means
 	PriceByThirds          bool                // the quality part of the grid names thirds ("High Choice"), not whole grades
 	ConditionsAdd          bool                // several conditions add; otherwise only the largest discount counts
