@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -93,13 +94,12 @@ func fails(carcass *Graded, requirement rules.Requirement, book *rules.Rulebook)
 		return failed, value.Number.IsPositive()
 	}
 	if requirement.LowestWord != "" {
-		lowest, ok := lowestRank(requirement.LowestWord)
-		if !ok {
-			failed.words, failed.unknown = quote(requirement.LowestWord)+" is no grade of "+string(carcass.Species), true
-			return failed, true
-		}
+		meets, known := meetsGrade(carcass.Species, value, requirement.LowestWord)
 		failed.words = string(requirement.Measure) + " " + value.Text + ", at least " + requirement.LowestWord
-		return failed, value.Number.LessThan(lowest)
+		if !known {
+			failed.words, failed.unknown = quote(requirement.LowestWord)+" is no grade of "+string(carcass.Species), true
+		}
+		return failed, !meets
 	}
 	move := decimal.Zero
 	ofWeight := ""
@@ -153,12 +153,18 @@ func boundsOf(requirement rules.Requirement) []bound {
 	return bounds
 }
 
-// lowestRank gives the rank of the lowest grade that passes: "Low Choice" names its third, "Choice" alone the lowest.
-func lowestRank(words string) (lowest decimal.Decimal, ok bool) {
-	value, whole, ok := ParseQualityGrade(words)
+// meetsGrade tells whether a grade is at least another, by third: "Choice" alone means its lowest third. known is false
+// where the words name no grade.
+func meetsGrade(species rules.Species, value rules.Value, lowest string) (meets, known bool) {
+	order := rules.GradeWords(species)
+	has, asks := slices.Index(order, value.Text), slices.Index(order, lowest)
+	if has >= 0 && asks >= 0 {
+		return has <= asks, true
+	}
+	least, whole, known := ParseQualityGrade(lowest)
 	if whole {
 		three := decimal.NewFromInt(3)
-		return value.Number.Div(three).Floor().Mul(three), ok
+		least.Number = least.Number.Div(three).Floor().Mul(three)
 	}
-	return value.Number, ok
+	return known && value.Number.GreaterThanOrEqual(least.Number), known
 }

@@ -21,13 +21,20 @@ type groupTests struct {
 	tests []rules.Standard
 }
 
-// standardsOf gathers the groups of a class. A standard that is a distance from the class mean takes the mean over the
+// standardsOf gathers the groups of a class: those that name it, else those of its species, else those for every class.
+// A standard that is a distance from the class mean takes the mean over the
 // carcasses of the class that are placed and have the figure.
 func standardsOf(class entries, placed []Placed, book *rules.Rulebook) standards {
 	var groups []groupTests
 	means := map[rules.Measure]decimal.Decimal{}
+	best := 0
 	for _, standard := range book.Groups {
-		if !class.is(standard.Class, standard.Species) {
+		if class.is(standard.Class, standard.Species) {
+			best = max(best, narrowness(standard))
+		}
+	}
+	for _, standard := range book.Groups {
+		if !class.is(standard.Class, standard.Species) || narrowness(standard) < best {
 			continue
 		}
 		at := slices.IndexFunc(groups, func(g groupTests) bool { return sameName(g.name) == sameName(standard.Group) })
@@ -45,6 +52,18 @@ func standardsOf(class entries, placed []Placed, book *rules.Rulebook) standards
 	}
 	slices.SortStableFunc(groups, func(a, b groupTests) int { return cmp.Compare(a.order, b.order) })
 	return standards{groups, means}
+}
+
+// narrowness tells how closely a standard names its class.
+func narrowness(standard rules.Standard) int {
+	switch {
+	case standard.Class != "":
+		return 3
+	case standard.Species != "":
+		return 2
+	default:
+		return 1
+	}
 }
 
 // group gives the group of a placed carcass: the first all of whose standards it meets, or the lowest for one that
@@ -72,8 +91,8 @@ func (s standards) meets(carcass *Graded, test rules.Standard, book *rules.Ruleb
 		return false
 	}
 	if test.Lowest != "" {
-		lowest, ok := lowestRank(test.Lowest)
-		return ok && value.Number.GreaterThanOrEqual(lowest)
+		meets, _ := meetsGrade(carcass.Species, value, test.Lowest)
+		return meets
 	}
 	figure := value.Number
 	if test.FromMean {

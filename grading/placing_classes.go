@@ -9,7 +9,7 @@ import (
 )
 
 // everyOther is the name of the rulebook's class that takes whatever no other class names.
-const everyOther = "every other class"
+const everyOther = rules.EveryOtherClass
 
 // entries are carcasses that may be ranked together: one class, one species, one basis, the same equations.
 type entries struct {

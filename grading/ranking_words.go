@@ -26,6 +26,8 @@ func (r *ranker) why(carcass *Graded, blocks []block, at int, fails map[*Graded]
 		parts = append(parts, r.against(here, blocks[at+1], fails))
 	case len(blocks) == 1 && len(here.carcasses) == 1:
 		parts = append(parts, "the only carcass placed")
+	case fails[carcass].after():
+		parts = append(parts, "outside the limits: "+strings.Join(fails[carcass].of(rules.FailAfter).words(), "; "))
 	case len(here.carcasses) == 1:
 		parts = append(parts, "last of those placed")
 	}
@@ -70,7 +72,7 @@ func (r *ranker) against(upper, lower block, fails map[*Graded]failures) string 
 // over puts the figures of the key that decided beside each other: "yield grade 2.4 over 2.7".
 func (r *ranker) over(a, b *Graded, at int) string {
 	key := r.ranking.Keys[at]
-	first, second := r.sayKey(a, b, key)
+	first, second := r.sayBoth(a, b, key)
 	text := first + " over " + second
 	if definitionOf(key.Measure).Kind != rules.KindGrade {
 		text = measureWords(key.Measure) + " " + text
@@ -113,6 +115,13 @@ func (r *ranker) sayKey(a, b *Graded, key rules.Key) (first, second string) {
 			withUnit(key.Measure, fixed(key.Measure, comparedFigure(valueB.Number, key), places))
 	}
 	return sayApart(key.Measure, valueA.Number, valueB.Number)
+}
+
+// sayBoth is sayKey for figures that stand side by side, so that the unit need be said only once.
+func (r *ranker) sayBoth(a, b *Graded, key rules.Key) (first, second string) {
+	first, second = r.sayKey(a, b, key)
+	unit := strings.TrimPrefix(withUnit(key.Measure, ""), "$")
+	return strings.TrimSuffix(first, unit), second
 }
 
 // say gives a value of a measure with its unit: "812 lb", "Low Choice".

@@ -134,7 +134,7 @@ func (r *ranker) claim(subject, other *Graded, at int, ahead bool) string {
 // spoken puts two carcasses' figures of a key into a judge's words.
 func (r *ranker) spoken(subject, other *Graded, at int, ahead bool) string {
 	key := r.ranking.Keys[at]
-	own, others := r.sayKey(subject, other, key)
+	own, others := r.sayBoth(subject, other, key)
 	words := speechFor(key)
 	if ahead {
 		return fmt.Sprintf(words.ahead, own, others)

@@ -66,8 +66,8 @@ var spokenFigures = []struct {
 	{regexp.MustCompile(`yields less for its weight, yield grade ([\d.]+\d) to (?:\d+'s )?([\d.]+\d)`), rules.YieldGrade, false},
 	{regexp.MustCompile(`more marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), rules.MarblingScore, false},
 	{regexp.MustCompile(`less marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), rules.MarblingScore, true},
-	{regexp.MustCompile(`heavier muscled for its weight, ([\d.]+) sq in/cwt to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, false},
-	{regexp.MustCompile(`lighter muscled for its weight, ([\d.]+) sq in/cwt to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, true},
+	{regexp.MustCompile(`heavier muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, false},
+	{regexp.MustCompile(`lighter muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, true},
 	{regexp.MustCompile(`its whole yield grade of (\d) keeps within the rule's 3, and \d+'s (\d) does not`), rules.WholeYieldGrade, true},
 	{regexp.MustCompile(`its whole yield grade of (\d) is past the rule's 3, and \d+'s (\d) is not`), rules.WholeYieldGrade, false},
 }

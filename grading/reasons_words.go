@@ -33,7 +33,7 @@ var (
 	spokenLowest = map[rules.Measure]speech{
 		rules.YieldGrade:       {"yields more for its weight, yield grade %s to %s", "yields less for its weight, yield grade %s to %s"},
 		rules.WholeYieldGrade:  {"stamps a better yield grade, %s to %s", "stamps a poorer yield grade, %s to %s"},
-		rules.AdjustedFat:      {"is the trimmer carcass, %s of fat to %s", "is the fatter carcass, %s of fat to %s"},
+		rules.AdjustedFat:      {"is the trimmer carcass with fat of %s to %s", "is the fatter carcass with fat of %s to %s"},
 		rules.HotCarcassWeight: {"is the lighter carcass, %s to %s", "is the heavier carcass, %s to %s"},
 		"tenth-rib fat":        {"is trimmer at the tenth rib, %s to %s", "is fatter at the tenth rib, %s to %s"},
 		"last-rib fat":         {"is trimmer at the last rib, %s to %s", "is fatter at the last rib, %s to %s"},
