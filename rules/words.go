@@ -9,7 +9,7 @@ var (
 	partWords    = []string{string(QualityPart), string(YieldPart), string(WeightPart), string(ConditionPart)}
 	preferWords  = []string{string(Highest), string(Lowest), string(PassAtMost), string(PassAtLeast), string(TiesShare), string(TiesJudge)}
 	failingWords = []string{string(FailNotPlaced), string(FailAfter), string(FailLowestGroup), string(FailLosesAward)}
-	unitWords    = []string{"lb", "kg", "in", "tenths of an inch", "mm", "cm", "sq in", "sq cm", "%"}
+	unitWords    = []string{"lb", "kg", "in", "tenths", "hundredths", "mm", "cm", "sq in", "sq cm", "%", "dots"}
 )
 
 // GradeWords gives the words for the grades of a species, best first, by thirds where the grade has them. A species
@@ -67,3 +67,6 @@ func wholeGrades(species Species) []string {
 	}
 	return grades
 }
+
+// SpeciesNames gives the names of the species as the rulebook writes them.
+func SpeciesNames() []string { return append([]string(nil), speciesWords...) }

@@ -1,0 +1,211 @@
+package reading
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// RulebookWords stand at the beginning of the first cell of every sheet of a rulebook. A Settings sheet that somebody
+// made by hand is known by them, and so is a rulebook whose defined names another program has dropped.
+const RulebookWords = "railbook rulebook"
+
+// MeasuresMark makes the sheet known that lists the measures in a rulebook workbook; it is no part of the rulebook.
+const MeasuresMark = "railbook_sheet_measures"
+
+// RulebookMarkFor gives the workbook defined name of a rulebook sheet, by the table's name.
+func RulebookMarkFor(table string) string {
+	for number, plan := range rules.Plans() {
+		if plan.Name == table {
+			return RulebookMark + strconv.Itoa(number+1)
+		}
+	}
+	return ""
+}
+
+// ReadRulebook gives the rulebook's tables that the workbook carries, each cell with its place; nil where it carries
+// none. A fair may own a sheet called Classes: a sheet is the rulebook's if it has our mark, if its first cell says
+// "railbook rulebook", or if the workbook's Settings sheet says so and this one has a rulebook sheet's name and headings.
+func ReadRulebook(book *parts.Book) ([]rules.Table, error) {
+	sheets, err := rulebookSheets(book)
+	if err != nil || len(sheets) == 0 {
+		return nil, err
+	}
+	var tables []rules.Table
+	for _, plan := range rules.Plans() {
+		sheet, found := sheets[plan.Name]
+		if !found {
+			continue
+		}
+		grid, err := book.Scan(sheet)
+		if err != nil {
+			return nil, err
+		}
+		tables = append(tables, rulebookTable(plan, sheet, grid))
+	}
+	return tables, nil
+}
+
+// rulebookSheets gives the sheet of each table that is there.
+func rulebookSheets(book *parts.Book) (map[string]string, error) {
+	sheets := make(map[string]string)
+	ours := book.Ours()
+	for _, plan := range rules.Plans() {
+		if sheet, found := ours[RulebookMarkFor(plan.Name)]; found {
+			sheets[plan.Name] = sheet
+		}
+	}
+	if len(sheets) > 0 || book.Text {
+		return sheets, nil
+	}
+	return handMarkedSheets(book)
+}
+
+// handMarkedSheets looks for the sheets of a rulebook without our defined names.
+func handMarkedSheets(book *parts.Book) (map[string]string, error) {
+	sheets := make(map[string]string)
+	var rest []string
+	for _, sheet := range book.Sheets() {
+		grid, err := book.Scan(sheet.Name)
+		if err != nil {
+			return nil, err
+		}
+		words := firstCell(grid)
+		if !strings.HasPrefix(plainWords(words), RulebookWords) {
+			rest = append(rest, sheet.Name)
+			continue
+		}
+		named := strings.Trim(plainWords(words)[len(RulebookWords):], " :")
+		for _, plan := range rules.Plans() {
+			if own := strings.ToLower(plan.Name); own == named || own == plainWords(sheet.Name) {
+				sheets[plan.Name] = sheet.Name
+			}
+		}
+	}
+	if sheets[rules.SettingsTable] == "" {
+		return sheets, nil
+	}
+	return sheets, addByName(book, sheets, rest)
+}
+
+// addByName adds the sheets that have a rulebook sheet's name and all of its headings but the source.
+func addByName(book *parts.Book, sheets map[string]string, rest []string) error {
+	for _, plan := range rules.Plans() {
+		for _, sheet := range rest {
+			if sheets[plan.Name] != "" || plainWords(sheet) != strings.ToLower(plan.Name) {
+				continue
+			}
+			grid, err := book.Scan(sheet)
+			if err != nil {
+				return err
+			}
+			if _, matches := headingRow(plan, grid); matches >= len(plan.Columns)-1 {
+				sheets[plan.Name] = sheet
+			}
+		}
+	}
+	return nil
+}
+
+// rulebookTable reads a sheet from its heading row down.
+func rulebookTable(plan rules.Plan, sheet string, grid *parts.Grid) rules.Table {
+	table := rules.Table{Name: plan.Name}
+	heading, _ := headingRow(plan, grid)
+	if heading < 0 {
+		return table
+	}
+	first := grid.Rows[heading]
+	last := 0
+	skipped := make(map[int]bool)
+	for _, cell := range first.Cells {
+		if strings.TrimSpace(cell.Raw) != "" {
+			last = max(last, cell.Column)
+		}
+		skipped[cell.Column] = plainWords(cell.Raw) == strings.ToLower(MeaningHeading)
+	}
+	for _, row := range grid.Rows[heading:] {
+		texts := make(map[int]string)
+		for _, cell := range row.Cells {
+			texts[cell.Column] = rulebookText(cell, grid.Date1904)
+		}
+		var line rules.Row
+		for column := 1; column <= last; column++ {
+			if !skipped[column] {
+				line = append(line, rules.Cell{
+					Text: texts[column], Place: rules.Place{Sheet: sheet, Cell: rules.CellName(column, row.Number)},
+				})
+			}
+		}
+		table.Rows = append(table.Rows, line)
+	}
+	return table
+}
+
+// MeaningHeading heads a column that is written beside the settings for the board to read, and not read back.
+const MeaningHeading = "What it means"
+
+// headingRow finds the row with the most of the plan's headings, and how many it has; -1 where none has more than one.
+func headingRow(plan rules.Plan, grid *parts.Grid) (index, matches int) {
+	index, matches = -1, 1
+	for number, row := range grid.Rows {
+		found := 0
+		for _, column := range plan.Columns {
+			for _, cell := range row.Cells {
+				if plainWords(cell.Raw) == strings.ToLower(column.Heading) {
+					found++
+					break
+				}
+			}
+		}
+		if found > matches {
+			index, matches = number, found
+		}
+	}
+	if index < 0 {
+		return -1, 0
+	}
+	return index, matches
+}
+
+// rulebookText gives a cell as a board member reads it: a percent as 62, a date as 2025-08-15.
+func rulebookText(cell parts.Cell, date1904 bool) string {
+	switch {
+	case cell.Kind == parts.Blank && cell.Formula:
+		return "a formula that was never calculated"
+	case cell.Kind == parts.Number && cell.Percent:
+		if number, err := decimal.NewFromString(cell.Raw); err == nil {
+			return number.Shift(2).String()
+		}
+	case cell.Kind == parts.Number && cell.Date:
+		if days, err := strconv.ParseFloat(cell.Raw, 64); err == nil && days > 0 && days < 2958466 {
+			epoch := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+			if date1904 {
+				epoch = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
+			}
+			return epoch.AddDate(0, 0, int(days)).Format("2006-01-02")
+		}
+	}
+	return cell.Raw
+}
+
+func firstCell(grid *parts.Grid) string {
+	for _, row := range grid.Rows {
+		if row.Number == 1 && len(row.Cells) > 0 && row.Cells[0].Column == 1 {
+			return row.Cells[0].Raw
+		}
+	}
+	return ""
+}
+
+func plainWords(text string) string {
+	return strings.ToLower(strings.Join(strings.Fields(text), " "))
+}
+
+// RulebookTitle is the first cell of a rulebook's sheet.
+func RulebookTitle(table string) string { return fmt.Sprintf("%s: %s", RulebookWords, table) }

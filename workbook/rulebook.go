@@ -1,0 +1,102 @@
+package workbook
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// NewRulebook writes a rulebook for a board to edit: the defaults, or next year's from an old one. A file that is there
+// already is left alone, and is an error unless it is the very same.
+func NewRulebook(path, fromPath string) error {
+	tables := rules.DefaultTables()
+	if fromPath != "" {
+		old, faults, err := LoadRulebook(fromPath)
+		if err != nil {
+			return err
+		}
+		if old == nil {
+			return fmt.Errorf("%s has faults and cannot be carried on; mend them first. %w", filepath.Base(fromPath), faultError(faults))
+		}
+		tables = rules.NextYear(old.Tables)
+	}
+	data, err := rulebookBytes(path, tables)
+	if err != nil {
+		return err
+	}
+	there, err := os.ReadFile(path)
+	if err == nil && !bytes.Equal(there, data.bytes) {
+		return fmt.Errorf("%s is there already and would be lost; choose another name", filepath.Base(path))
+	}
+	if err == nil {
+		return nil
+	}
+	if !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s could not be looked at: %w", filepath.Base(path), err)
+	}
+	return data.book.Save(path)
+}
+
+// written is a workbook that is ready to be saved.
+type written struct {
+	book  *parts.Book
+	bytes []byte
+}
+
+func rulebookBytes(path string, tables []rules.Table) (written, error) {
+	empty, err := writing.NewRulebookFile()
+	if err != nil {
+		return written{}, err
+	}
+	book, err := parts.OpenBytes(path, empty, parts.OpenOptions{})
+	if err != nil {
+		return written{}, err
+	}
+	if err := writing.WriteRulebook(book, tables); err != nil {
+		return written{}, err
+	}
+	data, err := book.Bytes()
+	return written{book, data}, err
+}
+
+// LoadRulebook reads a rulebook from a workbook: one of its own, or any that carries one. The rulebook is nil where one
+// of the faults is not a warning. The error is for a file that cannot be read or holds no rulebook.
+func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
+	book, err := parts.Open(path, parts.OpenOptions{})
+	if err != nil {
+		return nil, nil, err
+	}
+	tables, err := reading.ReadRulebook(book)
+	if err != nil {
+		return nil, nil, err
+	}
+	if tables == nil {
+		return nil, nil, fmt.Errorf("%s holds no rulebook; \"railbook rulebook new\" writes one to edit", filepath.Base(path))
+	}
+	loaded, faults := rules.Load(tables)
+	return loaded, faults, nil
+}
+
+// CheckRulebook gives every fault and warning of a rulebook.
+func CheckRulebook(path string) ([]rules.Fault, error) {
+	_, faults, err := LoadRulebook(path)
+	return faults, err
+}
+
+// faultError is the first fault that is no warning, as an error.
+func faultError(faults []rules.Fault) error {
+	for _, fault := range faults {
+		if !fault.Warning {
+			return fmt.Errorf("%v: %s", fault.Place, fault.Message)
+		}
+	}
+	return nil
+}
