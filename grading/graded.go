@@ -37,6 +37,7 @@ type PriceStep struct {
 	Part   rules.Part // empty for the base
 	Words  string     // "Choice", "yield grade 2.5 up to 3.0", "dark cutter"
 	Adjust rules.Value
+	Line   *rules.GridLine // the rulebook's line; nil for the base
 }
 
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.

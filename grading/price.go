@@ -159,7 +159,7 @@ func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps 
 	steps[0] = PriceStep{Words: "base price", Adjust: rules.NumberValue(l.base)}
 	add := func(line *rules.GridLine, words string) {
 		total = total.Add(line.Adjust)
-		steps = append(steps, PriceStep{line.Part, words, rules.NumberValue(line.Adjust)})
+		steps = append(steps, PriceStep{line.Part, words, rules.NumberValue(line.Adjust), line})
 	}
 	if l.quality != nil {
 		add(l.quality, l.quality.Name)
