@@ -69,3 +69,9 @@ func canonical(value rules.Value, kind rules.Kind) string {
 	}
 	return value.Text
 }
+
+// SplitReasonsKey parts a key of Previous.Reasons into the class and the tag.
+func SplitReasonsKey(key string) (class, tag string) {
+	class, tag, _ = strings.Cut(key, "\t")
+	return class, tag
+}

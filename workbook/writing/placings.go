@@ -1,0 +1,331 @@
+package writing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// placingsTable is the one table that all classes of the Placings sheet are printed in.
+type placingsTable struct {
+	*press
+	page     *page
+	slots    int  // columns for measures
+	clubs    bool // somebody has a club
+	groups   bool // somebody has a group or an award
+	shared   bool // every class shows the same measures, so the headings can be repeated on each page
+	awards   map[*grading.Graded][]string
+	measures map[kindOfClass][]rules.Measure
+}
+
+// writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
+func (p *press) writePlacings() error {
+	t := p.planPlacings()
+	widths := t.widths()
+	layout := plan{
+		Name: reading.PlacingsSheet, Mark: reading.PlacingsMark, Title: "Placings: " + p.status(),
+		Subtitle: p.fairWords(), Widths: widths, Landscape: true, Tab: firstTab,
+		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
+	}
+	if t.shared {
+		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 4, 4
+	}
+	t.page = p.open(layout)
+	t.page.across(p.statusWords(), body, 1, len(widths))
+	if t.shared {
+		t.page.headings(t.headings(p.Placings.Classes[0])...)
+	}
+	for i, class := range p.Placings.Classes {
+		if i > 0 && !t.shared {
+			t.page.breakPage()
+		}
+		t.class(class)
+	}
+	t.awardLists()
+	t.signature()
+	writeCautions(t.page, len(widths))
+	return t.page.close()
+}
+
+func (p *press) fairWords() string {
+	placed, left := p.placedCounts()
+	words := fmt.Sprintf("%s · %d placed, %d not placed", p.Run.InputName, placed, left)
+	if p.Run.Rulebook != "" {
+		words += " · rulebook " + p.Run.Rulebook
+	}
+	return words
+}
+
+func (p *press) planPlacings() *placingsTable {
+	t := &placingsTable{press: p, awards: awardsOf(p.Placings.Awards), measures: make(map[kindOfClass][]rules.Measure), shared: true}
+	t.groups = len(t.awards) > 0
+	var first []rules.Measure
+	for i, class := range p.Placings.Classes {
+		kind := kindOfClass{class.Species, class.Basis}
+		if t.measures[kind] == nil {
+			t.measures[kind] = p.shownMeasures(kind)
+		}
+		if i == 0 {
+			first = t.measures[kind]
+		}
+		t.shared = t.shared && slices.Equal(first, t.measures[kind])
+		t.slots = max(t.slots, len(t.measures[kind]))
+		for _, one := range everyCarcass(class) {
+			t.clubs = t.clubs || textOf(one, rules.Club) != ""
+		}
+		for _, placed := range class.Placed {
+			t.groups = t.groups || placed.Group != "" || placed.Paid
+		}
+	}
+	t.shared = t.shared && len(p.Placings.Classes) > 0
+	return t
+}
+
+// shownMeasures are the measures that matter for a kind of carcass: its weight, what its computed figures are made of,
+// and what its classes are ranked by. Price and value have columns of their own.
+func (p *press) shownMeasures(kind kindOfClass) []rules.Measure {
+	wanted := map[rules.Measure]bool{rules.HotCarcassWeight: true}
+	for _, class := range p.Placings.Classes {
+		if (kindOfClass{class.Species, class.Basis}) != kind {
+			continue
+		}
+		for _, key := range class.Ranking.Keys {
+			wanted[key.Measure] = true
+		}
+		for _, one := range everyCarcass(class) {
+			for measure, figure := range one.Figures {
+				wanted[rules.YieldGrade] = wanted[rules.YieldGrade] || measure == rules.YieldGrade
+				wanted[rules.QualityGrade] = wanted[rules.QualityGrade] || measure == rules.QualityGrade
+				for _, term := range figure.Terms {
+					wanted[term.Measure] = true
+				}
+			}
+		}
+	}
+	if wanted[rules.YieldGrade] {
+		delete(wanted, rules.WholeYieldGrade)
+	}
+	delete(wanted, rules.Price)
+	delete(wanted, rules.CarcassValue)
+	var shown []rules.Measure
+	for _, definition := range rules.Definitions() {
+		if wanted[definition.Measure] {
+			shown = append(shown, definition.Measure)
+		}
+	}
+	return shown
+}
+
+func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
+	awards := make(map[*grading.Graded][]string)
+	for _, list := range lists {
+		for _, winner := range list.Winners {
+			awards[winner.Graded] = append(awards[winner.Graded], list.Award.Name)
+		}
+	}
+	return awards
+}
+
+func (t *placingsTable) widths() []float64 {
+	widths := []float64{7, 9, 18}
+	if t.clubs {
+		widths = append(widths, 15)
+	}
+	for range t.slots {
+		widths = append(widths, 9)
+	}
+	widths = append(widths, 9, 11)
+	if t.groups {
+		widths = append(widths, 14)
+	}
+	return append(widths, 46)
+}
+
+func (t *placingsTable) headings(class grading.ClassPlacing) []string {
+	headings := []string{"Place", "Tag", "Exhibitor"}
+	if t.clubs {
+		headings = append(headings, "Club")
+	}
+	measures := t.measures[kindOfClass{class.Species, class.Basis}]
+	for i := range t.slots {
+		if i < len(measures) {
+			headings = append(headings, headingOf(measures[i]))
+		} else {
+			headings = append(headings, "")
+		}
+	}
+	headings = append(headings, headingOf(rules.Price), headingOf(rules.CarcassValue))
+	if t.groups {
+		headings = append(headings, "Group and awards")
+	}
+	return append(headings, "Why here")
+}
+
+func (t *placingsTable) class(class grading.ClassPlacing) {
+	width := len(t.page.Widths)
+	name := className(class.Class)
+	if kinds := t.kindsOfClasses(); len(kinds) > 1 || class.Basis == rules.LiveScan {
+		name += " · " + kindOfClass{class.Species, class.Basis}.words()
+	}
+	t.page.across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), band, 1, width)
+	t.page.across(rankingWords(class.Ranking), note, 1, width)
+	if !t.shared {
+		t.page.headings(t.headings(class)...)
+	}
+	for _, placed := range class.Placed {
+		t.placed(class, placed)
+	}
+	for _, left := range class.Left {
+		t.left(left)
+	}
+	t.page.skip(1)
+}
+
+func className(name string) string {
+	if name == "" {
+		return "No class named"
+	}
+	return name
+}
+
+func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed) {
+	of := body
+	if placed.Paid {
+		of = strong
+	}
+	row := append([]entry{placeEntry(placed)}, t.who(placed.Graded)...)
+	measures := t.measures[kindOfClass{class.Species, class.Basis}]
+	for i := range t.slots {
+		if i < len(measures) {
+			row = append(row, figureEntry(placed.Graded, measures[i], body))
+		} else {
+			row = append(row, entry{"", style{Role: body}})
+		}
+	}
+	row = append(row, figureEntry(placed.Graded, rules.Price, body), figureEntry(placed.Graded, rules.CarcassValue, of))
+	if t.groups {
+		row = append(row, entry{t.groupWords(placed), style{Role: body, Wrap: true}})
+	}
+	t.page.write(append(row, entry{whyWords(placed), style{Role: body, Wrap: true}})...)
+}
+
+func placeEntry(placed grading.Placed) entry {
+	switch {
+	case placed.JudgeTie:
+		return entry{fmt.Sprintf("%d, tied: judge decides", placed.Place), style{Role: flagged, Align: "left", Wrap: true}}
+	case placed.Shared:
+		return entry{fmt.Sprintf("%d, tied", placed.Place), style{Role: strong, Align: "left"}}
+	}
+	return entry{placed.Place, style{Role: strong, Align: "left"}}
+}
+
+func whyWords(placed grading.Placed) string {
+	if placed.Overruled == "" {
+		return placed.Why
+	}
+	return strings.TrimSpace("Placed here by the judge: " + sentence(placed.Overruled) + " " + placed.Why)
+}
+
+func (t *placingsTable) who(graded *grading.Graded) []entry {
+	wrapped := style{Role: body, Wrap: true}
+	row := []entry{{tagWords(graded.Tag), style{Role: strong}}, {textOf(graded, rules.Exhibitor), wrapped}}
+	if t.clubs {
+		row = append(row, entry{textOf(graded, rules.Club), wrapped})
+	}
+	return row
+}
+
+func tagWords(tag string) string {
+	if tag == "" {
+		return "no tag"
+	}
+	return tag
+}
+
+func (t *placingsTable) groupWords(placed grading.Placed) string {
+	var words []string
+	if placed.Group != "" {
+		words = append(words, placed.Group)
+	}
+	if placed.Paid {
+		words = append(words, "paid")
+	}
+	return strings.Join(append(words, t.awards[placed.Graded]...), " · ")
+}
+
+// left writes a carcass without a place: in place of its figures stands the reason.
+func (t *placingsTable) left(left grading.Left) {
+	row := append([]entry{{"–", style{Role: body, Align: "left"}}}, t.who(left.Graded)...)
+	from, to := len(row)+1, len(t.page.Widths)
+	wide := 0.0
+	for _, width := range t.page.Widths[from-1:] {
+		wide += width
+	}
+	reason := "Not placed: " + left.Reason
+	for range to - from + 1 {
+		row = append(row, entry{"", style{Role: flagged, Wrap: true}})
+	}
+	row[from-1].value = reason
+	high := max(heightOf(reason, wide), heightOf(textOf(left.Graded, rules.Exhibitor), t.page.Widths[2]))
+	t.page.mergeAcross(t.page.writeHigh(high, row...), from, to)
+}
+
+func (t *placingsTable) awardLists() {
+	if len(t.Placings.Awards) == 0 {
+		return
+	}
+	width := len(t.page.Widths)
+	t.page.across("Awards", band, 1, width)
+	for _, list := range t.Placings.Awards {
+		ranking := t.ranking(list.Award.Ranking)
+		t.page.across(list.Award.Name+": "+rankingWords(ranking), strong, 1, width)
+		if len(list.Winners) == 0 {
+			t.page.across("No award. "+sentence(list.Reason), body, 1, width)
+		}
+		for _, winner := range list.Winners {
+			t.winner(winner, ranking)
+		}
+	}
+	t.page.skip(1)
+}
+
+func (t *placingsTable) winner(winner grading.Placed, ranking rules.Ranking) {
+	row := append([]entry{placeEntry(winner)}, t.who(winner.Graded)...)
+	from, to := len(row)+1, len(t.page.Widths)
+	figures := []string{className(winner.Class)}
+	for _, key := range ranking.Keys {
+		if text := figureText(winner.Graded, key.Measure); text != "" {
+			figures = append(figures, string(key.Measure)+" "+text)
+		}
+	}
+	for range to - from + 1 {
+		row = append(row, entry{"", style{Role: body, Wrap: true}})
+	}
+	row[from-1].value = strings.Join(figures, " · ")
+	t.page.mergeAcross(t.page.write(row...), from, to)
+}
+
+func (p *press) ranking(name string) rules.Ranking {
+	for _, ranking := range p.Rules.Rankings {
+		if ranking.Name == name {
+			return ranking
+		}
+	}
+	return rules.Ranking{Name: name}
+}
+
+// signature is the block that is signed by hand: the printed seal is kept with it.
+func (t *placingsTable) signature() {
+	width := len(t.page.Widths)
+	if t.status() != Signed {
+		return
+	}
+	t.page.across("Signatures", band, 1, width)
+	t.page.writeHigh(30, entry{"Judge: " + t.Run.Judge + "   " + strings.Repeat("_", 40), style{Role: strong}})
+	t.page.writeHigh(30, entry{"Superintendent:   " + strings.Repeat("_", 40), style{Role: strong}})
+	t.page.across("Seal: "+t.Run.Seal, body, 1, width)
+}

@@ -1,0 +1,48 @@
+package writing
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/rules"
+)
+
+// rankingWords says in one sentence how a class was ranked.
+func rankingWords(ranking rules.Ranking) string {
+	if len(ranking.Keys) == 0 {
+		return "This class has no ranking rule, so nothing in it is placed."
+	}
+	keys := make([]string, len(ranking.Keys))
+	for i, key := range ranking.Keys {
+		keys[i] = keyWords(key)
+	}
+	ties := "carcasses still level share the place"
+	if ranking.Ties == rules.TiesJudge {
+		ties = "carcasses still level are left to the judge"
+	}
+	return fmt.Sprintf("Ranked by %s; %s.", strings.Join(keys, ", then "), ties)
+}
+
+func keyWords(key rules.Key) string {
+	words := string(key.Measure)
+	switch key.Prefer {
+	case rules.Highest, rules.Lowest:
+		words = string(key.Prefer) + " " + words
+	case rules.PassAtMost:
+		words = fmt.Sprintf("%s of %s or less before more", words, key.Bound.Decimal)
+	case rules.PassAtLeast:
+		words = fmt.Sprintf("%s of %s or more before less", words, key.Bound.Decimal)
+	}
+	if !key.Decimals.Valid {
+		return words
+	}
+	switch key.Decimals.Decimal.IntPart() {
+	case 0:
+		return words + " (compared whole)"
+	case 1:
+		return words + " (compared to the tenth)"
+	case 2:
+		return words + " (compared to the hundredth)"
+	}
+	return fmt.Sprintf("%s (compared to %s decimals)", words, key.Decimals.Decimal)
+}
