@@ -110,4 +110,5 @@ const (
 	SealLine        = "Seal"
 	RulebookLine    = "Rulebook"
 	RulebookSHALine = "Rulebook SHA-256"
+	StateLine       = "State SHA-256"
 )

@@ -26,7 +26,6 @@ type plan struct {
 	FilterTo      int // the last row filtered
 	Protected     bool
 	Tab           string
-	PrintColumns  int // only the first so many columns are printed; 0: all
 }
 
 // page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
@@ -113,21 +112,21 @@ func (p *page) setUpPaper() error {
 	})
 }
 
-// nameForPrinting gives the sheet its repeated rows and printed area, which are defined names of the sheet.
+// nameForPrinting gives the sheet its repeated rows, which are a defined name of the sheet.
 func (p *page) nameForPrinting() error {
-	sheet := quoteSheet(p.Name)
-	if p.RepeatTo > 0 {
-		rows := fmt.Sprintf("%s!$%d:$%d", sheet, p.RepeatFrom, p.RepeatTo)
-		name := &excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name}
-		if err := p.file.SetDefinedName(name); err != nil {
-			return err
-		}
-	}
-	if p.PrintColumns == 0 {
+	if p.RepeatTo == 0 {
 		return nil
 	}
-	columns := fmt.Sprintf("%s!$A:$%s", sheet, columnName(p.PrintColumns))
-	return p.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: columns, Scope: p.Name})
+	rows := fmt.Sprintf("%s!$%d:$%d", quoteSheet(p.Name), p.RepeatFrom, p.RepeatTo)
+	return p.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name})
+}
+
+// printTo prints only what has been written so far, of so many columns.
+func (p *page) printTo(columns int) {
+	area := fmt.Sprintf("%s!$A$1:$%s$%d", quoteSheet(p.Name), columnName(columns), max(p.row, 1))
+	p.do(func() error {
+		return p.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area, Scope: p.Name})
+	})
 }
 
 func (p *page) setUpView() error {

@@ -223,12 +223,7 @@ func placeEntry(placed grading.Placed) entry {
 	return entry{placed.Place, style{Role: strong, Align: "left"}}
 }
 
-func whyWords(placed grading.Placed) string {
-	if placed.Overruled == "" {
-		return placed.Why
-	}
-	return strings.TrimSpace("Placed here by the judge: " + sentence(placed.Overruled) + " " + placed.Why)
-}
+func whyWords(placed grading.Placed) string { return sentence(placed.Why) }
 
 func (t *placingsTable) who(graded *grading.Graded) []entry {
 	wrapped := style{Role: body, Wrap: true}
@@ -321,7 +316,7 @@ func (p *press) ranking(name string) rules.Ranking {
 // signature is the block that is signed by hand: the printed seal is kept with it.
 func (t *placingsTable) signature() {
 	width := len(t.page.Widths)
-	if t.status() != Signed {
+	if t.status() != reading.Signed {
 		return
 	}
 	t.page.across("Signatures", band, 1, width)

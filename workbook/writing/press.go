@@ -6,12 +6,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
-)
-
-// The two states of a results workbook.
-const (
-	Provisional = "Provisional"
-	Signed      = "Signed"
+	"railbook/workbook/reading"
 )
 
 // press writes our sheets one after another.
@@ -22,7 +17,7 @@ type press struct {
 }
 
 func newPress(results *Results) *press {
-	looks := newLook(results.Book.Excel(), results.Run.Status == Signed)
+	looks := newLook(results.Book.Excel(), results.Run.Status == reading.Signed)
 	return &press{
 		Results: results, look: looks,
 		newPage: func(wanted plan) *page { return openPage(results.Book.NewSheet, looks, wanted) },
@@ -39,15 +34,15 @@ func (p *press) open(wanted plan) *page {
 }
 
 func (p *press) status() string {
-	if p.Run.Status == Signed {
-		return Signed
+	if p.Run.Status == reading.Signed {
+		return reading.Signed
 	}
-	return Provisional
+	return reading.Provisional
 }
 
 // statusWords says what the status means for whoever reads the sheet.
 func (p *press) statusWords() string {
-	if p.status() == Signed {
+	if p.status() == reading.Signed {
 		words := "Signed by " + p.Run.Judge
 		if p.Run.Date != "" {
 			words += ", " + p.Run.Date

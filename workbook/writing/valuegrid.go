@@ -1,6 +1,8 @@
 package writing
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
@@ -13,7 +15,7 @@ import (
 func (p *press) writeValueGrid() error {
 	var species []rules.Species
 	for _, kind := range p.kindsOfClasses() {
-		if len(species) == 0 || species[len(species)-1] != kind.Species {
+		if !slices.Contains(species, kind.Species) {
 			species = append(species, kind.Species)
 		}
 	}

@@ -26,6 +26,7 @@ type Results struct {
 	Changes   []reading.Change
 	Run       reading.Run
 	Sealed    []reading.SealedLine // what the signature covers; empty while provisional
+	LastYear  *LastYear            // set beside this year on the Summary; nil for none
 }
 
 // Write adds the computed columns and our sheets to the workbook. It does not save it.

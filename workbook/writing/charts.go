@@ -1,0 +1,317 @@
+package writing
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
+const (
+	chartWidth  = 470 // pixels
+	chartHeight = 290
+	chartRows   = 16 // rows of the sheet that a chart covers
+	barColour   = "6E6A63"
+	dotColour   = "262626"
+	mostDots    = 2000 // of a scatter chart: more cannot be told apart
+)
+
+// chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
+// and the charts are added then, for only then is it known where their figures stand.
+type chartFigures struct {
+	columns []figuresColumn
+	charts  []pendingChart
+}
+
+// figuresColumn is one column of figures under its heading.
+type figuresColumn struct {
+	heading string
+	values  []any
+}
+
+// pendingChart is a chart whose figures have no place yet: across and up are columns of chartFigures.
+type pendingChart struct {
+	chart      *excelize.Chart
+	anchor     string
+	across, up int
+}
+
+// add gives the column's place in the list.
+func (c *chartFigures) add(heading string, values []any) int {
+	c.columns = append(c.columns, figuresColumn{heading, values})
+	return len(c.columns) - 1
+}
+
+// tally counts carcasses by the words of a figure, the best first.
+type tally struct {
+	words  string
+	rank   decimal.Decimal
+	count  int
+	across map[string]int
+}
+
+// quality writes the table of quality against yield grade where the carcasses have both.
+func (c *chartFigures) quality(page *page, _ kindOfClass, overall group) {
+	rows := tallyOf(overall.all, rules.QualityGrade)
+	columns := tallyOf(overall.all, rules.WholeYieldGrade)
+	if len(rows) == 0 || len(columns) == 0 {
+		return
+	}
+	slices.Reverse(columns)
+	page.skip(1)
+	headings := []string{"Quality by yield grade"}
+	for _, column := range columns {
+		headings = append(headings, "Yield grade "+column.words)
+	}
+	page.headings(append(headings, "No yield grade", "All")...)
+	sums := make(map[string]int)
+	for _, row := range rows {
+		c.qualityRow(page, row, columns, sums)
+	}
+	last := []entry{{"All", style{Role: total}}}
+	for _, column := range append(columns, tally{}) {
+		last = append(last, entry{sums[column.words], style{Role: total}})
+	}
+	page.write(append(last, entry{sums["all"], style{Role: total}})...)
+}
+
+func (c *chartFigures) qualityRow(page *page, row tally, columns []tally, sums map[string]int) {
+	cells := []entry{{row.words, style{Role: body}}}
+	for _, column := range append(slices.Clone(columns), tally{}) {
+		count := row.across[column.words]
+		sums[column.words] += count
+		cells = append(cells, countEntry(count))
+	}
+	sums["all"] += row.count
+	page.write(append(cells, entry{row.count, style{Role: strong}})...)
+}
+
+func countEntry(count int) entry {
+	if count == 0 {
+		return entry{"·", style{Role: body, Align: "right"}}
+	}
+	return entry{count, style{Role: body}}
+}
+
+// tallyOf counts the carcasses by a figure, highest first, and within each by whole yield grade.
+func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
+	at := make(map[string]int)
+	var tallies []tally
+	for _, one := range all {
+		value, ok := one.Figure(measure)
+		if !ok {
+			continue
+		}
+		words := figureText(one, measure)
+		i, known := at[words]
+		if !known {
+			i = len(tallies)
+			at[words] = i
+			tallies = append(tallies, tally{words: words, rank: value.Number, across: make(map[string]int)})
+		}
+		tallies[i].count++
+		tallies[i].across[figureText(one, rules.WholeYieldGrade)]++
+	}
+	slices.SortFunc(tallies, func(a, b tally) int { return cmp.Or(b.rank.Cmp(a.rank), cmp.Compare(a.words, b.words)) })
+	return tallies
+}
+
+// place draws the charts of a kind of carcass, two side by side.
+func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
+	page.skip(1)
+	before := len(c.charts)
+	c.draw(kind, overall)
+	charts := c.charts[before:]
+	if len(charts) == 0 {
+		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
+		return
+	}
+	top := page.row + 1
+	for i := range charts {
+		column := "A"
+		if i%2 == 1 {
+			column = "F"
+		}
+		charts[i].anchor = fmt.Sprintf("%s%d", column, top+i/2*chartRows)
+	}
+	page.skip((len(charts) + 1) / 2 * chartRows)
+}
+
+// draw prepares the charts of a kind of carcass.
+func (c *chartFigures) draw(kind kindOfClass, overall group) {
+	for _, measure := range []rules.Measure{rules.QualityGrade, rules.WholeYieldGrade} {
+		tallies := tallyOf(overall.all, measure)
+		if len(tallies) == 0 {
+			continue
+		}
+		slices.Reverse(tallies)
+		c.bars(kind, measure, tallies)
+	}
+	c.scatter(kind, overall.all)
+	if bands := valueBands(overall.all); len(bands) > 0 {
+		c.bars(kind, rules.CarcassValue, bands)
+	}
+}
+
+func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []tally) {
+	words, counts := make([]any, len(tallies)), make([]any, len(tallies))
+	for i, one := range tallies {
+		words[i], counts[i] = one.words, one.count
+	}
+	heading := headingOf(measure) + ", " + kind.words()
+	chart := newChart(excelize.Col, heading, headingOf(measure), "Carcasses")
+	chart.Series = []excelize.ChartSeries{{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}}
+	chart.PlotArea = excelize.ChartPlotArea{ShowVal: true}
+	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})
+}
+
+// scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
+func (c *chartFigures) scatter(kind kindOfClass, all []*grading.Graded) {
+	fat, muscle := measureIn(kind.Species, all, "in", rules.AdjustedFat), measureIn(kind.Species, all, "sq in", rules.RibeyeArea)
+	step := len(all)/mostDots + 1
+	var across, up []any
+	for i := 0; i < len(all); i += step {
+		x, hasX := all[i].Figure(fat)
+		y, hasY := all[i].Figure(muscle)
+		if hasX && hasY {
+			across, up = append(across, x.Number), append(up, y.Number)
+		}
+	}
+	if len(across) == 0 {
+		return
+	}
+	title := fmt.Sprintf("Fat against muscle, %s", kind.words())
+	if step > 1 {
+		title += fmt.Sprintf(" (one carcass in %d drawn)", step)
+	}
+	chart := newChart(excelize.Scatter, title, withUnit(fat), withUnit(muscle))
+	chart.Series = []excelize.ChartSeries{{
+		Line:   excelize.LineOptions{Type: excelize.LineNone},
+		Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
+	}}
+	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(withUnit(fat), across), up: c.add(withUnit(muscle), up)})
+}
+
+// write writes the figures below the tables and adds the charts that are drawn from them.
+func (c *chartFigures) write(page *page) {
+	if len(c.columns) == 0 {
+		return
+	}
+	page.skip(2)
+	page.write(entry{"Figures behind the charts", style{Role: subtitle}})
+	headings, longest := make([]string, len(c.columns)), 0
+	for i, column := range c.columns {
+		headings[i], longest = column.heading, max(longest, len(column.values))
+	}
+	top := page.headings(headings...)
+	for i := range longest {
+		row := make([]entry, len(c.columns))
+		for j, column := range c.columns {
+			if i < len(column.values) {
+				row[j] = entry{column.values[i], style{Role: body}}
+			}
+		}
+		page.write(row...)
+	}
+	for _, pending := range c.charts {
+		c.addChart(page, pending, top)
+	}
+}
+
+func (c *chartFigures) addChart(page *page, pending pendingChart, top int) {
+	last := top + len(c.columns[pending.up].values)
+	series := &pending.chart.Series[0]
+	series.Name = cellRange(page.Name, pending.up+1, top, top)
+	series.Categories = cellRange(page.Name, pending.across+1, top+1, last)
+	series.Values = cellRange(page.Name, pending.up+1, top+1, last)
+	page.do(func() error { return page.file.AddChart(page.Name, pending.anchor, pending.chart) })
+}
+
+// withUnit names a measure on an axis.
+func withUnit(measure rules.Measure) string {
+	definition, _ := rules.Define(measure)
+	return definition.Heading + ", " + definition.Unit
+}
+
+// measureIn finds a measure of the species in a unit that some carcass has, the favoured one first.
+func measureIn(species rules.Species, all []*grading.Graded, unit string, favoured rules.Measure) rules.Measure {
+	candidates := []rules.Measure{favoured}
+	for _, definition := range rules.Definitions() {
+		if definition.Unit == unit && definition.For(species) && definition.Kind == rules.KindNumber {
+			candidates = append(candidates, definition.Measure)
+		}
+	}
+	for _, measure := range candidates {
+		for _, one := range all {
+			if _, ok := one.Figure(measure); ok {
+				return measure
+			}
+		}
+	}
+	return ""
+}
+
+// valueBands counts the carcasses in about eight bands of value, of a round width.
+func valueBands(all []*grading.Graded) []tally {
+	var values []decimal.Decimal
+	for _, one := range all {
+		if value, ok := one.Figure(rules.CarcassValue); ok {
+			values = append(values, value.Number)
+		}
+	}
+	if len(values) == 0 {
+		return nil
+	}
+	lowest, highest := decimal.Min(values[0], values...), decimal.Max(values[0], values...)
+	width := bandWidth(highest.Sub(lowest))
+	from := lowest.Div(width).Floor().Mul(width)
+	var bands []tally
+	for ; from.LessThanOrEqual(highest); from = from.Add(width) {
+		bands = append(bands, tally{words: fmt.Sprintf("$%s–%s", from, from.Add(width)), rank: from})
+	}
+	for _, value := range values {
+		bands[value.Sub(bands[0].rank).Div(width).IntPart()].count++
+	}
+	return bands
+}
+
+func bandWidth(span decimal.Decimal) decimal.Decimal {
+	width := decimal.NewFromInt(1)
+	for i := 0; width.Mul(decimal.NewFromInt(8)).LessThan(span); i++ {
+		width = width.Mul([]decimal.Decimal{decimal.NewFromInt(5), decimal.NewFromInt(2)}[i%2])
+	}
+	return width
+}
+
+func newChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
+	uncoloured := false
+	return &excelize.Chart{
+		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
+		Title:  excelize.ChartTitle{Paragraph: chartText(title, 11)},
+		Legend: excelize.ChartLegend{Position: "none"},
+		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: chartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
+		YAxis: excelize.ChartAxis{
+			Title: excelize.ChartTitle{Paragraph: chartText(up, 9)}, MajorGridLines: true,
+			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
+		},
+		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{ruleColour}}},
+	}
+}
+
+func chartText(text string, size float64) []excelize.RichTextRun {
+	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
+}
+
+func cellRange(sheet string, column, from, to int) string {
+	name := columnName(column)
+	if from == to {
+		return fmt.Sprintf("%s!$%s$%d", quoteSheet(sheet), name, from)
+	}
+	return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoteSheet(sheet), name, from, name, to)
+}

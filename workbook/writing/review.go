@@ -1,0 +1,262 @@
+package writing
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+)
+
+// The columns of the Judge review sheet, from 1. Those from reviewKeys on are hidden: they hold what a decision is
+// about, so that it stays with the carcass wherever its row or cell goes.
+const (
+	reviewClass = iota + 1
+	reviewTag
+	reviewLevel
+	reviewWhere
+	reviewMeasure
+	reviewRead
+	reviewWrong
+	reviewHint
+	reviewDecision
+	reviewCorrected
+	reviewInitials
+	reviewRemark
+	reviewDate
+	reviewKeys
+)
+
+const (
+	reviewVisible    = reviewKeys - 1
+	reviewHeadingRow = 5
+	callRows         = 12 // blank rows for the judge's own calls
+)
+
+// reviewRow is one row of the sheet: what is asked and, where the judge has decided, the decision.
+type reviewRow struct {
+	kind     string
+	finding  validate.Finding
+	decision *validate.Decision
+	species  rules.Species
+}
+
+// writeReview writes a row for each Hold and Look, open or decided, in the order in which a judge walks the rail, and
+// below them rows for the judge's own calls.
+func (p *press) writeReview() error {
+	rows := p.reviewRows()
+	page := p.open(plan{
+		Name: reading.JudgeReviewSheet, Mark: reading.JudgeReviewMark, Title: "Judge review: " + p.status(), Subtitle: reviewCounts(rows),
+		Widths: []float64{
+			16, 9, 7, 15, 15, 12, 46, 10, 15, 13, 8, 26, 11,
+			8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8,
+		},
+		Hidden:    hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
+		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
+		Protected: true, Tab: inputTab,
+	})
+	page.across("Fill in the tinted, bordered cells: choose a decision, give the corrected value where you correct, and your initials. "+
+		"Save the workbook and grade it again; your decisions stay with the carcass.", note, 1, reviewVisible)
+	page.skip(1)
+	page.headings(append([]string{
+		reading.ClassColumn, reading.TagColumn, "Level", "Where", reading.MeasureColumn, "Was read", "What is wrong", "Likely value",
+		reading.DecisionColumn, reading.CorrectedColumn, reading.InitialsColumn, reading.RemarkColumn, reading.DateColumn,
+	}, reviewKeyHeadings...)...)
+	entries := newReviewLimits(p.Rules)
+	for _, row := range rows {
+		p.findingRow(page, row, entries)
+	}
+	if len(rows) == 0 {
+		page.across("Nothing is on hold and nothing is to be looked at.", body, 1, reviewVisible)
+	}
+	p.writeCalls(page, entries)
+	entries.add(page)
+	return page.close()
+}
+
+var reviewKeyHeadings = []string{
+	reading.KeyRowColumn, reading.KeyClassColumn, reading.KeyTagColumn, reading.KeyMeasureColumn, reading.KeyCodeColumn,
+	reading.KeyWasColumn, reading.KeyLevelColumn, reading.KeyMessageColumn, reading.KeyFileColumn, reading.KeySheetColumn,
+	reading.KeyCellColumn, reading.KeyAppliedColumn, reading.KeyLowestColumn, reading.KeyHighestColumn,
+}
+
+func hiddenFrom(first, last int) []int {
+	var columns []int
+	for column := first; column <= last; column++ {
+		columns = append(columns, column)
+	}
+	return columns
+}
+
+func reviewCounts(rows []reviewRow) string {
+	decided := 0
+	for _, row := range rows {
+		if row.decision != nil && !row.decision.Refused {
+			decided++
+		}
+	}
+	return plural(len(rows), "row", "rows") + " to decide, " + strconv.Itoa(decided) + " decided"
+}
+
+// reviewRows gathers the findings to decide and the decisions already made, in order of class and tag.
+func (p *press) reviewRows() []reviewRow {
+	byKey := make(map[reviewKey][]*validate.Decision)
+	for i := range p.Decisions {
+		key := keyOf(&p.Decisions[i])
+		byKey[key] = append(byKey[key], &p.Decisions[i])
+	}
+	shown := make(map[reviewKey]int)
+	var rows []reviewRow
+	for _, finding := range p.Findings {
+		if finding.Level == validate.Note || finding.Code == reading.NotApplied || finding.Code == reading.JudgesCall {
+			continue
+		}
+		key := reviewKey{finding.Class, finding.Tag, finding.Measure, finding.Code, finding.Read}
+		row := reviewRow{kind: reading.FindingRow, finding: finding, decision: finding.Settled, species: speciesOf(finding.Carcass)}
+		if made := byKey[key]; shown[key] < len(made) {
+			row.decision = made[shown[key]]
+			shown[key]++
+		}
+		rows = append(rows, row)
+	}
+	rows = append(rows, p.earlierRows(byKey, shown)...)
+	slices.SortStableFunc(rows, func(a, b reviewRow) int {
+		return cmp.Or(cmp.Compare(a.finding.Class, b.finding.Class), compareTags(a.finding.Tag, b.finding.Tag),
+			cmp.Compare(levelOrder[a.finding.Level], levelOrder[b.finding.Level]))
+	})
+	return rows
+}
+
+// reviewKey is what a decision holds to: not a cell, but a carcass, a measure, a kind of finding and the value read.
+type reviewKey struct {
+	class, tag string
+	measure    rules.Measure
+	code, was  string
+}
+
+func keyOf(decision *validate.Decision) reviewKey {
+	return reviewKey{decision.Class, decision.Tag, decision.Measure, decision.Code, decision.Was}
+}
+
+// earlierRows are the decisions whose findings are not raised any more: they stay, for they are part of the record.
+func (p *press) earlierRows(byKey map[reviewKey][]*validate.Decision, shown map[reviewKey]int) []reviewRow {
+	var rows []reviewRow
+	seen := make(map[reviewKey]int)
+	for i := range p.Decisions {
+		decision := &p.Decisions[i]
+		key := keyOf(decision)
+		if seen[key]++; seen[key] <= shown[key] || decision.Code == reading.JudgesCall {
+			continue
+		}
+		rows = append(rows, reviewRow{kind: reading.FindingRow, decision: decision, finding: validate.Finding{
+			Level: decision.Level, Code: decision.Code, At: decision.Found, Tag: decision.Tag, Class: decision.Class,
+			Measure: decision.Measure, Read: decision.Was, Message: decision.Message,
+		}})
+	}
+	return rows
+}
+
+func speciesOf(carcass *grading.Carcass) rules.Species {
+	if carcass == nil {
+		return ""
+	}
+	return carcass.Species
+}
+
+// compareTags orders tags as people count: 9 before 10, and what has letters by its letters.
+func compareTags(a, b string) int {
+	x, errX := strconv.ParseInt(strings.TrimLeft(a, "#"), 10, 64)
+	y, errY := strconv.ParseInt(strings.TrimLeft(b, "#"), 10, 64)
+	if errX == nil && errY == nil {
+		return cmp.Or(cmp.Compare(x, y), cmp.Compare(a, b))
+	}
+	return cmp.Compare(a, b)
+}
+
+func (p *press) findingRow(page *page, row reviewRow, limits *reviewLimits) {
+	finding := row.finding
+	plain, wrapped := style{Role: body}, style{Role: body, Wrap: true}
+	level := style{Role: strong}
+	if finding.Level == validate.Hold && (row.decision == nil || row.decision.Refused) {
+		level.Role = flagged
+	}
+	where := entry{whereWords(finding.At), wrapped}
+	linked := finding.At.File == "" && finding.At.Sheet != "" && finding.At.Cell != ""
+	if linked {
+		where.style.Role = link
+	}
+	cells := []entry{
+		{className(finding.Class), wrapped},
+		{tagWords(finding.Tag), style{Role: strong}},
+		{levelWords[finding.Level], level},
+		where,
+		{string(finding.Measure), wrapped},
+		{finding.Read, wrapped},
+		{p.wrongWords(row), wrapped},
+		{finding.Hint, plain},
+	}
+	cells = append(cells, decisionEntries(row.decision)...)
+	lowest, highest := limits.of(row.species, finding.Measure)
+	page.write(append(cells, keyEntries(row, lowest, highest)...)...)
+	if linked {
+		page.link(reviewWhere, finding.At.Sheet, finding.At.Cell)
+	}
+	limits.use(row.species, finding.Measure, page.row)
+}
+
+func whereWords(at rules.Place) string {
+	return strings.Trim(placeSheet(at)+" "+at.Cell, " ")
+}
+
+// wrongWords is what is wrong, and before it what was wrong with the decision itself where it could not be used.
+func (p *press) wrongWords(row reviewRow) string {
+	if row.decision == nil || !row.decision.Refused {
+		return row.finding.Message
+	}
+	for _, finding := range p.Findings {
+		if finding.Code == reading.NotApplied && sameRow(finding.At, row.decision.At) {
+			return "The decision could not be used: " + finding.Message + " " + row.finding.Message
+		}
+	}
+	return "The decision could not be used. " + row.finding.Message
+}
+
+func sameRow(a, b rules.Place) bool {
+	_, rowA := coordinates(a.Cell)
+	_, rowB := coordinates(b.Cell)
+	return a.Sheet == b.Sheet && rowA == rowB && rowA > 0
+}
+
+func decisionEntries(decision *validate.Decision) []entry {
+	if decision == nil {
+		decision = &validate.Decision{}
+	}
+	filled, wrapped := style{Role: input}, style{Role: input, Wrap: true}
+	return []entry{
+		{string(decision.Choice), filled},
+		{decision.Value, filled},
+		{decision.Initials, filled},
+		{decision.Remark, wrapped},
+		{decision.Date, filled},
+	}
+}
+
+func keyEntries(row reviewRow, lowest, highest string) []entry {
+	finding, applied := row.finding, ""
+	if row.decision != nil && row.decision.Applied {
+		applied = "yes"
+	}
+	texts := []string{
+		row.kind, finding.Class, finding.Tag, string(finding.Measure), finding.Code, finding.Read, string(finding.Level), finding.Message,
+		finding.At.File, finding.At.Sheet, finding.At.Cell, applied, lowest, highest,
+	}
+	entries := make([]entry, len(texts))
+	for i, text := range texts {
+		entries[i].value = text
+	}
+	return entries
+}

@@ -1,0 +1,177 @@
+package writing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+)
+
+// reviewLimits gathers which rows of the Judge review sheet take which kind of value, and then sets the drop-downs and
+// entry limits of them all.
+type reviewLimits struct {
+	limits map[limitKey]rules.Limit
+	rows   map[limitKey][]int
+	keys   []limitKey // in order of first use, so that the same results give the same sheet
+	first  int        // the first row of the judge's own calls
+	last   int
+	names  []string // of the classes
+}
+
+type limitKey struct {
+	species rules.Species
+	measure rules.Measure
+}
+
+func newReviewLimits(book *rules.Rulebook) *reviewLimits {
+	l := &reviewLimits{limits: make(map[limitKey]rules.Limit), rows: make(map[limitKey][]int)}
+	for _, limit := range book.Limits {
+		l.limits[limitKey{limit.Species, limit.Measure}] = limit
+	}
+	return l
+}
+
+// of gives the bounds outside which a corrected value cannot be true; empty where the rulebook has none.
+func (l *reviewLimits) of(species rules.Species, measure rules.Measure) (lowest, highest string) {
+	limit := l.limits[limitKey{species, measure}]
+	if limit.HoldBelow.Valid {
+		lowest = limit.HoldBelow.Decimal.String()
+	}
+	if limit.HoldAbove.Valid {
+		highest = limit.HoldAbove.Decimal.String()
+	}
+	return lowest, highest
+}
+
+func (l *reviewLimits) use(species rules.Species, measure rules.Measure, row int) {
+	key := limitKey{species, measure}
+	if l.rows[key] == nil {
+		l.keys = append(l.keys, key)
+	}
+	l.rows[key] = append(l.rows[key], row)
+}
+
+func (l *reviewLimits) useCalls(first, last int, classes []string) {
+	l.first, l.last, l.names = first, last, classes
+}
+
+// add puts the drop-downs and limits on the sheet.
+func (l *reviewLimits) add(p *page) {
+	var every []int
+	for _, key := range l.keys {
+		every = append(every, l.rows[key]...)
+		l.corrected(p, key)
+	}
+	slices.Sort(every)
+	choices := []string{string(validate.Accept), string(validate.Correct), string(validate.LeaveOut)}
+	p.dropDown(reviewDecision, every, choices, "Decision", "Choose one: "+strings.Join(choices, ", ")+".")
+	calls := hiddenFrom(l.first, l.last)
+	p.dropDown(reviewDecision, calls, []string{reading.QualityCall, reading.LoweringCall, reading.PlaceCall}, "Your call",
+		"Choose what you call, then give it under Corrected value.")
+	if len(strings.Join(l.names, ",")) < 250 && !strings.Contains(strings.Join(l.names, ""), ",") {
+		p.dropDown(reviewClass, calls, l.names, "Class", "Choose the class of the carcass.")
+	}
+}
+
+// corrected sets what may be entered as the corrected value of a measure.
+func (l *reviewLimits) corrected(p *page, key limitKey) {
+	definition, known := rules.Define(key.measure)
+	if !known {
+		return
+	}
+	rows, title := l.rows[key], definition.Heading
+	switch definition.Kind {
+	case rules.KindNumber:
+		lowest, highest := l.of(key.species, key.measure)
+		p.numberLimit(reviewCorrected, rows, lowest, highest, definition)
+	case rules.KindMark:
+		p.dropDown(reviewCorrected, rows, []string{"yes", "no"}, title, "yes or no")
+	case rules.KindLowering:
+		p.dropDown(reviewCorrected, rows, []string{"0", "1/3", "1/2", "2/3", "full"}, title, "How far the grade is lowered.")
+	case rules.KindMarbling:
+		p.prompt(reviewCorrected, rows, title, "A degree and how far into it, such as Small 40, or a number such as 440.")
+	case rules.KindMaturity:
+		p.prompt(reviewCorrected, rows, title, "A group and how far into it, such as A60.")
+	case rules.KindDate:
+		p.prompt(reviewCorrected, rows, title, "A date such as 2025-06-30.")
+	case rules.KindGrade:
+		p.prompt(reviewCorrected, rows, title, "A grade with its third, such as Low Choice.")
+	}
+}
+
+func (p *page) numberLimit(column int, rows []int, lowest, highest string, definition rules.Definition) {
+	words, operator := "A number", excelize.DataValidationOperatorBetween
+	if definition.Unit != "" {
+		words += " in " + definition.Unit
+	}
+	low, high := lowest, highest
+	if low == "" {
+		low = "-999999"
+	}
+	if high == "" {
+		high = "999999"
+	}
+	switch {
+	case lowest != "" && highest != "":
+		words += fmt.Sprintf(" from %s to %s", lowest, highest)
+	case lowest != "":
+		words += " of " + lowest + " or more"
+	case highest != "":
+		words += " of " + highest + " or less"
+	}
+	p.validate(column, rows, func(rule *excelize.DataValidation) {
+		p.do(func() error { return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, operator) })
+		rule.SetError(excelize.DataValidationErrorStyleWarning, definition.Heading, words+" is expected here.")
+		rule.SetInput(definition.Heading, words+".")
+	})
+}
+
+func (p *page) dropDown(column int, rows []int, choices []string, title, words string) {
+	p.validate(column, rows, func(rule *excelize.DataValidation) {
+		p.do(func() error { return rule.SetDropList(choices) })
+		rule.SetError(excelize.DataValidationErrorStyleStop, title, words)
+		rule.SetInput(title, words)
+	})
+}
+
+func (p *page) prompt(column int, rows []int, title, words string) {
+	p.validate(column, rows, func(rule *excelize.DataValidation) { rule.SetInput(title, words) })
+}
+
+// rangesPerRule keeps a rule's list of ranges short enough for every spreadsheet program.
+const rangesPerRule = 400
+
+// validate sets one rule on cells of a column.
+func (p *page) validate(column int, rows []int, set func(*excelize.DataValidation)) {
+	spans := rowSpans(columnName(column), rows)
+	for len(spans) > 0 && !p.look.signed {
+		some := spans[:min(rangesPerRule, len(spans))]
+		spans = spans[len(some):]
+		rule := excelize.NewDataValidation(true)
+		rule.Sqref = strings.Join(some, " ")
+		set(rule)
+		p.do(func() error { return p.file.AddDataValidation(p.Name, rule) })
+	}
+}
+
+// rowSpans joins rows that follow one another: "K6:K9", "K12".
+func rowSpans(column string, rows []int) []string {
+	var spans []string
+	for i := 0; i < len(rows); {
+		from := i
+		for i++; i < len(rows) && rows[i] == rows[i-1]+1; {
+			i++
+		}
+		if i == from+1 {
+			spans = append(spans, fmt.Sprintf("%s%d", column, rows[from]))
+		} else {
+			spans = append(spans, fmt.Sprintf("%s%d:%s%d", column, rows[from], column, rows[i-1]))
+		}
+	}
+	return spans
+}

@@ -1,0 +1,25 @@
+package writing
+
+// sheets are our sheets in the order of their tabs.
+var sheets = []func(*press) error{
+	(*press).writePlacings,
+	(*press).writeReasons,
+	(*press).writeReview,
+	(*press).writeErrorLog,
+	(*press).writeSummary,
+	(*press).writeValueGrid,
+	(*press).writeChanges,
+	(*press).writeReadings,
+	(*press).writeRunRecord,
+}
+
+// writeSheets adds our sheets behind the user's.
+func writeSheets(results *Results) error {
+	press := newPress(results)
+	for _, write := range sheets {
+		if err := write(press); err != nil {
+			return err
+		}
+	}
+	return nil
+}
