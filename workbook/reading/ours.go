@@ -112,3 +112,9 @@ const (
 	RulebookSHALine = "Rulebook SHA-256"
 	StateLine       = "State SHA-256"
 )
+
+// The columns of the Sealed record.
+const (
+	SealedKindColumn = "Kind"
+	SealedItemColumn = "Item"
+)

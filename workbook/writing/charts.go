@@ -14,7 +14,7 @@ import (
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
-	chartWidth  = 470 // pixels
+	chartWidth  = 480 // pixels
 	chartHeight = 290
 	chartRows   = 16 // rows of the sheet that a chart covers
 	barColour   = "6E6A63"
@@ -65,20 +65,20 @@ func (c *chartFigures) quality(page *page, _ kindOfClass, overall group) {
 	}
 	slices.Reverse(columns)
 	page.skip(1)
-	headings := []string{"Quality by yield grade"}
+	headings := []entry{{"Quality by yield grade", style{Role: heading}}}
 	for _, column := range columns {
-		headings = append(headings, "Yield grade "+column.words)
+		headings = append(headings, numberHeading("Yield grade "+column.words))
 	}
-	page.headings(append(headings, "No yield grade", "All")...)
+	page.write(append(headings, numberHeading("No yield grade"), numberHeading("All"))...)
 	sums := make(map[string]int)
 	for _, row := range rows {
 		c.qualityRow(page, row, columns, sums)
 	}
 	last := []entry{{"All", style{Role: total}}}
 	for _, column := range append(columns, tally{}) {
-		last = append(last, entry{sums[column.words], style{Role: total}})
+		last = append(last, countOf(sums[column.words], total))
 	}
-	page.write(append(last, entry{sums["all"], style{Role: total}})...)
+	page.write(append(last, countOf(sums["all"], total))...)
 }
 
 func (c *chartFigures) qualityRow(page *page, row tally, columns []tally, sums map[string]int) {
@@ -89,14 +89,14 @@ func (c *chartFigures) qualityRow(page *page, row tally, columns []tally, sums m
 		cells = append(cells, countEntry(count))
 	}
 	sums["all"] += row.count
-	page.write(append(cells, entry{row.count, style{Role: strong}})...)
+	page.write(append(cells, countOf(row.count, strong))...)
 }
 
 func countEntry(count int) entry {
 	if count == 0 {
-		return entry{"·", style{Role: body, Align: "right"}}
+		return entry{"· ", style{Role: body, Align: "right"}}
 	}
-	return entry{count, style{Role: body}}
+	return countOf(count, body)
 }
 
 // tallyOf counts the carcasses by a figure, highest first, and within each by whole yield grade.
@@ -124,7 +124,6 @@ func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
 
 // place draws the charts of a kind of carcass, two side by side.
 func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
-	page.skip(1)
 	before := len(c.charts)
 	c.draw(kind, overall)
 	charts := c.charts[before:]
@@ -132,6 +131,8 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
 		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
 		return
 	}
+	page.breakPage()
+	page.skip(1)
 	top := page.row + 1
 	for i := range charts {
 		column := "A"

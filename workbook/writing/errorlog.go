@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"railbook/rules"
 	"railbook/validate"
@@ -27,7 +28,7 @@ func (p *press) writeErrorLog() error {
 	findings := p.sortedFindings()
 	page := p.open(plan{
 		Name: reading.ErrorLogSheet, Mark: reading.ErrorLogMark, Title: "Error log: " + p.status(), Subtitle: logCounts(findings),
-		Widths:    []float64{7, 24, 16, 9, 11, 18, 18, 16, 56, 12, 9},
+		Widths:    []float64{7, 19, 13, 7, 8, 15, 14, 11, 52, 9, 15},
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: firstTab,
 	})
@@ -59,7 +60,7 @@ func logRow(page *page, finding validate.Finding) {
 	page.write(
 		entry{levelWords[finding.Level], level}, entry{stateWords(finding), wrapped}, entry{placeSheet(finding.At), wrapped}, cell,
 		entry{finding.Tag, plain}, entry{finding.Class, wrapped}, entry{string(finding.Measure), wrapped},
-		entry{finding.Read, wrapped}, entry{finding.Message, wrapped}, entry{finding.Hint, wrapped}, entry{finding.Code, style{Role: note, Wrap: true}},
+		entry{finding.Read, wrapped}, entry{briefMessage(finding), wrapped}, entry{finding.Hint, wrapped}, entry{finding.Code, style{Role: note, Wrap: true}},
 	)
 	if linked {
 		page.link(logCellColumn, finding.At.Sheet, finding.At.Cell)
@@ -71,6 +72,18 @@ func placeSheet(at rules.Place) string {
 		return at.File + ", " + at.Sheet
 	}
 	return at.File + at.Sheet
+}
+
+// briefMessage is a finding's sentence without the place, which stands in a column of its own.
+func briefMessage(finding validate.Finding) string {
+	at := finding.At.String()
+	if at == "" {
+		return finding.Message
+	}
+	if rest, found := strings.CutPrefix(finding.Message, strings.ToUpper(at[:1])+at[1:]+": "); found {
+		return strings.ToUpper(rest[:1]) + rest[1:]
+	}
+	return finding.Message
 }
 
 // stateWords says whether a finding is open, or how and by whom it was settled.

@@ -7,24 +7,23 @@ import "github.com/xuri/excelize/v2"
 const (
 	typeface = "Arial"
 
-	inkColour     = "262626"
-	accentColour  = "5A2A27" // oxblood: titles and rules
-	headingFill   = "EBE3D8" // parchment
-	bandFill      = "F5F1EA" // the line that opens a class
-	ruleColour    = "A79C8C"
-	inputFill     = "FFF6D1" // straw: cells that people fill in
-	inputBorder   = "7A5C00"
-	flagFill      = "F4D9D3"
-	mutedColour   = "5F5F5F"
-	linkColour    = "1F4E79"
-	firstTab      = "FF5A2A27" // sheets people read
-	inputTab      = "FFC79A00" // sheets people fill in
-	workingTab    = "FF8C8478" // sheets the program keeps
-	bodySize      = 10.0
-	headingSize   = 9.0
-	titleSize     = 16.0
-	subtitleSize  = 11.0
-	pointsPerLine = 13.2 // of body text
+	inkColour    = "262626"
+	accentColour = "5A2A27" // oxblood: titles and rules
+	headingFill  = "EBE3D8" // parchment
+	bandFill     = "F5F1EA" // the line that opens a class
+	ruleColour   = "A79C8C"
+	inputFill    = "FFF6D1" // straw: cells that people fill in
+	inputBorder  = "7A5C00"
+	flagFill     = "F4D9D3"
+	mutedColour  = "5F5F5F"
+	linkColour   = "1F4E79"
+	firstTab     = "FF5A2A27" // sheets people read
+	inputTab     = "FFC79A00" // sheets people fill in
+	workingTab   = "FF8C8478" // sheets the program keeps
+	bodySize     = 10.0
+	headingSize  = 9.0
+	titleSize    = 16.0
+	subtitleSize = 11.0
 )
 
 // role is what a cell is for; it settles its typeface, fill and border.
@@ -50,6 +49,7 @@ type style struct {
 	Format string // number format; empty for general
 	Align  string // "left", "center", "right"; empty for the content's own
 	Wrap   bool
+	Across bool // merged over several columns: the text does not set the row's height
 }
 
 // look makes the styles of one workbook.
@@ -65,6 +65,7 @@ func newLook(file *excelize.File, signed bool) *look {
 
 // id gives the workbook's number for a style.
 func (l *look) id(wanted style) (int, error) {
+	wanted.Across = false
 	if id, ok := l.made[wanted]; ok {
 		return id, nil
 	}
@@ -91,24 +92,31 @@ func (l *look) id(wanted style) (int, error) {
 }
 
 func (l *look) font(of role) *excelize.Font {
-	font := &excelize.Font{Family: typeface, Size: bodySize, Color: inkColour}
+	font := &excelize.Font{Family: typeface, Size: sizeOf(of), Color: inkColour}
 	switch of {
-	case title:
-		font.Size, font.Bold, font.Color = titleSize, true, accentColour
-	case subtitle:
-		font.Size, font.Bold = subtitleSize, true
-	case band:
-		font.Size, font.Bold, font.Color = subtitleSize, true, accentColour
-	case heading:
-		font.Size, font.Bold = headingSize, true
-	case strong, total:
+	case title, band:
+		font.Bold, font.Color = true, accentColour
+	case subtitle, heading, strong, total:
 		font.Bold = true
 	case note:
-		font.Size, font.Italic, font.Color = headingSize, true, mutedColour
+		font.Italic, font.Color = true, mutedColour
 	case link:
 		font.Underline, font.Color = "single", linkColour
 	}
 	return font
+}
+
+// sizeOf is the size of a role's letters in points.
+func sizeOf(of role) float64 {
+	switch of {
+	case title:
+		return titleSize
+	case subtitle, band:
+		return subtitleSize
+	case heading, note:
+		return headingSize
+	}
+	return bodySize
 }
 
 func fillOf(of role) string {

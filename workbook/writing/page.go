@@ -2,7 +2,6 @@ package writing
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -62,7 +61,7 @@ func openPage(make sheetMaker, look *look, wanted plan) *page {
 	p.do(p.setUpColumns)
 	if wanted.Title != "" {
 		p.write(entry{wanted.Title, style{Role: title}})
-		p.write(entry{wanted.Subtitle, style{Role: subtitle}})
+		p.across(wanted.Subtitle, subtitle, 1, p.visibleColumns())
 	}
 	return p
 }
@@ -179,9 +178,15 @@ func (p *page) visibleColumns() int {
 // write adds a row and gives its number.
 func (p *page) write(entries ...entry) int { return p.writeHigh(0, entries...) }
 
-// writeHigh adds a row of a given height in points; 0 lets the spreadsheet program choose.
+// writeHigh adds a row of at least a height in points. Every row gets the height that its texts need, for not every
+// spreadsheet program works that out when it opens a workbook.
 func (p *page) writeHigh(height float64, entries ...entry) int {
 	p.row++
+	for i, one := range entries {
+		if i < len(p.Widths) {
+			height = max(height, one.height(p.Widths[i]))
+		}
+	}
 	if p.err != nil {
 		return p.row
 	}
@@ -221,8 +226,9 @@ func (p *page) across(text string, of role, from, to int) int {
 	for i := from - 1; i < to; i++ {
 		cells[i] = entry{"", style{Role: of, Wrap: true}}
 	}
-	cells[from-1].value = text
-	row := p.writeHigh(heightOf(text, wide), cells...)
+	high := heightOf(text, wide, of)
+	cells[from-1] = entry{text, style{Role: of, Wrap: true, Across: true}}
+	row := p.writeHigh(high, cells...)
 	p.mergeAcross(row, from, to)
 	return row
 }
@@ -231,15 +237,6 @@ func (p *page) mergeAcross(row, from, to int) {
 	p.do(func() error {
 		return p.stream.MergeCell(fmt.Sprintf("%s%d", columnName(from), row), fmt.Sprintf("%s%d", columnName(to), row))
 	})
-}
-
-// heightOf is the height in points that a text needs in a column so many characters wide.
-func heightOf(text string, wide float64) float64 {
-	lines := 0.0
-	for _, line := range strings.Split(text, "\n") {
-		lines += math.Max(1, math.Ceil(float64(len([]rune(line)))/(wide*1.02)))
-	}
-	return math.Min(lines*pointsPerLine+4, 409) // 409 points is the most that a row may have
 }
 
 // skip leaves rows blank.
@@ -281,6 +278,11 @@ func (p *page) headings(texts ...string) int {
 		cells[i] = entry{text, style{Role: heading, Wrap: true}}
 	}
 	return p.write(cells...)
+}
+
+// numberHeading is the heading of a column of numbers, which stand to the right.
+func numberHeading(text string) entry {
+	return entry{text, style{Role: heading, Wrap: true, Align: "right"}}
 }
 
 func quoteSheet(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }

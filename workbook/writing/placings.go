@@ -37,7 +37,7 @@ func (p *press) writePlacings() error {
 	t.page = p.open(layout)
 	t.page.across(p.statusWords(), body, 1, len(widths))
 	if t.shared {
-		t.page.headings(t.headings(p.Placings.Classes[0])...)
+		t.page.write(t.headings(p.Placings.Classes[0])...)
 	}
 	for i, class := range p.Placings.Classes {
 		if i > 0 && !t.shared {
@@ -131,38 +131,59 @@ func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
 }
 
 func (t *placingsTable) widths() []float64 {
-	widths := []float64{7, 9, 18}
+	widths := []float64{8, 8, 18}
 	if t.clubs {
-		widths = append(widths, 15)
-	}
-	for range t.slots {
-		widths = append(widths, 9)
-	}
-	widths = append(widths, 9, 11)
-	if t.groups {
 		widths = append(widths, 14)
 	}
-	return append(widths, 46)
+	for i := range t.slots {
+		widths = append(widths, t.slotWidth(i))
+	}
+	widths = append(widths, 8.5, 10.5)
+	if t.groups {
+		widths = append(widths, 13)
+	}
+	return append(widths, 38)
 }
 
-func (t *placingsTable) headings(class grading.ClassPlacing) []string {
-	headings := []string{"Place", "Tag", "Exhibitor"}
+// slotWidth is wide enough for a grade's words where any class shows a grade in that column.
+func (t *placingsTable) slotWidth(slot int) float64 {
+	for _, measures := range t.measures {
+		if slot >= len(measures) {
+			continue
+		}
+		if definition, _ := rules.Define(measures[slot]); definition.Kind != rules.KindNumber {
+			return 11
+		}
+	}
+	return 8.5
+}
+
+func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
+	plain := style{Role: heading, Wrap: true}
+	headings := []entry{{"Place", plain}, {"Tag", plain}, {"Exhibitor", plain}}
 	if t.clubs {
-		headings = append(headings, "Club")
+		headings = append(headings, entry{"Club", plain})
 	}
 	measures := t.measures[kindOfClass{class.Species, class.Basis}]
 	for i := range t.slots {
 		if i < len(measures) {
-			headings = append(headings, headingOf(measures[i]))
+			headings = append(headings, measureHeading(measures[i]))
 		} else {
-			headings = append(headings, "")
+			headings = append(headings, entry{"", plain})
 		}
 	}
-	headings = append(headings, headingOf(rules.Price), headingOf(rules.CarcassValue))
+	headings = append(headings, measureHeading(rules.Price), measureHeading(rules.CarcassValue))
 	if t.groups {
-		headings = append(headings, "Group and awards")
+		headings = append(headings, entry{"Group and awards", plain})
 	}
-	return append(headings, "Why here")
+	return append(headings, entry{"Why here", plain})
+}
+
+func measureHeading(measure rules.Measure) entry {
+	if definition, _ := rules.Define(measure); definition.Kind == rules.KindNumber {
+		return numberHeading(headingOf(measure))
+	}
+	return entry{headingOf(measure), style{Role: heading, Wrap: true}}
 }
 
 func (t *placingsTable) class(class grading.ClassPlacing) {
@@ -174,7 +195,7 @@ func (t *placingsTable) class(class grading.ClassPlacing) {
 	t.page.across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), band, 1, width)
 	t.page.across(rankingWords(class.Ranking), note, 1, width)
 	if !t.shared {
-		t.page.headings(t.headings(class)...)
+		t.page.write(t.headings(class)...)
 	}
 	for _, placed := range class.Placed {
 		t.placed(class, placed)
@@ -265,8 +286,8 @@ func (t *placingsTable) left(left grading.Left) {
 		row = append(row, entry{"", style{Role: flagged, Wrap: true}})
 	}
 	row[from-1].value = reason
-	high := max(heightOf(reason, wide), heightOf(textOf(left.Graded, rules.Exhibitor), t.page.Widths[2]))
-	t.page.mergeAcross(t.page.writeHigh(high, row...), from, to)
+	row[from-1].style.Across = true
+	t.page.mergeAcross(t.page.writeHigh(heightOf(reason, wide, flagged), row...), from, to)
 }
 
 func (t *placingsTable) awardLists() {
@@ -300,7 +321,7 @@ func (t *placingsTable) winner(winner grading.Placed, ranking rules.Ranking) {
 	for range to - from + 1 {
 		row = append(row, entry{"", style{Role: body, Wrap: true}})
 	}
-	row[from-1].value = strings.Join(figures, " · ")
+	row[from-1] = entry{strings.Join(figures, " · "), style{Role: body, Across: true}}
 	t.page.mergeAcross(t.page.write(row...), from, to)
 }
 

@@ -54,7 +54,7 @@ func (p *press) reasonsRow(page *page, class grading.ClassPlacing, at int) {
 		over = tagWords(class.Placed[at+1].Tag)
 	}
 	wrapped := style{Role: body, Wrap: true}
-	page.write(
+	page.writeHigh(roomToWrite,
 		placeEntry(placed), entry{tagWords(placed.Tag), style{Role: strong}}, entry{textOf(placed.Graded, rules.Exhibitor), wrapped},
 		entry{over, style{Role: body}}, entry{draftWords(placed), wrapped},
 		entry{p.Reasons[reasonsKey(class.Class, placed.Tag)], style{Role: input, Wrap: true}},

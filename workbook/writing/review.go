@@ -35,6 +35,7 @@ const (
 	reviewVisible    = reviewKeys - 1
 	reviewHeadingRow = 5
 	callRows         = 12 // blank rows for the judge's own calls
+	roomToWrite      = 24 // points: a row that can be filled in by hand
 )
 
 // reviewRow is one row of the sheet: what is asked and, where the judge has decided, the decision.
@@ -52,7 +53,7 @@ func (p *press) writeReview() error {
 	page := p.open(plan{
 		Name: reading.JudgeReviewSheet, Mark: reading.JudgeReviewMark, Title: "Judge review: " + p.status(), Subtitle: reviewCounts(rows),
 		Widths: []float64{
-			16, 9, 7, 15, 15, 12, 46, 10, 15, 13, 8, 26, 11,
+			14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11,
 			8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8,
 		},
 		Hidden:    hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
@@ -201,7 +202,7 @@ func (p *press) findingRow(page *page, row reviewRow, limits *reviewLimits) {
 	}
 	cells = append(cells, decisionEntries(row.decision)...)
 	lowest, highest := limits.of(row.species, finding.Measure)
-	page.write(append(cells, keyEntries(row, lowest, highest)...)...)
+	page.writeHigh(roomToWrite, append(cells, keyEntries(row, lowest, highest)...)...)
 	if linked {
 		page.link(reviewWhere, finding.At.Sheet, finding.At.Cell)
 	}
@@ -215,14 +216,14 @@ func whereWords(at rules.Place) string {
 // wrongWords is what is wrong, and before it what was wrong with the decision itself where it could not be used.
 func (p *press) wrongWords(row reviewRow) string {
 	if row.decision == nil || !row.decision.Refused {
-		return row.finding.Message
+		return briefMessage(row.finding)
 	}
 	for _, finding := range p.Findings {
 		if finding.Code == reading.NotApplied && sameRow(finding.At, row.decision.At) {
-			return "The decision could not be used: " + finding.Message + " " + row.finding.Message
+			return "The decision could not be used: " + briefMessage(finding) + " " + briefMessage(row.finding)
 		}
 	}
-	return "The decision could not be used. " + row.finding.Message
+	return "The decision could not be used. " + briefMessage(row.finding)
 }
 
 func sameRow(a, b rules.Place) bool {

@@ -55,7 +55,7 @@ func callRow(page *page, one call) {
 		cells[0].style, cells[1].style = plain, style{Role: strong}
 	}
 	kind := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
-	page.write(append(cells, keyEntries(kind, "", "")...)...)
+	page.writeHigh(roomToWrite, append(cells, keyEntries(kind, "", "")...)...)
 }
 
 // calls gathers the ties still to be broken and what the judge called before.

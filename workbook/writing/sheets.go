@@ -11,6 +11,7 @@ var sheets = []func(*press) error{
 	(*press).writeChanges,
 	(*press).writeReadings,
 	(*press).writeRunRecord,
+	(*press).writeSealed,
 }
 
 // writeSheets adds our sheets behind the user's.

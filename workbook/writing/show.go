@@ -21,12 +21,12 @@ func headingOf(measure rules.Measure) string {
 	return definition.Heading + ", " + definition.Unit
 }
 
-// numberFormat shows a number with the decimals of its measure.
+// numberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
 func numberFormat(decimals int) string {
 	if decimals == 0 {
-		return "#,##0"
+		return "#,##0_)"
 	}
-	return "#,##0." + strings.Repeat("0", decimals)
+	return "#,##0." + strings.Repeat("0", decimals) + "_)"
 }
 
 // figureEntry shows a figure of a carcass: a number as a number, a grade in its words, a missing one as blank.

@@ -3,11 +3,13 @@ package writing
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/validate"
 	"railbook/workbook/reading"
 )
 
@@ -15,6 +17,7 @@ import (
 type LastYear struct {
 	Name     string // "2024", or the file's name
 	Placings grading.Placings
+	Findings []validate.Finding
 }
 
 const summaryColumns = 11
@@ -23,8 +26,9 @@ const summaryColumns = 11
 type group struct {
 	name   string
 	kind   kindOfClass
-	all    []*grading.Graded
+	all    []*grading.Graded // but for those on hold, whose figures cannot be relied on
 	placed int
+	held   int
 }
 
 // writeSummary writes counts and averages by class and overall, quality against yield, last year beside this one, and
@@ -50,10 +54,10 @@ func (p *press) writeSummary() error {
 }
 
 func (p *press) summarise(page *page, kind kindOfClass, drawn *chartFigures) {
-	groups := groupsOf(p.Placings, kind)
+	groups := groupsOf(p.Placings, p.Findings, kind)
 	overall := groups[len(groups)-1]
 	page.skip(1)
-	page.across(sentence(kind.words()), band, 1, summaryColumns)
+	page.across(strings.ToUpper(kind.words()[:1])+kind.words()[1:], band, 1, summaryColumns)
 	averagesTable(page, kind, groups)
 	drawn.quality(page, kind, overall)
 	if p.LastYear != nil {
@@ -63,19 +67,39 @@ func (p *press) summarise(page *page, kind kindOfClass, drawn *chartFigures) {
 }
 
 // groupsOf gives the classes of a kind, and last all of them together.
-func groupsOf(placings grading.Placings, kind kindOfClass) []group {
+func groupsOf(placings grading.Placings, findings []validate.Finding, kind kindOfClass) []group {
 	var groups []group
+	held := onHold(findings)
 	overall := group{name: "All " + string(kind.Species), kind: kind}
 	for _, class := range placings.Classes {
 		if (kindOfClass{class.Species, class.Basis}) != kind {
 			continue
 		}
-		all := everyCarcass(class)
-		groups = append(groups, group{className(class.Class), kind, all, len(class.Placed)})
-		overall.all = append(overall.all, all...)
-		overall.placed += len(class.Placed)
+		one := group{name: className(class.Class), kind: kind, placed: len(class.Placed)}
+		for _, graded := range everyCarcass(class) {
+			if held[graded.Carcass] {
+				one.held++
+			} else {
+				one.all = append(one.all, graded)
+			}
+		}
+		groups = append(groups, one)
+		overall.all = append(overall.all, one.all...)
+		overall.placed += one.placed
+		overall.held += one.held
 	}
 	return append(groups, overall)
+}
+
+// onHold gives the carcasses with a hold that nobody has settled.
+func onHold(findings []validate.Finding) map[*grading.Carcass]bool {
+	held := make(map[*grading.Carcass]bool)
+	for _, finding := range findings {
+		if finding.Level == validate.Hold && finding.Settled == nil && finding.Carcass != nil {
+			held[finding.Carcass] = true
+		}
+	}
+	return held
 }
 
 // averagedMeasures are the figures averaged for a kind of carcass: the weight, and every computed number.
@@ -95,24 +119,30 @@ func averagedMeasures(kind kindOfClass) []rules.Measure {
 
 func averagesTable(page *page, kind kindOfClass, groups []group) {
 	measures := averagedMeasures(kind)
-	headings := []string{"Averages by class", "Carcasses", "Placed"}
+	headings := []entry{{"Averages by class", style{Role: heading, Wrap: true}}, numberHeading("Carcasses"), numberHeading("Placed")}
 	for _, measure := range measures {
-		headings = append(headings, headingOf(measure))
+		headings = append(headings, numberHeading(headingOf(measure)))
 	}
-	page.headings(headings...)
+	page.write(headings...)
 	for i, one := range groups {
 		of := body
 		if i == len(groups)-1 {
 			of = total
 		}
-		row := []entry{{one.name, style{Role: of, Wrap: true}}, {len(one.all), style{Role: of}}, {one.placed, style{Role: of}}}
+		row := []entry{{one.name, style{Role: of, Wrap: true}}, countOf(len(one.all)+one.held, of), countOf(one.placed, of)}
 		for _, measure := range measures {
 			row = append(row, averageEntry(one.all, measure, of))
 		}
 		page.write(row...)
 	}
-	page.write(entry{"Averages are of every carcass that has the figure, placed or not.", style{Role: note}})
+	words := "Averages and charts are of every carcass that has the figure, placed or not"
+	if held := groups[len(groups)-1].held; held > 0 {
+		words += ", without " + plural(held, "carcass", "carcasses") + " on hold"
+	}
+	page.across(words+".", note, 1, summaryColumns)
 }
+
+func countOf(count int, of role) entry { return entry{count, style{Role: of, Format: numberFormat(0)}} }
 
 func averageEntry(all []*grading.Graded, measure rules.Measure, of role) entry {
 	mean, ok := meanOf(all, measure)
@@ -139,16 +169,16 @@ func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool
 
 // besideLastYear sets this year's averages beside last year's.
 func (p *press) besideLastYear(page *page, kind kindOfClass, now group) {
-	groups := groupsOf(p.LastYear.Placings, kind)
+	groups := groupsOf(p.LastYear.Placings, p.LastYear.Findings, kind)
 	then := groups[len(groups)-1]
 	page.skip(1)
 	if len(then.all) == 0 {
 		page.across(fmt.Sprintf("%s has no %s to set beside these.", p.LastYear.Name, kind.words()), note, 1, summaryColumns)
 		return
 	}
-	page.headings("Beside last year", "This year", "Last year", "Change")
-	page.write(entry{"Carcasses", style{Role: body}}, entry{len(now.all), style{Role: body}}, entry{len(then.all), style{Role: body}},
-		entry{len(now.all) - len(then.all), style{Role: body, Format: "+0;-0;0"}})
+	page.write(entry{"Beside last year", style{Role: heading}}, numberHeading("This year"), numberHeading("Last year"), numberHeading("Change"))
+	page.write(entry{"Carcasses", style{Role: body}}, countOf(len(now.all), body), countOf(len(then.all), body),
+		entry{len(now.all) - len(then.all), style{Role: body, Format: "+0_);-0_);0_)"}})
 	for _, measure := range averagedMeasures(kind) {
 		lastYearRow(page, measure, now, then)
 	}
@@ -162,7 +192,7 @@ func lastYearRow(page *page, measure rules.Measure, now, then group) {
 	a, hasNow := meanOf(now.all, measure)
 	b, hasThen := meanOf(then.all, measure)
 	if hasNow && hasThen {
-		row = append(row, entry{a.Sub(b), style{Role: body, Format: "+" + format + ";-" + format + ";0"}})
+		row = append(row, entry{a.Sub(b), style{Role: body, Format: "+" + format + ";-" + format + ";0_)"}})
 	}
 	page.write(row...)
 }

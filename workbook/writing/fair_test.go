@@ -1,0 +1,184 @@
+package writing
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+)
+
+// An invented fair: two classes of cattle with a tie, a carcass on hold, one condemned, and findings of every level.
+
+const (
+	steers  = "Market steers, lightweight"
+	heifers = "Market heifers"
+)
+
+type animal struct {
+	tag, class, exhibitor, club string
+	weight, fat, ribeye, kidney string
+	marbling, quality           string
+	rank                        int64
+}
+
+var animals = []animal{
+	{"401", steers, "Wilhelmina Ashgrove-Petersen", "Clover Hollow 4-H", "742", ".40", "13.2", "2.5", "430", "Low Choice", 21},
+	{"402", steers, "Theo Marrick", "Clover Hollow 4-H", "801", ".55", "12.6", "2.0", "540", "Average Choice", 22},
+	{"403", steers, "Ines Calloway", "Tern Point FFA", "688", ".30", "12.9", "2.0", "380", "High Select", 19},
+	{"404", steers, "Jonah Bexley", "Tern Point FFA", "756", ".62", "11.8", "3.0", "610", "High Choice", 23},
+	{"405", steers, "Priya Thornbury", "Clover Hollow 4-H", "812", ".48", "14.1", "2.5", "470", "Low Choice", 21},
+	{"406", steers, "Oskar Lindqvist", "Tern Point FFA", "779", ".80", "11.2", "3.5", "650", "High Choice", 23},
+	{"407", steers, "Marguerite Oyelaran", "Rock Ferry 4-H", "845", ".35", "15.0", "2.0", "410", "Low Choice", 21},
+	{"408", steers, "Dell Farraday", "Rock Ferry 4-H", "712", ".45", "12.0", "2.5", "450", "Low Choice", 21},
+	{"0409", steers, "Sanna Whitlow", "", "734", ".25", "13.8", "2.0", "350", "Low Select", 18},
+	{"410", heifers, "Rafe Dunmore", "Rock Ferry 4-H", "690", ".50", "12.4", "2.5", "560", "Average Choice", 22},
+	{"411", heifers, "Lotte Van Houten", "Tern Point FFA", "705", ".50", "12.4", "2.5", "560", "Average Choice", 22},
+	{"412", heifers, "Amos Kettleby", "Clover Hollow 4-H", "668", ".70", "11.0", "3.0", "720", "Low Prime", 24},
+	{"413", heifers, "Beatrix Soderlund", "Clover Hollow 4-H", "715", ".38", "13.0", "2.0", "420", "Low Choice", 21},
+	{"414", heifers, "Caspian Rowe", "Rock Ferry 4-H", "731", ".44", "136", "2.0", "440", "Low Choice", 21},
+	{"415", heifers, "Nell Abernathy", "Tern Point FFA", "699", ".42", "12.7", "2.0", "400", "Low Choice", 21},
+}
+
+func number(text string) decimal.Decimal { return decimal.RequireFromString(text) }
+
+func (a animal) carcass(at int) *grading.Carcass {
+	sheet, row := "Kill sheet", at+5
+	cell := func(column string) rules.Place {
+		return rules.Place{Sheet: sheet, Cell: fmt.Sprintf("%s%d", column, row)}
+	}
+	carcass := &grading.Carcass{
+		Tag: a.tag, Class: a.class, Species: rules.Beef, Basis: rules.OnTheRail, Place: cell("A"), Sequence: at,
+		Readings: map[rules.Measure]grading.Reading{
+			rules.Tag:       {Value: rules.Value{Text: a.tag}, Place: cell("A"), Written: a.tag},
+			rules.Exhibitor: {Value: rules.Value{Text: a.exhibitor}, Place: cell("B"), Written: a.exhibitor},
+			rules.Marbling:  {Value: rules.Value{Number: number(a.marbling), Text: "Small 40"}, Place: cell("H"), Written: a.marbling},
+		},
+	}
+	if a.club != "" {
+		carcass.Readings[rules.Club] = grading.Reading{Value: rules.Value{Text: a.club}, Place: cell("C"), Written: a.club}
+	}
+	for _, one := range []struct {
+		measure         rules.Measure
+		written, column string
+	}{
+		{rules.HotCarcassWeight, a.weight, "D"},
+		{rules.AdjustedFat, a.fat, "E"},
+		{rules.RibeyeArea, a.ribeye, "F"},
+		{rules.InternalFat, a.kidney, "G"},
+	} {
+		carcass.Readings[one.measure] = grading.Reading{Value: rules.NumberValue(number(one.written)), Place: cell(one.column), Written: one.written, Plain: true}
+	}
+	return carcass
+}
+
+// graded works out the figures without package grading: these tests are about sheets, not sums.
+func (a animal) graded(carcass *grading.Carcass) *grading.Graded {
+	weight, fat, ribeye, kidney := number(a.weight), number(a.fat), number(a.ribeye), number(a.kidney)
+	yield := number("2.5").Add(number("2.5").Mul(fat)).Add(number("0.2").Mul(kidney)).Add(number("0.0038").Mul(weight)).Sub(number("0.32").Mul(ribeye))
+	whole := decimal.Max(decimal.NewFromInt(1), yield.Truncate(0))
+	price := decimal.NewFromInt(280 + a.rank)
+	figure := func(value decimal.Decimal) grading.Figure { return grading.Figure{Value: rules.NumberValue(value)} }
+	figures := map[rules.Measure]grading.Figure{
+		rules.AdjustedFat:            figure(fat),
+		rules.YieldGrade:             figure(yield),
+		rules.WholeYieldGrade:        figure(whole),
+		rules.RibeyePerHundredweight: figure(ribeye.Mul(number("100")).DivRound(weight, 6)),
+		rules.MarblingScore:          figure(number(a.marbling)),
+		rules.QualityGrade:           {Value: rules.Value{Number: decimal.NewFromInt(a.rank), Text: a.quality}, Assumed: "maturity A, the sheet gives none"},
+		rules.Price:                  figure(price),
+		rules.CarcassValue:           figure(price.Mul(weight).Div(decimal.NewFromInt(100)).Round(2)),
+	}
+	yieldFigure := figures[rules.YieldGrade]
+	for _, measure := range []rules.Measure{"", rules.AdjustedFat, rules.InternalFat, rules.HotCarcassWeight, rules.RibeyeArea} {
+		yieldFigure.Terms = append(yieldFigure.Terms, grading.Term{Measure: measure})
+	}
+	figures[rules.YieldGrade] = yieldFigure
+	return &grading.Graded{Carcass: carcass, Figures: figures}
+}
+
+// fairResults are the results of the invented fair, without a workbook to write them into.
+func fairResults(t testing.TB) *Results {
+	t.Helper()
+	book := rules.Default()
+	results := &Results{Rules: book, Read: &reading.Result{}, Reasons: map[string]string{
+		steers + "\t402":  "A heavy, thick steer; I liked him for his marbling.",
+		heifers + "\t999": "Kept though the heifer went home.",
+	}}
+	block := reading.Block{Sheet: "Kill sheet", FirstRow: 4, LastRow: 19, Rows: map[*grading.Carcass]int{}}
+	for i, one := range animals {
+		carcass := one.carcass(i)
+		block.Rows[carcass] = i + 5
+		block.Carcasses = append(block.Carcasses, carcass)
+		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
+		results.Graded = append(results.Graded, one.graded(carcass))
+	}
+	block.Headings = []reading.Heading{
+		{Column: 1, Cell: "A4", Text: "Ear Tag", Measure: rules.Tag, Because: "accepted heading"},
+		{Column: 4, Cell: "D4", Text: "HCW (lb)", Measure: rules.HotCarcassWeight, Because: "accepted heading"},
+		{Column: 9, Cell: "I4", Text: "Cooler", Because: ""},
+	}
+	results.Read.Blocks = []reading.Block{block}
+	results.Read.Passed = []reading.PassedOver{{At: rules.Place{Sheet: "Kill sheet", Cell: "A21"}, Written: "Average", Why: "an average row"}}
+	results.Findings, results.Decisions = fairFindings(results)
+	onHold := map[*grading.Graded]string{
+		results.Graded[13]: "on hold: ribeye area out of range, sheet \"Kill sheet\", cell F18",
+		results.Graded[7]:  "left out by the judge (AB): trimmed before weighing",
+	}
+	results.Placings = grading.PlaceClasses(results.Graded, onHold, nil, book)
+	results.Changes = []reading.Change{{
+		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: steers, Tag: "404", Measure: rules.HotCarcassWeight,
+		Was: "765", Is: "756", Who: "AB", When: "2025-07-10", Moved: "404 (Market steers): value $ 2,318.00 to 2,290.68",
+	}}
+	results.Run = reading.Run{
+		InputName: "county-fair.xlsx", InputSHA256: "9f2c6d5e0a", Revision: 2, Version: "test", Status: reading.Provisional,
+		Rulebook: "Example grid 2025", RulebookSHA: "77aa01", State: "55bb02",
+	}
+	return results
+}
+
+func fairFindings(results *Results) ([]validate.Finding, []validate.Decision) {
+	carcass := func(at int) *grading.Carcass { return results.Read.Carcasses[at] }
+	leftOut := validate.Decision{
+		Tag: "408", Class: steers, Measure: rules.Trimmed, Code: "trimmed", Was: "trimmed", Choice: validate.LeaveOut, Initials: "AB",
+		Remark: "Half the round was gone", Date: "2025-07-10", Found: rules.Place{Sheet: "Kill sheet", Cell: "I12"},
+		Level: validate.Hold, Message: `Sheet "Kill sheet", cell I12: the carcass was trimmed, so its weight is not the whole carcass.`,
+	}
+	corrected := validate.Decision{
+		Tag: "404", Class: steers, Measure: rules.HotCarcassWeight, Code: "dressing percent out of range", Was: "765", Choice: validate.Correct,
+		Value: "756", Initials: "AB", Date: "2025-07-10", Found: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Level: validate.Look, Applied: true,
+		Message: `Sheet "Kill sheet", cell D8: dressing percent 69.5 is above 67.`,
+	}
+	call := validate.Decision{
+		Tag: "403", Class: steers, Measure: rules.QualityGrade, Code: reading.JudgesCall, Choice: validate.Correct, Value: "High Select",
+		Initials: "AB", Remark: "Lean colour is good", Date: "2025-07-10", Level: validate.Look,
+	}
+	decisions := []validate.Decision{leftOut, corrected, call}
+	return []validate.Finding{
+		{
+			Level: validate.Note, Code: "maturity missing", At: rules.Place{Sheet: "Kill sheet", Cell: "A4"},
+			Message: `Sheet "Kill sheet": no maturity is given, so maturity A is assumed for every carcass. If some are older, add a maturity column.`,
+		},
+		{
+			Level: validate.Hold, Code: "ribeye area out of range", At: rules.Place{Sheet: "Kill sheet", Cell: "F18"}, Tag: "414", Class: heifers,
+			Measure: rules.RibeyeArea, Read: "136", Hint: "13.6", Carcass: carcass(13),
+			Message: `Sheet "Kill sheet", cell F18: ribeye area 136 sq in can't be true (above 25). It looks like a missing decimal point (13.6). Correct the cell or decide in the Judge review sheet.`,
+		},
+		{
+			Level: validate.Look, Code: "ribeye out of line with weight", At: rules.Place{Sheet: "Kill sheet", Cell: "F13"}, Tag: "0409", Class: steers,
+			Measure: rules.RibeyeArea, Read: "13.8", Carcass: carcass(8), Message: `Sheet "Kill sheet", cell F13: ribeye area 13.8 sq in is large for a 734 lb carcass.`,
+		},
+		{
+			Level: leftOut.Level, Code: leftOut.Code, At: leftOut.Found, Tag: "408", Class: steers, Measure: rules.Trimmed, Read: "trimmed",
+			Message: leftOut.Message, Carcass: carcass(7), Settled: &decisions[0],
+		},
+		{
+			Level: corrected.Level, Code: corrected.Code, At: corrected.Found, Tag: "404", Class: steers, Measure: corrected.Measure, Read: "765",
+			Message: corrected.Message, Settled: &decisions[1],
+		},
+	}, decisions
+}

@@ -1,0 +1,59 @@
+package writing
+
+import (
+	"math"
+	"strings"
+)
+
+const highestRow = 409.0 // points; no row may be higher
+
+// height is the height in points that a cell needs in a column so many characters wide.
+func (e entry) height(wide float64) float64 {
+	text, isText := e.value.(string)
+	if !isText || !e.style.Wrap || e.style.Across {
+		text = ""
+	}
+	return heightOf(text, wide, e.style.Role)
+}
+
+// heightOf is the height in points of a text wrapped to a width in characters.
+func heightOf(text string, wide float64, of role) float64 {
+	size := sizeOf(of)
+	lines := 0
+	for _, paragraph := range strings.Split(text, "\n") {
+		lines += linesOf(paragraph, wide*lettersPerWidth(of))
+	}
+	return math.Min(float64(lines)*size*1.32+3.5, highestRow)
+}
+
+// lettersPerWidth is how many letters of running text fit where one digit of the spreadsheet's own typeface does;
+// chosen a little low, for text that is cut off is worse than a line left blank.
+func lettersPerWidth(of role) float64 {
+	perLetter := 1.08
+	switch of {
+	case strong, total, subtitle, band, heading, title:
+		perLetter = 1.0
+	}
+	return perLetter * bodySize / sizeOf(of)
+}
+
+// linesOf counts the lines of a paragraph broken between words, and within a word that is longer than a line.
+func linesOf(paragraph string, letters float64) int {
+	lines, used := 1, 0.0
+	for _, word := range strings.Fields(paragraph) {
+		length := float64(len([]rune(word)))
+		switch {
+		case used > 0 && used+1+length <= letters:
+			used += 1 + length
+			continue
+		case used > 0:
+			lines++
+		}
+		for length > letters && letters > 1 {
+			length -= math.Floor(letters)
+			lines++
+		}
+		used = length
+	}
+	return lines
+}
