@@ -196,7 +196,24 @@ func (c *chartFigures) scatter(kind kindOfClass, all []*grading.Graded) {
 		Line:   excelize.LineOptions{Type: excelize.LineNone},
 		Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
 	}}
+	chart.XAxis.Minimum, chart.XAxis.Maximum = axisEnds(across)
+	chart.YAxis.Minimum, chart.YAxis.Maximum = axisEnds(up)
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(withUnit(fat), across), up: c.add(withUnit(muscle), up)})
+}
+
+// axisEnds frames the values in whole inches, or in tenths where they lie close together, so that the dots fill the chart.
+func axisEnds(values []any) (lowest, highest *float64) {
+	low, high := values[0].(decimal.Decimal), values[0].(decimal.Decimal)
+	for _, value := range values {
+		low, high = decimal.Min(low, value.(decimal.Decimal)), decimal.Max(high, value.(decimal.Decimal))
+	}
+	step := decimal.New(1, -1)
+	if high.Sub(low).GreaterThan(decimal.NewFromInt(2)) {
+		step = decimal.NewFromInt(1)
+	}
+	from := low.Div(step).Floor().Mul(step).InexactFloat64()
+	to := high.Div(step).Floor().Add(decimal.NewFromInt(1)).Mul(step).InexactFloat64()
+	return &from, &to
 }
 
 // write writes the figures below the tables and adds the charts that are drawn from them.

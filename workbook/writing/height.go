@@ -29,10 +29,10 @@ func heightOf(text string, wide float64, of role) float64 {
 // lettersPerWidth is how many letters of running text fit where one digit of the spreadsheet's own typeface does;
 // chosen a little low, for text that is cut off is worse than a line left blank.
 func lettersPerWidth(of role) float64 {
-	perLetter := 1.08
+	perLetter := 1.18
 	switch of {
 	case strong, total, subtitle, band, heading, title:
-		perLetter = 1.0
+		perLetter = 1.1
 	}
 	return perLetter * bodySize / sizeOf(of)
 }

@@ -136,7 +136,7 @@ func fillOf(of role) string {
 func borders(of role) []excelize.Border {
 	switch of {
 	case body, strong, link, flagged:
-		return []excelize.Border{{Type: "bottom", Color: ruleColour, Style: 4}}
+		return []excelize.Border{{Type: "bottom", Color: ruleColour, Style: 7}}
 	case heading:
 		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 2}}
 	case total:

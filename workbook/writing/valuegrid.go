@@ -25,17 +25,24 @@ func (p *press) writeValueGrid() error {
 		Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: inputTab,
 	})
 	for _, row := range grid.Rows {
-		cells := make([]entry, len(row))
-		for i, cell := range row {
-			if cells[i], page.err = gridEntry(cell); page.err != nil {
-				return page.close()
-			}
-		}
-		page.write(cells...)
+		p.gridRow(page, row)
 	}
-	page.skip(1)
-	page.write(entry{"Prices in the workbook follow the tinted and bordered cells at once. Placings do not: grade the workbook again after changing one.", style{Role: note}})
 	return page.close()
+}
+
+func (p *press) gridRow(page *page, row []grading.GridCell) {
+	cells := make([]entry, len(row))
+	for i, cell := range row {
+		page.do(func() (err error) {
+			cells[i], err = gridEntry(cell)
+			return err
+		})
+	}
+	if len(row) == 1 && row[0].Style == "heading" {
+		page.across(row[0].Text, band, 1, len(page.Widths))
+		return
+	}
+	page.write(cells...)
 }
 
 func gridEntry(cell grading.GridCell) (entry, error) {
@@ -51,26 +58,32 @@ func gridEntry(cell grading.GridCell) (entry, error) {
 	return drawn, err
 }
 
+const widestGridColumn = 24
+
 var gridStyles = map[string]style{
 	"title":   {Role: title},
 	"heading": {Role: heading, Wrap: true},
-	"text":    {Role: body},
-	"money":   {Role: body, Format: "#,##0.00"},
-	"number":  {Role: body},
-	"input":   {Role: input, Format: "#,##0.00"},
+	"text":    {Role: body, Wrap: true},
+	"money":   {Role: body, Format: "#,##0.00_)"},
+	"number":  {Role: body, Format: "General_)"},
+	"input":   {Role: input, Format: "#,##0.00_)"},
 	"note":    {Role: note},
 }
 
-// gridWidths fits each column to the longest of its short texts; titles and notes run over the columns beside them.
+// gridWidths fits each column to its texts up to a width, beyond which they wrap; titles, notes and the headings of
+// blocks run over the columns beside them.
 func gridWidths(rows [][]grading.GridCell) []float64 {
 	var widths []float64
 	for _, row := range rows {
+		if len(row) == 1 {
+			continue
+		}
 		for i, cell := range row {
 			for len(widths) <= i {
 				widths = append(widths, 10)
 			}
 			if cell.Style != "title" && cell.Style != "note" {
-				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))+2), 44)
+				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))+2), widestGridColumn)
 			}
 		}
 	}
