@@ -117,7 +117,7 @@ func (p *press) reviewRows() []reviewRow {
 			continue
 		}
 		key := reviewKey{finding.Class, finding.Tag, finding.Measure, finding.Code, finding.Read}
-		row := reviewRow{kind: reading.FindingRow, finding: finding, decision: finding.Settled, species: speciesOf(finding.Carcass)}
+		row := reviewRow{kind: reading.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)}
 		if made := byKey[key]; shown[key] < len(made) {
 			row.decision = made[shown[key]]
 			shown[key]++
@@ -161,7 +161,7 @@ func (p *press) earlierRows(byKey map[reviewKey][]*validate.Decision, shown map[
 	return rows
 }
 
-func speciesOf(carcass *grading.Carcass) rules.Species {
+func carcassSpecies(carcass *grading.Carcass) rules.Species {
 	if carcass == nil {
 		return ""
 	}

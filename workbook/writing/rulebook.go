@@ -65,9 +65,9 @@ func (s rulebookSheet) write(make sheetMaker, look *look) error {
 	p.writeHigh(24, entry{reading.RulebookTitle(s.table.Name), style{Role: title}})
 	p.across(s.plan.Purpose, note, 1, len(widths))
 	p.skip(1)
-	p.writeHigh(2*pointsPerLine+2, s.headingEntries()...)
+	p.write(s.headingEntries()...)
 	for _, line := range lines {
-		p.writeHigh(s.height(line, widths), s.entries(line)...)
+		p.write(s.entries(line)...)
 	}
 	if s.edited {
 		for range spareLines(s.plan.Name) {

@@ -50,7 +50,7 @@ func writeGuide(file *excelize.File) error {
 		p.link(1, sheet.Name, "A1")
 		p.across(sheet.Purpose, body, 1, len(widths))
 		for _, column := range sheet.Columns {
-			p.writeHigh(heightOf(column.Meaning, widths[1]),
+			p.write(
 				entry{column.Heading, style{Role: strong, Wrap: true}}, entry{column.Meaning, style{Role: body, Wrap: true}})
 		}
 	}
@@ -83,7 +83,7 @@ func addMeasuresSheet(make sheetMaker, look *look) error {
 	p.skip(1)
 	p.headings("Measure", "Species", "Unit", "Read or computed", reading.MeaningHeading)
 	for _, definition := range rules.Definitions() {
-		p.writeHigh(max(heightOf(definition.Meaning, widths[4]), heightOf(speciesOf(definition), widths[1])),
+		p.write(
 			entry{string(definition.Measure), style{Role: strong, Wrap: true}},
 			entry{speciesOf(definition), style{Role: body, Wrap: true}},
 			entry{definition.Unit, style{Role: body}},

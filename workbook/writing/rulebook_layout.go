@@ -183,21 +183,6 @@ func decided(column rules.Column) bool {
 	return false
 }
 
-// lettersPerWidth is how many letters of plain text stand in one character of a column's width, which is a digit's.
-const lettersPerWidth = 1.12
-
-// height is what a line needs so that nothing of it is cut off.
-func (s rulebookSheet) height(line []string, widths []float64) float64 {
-	high := pointsPerLine + 4
-	for number, text := range line {
-		high = max(high, heightOf(text, widths[number]*lettersPerWidth))
-	}
-	if s.explained() {
-		high = max(high, heightOf(meaningOf(line[0]), widths[len(widths)-1]*lettersPerWidth*1.08)) // notes are smaller
-	}
-	return high
-}
-
 func meaningOf(setting string) string {
 	for _, plan := range rules.SettingPlans() {
 		if strings.EqualFold(plan.Name, setting) {
