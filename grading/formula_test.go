@@ -1,0 +1,484 @@
+package grading
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules"
+)
+
+// sheetReferences finds everything on a sheet with a column for each input and each computed column.
+type sheetReferences struct {
+	row              int
+	inputs, computed map[rules.Measure]string // column letters
+	plain            map[rules.Measure]Reading
+	ranges           map[string]string
+}
+
+func (at sheetReferences) Cell(measure rules.Measure) string {
+	column, found := at.inputs[measure]
+	switch reading := at.plain[measure]; {
+	case !found || !reading.Plain && reading.Factor == "":
+		return ""
+	case reading.Factor != "":
+		return fmt.Sprintf("ROUND(%s%d*%s,4)", column, at.row, reading.Factor)
+	}
+	return fmt.Sprintf("%s%d", column, at.row)
+}
+
+func (at sheetReferences) Column(measure rules.Measure) string {
+	if column, found := at.computed[measure]; found {
+		return fmt.Sprintf("%s%d", column, at.row)
+	}
+	return ""
+}
+
+func (at sheetReferences) Range(name string) string {
+	area, found := at.ranges[name]
+	if !found {
+		return "NO_SUCH_RANGE(" + name + ")"
+	}
+	return "'Value grid'!" + area
+}
+
+// recalculationBook is a workbook of carcasses with their formulas and no cached values.
+type recalculationBook struct {
+	file   *excelize.File
+	sheet  string
+	plan   *plan
+	grid   GridSheet
+	inputs map[rules.Measure]string
+	column map[rules.Measure]string
+	graded []*Graded
+}
+
+func columnLetters(number int) string {
+	name, err := excelize.ColumnNumberToName(number)
+	if err != nil {
+		panic(err)
+	}
+	return name
+}
+
+func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan *plan, grid GridSheet) *recalculationBook {
+	t.Helper()
+	book := &recalculationBook{file: file, sheet: sheet, plan: plan, grid: grid, inputs: map[rules.Measure]string{}, column: map[rules.Measure]string{}}
+	for at, measure := range Inputs(plan.species, plan.basis) {
+		book.inputs[measure] = columnLetters(at + 1)
+	}
+	for at, column := range plan.columns {
+		book.column[column.Measure] = columnLetters(len(book.inputs) + at + 2)
+	}
+	if _, err := file.NewSheet(sheet); err != nil {
+		t.Fatal(err)
+	}
+	return book
+}
+
+func (b *recalculationBook) add(t *testing.T, graded *Graded) {
+	t.Helper()
+	b.graded = append(b.graded, graded)
+	at := sheetReferences{row: len(b.graded), inputs: b.inputs, computed: b.column, plain: graded.Readings, ranges: b.grid.Ranges}
+	for measure, reading := range graded.Readings {
+		column, isInput := b.inputs[measure]
+		if !isInput {
+			continue
+		}
+		var value any = reading.Written
+		if reading.Plain || reading.Factor != "" {
+			value = mustFloat(t, reading.Written)
+		}
+		if err := b.file.SetCellValue(b.sheet, fmt.Sprintf("%s%d", column, at.row), value); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, column := range b.plan.columns {
+		if formula, ok := graded.Formula(column.Measure, at); ok {
+			if err := b.file.SetCellFormula(b.sheet, at.Column(column.Measure), formula); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+func mustFloat(t *testing.T, text string) float64 {
+	t.Helper()
+	number, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return number
+}
+
+func fillGridSheet(t *testing.T, file *excelize.File, grid GridSheet) {
+	t.Helper()
+	if _, err := file.NewSheet("Value grid"); err != nil {
+		t.Fatal(err)
+	}
+	for row, cells := range grid.Rows {
+		for column, cell := range cells {
+			var value any = cell.Text
+			if cell.Number {
+				value = mustFloat(t, cell.Text)
+			}
+			if err := file.SetCellValue("Value grid", fmt.Sprintf("%s%d", columnLetters(column+1), row+1), value); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// alwaysRecalculate makes LibreOffice recalculate what it loads.
+const alwaysRecalculate = `<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>`
+
+// recalculated has LibreOffice recalculate a workbook and gives it back.
+func recalculated(t *testing.T, file *excelize.File) *excelize.File {
+	t.Helper()
+	soffice, err := exec.LookPath("soffice")
+	if err != nil {
+		t.Skip("LibreOffice (soffice) is not installed")
+	}
+	folder := t.TempDir()
+	profile := filepath.Join(folder, "profile")
+	if err := os.MkdirAll(filepath.Join(profile, "user"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(alwaysRecalculate), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	input := filepath.Join(folder, "carcasses.xlsx")
+	if err := file.SaveAs(input); err != nil {
+		t.Fatal(err)
+	}
+	output := filepath.Join(folder, "out")
+	command := exec.Command(soffice, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", output, input)
+	if said, err := command.CombinedOutput(); err != nil {
+		t.Fatalf("soffice: %v: %s", err, said)
+	}
+	back, err := excelize.OpenFile(filepath.Join(output, "carcasses.xlsx"), excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = back.Close() })
+	return back
+}
+
+// compare holds every recalculated cell beside the exact figure, in value and type.
+func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells int) {
+	t.Helper()
+	rows, err := back.GetRows(b.sheet, excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	faults := 0
+	for at, graded := range b.graded {
+		for _, column := range b.plan.columns {
+			number, err := excelize.ColumnNameToNumber(b.column[column.Measure])
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := ""
+			if at < len(rows) && number <= len(rows[at]) {
+				got = rows[at][number-1]
+			}
+			figure := graded.Figures[column.Measure]
+			cells++
+			if problem := differs(figure, got); problem != "" && faults < 20 {
+				faults++
+				formula, _ := b.file.GetCellFormula(b.sheet, fmt.Sprintf("%s%d", b.column[column.Measure], at+1))
+				t.Errorf("%s row %d, %s: %s\n  readings %s\n  formula %s", b.sheet, at+1, column.Measure, problem, describe(graded), formula)
+			}
+		}
+	}
+	return cells
+}
+
+func describe(graded *Graded) string {
+	var text strings.Builder
+	for measure, reading := range graded.Readings {
+		fmt.Fprintf(&text, "%s=%s ", measure, reading.Written)
+	}
+	return text.String()
+}
+
+func differs(figure Figure, got string) string {
+	value, err := strconv.ParseFloat(got, 64)
+	definedAsWords := err != nil
+	switch {
+	case figure.Missing != "" && figure.Value.Text == got:
+		return ""
+	case figure.Missing != "":
+		return fmt.Sprintf("recalculated %q, ours is missing: %s", got, figure.Missing)
+	case definedAsWords:
+		if figure.Value.Text != got {
+			return fmt.Sprintf("recalculated %q, ours %q", got, figure.Value.Text)
+		}
+		return ""
+	}
+	want := figure.Value.Number.InexactFloat64()
+	if diff := value - want; diff > 1e-9*max(1, want) || -diff > 1e-9*max(1, want) {
+		return fmt.Sprintf("recalculated %v, ours %v", value, want)
+	}
+	return ""
+}
+
+// bordered are values packed around the borders where a figure changes.
+func bordered(random *rand.Rand, values string) string {
+	list := strings.Fields(values)
+	return list[random.IntN(len(list))]
+}
+
+func decimalBetween(random *rand.Rand, from, to int64, places int32) string {
+	return decimal.New(from+random.Int64N(to-from+1), -places).String()
+}
+
+// borderBeef makes readings packed around the borders of yield grades, bands, marbling and maturity, in every form that
+// a sheet may give them.
+func borderBeef(random *rand.Rand) map[rules.Measure]Reading {
+	readings := map[rules.Measure]Reading{}
+	number := func(measure rules.Measure, text string) {
+		readings[measure] = Reading{Value: rules.NumberValue(exact(text)), Written: text, Plain: true}
+	}
+	weight := bordered(random, "399.9 400 499.9 500 549.9 550 599.9 600 750 899.9 900 900.1 999.9 1000 1050 1050.1 1050.000001 812.3 787.5")
+	switch random.IntN(6) {
+	case 0: // two sides
+		number(rules.LeftSideWeight, exact(weight).Sub(exact("300.1")).String())
+		number(rules.RightSideWeight, "300.1")
+	case 1:
+		number(rules.ChilledCarcassWeight, weight)
+	case 2: // kilograms
+		readings[rules.HotCarcassWeight] = Reading{Value: rules.NumberValue(exact(weight).Mul(exact("2.2046226218")).Round(4)), Written: weight, Factor: "2.2046226218"}
+	default:
+		number(rules.HotCarcassWeight, weight)
+	}
+	number(rules.LiveWeight, bordered(random, "1250 1280 1333 0 1600 1411.7"))
+	if random.IntN(4) > 0 {
+		number(rules.InternalFat, bordered(random, "0 1 1.5 2 2.5 3 3.5 4"))
+	}
+	ribeye := bordered(random, "9.8 11.5 12.3 12.8 13.6 14.2 16 14.15")
+	switch random.IntN(4) {
+	case 0:
+		number(rules.DotsOutlined, ribeye)
+		number(rules.DotsMissing, "3")
+		number(rules.DotsOutside, "9")
+	case 1: // as text
+		readings[rules.RibeyeArea] = Reading{Value: rules.NumberValue(exact(ribeye)), Written: ribeye + " sq in"}
+	default:
+		number(rules.RibeyeArea, ribeye)
+	}
+	// Half of the carcasses get the fat that puts the yield grade on a border or next to it.
+	fat := decimalBetween(random, 5, 150, 2)
+	if random.IntN(2) == 0 {
+		target := exact(bordered(random, "2 2.5 3 3.5 4 5")).Add(exact(bordered(random, "-0.000001 0 0.000001")))
+		without := exact("2.5").Add(exact("0.2").Mul(numberOr(readings, rules.InternalFat, "2.5"))).
+			Add(exact("0.0038").Mul(exact(weight))).Sub(exact("0.32").Mul(exact(ribeye)))
+		fat = target.Sub(without).Div(exact("2.5")).String()
+	}
+	switch random.IntN(3) {
+	case 0:
+		number(rules.MeasuredFat, exact(fat).Add(exact("0.1")).String())
+		number(rules.FatAdjustment, "-0.1")
+	case 1:
+		number(rules.MeasuredFat, fat)
+	default:
+		number(rules.AdjustedFat, fat)
+	}
+	borderBeefQuality(random, readings)
+	return readings
+}
+
+func borderBeefQuality(random *rand.Rand, readings map[rules.Measure]Reading) {
+	scored := func(measure rules.Measure, score int64, words string) {
+		reading := Reading{Value: rules.Value{Number: decimal.NewFromInt(score), Text: words}, Written: words}
+		if random.IntN(2) == 0 {
+			reading.Written, reading.Plain = decimal.NewFromInt(score).String(), true
+		}
+		readings[measure] = reading
+	}
+	age := func(measure rules.Measure) int64 {
+		score := 100 + random.Int64N(500)
+		scored(measure, score, FormatMaturity(decimal.NewFromInt(score)))
+		return score
+	}
+	group, place := int64(1), int64(50)
+	switch random.IntN(6) {
+	case 0:
+		age(rules.SkeletalMaturity)
+		age(rules.LeanMaturity)
+	case 1:
+		age(rules.LeanMaturity)
+	case 2:
+	default:
+		score := age(rules.Maturity)
+		group, place = score/100, score%100
+	}
+	line := beefQualityTable[random.IntN(len(beefQualityTable))]
+	for line.group != group {
+		line = beefQualityTable[random.IntN(len(beefQualityTable))]
+	}
+	marbling := line.at00 + (line.at100-line.at00)*place/100 + random.Int64N(3) - 1
+	marbling = max(0, min(999, marbling))
+	scored(rules.Marbling, marbling, FormatMarbling(decimal.NewFromInt(marbling)))
+	if random.IntN(4) == 0 {
+		sixths := loweringAmounts[random.IntN(len(loweringAmounts))].sixths
+		readings[rules.DarkCutterLowering] = Reading{Value: rules.NumberValue(decimal.NewFromInt(sixths))}
+	}
+	for _, mark := range []rules.Measure{
+		rules.DarkCutter, rules.Hardbone, rules.DairyType, rules.Over30Months, rules.Under30Months, rules.Bullock,
+	} {
+		if random.IntN(8) == 0 {
+			readings[mark] = Reading{Value: rules.Value{Number: one, Text: "yes"}, Written: "yes"}
+		}
+	}
+	readings[rules.Sex] = Reading{Value: rules.Value{Text: bordered(random, "steer heifer steer heifer cow bull")}}
+}
+
+func numberOr(readings map[rules.Measure]Reading, measure rules.Measure, otherwise string) decimal.Decimal {
+	if reading, found := readings[measure]; found {
+		return reading.Value.Number
+	}
+	return exact(otherwise)
+}
+
+// borderCases makes the readings of one carcass of each species and basis.
+var borderCases = map[rules.Species]func(*rand.Rand) map[rules.Measure]Reading{
+	rules.Beef: borderBeef,
+}
+
+// The formulas are recalculated by LibreOffice, which shares nothing with this package, on thousands of rows packed around
+// the borders, and nothing may differ in value or type.
+func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes a spreadsheet program and half a minute")
+	}
+	books := map[string]*rules.Rulebook{
+		"default": defaultBook,
+		"other settings": variant(func(b *rules.Rulebook) {
+			b.Settings.ConditionsAdd = false
+			b.Settings.DarkCutterTakes = rules.DarkCutterDiscount
+			b.Settings.PriceByThirds = true
+			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
+			b.Grid = b.Grid[:len(b.Grid):len(b.Grid)]
+			for at := range b.Grid { // a gap and a closed top: stretches without a price
+				if line := &b.Grid[at]; line.Part == rules.WeightPart && line.Band.From.Decimal.Equal(exact("900")) {
+					line.Band.UpTo = decimal.NewNullDecimal(exact("950"))
+				} else if line.Part == rules.YieldPart && line.Band.From.Decimal.Equal(exact("5")) {
+					line.Band.UpTo, line.Band.UpToIsIn = decimal.NewNullDecimal(exact("5")), true
+				}
+			}
+		}),
+	}
+	for name, rulebook := range books {
+		t.Run(name, func(t *testing.T) {
+			random := rand.New(rand.NewPCG(1, 2))
+			file := excelize.NewFile()
+			grid := LayOutGrid(rulebook, AllSpecies())
+			fillGridSheet(t, file, grid)
+			var sheets []*recalculationBook
+			for _, plan := range plans {
+				book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
+				sheets = append(sheets, book)
+				for range 4000 {
+					carcass := &Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}
+					book.add(t, Grade(carcass, rulebook))
+				}
+			}
+			back := recalculated(t, file)
+			for _, book := range sheets {
+				t.Logf("%s: %d cells compared", book.sheet, book.compare(t, back))
+			}
+		})
+	}
+}
+
+// namedReferences names everything by its measure, so that two formulas are the same text when they differ but in the row.
+type namedReferences struct{ readings map[rules.Measure]Reading }
+
+func (n namedReferences) Cell(measure rules.Measure) string {
+	return sheetReferences{inputs: map[rules.Measure]string{measure: string(measure)}, plain: n.readings}.Cell(measure)
+}
+
+func (namedReferences) Column(measure rules.Measure) string { return "column " + string(measure) }
+func (namedReferences) Range(name string) string            { return name }
+
+func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	for _, plan := range plans {
+		seen := map[string]string{}
+		shared := 0
+		for range 4000 {
+			readings := borderCases[plan.species](random)
+			graded := Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: readings}, defaultBook)
+			var formulas strings.Builder
+			for _, column := range plan.columns {
+				formula, ok := graded.Formula(column.Measure, namedReferences{readings})
+				fmt.Fprintln(&formulas, column.Measure, ok, formula)
+			}
+			before, found := seen[graded.Shape()]
+			if found && before != formulas.String() {
+				t.Fatalf("two carcasses of the shape %q have different formulas:\n%s\n%s", graded.Shape(), before, formulas.String())
+			}
+			if found {
+				shared++
+			}
+			seen[graded.Shape()] = formulas.String()
+		}
+		if shared == 0 {
+			t.Errorf("%s: no two of 4000 carcasses have the same shape", plan.species)
+		}
+	}
+}
+
+// Whatever is emptied or overwritten later, a formula shows nothing or words, never an error and never a figure made of
+// nothing.
+func TestFormulasNeverShowAnError(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes a spreadsheet program")
+	}
+	random := rand.New(rand.NewPCG(5, 6))
+	file := excelize.NewFile()
+	grid := LayOutGrid(defaultBook, AllSpecies())
+	fillGridSheet(t, file, grid)
+	var sheets []*recalculationBook
+	for _, plan := range plans {
+		book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
+		sheets = append(sheets, book)
+		for row := 1; row <= 300; row++ {
+			book.add(t, Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}, defaultBook))
+			for _, column := range book.inputs {
+				switch random.IntN(3) {
+				case 0:
+					_ = file.SetCellValue(book.sheet, fmt.Sprintf("%s%d", column, row), nil)
+				case 1:
+					_ = file.SetCellValue(book.sheet, fmt.Sprintf("%s%d", column, row), "see card")
+				}
+			}
+		}
+	}
+	back := recalculated(t, file)
+	for _, book := range sheets {
+		rows, err := back.GetRows(book.sheet, excelize.Options{RawCellValue: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for at, row := range rows {
+			for column := len(book.inputs); column < len(row); column++ {
+				if strings.HasPrefix(row[column], "#") || strings.HasPrefix(row[column], "Err") {
+					t.Fatalf("%s row %d, column %s shows %s", book.sheet, at+1, columnLetters(column+1), row[column])
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,209 @@
+package grading
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"railbook/rules"
+)
+
+// pricedCarcass is a Low Choice carcass of yield grade 3.2 and in-range weight, but for the values given: no premium and
+// no discount.
+func pricedCarcass(t testing.TB, book *rules.Rulebook, values map[rules.Measure]string) *Graded {
+	t.Helper()
+	all := map[rules.Measure]string{
+		rules.HotCarcassWeight: "750", rules.AdjustedFat: "0.55", rules.RibeyeArea: "12.46875", rules.InternalFat: "2.3225",
+		rules.Marbling: "440", rules.Maturity: "A60",
+	}
+	for measure, value := range values {
+		all[measure] = value
+	}
+	return Grade(carcassOf(t, rules.Beef, rules.OnTheRail, all), book)
+}
+
+// fatFor gives the adjusted fat that makes the yield grade of a carcass exactly what is wanted.
+func fatFor(weight, yieldGrade string) string {
+	rest := exact(yieldGrade).Sub(exact("2.5")).Sub(exact("0.5")).Sub(exact("0.0038").Mul(exact(weight))).Add(exact("0.32").Mul(exact("14")))
+	return rest.Div(exact("2.5")).String()
+}
+
+// Base 300.00 and the premiums and discounts of USDA Market News LM_CT155, week of 6 January 2025, simple averages; which
+// end of a band counts is our own reading.
+func TestPriceOnTheDefaultGrid(t *testing.T) {
+	weight := func(weight string) map[rules.Measure]string {
+		return map[rules.Measure]string{
+			rules.HotCarcassWeight: weight, rules.AdjustedFat: fatFor(weight, "3.2"), rules.RibeyeArea: "14", rules.InternalFat: "2.5",
+		}
+	}
+	yield := func(yieldGrade string) map[rules.Measure]string {
+		return map[rules.Measure]string{rules.AdjustedFat: fatFor("750", yieldGrade), rules.RibeyeArea: "14", rules.InternalFat: "2.5"}
+	}
+	mark := func(measure rules.Measure) map[rules.Measure]string { return map[rules.Measure]string{measure: "yes"} }
+	marbling := func(score string) map[rules.Measure]string { return map[rules.Measure]string{rules.Marbling: score} }
+	for _, test := range []struct {
+		name   string
+		values map[rules.Measure]string
+		want   string // the price, or words of the reason why there is none
+	}{
+		{"base", nil, "300"},
+		{"Prime", marbling("720"), "317.54"},
+		{"Select", marbling("340"), "271.75"},
+		{"Standard", marbling("240"), "259.07"},
+		{"Utility", marbling("40"), "no price in the grid for the grade Utility"},
+		{"Commercial", map[rules.Measure]string{rules.Maturity: "C50", rules.Marbling: "550"}, "no price in the grid for the grade Average Commercial"},
+		{"dairy type", mark(rules.DairyType), "297.36"},
+		{"bullock", mark(rules.Bullock), "258.5"},
+		{"hardbone instead of quality", map[rules.Measure]string{rules.Hardbone: "yes", rules.Maturity: "C50", rules.Marbling: "550"}, "257.8"},
+		{"dark cutter", mark(rules.DarkCutter), "261.25"},
+		{"over 30 months", mark(rules.Over30Months), "285.71"},
+		{"several marks add", map[rules.Measure]string{rules.DairyType: "yes", rules.Over30Months: "yes"}, "283.07"},
+		{"a mark that says no", map[rules.Measure]string{rules.DarkCutter: "no"}, "300"},
+		{"dark cutter with its grade lowered", map[rules.Measure]string{rules.DarkCutter: "yes", rules.DarkCutterLowering: "2"}, "233"},
+		{"a lowering is a mark", map[rules.Measure]string{rules.DarkCutterLowering: "2"}, "233"},
+		{"a lowering beside a mark that says no", map[rules.Measure]string{rules.DarkCutter: "no", rules.DarkCutterLowering: "2"}, "271.75"},
+		{"yield grade 0.8", yield("0.8"), "303.35"},
+		{"yield grade 1.0", yield("1.0"), "303.35"},
+		{"yield grade 1.999999", yield("1.999999"), "303.35"},
+		{"yield grade 2.0", yield("2"), "301.77"},
+		{"yield grade 2.499999", yield("2.499999"), "301.77"},
+		{"yield grade 2.5", yield("2.5"), "301.38"},
+		{"yield grade 2.999999", yield("2.999999"), "301.38"},
+		{"yield grade 3.0", yield("3"), "300"},
+		{"yield grade 3.5", yield("3.5"), "300"},
+		{"yield grade 3.999999", yield("3.999999"), "300"},
+		{"yield grade 4.0", yield("4"), "287.55"},
+		{"yield grade 4.999999", yield("4.999999"), "287.55"},
+		{"yield grade 5.0", yield("5"), "282.18"},
+		{"yield grade 6.5", yield("6.5"), "282.18"},
+		{"399.9 lb", weight("399.9"), "no price in the grid for a carcass of 399.9 lb"},
+		{"400 lb", weight("400"), "270.71"},
+		{"499.9 lb", weight("499.9"), "270.71"},
+		{"500 lb", weight("500"), "277.36"},
+		{"549.9 lb", weight("549.9"), "277.36"},
+		{"550 lb", weight("550"), "288.43"},
+		{"599.9 lb", weight("599.9"), "288.43"},
+		{"600 lb", weight("600"), "300"},
+		{"899.9 lb", weight("899.9"), "300"},
+		{"900 lb", weight("900"), "298.93"},
+		{"900.1 lb", weight("900.1"), "298.93"},
+		{"999.9 lb", weight("999.9"), "298.93"},
+		{"1000 lb", weight("1000"), "295"},
+		{"1050 lb", weight("1050"), "295"},
+		{"1050.1 lb", weight("1050.1"), "284.55"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			g := pricedCarcass(t, defaultBook, test.values)
+			figure := g.Figures[rules.Price]
+			if figure.Missing != "" {
+				if figure.Missing != test.want || figure.Value.Text != NoPrice || g.Figures[rules.CarcassValue].Missing == "" {
+					t.Fatalf("no price: %q %q, want %s", figure.Missing, figure.Value.Text, test.want)
+				}
+				return
+			}
+			wantNumber(t, g, rules.Price, test.want)
+			sum := decimal.Zero
+			for _, step := range g.Price {
+				sum = sum.Add(step.Adjust.Number)
+			}
+			if !sum.Equal(figure.Value.Number) {
+				t.Errorf("the steps %v add up to %s, not to %s", g.Price, sum, figure.Value.Text)
+			}
+		})
+	}
+}
+
+// variant is the default rulebook with changes.
+func variant(change func(*rules.Rulebook)) *rules.Rulebook {
+	book := *defaultBook
+	change(&book)
+	return &book
+}
+
+func TestSettingsOfThePrice(t *testing.T) {
+	dark := map[rules.Measure]string{rules.DarkCutter: "yes", rules.DarkCutterLowering: "2", rules.Over30Months: "yes"}
+	for _, test := range []struct {
+		name   string
+		change func(*rules.Rulebook)
+		values map[rules.Measure]string
+		want   string
+	}{
+		{"both", func(*rules.Rulebook) {}, dark, "218.71"},
+		{"grade only", func(b *rules.Rulebook) { b.Settings.DarkCutterTakes = rules.DarkCutterGrade }, dark, "257.46"},
+		{"discount only", func(b *rules.Rulebook) { b.Settings.DarkCutterTakes = rules.DarkCutterDiscount }, dark, "246.96"},
+		{"largest only", func(b *rules.Rulebook) { b.Settings.ConditionsAdd = false }, dark, "233"},
+		{"by thirds", func(b *rules.Rulebook) {
+			b.Settings.PriceByThirds = true
+			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
+		}, map[rules.Measure]string{rules.Marbling: "650"}, "306.5"},
+		{"a third without a line is paid as its whole grade", func(b *rules.Rulebook) { b.Settings.PriceByThirds = true }, map[rules.Measure]string{rules.Marbling: "650"}, "300"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			wantNumber(t, pricedCarcass(t, variant(test.change), test.values), rules.Price, test.want)
+		})
+	}
+	open := variant(func(b *rules.Rulebook) { b.Settings.BasePrice = nil })
+	if figure := pricedCarcass(t, open, nil).Figures[rules.Price]; figure.Missing != "no base price is set in the rulebook" {
+		t.Errorf("without a base price: %q (%s)", figure.Value.Text, figure.Missing)
+	}
+}
+
+// 794 lb at $140.88/cwt are $1,118.59: Mississippi State University Extension P2556.
+func TestValueOfAPublishedExample(t *testing.T) {
+	book := variant(func(b *rules.Rulebook) {
+		b.Grid = nil
+		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("140.88"))}
+	})
+	wantNumber(t, pricedCarcass(t, book, map[rules.Measure]string{rules.HotCarcassWeight: "794"}), rules.CarcassValue, "1118.59")
+}
+
+func TestPremiumIsThePriceLessTheBase(t *testing.T) {
+	wantNumber(t, pricedCarcass(t, defaultBook, map[rules.Measure]string{rules.Marbling: "340"}), rules.Premium, "-28.25")
+}
+
+func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
+	edges := []decimal.Decimal{exact("400"), exact("500"), exact("550"), exact("600"), exact("900"), exact("1000"), exact("1050.000001")}
+	yieldEdges := []decimal.Decimal{exact("2"), exact("2.5"), exact("3"), exact("3.5"), exact("4"), exact("5")}
+	between := func(edges []decimal.Decimal, one, other decimal.Decimal) bool {
+		for _, edge := range edges {
+			if one.LessThan(edge) != other.LessThan(edge) {
+				return true
+			}
+		}
+		return false
+	}
+	rapid.Check(t, func(r *rapid.T) {
+		draw := func(name string) (decimal.Decimal, *Graded) {
+			weight := decimal.New(int64(rapid.IntRange(4000, 12000).Draw(r, name)), -1)
+			fat := decimal.New(int64(rapid.IntRange(10, 150).Draw(r, name+" fat")), -2)
+			return weight, pricedCarcass(t, defaultBook, map[rules.Measure]string{rules.HotCarcassWeight: weight.String(), rules.AdjustedFat: fat.String()})
+		}
+		weight, one := draw("weight")
+		otherWeight, other := draw("other weight")
+		yield, otherYield := one.Figures[rules.YieldGrade].Value.Number, other.Figures[rules.YieldGrade].Value.Number
+		if between(edges, weight, otherWeight) || between(yieldEdges, yield, otherYield) {
+			r.Skip("an edge lies between the two")
+		}
+		if !one.Figures[rules.Price].Value.Number.Equal(other.Figures[rules.Price].Value.Number) {
+			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.Figures[rules.Price].Value.Text,
+				otherWeight, otherYield, other.Figures[rules.Price].Value.Text)
+		}
+	})
+}
+
+func TestGridSheetNamesEveryLineAndItsSource(t *testing.T) {
+	sheet := LayOutGrid(defaultBook, AllSpecies())
+	var all strings.Builder
+	for _, row := range sheet.Rows {
+		for _, cell := range row {
+			all.WriteString(cell.Text + "\n")
+		}
+	}
+	for _, line := range defaultBook.Grid {
+		if line.Species == rules.Beef && (!strings.Contains(all.String(), line.Adjust.String()+"\n") || !strings.Contains(all.String(), line.Source+"\n")) {
+			t.Errorf("the grid sheet lacks the line %+v", line)
+		}
+	}
+}
