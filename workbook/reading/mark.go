@@ -1,0 +1,73 @@
+package reading
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// skinned is swine's: its heading may ask the other way round ("Skin on").
+const skinned rules.Measure = "skinned"
+
+// mark reads a yes or a no.
+func (q *question) mark(cell parts.Cell) told {
+	if cell.Kind == parts.Number && (cell.Date || cell.Raw != "0" && cell.Raw != "1") {
+		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
+	}
+	yes, plain, ok := q.yesOrNo(cell.Raw)
+	if !ok {
+		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
+	}
+	if q.definition.Measure == skinned && q.asksOtherWay() && plain {
+		yes, plain = !yes, false
+	}
+	answer := told{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == parts.Number && plain}}
+	if !plain {
+		answer.note = `"` + cell.Raw + `" read as ` + answer.reading.Value.Text
+	}
+	return answer
+}
+
+func markValue(yes bool) rules.Value {
+	if yes {
+		return rules.Value{Number: decimal.NewFromInt(1), Text: "yes"}
+	}
+	return rules.Value{Number: decimal.Zero, Text: "no"}
+}
+
+// yesOrNo understands a mark; plain is false where it says so in other words than yes and no.
+func (q *question) yesOrNo(text string) (yes, plain, ok bool) {
+	switch word := strings.ToLower(clean(strings.Trim(text, ".()[] "))); word {
+	case "yes", "y", "true", "1":
+		return true, true, true
+	case "no", "n", "false", "0":
+		return false, true, true
+	case "x", "xx", "✓", "✔", "√", "☑", "☒", "✗", "✘", "*", "t", "ok", "okay", "+":
+		return true, false, true
+	case "none", "f", "☐":
+		return false, false, true
+	case "signed", "on file", "given":
+		return true, false, q.definition.Measure == rules.Consent
+	case "refused", "withheld", "not given", "unsigned":
+		return false, false, q.definition.Measure == rules.Consent
+	case "off", "skin off", "skinned":
+		return true, false, q.definition.Measure == skinned
+	case "on", "skin on", "skin-on", "scalded":
+		return false, false, q.definition.Measure == skinned
+	}
+	if q.vocabulary != nil && q.definition.Measure != skinned && q.vocabulary.recognise(text).is(q.definition.Measure) {
+		return true, false, true
+	}
+	return false, false, false
+}
+
+// asksOtherWay reports whether a heading asks for skin on, so that yes means: not skinned.
+func (q *question) asksOtherWay() bool {
+	words := fold(q.heading)
+	return slices.Contains(words, "on") && !slices.Contains(words, "off")
+}
