@@ -31,6 +31,9 @@ func (l *loading) headings() {
 		}
 		for _, text := range texts {
 			key := string(species) + "\t" + foldHeading(text)
+			if definition.Measure == SpeciesName && species != "" {
+				key = "a word for the species\t" + key // "steer" is a word for beef, and heads no column
+			}
 			if earlier, twice := accepted[key]; twice && earlier.measure != definition.Measure {
 				line.fault("Accepted headings", "The heading %q stands for %s here and for %s in cell %s. It can stand for one of them.", text, definition.Measure, earlier.measure, earlier.place.Cell)
 			} else if twice {

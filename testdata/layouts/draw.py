@@ -37,7 +37,7 @@ import stable  # noqa: E402
 UNITS = {"live weight": "lb", "fair weight": "lb", "hot carcass weight": "lb", "chilled carcass weight": "lb", "left side weight": "lb",
          "right side weight": "lb", "measured fat": "in", "fat adjustment": "in", "adjusted fat": "in", "ribeye area": "sq in",
          "kidney, pelvic and heart fat": "%", "dots outlined": "sq in", "dots missing": "dots", "dots outside": "dots",
-         "body wall": "in", "last rib fat": "in", "start weight": "lb"}
+         "body wall thickness": "in", "last-rib fat": "in", "start weight": "lb"}
 SHORT = {"live": "live weight", "fair": "fair weight", "hot": "hot carcass weight", "cold": "chilled carcass weight", "left": "left side weight",
          "right": "right side weight", "fat": "measured fat", "adj": "fat adjustment", "rea": "ribeye area",
          "kph": "kidney, pelvic and heart fat", "marb": "marbling", "mat": "maturity", "yg": "sheet yield grade", "qg": "sheet quality grade"}
@@ -438,8 +438,8 @@ def four_species(expected):
                                        ["Goat", "Market goats", "G1", 84, 40, None, 1.5, None, None, .4]]))
     expected.carcass("B1", "Steers", live=1290, hot=805, fat=.4, rea=13.5, kph=2, marb=440)
     expected.carcass("P1", "Market hogs", live=266, hot=199, anything_else="*")
-    expected.carcass("L1", "Market lambs", live=131, hot=69, fat=.2, rea=2.9, body_wall=.8)
-    expected.carcass("G1", "Market goats", live=84, hot=40, body_wall=.4, anything_else="*")
+    expected.carcass("L1", "Market lambs", live=131, hot=69, fat=.2, rea=2.9, body_wall_thickness=.8)
+    expected.carcass("G1", "Market goats", live=84, hot=40, body_wall_thickness=.4, anything_else="*")
     return workbook, {}
 
 
@@ -452,8 +452,8 @@ def species_sheets(expected):
                     ("Goats", [["Tag", "Class", "Live wt", "HCW", "Loin eye area", "Body wall"], ["4", "Goats", 84, 40, 1.5, .4]]))
     expected.carcass("1", "Steers", live=1290, hot=805, fat=.4, rea=13.5, kph=2, marb=440)
     expected.carcass("2", "Hogs", live=266, hot=199, anything_else="*")
-    expected.carcass("3", "Lambs", live=131, hot=69, fat=.2, rea=2.9, body_wall=.8)
-    expected.carcass("4", "Goats", live=84, hot=40, body_wall=.4, anything_else="*")
+    expected.carcass("3", "Lambs", live=131, hot=69, fat=.2, rea=2.9, body_wall_thickness=.8)
+    expected.carcass("4", "Goats", live=84, hot=40, body_wall_thickness=.4, anything_else="*")
     return workbook, {}
 
 

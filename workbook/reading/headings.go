@@ -128,12 +128,12 @@ func (v *vocabulary) lookUp(text string) meaning {
 		return found
 	}
 	rest, unit := withoutUnit(words)
-	if unit == "" || len(rest) == 0 {
-		return meaning{}
+	if unit == "" {
+		return v.oneSide(words, "")
 	}
 	found, ok := v.find(rest)
 	if !ok {
-		return meaning{}
+		return v.oneSide(rest, unit)
 	}
 	fitting := found.candidates[:0:0]
 	for _, candidate := range found.candidates {
@@ -146,6 +146,19 @@ func (v *vocabulary) lookUp(text string) meaning {
 		return meaning{}
 	}
 	return meaning{candidates: fitting, unit: unit, because: found.because + ", in " + unitName(unit)}
+}
+
+// oneSide recognises the weight of one side that is declared hot or cold: "Left side hot wt".
+func (v *vocabulary) oneSide(words []string, unit string) meaning {
+	bare := slices.DeleteFunc(slices.Clone(words), func(word string) bool {
+		return slices.Contains([]string{"hot", "warm", "cold", "chilled", "carcass"}, word)
+	})
+	found, ok := v.find(bare)
+	if len(bare) == len(words) || !ok || !found.is(rules.LeftSideWeight, rules.RightSideWeight) {
+		return meaning{}
+	}
+	found.unit = unit
+	return found
 }
 
 func (v *vocabulary) find(words []string) (meaning, bool) {

@@ -51,9 +51,12 @@ func (q *question) storedNumber(cell parts.Cell) told {
 		return told{problem: "holds " + cell.Raw + ", which is no number; type the value again"}
 	}
 	if !cell.Percent {
-		return told{reading: grading.Reading{
-			Value: rules.NumberValue(q.scale.convert(number)), Plain: q.scale.own(), Factor: q.scale.factor(),
-		}}
+		return told{
+			reading: grading.Reading{
+				Value: rules.NumberValue(q.scale.convert(number)), Plain: q.scale.own(), Factor: q.scale.factor(),
+			},
+			note: q.scale.conversion(),
+		}
 	}
 	hundred := decimal.NewFromInt(100)
 	if q.definition.Unit != "%" {
@@ -105,8 +108,8 @@ func (q *question) writtenNumber(written typedNumber, text string) told {
 	}
 	answer := told{reading: grading.Reading{Value: rules.NumberValue(unit.convert(written.number))}}
 	switch {
-	case !unit.own() && written.hasUnit:
-		answer.note = "written in " + unitName(unit.unit) + " and converted to " + unitName(unit.base)
+	case !unit.own():
+		answer.note = unit.conversion()
 	case written.hasUnit:
 		answer.note = "written with the unit and read as the number in front of it"
 	case written.fraction:
@@ -121,8 +124,7 @@ func (q *question) writtenNumber(written typedNumber, text string) told {
 	case !q.text:
 		answer.note = "a number stored as text and read as the number"
 	default:
-		answer.reading.Plain = unit.own()
-		answer.reading.Factor = unit.factor()
+		answer.reading.Plain = true
 	}
 	return answer
 }
@@ -135,7 +137,7 @@ func unitOr(unit string) string {
 }
 
 const (
-	pointNumber  = `\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|\d+`
+	pointNumber  = `[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|0?,\d+|\d+,\d{1,2}|\d+`
 	commaNumber  = `[1-9]\d{0,2}(?:\.\d{3})+(?:,\d+)?|\d+,\d+|,\d+|\d+\.\d+|\.\d+|\d+`
 	fractionForm = `(?:(\d+)[ -])?(\d+)/(\d+)`
 )
@@ -143,7 +145,7 @@ const (
 var (
 	pointForm = regexp.MustCompile(`^([+\-]?) ?(?:` + fractionForm + `|(` + pointNumber + `)) ?(\D.*)?$`)
 	commaForm = regexp.MustCompile(`^([+\-]?) ?(?:` + fractionForm + `|(` + commaNumber + `)) ?(\D.*)?$`)
-	thousands = regexp.MustCompile(`^\d{1,3}(?:,\d{3})+`)
+	thousands = regexp.MustCompile(`^[1-9]\d{0,2}(?:,\d{3})+`)
 	groups    = regexp.MustCompile(`^[1-9]\d{0,2}(?:\.\d{3})+(?:,|$)`)
 )
 
@@ -184,6 +186,10 @@ func readNumber(text string, decimalComma bool) (typedNumber, string) {
 		typed.number, err = decimal.NewFromString(zeroBefore(strings.Replace(plain, ",", ".", 1)))
 	default:
 		typed.thousands = thousands.MatchString(plain)
+		typed.comma = !typed.thousands && strings.Contains(plain, ",")
+		if typed.comma { // 13,5: no thousand is written so
+			plain = strings.Replace(plain, ",", ".", 1)
+		}
 		typed.number, err = decimal.NewFromString(zeroBefore(strings.ReplaceAll(plain, ",", "")))
 	}
 	if err != nil {

@@ -3,12 +3,9 @@
 package reading
 
 import (
-	"errors"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
-	"railbook/workbook/parts"
 )
 
 // Options are what a person may say about how to read.
@@ -56,11 +53,4 @@ type PassedOver struct {
 	At      rules.Place
 	Written string
 	Why     string
-}
-
-// Read finds and reads every carcass sheet of the books; the first is the fair's own workbook, the others (a roster)
-// are joined to it. The error is for a workbook without any carcass sheet: it says which headings were looked for and
-// which were seen.
-func Read(books []*parts.Book, book *rules.Rulebook, options Options) (*Result, error) {
-	return nil, errors.ErrUnsupported
 }

@@ -59,7 +59,7 @@ func findTables(p *page, v *vocabulary) []*table {
 	for index := 0; index < len(p.lines); {
 		index += f.visit(index)
 	}
-	for _, one := range f.open {
+	for _, one := range slices.Clone(f.open) {
 		f.close(one, lastNumber(p))
 	}
 	f.setBounds()

@@ -62,7 +62,7 @@ func readTag(cell parts.Cell, measure rules.Measure) told {
 	}
 	answer := told{reading: grading.Reading{Value: rules.Value{Text: bare}, Plain: true}}
 	if bare != text {
-		answer.note = `tags written with more than the tag ("` + text + `" is ` + bare + ")"
+		answer.note = "written with more than the tag itself, which alone was taken"
 		answer.reading.Plain = false
 	}
 	return answer

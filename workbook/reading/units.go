@@ -55,6 +55,14 @@ func (s scale) factor() string {
 	return s.over.DivRound(s.under, 18).String()
 }
 
+// conversion says that numbers in this unit were converted; empty for the measure's own unit.
+func (s scale) conversion() string {
+	if s.own() {
+		return ""
+	}
+	return "in " + unitName(s.unit) + ", converted to " + unitName(s.base)
+}
+
 // unitWords are the ways a unit is written, folded.
 var unitWords = map[string]string{
 	"lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "lb s": "lb",

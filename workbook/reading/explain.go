@@ -1,0 +1,81 @@
+package reading
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/validate"
+)
+
+// explainHeadings says which headings were not recognised, with the accepted heading that a misspelt one comes nearest
+// to.
+func (r *reader) explainHeadings(tables []*tableReader) {
+	for _, tr := range tables {
+		for _, one := range tr.table.columns {
+			if len(one.meaning.candidates) > 0 {
+				continue
+			}
+			place := tr.table.page.place(one.at)
+			near, ok := r.vocabulary.nearest(one.text)
+			if ok && !tr.hasColumn(near.Measure) {
+				r.find(validate.Finding{
+					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
+					Message: fmt.Sprintf("The heading %q was not recognised and its column not read. If it means %s (%q), correct the heading or use --column %q.",
+						one.text, near.Measure, near.Text, string(near.Measure)+"="+one.text),
+					Hint: near.Text,
+				})
+			}
+			r.result.Passed = append(r.result.Passed, PassedOver{
+				At: place, Written: one.text, Why: "the heading was not recognised; its column was not read",
+			})
+		}
+		r.twoColumns(tr)
+	}
+}
+
+// twoColumns asks about two headings for one measure.
+func (r *reader) twoColumns(tr *tableReader) {
+	first := map[rules.Measure]*column{}
+	for _, under := range tr.planFor(tr.mainSpecies()) {
+		if under.question == nil {
+			continue
+		}
+		measure := under.question.definition.Measure
+		earlier, twice := first[measure]
+		if !twice {
+			first[measure] = under.column
+			continue
+		}
+		if under.question.definition.Kind == rules.KindText && !isTag(measure) {
+			continue
+		}
+		r.find(validate.Finding{
+			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: measure, Read: under.column.text,
+			Message: fmt.Sprintf("Both %q (%s) and %q mean %s. The first one was read; where they differ the carcass is on hold. Rename the one that means something else, or say which counts with --column %q.",
+				earlier.text, tr.table.page.place(earlier.at).Cell, under.column.text, measure, string(measure)+"="+under.column.text),
+		})
+	}
+}
+
+// missingColumns says which headings mapped by hand are on no sheet.
+func (r *reader) missingColumns() {
+	var missing []string
+	for measure, text := range r.options.Columns {
+		key := strings.Join(fold(text), " ")
+		found := slices.ContainsFunc(r.tables, func(t *table) bool {
+			return slices.ContainsFunc(t.columns, func(one column) bool { return strings.Join(fold(one.text), " ") == key })
+		})
+		if !found {
+			missing = append(missing, fmt.Sprintf("%s=%s", measure, text))
+		}
+	}
+	slices.Sort(missing)
+	for _, one := range missing {
+		r.find(validate.Finding{
+			Level: validate.Look, Code: "mapped heading not found",
+			Message: fmt.Sprintf("--column %q names a heading that is on no sheet. Write it as it stands there.", one),
+		})
+	}
+}

@@ -1,0 +1,68 @@
+package reading
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+)
+
+// examples is how many cells a note names.
+const examples = 3
+
+// note counts an interpretation under one heading; it is reported once for the column.
+func (tr *tableReader) note(under *column, words string, measure rules.Measure, reading grading.Reading) {
+	key := noteKey{under.number, words}
+	found := tr.notes[key]
+	if found == nil {
+		found = &columnNote{measure: measure, at: tr.table.page.place(under.at), read: under.text}
+		tr.notes[key] = found
+		tr.order = append(tr.order, key)
+	}
+	found.count++
+	if len(found.first) < examples {
+		found.first = append(found.first, fmt.Sprintf("%s %q", reading.Place.Cell, reading.Written))
+	}
+}
+
+// reportNotes turns what was counted into findings.
+func (tr *tableReader) reportNotes() {
+	for _, key := range tr.order {
+		found := tr.notes[key]
+		more := ""
+		if found.count > len(found.first) {
+			more = ", …"
+		}
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "interpreted", At: found.at, Measure: found.measure, Read: found.read,
+			Message: fmt.Sprintf("Under %q, %s: %s (%s%s).", found.read, count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
+		})
+	}
+	if tr.hidden > 0 {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden rows", At: tr.sheetPlace(),
+			Message: count(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
+		})
+	}
+}
+
+func (tr *tableReader) sheetPlace() rules.Place {
+	return rules.Place{File: tr.table.page.file, Sheet: tr.table.page.sheet}
+}
+
+func (r *reader) find(finding validate.Finding) {
+	r.result.Findings = append(r.result.Findings, finding)
+}
+
+// percentShown gives a percent-formatted number as it is shown: 0.025 is 2.5%.
+func percentShown(raw string) (string, error) {
+	number, err := decimal.NewFromString(raw)
+	if err != nil {
+		return "", err
+	}
+	return number.Mul(decimal.NewFromInt(100)).String() + "%", nil
+}

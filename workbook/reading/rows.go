@@ -1,0 +1,393 @@
+package reading
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+)
+
+// animal is one line of a table as it was read: a carcass, or an entry of a roster.
+type animal struct {
+	*grading.Carcass
+	line    int
+	heading *tableReader
+}
+
+// tableReader reads the lines under one heading row.
+type tableReader struct {
+	*reader
+	table      *table
+	kind       tableKind
+	species    rules.Species // of lines that name none themselves
+	speciesWhy string
+	units      titleUnits
+	title      string // the class of the last title line; empty for none yet
+	titleAt    position
+	class      string // the class of lines under no title line
+	classWhy   string
+	hasClass   bool // a class column
+	basis      rules.Basis
+	plans      map[rules.Species][]plan
+	notes      map[noteKey]*columnNote
+	order      []noteKey
+	animals    []*animal
+	headed     map[int]bool // columns with a heading
+	lastAnimal int          // the line of the last animal
+	ended      bool         // notes have begun below the animals
+	hidden     int
+}
+
+type noteKey struct {
+	column int
+	words  string
+}
+
+// columnNote gathers one interpretation over a column.
+type columnNote struct {
+	count   int
+	first   []string // the first cells, with what is written
+	measure rules.Measure
+	at      rules.Place
+	read    string
+}
+
+// readTable reads every line of a table.
+func (r *reader) readTable(t *table) *tableReader {
+	tr := &tableReader{
+		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
+		plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
+	}
+	tr.headed = map[int]bool{}
+	for _, one := range t.columns {
+		tr.headed[one.number] = true
+	}
+	tr.species, tr.speciesWhy = r.speciesOf(t)
+	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(rules.ClassName) })
+	tr.basis = r.basisOf(t)
+	tr.class, tr.classWhy = r.classOf(t)
+	lines := t.page.lines
+	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(one line, wanted int) int { return one.number - wanted })
+	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
+		tr.readLine(index)
+	}
+	tr.reportNotes()
+	return tr
+}
+
+// readLine reads one line, or says why it is passed over.
+func (tr *tableReader) readLine(index int) {
+	one := &tr.table.page.lines[index]
+	filled := tr.filled(one)
+	switch {
+	case len(filled) == 0:
+		return
+	case tr.table.repeated[one.number]:
+		tr.pass(one, filled, "repeats the headings")
+		return
+	}
+	tag, tagCell := tr.tagOf(one)
+	if tr.isSummary(one, filled, tag, tagCell) {
+		tr.pass(one, filled, "a line of totals or averages")
+		return
+	}
+	measured := tr.measured(one)
+	if tag == "" && measured == 0 && (len(filled) == 1 || tr.classLike(clean(filled[0].Raw))) && words(filled) {
+		tr.titleOrNote(index, filled)
+		return
+	}
+	if tag == "" && measured == 0 {
+		tr.pass(one, filled, "has no tag and no measurement")
+		return
+	}
+	if tr.ended && measured < 2 {
+		tr.pass(one, filled, "stands below the notes under the table and has no two measurements")
+		return
+	}
+	if tag == "" && measured == 1 && !tr.names(one) && tr.kind == carcassTable {
+		tr.pass(one, filled, "has no tag and only one value")
+		tr.find(validate.Finding{
+			Level: validate.Look, Code: "row without tag", At: tr.table.page.place(position{one.number, filled[0].Column}),
+			Read: writtenOut(filled), Message: "This line has one value but no tag, so it was not read as a carcass. If it is one, write its tag.",
+		})
+		return
+	}
+	tr.animal(index, one, filled)
+}
+
+// words reports whether cells hold nothing but words.
+func words(cells []parts.Cell) bool {
+	return !slices.ContainsFunc(cells, func(cell parts.Cell) bool { return cell.Kind != parts.Text })
+}
+
+// filled gives the cells of a line that belong to the table and hold something.
+func (tr *tableReader) filled(one *line) []parts.Cell {
+	var cells []parts.Cell
+	for _, cell := range one.cells {
+		if cell.Column >= tr.table.first && cell.Column <= tr.table.last && !nothing(cell) {
+			cells = append(cells, cell)
+		}
+	}
+	return cells
+}
+
+// tagOf gives what stands in the line's first tag cell.
+func (tr *tableReader) tagOf(one *line) (string, parts.Cell) {
+	for _, wanted := range tagMeasures {
+		for _, column := range tr.table.columns {
+			if !column.meaning.is(wanted) {
+				continue
+			}
+			cell, _ := tr.table.page.covering(one, column.number)
+			if nothing(cell) || cell.Kind == parts.Text && !tagLike(cell.Raw) && !strings.ContainsAny(cell.Raw, "0123456789") {
+				continue
+			}
+			if cell.Kind == parts.Text && !tagLike(cell.Raw) && tr.measured(one) == 0 {
+				continue
+			}
+			return clean(cell.Raw), cell
+		}
+	}
+	return "", parts.Cell{}
+}
+
+// tagLike reports whether a text alone on its line can be a tag rather than a title.
+func tagLike(text string) bool {
+	text = clean(text)
+	if rest := tagPrefix.ReplaceAllString(text, ""); rest != "" {
+		text = rest
+	}
+	digits, letters := 0, 0
+	most := 4
+	if strings.Contains(text, " ") {
+		most = 2 // "AB 412" is a tag, "Page 2" is not
+	}
+	for _, c := range text {
+		switch {
+		case c >= '0' && c <= '9':
+			digits++
+		case c == ' ' || c == '-' || c == '.' || c == '/' || c == '#':
+		case letters < most:
+			letters++
+		default:
+			return false
+		}
+	}
+	return digits > 0 && digits+letters <= 20 && !strings.HasPrefix(strings.ToLower(text), "p. ")
+}
+
+// isSummary reports whether a line holds totals or averages.
+func (tr *tableReader) isSummary(one *line, filled []parts.Cell, tag string, tagCell parts.Cell) bool {
+	first := filled[0]
+	if first.Kind == parts.Text && summaryWord.MatchString(clean(first.Raw)) &&
+		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(one) == 0) {
+		return true
+	}
+	if tag != "" || tr.names(one) {
+		return false
+	}
+	formulas := 0
+	for _, cell := range filled {
+		if !cell.Formula {
+			return false
+		}
+		formulas++
+	}
+	return formulas >= 2
+}
+
+// measured counts the cells of a line under headings that measure something.
+func (tr *tableReader) measured(one *line) int {
+	count := 0
+	for _, column := range tr.table.columns {
+		if len(column.meaning.candidates) == 0 {
+			continue
+		}
+		definition, _ := rules.Define(column.meaning.candidates[0].Measure)
+		switch definition.Kind {
+		case rules.KindText, rules.KindMark:
+			continue
+		}
+		if cell := one.at(column.number); !nothing(cell) && (cell.Kind != parts.Text || definition.Kind != rules.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
+			count++
+		}
+	}
+	return count
+}
+
+// names reports whether a line names an exhibitor.
+func (tr *tableReader) names(one *line) bool {
+	for _, column := range tr.table.columns {
+		if column.meaning.is(rules.Exhibitor) && !nothing(one.at(column.number)) {
+			return true
+		}
+	}
+	return false
+}
+
+// titleOrNote takes a line of a single text as the title of the class below it, or passes over it.
+func (tr *tableReader) titleOrNote(index int, filled []parts.Cell) {
+	one := &tr.table.page.lines[index]
+	text := strings.ReplaceAll(writtenOut(filled), " | ", " ")
+	if tr.table.kind == carcassTable && tr.animalsBelow(index) && tr.canTitle(text) {
+		tr.title, tr.titleAt = className(text), position{one.number, filled[0].Column}
+		tr.pass(one, filled, "the title of the class below it")
+		return
+	}
+	if weightWord.MatchString(text) {
+		if weights := titleWeights(text); weights != "" && tr.units.weights == "" && len(tr.animals) == 0 {
+			tr.units.weights = weights
+		}
+	}
+	tr.pass(one, filled, "a note")
+	tr.ended = tr.ended || tr.lastAnimal > 0 && one.number > tr.lastAnimal+1
+}
+
+func (tr *tableReader) canTitle(text string) bool {
+	if noteWord.MatchString(text) || len(text) > 60 {
+		return false
+	}
+	return tr.classLike(text) || !tr.hasClass && !strings.ContainsAny(text, ".;!?") && len(fold(text)) <= 6
+}
+
+// animalsBelow reports whether the next filled line is an animal, or the headings again and then one.
+func (tr *tableReader) animalsBelow(index int) bool {
+	for _, one := range tr.table.page.lines[index+1:] {
+		if one.number > tr.table.lastLine {
+			return false
+		}
+		filled := tr.filled(&one)
+		if len(filled) == 0 || tr.table.repeated[one.number] || len(filled) == 1 && filled[0].Kind == parts.Text {
+			continue
+		}
+		tag, tagCell := tr.tagOf(&one)
+		return !tr.isSummary(&one, filled, tag, tagCell) && (tag != "" || tr.measured(&one) > 0)
+	}
+	return false
+}
+
+// animal reads a line as a carcass or an entry.
+func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
+	if one.hidden {
+		tr.hidden++
+	}
+	carcass := &grading.Carcass{Readings: map[rules.Measure]grading.Reading{}, Basis: tr.basis}
+	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
+	carcass.Species = tr.speciesOfLine(one)
+	if earlier := tr.continued(one); earlier != nil {
+		carcass = earlier.Carcass
+	}
+	for _, under := range tr.planFor(carcass.Species) {
+		tr.readCell(carcass, one, under)
+	}
+	for _, cell := range filled {
+		if !tr.headed[cell.Column] {
+			tr.passCell(carcass, one, cell)
+		}
+	}
+	tr.lastAnimal = one.number
+	if len(tr.animals) > 0 && tr.animals[len(tr.animals)-1].Carcass == carcass {
+		return
+	}
+	tr.name(carcass)
+	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
+}
+
+// continued gives the animal above where one merged tag cell covers both lines.
+func (tr *tableReader) continued(one *line) *animal {
+	if len(tr.animals) == 0 || len(tr.table.page.merged) == 0 {
+		return nil
+	}
+	last := tr.animals[len(tr.animals)-1]
+	for _, column := range tr.table.columns {
+		if column.meaning.is(rules.Tag) {
+			cell, at := tr.table.page.covering(one, column.number)
+			if !nothing(cell) && at.line < one.number && at.line == last.line {
+				return last
+			}
+		}
+	}
+	return nil
+}
+
+// name gives the carcass its tag and class from what was read.
+func (tr *tableReader) name(carcass *grading.Carcass) {
+	for _, measure := range []rules.Measure{rules.Tag, rules.ElectronicTag, rules.RailNumber} {
+		if reading, ok := carcass.Reading(measure); ok && (measure == rules.Tag || !tr.hasColumn(rules.Tag)) {
+			carcass.Tag, carcass.Place = reading.Value.Text, reading.Place
+			break
+		}
+	}
+	if reading, ok := carcass.Reading(rules.ClassName); ok {
+		carcass.Class = reading.Value.Text
+	} else if tr.title != "" {
+		carcass.Class = tr.title
+	}
+	if reading, ok := carcass.Reading(rules.BasisName); ok {
+		if scanned(reading.Value.Text) {
+			carcass.Basis = rules.LiveScan
+		} else {
+			carcass.Basis = rules.OnTheRail
+		}
+	}
+}
+
+func (tr *tableReader) hasColumn(measure rules.Measure) bool {
+	return slices.ContainsFunc(tr.table.columns, func(one column) bool { return one.meaning.is(measure) })
+}
+
+// speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.
+func (tr *tableReader) speciesOfLine(one *line) rules.Species {
+	for _, measure := range []rules.Measure{rules.SpeciesName, rules.ClassName, rules.Sex} {
+		for _, column := range tr.table.columns {
+			if !column.meaning.is(measure) {
+				continue
+			}
+			if cell, _ := tr.table.page.covering(one, column.number); cell.Kind == parts.Text {
+				if species := tr.reader.species.in(cell.Raw); species != "" {
+					return species
+				}
+			}
+		}
+	}
+	if species := tr.reader.species.in(tr.title); species != "" {
+		return species
+	}
+	if tr.species == "" {
+		_, cell := tr.tagOf(one)
+		return tr.listed[sameTag(readTag(cell, rules.Tag).reading.Value.Text)]
+	}
+	return tr.species
+}
+
+// pass records a line that was not read.
+func (tr *tableReader) pass(one *line, filled []parts.Cell, why string) {
+	tr.result.Passed = append(tr.result.Passed, PassedOver{
+		At:      tr.table.page.place(position{one.number, filled[0].Column}),
+		Written: writtenOut(filled), Why: why,
+	})
+}
+
+// writtenOut gives what stands in a line, shortened.
+func writtenOut(cells []parts.Cell) string {
+	var texts []string
+	for _, cell := range cells {
+		texts = append(texts, clean(cell.Raw))
+	}
+	text := []rune(strings.Join(texts, " | "))
+	if len(text) > 120 {
+		return string(text[:120]) + "…"
+	}
+	return string(text)
+}
+
+func count(number int, one, many string) string {
+	if number == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(number) + " " + many
+}
