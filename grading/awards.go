@@ -73,7 +73,7 @@ func givenIn(award rules.Award, class ClassPlacing) bool {
 		return false
 	}
 	return len(award.Classes) == 0 || slices.ContainsFunc(award.Classes, func(name string) bool {
-		return sameName(name) == sameName(class.Rule.Name) || sameName(name) == sameName(class.Class)
+		return sameName(name) == sameName(class.Rule.Name) || sameName(name) == sameName(class.base)
 	})
 }
 
@@ -90,7 +90,7 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 	lost := map[*Graded]string{}
 	fails := map[*Graded]failures{}
 	for _, class := range part.classes {
-		limits := limitsOf(entries{base: class.Class, species: class.Species, basis: class.Basis, rule: class.Rule}, book)
+		limits := limitsOf(class.entries(), book)
 		for _, placed := range class.Placed {
 			found := limits.failures(placed.Graded, book)
 			fails[placed.Graded] = found

@@ -20,6 +20,13 @@ type ClassPlacing struct {
 	Ranking rules.Ranking
 	Placed  []Placed
 	Left    []Left
+
+	base string // the class's name without the part
+}
+
+// entries gives what the class was placed from, as far as the rulebook's limits on it go.
+func (c *ClassPlacing) entries() entries {
+	return entries{base: c.base, species: c.Species, basis: c.Basis, rule: c.Rule}
 }
 
 // Placed is a carcass with its place.
@@ -85,6 +92,7 @@ func PlaceClasses(graded []*Graded, onHold map[*Graded]string, rulings []Ruling,
 func placeClass(class entries, onHold map[*Graded]string, bench *bench, book *rules.Rulebook) ClassPlacing {
 	placing := ClassPlacing{
 		Class: class.name, Split: class.split, Species: class.species, Basis: class.basis, Rule: class.rule,
+		base: class.base,
 	}
 	ranking, problem := class.ranking(book)
 	placing.Ranking = ranking

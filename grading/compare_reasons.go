@@ -1,0 +1,239 @@
+package grading
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// priceChanges says, part by part, what makes a carcass's price another than it was.
+func priceChanges(old, new Outcome) []string {
+	if !new.Price.Valid {
+		return []string{"no price now: " + new.Figures[rules.Price].Missing}
+	}
+	if !old.Price.Valid {
+		return []string{"priced now; before: " + old.Figures[rules.Price].Missing}
+	}
+	var changes []string
+	was := slices.Clone(old.Graded.Price)
+	for _, step := range new.Graded.Price {
+		at := slices.IndexFunc(was, func(one PriceStep) bool {
+			return one.Part == step.Part && (step.Part != rules.ConditionPart || one.Words == step.Words)
+		})
+		if at < 0 {
+			changes = append(changes, step.Words+" "+pays(step)+" now")
+			continue
+		}
+		before := was[at]
+		was = slices.Delete(was, at, at+1)
+		switch {
+		case before.Words == step.Words && !before.Adjust.Number.Equal(step.Adjust.Number):
+			changes = append(changes, step.Words+" "+pays(step)+", was "+signed(before))
+		case !before.Adjust.Number.Equal(step.Adjust.Number):
+			changes = append(changes, step.Words+" "+pays(step)+", was "+before.Words+" with "+signed(before))
+		}
+	}
+	for _, gone := range was {
+		changes = append(changes, gone.Words+" counts no more, was "+signed(gone))
+	}
+	return changes
+}
+
+// pays says what a step of a price does.
+func pays(step PriceStep) string {
+	switch {
+	case step.Line == nil:
+		return "is " + signed(step)
+	case step.Adjust.Number.IsNegative():
+		return "takes " + signed(step)
+	default:
+		return "pays " + signed(step)
+	}
+}
+
+// signed writes a step's dollars, a premium with its plus; the base price has none.
+func signed(step PriceStep) string {
+	text := dollars(thousands(step.Adjust.Number.StringFixed(2)))
+	if step.Line != nil && step.Adjust.Number.IsPositive() {
+		return "+" + text
+	}
+	return text
+}
+
+// placeChange says what moved a carcass: who passed whom and by which key, or who came or went ahead of it.
+func placeChange(carcass *Carcass, before, after map[*Carcass]standing) string {
+	was, is := before[carcass], after[carcass]
+	var parts []string
+	switch {
+	case is.Left != "" && was.Left == "":
+		return "not placed now: " + is.Left
+	case is.Left == "" && was.Left != "":
+		parts = append(parts, "placed now; was not: "+was.Left)
+	case is.Left == "":
+		if words := movedBy(carcass, before, after); words != "" {
+			parts = append(parts, words)
+		}
+	}
+	return strings.Join(append(parts, besides(was, is)...), "; ")
+}
+
+// besides says what changed apart from the place: the group, the money, the awards.
+func besides(was, is standing) []string {
+	var parts []string
+	if was.Shared && is.Shared && was.JudgeTie != is.JudgeTie {
+		parts = append(parts, map[bool]string{true: "the judge breaks its tie now", false: "its tie is shared now"}[is.JudgeTie])
+	}
+	if was.Group != is.Group {
+		parts = append(parts, "group "+orNone(is.Group)+", was "+orNone(was.Group))
+	}
+	if was.Paid != is.Paid && is.Paid {
+		parts = append(parts, "in the money now")
+	} else if was.Paid != is.Paid {
+		parts = append(parts, "below the money now")
+	}
+	for _, award := range is.Awards {
+		if !slices.Contains(was.Awards, award) {
+			parts = append(parts, "receives "+award)
+		}
+	}
+	for _, award := range was.Awards {
+		if !slices.Contains(is.Awards, award) {
+			parts = append(parts, "no longer receives "+award)
+		}
+	}
+	return parts
+}
+
+func orNone(group string) string {
+	if group == "" {
+		return "none"
+	}
+	return group
+}
+
+// movedBy finds the carcass whose passing tells why this one stands elsewhere: the nearest it passed where it went up,
+// the nearest that passed it where it went down; else one it is level with no more, or now; else who came or went.
+func movedBy(carcass *Carcass, before, after map[*Carcass]standing) string {
+	was, is := before[carcass], after[carcass]
+	var passed, passedBy, parted, joined, came, gone *Graded
+	for _, other := range is.class.Placed {
+		old := before[other.Carcass]
+		if other.Carcass == carcass || old.class == nil {
+			continue
+		}
+		together := old.Place > 0 && old.class == was.class
+		switch {
+		case together && old.Place < was.Place && other.Place > is.Place && passed == nil:
+			passed = other.Graded
+		case together && old.Place > was.Place && other.Place < is.Place:
+			passedBy = other.Graded
+		case together && old.Place == was.Place && other.Place != is.Place:
+			parted = other.Graded
+		case together && old.Place != was.Place && other.Place == is.Place:
+			joined = other.Graded
+		case !together && other.Place <= is.Place:
+			came = other.Graded
+		}
+	}
+	for _, other := range was.class.Placed {
+		if after[other.Carcass].Left != "" && other.Place <= was.Place && other.Carcass != carcass {
+			gone = other.Graded
+		}
+	}
+	switch up := is.Place < was.Place; {
+	case up && passed != nil:
+		return "passes " + passed.called() + ": " + overNow(is.Graded, passed, is, before, after)
+	case !up && passedBy != nil:
+		return passedBy.called() + " passes it: " + overNow(passedBy, is.Graded, is, before, after)
+	case parted != nil && after[parted.Carcass].Place > is.Place:
+		return "no longer level with " + parted.called() + ": " + overNow(is.Graded, parted, is, before, after)
+	case parted != nil:
+		return "no longer level with " + parted.called() + ": " + overNow(parted, is.Graded, is, before, after)
+	case joined != nil:
+		return "level with " + joined.called() + " now"
+	case came != nil && !up:
+		return came.called() + " is placed ahead of it now"
+	case gone != nil:
+		return gone.called() + " is no longer placed"
+	case passed != nil:
+		return "passes " + passed.called() + ": " + overNow(is.Graded, passed, is, before, after)
+	default:
+		return ""
+	}
+}
+
+// overNow says what puts one carcass over another under the new rulebook. Where that is money, it says which premium
+// changed.
+func overNow(upper, lower *Graded, is standing, before, after map[*Carcass]standing) string {
+	if under := after[lower.Carcass]; under.After && !after[upper.Carcass].After {
+		return lower.called() + " is outside the limits: " + strings.Join(under.Fails, "; ")
+	}
+	ranker := &ranker{book: is.Graded.book, ranking: is.class.Ranking}
+	at := ranker.firstDifference(upper, lower)
+	if at < 0 {
+		return "by the judge"
+	}
+	text := ranker.over(upper, lower, at) + ranker.bothAt(upper, at)
+	if !ofMoney(ranker.ranking.Keys[at].Measure) {
+		return text
+	}
+	var causes []string
+	for _, one := range []*Graded{upper, lower} {
+		if changes := priceChanges(before[one.Carcass].Outcome, after[one.Carcass].Outcome); len(changes) > 0 {
+			causes = append(causes, "for "+one.called()+" "+joinAnd(changes))
+		}
+	}
+	if len(causes) > 0 {
+		text += " (" + strings.Join(causes, "; ") + ")"
+	}
+	return text
+}
+
+// ofMoney reports whether a measure follows from the value grid.
+func ofMoney(measure rules.Measure) bool {
+	switch measure {
+	case rules.Price, rules.CarcassValue, rules.Premium, "value per day on feed":
+		return true
+	}
+	return false
+}
+
+// lineWords names a line of the grid with its money: "the premium for Prime, +$17.54".
+func lineWords(line *rules.GridLine) string {
+	kind := "the premium for "
+	if line.Adjust.IsNegative() {
+		kind = "the discount for "
+	}
+	name := line.Name
+	switch line.Part {
+	case rules.YieldPart:
+		name = "a yield grade " + bandWords(line.Band, 1, "")
+	case rules.WeightPart:
+		name = "a weight " + bandWords(line.Band, 0, "lb")
+	}
+	return kind + name + ", " + signed(PriceStep{Line: line, Adjust: rules.NumberValue(line.Adjust)})
+}
+
+// limitWords says what a limit asks: "at least 600 lb, at most 900 lb".
+func limitWords(requirement rules.Requirement) string {
+	if requirement.LowestWord != "" {
+		return "at least " + requirement.LowestWord
+	}
+	var parts []string
+	for _, bound := range boundsOf(requirement) {
+		parts = append(parts, bound.words+" "+sayBound(requirement.Measure, bound.at))
+	}
+	text := strings.Join(parts, ", ")
+	if !requirement.PerPound.IsZero() {
+		text += " and " + requirement.PerPound.String() + " more for each lb"
+	}
+	return text
+}
+
+// sayBound writes a bound with at least the decimals it was written with.
+func sayBound(measure rules.Measure, at decimal.Decimal) string {
+	return withUnit(measure, fixed(measure, at, max(int32(definitionOf(measure).Decimals), -at.Exponent())))
+}
