@@ -3,7 +3,6 @@ package validate
 import (
 	"slices"
 
-	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -11,7 +10,7 @@ import (
 type assumption struct {
 	code     string
 	measures []rules.Measure // any of which says it
-	assumed  func(*row) bool // whether the carcass's grades rest on the assumption
+	figure   rules.Measure   // which the carcass has all the same where it is assumed
 	sheet    string          // what is said of a sheet that does not say it at all
 	row      string          // what is said of one carcass whose cell is blank
 }
@@ -23,7 +22,7 @@ func (s *survey) assumptions() []assumption {
 		{
 			"KPH not given",
 			[]rules.Measure{rules.InternalFat},
-			func(r *row) bool { return r.leansOn(rules.InternalFat) },
+			rules.InternalFat,
 			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
 				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing.",
 			"KPH is blank; the customary " + customary + " % is used. Fill in the cell or accept it in the Judge review sheet.",
@@ -31,16 +30,11 @@ func (s *survey) assumptions() []assumption {
 		{
 			"maturity not given",
 			[]rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity},
-			func(r *row) bool { _, ok := r.Figure(rules.OverallMaturity); return ok },
+			rules.OverallMaturity,
 			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
 	}
-}
-
-// leansOn reports whether a figure of the carcass has a term for a measure that was not read.
-func (r *row) leansOn(measure rules.Measure) bool {
-	return slices.ContainsFunc(r.Figures[rules.YieldGrade].Terms, func(term grading.Term) bool { return term.Measure == measure })
 }
 
 // assumedForSheet asks once for a sheet, not once for each carcass, what the sheet leaves out and the grades need:
@@ -64,7 +58,9 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	for _, r := range s.sheets[sheet] {
 		if slices.ContainsFunc(one.measures, func(measure rules.Measure) bool { return !s.blank(r, measure) }) {
 			given = true
-		} else if !r.passed && one.assumed(r) {
+			continue
+		}
+		if figure, has := r.Figures[one.figure]; has && figure.Missing == "" && !r.passed {
 			blank = append(blank, r)
 		}
 	}

@@ -27,7 +27,7 @@ var columnsOfTests = []rules.Measure{
 type drawn map[rules.Measure]string
 
 // drawRow reads a test's row: the measures by name, separated by semicolons.
-func drawRow(t *testing.T, text string) drawn {
+func drawRow(t testing.TB, text string) drawn {
 	t.Helper()
 	row := drawn{}
 	for _, part := range strings.Split(text, ";") {
@@ -41,7 +41,7 @@ func drawRow(t *testing.T, text string) drawn {
 }
 
 // but gives the row with some cells changed; an empty value takes the cell away.
-func (d drawn) but(t *testing.T, text string) drawn {
+func (d drawn) but(t testing.TB, text string) drawn {
 	t.Helper()
 	changed := drawn{}
 	for measure, value := range d {
@@ -60,7 +60,7 @@ func (d drawn) but(t *testing.T, text string) drawn {
 }
 
 // trueRow is the carcass of the trade's table of slips: 780 lb, 0.40 in, 13.6 sq in, 2.5 % make yield grade 2.61.
-func trueRow(t *testing.T) drawn {
+func trueRow(t testing.TB) drawn {
 	return drawRow(t, "tag=101; class=Steers; live weight=1250; hot carcass weight=780; measured fat=0.4; ribeye area=13.6; "+
 		"kidney, pelvic and heart fat=2.5; marbling=440; maturity=160")
 }
@@ -74,7 +74,7 @@ func columnLetters(i int) string {
 }
 
 // drawLot grades the rows as the one sheet "Steers" of a lot.
-func drawLot(t *testing.T, species rules.Species, rows ...drawn) *Lot {
+func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
 	t.Helper()
 	lot := &Lot{Book: rules.Default()}
 	sheet := Sheet{
@@ -123,7 +123,7 @@ func contains(list []rules.Measure, measure rules.Measure) bool {
 }
 
 // valueOf makes the value that reading would make of a cell as tests write it.
-func valueOf(t *testing.T, measure rules.Measure, written string) rules.Value {
+func valueOf(t testing.TB, measure rules.Measure, written string) rules.Value {
 	t.Helper()
 	definition, _ := rules.Define(measure)
 	switch definition.Kind {
@@ -135,7 +135,11 @@ func valueOf(t *testing.T, measure rules.Measure, written string) rules.Value {
 		}
 		return rules.Value{Text: "no"}
 	case rules.KindGrade:
-		return rules.Value{Text: written}
+		grade, _, ok := grading.ParseQualityGrade(written)
+		if !ok {
+			t.Fatalf("%q is no quality grade", written)
+		}
+		return grade
 	}
 	number, err := decimal.NewFromString(written)
 	if err != nil {

@@ -9,36 +9,9 @@ import (
 	"railbook/rules"
 )
 
-// decisive gives the figures without which a carcass of this kind can't be placed: the keys of every ranking it may be
-// placed by, in their order.
-func (s *survey) decisive(species rules.Species, basis rules.Basis) []rules.Measure {
-	key := peerKey{species: species, basis: basis}
-	if known, ok := s.keys[key]; ok {
-		return known
-	}
-	var list []rules.Measure
-	for _, class := range s.Book.Classes {
-		if class.Species != "" && class.Species != species || class.Basis != "" && class.Basis != basis {
-			continue
-		}
-		for _, ranking := range s.Book.Rankings {
-			if ranking.Name != class.Ranking {
-				continue
-			}
-			for _, key := range ranking.Keys {
-				if !slices.Contains(list, key.Measure) {
-					list = append(list, key.Measure)
-				}
-			}
-		}
-	}
-	s.keys[key] = list
-	return list
-}
-
-// lacking gives the first decisive figure that a carcass lacks, with why.
-func (s *survey) lacking(graded *grading.Graded) (measure rules.Measure, why string, lacks bool) {
-	for _, measure := range s.decisive(graded.Species, graded.Basis) {
+// lacking gives the first measure that a carcass lacks and can't be placed without, with why.
+func lacking(graded *grading.Graded) (measure rules.Measure, why string, lacks bool) {
+	for _, measure := range grading.Needed(graded.Species, graded.Basis) {
 		if _, ok := graded.Figure(measure); !ok {
 			return measure, graded.Figures[measure].Missing, true
 		}
@@ -76,7 +49,7 @@ func (s *survey) lackedByAll(rows []*row) (figure rules.Measure, why string, all
 		if r.passed {
 			continue
 		}
-		lacked, reason, lacks := s.lacking(r.Graded)
+		lacked, reason, lacks := lacking(r.Graded)
 		if !lacks || asked > 0 && (lacked != figure || reason != why) {
 			return "", "", false
 		}
@@ -100,7 +73,7 @@ func missingValue(s *survey) []Finding {
 }
 
 func (s *survey) missingOf(r *row) []Finding {
-	figure, why, lacks := s.lacking(r.Graded)
+	figure, why, lacks := lacking(r.Graded)
 	if !lacks {
 		return s.missingLiveWeight(r)
 	}
@@ -157,7 +130,7 @@ func (s *survey) blanksNeeded(r *row) []rules.Measure {
 		}
 	}
 	lacksWith := func(values map[rules.Measure]rules.Value) bool {
-		_, _, lacks := s.lacking(s.with(r, values).Graded)
+		_, _, lacks := lacking(s.with(r, values).Graded)
 		return lacks
 	}
 	if len(filling) == 0 || lacksWith(filling) && !r.hasUnreadable() {

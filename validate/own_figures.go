@@ -1,10 +1,9 @@
 package validate
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
+	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -39,7 +38,7 @@ const (
 // its whole; a quality grade without a third agrees with any third of it.
 func (s *survey) compareOwn(r *row, own ownFigure) verdict {
 	reading, ok := r.Reading(own.sheet)
-	if !ok || r.sheet != nil && s.unlikeOurs(r.sheet, own) {
+	if !ok || r.sheet != nil && (s.chilled[r.sheet] || s.unlikeOurs(r.sheet, own)) {
 		return notComparable
 	}
 	computed, ok := r.Figure(own.computed)
@@ -67,12 +66,12 @@ func (s *survey) sameNumber(r *row, own ownFigure, written, computed decimal.Dec
 	return written.Sub(computed).Abs().LessThanOrEqual(decimal.New(1, -decimals))
 }
 
-// sameGrade compares quality grades by their words: "Choice" on the sheet is any Choice.
+// sameGrade compares quality grades: "Choice" on the sheet, without its third, is any Choice.
 func sameGrade(written, computed rules.Value) bool {
-	if written.Number.Equal(computed.Number) || strings.EqualFold(written.Text, computed.Text) {
-		return true
+	if written.Text == grading.WholeGrade(written.Text) {
+		return grading.SameWholeGrade(written, computed)
 	}
-	return !strings.Contains(strings.TrimSpace(written.Text), " ") && strings.HasSuffix(computed.Text, " "+written.Text)
+	return written.Number.Equal(computed.Number)
 }
 
 // decimalsOf says to how many decimals, two at most, a sheet gives a measure: the most that any of its rows shows, since

@@ -10,6 +10,10 @@ import (
 // usual comes from the rulebook's limits alone.
 const enoughPeers = 12
 
+// enoughSteps is how many different values a measure must take before its spread is believed: what is judged in steps, as
+// internal fat is to the half percent, piles up on a few values and one step aside looks odder than it is.
+const enoughSteps = 8
+
 // peerKey names a group of carcasses that are held beside one another.
 type peerKey struct {
 	species rules.Species
@@ -86,12 +90,14 @@ func (p *peers) narrowed(from usual, measure rules.Measure, members []*row) usua
 		return from
 	}
 	var seen []float64
+	different := map[float64]bool{}
 	for _, one := range members {
 		if number, ok := one.logarithm(measure); ok {
 			seen = append(seen, number)
+			different[number] = true
 		}
 	}
-	if len(seen) < enoughPeers {
+	if len(seen) < enoughPeers || len(different) < enoughSteps {
 		return from
 	}
 	middle := median(seen)

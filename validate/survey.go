@@ -18,8 +18,8 @@ type survey struct {
 
 	decimals map[sheetMeasure]int32 // to how many decimals a sheet gives its own figures
 	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
+	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
-	keys     map[peerKey][]rules.Measure // the figures a carcass of a kind is placed by
 }
 
 // row is one carcass as the checks see it.
@@ -27,6 +27,9 @@ type row struct {
 	*grading.Graded
 	sheet       *Sheet // nil where the lot names no sheet for it
 	doubted     map[rules.Measure]bool
+	copied      bool // all of it is that of an earlier row
+	asked       bool // likely is worked out
+	likely      explanation
 	passed      bool // the inspector has settled the whole carcass: it is not asked further
 	unplaceable bool // its whole sheet lacks what it would be placed by, and that is said of the sheet
 }
@@ -41,8 +44,8 @@ func newSurvey(lot *Lot) *survey {
 
 		decimals: map[sheetMeasure]int32{},
 		unlike:   map[sheetMeasure]bool{},
+		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
-		keys:     map[peerKey][]rules.Measure{},
 	}
 	for _, limit := range lot.Book.Limits {
 		if s.limits[limit.Species] == nil {
