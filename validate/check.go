@@ -8,45 +8,51 @@ import (
 	"railbook/rules"
 )
 
+// check is one check: its name, under which the page describes it, and what it does.
+type check struct {
+	name string
+	find func(*survey) []Finding
+}
+
 // checks are all the checks, in the order in which they run. A cell that one of them doubts is taken as explained: those
 // after it say nothing that would only follow from that cell. So what cannot be true comes first, then what explains a
 // row, then what is merely unusual.
-var checks = []func(*survey) []Finding{
-	duplicateTag,
-	missingTag,
-	tagNotOnRoster,
-	entryWithoutCarcass,
-	inspectorMarks,
-	conditionMarks,
-	missingColumn,
-	missingValue,
-	assumedForSheet,
-	impossibleValue,
-	chilledForHot,
-	identicalRows,
-	weightsExchanged,
-	carcassHeavierThanLive,
-	chilledHeavierThanHot,
-	sidesDisagree,
-	impossibleDressingPercent,
-	impossibleRibeyeForWeight,
-	ageAgainstMaturity,
-	tagsSwapped,
-	copiedValues,
-	swappedDigitsCheck,
-	hundredOffCheck,
-	movedPointCheck,
-	otherUnitCheck,
-	unusualValue,
-	unusualDressingPercent,
-	unusualRibeyeForWeight,
-	sheetFigures,
-	ownYieldGrade,
-	ownCutability,
-	ownDressingPercent,
-	ownQualityGrade,
-	outOfLine,
-	noPrice,
+var checks = []check{
+	{"duplicate tag", duplicateTag},
+	{"tag missing", missingTag},
+	{"tag not on the roster", tagNotOnRoster},
+	{"entry without a carcass", entryWithoutCarcass},
+	{"inspector's marks", inspectorMarks},
+	{"condition marks", conditionMarks},
+	{"age and maturity", ageAgainstMaturity},
+	{"column missing", missingColumn},
+	{"value missing", missingValue},
+	{"assumed for the sheet", assumedForSheet},
+	{"column in another unit", columnInOtherUnit},
+	{"impossible value", impossibleValue},
+	{"chilled given for hot", chilledForHot},
+	{"identical rows", identicalRows},
+	{"live and carcass weight exchanged", weightsExchanged},
+	{"carcass heavier than live", carcassHeavierThanLive},
+	{"chilled and hot weight", chilledAndHot},
+	{"sides and whole", sidesAndWhole},
+	{"fair weight and live weight", fairAndLiveWeight},
+	{"impossible dressing percent", impossibleDressingPercent},
+	{"impossible ribeye for the weight", impossibleRibeyeForWeight},
+	{"cow or bull", cowOrBull},
+	{"tags swapped", tagsSwapped},
+	{"copied-down value", copiedValues},
+	{"digits swapped", swappedDigits},
+	{"a hundred off", aHundredOff},
+	{"decimal point moved", movedPoint},
+	{"another unit", otherUnit},
+	{"unusual value", unusualValue},
+	{"unusual dressing percent", unusualDressingPercent},
+	{"unusual ribeye for the weight", unusualRibeyeForWeight},
+	{"sheet's own figures throughout", ownFiguresThroughout},
+	{"sheet's own figure disagrees", ownFigureDisagrees},
+	{"out of line with the class", outOfLine},
+	{"no price in the grid", noPrice},
 }
 
 // Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
@@ -54,7 +60,7 @@ func Check(lot *Lot) []Finding {
 	survey := newSurvey(lot)
 	var findings []Finding
 	for _, check := range checks {
-		found := check(survey)
+		found := check.find(survey)
 		survey.remember(found)
 		findings = append(findings, found...)
 	}

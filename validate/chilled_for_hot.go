@@ -85,3 +85,10 @@ func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
 	}
 	return decimal.Decimal{}, false
 }
+
+// looksChilled reports whether one carcass's own figure rests on a weight that is above the one given by what a carcass
+// loses in the cooler.
+func (s *survey) looksChilled(r *row) bool {
+	factor, ok := s.factorOf(r)
+	return ok && factor.GreaterThan(leastChilled) && factor.LessThan(mostChilled)
+}

@@ -1,26 +1,6 @@
 package validate
 
-import (
-	"github.com/shopspring/decimal"
-
-	"railbook/rules"
-)
-
-// carcassHeavierThanLive holds a carcass that weighs as much as the live animal or more.
-func carcassHeavierThanLive(s *survey) []Finding {
-	var findings []Finding
-	for _, r := range s.rows {
-		carcass, hasCarcass := r.number(rules.HotCarcassWeight)
-		live, hasLive := r.number(rules.LiveWeight)
-		if !hasCarcass || !hasLive || carcass.LessThan(live) || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
-			continue
-		}
-		words := "the carcass can't weigh " + withUnit(carcass, rules.HotCarcassWeight) + " where the live animal weighed " +
-			withUnit(live, rules.LiveWeight)
-		findings = append(findings, s.weightFinding(r, Hold, "carcass heavier than live", words))
-	}
-	return findings
-}
+import "railbook/rules"
 
 // impossibleDressingPercent holds a carcass whose dressing percent cannot be true: one of the two weights is wrong.
 func impossibleDressingPercent(s *survey) []Finding { return s.dressingPercent(Hold) }
@@ -36,8 +16,8 @@ func (s *survey) dressingPercent(level Level) []Finding {
 		if !ok || !limited || judged(limit, percent) != level || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
 			continue
 		}
-		words := "dressing percent " + rounded(percent, rules.DressingPercent) + " is unusual: look beyond " +
-			span(limit.LookBelow, limit.LookAbove)
+		words := "dressing percent " + rounded(percent, rules.DressingPercent) + " is unusual (" +
+			span(limit.LookBelow, limit.LookAbove) + " is not)"
 		if level == Hold {
 			words = "dressing percent " + rounded(percent, rules.DressingPercent) + " can't be true: possible is " +
 				span(limit.HoldBelow, limit.HoldAbove)
@@ -52,7 +32,7 @@ func (s *survey) weightFinding(r *row, level Level, code, words string) Finding 
 	carcass, _ := r.cellOf(rules.HotCarcassWeight)
 	live, _ := r.cellOf(rules.LiveWeight)
 	likely, explained := s.likeliest(r, carcass, live)
-	if !explained {
+	if !explained || level == Look && likely.gain < gainForHint {
 		finding := s.about(level, code, r, carcass)
 		where := ""
 		if place := r.Readings[live].Place.Cell; place != "" {
@@ -61,9 +41,6 @@ func (s *survey) weightFinding(r *row, level Level, code, words string) Finding 
 		return finding.say(words + ". Compare the " + called(carcass) + " here with the " + called(live) + where + "." + correctIt)
 	}
 	finding := s.about(level, code, r, likely.measure)
-	finding.Hint = likely.value.Number.String()
-	return finding.say(words + "; the " + called(likely.measure) + " looks like " + likely.meant() + "." + correctIt)
+	finding.Hint = likely.value.String()
+	return finding.say(words + "; the " + called(likely.measure) + " " + likely.meant() + "." + correctIt)
 }
-
-// hundred turns a share into a percent.
-var hundred = decimal.NewFromInt(100)

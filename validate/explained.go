@@ -5,19 +5,6 @@ import "railbook/rules"
 // gainNeeded is how much better a row must fit without a slip before the slip is reported: about three spreads' worth.
 const gainNeeded = 4.5
 
-// swappedDigitsCheck has the judge look at a row that a single exchange of two neighbouring digits brings back into line
-// with the sheet's own figures, its dressing percent, its ribeye for the weight or its class.
-func swappedDigitsCheck(s *survey) []Finding { return s.explainedBy(swappedDigits, "digits swapped") }
-
-// hundredOffCheck does so for a weight or marbling score that is a hundred too high or too low.
-func hundredOffCheck(s *survey) []Finding { return s.explainedBy(aHundredOff, "a hundred off") }
-
-// movedPointCheck does so for a decimal point moved within what the limits allow.
-func movedPointCheck(s *survey) []Finding { return s.explainedBy(movedPoint, "decimal point moved") }
-
-// otherUnitCheck does so for a number in another unit within what the limits allow.
-func otherUnitCheck(s *survey) []Finding { return s.explainedBy(otherUnit, "another unit") }
-
 // explainedBy reports the rows that one kind of slip explains better than any other kind.
 func (s *survey) explainedBy(kind slipKind, code string) []Finding {
 	var findings []Finding
@@ -27,7 +14,7 @@ func (s *survey) explainedBy(kind slipKind, code string) []Finding {
 			continue
 		}
 		finding := s.about(Look, code, r, likely.measure)
-		finding.Hint = likely.value.Number.String()
+		finding.Hint = likely.value.String()
 		findings = append(findings, finding.say(s.explainedWords(r, likely)))
 	}
 	return findings
@@ -39,7 +26,7 @@ func (s *survey) explained(r *row) (explanation, bool) {
 		return r.likely, r.likely.gain > 0
 	}
 	r.asked = true
-	if r.passed || len(r.doubted) > 0 || s.misfit(r) < gainNeeded {
+	if !r.sound(s.limited(r.Species)...) || s.misfit(r) < gainNeeded {
 		return explanation{}, false
 	}
 	r.likely, _ = s.likeliest(r, s.limited(r.Species)...)
@@ -49,8 +36,8 @@ func (s *survey) explained(r *row) (explanation, bool) {
 // explainedWords says what a slip would explain.
 func (s *survey) explainedWords(r *row, likely explanation) string {
 	reading := r.Readings[likely.measure]
-	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: likely.value})
-	words := called(likely.measure) + " " + reading.Value.Number.String() + " looks like " + likely.meant() + ": "
+	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})
+	words := called(likely.measure) + " " + reading.Value.Number.String() + " " + likely.meant() + ": "
 	for _, own := range ownFigures {
 		if s.compareOwn(r, own) == disagrees && s.compareOwn(mended, own) == agrees {
 			return words + "the sheet's own " + string(own.computed) + " " + r.Readings[own.sheet].Value.Text + " would then agree." + correctIt
@@ -62,5 +49,5 @@ func (s *survey) explainedWords(r *row, likely explanation) string {
 		return words + "dressing percent would be " + rounded(after, rules.DressingPercent) + " instead of " +
 			rounded(before, rules.DressingPercent) + "." + correctIt
 	}
-	return words + "it would then be in line with the other carcasses." + correctIt
+	return words + "it would then be in line with what is usual." + correctIt
 }

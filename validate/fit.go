@@ -3,7 +3,6 @@ package validate
 import (
 	"maps"
 	"math"
-	"slices"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -54,7 +53,7 @@ func (s *survey) oddities(r *row, group *peers) []oddity {
 		ribeyeByWeight = true
 		list = append(list, oddity{rules.RibeyePerHundredweight, spreads, group.ribeye.ofPeers})
 	}
-	for _, measure := range slices.Sorted(maps.Keys(group.usual)) {
+	for _, measure := range group.order {
 		switch {
 		case measure == rules.HotCarcassWeight && hasDressing,
 			measure == rules.RibeyeArea && ribeyeByWeight,

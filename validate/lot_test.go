@@ -145,6 +145,12 @@ func valueOf(t testing.TB, measure rules.Measure, written string) rules.Value {
 	if err != nil {
 		t.Fatalf("%s %q: %v", measure, written, err)
 	}
+	switch definition.Kind {
+	case rules.KindMaturity:
+		return rules.Value{Number: number, Text: grading.FormatMaturity(number)}
+	case rules.KindMarbling:
+		return rules.Value{Number: number, Text: grading.FormatMarbling(number)}
+	}
 	return rules.NumberValue(number)
 }
 

@@ -1,8 +1,7 @@
 package validate
 
 import (
-	"strings"
-
+	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -12,11 +11,11 @@ func noPrice(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		figure, has := r.Figures[rules.Price]
-		if !has || !strings.Contains(strings.ToLower(figure.Missing), "grid") || r.passed {
+		if !has || figure.Value.Text != grading.NoPrice || r.passed || r.held {
 			continue
 		}
-		findings = append(findings, s.aboutRow(Note, "no price in the grid", r).say(
-			"no price in the grid for this carcass ("+figure.Missing+"); it has no value. Add the missing line to the value grid if it should have one."))
+		findings = append(findings, s.aboutRow(Note, "no price in the grid", r).say(figure.Missing+
+			"; this carcass has no value. Add the line to the value grid if it should have one."))
 	}
 	return findings
 }

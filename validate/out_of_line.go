@@ -46,8 +46,16 @@ func (s *survey) outOfLineFinding(r *row, odd oddity, group *peers) []Finding {
 	if odd.spreads < 0 {
 		direction = "below"
 	}
-	number, _ := r.number(odd.measure)
 	finding := s.about(Look, "out of line with the class", r, cell)
-	return []Finding{finding.say(called(odd.measure) + " " + rounded(number, odd.measure) + " is far " + direction + " the " +
-		strconv.Itoa(group.count) + " carcasses it is held beside." + lookAtIt)}
+	beside := " the " + strconv.Itoa(group.count) + " carcasses it is held beside."
+	number, _ := r.number(odd.measure)
+	switch odd.measure {
+	case rules.RibeyePerHundredweight:
+		area, _ := r.number(rules.RibeyeArea)
+		return []Finding{finding.say("ribeye area " + withUnit(area, rules.RibeyeArea) + " is far " + direction +
+			" what its carcass weight suggests, going by" + beside + lookAtIt)}
+	case rules.DressingPercent:
+		return []Finding{finding.say("dressing percent " + rounded(number, odd.measure) + " is far " + direction + " that of" + beside + lookAtIt)}
+	}
+	return []Finding{finding.say(called(odd.measure) + " " + withUnit(number, odd.measure) + " is far " + direction + " that of" + beside + lookAtIt)}
 }

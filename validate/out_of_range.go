@@ -23,6 +23,7 @@ func (s *survey) outOfRange(level Level) []Finding {
 		for _, measure := range s.limited(r.Species) {
 			if finding, ok := s.rangeFinding(r, measure, level); ok {
 				findings = append(findings, finding)
+				r.doubt(finding.Measure)
 			}
 		}
 	}
@@ -42,6 +43,9 @@ func (s *survey) limited(species rules.Species) []rules.Measure {
 	return list
 }
 
+// gainForHint is how much better a possible, if unusual, row must fit before it is given a hint.
+const gainForHint = 2.5
+
 func (s *survey) rangeFinding(r *row, measure rules.Measure, level Level) (Finding, bool) {
 	limit, _ := s.limit(r, measure)
 	reading, read := r.Reading(measure)
@@ -60,8 +64,9 @@ func (s *survey) rangeFinding(r *row, measure rules.Measure, level Level) (Findi
 	}
 	finding := s.about(level, called(measure)+" out of range", r, cell)
 	likely, explained := s.likeliest(r, cell)
+	explained = explained && (level == Hold || likely.gain >= gainForHint)
 	if explained {
-		finding.Hint = likely.value.Number.String()
+		finding.Hint = likely.value.String()
 	}
 	return finding.say(s.rangeWords(limit, value, likely, explained, level)), true
 }
@@ -78,12 +83,11 @@ func (s *survey) rangeWords(limit rules.Limit, value decimal.Decimal, likely exp
 				words = name + " " + value.String() + " can't be " + unit
 			}
 		}
-		return words + "; it looks like " + likely.meant() + "." + correctIt
+		return words + "; it " + likely.meant() + "." + correctIt
 	}
 	if level == Hold {
 		return name + " " + withUnit(value, limit.Measure) + " can't be true: possible is " +
 			span(limit.HoldBelow, limit.HoldAbove) + "." + correctIt
 	}
-	return name + " " + withUnit(value, limit.Measure) + " is unusual: look beyond " +
-		span(limit.LookBelow, limit.LookAbove) + "." + lookAtIt
+	return name + " " + withUnit(value, limit.Measure) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt
 }

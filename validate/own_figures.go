@@ -11,17 +11,18 @@ import (
 type ownFigure struct {
 	sheet, computed rules.Measure
 	from            []rules.Measure // what it is computed from
+	weighs          bool            // the carcass weight is among that
 }
 
 var ownFigures = []ownFigure{
 	{rules.SheetYieldGrade, rules.YieldGrade, []rules.Measure{
 		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
-	}},
+	}, true},
 	{rules.SheetCutability, rules.Cutability, []rules.Measure{
 		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
-	}},
-	{rules.SheetDressingPercent, rules.DressingPercent, []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}},
-	{rules.SheetQualityGrade, rules.QualityGrade, []rules.Measure{rules.MarblingScore, rules.OverallMaturity}},
+	}, true},
+	{rules.SheetDressingPercent, rules.DressingPercent, []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}, true},
+	{rules.SheetQualityGrade, rules.QualityGrade, []rules.Measure{rules.MarblingScore, rules.OverallMaturity}, false},
 }
 
 // verdict is what comes of holding a sheet's own figure beside the computed one.

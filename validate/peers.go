@@ -1,7 +1,9 @@
 package validate
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"railbook/rules"
 )
@@ -27,7 +29,8 @@ type peerKey struct {
 type peers struct {
 	count  int
 	usual  map[rules.Measure]usual
-	ribeye line // how ribeye area follows carcass weight
+	order  []rules.Measure // of usual
+	ribeye line            // how ribeye area follows carcass weight
 }
 
 // usual is the middle and spread of the logarithms of a measure.
@@ -69,6 +72,7 @@ func (s *survey) group(key peerKey) *peers {
 			group.usual[measure] = group.narrowed(from, measure, members)
 		}
 	}
+	group.order = slices.Sorted(maps.Keys(group.usual))
 	group.ribeye = group.ribeyeLine(members)
 	s.peers[key] = group
 	return group

@@ -35,10 +35,14 @@ func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
 	area, _ := r.cellOf(rules.RibeyeArea)
 	weight, _ := r.cellOf(rules.HotCarcassWeight)
 	likely, explained := s.likeliest(r, area, weight)
-	if !explained {
-		return s.about(level, code, r, area).say(words + "." + lookAtIt)
+	if !explained || level == Look && likely.gain < gainForHint {
+		advice := lookAtIt
+		if level == Hold {
+			advice = correctIt
+		}
+		return s.about(level, code, r, area).say(words + "." + advice)
 	}
 	finding := s.about(level, code, r, likely.measure)
-	finding.Hint = likely.value.Number.String()
-	return finding.say(words + "; the " + called(likely.measure) + " looks like " + likely.meant() + "." + correctIt)
+	finding.Hint = likely.value.String()
+	return finding.say(words + "; the " + called(likely.measure) + " " + likely.meant() + "." + correctIt)
 }

@@ -27,7 +27,9 @@ type row struct {
 	*grading.Graded
 	sheet       *Sheet // nil where the lot names no sheet for it
 	doubted     map[rules.Measure]bool
+	held        bool // something of it is on hold
 	copied      bool // all of it is that of an earlier row
+	ownDoubted  bool // one of the sheet's own figures about its weight and measures is said to disagree
 	asked       bool // likely is worked out
 	likely      explanation
 	passed      bool // the inspector has settled the whole carcass: it is not asked further
@@ -79,9 +81,10 @@ func newSurvey(lot *Lot) *survey {
 func (s *survey) remember(findings []Finding) {
 	for _, finding := range findings {
 		one := s.rowOf[finding.Carcass]
-		if one == nil || finding.Level == Note || finding.Measure == "" {
+		if one == nil || finding.Level == Note {
 			continue
 		}
+		one.held = one.held || finding.Level == Hold
 		one.doubted[finding.Measure] = true
 	}
 }
@@ -131,6 +134,13 @@ func (r *row) cellOf(measure rules.Measure) (rules.Measure, bool) {
 		}
 	}
 	return "", false
+}
+
+// doubt marks cells as explained by a finding that stands elsewhere in the row.
+func (r *row) doubt(cells ...rules.Measure) {
+	for _, cell := range cells {
+		r.doubted[cell] = true
+	}
 }
 
 // number gives a measure of the carcass as a number, read or computed.

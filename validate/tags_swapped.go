@@ -111,6 +111,7 @@ func (s *survey) swapFinding(r, other *row) Finding {
 	after, _ := mended.number(rules.DressingPercent)
 	finding := s.about(Look, "tags swapped", r, rules.Tag)
 	finding.Hint = other.Tag
+	r.doubt(rules.LiveWeight, rules.HotCarcassWeight)
 	return finding.say("tags " + r.Tag + " and " + other.Tag + " (" + other.Place.Cell + ") may be swapped: with the other's live weight the dressing " +
 		"percent is " + rounded(after, rules.DressingPercent) + " instead of " + rounded(before, rules.DressingPercent) +
 		", and the other's is mended too. Ask the plant before correcting both tags.")

@@ -23,6 +23,7 @@ func weightsExchanged(s *survey) []Finding {
 			continue
 		}
 		finding := s.about(Hold, "live and carcass weight exchanged", r, rules.HotCarcassWeight)
+		r.doubt(rules.LiveWeight)
 		finding.Hint = live.Value.Number.String()
 		findings = append(findings, finding.say("the carcass weight "+carcass.Value.Number.String()+" and the live weight "+
 			live.Value.Number.String()+" in cell "+live.Place.Cell+" look exchanged: the other way round the dressing percent is "+

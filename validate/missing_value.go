@@ -3,61 +3,9 @@ package validate
 import (
 	"maps"
 	"slices"
-	"strings"
 
-	"railbook/grading"
 	"railbook/rules"
 )
-
-// lacking gives the first measure that a carcass lacks and can't be placed without, with why.
-func lacking(graded *grading.Graded) (measure rules.Measure, why string, lacks bool) {
-	for _, measure := range grading.Needed(graded.Species, graded.Basis) {
-		if _, ok := graded.Figure(measure); !ok {
-			return measure, graded.Figures[measure].Missing, true
-		}
-	}
-	return "", "", false
-}
-
-// missingColumn says once for a sheet what none of its carcasses has and none can be placed without.
-func missingColumn(s *survey) []Finding {
-	var findings []Finding
-	for i := range s.Sheets {
-		sheet := &s.Sheets[i]
-		figure, why, all := s.lackedByAll(s.sheets[sheet])
-		if !all {
-			continue
-		}
-		finding := Finding{Level: Hold, Code: "column missing", At: sheet.Heading}
-		words := "none of the carcasses here has a " + called(figure)
-		if why != "" {
-			words += " (" + why + ")"
-		}
-		findings = append(findings, finding.say(words+
-			", so none can be placed. Add the column, or name the one that holds it if the program did not recognise its heading."))
-		for _, r := range s.sheets[sheet] {
-			r.unplaceable = true
-		}
-	}
-	return findings
-}
-
-// lackedByAll gives the figure that at least two carcasses, and all of them, lack for the same reason.
-func (s *survey) lackedByAll(rows []*row) (figure rules.Measure, why string, all bool) {
-	asked := 0
-	for _, r := range rows {
-		if r.passed {
-			continue
-		}
-		lacked, reason, lacks := lacking(r.Graded)
-		if !lacks || asked > 0 && (lacked != figure || reason != why) {
-			return "", "", false
-		}
-		figure, why = lacked, reason
-		asked++
-	}
-	return figure, why, asked > 1
-}
 
 // missingValue holds a carcass with a blank where a figure it is placed by needs a value. A blank is never read as zero.
 // A live weight left blank is only noted, since no place depends on it.
@@ -90,9 +38,9 @@ func (s *survey) missingOf(r *row) []Finding {
 		findings = append(findings, finding.say(called(measure)+" is blank, and the carcass can't be placed without it. "+
 			"Fill in the cell, or leave the carcass out in the Judge review sheet."))
 	}
-	if len(needed) == 0 && !r.hasUnreadable() {
+	if len(needed) == 0 && !r.hasUnreadable() && !r.held {
 		words := "no " + called(figure)
-		if why != "" {
+		if why != "" && why != "no "+string(figure) {
 			words += " (" + why + ")"
 		}
 		findings = append(findings, s.aboutRow(Hold, "can't be placed", r).say(words+
@@ -195,43 +143,4 @@ func (r *row) hasUnreadable() bool {
 		}
 	}
 	return false
-}
-
-// cellFor gives the cell where a measure of the carcass stands or, where it is blank, would stand.
-func (s *survey) cellFor(r *row, measure rules.Measure) rules.Place {
-	if reading, written := r.Readings[measure]; written {
-		return reading.Place
-	}
-	if r.sheet == nil {
-		return r.Place
-	}
-	heading, has := r.sheet.Columns[measure]
-	if !has {
-		return r.Place
-	}
-	place := r.Place
-	if r.sheet.sideways() {
-		place.Cell = letters(r.Place.Cell) + strings.TrimLeft(heading.Cell, alphabet)
-	} else {
-		place.Cell = letters(heading.Cell) + strings.TrimLeft(r.Place.Cell, alphabet)
-	}
-	return place
-}
-
-const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-
-func letters(cell string) string {
-	return cell[:len(cell)-len(strings.TrimLeft(cell, alphabet))]
-}
-
-// sideways reports whether measures run down the sheet and animals across: all headings stand in one column.
-func (sheet *Sheet) sideways() bool {
-	column := ""
-	for _, heading := range sheet.Columns {
-		if column != "" && letters(heading.Cell) != column {
-			return false
-		}
-		column = letters(heading.Cell)
-	}
-	return len(sheet.Columns) > 1
 }

@@ -1,8 +1,6 @@
 package validate
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
@@ -27,7 +25,6 @@ func ageAgainstMaturity(s *survey) []Finding {
 			findings = append(findings, s.about(Look, "over 30 months with A maturity", r, bone.measure).say(
 				"maturity "+bone.value.Text+" is young for a carcass marked over 30 months."+lookAtIt))
 		}
-		findings = append(findings, s.cowOrBullock(r)...)
 	}
 	return findings
 }
@@ -48,23 +45,4 @@ func (r *row) bone() (boneReading, bool) {
 		}
 	}
 	return boneReading{}, false
-}
-
-// cowOrBullock has the judge look at a cow or bull among market animals, since bulls get no quality grade, cows none
-// above Choice, and bullocks only in maturity A.
-func (s *survey) cowOrBullock(r *row) []Finding {
-	reading, ok := r.Reading(rules.Sex)
-	if !ok || r.Species != rules.Beef {
-		return nil
-	}
-	words := ""
-	switch strings.ToLower(strings.TrimSpace(reading.Value.Text)) {
-	case "cow":
-		words = "a cow can't grade Prime, and few market classes take one."
-	case "bull":
-		words = "a bull gets no quality grade."
-	default:
-		return nil
-	}
-	return []Finding{s.about(Look, "cow or bull", r, rules.Sex).say(words + lookAtIt)}
 }

@@ -1,0 +1,67 @@
+package validate
+
+import (
+	"strconv"
+
+	"railbook/rules"
+)
+
+// columnInOtherUnit says once for a sheet that most of a column's numbers, three at least, lie outside the look limits
+// and would be inside in one and the same other unit or with the decimal point moved alike. The cells that cannot be true
+// are held one by one all the same. A true column is never named, since most of it would have to be odd.
+func columnInOtherUnit(s *survey) []Finding {
+	var findings []Finding
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		rows := s.sheets[sheet]
+		if len(rows) == 0 {
+			continue
+		}
+		for _, measure := range s.limited(rows[0].Species) {
+			at, has := sheet.Columns[measure]
+			words, count, all := s.alike(rows, measure)
+			if !has || count < 3 || count*2 <= all {
+				continue
+			}
+			finding := Finding{Level: Look, Code: "column in another unit", At: at, Measure: measure}
+			findings = append(findings, finding.say(strconv.Itoa(count)+" of "+strconv.Itoa(all)+" "+called(measure)+" values are out of range, and the "+
+				"whole column "+words+". If it is so, say the unit in the heading and grade again."))
+		}
+	}
+	return findings
+}
+
+// alike gives the slip of unit or decimal point that explains the most values of a column that are out of range, how many
+// it explains, and how many values there are.
+func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count, all int) {
+	explained := map[string]int{}
+	for _, r := range rows {
+		reading, ok := r.Reading(measure)
+		limit, limited := s.limit(r, measure)
+		if !ok || !limited {
+			continue
+		}
+		all++
+		if judged(limit, reading.Value.Number) == "" {
+			continue
+		}
+		said := map[string]bool{}
+		for _, one := range likelySlips(measure, reading.Value, 0) {
+			if (one.kind == unitMistaken || one.kind == pointMoved) && judged(limit, one.value) == "" && !said[one.words] {
+				said[one.words] = true
+				explained[one.words]++
+			}
+		}
+	}
+	for _, units := range otherUnits {
+		for _, unit := range units {
+			if explained[unit.words] > count {
+				words, count = unit.words, explained[unit.words]
+			}
+		}
+	}
+	if point := explained[movedPointWords]; point > count {
+		words, count = movedPointWords, point
+	}
+	return words, count, all
+}

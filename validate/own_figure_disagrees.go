@@ -1,0 +1,62 @@
+package validate
+
+import "railbook/rules"
+
+// ownFigureDisagrees has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade,
+// as the sheet has it, its measures do not give, with the slip in a measure that would bring them together. A true row
+// with a rightly computed figure is never named.
+func ownFigureDisagrees(s *survey) []Finding {
+	var findings []Finding
+	for _, own := range ownFigures {
+		for _, r := range s.rows {
+			if s.compareOwn(r, own) == disagrees && r.sound(own.from...) && r.sound(own.sheet) && !r.ownDoubted {
+				findings = append(findings, s.ownFigure(r, own))
+				r.ownDoubted = own.weighs
+			}
+		}
+	}
+	return findings
+}
+
+func (s *survey) ownFigure(r *row, own ownFigure) Finding {
+	written := r.Readings[own.sheet].Value
+	computed, _ := r.Figure(own.computed)
+	code := "sheet's own " + string(own.computed) + " disagrees"
+	words := "the sheet has " + string(own.computed) + " " + written.Text + ", but its measures give " +
+		printed(computed, own.computed)
+	if likely, ok := s.reconciling(r, own); ok {
+		finding := s.about(Look, code, r, likely.measure)
+		finding.Hint = likely.value.String()
+		return finding.say(words + "; the two agree if the " + called(likely.measure) + " is " + likely.value.String() +
+			", since " + r.Readings[likely.measure].Value.Number.String() + " " + likely.words + "." + correctIt)
+	}
+	if weight, ok := r.cellOf(rules.HotCarcassWeight); ok && own.weighs && s.looksChilled(r) {
+		return s.about(Look, "chilled given for hot", r, weight).say(words +
+			"; the two agree if the carcass weight is a few percent higher, so it may be the chilled weight." + correctIt)
+	}
+	return s.about(Look, code, r, own.sheet).say(words + ". One of the measures or the sheet's own figure is wrong." + correctIt)
+}
+
+// reconciling gives the likeliest slip that makes the sheet's own figure and the computed one agree.
+func (s *survey) reconciling(r *row, own ownFigure) (explanation, bool) {
+	var cells []rules.Measure
+	for _, measure := range own.from {
+		if cell, ok := r.cellOf(measure); ok {
+			cells = append(cells, cell)
+		}
+	}
+	likely, ok := s.likeliest(r, cells...)
+	if !ok {
+		return explanation{}, false
+	}
+	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})
+	return likely, s.compareOwn(mended, own) == agrees
+}
+
+// printed writes a figure as it is shown: grades in words, numbers to the measure's decimals.
+func printed(value rules.Value, measure rules.Measure) string {
+	if definition, _ := rules.Define(measure); definition.Kind != rules.KindNumber {
+		return value.Text
+	}
+	return rounded(value.Number, measure)
+}
