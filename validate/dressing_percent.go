@@ -32,7 +32,7 @@ func (s *survey) weightFinding(r *row, level Level, code, words string) Finding 
 	carcass, _ := r.cellOf(rules.HotCarcassWeight)
 	live, _ := r.cellOf(rules.LiveWeight)
 	likely, explained := s.likeliest(r, carcass, live)
-	if !explained || level == Look && likely.gain < gainForHint {
+	if !explained || !s.worthAHint(r, level, likely) {
 		finding := s.about(level, code, r, carcass)
 		where := ""
 		if place := r.Readings[live].Place.Cell; place != "" {

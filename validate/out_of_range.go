@@ -43,8 +43,22 @@ func (s *survey) limited(species rules.Species) []rules.Measure {
 	return list
 }
 
-// gainForHint is how much better a possible, if unusual, row must fit before it is given a hint.
-const gainForHint = 2.5
+// How much better a possible, if unusual, row must fit before it is given a hint: more where no class tells what fits.
+const (
+	gainForHint        = 1.5
+	gainForHintUnaided = 2.5
+)
+
+// worthAHint reports whether a slip explains a row well enough to be shown as a hint.
+func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
+	if level == Hold {
+		return true
+	}
+	if s.peersOf(r).count < enoughPeers {
+		return likely.gain >= gainForHintUnaided
+	}
+	return likely.gain >= gainForHint
+}
 
 func (s *survey) rangeFinding(r *row, measure rules.Measure, level Level) (Finding, bool) {
 	limit, _ := s.limit(r, measure)
@@ -64,7 +78,7 @@ func (s *survey) rangeFinding(r *row, measure rules.Measure, level Level) (Findi
 	}
 	finding := s.about(level, called(measure)+" out of range", r, cell)
 	likely, explained := s.likeliest(r, cell)
-	explained = explained && (level == Hold || likely.gain >= gainForHint)
+	explained = explained && s.worthAHint(r, level, likely)
 	if explained {
 		finding.Hint = likely.value.String()
 	}

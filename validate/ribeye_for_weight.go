@@ -35,7 +35,7 @@ func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
 	area, _ := r.cellOf(rules.RibeyeArea)
 	weight, _ := r.cellOf(rules.HotCarcassWeight)
 	likely, explained := s.likeliest(r, area, weight)
-	if !explained || level == Look && likely.gain < gainForHint {
+	if !explained || !s.worthAHint(r, level, likely) {
 		advice := lookAtIt
 		if level == Hold {
 			advice = correctIt
