@@ -1,0 +1,40 @@
+package reading
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// ReadValue reads what a person wrote for a measure by itself, away from any column: a judge's corrected value. A bare
+// number is in the measure's own unit. The error says what is wrong with the words, to be put into a sentence.
+func ReadValue(measure rules.Measure, text string, book *rules.Rulebook) (rules.Value, error) {
+	definition, known := rules.Define(measure)
+	if !known {
+		return rules.Value{}, fmt.Errorf("%q is no measure", measure)
+	}
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return rules.Value{}, fmt.Errorf("no value is given")
+	}
+	q := &question{
+		definition: definition, marbling: book.Settings.MarblingScale,
+		scale: newScale(definition.Unit, definition.Unit, "1", "1"),
+	}
+	cell := parts.Cell{Kind: parts.Text, Raw: text}
+	if number, err := decimal.NewFromString(text); err == nil {
+		cell = parts.Cell{Kind: parts.Number, Raw: number.String()}
+	}
+	answer := q.read(cell)
+	switch {
+	case answer.problem != "":
+		return rules.Value{}, fmt.Errorf("%q %s", text, answer.problem)
+	case answer.absent:
+		return rules.Value{}, fmt.Errorf("%q says that there is no value", text)
+	}
+	return answer.reading.Value, nil
+}
