@@ -20,14 +20,18 @@ type Book struct {
 	// DecimalComma is true for a text file that writes 0,45 for 0.45.
 	DecimalComma bool
 
-	contents *contents // the package's parts; nil for a text file
-	sheets   []sheetPart
-	styles   []format
-	strings  *sharedStrings
-	date1904 bool
-	lines    []textLine // of a text file
-	warnings []string
-	file     *excelize.File
+	contents    *contents // the package's parts; nil for a text file
+	sheets      []sheetPart
+	styles      []format
+	strings     *sharedStrings
+	date1904    bool
+	lines       []textLine // of a text file
+	warnings    []string
+	file        *excelize.File // nil until something is added
+	broken      error          // why nothing can be
+	formats     map[string]int // the cell styles made for appended columns, by number format
+	flag        *int           // the style of flagged cells
+	recalculate bool           // cells were corrected: formulas of the user's may depend on them
 }
 
 // Sheet is one worksheet of a Book.

@@ -42,7 +42,12 @@ func (b *Book) readPackage(name string, data []byte) error {
 			return errDamaged(name, sheet.part, fmt.Sprintf("the sheet %q is not all there: %v", sheet.name, err))
 		}
 	}
-	return b.readWorkbookTables(name, main)
+	if err := b.readWorkbookTables(name, main); err != nil {
+		return err
+	}
+	marks, err := b.marks()
+	b.Text = slices.ContainsFunc(marks, func(one mark) bool { return one.name == textMark })
+	return err
 }
 
 // readWorkbookTables reads what all sheets of a workbook share: formats and texts.

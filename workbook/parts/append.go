@@ -1,0 +1,447 @@
+package parts
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Append adds the block to the sheet's XML and nothing else of the sheet changes but the added cells, the dimension,
+// the column widths and the conditional format of the flagged cells.
+func (b *Book) Append(block Appended) error {
+	if b.contents == nil {
+		return fmt.Errorf("%s is a text file: columns can't be added to it", filepath.Base(b.Path))
+	}
+	part, err := b.sheetPart(block.Sheet)
+	if err != nil {
+		return err
+	}
+	if err := b.loadLibrary(); err != nil {
+		return err
+	}
+	patch := appending{block: block, data: b.contents.parts[part], shapes: map[columnShape]int{}}
+	if err := patch.styles(b); err != nil {
+		return err
+	}
+	patched, err := patch.sheet()
+	if err != nil {
+		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", block.Sheet, err))
+	}
+	area := patch.area()
+	if err := b.setMark(mark{name: block.Mark, sheet: block.Sheet, area: area, comment: patch.undo.String()}); err != nil {
+		return err
+	}
+	b.contents.parts[part] = patched
+	return nil
+}
+
+// appending is one block on its way into a sheet.
+type appending struct {
+	block    Appended
+	data     []byte
+	prefix   string
+	heading  int   // the style of the headings
+	columns  []int // the style of each column's cells
+	flag     int   // the conditional style of flagged cells
+	shapes   map[columnShape]int
+	nextID   int // of a shared formula
+	cdata    bool
+	undo     undo
+	out      *bytes.Buffer
+	cellText []byte
+}
+
+type columnShape struct {
+	column int
+	shape  string
+}
+
+func (a *appending) area() Range {
+	return Range{a.block.FirstColumn, a.block.HeadingRow, a.block.FirstColumn + len(a.block.Headings) - 1, a.block.LastRow}
+}
+
+func (a *appending) styles(b *Book) (err error) {
+	if a.heading, err = b.cellStyle("heading"); err != nil {
+		return err
+	}
+	for i := range a.block.Headings {
+		format := ""
+		if i < len(a.block.Formats) {
+			format = a.block.Formats[i]
+		}
+		style, err := b.cellStyle("cell " + format)
+		if err != nil {
+			return err
+		}
+		a.columns = append(a.columns, style)
+	}
+	if len(a.block.Flagged) > 0 {
+		a.flag, err = b.flagStyle()
+	}
+	return err
+}
+
+// cellStyle gives the style of headings ("heading") or of cells with a number format ("cell 0.00"), made once each.
+func (b *Book) cellStyle(name string) (int, error) {
+	if style, made := b.formats[name]; made {
+		return style, nil
+	}
+	family, err := b.file.GetDefaultFont()
+	if err != nil || family == "" {
+		family = "Calibri"
+	}
+	style := &excelize.Style{Font: &excelize.Font{Family: family, Size: 11}}
+	if format, isCell := strings.CutPrefix(name, "cell "); !isCell {
+		style.Font.Bold = true
+		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom"}
+		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E6ECDF"}}
+		style.Border = []excelize.Border{{Type: "bottom", Style: 1, Color: "5B6B4A"}}
+	} else if format != "" {
+		style.CustomNumFmt = &format
+	}
+	number, err := b.file.NewStyle(style)
+	if err != nil {
+		return 0, fmt.Errorf("the format of the added columns can't be made: %w", err)
+	}
+	if b.formats == nil {
+		b.formats = map[string]int{}
+	}
+	b.formats[name] = number
+	return number, nil
+}
+
+func (b *Book) flagStyle() (int, error) {
+	if b.flag != nil {
+		return *b.flag, nil
+	}
+	number, err := b.file.NewConditionalStyle(&excelize.Style{
+		Font: &excelize.Font{Bold: true, Color: "7A2E00"},
+		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFD98A"}},
+	})
+	if err != nil {
+		return 0, fmt.Errorf("the format of flagged cells can't be made: %w", err)
+	}
+	b.flag = &number
+	return number, nil
+}
+
+// sheet gives the sheet's XML with the block in it.
+func (a *appending) sheet() ([]byte, error) {
+	root, list, err := children(a.data, "")
+	if err != nil {
+		return nil, err
+	}
+	a.prefix = root.prefix
+	text := view(a.data)
+	a.cdata = strings.Contains(text, "<![CDATA[") || strings.Contains(text, "<!--")
+	a.nextID = highestShared(text) + 1
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	if at < 0 {
+		return nil, &damage{root.start, "it has no rows"}
+	}
+	rows, err := a.sheetData(list[at])
+	if err != nil {
+		return nil, err
+	}
+	edits := []edit{{list[at].start, list[at].until, rows}}
+	edits = append(edits, a.dimension(list)...)
+	edits = append(edits, a.widths(root, list)...)
+	edits = append(edits, a.flags(root, list)...)
+	return apply(a.data, edits), nil
+}
+
+// highestShared gives the highest number of a shared formula on a sheet, -1 for none.
+func highestShared(text string) int {
+	highest := -1
+	for {
+		at := strings.Index(text, ` si="`)
+		if at < 0 {
+			return highest
+		}
+		text = text[at+5:]
+		if digits, _, found := strings.Cut(text[:min(len(text), 12)], `"`); found {
+			if number, err := strconv.Atoi(digits); err == nil {
+				highest = max(highest, number)
+			}
+		}
+	}
+}
+
+// sheetData gives <sheetData> with the block's cells in its rows, and rows added where there are none.
+func (a *appending) sheetData(data element) (string, error) {
+	a.out = bytes.NewBuffer(make([]byte, 0, data.until-data.start+(a.block.LastRow-a.block.HeadingRow+1)*len(a.block.Headings)*56))
+	if data.closed {
+		a.out.WriteString(strings.TrimSuffix(string(a.data[data.start:data.until]), "/>") + ">")
+		a.missingRows(a.block.HeadingRow, a.block.LastRow+1)
+		a.out.WriteString("</" + data.prefix + "sheetData>")
+		a.undo.noRows = true
+		return view(a.out.Bytes()), nil
+	}
+	a.out.Write(a.data[data.start:data.token.end])
+	written, previous, wanted := data.token.end, 0, a.block.HeadingRow
+	walk := tags{data: view(a.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
+	for {
+		tag, err := walk.next()
+		if err != nil {
+			return "", err
+		}
+		if walk.depth() == 0 {
+			a.out.Write(a.data[written:tag.start])
+			a.missingRows(wanted, a.block.LastRow+1)
+			a.out.Write(a.data[tag.start:data.until])
+			return view(a.out.Bytes()), nil
+		}
+		if tag.kind != startElement || tag.name != "row" {
+			if _, err := walk.skipIfStart(tag); err != nil {
+				return "", err
+			}
+			continue
+		}
+		number := previous + 1
+		if given, ok := tag.number("r"); ok {
+			number = given
+		}
+		if number <= previous {
+			return "", &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, previous)}
+		}
+		previous = number
+		end, err := a.endOfRow(&walk, tag)
+		if err != nil {
+			return "", err
+		}
+		if number < a.block.HeadingRow || number > a.block.LastRow {
+			if number > a.block.LastRow && wanted <= a.block.LastRow {
+				a.out.Write(a.data[written:tag.start])
+				a.missingRows(wanted, a.block.LastRow+1)
+				written, wanted = tag.start, a.block.LastRow+1
+			}
+			continue
+		}
+		a.out.Write(a.data[written:tag.start])
+		a.missingRows(wanted, number)
+		if err := a.row(tag, end, number); err != nil {
+			return "", err
+		}
+		written, wanted = end, number+1
+	}
+}
+
+// skipIfStart passes over an element that begins here.
+func (t *tags) skipIfStart(tag token) (token, error) {
+	if tag.kind != startElement {
+		return tag, nil
+	}
+	return t.skip(tag)
+}
+
+// endOfRow moves the walk to the end of a row. Where the sheet has no comments and no CDATA the text </row> can't be
+// anything else, and the tags inside need not be looked at.
+func (a *appending) endOfRow(walk *tags, row token) (int, error) {
+	if row.closed {
+		return row.end, nil
+	}
+	if a.cdata {
+		end, err := walk.skip(row)
+		return end.end, err
+	}
+	closing := "</" + row.prefix + "row>"
+	at := strings.Index(walk.data[row.end:], closing)
+	if at < 0 {
+		return 0, &damage{row.start, "the row is never closed"}
+	}
+	walk.at = row.end + at
+	end, err := walk.next()
+	return end.end, err
+}
+
+// missingRows adds rows of ours from one number up to, but not including, another.
+func (a *appending) missingRows(from, until int) {
+	for number := from; number < until; number++ {
+		if cells := a.cells(number); len(cells) > 0 {
+			fmt.Fprintf(a.out, `<%srow r="%d">`, a.prefix, number)
+			a.out.Write(cells)
+			fmt.Fprintf(a.out, `</%srow>`, a.prefix)
+			a.undo.added = append(a.undo.added, number)
+		}
+	}
+}
+
+// row writes one row of the user's with the block's cells in it.
+func (a *appending) row(row token, end, number int) error {
+	cells := a.cells(number)
+	if len(cells) == 0 {
+		a.out.Write(a.data[row.start:end])
+		return nil
+	}
+	if row.closed {
+		a.out.WriteString(strings.TrimSuffix(string(a.data[row.start:row.end]), "/>") + ">")
+		a.out.Write(cells)
+		fmt.Fprintf(a.out, `</%srow>`, row.prefix)
+		a.undo.opened = append(a.undo.opened, number)
+		return nil
+	}
+	inside, err := cellsOfRow(view(a.data[:end]), row)
+	if err != nil {
+		return err
+	}
+	area, at := a.area(), row.end
+	var covered []edit
+	for _, one := range inside {
+		switch {
+		case one.column < area.FirstColumn:
+			at = one.until
+		case one.column <= area.LastColumn && one.inner > one.token.end:
+			return &damage{one.start, fmt.Sprintf("cell %s is not empty", cellName(one.column, number))}
+		case one.column <= area.LastColumn:
+			covered = append(covered, edit{one.start, one.until, ""})
+		}
+	}
+	a.out.Write(a.data[row.start:at])
+	a.out.Write(cells)
+	for _, one := range covered {
+		a.out.Write(a.data[at:one.from])
+		at = one.to
+	}
+	a.out.Write(a.data[at:end])
+	return nil
+}
+
+// placedCell is a <c> with its column.
+type placedCell struct {
+	element
+	column int
+}
+
+// cellsOfRow gives the cells of a row that has just begun.
+func cellsOfRow(data string, row token) ([]placedCell, error) {
+	if row.closed {
+		return nil, nil
+	}
+	walk := tags{data: data, at: row.end, open: []string{row.prefix + row.name}, seen: true}
+	_, list, err := childrenOf(&walk, row)
+	if err != nil {
+		return nil, err
+	}
+	previous := 0
+	var cells []placedCell
+	for _, one := range list {
+		if one.name != "c" {
+			continue
+		}
+		column := previous + 1
+		if name, given := one.attribute("r"); given {
+			if column, _, given = position(name); !given {
+				return nil, &damage{one.start, "a cell has no place"}
+			}
+		}
+		previous = column
+		cells = append(cells, placedCell{one, column})
+	}
+	return cells, nil
+}
+
+// cells writes the block's cells of one row.
+func (a *appending) cells(number int) []byte {
+	a.cellText = a.cellText[:0]
+	if number == a.block.HeadingRow {
+		for i, heading := range a.block.Headings {
+			a.cell(a.block.FirstColumn+i, number, a.heading, NewCell{Kind: Text, Value: heading})
+		}
+		return a.cellText
+	}
+	for i, cell := range a.block.Row(number) {
+		a.cell(a.block.FirstColumn+i, number, a.columns[i], cell)
+	}
+	return a.cellText
+}
+
+// cell writes one cell: a formula with its cached value, or a plain value; nothing for a blank.
+func (a *appending) cell(column, row, style int, cell NewCell) {
+	formula := cell.Formula != "" || cell.Shape != ""
+	if !formula && cell.Kind == Blank {
+		return
+	}
+	text := append(a.cellText, '<')
+	text = append(text, a.prefix...)
+	text = append(text, `c r="`...)
+	text = append(text, columnName(column)...)
+	text = strconv.AppendInt(text, int64(row), 10)
+	text = append(text, '"')
+	if style != 0 {
+		text = append(text, ` s="`...)
+		text = strconv.AppendInt(text, int64(style), 10)
+		text = append(text, '"')
+	}
+	switch {
+	case cell.Kind == Text && formula:
+		text = append(text, ` t="str"`...)
+	case cell.Kind == Text:
+		text = append(text, ` t="inlineStr"`...)
+	case cell.Kind == Bool:
+		text = append(text, ` t="b"`...)
+	case cell.Kind == ErrorValue:
+		text = append(text, ` t="e"`...)
+	}
+	text = append(text, '>')
+	if formula {
+		text = a.formula(text, column, row, cell)
+	}
+	text = a.cached(text, cell, formula)
+	text = append(text, "</"...)
+	text = append(text, a.prefix...)
+	a.cellText = append(text, "c>"...)
+}
+
+// formula writes <f>: the first of its shape with the text, the others with its number alone.
+func (a *appending) formula(text []byte, column, row int, cell NewCell) []byte {
+	text = append(text, '<')
+	text = append(text, a.prefix...)
+	if cell.Shape == "" {
+		text = append(text, "f>"...)
+		text = append(text, escape(cell.Formula)...)
+		text = append(text, "</"...)
+		text = append(text, a.prefix...)
+		return append(text, "f>"...)
+	}
+	key := columnShape{column, cell.Shape}
+	id, shared := a.shapes[key]
+	if shared {
+		text = append(text, `f t="shared" si="`...)
+		text = strconv.AppendInt(text, int64(id), 10)
+		return append(text, `"/>`...)
+	}
+	id = a.nextID
+	a.nextID++
+	a.shapes[key] = id
+	text = fmt.Appendf(text, `f t="shared" ref="%s:%s" si="%d">`, cellName(column, row), cellName(column, a.block.LastRow), id)
+	text = append(text, escape(cell.Formula)...)
+	text = append(text, "</"...)
+	text = append(text, a.prefix...)
+	return append(text, "f>"...)
+}
+
+// cached writes <v>, or <is> for a text that is no formula's.
+func (a *appending) cached(text []byte, cell NewCell, formula bool) []byte {
+	value := cell.Value
+	switch cell.Kind {
+	case Blank:
+		return text
+	case Bool:
+		value = map[bool]string{true: "1", false: "0"}[strings.EqualFold(value, "TRUE")]
+	}
+	if cell.Kind == Text && !formula {
+		return append(text, withPrefix(a.prefix, `<is><t xml:space="preserve">`+escape(value)+`</t></is>`)...)
+	}
+	text = append(text, '<')
+	text = append(text, a.prefix...)
+	text = append(text, "v>"...)
+	text = append(text, escape(value)...)
+	text = append(text, "</"...)
+	text = append(text, a.prefix...)
+	return append(text, "v>"...)
+}

@@ -1,0 +1,89 @@
+package parts
+
+import (
+	"slices"
+	"strings"
+)
+
+// widestGap is how far from the data columns may be added, to pass over cells that are empty but have a format.
+const widestGap = 40
+
+// FreeColumn gives the first column, from the given one on, to the right of everything that is stored in the rows:
+// cells that are empty but have borders, and merged cells, are passed over where they do not go too far. Where they do,
+// it is the given column, and what is added takes the place of empty cells.
+func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error) {
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return 0, err
+	}
+	data := b.contents.parts[part]
+	_, list, err := children(data, "")
+	if err != nil {
+		return 0, err
+	}
+	free, covered := from, from
+	for _, one := range list {
+		switch one.name {
+		case "sheetData":
+			last, err := lastStored(data, one, firstRow, lastRow)
+			if err != nil {
+				return 0, err
+			}
+			free = max(free, last+1)
+		case "mergeCells":
+			setting := setting{data: data}
+			setting.readMerged(list)
+			for _, area := range setting.merged {
+				if area.LastRow >= firstRow && area.FirstRow <= lastRow {
+					covered = max(covered, area.LastColumn+1)
+				}
+			}
+		}
+	}
+	if free-from > widestGap {
+		free = from
+	}
+	return max(free, covered), nil
+}
+
+// lastStored gives the last column that has a cell in the rows.
+func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, error) {
+	walk := tags{data: view(data[:sheetData.until]), at: sheetData.token.end, open: []string{sheetData.prefix + sheetData.name}, seen: true}
+	last, previous := 0, 0
+	if sheetData.closed {
+		return 0, nil
+	}
+	for {
+		row, err := walk.next()
+		if err != nil || walk.depth() == 0 {
+			return last, err
+		}
+		number := previous + 1
+		if given, ok := row.number("r"); ok {
+			number = given
+		}
+		previous = number
+		end, err := walk.skipIfStart(row)
+		if err != nil {
+			return 0, err
+		}
+		if row.closed || number < firstRow || number > lastRow {
+			continue
+		}
+		inside := walk.data[row.end:end.start]
+		if at := strings.LastIndex(inside, "<"+row.prefix+"c r=\""); at >= 0 && !strings.Contains(inside, "<!") {
+			name, _, _ := strings.Cut(inside[at+len(row.prefix)+6:], `"`)
+			if column, _, ok := position(name); ok {
+				last = max(last, column)
+				continue
+			}
+		}
+		cells, err := cellsOfRow(walk.data, row)
+		if err != nil {
+			return 0, err
+		}
+		if len(cells) > 0 {
+			last = max(last, slices.MaxFunc(cells, func(a, b placedCell) int { return a.column - b.column }).column)
+		}
+	}
+}

@@ -1,0 +1,266 @@
+package parts
+
+import (
+	"archive/zip"
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/klauspost/compress/flate"
+	"github.com/xuri/excelize/v2"
+	"golang.org/x/sync/errgroup"
+)
+
+// Save writes the workbook to path: the same content is the same bytes, and the file is there whole or not at all.
+func (b *Book) Save(path string) error {
+	data, err := b.Bytes()
+	if err != nil {
+		return err
+	}
+	return writeWhole(path, data)
+}
+
+// Bytes gives what Save would write.
+func (b *Book) Bytes() ([]byte, error) {
+	if err := b.loadLibrary(); err != nil {
+		return nil, err
+	}
+	parts, err := b.finished()
+	if err != nil {
+		return nil, fmt.Errorf("the results of %s can't be put together: %w", filepath.Base(b.Path), err)
+	}
+	packed, err := b.packAll(parts)
+	if err != nil {
+		return nil, fmt.Errorf("the results of %s can't be packed: %w", filepath.Base(b.Path), err)
+	}
+	return packed, nil
+}
+
+// collector takes the parts that the library would write into a ZIP file.
+type collector struct{ parts map[string]*collected }
+
+type collected struct{ data []byte }
+
+// Write keeps what comes in one piece without copying it.
+func (c *collected) Write(data []byte) (int, error) {
+	if c.data == nil {
+		c.data = data[:len(data):len(data)]
+	} else {
+		c.data = append(c.data, data...)
+	}
+	return len(data), nil
+}
+
+func (c *collector) Create(name string) (io.Writer, error) {
+	part := &collected{}
+	c.parts[name] = part
+	return part, nil
+}
+
+func (c *collector) AddFS(fs.FS) error { return errors.ErrUnsupported }
+
+func (c *collector) Close() error { return nil }
+
+// finished gives every part as it will be written.
+func (b *Book) finished() (map[string][]byte, error) {
+	if b.recalculate {
+		if err := b.recalculateOnLoad(); err != nil {
+			return nil, err
+		}
+	}
+	taken := &collector{parts: map[string]*collected{}}
+	b.file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return taken })
+	if _, err := b.file.WriteToBuffer(); err != nil {
+		return nil, err
+	}
+	parts := map[string][]byte{}
+	for name, part := range taken.parts {
+		if !strings.Contains(name, padMark) {
+			parts[name] = part.data
+		}
+	}
+	if b.contents != nil {
+		for _, sheet := range b.sheets {
+			parts[sheet.part] = b.contents.parts[sheet.part]
+		}
+	}
+	types, err := sortedTypes(parts[contentTypesPart])
+	if err != nil {
+		return nil, err
+	}
+	parts[contentTypesPart] = types
+	return parts, nil
+}
+
+// recalculateOnLoad asks programs to calculate the user's own formulas anew.
+func (b *Book) recalculateOnLoad() error {
+	properties, err := b.file.GetCalcProps()
+	if err != nil {
+		return err
+	}
+	anew := true
+	properties.FullCalcOnLoad = &anew
+	return b.file.SetCalcProps(&properties)
+}
+
+// sortedTypes puts the entries of [Content_Types].xml in order: the library writes them as a map gives them.
+func sortedTypes(data []byte) ([]byte, error) {
+	root, list, err := children(data, "")
+	if err != nil {
+		return nil, err
+	}
+	var entries []string
+	for _, one := range list {
+		entries = append(entries, string(data[one.start:one.until]))
+	}
+	slices.Sort(entries)
+	entries = slices.Compact(entries)
+	return apply(data, []edit{{root.token.end, root.inner, strings.Join(entries, "")}}), nil
+}
+
+// firstParts come first in a package, for programs that tell a file's kind by its first bytes.
+var firstParts = []string{contentTypesPart, rootRelations, "xl/workbook.xml"}
+
+func rank(part string) int {
+	if at := slices.Index(firstParts, part); at >= 0 {
+		return at
+	}
+	return len(firstParts)
+}
+
+// packAll makes the ZIP file: parts in order, no times, unchanged parts as the input packed them.
+func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
+	var names []string
+	for name := range parts {
+		names = append(names, name)
+	}
+	slices.SortFunc(names, func(x, y string) int {
+		return cmp.Or(cmp.Compare(rank(x), rank(y)), strings.Compare(x, y))
+	})
+	packed := make([]packedBytes, len(names))
+	var work errgroup.Group
+	work.SetLimit(runtime.GOMAXPROCS(0))
+	for i, name := range names {
+		work.Go(func() (err error) {
+			packed[i], err = b.packPart(name, parts[name])
+			return err
+		})
+	}
+	if err := work.Wait(); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	archive := zip.NewWriter(&data)
+	for i, name := range names {
+		entry, err := archive.CreateRaw(&zip.FileHeader{
+			Name: name, Method: packed[i].method, CRC32: packed[i].sum,
+			CompressedSize64: uint64(len(packed[i].data)), UncompressedSize64: uint64(len(parts[name])),
+		})
+		if err != nil {
+			return nil, err
+		}
+		if _, err := entry.Write(packed[i].data); err != nil {
+			return nil, err
+		}
+	}
+	err := archive.Close()
+	return data.Bytes(), err
+}
+
+type packedBytes struct {
+	method uint16
+	sum    uint32
+	data   []byte
+}
+
+// packPart compresses a part, or takes it as it was packed in the input where it is still the same.
+func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
+	if b.contents != nil {
+		was, known := b.contents.packed[name]
+		if known && len(plain) > 0 && len(plain) == len(was.plain) && &plain[0] == &was.plain[0] {
+			if raw, err := was.entry.OpenRaw(); err == nil {
+				data, err := io.ReadAll(raw)
+				return packedBytes{was.entry.Method, was.entry.CRC32, data}, err
+			}
+		}
+	}
+	var data bytes.Buffer
+	data.Grow(len(plain)/8 + 64)
+	writer, err := flate.NewWriter(&data, compression)
+	if err != nil {
+		return packedBytes{}, err
+	}
+	if _, err := writer.Write(plain); err != nil {
+		return packedBytes{}, err
+	}
+	if err := writer.Close(); err != nil {
+		return packedBytes{}, err
+	}
+	return packedBytes{zip.Deflate, crc32.ChecksumIEEE(plain), data.Bytes()}, nil
+}
+
+// compression is the level of deflate: on sheets, the next higher one takes twice the time for a tenth of the size.
+const compression = 2
+
+// writeWhole writes a file under a temporary name in the same folder and gives it its name when all of it is on disk.
+func writeWhole(path string, data []byte) error {
+	folder, name := filepath.Split(path)
+	if folder == "" {
+		folder = "."
+	}
+	extension := filepath.Ext(name)
+	file, err := os.CreateTemp(folder, strings.TrimSuffix(name, extension)+".new-*"+extension)
+	if err != nil {
+		return fmt.Errorf("%s can't be written (%w): check that the folder exists and that you may write to it", path, cause(err))
+	}
+	temporary := file.Name()
+	_, err = file.Write(data)
+	if err == nil {
+		err = file.Chmod(0o644)
+	}
+	if err == nil {
+		err = file.Sync()
+	}
+	if closing := file.Close(); err == nil {
+		err = closing
+	}
+	if err != nil {
+		_ = os.Remove(temporary)
+		return fmt.Errorf("%s can't be written (%w): make room on the disk, or write to another folder", path, cause(err))
+	}
+	if err := os.Rename(temporary, path); err != nil {
+		if info, statErr := os.Stat(path); statErr == nil && info.IsDir() {
+			_ = os.Remove(temporary)
+			return fmt.Errorf("%s is a folder: name a file for the results", path)
+		}
+		return fmt.Errorf("%s can't be replaced (%w): close it in Excel. The results are in %s", path, cause(err), temporary)
+	}
+	if directory, err := os.Open(folder); err == nil {
+		// A folder can't be synced on every system; the file itself is on disk already.
+		_ = directory.Sync()
+		_ = directory.Close()
+	}
+	return nil
+}
+
+// cause gives what the system says without the path, which the sentence names already.
+func cause(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err
+	}
+	return err
+}
