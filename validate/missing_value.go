@@ -66,22 +66,30 @@ func (s *survey) missingLiveWeight(r *row) []Finding {
 }
 
 // blanksNeeded gives the blank cells of a carcass that a decisive figure waits for: filled as another carcass of the sheet
-// has them the figures are there, and without that one cell they are not.
+// has them the figures are there, and without that one cell they are not. What is written but unreadable is filled the
+// same way throughout, for it is told of elsewhere.
 func (s *survey) blanksNeeded(r *row) []rules.Measure {
-	filling := map[rules.Measure]rules.Value{}
+	filling, unreadable := map[rules.Measure]rules.Value{}, map[rules.Measure]rules.Value{}
 	if r.sheet == nil {
 		return nil
 	}
 	for measure := range r.sheet.Columns {
-		if donor := s.donor(r, measure); donor != nil && s.blank(r, measure) {
+		donor := s.donor(r, measure)
+		switch {
+		case donor == nil:
+		case s.blank(r, measure):
 			filling[measure] = donor.Readings[measure].Value
+		case r.Readings[measure].Unreadable:
+			unreadable[measure] = donor.Readings[measure].Value
 		}
 	}
 	lacksWith := func(values map[rules.Measure]rules.Value) bool {
+		values = maps.Clone(values)
+		maps.Copy(values, unreadable)
 		_, _, lacks := lacking(s.with(r, values).Graded)
 		return lacks
 	}
-	if len(filling) == 0 || lacksWith(filling) && !r.hasUnreadable() {
+	if len(filling) == 0 || lacksWith(filling) {
 		return nil
 	}
 	var needed []rules.Measure
