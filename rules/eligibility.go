@@ -42,10 +42,11 @@ func (n line) checkTests(definition Definition, requirement Requirement) {
 	if bounded {
 		n.checkBounded(definition)
 	}
-	if !requirement.PerPound.IsZero() && !bounded {
+	switch {
+	case bounded:
+	case !requirement.PerPound.IsZero():
 		n.fault("Changes per lb", "There is no bound on this line that could change. Fill one in, or clear %q.", "Changes per lb")
-	}
-	if !bounded && requirement.LowestWord == "" && !requirement.MustNotBe && n.text("Lowest grade") == "" {
+	case !requirement.MustNotBe && n.text("Lowest grade") == "":
 		n.fault("Measure", "This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under %q.", "Must not be")
 	}
 	n.crossed("At most", requirement.AtLeast, requirement.AtMost, false)

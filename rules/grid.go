@@ -6,18 +6,40 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// gridEntry is a line of the grid with the cells it was read from.
+type gridEntry struct {
+	GridLine
+	line line
+}
+
 func (l *loading) grid() {
+	var entries []gridEntry
+	before := len(l.faults)
 	for _, line := range l.lines(GridTable) {
 		if grid, ok := l.gridLine(line); ok {
 			l.book.Grid = append(l.book.Grid, grid)
+			entries = append(entries, gridEntry{grid, line})
 		}
 	}
+	if len(l.faults) > before {
+		return // what follows from a faulty line is no fault of its own
+	}
 	for _, species := range eachSpecies {
-		l.checkBands(species, YieldPart, "yield grade")
-		l.checkBands(species, WeightPart, "hot carcass weight")
-		l.checkGradesPriced(species)
+		checkBands(linesOf(entries, species, YieldPart), "yield grade")
+		checkBands(linesOf(entries, species, WeightPart), "hot carcass weight")
+		checkGradesPriced(species, linesOf(entries, species, QualityPart))
 		l.checkBasePrice(species)
 	}
+}
+
+func linesOf(entries []gridEntry, species Species, part Part) []gridEntry {
+	var list []gridEntry
+	for _, entry := range entries {
+		if entry.Species == species && entry.Part == part {
+			list = append(list, entry)
+		}
+	}
+	return list
 }
 
 func (l *loading) gridLine(line line) (GridLine, bool) {
@@ -26,8 +48,8 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 		Species: line.species(), Part: Part(line.choice("Part", partWords)),
 		Source: line.text("Source"), Place: line.place("$/cwt"),
 	}
-	if line.text("Species") == "" {
-		line.needed("Species")
+	if grid.Species == "" && len(l.faults) == before {
+		line.fault("Species", "A line of the grid is for one species. Name it: %s.", oneOf(speciesWords))
 	}
 	if line.text("Part") == "" {
 		line.needed("Part")
@@ -150,21 +172,15 @@ func (l *loading) checkTwice(grid GridLine, line line) {
 }
 
 // checkBands looks for bands out of order, gaps and overlaps.
-func (l *loading) checkBands(species Species, part Part, figure string) {
-	var lines []GridLine
-	for _, line := range l.book.Grid {
-		if line.Species == species && line.Part == part {
-			lines = append(lines, line)
-		}
-	}
-	for number := 1; number < len(lines); number++ {
-		if startsBefore(lines[number].Band, lines[number-1].Band) {
-			l.fault(lines[number].Place, "The %s bands of %s are out of order: this one begins below the one above it. Put them in order of size.", part, species)
+func checkBands(bands []gridEntry, figure string) {
+	for number := 1; number < len(bands); number++ {
+		if band := bands[number]; startsBefore(band.Band, bands[number-1].Band) {
+			band.line.fault("From", "The %s bands of %s are out of order: this one begins below the one above it. Put them in order of size.", band.Part, band.Species)
 			return
 		}
 	}
-	for number := 1; number < len(lines); number++ {
-		l.checkJoint(lines[number-1].Band, lines[number], figure)
+	for number := 1; number < len(bands); number++ {
+		checkJoint(bands[number-1].Band, bands[number], figure)
 	}
 }
 
@@ -176,22 +192,26 @@ func startsBefore(one, other Band) bool {
 }
 
 // checkJoint looks at where two neighbouring bands meet.
-func (l *loading) checkJoint(lower Band, upper GridLine, figure string) {
+func checkJoint(lower Band, upper gridEntry, figure string) {
 	from, upTo := upper.Band.From, lower.UpTo
-	if !upTo.Valid || !from.Valid {
-		l.fault(upper.Place, "This band overlaps the one above it, which has no upper end. Fill in the upper end, or take one of the two out.")
+	if !from.Valid {
+		upper.line.fault("From", "This band overlaps the one above it, because it has no lower end. Fill it in.")
+		return
+	}
+	if !upTo.Valid {
+		upper.line.fault("From", "This band overlaps the one above it, which has no upper end. Fill in the upper end, or take one of the two out.")
 		return
 	}
 	order := upTo.Decimal.Cmp(from.Decimal)
 	switch {
 	case order > 0:
-		l.fault(upper.Place, "This band overlaps the one above it: a %s from %s to %s is in both.", figure, from.Decimal, least(upTo.Decimal, upper.Band.UpTo))
+		upper.line.fault("From", "This band overlaps the one above it: a %s from %s to %s is in both.", figure, from.Decimal, least(upTo.Decimal, upper.Band.UpTo))
 	case order < 0:
-		l.fault(upper.Place, "There is a gap above this band: a %s between %s and %s is in no band.", figure, upTo.Decimal, from.Decimal)
+		upper.line.fault("From", "There is a gap above this band: a %s between %s and %s is in no band.", figure, upTo.Decimal, from.Decimal)
 	case lower.UpToIsIn && upper.Band.FromIsIn:
-		l.fault(upper.Place, "A %s of exactly %s is in this band and in the one above it. Say no under \"From counts\" here or under \"Up to counts\" there.", figure, from.Decimal)
+		upper.line.fault("From counts", "A %s of exactly %s is in this band and in the one above it. Say no under \"From counts\" here or under \"Up to counts\" there.", figure, from.Decimal)
 	case !lower.UpToIsIn && !upper.Band.FromIsIn:
-		l.fault(upper.Place, "A %s of exactly %s is in no band. Say yes under \"From counts\" here or under \"Up to counts\" in the line above.", figure, from.Decimal)
+		upper.line.fault("From counts", "A %s of exactly %s is in no band. Say yes under \"From counts\" here or under \"Up to counts\" in the line above.", figure, from.Decimal)
 	}
 }
 
@@ -210,26 +230,24 @@ var mustBePriced = map[Species][]string{
 	Swine: {"No. 1", "No. 2", "No. 3", "No. 4"},
 }
 
-func (l *loading) checkGradesPriced(species Species) {
-	var named []string
-	var last Place
-	for _, line := range l.book.Grid {
-		if line.Species == species && line.Part == QualityPart {
-			named = append(named, line.Name)
-			last = line.Place
-		}
-	}
-	if len(named) == 0 {
+func checkGradesPriced(species Species, lines []gridEntry) {
+	if len(lines) == 0 {
 		return
 	}
+	var named []string
+	for _, line := range lines {
+		named = append(named, line.Name)
+	}
+	last := lines[len(lines)-1].line
 	for _, whole := range mustBePriced[species] {
-		if slices.Contains(named, whole) {
-			continue
-		}
-		if thirds := missingFrom(thirdsOf(species, whole), named); len(thirds) == len(thirdsOf(species, whole)) {
-			l.fault(last, "The grid has no price for %s of %s. Add a quality line for it; 0 adds and takes off nothing.", whole, species)
-		} else if len(thirds) > 0 {
-			l.fault(last, "The grid has no price for %s of %s. Add a quality line for it, or price the whole grade.", listed(thirds), species)
+		all := thirdsOf(species, whole)
+		missing := missingFrom(all, named)
+		switch {
+		case slices.Contains(named, whole) || len(missing) == 0:
+		case len(missing) == len(all):
+			last.fault("$/cwt", "The grid has no price for %s of %s. Add a quality line for it; 0 adds and takes off nothing.", whole, species)
+		default:
+			last.fault("$/cwt", "The grid has no price for %s of %s. Add a quality line for it, or price the whole grade.", listed(missing), species)
 		}
 	}
 }

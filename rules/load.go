@@ -26,7 +26,7 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	return loading.book, loading.faults
 }
 
-// Default gives the rulebook that ships with the program.
+// Default gives the rulebook that ships with the program. It is loaded afresh each time, so that the caller owns it.
 func Default() *Rulebook {
 	book, faults := Load(DefaultTables())
 	if book == nil {

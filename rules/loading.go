@@ -78,7 +78,7 @@ func tablePlace(table Table) Place {
 func (l *loading) lines(name string) []line {
 	table := l.table(name)
 	plan, _ := PlanOf(name)
-	if len(table.Rows) == 0 {
+	if len(table.Rows) == 0 || blank(table.Rows[0]) {
 		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, listed(headingsOf(plan)))
 		return nil
 	}

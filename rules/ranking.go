@@ -147,11 +147,16 @@ func (n line) checkRankingFor(species Species, ranking Ranking) {
 	if species == "" {
 		return
 	}
+	var lacking []string
 	for _, key := range ranking.Keys {
 		for _, measure := range append(n.loading.indexMeasures(key.Measure), key.Measure) {
-			if definition, found := Define(measure); found && !definition.For(species) {
-				n.fault("Ranking", "The ranking %s compares %s, which %s does not have.", ranking.Name, measure, species)
+			definition, found := Define(measure)
+			if _, named := among(string(measure), lacking); found && !named && !definition.For(species) {
+				lacking = append(lacking, string(measure))
 			}
 		}
+	}
+	if len(lacking) > 0 {
+		n.fault("Ranking", "The ranking %s compares %s, which %s carcasses do not have.", ranking.Name, listed(lacking), species)
 	}
 }

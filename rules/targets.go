@@ -3,8 +3,8 @@ package rules
 func (l *loading) targets() {
 	for _, line := range l.lines(TargetsTable) {
 		species := line.species()
-		if line.text("Species") == "" {
-			line.needed("Species")
+		if text := line.text("Species"); text == "" || fold(text) == "all" {
+			line.fault("Species", "A target is for one species. Name it: %s.", oneOf(speciesWords))
 		}
 		if _, ok := line.needed("Measure"); !ok {
 			continue

@@ -1,0 +1,325 @@
+package rules
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/shopspring/decimal"
+)
+
+func number(text string) decimal.Decimal { return decimal.RequireFromString(text) }
+
+// adjustment finds what the default grid adds for a figure, or "no line".
+func adjustment(book *Rulebook, part Part, figure string) string {
+	found := "no line"
+	for _, line := range book.Grid {
+		if line.Species != Beef || line.Part != part || !line.Band.Holds(number(figure)) {
+			continue
+		}
+		if found != "no line" {
+			return "two lines"
+		}
+		found = line.Adjust.StringFixed(2)
+	}
+	return found
+}
+
+// USDA Market News LM_CT155, National Weekly Direct Slaughter Cattle, Premiums and Discounts, week of 6 January 2025,
+// simple averages. Which end of a band is closed is this project's decision.
+func TestDefaultGridAtEveryBandEdge(t *testing.T) {
+	book := Default()
+	cases := []struct {
+		part         Part
+		figure, want string
+	}{
+		{YieldPart, "-0.5", "3.35"},
+		{YieldPart, "0.9", "3.35"},
+		{YieldPart, "1.0", "3.35"},
+		{YieldPart, "1.999999", "3.35"},
+		{YieldPart, "2.0", "1.77"},
+		{YieldPart, "2.499999", "1.77"},
+		{YieldPart, "2.5", "1.38"},
+		{YieldPart, "2.999999", "1.38"},
+		{YieldPart, "3.0", "0.00"},
+		{YieldPart, "3.5", "0.00"},
+		{YieldPart, "3.999999", "0.00"},
+		{YieldPart, "4.0", "-12.45"},
+		{YieldPart, "4.999999", "-12.45"},
+		{YieldPart, "5.0", "-17.82"},
+		{YieldPart, "7.4", "-17.82"},
+		{WeightPart, "399.9", "no line"},
+		{WeightPart, "400", "-29.29"},
+		{WeightPart, "499.9", "-29.29"},
+		{WeightPart, "500", "-22.64"},
+		{WeightPart, "549.9", "-22.64"},
+		{WeightPart, "550", "-11.57"},
+		{WeightPart, "599.9", "-11.57"},
+		{WeightPart, "600", "0.00"},
+		{WeightPart, "899.9", "0.00"},
+		{WeightPart, "900", "-1.07"},
+		{WeightPart, "900.1", "-1.07"},
+		{WeightPart, "999.9", "-1.07"},
+		{WeightPart, "1000", "-5.00"},
+		{WeightPart, "1050", "-5.00"},
+		{WeightPart, "1050.1", "-15.45"},
+		{WeightPart, "1800", "-15.45"},
+	}
+	for _, c := range cases {
+		if got := adjustment(book, c.part, c.figure); got != c.want {
+			t.Errorf("%s %s adds %s, not %s", c.part, c.figure, got, c.want)
+		}
+	}
+}
+
+// The same report's grades and conditions.
+func TestDefaultGridNames(t *testing.T) {
+	want := map[string]string{
+		"quality Prime": "17.54", "quality Choice": "0.00", "quality Select": "-28.25", "quality Standard": "-40.93",
+		"condition dairy type": "-2.64", "condition bullock": "-41.50", "condition hardbone": "-42.20",
+		"condition dark cutter": "-38.75", "condition over 30 months": "-14.29",
+	}
+	got := make(map[string]string)
+	for _, line := range Default().Grid {
+		if line.Name != "" {
+			got[fmt.Sprintf("%s %s", line.Part, line.Name)] = line.Adjust.StringFixed(2)
+		}
+	}
+	for name, adjust := range want {
+		if got[name] != adjust {
+			t.Errorf("%s adds %q, not %s", name, got[name], adjust)
+		}
+	}
+	if len(got) != len(want) {
+		t.Errorf("the grid names %v", got)
+	}
+	for _, species := range []Species{Swine, Lamb, Goat} {
+		for _, line := range Default().Grid {
+			if line.Species == species {
+				t.Errorf("no grid is published for %s, yet it has the line in %v", species, line.Place)
+			}
+		}
+	}
+}
+
+// Usual ranges: SDSU Extension, NDSU Extension, National Beef Quality Audit 2022 where the table says so. The bounds
+// themselves are this project's decision.
+func TestDefaultLimits(t *testing.T) {
+	cases := []struct {
+		species                                    Species
+		measure                                    Measure
+		holdBelow, lookBelow, lookAbove, holdAbove string
+		atToo                                      bool
+	}{
+		{Beef, LiveWeight, "300", "800", "1700", "3000", false},
+		{Beef, HotCarcassWeight, "200", "500", "1100", "1800", false},
+		{Beef, DressingPercent, "48", "57", "67", "74", false},
+		{Beef, MeasuredFat, "0", "0.1", "1.2", "2", true},
+		{Beef, AdjustedFat, "0", "0.1", "1.2", "2", true},
+		{Beef, RibeyeArea, "4", "9", "18", "25", false},
+		{Beef, RibeyePerHundredweight, "0.8", "1.25", "2.3", "3.2", false},
+		{Beef, InternalFat, "0", "1", "4.5", "8", false},
+		{Beef, "chill loss", "0", "0.5", "5", "", false},
+		{Beef, Marbling, "0", "200", "900", "999", false},
+		{Swine, LiveWeight, "100", "200", "330", "500", false},
+		{Swine, HotCarcassWeight, "80", "145", "245", "400", false},
+		{Swine, DressingPercent, "58", "68", "80", "88", false},
+		{Swine, "tenth-rib fat", "0.05", "0.3", "1.5", "4", false},
+		{Swine, "last-rib fat", "0.05", "0.3", "1.75", "4", false},
+		{Swine, "loin muscle area", "2", "4.5", "11", "16", false},
+		{Swine, "fat-free lean percent", "35", "45", "63", "70", false},
+		{Lamb, LiveWeight, "40", "85", "180", "300", false},
+		{Lamb, HotCarcassWeight, "20", "45", "100", "160", false},
+		{Lamb, DressingPercent, "36", "44", "62", "70", false},
+		{Lamb, MeasuredFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, AdjustedFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, "body wall thickness", "0.1", "0.4", "1.4", "3", false},
+		{Lamb, RibeyeArea, "0.5", "1.5", "4.9", "7", false},
+		{Goat, LiveWeight, "20", "40", "130", "250", false},
+		{Goat, HotCarcassWeight, "10", "18", "75", "150", false},
+		{Goat, DressingPercent, "30", "40", "56", "65", false},
+		{Goat, RibeyeArea, "0", "0.6", "3", "5", false},
+		{Goat, "body wall thickness", "0", "0.2", "1", "3", false},
+	}
+	limits := Default().Limits
+	if len(limits) != len(cases) {
+		t.Errorf("there are %d limits, not %d", len(limits), len(cases))
+	}
+	for _, c := range cases {
+		want := fmt.Sprint(c.holdBelow, c.lookBelow, c.lookAbove, c.holdAbove, c.atToo)
+		got := "none"
+		for _, limit := range limits {
+			if limit.Species == c.species && limit.Measure == c.measure {
+				got = fmt.Sprint(shown(limit.HoldBelow), shown(limit.LookBelow), shown(limit.LookAbove), shown(limit.HoldAbove), limit.HoldAt)
+			}
+		}
+		if got != want {
+			t.Errorf("%s %s: %s, not %s", c.species, c.measure, got, want)
+		}
+	}
+}
+
+func shown(number decimal.NullDecimal) string {
+	if !number.Valid {
+		return ""
+	}
+	return number.Decimal.String()
+}
+
+func TestDefaultSettings(t *testing.T) {
+	settings := Default().Settings
+	cases := []struct{ what, got, want string }{
+		// An example base that the board replaces.
+		{"base price", shown(settings.BasePrice[Beef]), "300"},
+		{"base price source", settings.BasePriceSource[Beef], "example base: set your own"},
+		// No priced grid is published for swine, lamb or goat.
+		{"base price of swine", shown(settings.BasePrice[Swine]), ""},
+		{"base price source of lamb", settings.BasePriceSource[Lamb], "no published grid: set your own"},
+		// Customary when unknown: Beef Improvement Federation Guidelines.
+		{"customary KPH", shown(settings.CustomaryKPH), "2.5"},
+		{"carcass weights", string(settings.Weights), "hot"},
+		// From memory.
+		{"chilled to hot", shown(settings.ChilledToHot), "1.02"},
+		{"marbling scale", string(settings.MarblingScale), "hundreds"},
+		{"dark cutter", string(settings.DarkCutterTakes), "grade and discount"},
+		{"conditions add", fmt.Sprint(settings.ConditionsAdd), "true"},
+		{"price by thirds", fmt.Sprint(settings.PriceByThirds), "false"},
+		// Common practice of live scan contests.
+		{"scan dressing percent of goat", shown(settings.ScanDressingPercent[Goat]), "48"},
+		{"shrink on", string(settings.ShrinkOn), "none"},
+		{"days on feed end", string(settings.DaysEnd), "kill"},
+		{"lean equation", settings.LeanEquation, "fat-free lean, ribbed"},
+	}
+	for _, c := range cases {
+		if c.got != c.want {
+			t.Errorf("%s is %q, not %q", c.what, c.got, c.want)
+		}
+	}
+}
+
+// The order in which beef judges usually reason: acceptable cutability first, then quality. Common practice.
+func TestDefaultBeefRanking(t *testing.T) {
+	want := []Key{
+		{Measure: WholeYieldGrade, Prefer: PassAtMost, Bound: decimal.NewNullDecimal(number("3"))},
+		{Measure: QualityGrade, Prefer: Highest},
+		{Measure: YieldGrade, Prefer: Lowest, Decimals: decimal.NewNullDecimal(number("1"))},
+		{Measure: MarblingScore, Prefer: Highest},
+		{Measure: RibeyePerHundredweight, Prefer: Highest},
+	}
+	ranking := Default().Rankings[0]
+	if ranking.Name != "beef carcass" || ranking.Ties != TiesShare || len(ranking.Keys) != len(want) {
+		t.Fatalf("the first ranking is %+v", ranking)
+	}
+	for step, key := range ranking.Keys {
+		if key.Measure != want[step].Measure || key.Prefer != want[step].Prefer || !sameNumber(key.Bound, want[step].Bound) || !sameNumber(key.Decimals, want[step].Decimals) {
+			t.Errorf("step %d is %+v, not %+v", step+1, key, want[step])
+		}
+	}
+}
+
+func TestEverySpeciesHasADefaultClassOnBothBases(t *testing.T) {
+	classes := Default().Classes
+	for _, species := range eachSpecies {
+		for _, basis := range []Basis{OnTheRail, LiveScan} {
+			found := 0
+			for _, class := range classes {
+				if class.Name == EveryOtherClass && class.Species == species && class.Basis == basis {
+					found++
+				}
+			}
+			if found != 1 {
+				t.Errorf("%s %s has %d classes for every other class", species, basis, found)
+			}
+		}
+	}
+}
+
+// Headings of the trade: common practice.
+func TestHeadingsOfTheTrade(t *testing.T) {
+	cases := []struct {
+		species Species
+		heading string
+		measure Measure
+	}{
+		{Beef, "hot wt", HotCarcassWeight},
+		{Beef, "hang wt", HotCarcassWeight},
+		{Beef, "carc wt", HotCarcassWeight},
+		{Beef, "HCW", HotCarcassWeight},
+		{Beef, "rail wt", HotCarcassWeight},
+		{Beef, "cold wt", ChilledCarcassWeight},
+		{Beef, "live wt", LiveWeight},
+		{Beef, "sale wt", LiveWeight},
+		{Beef, "fair wt", FairWeight},
+		{Beef, "BF", MeasuredFat},
+		{Beef, "back fat", MeasuredFat},
+		{Beef, "12th rib fat", MeasuredFat},
+		{Beef, "FT", MeasuredFat},
+		{Beef, "adj BF", AdjustedFat},
+		{Beef, "Adj. Fat", AdjustedFat},
+		{Beef, "PYG", "preliminary yield grade"},
+		{Beef, "YG", SheetYieldGrade},
+		{Beef, "REA", RibeyeArea},
+		{Beef, "loin eye", RibeyeArea},
+		{Beef, "LMA", RibeyeArea},
+		{Beef, "int. fat", InternalFat},
+		{Beef, "KPH", InternalFat},
+		{Beef, "marb", Marbling},
+		{Beef, "mat", Maturity},
+		{Beef, "bone mat", SkeletalMaturity},
+		{Beef, "lean mat", LeanMaturity},
+		{Beef, "tag", Tag},
+		{Beef, "ear tag", Tag},
+		{Beef, "carcass #", Tag},
+		{Swine, "BF", "tenth-rib fat"},
+		{Swine, "10th rib", "tenth-rib fat"},
+		{Swine, "last rib", "last-rib fat"},
+		{Swine, "LEA", "loin muscle area"},
+		{Swine, "loin depth", "loin depth"},
+		{Swine, "color", "lean color"},
+		{Swine, "marbling", "pork marbling"},
+		{Lamb, "body wall", "body wall thickness"},
+		{Lamb, "leg", "leg score"},
+		{Lamb, "LEA", RibeyeArea},
+		{Goat, "LEA", RibeyeArea},
+		{Goat, "conformation", "selection"},
+	}
+	headings := Default().Headings
+	for _, c := range cases {
+		found := make(map[Measure]bool)
+		for _, heading := range headings {
+			if (heading.Species == "" || heading.Species == c.species) && foldHeading(heading.Text) == foldHeading(c.heading) {
+				found[heading.Measure] = true
+			}
+		}
+		if len(found) != 1 || !found[c.measure] {
+			t.Errorf("the heading %q on a sheet of %s stands for %v, not %s", c.heading, c.species, found, c.measure)
+		}
+	}
+}
+
+// Every measure that is read has its own name or our own heading among the accepted headings.
+func TestEveryReadMeasureHasAHeading(t *testing.T) {
+	headings := Default().Headings
+	for _, definition := range Definitions() {
+		if definition.Computed {
+			continue
+		}
+		found := false
+		for _, heading := range headings {
+			found = found || heading.Measure == definition.Measure
+		}
+		if !found {
+			t.Errorf("no heading stands for %s", definition.Measure)
+		}
+	}
+}
+
+func TestEveryDefaultLineHasASource(t *testing.T) {
+	for _, table := range DefaultTables() {
+		source := columnOf(table, "Source")
+		for _, row := range table.Rows[1:] {
+			if row[source].Text == "" {
+				t.Errorf("%v has no source", row[0].Place)
+			}
+		}
+	}
+}

@@ -1,0 +1,633 @@
+package rules
+
+import (
+	"strings"
+	"testing"
+)
+
+// sheetEdit changes one thing in a copy of the default tables, as a board member would in a spreadsheet.
+type sheetEdit func(tables []Table)
+
+// cell writes a text into a cell of a sheet: cell("Value grid", "H5", "x").
+func cell(sheet, name, text string) sheetEdit {
+	return func(tables []Table) {
+		for _, table := range tables {
+			for _, row := range table.Rows {
+				for column := range row {
+					if table.Name == sheet && row[column].Place.Cell == name {
+						row[column].Text = text
+					}
+				}
+			}
+		}
+	}
+}
+
+// add puts a line below the last of a sheet, its cells with a bar between each two.
+func add(sheet, line string) sheetEdit {
+	return func(tables []Table) {
+		for number := range tables {
+			if table := &tables[number]; table.Name == sheet {
+				var row Row
+				for column, text := range strings.Split(line, "|") {
+					row = append(row, Cell{text, Place{Sheet: sheet, Cell: CellName(column+1, len(table.Rows)+1)}})
+				}
+				table.Rows = append(table.Rows, row)
+			}
+		}
+	}
+}
+
+// clear blanks a row of a sheet.
+func clearRow(sheet string, row int) sheetEdit {
+	return func(tables []Table) {
+		for _, table := range tables {
+			for column := range table.Rows[0] {
+				if table.Name == sheet {
+					table.Rows[row-1][column].Text = ""
+				}
+			}
+		}
+	}
+}
+
+func edited(edits ...sheetEdit) []Table {
+	tables := DefaultTables()
+	for _, edit := range edits {
+		edit(tables)
+	}
+	return tables
+}
+
+// faultCases have exactly one fault each. The default rulebook's lines are addressed where they stand in tables/*.csv.
+var faultCases = []struct {
+	name    string
+	edits   []sheetEdit
+	at      string
+	message string
+	warning bool
+}{
+	{
+		"text where a number should be",
+		[]sheetEdit{cell("Value grid", "H2", "seventeen")},
+		`sheet "Value grid", cell H2`,
+		`"seventeen" under "$/cwt" is not a number. Write a number such as 12.5, without words.`, false,
+	},
+	{
+		"a number too long to be one",
+		[]sheetEdit{cell("Value grid", "H2", "1e99999999")},
+		`sheet "Value grid", cell H2`,
+		`"1e99999999" under "$/cwt" is not a number. Write a number such as 12.5, without words.`, false,
+	},
+	{
+		"grade without a price",
+		[]sheetEdit{cell("Value grid", "H4", "")},
+		`sheet "Value grid", cell H4`,
+		`This line of the grid has no price. Write what it adds or, with a minus sign, takes off; 0 for neither.`, false,
+	},
+	{
+		"grade left out",
+		[]sheetEdit{clearRow("Value grid", 4)},
+		`sheet "Value grid", cell H5`,
+		`The grid has no price for Select of beef. Add a quality line for it; 0 adds and takes off nothing.`, false,
+	},
+	{
+		"third left out",
+		[]sheetEdit{
+			cell("Settings", "C17", "yes"),
+			cell("Value grid", "C4", "High Select"),
+		},
+		`sheet "Value grid", cell H5`,
+		`The grid has no price for Low Select of beef. Add a quality line for it, or price the whole grade.`, false,
+	},
+	{
+		"third where whole grades are priced",
+		[]sheetEdit{add("Value grid", "beef|quality|High Choice|||||2.50|the board")},
+		`sheet "Value grid", cell C25`,
+		`"High Choice" is a third of a grade, and the setting "price by thirds" is no. Name the whole grade, or change the setting.`, false,
+	},
+	{
+		"no such grade",
+		[]sheetEdit{add("Value grid", "beef|quality|Good|||||-30|the board")},
+		`sheet "Value grid", cell C25`,
+		`"Good" is no grade of beef. It should be Prime, Choice, Select, Standard, Commercial, Utility, Cutter or Canner.`, false,
+	},
+	{
+		"grade priced twice",
+		[]sheetEdit{add("Value grid", "beef|quality|Choice|||||1|the board")},
+		`sheet "Value grid", cell C25`,
+		`Choice is priced twice; the first time in cell H3. Keep one of the two lines.`, false,
+	},
+	{
+		"species without quality grades",
+		[]sheetEdit{add("Value grid", "goat|quality|Choice|||||1|the board")},
+		`sheet "Value grid", cell B25`,
+		`Goat has no quality grades, so it can have no quality line.`, false,
+	},
+	{
+		"no such mark",
+		[]sheetEdit{add("Value grid", "beef|condition|muddy|||||-5|the board")},
+		`sheet "Value grid", cell C25`,
+		`"muddy" is no mark that a carcass of beef can have. It should be dark cutter, hardbone, dairy type, over 30 months, under 30 months, bullock, condemned, retained, trimmed or blood splash.`, false,
+	},
+	{
+		"no such part",
+		[]sheetEdit{cell("Value grid", "B2", "grade")},
+		`sheet "Value grid", cell B2`,
+		`"grade" under "Part" should be quality, yield, weight or condition.`, false,
+	},
+	{
+		"no such species",
+		[]sheetEdit{cell("Value grid", "A2", "bison")},
+		`sheet "Value grid", cell A2`,
+		`"bison" is no species the program knows. It should be beef, swine, lamb or goat.`, false,
+	},
+	{
+		"gap between bands",
+		[]sheetEdit{cell("Value grid", "F7", "2.4")},
+		`sheet "Value grid", cell D8`,
+		`There is a gap above this band: a yield grade between 2.4 and 2.5 is in no band.`, false,
+	},
+	{
+		"overlapping bands",
+		[]sheetEdit{cell("Value grid", "F7", "2.6")},
+		`sheet "Value grid", cell D8`,
+		`This band overlaps the one above it: a yield grade from 2.5 to 2.6 is in both.`, false,
+	},
+	{
+		"border in both bands",
+		[]sheetEdit{cell("Value grid", "G7", "yes")},
+		`sheet "Value grid", cell E8`,
+		`A yield grade of exactly 2.5 is in this band and in the one above it. Say no under "From counts" here or under "Up to counts" there.`, false,
+	},
+	{
+		"border in no band",
+		[]sheetEdit{cell("Value grid", "E16", "no")},
+		`sheet "Value grid", cell E16`,
+		`A hot carcass weight of exactly 600 is in no band. Say yes under "From counts" here or under "Up to counts" in the line above.`, false,
+	},
+	{
+		"bands out of order",
+		[]sheetEdit{
+			cell("Value grid", "D13", "550"), cell("Value grid", "F13", "600"),
+			cell("Value grid", "D14", "500"), cell("Value grid", "F14", "550"),
+		},
+		`sheet "Value grid", cell D14`,
+		`The weight bands of beef are out of order: this one begins below the one above it. Put them in order of size.`, false,
+	},
+	{
+		"open band in the middle",
+		[]sheetEdit{cell("Value grid", "F15", "")},
+		`sheet "Value grid", cell D16`,
+		`This band overlaps the one above it, which has no upper end. Fill in the upper end, or take one of the two out.`, false,
+	},
+	{
+		"two bands without a lower end",
+		[]sheetEdit{cell("Value grid", "D7", "")},
+		`sheet "Value grid", cell D7`,
+		`This band overlaps the one above it, because it has no lower end. Fill it in.`, false,
+	},
+	{
+		"grid line for every species",
+		[]sheetEdit{cell("Value grid", "A2", "all")},
+		`sheet "Value grid", cell A2`,
+		`A line of the grid is for one species. Name it: beef, swine, lamb or goat.`, false,
+	},
+	{
+		"band the wrong way round",
+		[]sheetEdit{cell("Value grid", "F7", "1.5")},
+		`sheet "Value grid", cell F7`,
+		`This band ends at 1.5 and begins at 2, so nothing is in it.`, false,
+	},
+	{
+		"band without ends",
+		[]sheetEdit{add("Value grid", "swine|yield||||||-5|the board"), cell("Settings", "C5", "90")},
+		`sheet "Value grid", cell D25`,
+		`This band has no end on either side. Fill in From or Up to.`, false,
+	},
+	{
+		"band on a quality line",
+		[]sheetEdit{cell("Value grid", "D2", "2.5")},
+		`sheet "Value grid", cell D2`,
+		`Only yield and weight lines have a band. Clear "From" on this line.`, false,
+	},
+	{
+		"name on a band",
+		[]sheetEdit{cell("Value grid", "C6", "Choice")},
+		`sheet "Value grid", cell C6`,
+		`A yield or weight line is known by its band. Clear the name "Choice".`, false,
+	},
+	{
+		"no yes and no no",
+		[]sheetEdit{cell("Value grid", "G7", "maybe")},
+		`sheet "Value grid", cell G7`,
+		`"maybe" under "Up to counts" should be yes or no.`, false,
+	},
+	{
+		"missing base price",
+		[]sheetEdit{cell("Settings", "C4", "")},
+		`sheet "Settings", cell C4`,
+		`The base price of beef is missing, and the value grid has premiums and discounts for it. Write the base price in $/cwt of carcass.`, false,
+	},
+	{
+		"base price in words",
+		[]sheetEdit{cell("Settings", "C4", "market")},
+		`sheet "Settings", cell C4`,
+		`The setting "base price" is "market". It should be a number from 0 to 10000.`, false,
+	},
+	{
+		"unknown setting",
+		[]sheetEdit{add("Settings", "base prise|beef|300|the board")},
+		`sheet "Settings", cell A34`,
+		`There is no setting "base prise". Is "base price" meant?`, false,
+	},
+	{
+		"setting twice",
+		[]sheetEdit{add("Settings", "year||2026|the board")},
+		`sheet "Settings", cell A34`,
+		`The setting "year" is there twice; the first time in cell A3. Keep one of the two.`, false,
+	},
+	{
+		"setting for the wrong species",
+		[]sheetEdit{add("Settings", "customary KPH|lamb|2.5|the board")},
+		`sheet "Settings", cell B34`,
+		`The setting "customary KPH" is not for lamb. It is for beef.`, false,
+	},
+	{
+		"setting that is none of its choices",
+		[]sheetEdit{cell("Settings", "C13", "warm")},
+		`sheet "Settings", cell C13`,
+		`The setting "carcass weights are" is "warm". It should be hot or chilled.`, false,
+	},
+	{
+		"setting out of its range",
+		[]sheetEdit{cell("Settings", "C14", "0.98")},
+		`sheet "Settings", cell C14`,
+		`The setting "chilled to hot" is "0.98". It should be a number from 1 to 1.2.`, false,
+	},
+	{
+		"bad date",
+		[]sheetEdit{cell("Settings", "C32", "2025-02-30")},
+		`sheet "Settings", cell C32`,
+		`"2025-02-30" is not a date. Write it as year-month-day, such as 2025-08-15.`, false,
+	},
+	{
+		"bad year",
+		[]sheetEdit{cell("Settings", "C3", "next")},
+		`sheet "Settings", cell C3`,
+		`The setting "year" is "next". It should be a year such as 2025.`, false,
+	},
+	{
+		"missing setting",
+		[]sheetEdit{clearRow("Settings", 14)},
+		`sheet "Settings"`,
+		`The setting "chilled to hot" has no line, so the default is used: 1.02.`, true,
+	},
+	{
+		"limits crossed",
+		[]sheetEdit{cell("Limits", "D3", "600")},
+		`sheet "Limits", cell E3`,
+		`The limits are crossed: "Look below" is 500 and "Hold below" is 600, which is higher.`, false,
+	},
+	{
+		"unknown measure",
+		[]sheetEdit{cell("Limits", "B3", "hot carcass wieght")},
+		`sheet "Limits", cell B3`,
+		`"hot carcass wieght" is no measure the program knows. Is "hot carcass weight" meant?`, false,
+	},
+	{
+		"measure of another species",
+		[]sheetEdit{cell("Limits", "B3", "loin depth")},
+		`sheet "Limits", cell B3`,
+		`Beef has no loin depth. Correct the species or the measure of this line.`, false,
+	},
+	{
+		"limit on words",
+		[]sheetEdit{cell("Limits", "B3", "remarks")},
+		`sheet "Limits", cell B3`,
+		`Remarks is words and no figure, which this sheet cannot use.`, false,
+	},
+	{
+		"limits twice",
+		[]sheetEdit{add("Limits", "beef|live weight||100|||||the board")},
+		`sheet "Limits", cell B31`,
+		`The limits of live weight for beef are there twice; the first time in cell B2. Keep one of the two lines.`, false,
+	},
+	{
+		"limit without a bound",
+		[]sheetEdit{add("Limits", "beef|cutability|||||||the board")},
+		`sheet "Limits", cell D31`,
+		`This line has no bound, so it limits nothing.`, true,
+	},
+	{
+		"unknown ranking",
+		[]sheetEdit{add("Classes", "Steers|beef|carcass||beef carcas||the board")},
+		`sheet "Classes", cell E10`,
+		`There is no ranking "beef carcas" on the Ranking sheet. Is "beef carcass" meant?`, false,
+	},
+	{
+		"ranking of another species",
+		[]sheetEdit{add("Classes", "Hogs|swine|carcass||beef carcass||the board")},
+		`sheet "Classes", cell E10`,
+		`The ranking beef carcass compares whole yield grade, quality grade, yield grade, marbling score and ribeye per hundredweight, which swine carcasses do not have.`, false,
+	},
+	{
+		"class named twice",
+		[]sheetEdit{
+			add("Classes", "Steers|beef|carcass||beef carcass||the board"),
+			add("Classes", "Market steers|beef|carcass|steers|beef carcass||the board"),
+		},
+		`sheet "Classes", cell A11`,
+		`The class name "steers" is there twice for the same kind of carcass; the first time in cell A10. Change one of the two.`, false,
+	},
+	{
+		"no line for every other class",
+		[]sheetEdit{cell("Classes", "A8", "Market goats"), cell("Classes", "A9", "Scanned goats")},
+		`sheet "Classes", cell A9`,
+		`There is no line "every other class" for goat, so a class that is named nowhere is not placed.`, true,
+	},
+	{
+		"places paid in words",
+		[]sheetEdit{cell("Classes", "F2", "3.5")},
+		`sheet "Classes", cell F2`,
+		`3.5 under "Places paid" should be a whole number from 0 to 1000.`, false,
+	},
+	{
+		"tie-break list without an end",
+		[]sheetEdit{clearRow("Ranking", 7)},
+		`sheet "Ranking", cell B6`,
+		`The ranking beef carcass ends without saying what carcasses get that are still tied. Add a line with the step "tie" and, under "Which first", share the place or judge decides.`, false,
+	},
+	{
+		"tie line in the middle",
+		[]sheetEdit{cell("Ranking", "B6", "tie"), cell("Ranking", "D6", "judge decides")},
+		`sheet "Ranking", cell B7`,
+		`This line of the ranking beef carcass comes after its tie line and would never be reached. Put the tie line last.`, false,
+	},
+	{
+		"tie line that says nothing",
+		[]sheetEdit{cell("Ranking", "D7", "")},
+		`sheet "Ranking", cell D7`,
+		`On a tie line "Which first" is blank. It should be share the place or judge decides.`, false,
+	},
+	{
+		"step left out",
+		[]sheetEdit{clearRow("Ranking", 6), cell("Ranking", "B5", "5")},
+		`sheet "Ranking", cell B5`,
+		`The step of this line of the ranking beef carcass is "5" and should be 4: steps are numbered from 1 without a gap, and the last line's is "tie".`, false,
+	},
+	{
+		"unknown key",
+		[]sheetEdit{cell("Ranking", "C3", "quality")},
+		`sheet "Ranking", cell C3`,
+		`"quality" is no measure the program knows.`, false,
+	},
+	{
+		"unknown direction",
+		[]sheetEdit{cell("Ranking", "D3", "best")},
+		`sheet "Ranking", cell D3`,
+		`"Which first" is "best". It should be highest, lowest, at most first or at least first.`, false,
+	},
+	{
+		"bound missing",
+		[]sheetEdit{cell("Ranking", "E2", "")},
+		`sheet "Ranking", cell E2`,
+		`"at most first" needs a bound. Write the figure that divides those that pass from those that do not.`, false,
+	},
+	{
+		"bound too many",
+		[]sheetEdit{cell("Ranking", "E3", "5")},
+		`sheet "Ranking", cell E3`,
+		`"highest" has no bound. Clear it, or choose "at most first" or "at least first".`, false,
+	},
+	{
+		"too many decimals",
+		[]sheetEdit{cell("Ranking", "F4", "9")},
+		`sheet "Ranking", cell F4`,
+		`9 under "Decimals compared" should be a whole number from 0 to 6.`, false,
+	},
+	{
+		"step that never decides",
+		[]sheetEdit{cell("Ranking", "C6", "marbling score")},
+		`sheet "Ranking", cell C6`,
+		`This step compares what step 4 has compared, so it never decides.`, true,
+	},
+	{
+		"unknown index",
+		[]sheetEdit{cell("Ranking", "C3", "points carcass index")},
+		`sheet "Ranking", cell C3`,
+		`There is no index "carcass index" on the Points sheet.`, false,
+	},
+	{
+		"ranking that nothing uses",
+		[]sheetEdit{add("Ranking", "spare|1|value|highest|||the board"), add("Ranking", "spare|tie||share the place|||the board")},
+		`sheet "Ranking", cell A38`,
+		`No class and no award is placed by the ranking spare.`, true,
+	},
+	{
+		"condition that tests nothing",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||||||not placed||the board")},
+		`sheet "Eligibility", cell C4`,
+		`This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under "Must not be".`, false,
+	},
+	{
+		"condition that nothing passes",
+		[]sheetEdit{add("Eligibility", "|beef|adjusted fat|0.6|0.2||||||not placed||the board")},
+		`sheet "Eligibility", cell E4`,
+		`No figure passes this line: the lower bound is 0.6 and the upper bound 0.2.`, false,
+	},
+	{
+		"grade bounded by a number",
+		[]sheetEdit{add("Eligibility", "|beef|quality grade|10||||||||not placed||the board"), cell("Eligibility", "K4", "not placed"), cell("Eligibility", "L4", ""), cell("Eligibility", "M4", "the board")},
+		`sheet "Eligibility", cell C4`,
+		`Quality grade is a grade, which no number bounds. Write the lowest grade that passes under "Lowest grade".`, false,
+	},
+	{
+		"lowest grade that is none",
+		[]sheetEdit{add("Eligibility", "|beef|quality grade||||||Fancy||not placed||the board")},
+		`sheet "Eligibility", cell I4`,
+		`"Fancy" is no grade of beef. It should be Prime, Choice, Select, Standard, Commercial, Utility, Cutter or Canner, or a third of one such as Low Choice.`, false,
+	},
+	{
+		"lowest grade of a number",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||||Low Choice||not placed||the board")},
+		`sheet "Eligibility", cell I4`,
+		`Yield grade is no grade. Write a bound in place of "Low Choice", or name a graded measure such as quality grade.`, false,
+	},
+	{
+		"figure that must not be",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade|||||||yes|not placed||the board")},
+		`sheet "Eligibility", cell J4`,
+		`Yield grade is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.`, false,
+	},
+	{
+		"failing left open",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||4|||||| the board")},
+		`sheet "Eligibility", cell K4`,
+		`The column "Failing" is blank on this line. Fill it in, or clear the whole line.`, false,
+	},
+	{
+		"award left open",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||4||||loses the award||the board")},
+		`sheet "Eligibility", cell L4`,
+		`Failing "loses the award", but the line does not say which award. Name one of the Awards sheet.`, false,
+	},
+	{
+		"award that is none",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||4||||loses the award|Champion|the board")},
+		`sheet "Eligibility", cell L4`,
+		`There is no award "Champion" on the Awards sheet.`, false,
+	},
+	{
+		"slope without a line",
+		[]sheetEdit{add("Eligibility", "|lamb|ribeye area|||||0.02|||not placed||the board")},
+		`sheet "Eligibility", cell H4`,
+		`There is no bound on this line that could change. Fill one in, or clear "Changes per lb".`, false,
+	},
+	{
+		"condition twice",
+		[]sheetEdit{add("Eligibility", "||condemned|||||||yes|not placed||the board")},
+		`sheet "Eligibility", cell C4`,
+		`This condition is there twice; the first time in cell C2. Keep one of the two lines.`, false,
+	},
+	{
+		"unknown class",
+		[]sheetEdit{add("Eligibility", "Steers|beef|yield grade||||4||||not placed||the board")},
+		`sheet "Eligibility", cell A4`,
+		`There is no class "Steers" for beef on the Classes sheet.`, false,
+	},
+	{
+		"groups that leave a carcass unassigned",
+		[]sheetEdit{add("Groups", "|beef|blue|1|yield grade||3.5|||the board"), add("Groups", "|beef|red|2|yield grade||4.5|||the board")},
+		`sheet "Groups", cell C3`,
+		`A carcass that does not meet the group red is in no group. Add a line for a last group without a measure, which takes the rest.`, false,
+	},
+	{
+		"group that takes all before the last",
+		[]sheetEdit{add("Groups", "|beef|blue|1||||||the board"), add("Groups", "|beef|white|2||||||the board")},
+		`sheet "Groups", cell C2`,
+		`The group blue takes every carcass that is left, so the groups after it are never reached. Give it the last order.`, false,
+	},
+	{
+		"two groups of one order",
+		[]sheetEdit{add("Groups", "|beef|blue|1|yield grade||3.5|||the board"), add("Groups", "|beef|red|1|yield grade||4.5|||the board"), add("Groups", "|beef|white|2||||||the board")},
+		`sheet "Groups", cell C3`,
+		`The groups blue and red have the same order 1. Give each group its own.`, false,
+	},
+	{
+		"bound without a measure",
+		[]sheetEdit{add("Groups", "|beef|blue|1|||3.5|||the board")},
+		`sheet "Groups", cell E2`,
+		`This line has a bound and no measure. Name the measure, or clear the bounds for the group that takes the rest.`, false,
+	},
+	{
+		"award of no class",
+		[]sheetEdit{add("Awards", "Champion|Heifers|beef|beef carcass|1|the board")},
+		`sheet "Awards", cell B2`,
+		`There is no class "Heifers" for beef on the Classes sheet.`, false,
+	},
+	{
+		"award for nobody",
+		[]sheetEdit{add("Awards", "Champion||beef|beef carcass|0|the board")},
+		`sheet "Awards", cell E2`,
+		`0 under "How many" should be a whole number from 1 to 1000.`, false,
+	},
+	{
+		"constant with a target",
+		[]sheetEdit{add("Points", "index||100|3|the board")},
+		`sheet "Points", cell D2`,
+		`A constant has no target. Name the measure, or clear the target.`, false,
+	},
+	{
+		"weight missing",
+		[]sheetEdit{add("Points", "index|yield grade|||the board")},
+		`sheet "Points", cell C2`,
+		`The column "Weight" is blank on this line. Fill it in, or clear the whole line.`, false,
+	},
+	{
+		"heading for two measures",
+		[]sheetEdit{add("Headings", "beef|fat adjustment|Bf.||the board")},
+		`sheet "Headings", cell C92`,
+		`The heading "Bf." stands for fat adjustment here and for measured fat in cell C30. It can stand for one of them.`, false,
+	},
+	{
+		"heading twice",
+		[]sheetEdit{add("Headings", "|hot carcass weight|Hot wt.||the board")},
+		`sheet "Headings", cell C92`,
+		`The heading "Hot wt." is there twice; the first time in cell C25.`, true,
+	},
+	{
+		"heading for a computed figure",
+		[]sheetEdit{add("Headings", "|dressing percent|carcass return||the board")},
+		`sheet "Headings", cell B92`,
+		`Dressing percent is computed by the program and not read from a sheet, so no heading can stand for it. A sheet's own figure is sheet dressing percent.`, false,
+	},
+	{
+		"unknown unit",
+		[]sheetEdit{add("Headings", "|live weight|gross|stone|the board")},
+		`sheet "Headings", cell D92`,
+		`"stone" under "Unit" should be lb, kg, in, tenths, hundredths, mm, cm, sq in, sq cm, % or dots.`, false,
+	},
+	{
+		"target without an end",
+		[]sheetEdit{cell("Targets", "D3", ""), cell("Targets", "C3", "")},
+		`sheet "Targets", cell C3`,
+		`This target has neither a low nor a high end. Fill in one of them, or clear the line.`, false,
+	},
+	{
+		"target the wrong way round",
+		[]sheetEdit{cell("Targets", "D3", "50")},
+		`sheet "Targets", cell D3`,
+		`No figure passes this line: the lower bound is 60 and the upper bound 50.`, false,
+	},
+	{
+		"heading of a column lost",
+		[]sheetEdit{cell("Targets", "E1", "")},
+		`sheet "Targets", cell A1`,
+		`The sheet Targets lacks the column "In words". Put the heading back.`, false,
+	},
+	{
+		"sheet that is none of ours",
+		[]sheetEdit{func(tables []Table) { tables[10].Name = "Goals" }},
+		`sheet "Goals"`,
+		`The sheet "Goals" is none of a rulebook's sheets and was passed over.`, true,
+	},
+}
+
+func TestFaults(t *testing.T) {
+	for _, c := range faultCases {
+		t.Run(c.name, func(t *testing.T) {
+			book, faults := Load(edited(c.edits...))
+			if len(faults) == 0 {
+				t.Fatal("no fault")
+			}
+			if (book == nil) == c.warning {
+				t.Errorf("the rulebook is there: %v, and should be: %v", book != nil, c.warning)
+			}
+			first := faults[0]
+			if first.Message != c.message || first.Place.String() != c.at || first.Warning != c.warning {
+				t.Errorf("\ngot  %v: %s (warning: %v)\nwant %v: %s (warning: %v)", first.Place, first.Message, first.Warning, c.at, c.message, c.warning)
+			}
+			for _, more := range faults[1:] {
+				if c.name == "sheet that is none of ours" {
+					continue
+				}
+				t.Errorf("and also %v: %s", more.Place, more.Message)
+			}
+		})
+	}
+}
+
+func TestSheetThatIsNotThereComesFromTheDefaults(t *testing.T) {
+	tables := edited()
+	book, faults := Load(tables[:1])
+	if book == nil {
+		t.Fatalf("%v", faults)
+	}
+	if len(faults) != len(Plans())-1 || faults[0].Message != `There is no sheet "Value grid", so the one that ships with the program is used.` {
+		t.Errorf("%d faults, the first %v", len(faults), faults[0])
+	}
+	if book.SHA256 != Default().SHA256 {
+		t.Error("the same rules have another SHA-256")
+	}
+}
