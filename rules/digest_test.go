@@ -26,7 +26,8 @@ func TestCanonicalTextAsDescribed(t *testing.T) {
 }
 
 func TestDigestSeesRulesAndNotTheirForm(t *testing.T) {
-	same := Default().SHA256
+	whole, _ := Load(edited())
+	same := whole.SHA256
 	for name, edit := range map[string]sheetEdit{
 		"number as a spreadsheet keeps it": cell(SettingsTable, "C4", "300"),
 		"number with a sign":               cell(SettingsTable, "C4", "$300.00"),
@@ -48,7 +49,7 @@ func TestDigestSeesRulesAndNotTheirForm(t *testing.T) {
 }
 
 func TestNextYear(t *testing.T) {
-	tables := edited(cell(SettingsTable, "C8", "2025-06-01"), cell(SettingsTable, "C32", "2025-08-15"))
+	tables := edited(valueOf("base price date", "2025-06-01"), valueOf("questions until", "2025-08-15"))
 	before := CanonicalText(tables)
 	next, faults := Load(NextYear(tables))
 	if next == nil {

@@ -7,7 +7,7 @@ func FuzzLoad(f *testing.F) {
 	for _, c := range faultCases {
 		f.Add(uint8(0), uint16(1), uint8(1), c.message)
 	}
-	for _, text := range []string{"", "300", "-", "(", "()", "−12", "1e9", "yes", "tie", "every other class", "points ", "points x", "2025-02-30", ";", "\x00", "½", "beef", "all"} {
+	for _, text := range []string{"", "(", "1e9", "tie", "points x", "\x00½"} {
 		for sheet := range uint8(11) {
 			f.Add(sheet, uint16(1), uint8(2), text)
 		}

@@ -1,5 +1,7 @@
 package rules
 
+import "sync"
+
 // Plan says what one sheet of a rulebook holds: the columns a loader looks for, a writer lays out and a board member reads
 // about. Every sheet of a rulebook has one.
 type Plan struct {
@@ -59,8 +61,10 @@ var (
 	speciesColumn = Column{"Species", HoldsSpecies, nil, "The species the line is for: beef, swine, lamb or goat. Blank means every species."}
 )
 
-// Plans gives the plan of every sheet, in the order of the rulebook's tabs.
-func Plans() []Plan {
+// Plans gives the plan of every sheet, in the order of the rulebook's tabs. The plans are not to be changed.
+func Plans() []Plan { return plans() }
+
+var plans = sync.OnceValue(func() []Plan {
 	return []Plan{
 		{SettingsTable, "Single values that the rest of the rulebook needs. Change the Value column; leave the first two columns as they are.", []Column{
 			{"Setting", HoldsText, nil, "The name of the setting."},
@@ -166,7 +170,7 @@ func Plans() []Plan {
 			sourceColumn,
 		}},
 	}
-}
+})
 
 // PlanOf gives the plan of a sheet by its name; ok is false for a name that is no rulebook sheet's.
 func PlanOf(name string) (plan Plan, ok bool) {

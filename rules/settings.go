@@ -2,6 +2,7 @@ package rules
 
 import (
 	"regexp"
+	"sync"
 
 	"github.com/shopspring/decimal"
 )
@@ -16,8 +17,11 @@ type Setting struct {
 
 var eachSpecies = []Species{Beef, Swine, Lamb, Goat}
 
-// SettingPlans gives the plan of every setting, in the order of the Settings sheet.
-func SettingPlans() []Setting {
+// SettingPlans gives the plan of every setting, in the order of the Settings sheet. The plans are not to be
+// changed.
+func SettingPlans() []Setting { return settingPlans() }
+
+var settingPlans = sync.OnceValue(func() []Setting {
 	return []Setting{
 		{"rulebook name", nil, nil, "What the rulebook is called on everything that is printed."},
 		{"year", nil, nil, "The year the rulebook is for."},
@@ -40,7 +44,7 @@ func SettingPlans() []Setting {
 		{"questions until", nil, nil, "The last day for questions about the results, as 2025-08-15. Blank: none is printed."},
 		{"print names without consent column", nil, []string{"yes", "no"}, "Whether the fair's own results show names where the sheet has no consent column. The public sheet never does."},
 	}
-}
+})
 
 // LeanEquations gives the names of the equations for a hog's lean.
 func LeanEquations() []string {
