@@ -20,6 +20,7 @@ type check struct {
 var checks = []check{
 	{"duplicate tag", duplicateTag},
 	{"tag missing", missingTag},
+	{"class missing", missingClass},
 	{"tag not on the roster", tagNotOnRoster},
 	{"entry without a carcass", entryWithoutCarcass},
 	{"inspector's marks", inspectorMarks},

@@ -1,0 +1,33 @@
+package validate
+
+import "railbook/rules"
+
+// missingClass holds a carcass without a class beside others of its sheet that have one: it can't be said against whom it
+// is placed. Sheets without classes are one class, and nothing is said. It never doubts a carcass that has a class.
+func missingClass(s *survey) []Finding {
+	var findings []Finding
+	for _, rows := range s.sheets {
+		if !classed(rows) {
+			continue
+		}
+		for _, r := range rows {
+			if r.Class != "" {
+				continue
+			}
+			finding := s.about(Hold, "class missing", r, rules.ClassName)
+			finding.At = s.cellFor(r, rules.ClassName)
+			findings = append(findings, finding.say("this carcass has no class, though others of the sheet have one. Write its class, "+
+				"or leave the carcass out in the Judge review sheet."))
+		}
+	}
+	return findings
+}
+
+func classed(rows []*row) bool {
+	for _, r := range rows {
+		if r.Class != "" {
+			return true
+		}
+	}
+	return false
+}
