@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"errors"
 	"strings"
 	"time"
 
@@ -11,8 +10,6 @@ import (
 	"railbook/rules"
 	"railbook/workbook/parts"
 )
-
-var errNoFraction = errors.New("a fraction over nothing")
 
 // The day from which spreadsheet programs count, and how many days later the other reckoning starts (ECMA-376 part 1,
 // 18.17.4.1).

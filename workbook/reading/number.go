@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"errors"
 	"regexp"
 	"strings"
 
@@ -219,6 +220,8 @@ func normalNumber(text string) string {
 	return strings.TrimPrefix(clean(text), "'")
 }
 
+var errNoFraction = errors.New("not a proper fraction")
+
 func readFraction(whole, over, under string) (decimal.Decimal, error) {
 	parts := [3]decimal.Decimal{}
 	for i, digits := range []string{whole, over, under} {
@@ -231,8 +234,8 @@ func readFraction(whole, over, under string) (decimal.Decimal, error) {
 		}
 		parts[i] = number
 	}
-	if parts[2].IsZero() {
-		return decimal.Zero, errNoFraction
+	if parts[2].LessThanOrEqual(parts[1]) || parts[2].GreaterThan(decimal.NewFromInt(100)) {
+		return decimal.Zero, errNoFraction // 812/820 is two weights
 	}
 	return parts[0].Add(parts[1].DivRound(parts[2], 8)), nil
 }
@@ -264,4 +267,4 @@ func (q *question) likelyNumber(text string) string {
 	return ""
 }
 
-var slipsOfTheKey = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1", "S", "5", "B", "8", "..", ".", ",.", ".", ".,", ".", ". ", ".", "/", ".", ";", ".", ":", ".")
+var slipsOfTheKey = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1", "S", "5", "B", "8", "..", ".", ",.", ".", ".,", ".", ". ", ".", ";", ".", ":", ".")

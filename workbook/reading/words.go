@@ -19,6 +19,9 @@ func (q *question) words(cell parts.Cell) told {
 	if cell.Kind == parts.Bool {
 		return told{problem: "says " + cell.Raw + ", which is no " + string(q.definition.Measure)}
 	}
+	if cell.Kind == parts.Text && (len(cell.Raw) > longestNumber || powerOfTen.MatchString(cell.Raw)) {
+		return told{problem: "can't be read as " + string(q.definition.Measure) + "; type it again"}
+	}
 	switch q.definition.Kind {
 	case rules.KindMarbling:
 		return q.marblingScore(cell)
@@ -57,6 +60,9 @@ func (q *question) marblingScore(cell parts.Cell) told {
 	}
 	return answer
 }
+
+// powerOfTen is how a spreadsheet program writes a number that is too long for its cell: it is none of these words.
+var powerOfTen = regexp.MustCompile(`(?i)^[+-]?[\d.,]+e[+-]?\d+$`)
 
 var misreadZero = regexp.MustCompile(`[oO]$`)
 
