@@ -96,6 +96,18 @@ func (r *reader) scan(book *parts.Book, further bool) error {
 	for _, name := range book.Ours() {
 		ours[name] = true
 	}
+	rulebook, err := rulebookSheets(book)
+	if err != nil {
+		return err
+	}
+	for _, name := range rulebook {
+		ours[name] = true
+	}
+	if !further {
+		if r.result.Rulebook, err = ReadRulebook(book); err != nil {
+			return err
+		}
+	}
 	for _, sheet := range book.Sheets() {
 		if ours[sheet.Name] {
 			continue
