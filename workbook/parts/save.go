@@ -26,7 +26,7 @@ func (b *Book) Save(path string) error {
 	if err != nil {
 		return err
 	}
-	return writeWhole(path, data)
+	return WriteWhole(path, data)
 }
 
 // Bytes gives what Save would write.
@@ -211,8 +211,8 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 // compression is the level of deflate: on sheets, the next higher one takes twice the time for a tenth of the size.
 const compression = 2
 
-// writeWhole writes a file under a temporary name in the same folder and gives it its name when all of it is on disk.
-func writeWhole(path string, data []byte) error {
+// WriteWhole writes a file under a temporary name in the same folder and gives it its name when all of it is on disk.
+func WriteWhole(path string, data []byte) error {
 	folder, name := filepath.Split(path)
 	if folder == "" {
 		folder = "."

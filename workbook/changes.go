@@ -1,0 +1,227 @@
+package workbook
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// inTheCell stands for whoever retyped a value in the data: nobody is named.
+const inTheCell = "in the cell"
+
+// recorded is one carcass of the Readings sheet.
+type recorded struct {
+	class, tag, sheet, row string
+	records                map[rules.Measure]reading.ReadingRecord
+	matched                bool
+}
+
+// retypedChanges compares what was read before with what is read now and gives every value that differs, so that a
+// correction typed straight into the data is recorded too. Carcasses are matched by class and tag, then by the row they
+// stand in, so that a retyped tag is a changed tag and an inserted row no change.
+func retypedChanges(before, now []reading.ReadingRecord) []reading.Change {
+	old, fresh := carcassesOf(before), carcassesOf(now)
+	var changes []reading.Change
+	compare := func(was, is *recorded) {
+		was.matched, is.matched = true, true
+		changes = append(changes, recordChanges(was, is)...)
+	}
+	byName := make(map[string][]*recorded)
+	for _, carcass := range old {
+		byName[carcass.class+"\x00"+carcass.tag] = append(byName[carcass.class+"\x00"+carcass.tag], carcass)
+	}
+	for _, carcass := range fresh {
+		if same := byName[carcass.class+"\x00"+carcass.tag]; len(same) > 0 {
+			byName[carcass.class+"\x00"+carcass.tag] = same[1:]
+			compare(same[0], carcass)
+		}
+	}
+	byRow := make(map[string]*recorded)
+	for _, carcass := range old {
+		if !carcass.matched {
+			byRow[carcass.sheet+"\x00"+carcass.row] = carcass
+		}
+	}
+	for _, carcass := range fresh {
+		if carcass.matched {
+			continue
+		}
+		if same := byRow[carcass.sheet+"\x00"+carcass.row]; same != nil && !same.matched {
+			compare(same, carcass)
+			continue
+		}
+		changes = append(changes, wholeCarcass(carcass, "not there", "added"))
+	}
+	for _, carcass := range old {
+		if !carcass.matched {
+			changes = append(changes, wholeCarcass(carcass, "there", "removed"))
+		}
+	}
+	return changes
+}
+
+func wholeCarcass(carcass *recorded, was, is string) reading.Change {
+	change := reading.Change{Class: carcass.class, Tag: carcass.tag, Measure: rules.Tag, Was: was, Is: is, Who: inTheCell}
+	for _, record := range carcass.records {
+		change.At = rules.Place{Sheet: record.Sheet}
+	}
+	if record, found := carcass.records[rules.Tag]; found {
+		change.At.Cell = record.Cell
+	}
+	return change
+}
+
+// carcassesOf gathers the lines of the Readings sheet by carcass: those with one class, tag and line of a sheet.
+func carcassesOf(records []reading.ReadingRecord) []*recorded {
+	var list []*recorded
+	known := make(map[string]*recorded)
+	for _, record := range records {
+		key := strings.Join([]string{record.Class, record.Tag, record.Sheet, record.Line}, "\x00")
+		carcass := known[key]
+		if carcass == nil {
+			carcass = &recorded{class: record.Class, tag: record.Tag, sheet: record.Sheet, row: record.Line, records: make(map[rules.Measure]reading.ReadingRecord)}
+			known[key] = carcass
+			list = append(list, carcass)
+		}
+		carcass.records[record.Measure] = record
+	}
+	return list
+}
+
+// recordChanges gives the measures whose value differs, in the order of the measures' table.
+func recordChanges(was, is *recorded) (changes []reading.Change) {
+	for _, definition := range rules.Definitions() {
+		before, had := was.records[definition.Measure]
+		after, has := is.records[definition.Measure]
+		if !had && !has || sameRecord(before, after) {
+			continue
+		}
+		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
+		if !has {
+			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
+		}
+		changes = append(changes, reading.Change{
+			At: at, Class: is.class, Tag: is.tag, Measure: definition.Measure,
+			Was: before.Written, Is: after.Written, Who: inTheCell,
+		})
+	}
+	return changes
+}
+
+// sameRecord compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
+func sameRecord(a, b reading.ReadingRecord) bool {
+	if a.Value == "" && b.Value == "" {
+		return a.Written == b.Written
+	}
+	return a.Value == b.Value
+}
+
+// account says of each new change which carcasses it moved: undoing the changes one after another from the last, it
+// grades, checks and places with and without each.
+func (j *job) account() {
+	if len(j.newChanges) == 0 {
+		return
+	}
+	first := len(j.results.Changes) - len(j.newChanges)
+	graded := append([]*grading.Graded(nil), j.results.Graded...)
+	after := standings(j.results.Placings.Classes)
+	for i := len(j.results.Changes) - 1; i >= first; i-- {
+		change := &j.results.Changes[i]
+		if !j.undo(graded, *change) {
+			change.Moved = "see the placings: the carcasses are not the same as before"
+			continue
+		}
+		findings := settle(j.findingsOf(graded), j.results.Decisions)
+		before := standings(grading.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
+		change.Moved = moved(before, after)
+		after = before
+	}
+}
+
+// undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
+func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
+	for i, one := range graded {
+		place, _ := cellOf(j.results.Read, j.results.Graded[i].Carcass, change.Measure)
+		if place != change.At {
+			continue
+		}
+		carcass := *one.Carcass
+		carcass.Readings = maps.Clone(one.Readings)
+		value, err := reading.ReadValue(change.Measure, change.Was, j.rules)
+		switch {
+		case change.Was == "":
+			delete(carcass.Readings, change.Measure)
+		case err != nil:
+			carcass.Readings[change.Measure] = grading.Reading{Place: place, Written: change.Was, Unreadable: true}
+		default:
+			carcass.Readings[change.Measure] = grading.Reading{Value: value, Place: place, Written: change.Was}
+		}
+		graded[i] = grading.Grade(&carcass, j.rules)
+		return true
+	}
+	return false
+}
+
+// standing is what a correction can move of a carcass.
+type standing struct{ name, yield, quality, value, place string }
+
+func standings(classes []grading.ClassPlacing) map[string]standing {
+	list := make(map[string]standing)
+	add := func(class string, one *grading.Graded, place string) {
+		words := standing{name: one.Tag + " (" + class + ")", place: place}
+		words.yield = figureText(one, rules.YieldGrade)
+		words.quality = figureText(one, rules.QualityGrade)
+		words.value = figureText(one, rules.CarcassValue)
+		list[class+"\x00"+one.Tag+"\x00"+one.Place.Cell] = words
+	}
+	for _, class := range classes {
+		for _, placed := range class.Placed {
+			add(class.Class, placed.Graded, fmt.Sprint(placed.Place))
+		}
+		for _, left := range class.Left {
+			add(class.Class, left.Graded, "not placed")
+		}
+	}
+	return list
+}
+
+func figureText(graded *grading.Graded, measure rules.Measure) string {
+	value, ok := graded.Figure(measure)
+	if !ok {
+		return "none"
+	}
+	return value.Text
+}
+
+// moved names every carcass whose grade, value or place is not the same, in the order of their names.
+func moved(before, after map[string]standing) string {
+	var list []string
+	for key, is := range after {
+		was, known := before[key]
+		if !known || was == is {
+			continue
+		}
+		var words []string
+		for _, pair := range []struct{ what, was, is string }{
+			{"yield grade", was.yield, is.yield},
+			{"quality grade", was.quality, is.quality},
+			{"value $", was.value, is.value},
+			{"place", was.place, is.place},
+		} {
+			if pair.was != pair.is {
+				words = append(words, fmt.Sprintf("%s %s to %s", pair.what, pair.was, pair.is))
+			}
+		}
+		list = append(list, is.name+": "+strings.Join(words, ", "))
+	}
+	if len(list) == 0 {
+		return "nothing"
+	}
+	slices.Sort(list)
+	return strings.Join(list, "; ")
+}

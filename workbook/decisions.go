@@ -1,0 +1,167 @@
+package workbook
+
+import (
+	"fmt"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// applyDecisions puts the judge's corrections into the data cells, or beside them where the sheet has no column for the
+// measure. It returns the changes it made in cells, and so whether the workbook must be read again.
+func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, err error) {
+	cells := make(map[string]map[string]parts.CellChange)
+	for d := range j.results.Decisions {
+		decision := &j.results.Decisions[d]
+		if decision.Choice != validate.Correct || decision.Refused {
+			continue
+		}
+		carcass := carcassOf(read, decision)
+		if carcass == nil {
+			j.refuse(decision, "no carcass has this tag in this class any more")
+			continue
+		}
+		place, block := cellOf(read, carcass, decision.Measure)
+		if place.Cell == "" {
+			continue // beside the data: see overlayDecisions
+		}
+		now, found := carcass.Readings[decision.Measure]
+		corrected, err := reading.ReadValue(decision.Measure, decision.Value, j.rules)
+		if err != nil {
+			j.refuse(decision, err.Error())
+			continue
+		}
+		if found && !now.Unreadable && sameValue(now.Value, corrected) {
+			decision.Applied = true
+			continue
+		}
+		if now.Written != decision.Was {
+			j.refuse(decision, fmt.Sprintf("it was made about %q, and the cell now says %q", decision.Was, now.Written))
+			continue
+		}
+		change := reading.Change{
+			At: place, Class: decision.Class, Tag: decision.Tag, Measure: decision.Measure,
+			Was: decision.Was, Is: corrected.Text, Who: decision.Initials, When: decision.Date,
+		}
+		if change.When == "" {
+			change.When = j.options.Date
+		}
+		if cells[place.Sheet] == nil {
+			cells[place.Sheet] = make(map[string]parts.CellChange)
+		}
+		cells[place.Sheet][place.Cell] = cellChange(corrected, decision, block)
+		decision.Applied = true
+		changes = append(changes, change)
+	}
+	for sheet, values := range cells {
+		if err := j.book.SetCells(sheet, values); err != nil {
+			return nil, err
+		}
+	}
+	return changes, nil
+}
+
+// overlayDecisions gives carcasses the values the judge wrote for measures their sheet has no column for: a quality call,
+// a dark-cutter lowering.
+func (j *job) overlayDecisions(read *reading.Result) {
+	for d := range j.results.Decisions {
+		decision := &j.results.Decisions[d]
+		if decision.Choice != validate.Correct || decision.Refused || decision.Applied {
+			continue
+		}
+		carcass := carcassOf(read, decision)
+		value, err := reading.ReadValue(decision.Measure, decision.Value, j.rules)
+		if err != nil {
+			j.refuse(decision, err.Error())
+			continue
+		}
+		carcass.Readings[decision.Measure] = grading.Reading{Value: value, Place: decision.At, Written: decision.Value}
+		decision.Applied = true
+	}
+}
+
+// refuse keeps a decision from being applied and says why, at the cell where the judge wrote it.
+func (j *job) refuse(decision *validate.Decision, why string) {
+	decision.Refused = true
+	j.results.Findings = append(j.results.Findings, validate.Finding{
+		Level: validate.Look, Code: "decision not applied", At: decision.At, Tag: decision.Tag, Class: decision.Class,
+		Measure: decision.Measure, Read: decision.Value,
+		Message: fmt.Sprintf("%s: the judge's decision on %s of tag %s was not applied: %s. Decide again in the Judge review sheet.",
+			sentenceStart(decision.At), decision.Measure, decision.Tag, why),
+	})
+}
+
+// carcassOf finds the carcass a decision is about: by tag and class, and where several have both, by the cell.
+func carcassOf(read *reading.Result, decision *validate.Decision) *grading.Carcass {
+	var found *grading.Carcass
+	for _, carcass := range read.Carcasses {
+		if carcass.Tag != decision.Tag || carcass.Class != decision.Class {
+			continue
+		}
+		if place, _ := cellOf(read, carcass, decision.Measure); found == nil || place == decision.Found || carcass.Place == decision.Found {
+			found = carcass
+		}
+	}
+	return found
+}
+
+// cellOf gives the cell in which a carcass's measure stands or would stand; an empty place where its block has no
+// heading for the measure.
+func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measure) (rules.Place, *reading.Block) {
+	if now, found := carcass.Readings[measure]; found && now.Place.File == "" {
+		for b := range read.Blocks {
+			if _, here := read.Blocks[b].Rows[carcass]; here {
+				return now.Place, &read.Blocks[b]
+			}
+		}
+	}
+	for b := range read.Blocks {
+		block := &read.Blocks[b]
+		line, here := block.Rows[carcass]
+		if !here {
+			continue
+		}
+		for _, heading := range block.Headings {
+			if heading.Measure == measure {
+				return rules.Place{Sheet: block.Sheet, Cell: block.CellAt(heading, line)}, block
+			}
+		}
+		return rules.Place{}, block
+	}
+	return rules.Place{}, nil
+}
+
+// cellChange writes a corrected value so that it is read as meant whatever unit the column is in: a plain number where
+// the column has the measure's own unit, else the number with its unit.
+func cellChange(value rules.Value, decision *validate.Decision, block *reading.Block) parts.CellChange {
+	hint := fmt.Sprintf("Was %s. Corrected by %s.", orBlank(decision.Was), decision.Initials)
+	definition, _ := rules.Define(decision.Measure)
+	if definition.Kind != rules.KindNumber {
+		return parts.CellChange{Kind: parts.Text, Value: value.Text, Hint: hint}
+	}
+	if block.OwnUnit(decision.Measure) {
+		return parts.CellChange{Kind: parts.Number, Value: value.Number.String(), Hint: hint}
+	}
+	return parts.CellChange{Kind: parts.Text, Value: value.Number.String() + " " + definition.Unit, Hint: hint}
+}
+
+func orBlank(text string) string {
+	if text == "" {
+		return "blank"
+	}
+	return text
+}
+
+func sameValue(a, b rules.Value) bool { return a.Number.Equal(b.Number) && a.Text == b.Text }
+
+// sentenceStart begins a sentence with a place: Sheet "Steers", cell G14.
+func sentenceStart(place rules.Place) string {
+	text := place.String()
+	if text == "" {
+		return "Workbook"
+	}
+	return "S" + text[1:]
+}

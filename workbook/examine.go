@@ -1,0 +1,203 @@
+package workbook
+
+import (
+	"fmt"
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// job is one workbook on its way from the file to the results.
+type job struct {
+	path     string
+	options  Options
+	book     *parts.Book
+	others   []*parts.Book // rosters
+	second   *parts.Book   // the second entry; nil for none
+	previous *reading.Previous
+	rules    *rules.Rulebook
+	faults   []rules.Fault
+	results  *writing.Results
+	trusted  bool // what is read is what was recorded: nothing is looked for that was retyped
+	// newChanges are the corrections of this run; they are the last of results.Changes.
+	newChanges []reading.Change
+}
+
+// Examine does everything but write: it opens, reads, applies the judge's decisions, grades, checks and places.
+func Examine(path string, options Options) (*writing.Results, error) {
+	work, err := examine(path, options)
+	if err != nil {
+		return nil, err
+	}
+	return work.results, nil
+}
+
+func examine(path string, options Options) (*job, error) {
+	work := &job{path: path, options: options}
+	options.stage("opening " + path)
+	if err := work.open(); err != nil {
+		return nil, err
+	}
+	options.stage("reading")
+	if err := work.chooseRules(); err != nil {
+		return nil, err
+	}
+	if err := work.read(); err != nil {
+		return nil, err
+	}
+	options.stage("grading")
+	work.grade()
+	options.stage("checking")
+	work.check()
+	options.stage("placing")
+	work.place()
+	work.account()
+	return work, nil
+}
+
+// open opens every file the job needs, and takes out of the main one what an earlier run put in.
+func (j *job) open() (err error) {
+	if j.book, err = openBook(j.path, j.options); err != nil {
+		return err
+	}
+	for _, path := range j.options.Rosters {
+		other, err := openBook(path, j.options)
+		if err != nil {
+			return err
+		}
+		j.others = append(j.others, other)
+	}
+	if j.options.Second != "" {
+		if j.second, err = openBook(j.options.Second, j.options); err != nil {
+			return err
+		}
+	}
+	if j.previous, err = reading.ReadPrevious(j.book); err != nil {
+		return err
+	}
+	if j.previous != nil {
+		_, err = j.book.Strip()
+	}
+	return err
+}
+
+func openBook(path string, options Options) (*parts.Book, error) {
+	book, err := parts.Open(path, parts.OpenOptions{})
+	for _, password := range options.Passwords {
+		if err == nil {
+			break
+		}
+		book, err = parts.Open(path, parts.OpenOptions{Password: password})
+	}
+	return book, err
+}
+
+// grade computes every carcass's figures; carcasses are independent, so all processors share the work.
+func (j *job) grade() {
+	carcasses := j.results.Read.Carcasses
+	graded := make([]*grading.Graded, len(carcasses))
+	var group errgroup.Group
+	chunk := max(len(carcasses)/(4*runtime.NumCPU()), 64)
+	for from := 0; from < len(carcasses); from += chunk {
+		group.Go(func() error {
+			for i := from; i < min(from+chunk, len(carcasses)); i++ {
+				graded[i] = grading.Grade(carcasses[i], j.rules)
+			}
+			return nil
+		})
+	}
+	_ = group.Wait() // grading never fails: a figure that cannot be computed says why
+	j.results.Graded = graded
+}
+
+// check gathers the findings of the reading, of the checks and of the decisions themselves, and marks those the judge
+// has settled.
+func (j *job) check() {
+	findings := append(j.results.Findings, j.results.Read.Findings...)
+	findings = append(findings, j.findingsOf(j.results.Graded)...)
+	j.results.Findings = settle(findings, j.results.Decisions)
+}
+
+// findingsOf runs the checks over the carcasses, which stand in the order in which they were read.
+func (j *job) findingsOf(graded []*grading.Graded) []validate.Finding {
+	lot := &validate.Lot{Book: j.rules, Carcasses: graded, Entries: j.results.Read.Entries}
+	gradedOf := make(map[*grading.Carcass]*grading.Graded, len(graded))
+	for i, carcass := range j.results.Read.Carcasses {
+		gradedOf[carcass] = graded[i]
+	}
+	for _, block := range j.results.Read.Blocks {
+		lot.Sheets = append(lot.Sheets, sheetOf(block, gradedOf))
+	}
+	return validate.Check(lot)
+}
+
+// sheetOf tells the checks what they need to know of a block of carcasses as a whole.
+func sheetOf(block reading.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
+	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[rules.Measure]rules.Place), Weights: block.Weights}
+	for _, heading := range block.Headings {
+		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
+		if sheet.Heading.Cell == "" {
+			sheet.Heading = place
+		}
+		if _, known := sheet.Columns[heading.Measure]; heading.Measure != "" && !known {
+			sheet.Columns[heading.Measure] = place
+		}
+	}
+	for _, carcass := range block.Carcasses {
+		sheet.Carcasses = append(sheet.Carcasses, gradedOf[carcass])
+	}
+	return sheet
+}
+
+// place leaves out the carcasses on hold and those the judge left out, and places the others.
+func (j *job) place() {
+	onHold := holdReasons(j.results.Graded, j.results.Findings)
+	j.results.Placings = grading.PlaceClasses(j.results.Graded, onHold, j.results.Rulings, j.rules)
+}
+
+// holdReasons says of every carcass that may not be placed why not. The gravest words win: what the judge left out,
+// then the first open hold.
+func holdReasons(graded []*grading.Graded, findings []validate.Finding) map[*grading.Graded]string {
+	byCarcass := make(map[*grading.Carcass]string)
+	for _, finding := range findings {
+		switch {
+		case finding.Carcass == nil:
+		case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
+			byCarcass[finding.Carcass] = leftOutWords(finding.Settled)
+		case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[finding.Carcass] == "":
+			byCarcass[finding.Carcass] = fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At))
+		}
+	}
+	reasons := make(map[*grading.Graded]string, len(byCarcass))
+	for _, one := range graded {
+		if reason, held := byCarcass[one.Carcass]; held {
+			reasons[one] = reason
+		}
+	}
+	return reasons
+}
+
+func leftOutWords(decision *validate.Decision) string {
+	words := "left out by the judge"
+	if decision.Initials != "" {
+		words += " (" + decision.Initials + ")"
+	}
+	if decision.Remark != "" {
+		words += ": " + decision.Remark
+	}
+	return words
+}
+
+func cellWords(place rules.Place) string {
+	if place.Cell == "" {
+		return ""
+	}
+	return ", cell " + place.Cell
+}

@@ -1,0 +1,114 @@
+package workbook
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// Outcome is what became of one workbook.
+type Outcome struct {
+	Results  *writing.Results
+	Path     string // of the results workbook
+	Written  bool   // false: an identical one was there already, or nothing had changed since the input was graded
+	Same     bool   // nothing had changed since the input, itself a results workbook, was graded
+	Warnings []string
+}
+
+// Grade does the whole job on one workbook and writes its results beside it, or where the options say. The input is
+// never written to, and a different file in the way is not overwritten unless the options force it.
+func Grade(path string, options Options) (*Outcome, error) {
+	work, err := examine(path, options)
+	if err != nil {
+		return nil, err
+	}
+	outcome := &Outcome{Results: work.results, Warnings: work.warnings()}
+	work.results.Run = work.run()
+	if work.previous != nil && work.previous.Run.State == work.results.Run.State {
+		outcome.Path, outcome.Same = path, true
+		return outcome, nil
+	}
+	outcome.Path = options.Output
+	if outcome.Path == "" {
+		outcome.Path = resultsPath(path, work.results.Run.Revision)
+	}
+	options.stage("writing " + outcome.Path)
+	if err := writing.Write(work.results); err != nil {
+		return nil, err
+	}
+	outcome.Written, err = work.save(outcome.Path)
+	return outcome, err
+}
+
+// save writes the results unless the very same are there already.
+func (j *job) save(path string) (written bool, err error) {
+	if err := j.refuseInput(path); err != nil {
+		return false, err
+	}
+	fresh, err := j.book.Bytes()
+	if err != nil {
+		return false, err
+	}
+	there, err := os.ReadFile(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return false, fmt.Errorf("%s is in the way and could not be read (%w): move it away, or name another file with -o", path, err)
+	case bytes.Equal(there, fresh):
+		return false, nil
+	case !j.options.Force:
+		return false, fmt.Errorf("%s exists already and is different; nothing was written. Move it away, name another file with -o, or overwrite it with --force", path)
+	}
+	return true, j.book.Save(path)
+}
+
+// refuseInput refuses to write over anything that was read.
+func (j *job) refuseInput(path string) error {
+	inputs := append([]string{j.path, j.options.Second, j.options.Rulebook}, j.options.Rosters...)
+	for _, input := range inputs {
+		if input != "" && sameFile(input, path) {
+			return fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", path)
+		}
+	}
+	return nil
+}
+
+func sameFile(a, b string) bool {
+	first, err := os.Stat(a)
+	if err != nil {
+		return false
+	}
+	second, err := os.Stat(b)
+	return err == nil && os.SameFile(first, second)
+}
+
+// run says how these results came to be; the first input's name and SHA-256 are kept through every revision.
+func (j *job) run() reading.Run {
+	run := reading.Run{
+		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
+		Status: reading.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
+	}
+	if j.previous != nil {
+		run.InputName, run.InputSHA256 = j.previous.Run.InputName, j.previous.Run.InputSHA256
+		run.Revision = j.previous.Run.Revision + 1
+	}
+	run.State = digest(foundations(j.results))
+	return run
+}
+
+// warnings are what a person should know though the job was done.
+func (j *job) warnings() []string {
+	warnings := j.book.Warnings()
+	for _, fault := range j.faults {
+		if fault.Warning {
+			warnings = append(warnings, "rulebook, "+fault.Place.String()+": "+fault.Message)
+		}
+	}
+	return warnings
+}

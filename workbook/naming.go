@@ -1,0 +1,33 @@
+package workbook
+
+import (
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"strings"
+)
+
+// ourEnding is what a results workbook's name ends in, so that the next revision is named after the first input.
+var ourEnding = regexp.MustCompile(`-(results(-\d+)?|signed)$`)
+
+// resultsPath names the results workbook of a revision, beside the input: fair.xlsx gives fair-results.xlsx, then
+// fair-results-2.xlsx.
+func resultsPath(input string, revision int) string {
+	if revision == 1 {
+		return besideInput(input, "results")
+	}
+	return besideInput(input, fmt.Sprintf("results-%d", revision))
+}
+
+// besideInput names a file beside the input: fair-results.xlsx and "signed" give fair-signed.xlsx.
+func besideInput(input, ending string) string {
+	name := filepath.Base(input)
+	stem := strings.TrimSuffix(name, filepath.Ext(name))
+	stem = ourEnding.ReplaceAllString(stem, "")
+	// A macro workbook's macros stay with it only under its own ending.
+	extension := ".xlsx"
+	if strings.EqualFold(filepath.Ext(name), ".xlsm") {
+		extension = ".xlsm"
+	}
+	return filepath.Join(filepath.Dir(input), stem+"-"+ending+extension)
+}

@@ -1,0 +1,33 @@
+package workbook
+
+import (
+	"github.com/rs/zerolog"
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// Options are what a person may say beside the workbook's name. The zero value grades by the workbook's own rulebook,
+// else by the default one, and writes the result beside the input.
+type Options struct {
+	Output     string                            // where to write; empty: beside the input, <name>-results.xlsx
+	Force      bool                              // overwrite a different file
+	Rulebook   string                            // a rulebook workbook; empty: the one the workbook carries, else the default
+	BasePrices map[rules.Species]decimal.Decimal // $/cwt of carcass, in place of the rulebook's
+	Rosters    []string                          // further workbooks whose rosters are joined on tag
+	Second     string                            // a second entry of the same carcasses
+	Columns    map[rules.Measure]string          // headings mapped by hand
+	Species    rules.Species                     // for sheets that do not say
+	Passwords  []string                          // tried on workbooks that ask for one
+	Date       string                            // of today's corrections, 2025-07-10; there is no clock in the output
+	Version    string                            // of the program, for the run record
+	Log        zerolog.Logger
+	Stage      func(stage string) // told what is being done, for a progress display; nil for nobody
+}
+
+func (o Options) stage(words string) {
+	o.Log.Info().Msg(words)
+	if o.Stage != nil {
+		o.Stage(words)
+	}
+}

@@ -1,0 +1,91 @@
+package workbook
+
+import (
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// read reads the carcasses, puts in the judge's corrections and, where there were any, reads again: a corrected
+// workbook is from then on the same as one that had the right values from the start.
+func (j *job) read() error {
+	j.results = &writing.Results{Book: j.book, Rules: j.rules}
+	if j.previous != nil {
+		j.results.Decisions = j.previous.Decisions
+		j.results.Rulings = j.previous.Rulings
+		j.results.Reasons = j.previous.Reasons
+		j.results.Findings = j.previous.Findings
+	}
+	read, err := j.readBooks()
+	if err != nil {
+		return err
+	}
+	if j.previous != nil {
+		var retyped []reading.Change
+		if !j.trusted {
+			retyped = retypedChanges(j.previous.Readings, reading.Records(read))
+		}
+		for i := range retyped {
+			retyped[i].When = j.options.Date
+		}
+		corrected, err := j.applyDecisions(read)
+		if err != nil {
+			return err
+		}
+		if len(corrected) > 0 {
+			if read, err = j.readBooks(); err != nil {
+				return err
+			}
+		}
+		j.overlayDecisions(read)
+		j.newChanges = append(retyped, corrected...)
+		j.results.Changes = append(j.previous.Changes, j.newChanges...)
+		j.results.Findings = append(j.results.Findings, retypedFindings(read, j.results.Changes)...)
+	}
+	j.results.Read = read
+	return nil
+}
+
+func (j *job) readBooks() (*reading.Result, error) {
+	books := append([]*parts.Book{j.book}, j.others...)
+	read, err := reading.Read(books, j.rules, reading.Options{Columns: j.options.Columns, Species: j.options.Species})
+	if err != nil || j.second == nil {
+		return read, err
+	}
+	second, err := reading.Read([]*parts.Book{j.second}, j.rules, reading.Options{Species: j.options.Species})
+	if err != nil {
+		return nil, err
+	}
+	read.Findings = append(read.Findings, reading.Differences(read, second)...)
+	return read, nil
+}
+
+// retypedFindings asks the judge to look at every value that somebody retyped in the data without a decision.
+func retypedFindings(read *reading.Result, changes []reading.Change) (findings []validate.Finding) {
+	for _, change := range changes {
+		if change.Who != inTheCell {
+			continue
+		}
+		finding := validate.Finding{
+			Level: validate.Look, Code: "value retyped", At: change.At, Tag: change.Tag, Class: change.Class,
+			Measure: change.Measure, Read: change.Is, Message: retypedMessage(change),
+		}
+		for _, carcass := range read.Carcasses {
+			if carcass.Tag == change.Tag && carcass.Class == change.Class {
+				finding.Carcass = carcass
+			}
+		}
+		if finding.Carcass == nil {
+			finding.Level = validate.Note // the carcass is no longer there to be looked at
+		}
+		findings = append(findings, finding)
+	}
+	return findings
+}
+
+func retypedMessage(change reading.Change) string {
+	return sentenceStart(change.At) + ": " + string(change.Measure) + " of tag " + change.Tag + " was " + orBlank(change.Was) +
+		" when the workbook was graded before and was retyped to " + orBlank(change.Is) +
+		" without a decision. Say in the Judge review sheet whether it stands."
+}

@@ -1,0 +1,131 @@
+package workbook
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/writing"
+)
+
+// reportWidth keeps every printed line within a terminal of 80 columns.
+const reportWidth = 79
+
+// Tally counts what a set of results holds.
+type Tally struct {
+	Carcasses, Placed, OnHold, LeftOut int
+	Holds, Looks, Notes                int // open findings
+}
+
+// Count tallies the results.
+func Count(results *writing.Results) (tally Tally) {
+	tally.Carcasses = len(results.Graded)
+	for _, class := range results.Placings.Classes {
+		tally.Placed += len(class.Placed)
+	}
+	held := holdReasons(results.Graded, results.Findings)
+	tally.OnHold = len(held)
+	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
+	for _, finding := range results.Findings {
+		switch {
+		case finding.Settled != nil:
+		case finding.Level == validate.Hold:
+			tally.Holds++
+		case finding.Level == validate.Look:
+			tally.Looks++
+		default:
+			tally.Notes++
+		}
+	}
+	return tally
+}
+
+// Report is the short summary for the person who ran the program: what was read, who leads, what to do next.
+func (o *Outcome) Report() string {
+	var text strings.Builder
+	tally := Count(o.Results)
+	fmt.Fprintf(&text, "%s: %s read, %d placed, %d on hold%s.\n", filepath.Base(o.Results.Book.Path),
+		counted(tally.Carcasses, "carcass", "carcasses"), tally.Placed, tally.OnHold, leftOut(tally.LeftOut))
+	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", counted(tally.Holds, "hold", "holds"),
+		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
+	for _, class := range o.Results.Placings.Classes {
+		text.WriteString(wrapped("  "+leader(class), "    "))
+	}
+	for _, warning := range o.Warnings {
+		text.WriteString(wrapped("Warning: "+warning, "  "))
+	}
+	switch {
+	case o.Same:
+		text.WriteString(wrapped("Nothing has changed since this workbook was graded, so nothing was written.", ""))
+	case o.Written:
+		fmt.Fprintf(&text, "Results: %s\n", o.Path)
+	default:
+		fmt.Fprintf(&text, "Results: %s (the very same were there already)\n", o.Path)
+	}
+	text.WriteString(wrapped("Next: "+next(tally), "  "))
+	text.WriteString(wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
+	return text.String()
+}
+
+// leader says in a line who stands first in a class, all of them where the place is shared.
+func leader(class grading.ClassPlacing) string {
+	var names []string
+	for _, placed := range class.Placed {
+		if placed.Place == 1 {
+			names = append(names, strings.TrimSpace("tag "+placed.Tag+" "+placed.Readings[rules.Exhibitor].Value.Text))
+		}
+	}
+	if len(names) == 0 {
+		return class.Class + ": nobody is placed"
+	}
+	return fmt.Sprintf("%s (%d placed): first is %s", class.Class, len(class.Placed), strings.Join(names, " and "))
+}
+
+func next(tally Tally) string {
+	switch {
+	case tally.Carcasses == 0:
+		return "there is nothing to do."
+	case tally.Holds+tally.Looks == 0:
+		return `the judge may sign: railbook sign WORKBOOK --judge "NAME".`
+	default:
+		return "open the results, settle each row of the Judge review sheet (or correct the cell named in the Error log), save, and grade the results workbook again."
+	}
+}
+
+func leftOut(count int) string {
+	if count == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", %d not placed for another reason", count)
+}
+
+func counted(count int, one, many string) string {
+	if count == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", count, many)
+}
+
+// wrapped breaks a line at spaces to fit a terminal, indenting what follows.
+func wrapped(line, indent string) string {
+	var text strings.Builder
+	length := 0
+	leading := len(line) - len(strings.TrimLeft(line, " "))
+	text.WriteString(line[:leading])
+	length = leading
+	for i, word := range strings.Fields(line) {
+		if i > 0 && length+1+len([]rune(word)) > reportWidth {
+			text.WriteString("\n" + indent)
+			length = len(indent)
+		} else if i > 0 {
+			text.WriteByte(' ')
+			length++
+		}
+		text.WriteString(word)
+		length += len([]rune(word))
+	}
+	return text.String() + "\n"
+}

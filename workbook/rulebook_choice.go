@@ -1,0 +1,66 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// chooseRules takes the rulebook named on the command line, else the one the workbook carries, else the default, and
+// puts in what the command line says instead. A rulebook with an error is refused whole.
+func (j *job) chooseRules() error {
+	tables, err := j.rulebookTables()
+	if err != nil {
+		return err
+	}
+	for species, price := range j.options.BasePrices {
+		tables = rules.WithBasePrice(tables, species, price)
+	}
+	for measure, heading := range j.options.Columns {
+		tables = rules.WithHeading(tables, measure, heading)
+	}
+	if j.options.Species != "" {
+		tables = rules.WithSpecies(tables, j.options.Species)
+	}
+	j.rules, j.faults = rules.Load(tables)
+	if j.rules == nil {
+		return faultyRulebook(j.faults)
+	}
+	return nil
+}
+
+func (j *job) rulebookTables() ([]rules.Table, error) {
+	if j.options.Rulebook != "" {
+		book, err := openBook(j.options.Rulebook, j.options)
+		if err != nil {
+			return nil, err
+		}
+		tables, err := reading.ReadRulebook(book)
+		if err == nil && tables == nil {
+			err = fmt.Errorf("%s holds no rulebook: make one with \"railbook rulebook new\" and edit that", j.options.Rulebook)
+		}
+		return tables, err
+	}
+	if j.previous != nil && j.previous.Rulebook != nil {
+		return j.previous.Rulebook, nil
+	}
+	tables, err := reading.ReadRulebook(j.book)
+	if err == nil && tables == nil {
+		tables = rules.DefaultTables()
+	}
+	return tables, err
+}
+
+// faultyRulebook is the refusal of a rulebook that has errors: each with its cell.
+func faultyRulebook(faults []rules.Fault) error {
+	var words strings.Builder
+	words.WriteString("the rulebook has faults and nothing was graded by it; mend these cells and try again:")
+	for _, fault := range faults {
+		if !fault.Warning {
+			fmt.Fprintf(&words, "\n  %s: %s", fault.Place, fault.Message)
+		}
+	}
+	return fmt.Errorf("%s", words.String())
+}

@@ -1,0 +1,134 @@
+package workbook
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// The kinds of lines that are sealed.
+const (
+	readingLine   = "reading"
+	decisionLine  = "decision"
+	rulingLine    = "ruling"
+	reasonsLine   = "reasons"
+	rulebookLine  = "rulebook"
+	placingLine   = "placing"
+	signatureLine = "signature"
+)
+
+// foundations lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
+// rulebook. Two workbooks with the same lines have the same results.
+func foundations(results *writing.Results) []reading.SealedLine {
+	var lines []reading.SealedLine
+	for _, record := range reading.Records(results.Read) {
+		value := record.Value
+		if value == "" {
+			value = "not understood: " + record.Written
+		}
+		lines = append(lines, reading.SealedLine{Kind: readingLine, Class: record.Class, Tag: record.Tag, Item: string(record.Measure), Value: value})
+	}
+	for _, decision := range results.Decisions {
+		lines = append(lines, reading.SealedLine{
+			Kind: decisionLine, Class: decision.Class, Tag: decision.Tag, Item: string(decision.Measure) + ": " + decision.Code,
+			Value: strings.Join([]string{
+				string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
+			}, " | "),
+		})
+	}
+	for _, ruling := range results.Rulings {
+		lines = append(lines, reading.SealedLine{
+			Kind: rulingLine, Class: ruling.Class, Tag: ruling.Tag, Item: "place",
+			Value: fmt.Sprintf("%d | %s", ruling.Place, ruling.Reason),
+		})
+	}
+	for key, text := range results.Reasons {
+		class, tag, _ := strings.Cut(key, "\t")
+		lines = append(lines, reading.SealedLine{Kind: reasonsLine, Class: class, Tag: tag, Item: "judge's words", Value: text})
+	}
+	for _, table := range results.Rules.Tables {
+		lines = append(lines, rulebookLines(table)...)
+	}
+	return lines
+}
+
+// rulebookLines gives a line for each filled cell of a rulebook table; blank rows do not count.
+func rulebookLines(table rules.Table) (lines []reading.SealedLine) {
+	if len(table.Rows) == 0 {
+		return nil
+	}
+	number := 0
+	for _, row := range table.Rows[1:] {
+		number++
+		for column, cell := range row {
+			if text := strings.TrimSpace(cell.Text); text != "" && column < len(table.Rows[0]) {
+				lines = append(lines, reading.SealedLine{
+					Kind: rulebookLine, Class: table.Name, Tag: fmt.Sprint(number), Item: table.Rows[0][column].Text, Value: text,
+				})
+			}
+		}
+	}
+	return lines
+}
+
+// outcomes lists what the results say of each carcass: its place and every figure.
+func outcomes(results *writing.Results) []reading.SealedLine {
+	var lines []reading.SealedLine
+	add := func(class grading.ClassPlacing, graded *grading.Graded, place string) {
+		lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
+		for _, column := range grading.Columns(class.Species, class.Basis) {
+			if value, ok := graded.Figure(column.Measure); ok {
+				lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: string(column.Measure), Value: value.Text})
+			}
+		}
+	}
+	for _, class := range results.Placings.Classes {
+		for _, placed := range class.Placed {
+			add(class, placed.Graded, fmt.Sprint(placed.Place))
+		}
+		for _, left := range class.Left {
+			add(class, left.Graded, "not placed: "+left.Reason)
+		}
+	}
+	return lines
+}
+
+// sealedLines lists all that a signature covers, in the order in which it is sealed.
+func sealedLines(results *writing.Results, judge, date string) []reading.SealedLine {
+	lines := append(foundations(results), outcomes(results)...)
+	lines = append(
+		lines,
+		reading.SealedLine{Kind: signatureLine, Item: "judge", Value: judge},
+		reading.SealedLine{Kind: signatureLine, Item: "date", Value: date},
+		reading.SealedLine{Kind: signatureLine, Item: "first input SHA-256", Value: results.Run.InputSHA256},
+	)
+	slices.SortFunc(lines, func(a, b reading.SealedLine) int { return strings.Compare(canonicalLine(a), canonicalLine(b)) })
+	return lines
+}
+
+// digest is the SHA-256 of the lines' canonical text, whatever order they come in: each line's five fields with runs of
+// white space made one space, parted by tabs and ended by a line feed, the lines sorted by their bytes, as UTF-8.
+func digest(lines []reading.SealedLine) string {
+	texts := make([]string, len(lines))
+	for i, line := range lines {
+		texts[i] = canonicalLine(line)
+	}
+	slices.Sort(texts)
+	sum := sha256.Sum256([]byte(strings.Join(texts, "")))
+	return hex.EncodeToString(sum[:])
+}
+
+func canonicalLine(line reading.SealedLine) string {
+	fields := []string{line.Kind, line.Class, line.Tag, line.Item, line.Value}
+	for i, field := range fields {
+		fields[i] = strings.Join(strings.Fields(field), " ")
+	}
+	return strings.Join(fields, "\t") + "\n"
+}

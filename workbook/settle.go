@@ -1,0 +1,70 @@
+package workbook
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/validate"
+)
+
+// settle marks the findings that a decision of the judge has settled, and adds those of earlier revisions that are no
+// longer raised because the cell was corrected, so that the error log keeps them.
+func settle(findings []validate.Finding, decisions []validate.Decision) []validate.Finding {
+	used := make([]bool, len(decisions))
+	for i := range findings {
+		if findings[i].Settled != nil {
+			continue
+		}
+		for d := range decisions {
+			if settles(&decisions[d], &findings[i]) {
+				findings[i].Settled = &decisions[d]
+				used[d] = true
+			}
+		}
+	}
+	for d := range decisions {
+		if !used[d] && decisions[d].Choice == validate.Correct && decisions[d].Applied {
+			findings = append(findings, correctedFinding(&decisions[d]))
+		}
+	}
+	slices.SortStableFunc(findings, byPlace)
+	return findings
+}
+
+// settles reports whether a decision was made about this very finding: the same carcass, measure and kind, and the same
+// value. A decision about a value that has changed since settles nothing.
+func settles(decision *validate.Decision, finding *validate.Finding) bool {
+	if decision.Choice == validate.Correct || decision.Refused || finding.Level == validate.Note {
+		return false
+	}
+	return decision.Tag == finding.Tag && decision.Class == finding.Class && decision.Measure == finding.Measure &&
+		decision.Code == finding.Code && decision.Was == finding.Read
+}
+
+// correctedFinding is the line that stays in the error log for a finding whose cell was corrected.
+func correctedFinding(decision *validate.Decision) validate.Finding {
+	message := decision.Message
+	if message == "" {
+		message = decision.Code + "."
+	}
+	return validate.Finding{
+		Level: decision.Level, Code: decision.Code, At: decision.Found, Tag: decision.Tag, Class: decision.Class,
+		Measure: decision.Measure, Read: decision.Was, Message: message, Settled: decision,
+	}
+}
+
+// byPlace orders findings by sheet and row as read, keeping the order of the checks within a cell. Sheets keep the order
+// in which they first came up, so only rows are compared.
+func byPlace(a, b validate.Finding) int {
+	if a.Carcass != nil && b.Carcass != nil {
+		return a.Carcass.Sequence - b.Carcass.Sequence
+	}
+	// What concerns a whole sheet or workbook stands before its rows.
+	switch {
+	case a.Carcass == nil && b.Carcass != nil:
+		return -1
+	case a.Carcass != nil && b.Carcass == nil:
+		return 1
+	}
+	return strings.Compare(a.At.Sheet, b.At.Sheet)
+}

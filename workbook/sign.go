@@ -1,0 +1,101 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/validate"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// Refusal says why a workbook cannot be signed yet: what a person must settle first.
+type Refusal struct {
+	Path  string
+	Open  []validate.Finding // the open holds
+	Ties  []string           // ties that the rule leaves to the judge
+	Words string             // another reason; empty for none
+}
+
+func (r *Refusal) Error() string {
+	var words strings.Builder
+	fmt.Fprintf(&words, "%s was not signed.", r.Path)
+	if r.Words != "" {
+		words.WriteString(" " + r.Words)
+	}
+	for _, finding := range r.Open {
+		fmt.Fprintf(&words, "\n  on hold: tag %s: %s", orBlank(finding.Tag), finding.Message)
+	}
+	for _, tie := range r.Ties {
+		words.WriteString("\n  " + tie)
+	}
+	if len(r.Open)+len(r.Ties) > 0 {
+		words.WriteString("\nSettle these in the Judge review sheet, grade the workbook again, and sign the new one.")
+	}
+	return words.String()
+}
+
+// Sign stamps a results workbook with the judge's name, the date and the seal, protects our sheets, and writes it beside
+// as <name>-signed.xlsx. It returns a *Refusal while anything is on hold or has not been graded in yet.
+func Sign(path, judge, date string, options Options) (*Outcome, error) {
+	options.Date = date
+	work, err := examine(path, options)
+	if err != nil {
+		return nil, err
+	}
+	if refusal := work.refusal(); refusal != nil {
+		return nil, refusal
+	}
+	work.stamp(judge, date)
+	outcome := &Outcome{Results: work.results, Warnings: work.warnings(), Path: options.Output}
+	if outcome.Path == "" {
+		outcome.Path = besideInput(path, "signed")
+	}
+	options.stage("writing " + outcome.Path)
+	if err := writing.Write(work.results); err != nil {
+		return nil, err
+	}
+	outcome.Written, err = work.save(outcome.Path)
+	return outcome, err
+}
+
+// stamp makes the results the signed ones: the same revision, with the signature and its seal.
+func (j *job) stamp(judge, date string) {
+	j.results.Run = j.previous.Run
+	j.results.Run.Version = j.options.Version
+	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = reading.Signed, judge, date
+	j.results.Sealed = sealedLines(j.results, judge, date)
+	j.results.Run.Seal = digest(j.results.Sealed)
+}
+
+// refusal says what keeps a workbook from being signed; nil where nothing does.
+func (j *job) refusal() *Refusal {
+	refusal := &Refusal{Path: j.path}
+	switch {
+	case j.previous == nil:
+		refusal.Words = "It is not a results workbook of railbook: grade it first, and sign the results."
+		return refusal
+	case j.previous.Run.Status == reading.Signed:
+		refusal.Words = "It is signed already."
+		return refusal
+	case digest(foundations(j.results)) != j.previous.Run.State:
+		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, look at what that moved, and sign the new results."
+		return refusal
+	}
+	for _, finding := range j.results.Findings {
+		if finding.Level == validate.Hold && finding.Settled == nil {
+			refusal.Open = append(refusal.Open, finding)
+		}
+	}
+	for _, class := range j.results.Placings.Classes {
+		for _, placed := range class.Placed {
+			if placed.JudgeTie {
+				refusal.Ties = append(refusal.Ties, fmt.Sprintf("tie left to the judge: tag %s, place %d of %s", placed.Tag, placed.Place, class.Class))
+			}
+		}
+	}
+	if len(refusal.Open)+len(refusal.Ties) == 0 {
+		return nil
+	}
+	return refusal
+}

@@ -1,0 +1,246 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// Difference is one thing in a signed workbook that is no longer as it was signed.
+type Difference struct {
+	At      rules.Place
+	Message string
+}
+
+// Verification is what verifying found.
+type Verification struct {
+	Path        string
+	Run         reading.Run
+	Differences []Difference
+	Reordered   bool // the carcasses stand in another order than when signed, which changes nothing
+	Partly      bool // carcasses were added or removed, so the computed cells could not be compared one by one
+}
+
+// Verify recomputes a signed workbook from its measurements, checks the seal, and names everything that no longer agrees.
+func Verify(path string, options Options) (*Verification, error) {
+	work, err := examine(path, options)
+	if err != nil {
+		return nil, err
+	}
+	if work.previous == nil || work.previous.Run.Seal == "" {
+		return nil, fmt.Errorf("%s is not signed: only a workbook made by \"railbook sign\" can be verified", path)
+	}
+	found := &Verification{Path: path, Run: work.previous.Run}
+	found.Differences = work.sealDifferences()
+	sealed := work.previous.Sealed
+	now := append(foundations(work.results), signature(work.previous.Run)...)
+	lines := lineDifferences(sealed, now)
+	carcassesGone := false
+	for _, line := range lines {
+		found.Differences = append(found.Differences, work.describe(line))
+		carcassesGone = carcassesGone || line.now.Kind == readingLine && line.now.Item == string(rules.Tag) && line.was.Value == "" ||
+			line.was.Kind == readingLine && line.was.Item == string(rules.Tag) && line.now.Value == ""
+	}
+	found.Reordered = reordered(work.previous.Readings, reading.Records(work.results.Read))
+	if carcassesGone {
+		found.Partly = true
+		return found, nil
+	}
+	cells, err := work.cellDifferences(lines)
+	found.Differences = append(found.Differences, cells...)
+	return found, err
+}
+
+// sealDifferences compares the seal with the sealed record it was made of.
+func (j *job) sealDifferences() []Difference {
+	if digest(j.previous.Sealed) == j.previous.Run.Seal {
+		return nil
+	}
+	return []Difference{{
+		At:      rules.Place{Sheet: reading.SealedSheet},
+		Message: "the seal does not fit the sealed record: one of the two was changed after signing. Compare the seal with the printed one.",
+	}}
+}
+
+// lineDifference is a sealed line that is not as it was; a line that is gone or new has an empty side.
+type lineDifference struct{ was, now reading.SealedLine }
+
+// lineDifferences compares what was sealed with what the workbook says now, placings aside: those follow from the rest.
+func lineDifferences(sealed, now []reading.SealedLine) (differences []lineDifference) {
+	remaining := make(map[reading.SealedLine][]string)
+	name := func(line reading.SealedLine) reading.SealedLine {
+		line.Class, line.Tag = strings.Join(strings.Fields(line.Class), " "), strings.Join(strings.Fields(line.Tag), " ")
+		line.Value = ""
+		return line
+	}
+	for _, line := range now {
+		remaining[name(line)] = append(remaining[name(line)], line.Value)
+	}
+	var gone []reading.SealedLine
+	for _, line := range sealed {
+		values := remaining[name(line)]
+		if at := slices.IndexFunc(values, func(value string) bool { return canonicalText(value) == canonicalText(line.Value) }); at >= 0 {
+			remaining[name(line)] = slices.Delete(values, at, at+1)
+		} else if line.Kind != placingLine {
+			gone = append(gone, line)
+		}
+	}
+	for _, line := range gone {
+		difference := lineDifference{was: line}
+		if values := remaining[name(line)]; len(values) > 0 {
+			difference.now = line
+			difference.now.Value = values[0]
+			remaining[name(line)] = values[1:]
+		}
+		differences = append(differences, difference)
+	}
+	for _, line := range now {
+		values := remaining[name(line)]
+		if at := slices.Index(values, line.Value); at >= 0 {
+			remaining[name(line)] = slices.Delete(values, at, at+1)
+			differences = append(differences, lineDifference{now: line})
+		}
+	}
+	return differences
+}
+
+func canonicalText(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// signature gives the sealed lines that the Run record repeats.
+func signature(run reading.Run) []reading.SealedLine {
+	return []reading.SealedLine{
+		{Kind: signatureLine, Item: "judge", Value: run.Judge},
+		{Kind: signatureLine, Item: "date", Value: run.Date},
+		{Kind: signatureLine, Item: "first input SHA-256", Value: run.InputSHA256},
+	}
+}
+
+// describe puts a changed line in a sentence, with the cell where it stands now or stood.
+func (j *job) describe(line lineDifference) Difference {
+	one := line.now
+	if one.Kind == "" {
+		one = line.was
+	}
+	difference := Difference{At: j.placeOf(one)}
+	about := fmt.Sprintf("%s of tag %s, class %s", one.Item, orBlank(one.Tag), one.Class)
+	switch one.Kind {
+	case decisionLine:
+		about = "the judge's decision on " + about
+	case rulingLine:
+		about = "the judge's ruling on the " + about
+	case reasonsLine:
+		about = fmt.Sprintf("the judge's words on tag %s, class %s", one.Tag, one.Class)
+	case rulebookLine:
+		about = fmt.Sprintf("the rulebook, table %s, row %s, %s", one.Class, one.Tag, one.Item)
+	case signatureLine:
+		about = "the signature's " + one.Item
+	}
+	switch {
+	case line.was.Kind == "":
+		difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, one.Value)
+	case line.now.Kind == "":
+		difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, one.Value)
+	default:
+		difference.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, line.was.Value, line.now.Value)
+	}
+	return difference
+}
+
+// placeOf finds the cell a sealed line speaks of: where it stands now, else where it stood.
+func (j *job) placeOf(line reading.SealedLine) rules.Place {
+	switch line.Kind {
+	case readingLine:
+		for _, records := range [][]reading.ReadingRecord{reading.Records(j.results.Read), j.previous.Readings} {
+			for _, record := range records {
+				if record.Class == line.Class && record.Tag == line.Tag && string(record.Measure) == line.Item {
+					return rules.Place{File: record.File, Sheet: record.Sheet, Cell: record.Cell}
+				}
+			}
+		}
+	case decisionLine:
+		for _, decision := range j.results.Decisions {
+			if decision.Class == line.Class && decision.Tag == line.Tag && string(decision.Measure)+": "+decision.Code == line.Item {
+				return decision.At
+			}
+		}
+		return rules.Place{Sheet: reading.JudgeReviewSheet}
+	case rulebookLine:
+		for _, table := range j.rules.Tables {
+			if place, found := tableCell(table, line); found {
+				return place
+			}
+		}
+		return rules.Place{Sheet: line.Class}
+	case rulingLine:
+		return rules.Place{Sheet: reading.JudgeReviewSheet}
+	case reasonsLine:
+		return rules.Place{Sheet: reading.ReasonsSheet}
+	case signatureLine:
+		return rules.Place{Sheet: reading.RunRecordSheet}
+	}
+	return rules.Place{}
+}
+
+func tableCell(table rules.Table, line reading.SealedLine) (rules.Place, bool) {
+	var row int
+	if _, err := fmt.Sscan(line.Tag, &row); err != nil || table.Name != line.Class || row >= len(table.Rows) {
+		return rules.Place{}, false
+	}
+	for column, heading := range table.Rows[0] {
+		if heading.Text == line.Item && column < len(table.Rows[row]) {
+			return table.Rows[row][column].Place, true
+		}
+	}
+	return rules.Place{}, false
+}
+
+// reordered reports whether the same carcasses stand in another order.
+func reordered(before, now []reading.ReadingRecord) bool {
+	order := func(records []reading.ReadingRecord) (tags []string) {
+		for _, record := range records {
+			if record.Measure == rules.Tag {
+				tags = append(tags, record.Class+"\t"+record.Tag)
+			}
+		}
+		return tags
+	}
+	first, second := order(before), order(now)
+	if slices.Equal(first, second) {
+		return false
+	}
+	slices.Sort(first)
+	slices.Sort(second)
+	return slices.Equal(first, second)
+}
+
+// Report says what verifying found, for the terminal.
+func (v *Verification) Report() string {
+	var text strings.Builder
+	if len(v.Differences) == 0 {
+		text.WriteString(wrapped(fmt.Sprintf("%s is as %s signed it%s: nothing has changed.", v.Path, v.Run.Judge, on(v.Run.Date)), ""))
+		fmt.Fprintf(&text, "Seal: %s\n", v.Run.Seal)
+		text.WriteString(wrapped("Compare the seal with the printed one: it shows accidents and quiet edits, not a forger who made a new seal.", ""))
+	} else {
+		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, counted(len(v.Differences), "difference", "differences"))
+	}
+	for _, difference := range v.Differences {
+		text.WriteString(wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
+	}
+	if v.Reordered {
+		text.WriteString(wrapped("The rows stand in another order than when signed; that changes nothing.", ""))
+	}
+	if v.Partly {
+		text.WriteString(wrapped("Because carcasses were added or removed, the computed cells were not compared one by one.", ""))
+	}
+	return text.String()
+}
+
+func on(date string) string {
+	if date == "" {
+		return ""
+	}
+	return " on " + date
+}

@@ -1,0 +1,273 @@
+package workbook
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
+// cell of ours with it: formula and cached value.
+func (j *job) cellDifferences(changed []lineDifference) ([]Difference, error) {
+	signed, err := j.asSigned(changed)
+	if err != nil {
+		return nil, err
+	}
+	fresh, err := signed.book.Bytes()
+	if err != nil {
+		return nil, err
+	}
+	options := excelize.Options{RawCellValue: true}
+	want, err := excelize.OpenReader(bytes.NewReader(fresh), options)
+	if err != nil {
+		return nil, err
+	}
+	defer want.Close()
+	have, err := excelize.OpenFile(j.path, options)
+	if err != nil {
+		return nil, err
+	}
+	defer have.Close()
+	return compareOurs(want, have)
+}
+
+// asSigned makes the results again from the signed measurements, rulebook and decisions.
+func (j *job) asSigned(changed []lineDifference) (*job, error) {
+	signed := &job{path: j.path, options: j.options, trusted: true}
+	signed.options.Stage = nil
+	if err := signed.open(); err != nil {
+		return nil, err
+	}
+	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
+	if err := signed.chooseRules(); err != nil {
+		return nil, err
+	}
+	if err := signed.restore(j, changed); err != nil {
+		return nil, err
+	}
+	if err := signed.read(); err != nil {
+		return nil, err
+	}
+	signed.grade()
+	signed.check()
+	signed.place()
+	signed.results.Run = signed.previous.Run
+	signed.results.Sealed = signed.previous.Sealed
+	return signed, writing.Write(signed.results)
+}
+
+// restore puts the signed values back into the data cells that were changed since.
+func (j *job) restore(found *job, changed []lineDifference) error {
+	cells := make(map[string]map[string]parts.CellChange)
+	for _, line := range changed {
+		if line.was.Kind != readingLine {
+			continue
+		}
+		place := found.placeOf(line.was)
+		if place.File != "" || place.Cell == "" {
+			continue
+		}
+		if cells[place.Sheet] == nil {
+			cells[place.Sheet] = make(map[string]parts.CellChange)
+		}
+		cells[place.Sheet][place.Cell] = restoredCell(line.was, j.previous.Readings)
+	}
+	for sheet, values := range cells {
+		if err := j.book.SetCells(sheet, values); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// restoredCell gives the cell as it was written when signed; where the Readings sheet no longer says, the value itself.
+func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) parts.CellChange {
+	text := line.Value
+	for _, record := range records {
+		if record.Class == line.Class && record.Tag == line.Tag && string(record.Measure) == line.Item && record.Value == line.Value {
+			text = record.Written
+		}
+	}
+	definition, _ := rules.Define(rules.Measure(line.Item))
+	if _, err := strconv.ParseFloat(text, 64); err == nil && definition.Kind != rules.KindText {
+		return parts.CellChange{Kind: parts.Number, Value: text}
+	}
+	return parts.CellChange{Kind: parts.Text, Value: text}
+}
+
+// restoredTables puts the signed texts back into the rulebook's tables.
+func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Table {
+	for _, line := range changed {
+		one := line.was
+		if one.Kind == "" {
+			one = line.now
+			one.Value = "" // it was not there when signed
+		}
+		if one.Kind != rulebookLine {
+			continue
+		}
+		for t := range tables {
+			var row int
+			if _, err := fmt.Sscan(one.Tag, &row); err != nil || tables[t].Name != one.Class || row >= len(tables[t].Rows) {
+				continue
+			}
+			for column, heading := range tables[t].Rows[0] {
+				if heading.Text == one.Item && column < len(tables[t].Rows[row]) {
+					tables[t].Rows[row][column].Text = one.Value
+				}
+			}
+		}
+	}
+	return tables
+}
+
+// compareOurs compares the parts of two workbooks that are ours, found by their marks.
+func compareOurs(want, have *excelize.File) ([]Difference, error) {
+	names := make(map[string]string)
+	for _, name := range have.GetDefinedName() {
+		names[name.Name] = name.RefersTo
+	}
+	var differences []Difference
+	for _, name := range want.GetDefinedName() {
+		if !strings.HasPrefix(name.Name, "railbook_") {
+			continue
+		}
+		wantSheet, wantAt := splitReference(name.RefersTo)
+		refersTo, there := names[name.Name]
+		if !there {
+			differences = append(differences, Difference{At: rules.Place{Sheet: wantSheet}, Message: "this sheet or block of columns was there when signed and is gone, or is no longer marked."})
+			continue
+		}
+		haveSheet, haveAt := splitReference(refersTo)
+		found, err := compareArea(want, have, area{wantSheet, wantAt}, area{haveSheet, haveAt}, strings.HasPrefix(name.Name, reading.ColumnsMark))
+		if err != nil {
+			return nil, err
+		}
+		differences = append(differences, found...)
+	}
+	slices.SortFunc(differences, func(a, b Difference) int { return strings.Compare(a.At.Sheet+a.At.Cell, b.At.Sheet+b.At.Cell) })
+	return differences, nil
+}
+
+// area is a sheet and the rectangle of it that is ours.
+type area struct{ sheet, cells string }
+
+func splitReference(refersTo string) (sheet, cells string) {
+	at := strings.LastIndex(refersTo, "!")
+	if at < 0 {
+		return strings.Trim(refersTo, "'="), ""
+	}
+	sheet = strings.TrimPrefix(refersTo[:at], "=")
+	if strings.HasPrefix(sheet, "'") {
+		sheet = strings.ReplaceAll(strings.Trim(sheet, "'"), "''", "'")
+	}
+	return sheet, strings.ReplaceAll(refersTo[at+1:], "$", "")
+}
+
+// compareArea compares a block of columns cell by cell, or a whole sheet of ours.
+func compareArea(want, have *excelize.File, wanted, had area, block bool) (differences []Difference, err error) {
+	first, last, err := bounds(want, wanted, block)
+	if err != nil {
+		return nil, err
+	}
+	haveFirst, haveLast, err := bounds(have, had, block)
+	if err != nil {
+		return nil, err
+	}
+	columns := max(last.column-first.column, haveLast.column-haveFirst.column)
+	rows := max(last.row-first.row, haveLast.row-haveFirst.row)
+	for row := 0; row <= rows; row++ {
+		for column := 0; column <= columns; column++ {
+			wantCell, _ := excelize.CoordinatesToCellName(first.column+column, first.row+row)
+			haveCell, _ := excelize.CoordinatesToCellName(haveFirst.column+column, haveFirst.row+row)
+			message, err := compareCell(want, have, wanted.sheet, wantCell, had.sheet, haveCell)
+			if err != nil {
+				return nil, err
+			}
+			if message != "" {
+				differences = append(differences, Difference{At: rules.Place{Sheet: had.sheet, Cell: haveCell}, Message: message})
+			}
+		}
+	}
+	return differences, nil
+}
+
+type corner struct{ column, row int }
+
+// bounds gives the corners of a block of columns, or of all that is filled in a sheet of ours.
+func bounds(file *excelize.File, one area, block bool) (first, last corner, err error) {
+	if block {
+		from, to, _ := strings.Cut(one.cells, ":")
+		if first.column, first.row, err = excelize.CellNameToCoordinates(from); err != nil {
+			return first, last, err
+		}
+		last.column, last.row, err = excelize.CellNameToCoordinates(to)
+		return first, last, err
+	}
+	rows, err := file.GetRows(one.sheet)
+	if err != nil {
+		return first, last, err
+	}
+	first, last = corner{1, 1}, corner{1, len(rows)}
+	for _, row := range rows {
+		last.column = max(last.column, len(row))
+	}
+	return first, last, nil
+}
+
+func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, haveCell string) (string, error) {
+	wantFormula, err := want.GetCellFormula(wantSheet, wantCell)
+	if err != nil {
+		return "", err
+	}
+	haveFormula, err := have.GetCellFormula(haveSheet, haveCell)
+	if err != nil {
+		return "", err
+	}
+	wantValue, err := want.GetCellValue(wantSheet, wantCell)
+	if err != nil {
+		return "", err
+	}
+	haveValue, err := have.GetCellValue(haveSheet, haveCell)
+	if err != nil {
+		return "", err
+	}
+	switch {
+	case !sameFormula(wantFormula, haveFormula):
+		return fmt.Sprintf("the formula was %q when signed and is now %q.", wantFormula, haveFormula), nil
+	case !sameCached(wantValue, haveValue):
+		return fmt.Sprintf("this was %q when signed and is now %q.", wantValue, haveValue), nil
+	}
+	return "", nil
+}
+
+// formulaSpace is what a re-save may write otherwise: spaces outside texts, and quotes round names that need none.
+var formulaSpace = regexp.MustCompile(`\s+`)
+
+func sameFormula(a, b string) bool {
+	plain := func(formula string) string {
+		formula = formulaSpace.ReplaceAllString(strings.TrimPrefix(formula, "="), "")
+		return strings.ToUpper(strings.ReplaceAll(formula, "'", ""))
+	}
+	return a == b || plain(a) == plain(b)
+}
+
+func sameCached(a, b string) bool {
+	if a == b || canonicalText(a) == canonicalText(b) {
+		return true
+	}
+	first, errFirst := strconv.ParseFloat(a, 64)
+	second, errSecond := strconv.ParseFloat(b, 64)
+	return errFirst == nil && errSecond == nil && math.Abs(first-second) <= 1e-9*math.Max(math.Abs(first), math.Abs(second))
+}
