@@ -11,7 +11,7 @@ func missingClass(s *survey) []Finding {
 			continue
 		}
 		for _, r := range rows {
-			if r.Class != "" {
+			if r.Class != "" || r.Readings[rules.ClassName].Unreadable {
 				continue
 			}
 			finding := s.about(Hold, "class missing", r, rules.ClassName)

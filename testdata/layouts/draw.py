@@ -321,6 +321,20 @@ def notes_below(expected):
 
 
 @layout
+def ditto_signs(expected):
+    """A class repeated by a ditto sign: after sorting it would be another class, so it is not believed."""
+    workbook = book(("Cards", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling"], ["1", "Steers", 796, .4, 13.1, 2, 410],
+                               ["2", '"', 822, .35, 14.0, 2.5, 530], ["3", "Heifers", 741, .45, 12.4, 3, 480], ["4", "do.", 755, .5, 12.6, 2.5, 450]]))
+    expected.carcass("1", "Steers", hot=796, fat=.4, rea=13.1, kph=2, marb=410)
+    expected.carcass("2", "", hot=822, fat=.35, rea=14, kph=2.5, marb=530)
+    expected.carcass("3", "Heifers", hot=741, fat=.45, rea=12.4, kph=3, marb=480)
+    expected.carcass("4", "", hot=755, fat=.5, rea=12.6, kph=2.5, marb=450)
+    expected.finding("Cards!B3")
+    expected.finding("Cards!B5")
+    return workbook, {}
+
+
+@layout
 def misspelt(expected):
     """Two headings misspelt: never guessed in silence, but named."""
     workbook = book(("Results", [["Tag", "Class", "HCW", "Fat", "Ribeye aera", "KPH", "Marbeling"], ["41", "Steers", 801, .4, 13.2, 2, "SM 20"], ["42", "Steers", 779, .5, 12.8, 2.5, "SM 60"]]))

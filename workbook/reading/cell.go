@@ -1,6 +1,8 @@
 package reading
 
 import (
+	"strings"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/workbook/parts"
@@ -74,10 +76,22 @@ func saysNothing(text string) bool {
 // plainText reads words: a name, a class, a remark.
 func (q *question) plainText(cell parts.Cell) told {
 	text := cell.Raw
+	if dittoSign(text) && q.definition.Measure != rules.Remarks {
+		return told{problem: "stands for what is written above it; write it out, since rows may be sorted"}
+	}
 	if cell.Kind == parts.Number && cell.Date {
 		if day, ok := dayOf(cell.Raw, q.date1904); ok {
 			text = day.Format("2006-01-02")
 		}
 	}
 	return told{reading: grading.Reading{Value: rules.Value{Text: text}, Plain: cell.Kind == parts.Text || !cell.Date}}
+}
+
+// dittoSign reports whether a text only repeats what stands above it.
+func dittoSign(text string) bool {
+	switch strings.ToLower(strings.Trim(text, " -.")) {
+	case `"`, "''", "”", "″", "〃", ",,", "do", "ditto":
+		return true
+	}
+	return false
 }
