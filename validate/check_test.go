@@ -27,12 +27,12 @@ func TestJudgedAtTheBounds(t *testing.T) {
 	for figure, want := range map[string]Level{
 		"3.99": Hold, "4": Look, "8.99": Look, "9": "", "18": "", "18.01": Look, "25": Look, "25.01": Hold,
 	} {
-		if got := judged(limit, decimal.RequireFromString(figure)); got != want {
+		if got := judged(&limit, decimal.RequireFromString(figure)); got != want {
 			t.Errorf("%s is %q, want %q", figure, got, want)
 		}
 	}
 	limit.HoldAt = true
-	if got := judged(limit, decimal.RequireFromString("25")); got != Hold {
+	if got := judged(&limit, decimal.RequireFromString("25")); got != Hold {
 		t.Errorf("25 with the bound held is %q, want hold", got)
 	}
 }

@@ -19,7 +19,7 @@ func chilledAndHot(s *survey) []Finding {
 		}
 		loss := hot.Value.Number.Sub(chilled.Value.Number).Mul(hundred).DivRound(hot.Value.Number, 6)
 		limit, limited := s.limit(r, chillLoss)
-		level := judged(limit, loss)
+		level := judged(&limit, loss)
 		if !limited && loss.Sign() < 0 {
 			level = Hold
 		}
@@ -50,7 +50,7 @@ const chillLoss rules.Measure = "chill loss"
 func (s *survey) likeliestChilled(hot decimal.Decimal, chilled rules.Value, limit rules.Limit) (slip, bool) {
 	for _, one := range likelySlips(rules.ChilledCarcassWeight, chilled, 0) {
 		loss := hot.Sub(one.value).Mul(hundred).DivRound(hot, 6)
-		if judged(limit, loss) == "" {
+		if judged(&limit, loss) == "" {
 			return one, true
 		}
 	}

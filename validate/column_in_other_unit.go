@@ -14,10 +14,7 @@ func columnInOtherUnit(s *survey) []Finding {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		rows := s.sheets[sheet]
-		if len(rows) == 0 {
-			continue
-		}
-		for _, measure := range s.limited(rows[0].Species) {
+		for _, measure := range s.measuresIn(rows) {
 			at, has := sheet.Columns[measure]
 			words, count, all := s.alike(rows, measure)
 			if !has || count < 3 || count*2 <= all {
@@ -36,18 +33,17 @@ func columnInOtherUnit(s *survey) []Finding {
 func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count, all int) {
 	explained := map[string]int{}
 	for _, r := range rows {
-		reading, ok := r.Reading(measure)
-		limit, limited := s.limit(r, measure)
-		if !ok || !limited {
+		place, limited := r.kind.place[measure]
+		if !limited || !r.cells[place].read {
 			continue
 		}
 		all++
-		if judged(limit, reading.Value.Number) == "" {
+		if r.cells[place].level == "" {
 			continue
 		}
 		said := map[string]bool{}
-		for _, one := range likelySlips(measure, reading.Value, 0) {
-			if (one.kind == unitMistaken || one.kind == pointMoved) && judged(limit, one.value) == "" && !said[one.words] {
+		for _, one := range likelySlips(measure, r.Readings[measure].Value, 0) {
+			if (one.kind == unitMistaken || one.kind == pointMoved) && judged(&r.kind.limits[place], one.value) == "" && !said[one.words] {
 				said[one.words] = true
 				explained[one.words]++
 			}

@@ -2,7 +2,6 @@ package validate
 
 import (
 	"strconv"
-	"strings"
 
 	"railbook/rules"
 )
@@ -14,8 +13,8 @@ func identicalRows(s *survey) []Finding {
 	for i := range s.Sheets {
 		first := map[string]*row{}
 		for _, r := range s.sheets[&s.Sheets[i]] {
-			text, count := s.measuresOf(r)
-			if count < 4 {
+			text, count := r.measuresRead()
+			if count < fewestAlike {
 				continue
 			}
 			earlier := first[text]
@@ -31,18 +30,19 @@ func identicalRows(s *survey) []Finding {
 	return findings
 }
 
-// measuresOf writes out the limited measures of a carcass that vary from one to the next.
-func (s *survey) measuresOf(r *row) (text string, count int) {
-	var parts []string
-	for _, measure := range s.limited(r.Species) {
-		reading, ok := r.Reading(measure)
-		if !ok {
-			continue
+// fewestAlike is how many measures a row must have for its likeness to mean anything.
+const fewestAlike = 4
+
+// measuresRead writes out the limited measures read of a carcass, to compare rows by.
+func (r *row) measuresRead() (text string, count int) {
+	key := make([]byte, 0, 64)
+	for i := range r.cells {
+		if r.cells[i].read {
+			key = strconv.AppendFloat(append(key, r.kind.measures[i]...), r.cells[i].float, 'g', -1, 64)
+			count++
 		}
-		parts = append(parts, string(measure)+"="+reading.Value.Number.String())
-		count++
 	}
-	return strings.Join(parts, ";"), count
+	return string(key), count
 }
 
 // A run of equal values is named only where chance would hardly make it: so many such runs, or fewer, are expected in the
@@ -59,10 +59,7 @@ func copiedValues(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		rows := s.sheets[&s.Sheets[i]]
-		if len(rows) == 0 {
-			continue
-		}
-		for _, measure := range s.limited(rows[0].Species) {
+		for _, measure := range s.measuresIn(rows) {
 			findings = append(findings, s.runsOf(rows, measure)...)
 		}
 	}
@@ -70,30 +67,32 @@ func copiedValues(s *survey) []Finding {
 }
 
 func (s *survey) runsOf(rows []*row, measure rules.Measure) []Finding {
-	valueOf := func(r *row) string {
-		reading, ok := r.Reading(measure)
-		if !ok || r.copied || r.passed {
-			return ""
+	valueOf := func(r *row) (value float64, ok bool) {
+		place, limited := r.kind.place[measure]
+		if !limited || !r.cells[place].read || r.copied || r.passed {
+			return 0, false
 		}
-		return reading.Value.Number.String()
+		return r.cells[place].float, true
 	}
-	common := map[string]int{}
+	common := map[float64]int{}
 	total := 0
 	for _, r := range rows {
-		if value := valueOf(r); value != "" {
+		if value, ok := valueOf(r); ok {
 			common[value]++
 			total++
 		}
 	}
 	var findings []Finding
 	for start := 0; start < len(rows) && len(common) >= enoughSteps; {
-		value := valueOf(rows[start])
+		value, has := valueOf(rows[start])
 		end := start + 1
-		for end < len(rows) && value != "" && valueOf(rows[end]) == value {
-			end++
+		for ; has && end < len(rows); end++ {
+			if next, ok := valueOf(rows[end]); !ok || next != value {
+				break
+			}
 		}
 		length := end - start
-		if length >= shortestRun && expected(length, common[value]-length, total) < expectedRuns {
+		if has && length >= shortestRun && expected(length, common[value]-length, total) < expectedRuns {
 			findings = append(findings, s.runFindings(rows[start:end], measure)...)
 		}
 		start = end

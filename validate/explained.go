@@ -26,10 +26,16 @@ func (s *survey) explained(r *row) (explanation, bool) {
 		return r.likely, r.likely.gain > 0
 	}
 	r.asked = true
-	if !r.sound(s.limited(r.Species)...) || s.misfit(r) < gainNeeded {
+	if !r.sound(r.kind.measures...) || s.misfit(r) < gainNeeded {
 		return explanation{}, false
 	}
-	r.likely, _ = s.likeliest(r, s.limited(r.Species)...)
+	var cells []rules.Measure
+	for _, cell := range r.kind.measures {
+		if s.mostGain(r, cell) >= gainNeeded {
+			cells = append(cells, cell)
+		}
+	}
+	r.likely, _ = s.likeliest(r, cells...)
 	return r.likely, r.likely.gain > 0
 }
 
@@ -38,7 +44,8 @@ func (s *survey) explainedWords(r *row, likely explanation) string {
 	reading := r.Readings[likely.measure]
 	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})
 	words := called(likely.measure) + " " + reading.Value.Number.String() + " " + likely.meant() + ": "
-	for _, own := range ownFigures {
+	for i := range ownFigures {
+		own := &ownFigures[i]
 		if s.compareOwn(r, own) == disagrees && s.compareOwn(mended, own) == agrees {
 			return words + "the sheet's own " + string(own.computed) + " " + r.Readings[own.sheet].Value.Text + " would then agree." + correctIt
 		}

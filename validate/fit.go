@@ -3,6 +3,7 @@ package validate
 import (
 	"maps"
 	"math"
+	"slices"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -20,18 +21,31 @@ const (
 // against the class, carcass weight against live weight, ribeye against carcass weight, the rest each against the class;
 // then the sheet's own grades and percents against the computed ones.
 func (s *survey) misfit(r *row) float64 {
-	group := s.peersOf(r)
-	total := 0.0
-	for _, part := range s.oddities(r, group) {
-		weight := math.Min(part.spreads*part.spreads/2, mostOdd)
-		if !part.ofPeers {
-			weight *= noPeersWeight
-		}
-		total += weight
+	total := s.ownMisfit(r)
+	for _, part := range s.oddities(r) {
+		total += part.weight()
 	}
-	for _, own := range ownFigures {
-		if verdict := s.compareOwn(r, own); verdict == disagrees {
+	return total
+}
+
+// ownMisfit is the part of the misfit that comes of the sheet's own figures.
+func (s *survey) ownMisfit(r *row) float64 {
+	total := 0.0
+	for i := range ownFigures {
+		if s.compareOwn(r, &ownFigures[i]) == disagrees {
 			total += ownDisagrees
+		}
+	}
+	return total
+}
+
+// mostGain is the most by which changing one cell could better the fit: all of the oddities that rest on it, and all of
+// the sheet's own figures.
+func (s *survey) mostGain(r *row, cell rules.Measure) float64 {
+	total := s.ownMisfit(r)
+	for _, part := range s.oddities(r) {
+		if part.restsOn(cell) {
+			total += part.weight()
 		}
 	}
 	return total
@@ -44,16 +58,43 @@ type oddity struct {
 	ofPeers bool
 }
 
-// oddities measures a carcass against its peers, in a fixed order.
-func (s *survey) oddities(r *row, group *peers) []oddity {
-	var list []oddity
+// weight is what an oddity adds to the misfit.
+func (o oddity) weight() float64 {
+	weight := math.Min(o.spreads*o.spreads/2, mostOdd)
+	if !o.ofPeers {
+		weight *= noPeersWeight
+	}
+	return weight
+}
+
+// restsOn reports whether a cell has a part in the oddity.
+func (o oddity) restsOn(cell rules.Measure) bool {
+	switch o.measure {
+	case rules.DressingPercent:
+		return slices.Contains(standIns(rules.HotCarcassWeight), cell) || slices.Contains(standIns(rules.LiveWeight), cell)
+	case rules.RibeyePerHundredweight:
+		return slices.Contains(standIns(rules.RibeyeArea), cell) || slices.Contains(standIns(rules.HotCarcassWeight), cell)
+	}
+	return slices.Contains(standIns(o.measure), cell)
+}
+
+// oddities measures a carcass against its peers, in a fixed order; worked out once.
+func (s *survey) oddities(r *row) []oddity {
+	if r.odd == nil {
+		r.odd = s.peersOf(r).oddities(r)
+	}
+	return r.odd
+}
+
+func (p *peers) oddities(r *row) []oddity {
+	list := make([]oddity, 0, len(p.order)+1)
 	_, hasDressing := r.number(rules.DressingPercent)
 	ribeyeByWeight := false
-	if spreads, ok := group.ribeyeOddity(r); ok {
+	if spreads, ok := p.ribeyeOddity(r); ok {
 		ribeyeByWeight = true
-		list = append(list, oddity{rules.RibeyePerHundredweight, spreads, group.ribeye.ofPeers})
+		list = append(list, oddity{rules.RibeyePerHundredweight, spreads, p.ribeye.ofPeers})
 	}
-	for _, measure := range group.order {
+	for _, measure := range p.order {
 		switch {
 		case measure == rules.HotCarcassWeight && hasDressing,
 			measure == rules.RibeyeArea && ribeyeByWeight,
@@ -65,7 +106,7 @@ func (s *survey) oddities(r *row, group *peers) []oddity {
 		if !ok {
 			continue
 		}
-		usual := group.usual[measure]
+		usual := p.usual[measure]
 		list = append(list, oddity{measure, (number - usual.middle) / usual.spread, usual.ofPeers})
 	}
 	return list
@@ -95,5 +136,5 @@ func (s *survey) with(r *row, changes map[rules.Measure]rules.Value) *row {
 		reading.Value, reading.Unreadable = value, false
 		changed.Readings[measure] = reading
 	}
-	return &row{Graded: grading.Grade(&changed, s.Book), sheet: r.sheet, doubted: map[rules.Measure]bool{}}
+	return &row{Graded: grading.Grade(&changed, s.Book), sheet: r.sheet, kind: r.kind}
 }

@@ -136,7 +136,7 @@ type donorKey struct {
 
 // measured reports whether any limited measure but live weight was read of the carcass.
 func (s *survey) measured(r *row) bool {
-	for _, measure := range s.limited(r.Species) {
+	for _, measure := range r.kind.measures {
 		if measure != rules.LiveWeight && !s.blank(r, measure) {
 			return true
 		}

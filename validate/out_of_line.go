@@ -21,7 +21,7 @@ func outOfLine(s *survey) []Finding {
 			continue
 		}
 		group := s.peersOf(r)
-		for _, odd := range s.oddities(r, group) {
+		for _, odd := range s.oddities(r) {
 			if odd.ofPeers && math.Abs(odd.spreads) >= outOfLineSpreads {
 				findings = append(findings, s.outOfLineFinding(r, odd, group)...)
 			}

@@ -1,9 +1,6 @@
 package validate
 
 import (
-	"maps"
-	"slices"
-
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
@@ -20,27 +17,17 @@ func unusualValue(s *survey) []Finding { return s.outOfRange(Look) }
 func (s *survey) outOfRange(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		for _, measure := range s.limited(r.Species) {
-			if finding, ok := s.rangeFinding(r, measure, level); ok {
+		for i := range r.cells {
+			if r.cells[i].level != level {
+				continue
+			}
+			if finding, ok := s.rangeFinding(r, i); ok {
 				findings = append(findings, finding)
 				r.doubt(finding.Measure)
 			}
 		}
 	}
 	return findings
-}
-
-// limited gives the read measures for which the rulebook has limits, in a fixed order.
-func (s *survey) limited(species rules.Species) []rules.Measure {
-	var list []rules.Measure
-	for _, of := range []rules.Species{species, ""} {
-		for _, measure := range slices.Sorted(maps.Keys(s.limits[of])) {
-			if definition, _ := rules.Define(measure); !definition.Computed && !slices.Contains(list, measure) {
-				list = append(list, measure)
-			}
-		}
-	}
-	return list
 }
 
 // How much better a possible, if unusual, row must fit before it is given a hint: more where no class tells what fits.
@@ -60,48 +47,42 @@ func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
 	return likely.gain >= gainForHint
 }
 
-func (s *survey) rangeFinding(r *row, measure rules.Measure, level Level) (Finding, bool) {
-	limit, _ := s.limit(r, measure)
-	reading, read := r.Reading(measure)
-	cell, value := measure, reading.Value.Number
-	if !read {
-		var ok bool
-		if value, ok = r.number(measure); !ok {
-			return Finding{}, false
-		}
-		if cell, ok = r.cellOf(measure); !ok {
-			return Finding{}, false
-		}
+// rangeFinding names the cell that a value outside its limit comes of.
+func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
+	measure, limit, level, value := r.kind.measures[place], r.kind.limits[place], r.cells[place].level, r.cells[place].value
+	cells := []rules.Measure{measure}
+	if !r.cells[place].read {
+		cells = r.cellsOf(measure)
 	}
-	if !r.sound(cell) || judged(limit, value) != level {
+	if len(cells) == 0 || !r.sound(cells...) {
 		return Finding{}, false
 	}
-	finding := s.about(level, called(measure)+" out of range", r, cell)
-	likely, explained := s.likeliest(r, cell)
-	explained = explained && s.worthAHint(r, level, likely)
-	if explained {
-		finding.Hint = likely.value.String()
+	name := called(measure)
+	finding := s.about(level, name+" out of range", r, cells[0])
+	if len(cells) > 1 {
+		name += " worked out here,"
 	}
-	return finding.say(s.rangeWords(limit, value, likely, explained, level)), true
-}
-
-// rangeWords says what is wrong with a value and what it was likely meant as.
-func (s *survey) rangeWords(limit rules.Limit, value decimal.Decimal, likely explanation, explained bool, level Level) string {
-	definition, _ := rules.Define(limit.Measure)
-	name := called(limit.Measure)
-	if explained {
-		words := name + " " + value.String() + " is unusual"
-		if level == Hold {
-			words = name + " " + value.String() + " can't be right"
-			if unit := unitWords[definition.Unit]; unit != "" {
-				words = name + " " + value.String() + " can't be " + unit
-			}
-		}
-		return words + "; it " + likely.meant() + "." + correctIt
+	likely, explained := s.likeliest(r, cells...)
+	if explained && s.worthAHint(r, level, likely) {
+		finding = s.about(level, finding.Code, r, likely.measure)
+		finding.Hint = likely.value.String()
+		return finding.say(explainedRange(name, measure, value, level) + "; it " + likely.meant() + "." + correctIt), true
 	}
 	if level == Hold {
-		return name + " " + withUnit(value, limit.Measure) + " can't be true: possible is " +
-			span(limit.HoldBelow, limit.HoldAbove) + "." + correctIt
+		return finding.say(name + " " + withUnit(value, measure) + " can't be true: possible is " +
+			span(limit.HoldBelow, limit.HoldAbove) + "." + correctIt), true
 	}
-	return name + " " + withUnit(value, limit.Measure) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt
+	return finding.say(name + " " + withUnit(value, measure) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt), true
+}
+
+// explainedRange says what is wrong with a value for which there is an explanation.
+func explainedRange(name string, measure rules.Measure, value decimal.Decimal, level Level) string {
+	if level == Look {
+		return name + " " + withUnit(value, measure) + " is unusual"
+	}
+	definition, _ := rules.Define(measure)
+	if unit := unitWords[definition.Unit]; unit != "" {
+		return name + " " + value.String() + " can't be " + unit
+	}
+	return name + " " + value.String() + " can't be right"
 }

@@ -7,7 +7,8 @@ import "railbook/rules"
 // with a rightly computed figure is never named.
 func ownFigureDisagrees(s *survey) []Finding {
 	var findings []Finding
-	for _, own := range ownFigures {
+	for i := range ownFigures {
+		own := &ownFigures[i]
 		for _, r := range s.rows {
 			if s.compareOwn(r, own) == disagrees && r.sound(own.from...) && r.sound(own.sheet) && !r.ownDoubted {
 				findings = append(findings, s.ownFigure(r, own))
@@ -18,7 +19,7 @@ func ownFigureDisagrees(s *survey) []Finding {
 	return findings
 }
 
-func (s *survey) ownFigure(r *row, own ownFigure) Finding {
+func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 	written := r.Readings[own.sheet].Value
 	computed, _ := r.Figure(own.computed)
 	code := "sheet's own " + string(own.computed) + " disagrees"
@@ -31,14 +32,14 @@ func (s *survey) ownFigure(r *row, own ownFigure) Finding {
 			", since " + r.Readings[likely.measure].Value.Number.String() + " " + likely.words + "." + correctIt)
 	}
 	if weight, ok := r.cellOf(rules.HotCarcassWeight); ok && own.weighs && s.looksChilled(r) {
-		return s.about(Look, "chilled given for hot", r, weight).say(words +
+		return s.about(Look, code, r, weight).say(words +
 			"; the two agree if the carcass weight is a few percent higher, so it may be the chilled weight." + correctIt)
 	}
 	return s.about(Look, code, r, own.sheet).say(words + ". One of the measures or the sheet's own figure is wrong." + correctIt)
 }
 
 // reconciling gives the likeliest slip that makes the sheet's own figure and the computed one agree.
-func (s *survey) reconciling(r *row, own ownFigure) (explanation, bool) {
+func (s *survey) reconciling(r *row, own *ownFigure) (explanation, bool) {
 	var cells []rules.Measure
 	for _, measure := range own.from {
 		if cell, ok := r.cellOf(measure); ok {

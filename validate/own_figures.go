@@ -37,7 +37,7 @@ const (
 // compareOwn holds one of the sheet's own figures beside the computed one. A figure with decimals agrees within one unit
 // of its last decimal, since some sheets round and some cut; a whole yield grade agrees with the computed grade cut to
 // its whole; a quality grade without a third agrees with any third of it.
-func (s *survey) compareOwn(r *row, own ownFigure) verdict {
+func (s *survey) compareOwn(r *row, own *ownFigure) verdict {
 	reading, ok := r.Reading(own.sheet)
 	if !ok || r.sheet != nil && (s.chilled[r.sheet] || s.unlikeOurs(r.sheet, own)) {
 		return notComparable
@@ -58,7 +58,7 @@ func (s *survey) compareOwn(r *row, own ownFigure) verdict {
 	return disagrees
 }
 
-func (s *survey) sameNumber(r *row, own ownFigure, written, computed decimal.Decimal) bool {
+func (s *survey) sameNumber(r *row, own *ownFigure, written, computed decimal.Decimal) bool {
 	decimals := s.decimalsOf(r, own.sheet)
 	if decimals == 0 && own.computed == rules.YieldGrade {
 		whole, ok := r.number(rules.WholeYieldGrade)
@@ -107,7 +107,7 @@ type sheetMeasure struct {
 
 // unlikeOurs reports whether a sheet's own figures as a whole are worked out otherwise than ours: more than a third of
 // the rows that can be compared, and at least three, disagree. They are then no evidence about a single row.
-func (s *survey) unlikeOurs(sheet *Sheet, own ownFigure) bool {
+func (s *survey) unlikeOurs(sheet *Sheet, own *ownFigure) bool {
 	key := sheetMeasure{sheet, own.sheet}
 	if known, ok := s.unlike[key]; ok {
 		return known

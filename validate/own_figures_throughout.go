@@ -6,7 +6,8 @@ func ownFiguresThroughout(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		for _, own := range ownFigures {
+		for i := range ownFigures {
+			own := &ownFigures[i]
 			at, has := sheet.Columns[own.sheet]
 			if !has || !s.unlikeOurs(sheet, own) {
 				continue

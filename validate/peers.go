@@ -60,12 +60,7 @@ func (s *survey) group(key peerKey) *peers {
 	if known := s.peers[key]; known != nil {
 		return known
 	}
-	var members []*row
-	for _, one := range s.rows {
-		if one.Species == key.species && one.Basis == key.basis && (key.class == "" || one.Class == key.class) {
-			members = append(members, one)
-		}
-	}
+	members := s.members[key]
 	group := &peers{count: len(members), usual: map[rules.Measure]usual{}}
 	for measure, limit := range s.limits[key.species] {
 		if from, ok := usualOfLimit(limit); ok {
@@ -144,5 +139,5 @@ func (r *row) logarithm(measure rules.Measure) (float64, bool) {
 	if !ok || number.Sign() <= 0 {
 		return 0, false
 	}
-	return math.Log(number.InexactFloat64()), true
+	return math.Log(floatOf(number)), true
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -248,7 +249,10 @@ func (p *plantedSheet) plantSlips(rng *rand.Rand, next int) int {
 }
 
 // tally counts what became of the rows of one kind.
-type tally struct{ planted, caught, hintable, hinted int }
+type tally struct {
+	planted, caught, hintable, hinted int
+	withOwn, caughtWithOwn            int // those in sheets with the plant's own grades
+}
 
 // outcome is what the checks made of many planted sheets.
 type outcome struct {
@@ -310,6 +314,9 @@ func (o *outcome) countSlip(row *plantedRow, found []Finding, sheet *plantedShee
 	}
 	one := o.kinds[key]
 	one.planted++
+	if sheet.ownGrades {
+		one.withOwn++
+	}
 	caught := len(found) > 0
 	if row.kind == "ribeye copied down over four rows" {
 		for j := i; j < i+5; j++ {
@@ -320,6 +327,9 @@ func (o *outcome) countSlip(row *plantedRow, found []Finding, sheet *plantedShee
 		return
 	}
 	one.caught++
+	if sheet.ownGrades {
+		one.caughtWithOwn++
+	}
 	if row.cell == "" {
 		return
 	}
@@ -347,40 +357,53 @@ func trueHint(hint, truth string, cell rules.Measure) bool {
 
 // report writes the outcome as the page shows it.
 func (o *outcome) report() string {
-	text := fmt.Sprintf("%-48s %8s %7s %6s\n", "kind of slip", "planted", "caught", "hint")
+	text := fmt.Sprintf("%-44s %8s %8s %9s %9s %8s\n", "kind of slip", "planted", "caught", "own grade", "none", "hint")
 	for _, kind := range plantedKinds {
-		one := o.kinds[kind.name]
-		if one == nil {
-			continue
+		if one := o.kinds[kind.name]; one != nil {
+			text += one.line(kind.name, kind.cell != "")
 		}
-		hint := ""
-		if kind.cell != "" && one.hintable > 0 {
-			hint = percentOf(one.hinted, one.hintable)
-		}
-		text += fmt.Sprintf("%-48s %8d %7s %6s\n", kind.name, one.planted, percentOf(one.caught, one.planted), hint)
 	}
 	for _, goal := range []string{"gross", "plausible", "none"} {
-		caught, planted := o.goal(goal)
-		text += fmt.Sprintf("%-48s %8d %7s\n", "together, "+goal, planted, percentOf(caught, planted))
+		text += o.goal(goal).line(goalWords[goal], false)
 	}
 	hinted, hintable := o.hints()
-	text += fmt.Sprintf("%-48s %8d %7s\n", "flagged single-cell slips with the true hint", hintable, percentOf(hinted, hintable))
-	text += fmt.Sprintf("%-48s %8d %7s\n", "true rows flagged", o.trueRows, percentOf(o.flaggedTrue, o.trueRows))
+	text += fmt.Sprintf("%-44s %8d %37s\n", "hint is the true value, of single cells caught", hintable, percentOf(hinted, hintable))
+	text += fmt.Sprintf("%-44s %8d %8s\n", "true rows flagged", o.trueRows, percentOf(o.flaggedTrue, o.trueRows))
 	return text
+}
+
+// goalWords says what the kinds of a goal are.
+var goalWords = map[string]string{
+	"gross":     "decimal, unit, column and copy slips",
+	"plausible": "plausible slips",
+	"none":      "slips without a goal",
+}
+
+// line writes a tally: what was planted, the share caught of all, of those beside the plant's own grades and of the others,
+// and the share of true hints.
+func (one tally) line(name string, hints bool) string {
+	hint := ""
+	if hints {
+		hint = percentOf(one.hinted, one.hintable)
+	}
+	return strings.TrimRight(fmt.Sprintf("%-44s %8d %8s %9s %9s %8s", name, one.planted, percentOf(one.caught, one.planted),
+		percentOf(one.caughtWithOwn, one.withOwn), percentOf(one.caught-one.caughtWithOwn, one.planted-one.withOwn), hint), " ") + "\n"
 }
 
 func percentOf(part, whole int) string { return fmt.Sprintf("%.1f %%", share(part, whole)) }
 
 func share(part, whole int) float64 { return 100 * float64(part) / float64(max(1, whole)) }
 
-// goal gives what was caught of the slips that count toward a goal.
-func (o *outcome) goal(goal string) (caught, planted int) {
+// goal adds up the kinds that count toward a goal.
+func (o *outcome) goal(goal string) tally {
+	var all tally
 	for _, kind := range plantedKinds {
 		if one := o.kinds[kind.name]; one != nil && kind.goal == goal {
-			caught, planted = caught+one.caught, planted+one.planted
+			all.planted, all.caught = all.planted+one.planted, all.caught+one.caught
+			all.withOwn, all.caughtWithOwn = all.withOwn+one.withOwn, all.caughtWithOwn+one.caughtWithOwn
 		}
 	}
-	return caught, planted
+	return all
 }
 
 // hints gives how many of the flagged single-cell slips have the true value as their hint.
@@ -389,4 +412,15 @@ func (o *outcome) hints() (hinted, hintable int) {
 		hinted, hintable = hinted+one.hinted, hintable+one.hintable
 	}
 	return hinted, hintable
+}
+
+// manyRows makes true rows for a benchmark.
+func manyRows(t testing.TB, count int) []drawn {
+	sheet := makeSheet(rand.New(rand.NewPCG(1, 1)), count, false)
+	sheet.grade(t, rules.Default())
+	var rows []drawn
+	for _, row := range sheet.rows {
+		rows = append(rows, row.sheet)
+	}
+	return rows
 }

@@ -14,7 +14,7 @@ func (s *survey) ribeyeForWeight(level Level) []Finding {
 	for _, r := range s.rows {
 		figure, ok := r.number(rules.RibeyePerHundredweight)
 		limit, limited := s.limit(r, rules.RibeyePerHundredweight)
-		if !ok || !limited || judged(limit, figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
+		if !ok || !limited || judged(&limit, figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
 			continue
 		}
 		weight, _ := r.number(rules.HotCarcassWeight)

@@ -10,11 +10,13 @@ import (
 // survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
 type survey struct {
 	*Lot
-	rows   []*row
-	rowOf  map[*grading.Carcass]*row
-	limits map[rules.Species]map[rules.Measure]rules.Limit
-	sheets map[*Sheet][]*row
-	peers  map[peerKey]*peers
+	rows    []*row
+	rowOf   map[*grading.Carcass]*row
+	limits  map[rules.Species]map[rules.Measure]rules.Limit
+	kinds   map[rules.Species]*kind
+	sheets  map[*Sheet][]*row
+	peers   map[peerKey]*peers
+	members map[peerKey][]*row // by class, and with an empty class all of a kind
 
 	decimals map[sheetMeasure]int32 // to how many decimals a sheet gives its own figures
 	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
@@ -26,11 +28,14 @@ type survey struct {
 type row struct {
 	*grading.Graded
 	sheet       *Sheet // nil where the lot names no sheet for it
+	kind        *kind
+	cells       []cell // of the kind's measures
 	doubted     map[rules.Measure]bool
-	held        bool // something of it is on hold
-	copied      bool // all of it is that of an earlier row
-	ownDoubted  bool // one of the sheet's own figures about its weight and measures is said to disagree
-	asked       bool // likely is worked out
+	odd         []oddity // worked out once
+	held        bool     // something of it is on hold
+	copied      bool     // all of it is that of an earlier row
+	ownDoubted  bool     // one of the sheet's own figures about its weight and measures is said to disagree
+	asked       bool     // likely is worked out
 	likely      explanation
 	passed      bool // the inspector has settled the whole carcass: it is not asked further
 	unplaceable bool // its whole sheet lacks what it would be placed by, and that is said of the sheet
@@ -38,11 +43,13 @@ type row struct {
 
 func newSurvey(lot *Lot) *survey {
 	s := &survey{
-		Lot:    lot,
-		rowOf:  map[*grading.Carcass]*row{},
-		limits: map[rules.Species]map[rules.Measure]rules.Limit{},
-		sheets: map[*Sheet][]*row{},
-		peers:  map[peerKey]*peers{},
+		Lot:     lot,
+		rowOf:   map[*grading.Carcass]*row{},
+		limits:  map[rules.Species]map[rules.Measure]rules.Limit{},
+		kinds:   map[rules.Species]*kind{},
+		sheets:  map[*Sheet][]*row{},
+		peers:   map[peerKey]*peers{},
+		members: map[peerKey][]*row{},
 
 		decimals: map[sheetMeasure]int32{},
 		unlike:   map[sheetMeasure]bool{},
@@ -50,10 +57,15 @@ func newSurvey(lot *Lot) *survey {
 		donors:   map[donorKey]*row{},
 	}
 	for _, limit := range lot.Book.Limits {
-		if s.limits[limit.Species] == nil {
-			s.limits[limit.Species] = map[rules.Measure]rules.Limit{}
+		for _, species := range grading.AllSpecies() {
+			if limit.Species != species && limit.Species != "" {
+				continue
+			}
+			if s.limits[species] == nil {
+				s.limits[species] = map[rules.Measure]rules.Limit{}
+			}
+			s.limits[species][limit.Measure] = limit
 		}
-		s.limits[limit.Species][limit.Measure] = limit
 	}
 	sheetOf := map[*grading.Graded]*Sheet{}
 	for i := range lot.Sheets {
@@ -68,8 +80,15 @@ func newSurvey(lot *Lot) *survey {
 				one.doubted[measure] = true
 			}
 		}
+		one.kind = s.kindOf(graded.Species)
+		one.cells = one.kind.cellsFor(one)
 		s.rows = append(s.rows, one)
 		s.rowOf[graded.Carcass] = one
+		kind, class := peerKey{graded.Species, graded.Basis, ""}, peerKey{graded.Species, graded.Basis, graded.Class}
+		s.members[kind] = append(s.members[kind], one)
+		if class != kind {
+			s.members[class] = append(s.members[class], one)
+		}
 		if one.sheet != nil {
 			s.sheets[one.sheet] = append(s.sheets[one.sheet], one)
 		}
@@ -125,13 +144,22 @@ func standIns(measure rules.Measure) []rules.Measure {
 	return []rules.Measure{measure}
 }
 
-// cellOf is the measure whose cell holds what a measure is worked out from: the adjusted fat of a sheet with measured
-// fat alone stands in its measured fat cell.
-func (r *row) cellOf(measure rules.Measure) (rules.Measure, bool) {
+// cellsOf are the measures whose cells hold what a measure is worked out from: the adjusted fat of a sheet with measured
+// fat and an adjustment comes of both.
+func (r *row) cellsOf(measure rules.Measure) []rules.Measure {
+	var cells []rules.Measure
 	for _, cell := range standIns(measure) {
 		if _, ok := r.Reading(cell); ok {
-			return cell, true
+			cells = append(cells, cell)
 		}
+	}
+	return cells
+}
+
+// cellOf is the first of them.
+func (r *row) cellOf(measure rules.Measure) (rules.Measure, bool) {
+	if cells := r.cellsOf(measure); len(cells) > 0 {
+		return cells[0], true
 	}
 	return "", false
 }
@@ -158,15 +186,12 @@ func (r *row) marked(measure rules.Measure) bool {
 // limit gives what the rulebook holds plausible for a measure of the carcass.
 func (s *survey) limit(r *row, measure rules.Measure) (rules.Limit, bool) {
 	limit, ok := s.limits[r.Species][measure]
-	if !ok {
-		limit, ok = s.limits[""][measure]
-	}
 	return limit, ok
 }
 
 // judged says at what level a figure lies outside a limit; empty within it.
-func judged(limit rules.Limit, figure decimal.Decimal) Level {
-	beyond := func(bound decimal.NullDecimal, side int, at bool) bool {
+func judged(limit *rules.Limit, figure decimal.Decimal) Level {
+	beyond := func(bound *decimal.NullDecimal, side int, at bool) bool {
 		if !bound.Valid {
 			return false
 		}
@@ -174,9 +199,9 @@ func judged(limit rules.Limit, figure decimal.Decimal) Level {
 		return order == side || at && order == 0
 	}
 	switch {
-	case beyond(limit.HoldBelow, -1, limit.HoldAt), beyond(limit.HoldAbove, 1, limit.HoldAt):
+	case beyond(&limit.HoldBelow, -1, limit.HoldAt), beyond(&limit.HoldAbove, 1, limit.HoldAt):
 		return Hold
-	case beyond(limit.LookBelow, -1, false), beyond(limit.LookAbove, 1, false):
+	case beyond(&limit.LookBelow, -1, false), beyond(&limit.LookAbove, 1, false):
 		return Look
 	}
 	return ""

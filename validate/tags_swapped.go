@@ -12,7 +12,7 @@ const (
 	swapGainFar  = 11
 	nearby       = 3   // rows apart
 	oddForSwap   = 1.0 // spreads by which each dressing percent must be off
-	mostForSwaps = 300 // rows that are off each way, beyond which only neighbours are compared
+	mostForSwaps = 300 // rows that are off, beyond which only neighbours are compared
 )
 
 // tagsSwapped has the judge look at two carcasses whose dressing percents are off in opposite directions and both right
@@ -62,7 +62,7 @@ func (s *survey) weighed(r *row) (weighed, bool) {
 }
 
 // oddWith says how odd the dressing percent would be with another live weight.
-func (w weighed) oddWith(live float64) float64 {
+func (w *weighed) oddWith(live float64) float64 {
 	return (w.carcass - live + math.Log(100) - w.middle) / w.spreadUnit
 }
 
@@ -72,8 +72,12 @@ func (s *survey) swapsAmong(odd []weighed) []Finding {
 	taken := map[*row]bool{}
 	for i := range odd {
 		best, bestGain := -1, 0.0
-		for j := range odd {
-			gain := s.swapGain(odd[i], odd[j], len(odd))
+		from, upTo := 0, len(odd)
+		if len(odd) > mostForSwaps {
+			from, upTo = max(0, i-nearby), min(len(odd), i+nearby+1)
+		}
+		for j := from; j < upTo; j++ {
+			gain := swapGain(&odd[i], &odd[j])
 			if gain > bestGain {
 				best, bestGain = j, gain
 			}
@@ -88,10 +92,10 @@ func (s *survey) swapsAmong(odd []weighed) []Finding {
 }
 
 // swapGain gives how much better two carcasses fit exchanged, less what is needed; negative where they do not.
-func (s *survey) swapGain(a, b weighed, count int) float64 {
+func swapGain(a, b *weighed) float64 {
 	apart := a.index - b.index
 	near := apart >= -nearby && apart <= nearby
-	if a.spreads*b.spreads >= 0 || a.Tag == "" || b.Tag == "" || !near && count > mostForSwaps {
+	if a.spreads*b.spreads >= 0 || a.Tag == "" || b.Tag == "" {
 		return -1
 	}
 	afterA, afterB := a.oddWith(b.live), b.oddWith(a.live)

@@ -19,7 +19,7 @@ func weightsExchanged(s *survey) []Finding {
 		})
 		percent, ok := mended.number(rules.DressingPercent)
 		limit, limited := s.limit(r, rules.DressingPercent)
-		if !ok || !limited || judged(limit, percent) != "" {
+		if !ok || !limited || judged(&limit, percent) != "" {
 			continue
 		}
 		finding := s.about(Hold, "live and carcass weight exchanged", r, rules.HotCarcassWeight)
