@@ -1,8 +1,6 @@
 package reading
 
 import (
-	"errors"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
@@ -59,4 +57,43 @@ type Run struct {
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
-func ReadPrevious(book *parts.Book) (*Previous, error) { return nil, errors.ErrUnsupported }
+func ReadPrevious(book *parts.Book) (*Previous, error) {
+	if book.Text {
+		return nil, nil
+	}
+	run, found, err := readRun(book)
+	if err != nil || !found {
+		return nil, err
+	}
+	previous := &Previous{Run: run}
+	if previous.Readings, err = readReadings(book); err != nil {
+		return nil, err
+	}
+	if previous.Changes, err = readChanges(book); err != nil {
+		return nil, err
+	}
+	if previous.Reasons, err = readReasons(book); err != nil {
+		return nil, err
+	}
+	if previous.Sealed, err = readSealed(book); err != nil {
+		return nil, err
+	}
+	if previous.Rulebook, err = ReadRulebook(book); err != nil {
+		return nil, err
+	}
+	return previous, previous.readReview(book)
+}
+
+// readReview reads what the judge decided, by the rules the workbook was graded by.
+func (p *Previous) readReview(book *parts.Book) error {
+	rulebook, _ := rules.Load(p.Rulebook)
+	if rulebook == nil {
+		rulebook = rules.Default() // a rulebook that was damaged since is told of when it is used
+	}
+	judged := &review{book: rulebook, tags: tagsByClass(p.Readings)}
+	if err := judged.readReview(book); err != nil {
+		return err
+	}
+	p.Decisions, p.Rulings, p.Findings = judged.decisions, judged.rulings, judged.findings
+	return nil
+}

@@ -218,12 +218,17 @@ func (p *press) wrongWords(row reviewRow) string {
 	if row.decision == nil || !row.decision.Refused {
 		return briefMessage(row.finding)
 	}
+	return strings.TrimSpace(p.refusedWords(*row.decision) + " " + briefMessage(row.finding))
+}
+
+// refusedWords says why a decision could not be used.
+func (p *press) refusedWords(decision validate.Decision) string {
 	for _, finding := range p.Findings {
-		if finding.Code == reading.NotApplied && sameRow(finding.At, row.decision.At) {
-			return "The decision could not be used: " + briefMessage(finding) + " " + briefMessage(row.finding)
+		if finding.Code == reading.NotApplied && sameRow(finding.At, decision.At) {
+			return "The decision could not be used: " + briefMessage(finding)
 		}
 	}
-	return "The decision could not be used. " + briefMessage(row.finding)
+	return "The decision could not be used."
 }
 
 func sameRow(a, b rules.Place) bool {

@@ -75,7 +75,10 @@ func (p *press) calls() []call {
 	}
 	for _, decision := range p.Decisions {
 		if decision.Code == reading.JudgesCall {
-			calls = append(calls, decisionCall(decision))
+			calls = append(calls, p.decisionCall(decision))
+			if decision.Was == reading.TieRow {
+				ruled[reasonsKey(decision.Class, decision.Tag)] = true
+			}
 		}
 	}
 	for _, class := range p.Placings.Classes {
@@ -91,15 +94,23 @@ func (p *press) calls() []call {
 	return calls
 }
 
-func decisionCall(decision validate.Decision) call {
-	what := reading.QualityCall
-	if decision.Measure == rules.DarkCutterLowering {
-		what = reading.LoweringCall
+func (p *press) decisionCall(decision validate.Decision) call {
+	one := call{
+		kind: reading.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
+		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
 	}
-	return call{
-		kind: reading.CallRow, class: decision.Class, tag: decision.Tag, what: what, value: decision.Value, initials: decision.Initials,
-		reason: decision.Remark, date: decision.Date, asked: "Your own call.",
+	switch {
+	case decision.Measure == rules.QualityGrade:
+		one.what = reading.QualityCall
+	case decision.Measure == rules.DarkCutterLowering:
+		one.what = reading.LoweringCall
+	case decision.Was == reading.TieRow:
+		one.kind = reading.TieRow
 	}
+	if decision.Refused {
+		one.asked = p.refusedWords(decision)
+	}
+	return one
 }
 
 func tieCall(class grading.ClassPlacing, placed grading.Placed) call {
