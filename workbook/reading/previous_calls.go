@@ -85,7 +85,7 @@ func (r *review) callValue(row ourRow, class, tag string, measure rules.Measure,
 	case decision.Initials == "":
 		problem, at = "the judge's initials are missing; a call counts only with them", row.place(InitialsColumn)
 	default:
-		if _, err := correctedValue(measure, decision.Value, r.book); err != nil {
+		if _, err := ReadValue(measure, decision.Value, r.book); err != nil {
 			problem, at = err.Error(), row.place(CorrectedColumn)
 		}
 	}

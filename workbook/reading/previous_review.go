@@ -109,7 +109,7 @@ func (r *review) valueProblem(measure rules.Measure, text string, row ourRow) st
 	if measure == "" {
 		return "the finding is about the whole carcass, so there is no one value to correct; correct the cell itself, accept, or leave out"
 	}
-	value, err := correctedValue(measure, text, r.book)
+	value, err := ReadValue(measure, text, r.book)
 	if err != nil {
 		return err.Error()
 	}
