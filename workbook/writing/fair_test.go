@@ -2,7 +2,6 @@ package writing
 
 import (
 	"fmt"
-	"testing"
 
 	"github.com/shopspring/decimal"
 
@@ -102,7 +101,7 @@ func (a animal) graded(carcass *grading.Carcass) *grading.Graded {
 }
 
 // fairResults are the results of the invented fair, without a workbook to write them into.
-func fairResults(t testing.TB) *Results {
+func fairResults(t tester) *Results {
 	t.Helper()
 	book := rules.Default()
 	results := &Results{Rules: book, Read: &reading.Result{}, Reasons: map[string]string{

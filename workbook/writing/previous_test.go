@@ -1,0 +1,153 @@
+package writing
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// writeAll writes every sheet of ours into a new workbook and gives its bytes.
+func writeAll(t tester, results *Results) []byte {
+	t.Helper()
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := file.SetSheetName("Sheet1", "Kill sheet"); err != nil {
+		t.Fatal(err)
+	}
+	looks := newLook(file, results.Run.Status == reading.Signed)
+	add := func(name, mark string) (string, error) {
+		if _, err := file.NewSheet(name); err != nil {
+			return "", err
+		}
+		return name, file.SetDefinedName(&excelize.DefinedName{Name: mark, RefersTo: quoteSheet(name) + "!$A$1"})
+	}
+	writer := &press{Results: results, look: looks, newPage: func(wanted plan) *page { return openPage(add, looks, wanted) }}
+	for _, write := range sheets {
+		if err := write(writer); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var data bytes.Buffer
+	if err := file.Write(&data); err != nil {
+		t.Fatal(err)
+	}
+	return data.Bytes()
+}
+
+// tester is what a test, a benchmark and a property have in common.
+type tester interface {
+	Helper()
+	Fatal(...any)
+}
+
+func readBack(t tester, data []byte) *reading.Previous {
+	t.Helper()
+	book, err := parts.OpenBytes("fair-results.xlsx", data, parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	previous, err := reading.ReadPrevious(book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if previous == nil {
+		t.Fatal("the workbook was not known as one of ours")
+	}
+	return previous
+}
+
+// sameAsWritten compares what was read back with what was written. Where a decision stands and in what order is the
+// sheet's own business.
+func sameAsWritten(results *Results, previous *reading.Previous) string {
+	want := &reading.Previous{
+		Readings: reading.Records(results.Read), Decisions: results.Decisions, Rulings: results.Rulings, Reasons: results.Reasons,
+		Changes: results.Changes, Run: results.Run, Sealed: results.Sealed,
+	}
+	return cmp.Diff(want, previous,
+		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(reading.Previous{}, "Rulebook"), cmpopts.EquateEmpty(),
+		cmpopts.SortSlices(func(a, b validate.Decision) bool { return decisionKey(a) < decisionKey(b) }),
+		cmpopts.SortSlices(func(a, b grading.Ruling) bool { return fmt.Sprint(a) < fmt.Sprint(b) }))
+}
+
+func decisionKey(decision validate.Decision) string {
+	decision.At = rules.Place{}
+	return fmt.Sprintf("%q", fmt.Sprint(decision))
+}
+
+func TestWhatIsWrittenIsReadBack(t *testing.T) {
+	results := fairResults(t)
+	results.Decisions[2].Message = "The judge's own call." // the words every call gets
+	results.Rulings = []grading.Ruling{
+		{Class: heifers, Tag: "410", Place: 2, Initials: "AB", Date: "2025-07-10"},
+		{Class: heifers, Tag: "411", Place: 3, Initials: "AB"},
+		{Class: steers, Tag: "405", Place: 1, Reason: "The best balanced carcass", Initials: "AB"},
+	}
+	results.Sealed = []reading.SealedLine{{Kind: "reading", Class: steers, Tag: "401", Item: "ribeye area", Value: "13.2"}}
+	if diff := sameAsWritten(results, readBack(t, writeAll(t, results))); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// Whatever people write, nothing of it is lost or altered on the way through the workbook.
+func TestAnyDecisionsAreReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		results := fairResults(t)
+		results.Reasons = map[string]string{}
+		word := rapid.StringOfN(rapid.RuneFrom([]rune("aZ09 .,;:=+-@'\"&<>éß½–#/")), 1, 12, -1).Filter(func(s string) bool { return strings.TrimSpace(s) == s })
+		for range rapid.IntRange(0, 5).Draw(t, "reasons") {
+			one := rapid.SampledFrom(animals).Draw(t, "animal")
+			results.Reasons[one.class+"\t"+one.tag] = word.Draw(t, "words")
+		}
+		results.Decisions = drawDecisions(t, word)
+		results.Findings = nil
+		results.Changes = drawChanges(t, word)
+		results.Run.Revision = rapid.IntRange(1, 40).Draw(t, "revision")
+		results.Run.InputName = word.Draw(t, "name")
+		if diff := sameAsWritten(results, readBack(t, writeAll(t, results))); diff != "" {
+			t.Fatal(diff)
+		}
+	})
+}
+
+func drawDecisions(t *rapid.T, word *rapid.Generator[string]) []validate.Decision {
+	var decisions []validate.Decision
+	for range rapid.IntRange(0, 6).Draw(t, "decisions") {
+		one := rapid.SampledFrom(animals).Draw(t, "animal")
+		decision := validate.Decision{
+			Tag: one.tag, Class: one.class, Measure: rapid.SampledFrom([]rules.Measure{rules.RibeyeArea, rules.AdjustedFat, rules.HotCarcassWeight}).Draw(t, "measure"),
+			Code: word.Draw(t, "code"), Was: word.Draw(t, "was"), Initials: word.Draw(t, "initials"), Remark: word.Draw(t, "remark"),
+			Date: rapid.SampledFrom([]string{"", "2025-07-10", "July 10"}).Draw(t, "date"), Found: rules.Place{Sheet: "Kill sheet", Cell: "F9"},
+			Level: rapid.SampledFrom([]validate.Level{validate.Hold, validate.Look}).Draw(t, "level"), Message: word.Draw(t, "message"),
+			Choice: rapid.SampledFrom([]validate.Choice{validate.Accept, validate.LeaveOut, validate.Correct}).Draw(t, "choice"),
+		}
+		if decision.Choice == validate.Correct {
+			decision.Value = rapid.SampledFrom([]string{"13.6", ".45", "812"}).Draw(t, "value")
+			decision.Applied = rapid.Bool().Draw(t, "applied")
+		}
+		decisions = append(decisions, decision)
+	}
+	return decisions
+}
+
+func drawChanges(t *rapid.T, word *rapid.Generator[string]) []reading.Change {
+	var changes []reading.Change
+	for range rapid.IntRange(0, 4).Draw(t, "changes") {
+		changes = append(changes, reading.Change{
+			At: rules.Place{Sheet: "Kill sheet", Cell: "F9"}, Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: rules.RibeyeArea,
+			Was: word.Draw(t, "was"), Is: word.Draw(t, "is"), Who: word.Draw(t, "who"), When: word.Draw(t, "when"), Moved: word.Draw(t, "moved"),
+		})
+	}
+	return changes
+}
