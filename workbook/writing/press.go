@@ -12,16 +12,12 @@ import (
 // press writes our sheets one after another.
 type press struct {
 	*Results
-	look    *look
-	newPage func(plan) *page
+	look  *look
+	names map[string]string // of our sheets, by their marks
 }
 
-func newPress(results *Results) *press {
-	looks := newLook(results.Book.Excel(), results.Run.Status == reading.Signed)
-	return &press{
-		Results: results, look: looks,
-		newPage: func(wanted plan) *page { return openPage(results.Book.NewSheet, looks, wanted) },
-	}
+func newPress(results *Results, names map[string]string) *press {
+	return &press{Results: results, look: newLook(results.Book.Excel(), results.Run.Status == reading.Signed), names: names}
 }
 
 // open starts a sheet with the status of the results on it.
@@ -30,7 +26,7 @@ func (p *press) open(wanted plan) *page {
 	if wanted.Subtitle == "" {
 		wanted.Subtitle = p.status()
 	}
-	return p.newPage(wanted)
+	return openPage(func(_, mark string) (string, error) { return p.names[mark], nil }, p.look, wanted)
 }
 
 func (p *press) status() string {

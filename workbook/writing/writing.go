@@ -3,8 +3,6 @@
 package writing
 
 import (
-	"errors"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
@@ -29,5 +27,14 @@ type Results struct {
 	LastYear  *LastYear            // set beside this year on the Summary; nil for none
 }
 
-// Write adds the computed columns and our sheets to the workbook. It does not save it.
-func Write(results *Results) error { return errors.ErrUnsupported }
+// Write adds our sheets and the rulebook to the workbook, behind the user's own. It does not save it.
+func Write(results *Results) error {
+	names, err := addSheets(results)
+	if err != nil {
+		return err
+	}
+	if err := fillSheets(results, names); err != nil {
+		return err
+	}
+	return AddRulebookSheets(results.Book, results.Rules.Tables)
+}
