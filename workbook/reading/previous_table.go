@@ -35,7 +35,7 @@ func readTable(book *parts.Book, sheet string, headings ...string) (*ourTable, e
 	}
 	var table *ourTable
 	for _, row := range grid.Rows {
-		if columns := columnsOf(row, headings); columns != nil {
+		if columns := headingColumns(row, headings); columns != nil {
 			if table == nil {
 				table = &ourTable{sheet: sheet, columns: columns, date1904: grid.Date1904}
 			}
@@ -48,8 +48,8 @@ func readTable(book *parts.Book, sheet string, headings ...string) (*ourTable, e
 	return table, nil
 }
 
-// columnsOf gives the columns of a heading row; nil for a row that lacks one of the headings.
-func columnsOf(row parts.Row, headings []string) map[string]int {
+// headingColumns gives the columns of a heading row; nil for a row that lacks one of the headings.
+func headingColumns(row parts.Row, headings []string) map[string]int {
 	columns := make(map[string]int)
 	for _, cell := range row.Cells {
 		text := strings.TrimSpace(cell.Raw)

@@ -12,12 +12,11 @@ import (
 // press writes our sheets one after another.
 type press struct {
 	*Results
-	look  *look
-	names map[string]string // of our sheets, by their marks
+	look *look
 }
 
-func newPress(results *Results, names map[string]string) *press {
-	return &press{Results: results, look: newLook(results.Book.Excel(), results.Run.Status == reading.Signed), names: names}
+func newPress(results *Results) *press {
+	return &press{Results: results, look: newLook(results.Book.Excel(), results.Run.Status == reading.Signed)}
 }
 
 // open starts a sheet with the status of the results on it.
@@ -26,7 +25,7 @@ func (p *press) open(wanted plan) *page {
 	if wanted.Subtitle == "" {
 		wanted.Subtitle = p.status()
 	}
-	return openPage(func(_, mark string) (string, error) { return p.names[mark], nil }, p.look, wanted)
+	return openPage(p.Book.NewSheet, p.look, wanted)
 }
 
 func (p *press) status() string {

@@ -2,8 +2,11 @@ package writing
 
 import "railbook/workbook/reading"
 
-// writeSealed lists every fact that the signature covers.
+// writeSealed lists every fact that the signature covers. A provisional workbook has no such sheet.
 func (p *press) writeSealed() error {
+	if len(p.Sealed) == 0 {
+		return nil
+	}
 	page := p.open(plan{
 		Name: reading.SealedSheet, Mark: reading.SealedMark, Title: "Sealed record",
 		Subtitle: "Every fact that the signature covers; the seal is the SHA-256 of its canonical text",

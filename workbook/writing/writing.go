@@ -29,11 +29,7 @@ type Results struct {
 
 // Write adds our sheets and the rulebook to the workbook, behind the user's own. It does not save it.
 func Write(results *Results) error {
-	names, err := addSheets(results)
-	if err != nil {
-		return err
-	}
-	if err := fillSheets(results, names); err != nil {
+	if err := writeSheets(results); err != nil {
 		return err
 	}
 	return AddRulebookSheets(results.Book, results.Rules.Tables)
