@@ -1,0 +1,376 @@
+package grading
+
+import (
+	"fmt"
+	"maps"
+	"math/big"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// IdleLimits finds the bounds of eligibility that can never decide anything: whatever carcass the other limits let pass
+// meets them too. It follows from the equations over every carcass within the rulebook's hold limits, in exact
+// arithmetic, and warns at the bound's own cell. Of two bounds that do the same, the later is idle. Limits that no
+// carcass can meet together are warned of as well.
+func IdleLimits(book *rules.Rulebook) []rules.Fault {
+	var faults []rules.Fault
+	tests := testsOf(book)
+	for i := len(tests) - 1; i >= 0; i-- {
+		test := &tests[i]
+		contexts := 0
+		decides := false
+		var besides []limitTest
+		for _, context := range contextsOf(book) {
+			if !context.has(test.requirement) {
+				continue
+			}
+			contexts++
+			others := context.others(tests, i)
+			box := context.box(book)
+			system := append(context.inequalities(others), box...)
+			if !feasible(system) || feasible(append(system, context.against(*test))) {
+				decides = true
+				break
+			}
+			besides = context.needed(others, box, *test)
+		}
+		if contexts > 0 && !decides {
+			test.idle = true
+			faults = append(faults, rules.Fault{Place: test.requirement.Place, Message: idleWords(*test, besides), Warning: true})
+		}
+	}
+	slices.Reverse(faults)
+	return append(faults, impossible(book, tests)...)
+}
+
+// limitTest is one bound of one requirement.
+type limitTest struct {
+	requirement rules.Requirement
+	bound       bound
+	idle        bool
+}
+
+// testsOf takes the requirements apart into their bounds. A lowest grade is a bound on the grade's rank.
+func testsOf(book *rules.Rulebook) []limitTest {
+	var tests []limitTest
+	for _, requirement := range book.Eligibility {
+		if requirement.LowestWord != "" {
+			if rank, ok := gradeNumber(requirement); ok {
+				tests = append(tests, limitTest{requirement, bound{at: rank, words: "at least", lower: true, closed: true}, false})
+			}
+		}
+		for _, bound := range boundsOf(requirement) {
+			tests = append(tests, limitTest{requirement, bound, false})
+		}
+	}
+	return tests
+}
+
+// gradeNumber ranks the lowest grade of a requirement among the grades of its species.
+func gradeNumber(requirement rules.Requirement) (rank decimal.Decimal, ok bool) {
+	order := rules.GradeWords(requirement.Species)
+	at := slices.Index(order, requirement.LowestWord)
+	return decimal.NewFromInt(int64(len(order) - at)), at >= 0
+}
+
+// context is one class of the rulebook, for one species and basis.
+type context struct {
+	entries
+	book *rules.Rulebook
+	plan *plan
+}
+
+// contextsOf gives every class for every species and basis it takes.
+func contextsOf(book *rules.Rulebook) []context {
+	var all []context
+	for _, class := range book.Classes {
+		for _, plan := range plans {
+			if class.Species != "" && class.Species != plan.species || class.Basis != "" && class.Basis != plan.basis {
+				continue
+			}
+			all = append(all, context{entries{rule: class, species: plan.species, basis: plan.basis}, book, plan})
+		}
+	}
+	return all
+}
+
+// has reports whether a requirement is on a measure of this class.
+func (c context) has(requirement rules.Requirement) bool {
+	definition, ok := rules.Define(requirement.Measure)
+	_, index := pointsIndex(requirement.Measure)
+	return c.is(requirement.Class, requirement.Species) && (index || ok && definition.For(c.species))
+}
+
+// others gives the bounds beside one that hold for the class and see to at least what failing it does.
+func (c context) others(tests []limitTest, but int) []limitTest {
+	var others []limitTest
+	for i, test := range tests {
+		if i != but && !test.idle && c.has(test.requirement) && covers(test.requirement, tests[but].requirement) {
+			others = append(others, test)
+		}
+	}
+	return others
+}
+
+// covers reports whether a carcass that fails the first limit can't be touched by failing the second as well.
+func covers(first, second rules.Requirement) bool {
+	switch first.Failing {
+	case rules.FailNotPlaced:
+		return true
+	case rules.FailLosesAward:
+		return second.Failing == rules.FailLosesAward && sameName(first.Award) == sameName(second.Award)
+	default:
+		return first.Failing == second.Failing
+	}
+}
+
+// needed leaves out, one by one, the bounds without which the test is still idle.
+func (c context) needed(others []limitTest, box []inequality, test limitTest) []limitTest {
+	for i := 0; i < len(others); {
+		without := slices.Delete(slices.Clone(others), i, i+1)
+		if feasible(append(append(c.inequalities(without), box...), c.against(test))) {
+			i++
+		} else {
+			others = without
+		}
+	}
+	return others
+}
+
+// idleWords says what is idle and what sees to it already.
+func idleWords(test limitTest, others []limitTest) string {
+	var besides []string
+	for _, other := range others {
+		besides = append(besides, other.words())
+	}
+	seen := "No carcass within the limits of the Limits sheet can fail it"
+	if len(besides) > 0 {
+		seen = "Every carcass that passes " + joinAnd(besides) + " passes it too"
+	}
+	return fmt.Sprintf("The limit of %s can never decide anything. %s. Take it out, or change it.", test.words(), seen)
+}
+
+// words names a bound: "yield grade at most 3.99".
+func (t limitTest) words() string {
+	if t.requirement.LowestWord != "" {
+		return string(t.requirement.Measure) + " at least " + t.requirement.LowestWord
+	}
+	text := string(t.requirement.Measure) + " " + strings.TrimPrefix(t.bound.words, "must be ") + " " + sayBound(t.requirement.Measure, t.bound.at)
+	if !t.requirement.PerPound.IsZero() {
+		text += " and " + t.requirement.PerPound.String() + " more for each lb"
+	}
+	return text
+}
+
+// impossible warns of classes whose limits no carcass can meet together.
+func impossible(book *rules.Rulebook, tests []limitTest) []rules.Fault {
+	var faults []rules.Fault
+	warned := map[rules.Place]bool{}
+	for _, context := range contextsOf(book) {
+		var mine []limitTest
+		for _, test := range tests {
+			if context.has(test.requirement) && test.requirement.Failing != rules.FailLosesAward {
+				mine = append(mine, test)
+			}
+		}
+		box := context.box(book)
+		if len(mine) == 0 || feasible(append(context.inequalities(mine), box...)) {
+			continue
+		}
+		for i := 0; i < len(mine); {
+			if without := slices.Delete(slices.Clone(mine), i, i+1); !feasible(append(context.inequalities(without), box...)) {
+				mine = without
+			} else {
+				i++
+			}
+		}
+		if len(mine) == 0 || warned[mine[len(mine)-1].requirement.Place] {
+			continue
+		}
+		var words []string
+		for _, test := range mine {
+			words = append(words, test.words())
+		}
+		place := mine[len(mine)-1].requirement.Place
+		warned[place] = true
+		faults = append(faults, rules.Fault{
+			Place: place, Warning: true,
+			Message: fmt.Sprintf("No carcass can pass %s. Change one of them, or every carcass of %s fails.", joinAnd(words), classWords(context.entries)),
+		})
+	}
+	return faults
+}
+
+func classWords(class entries) string {
+	if sameName(class.rule.Name) == everyOther {
+		return string(class.species) + " " + basisWords[class.basis]
+	}
+	return "class " + class.rule.Name
+}
+
+// box gives what the rulebook's hold limits allow of each measure that is read: nothing outside them is placed. Weights,
+// thicknesses of muscle and areas are never below zero.
+func (c context) box(book *rules.Rulebook) []inequality {
+	var box []inequality
+	for _, limit := range book.Limits {
+		if _, computed := c.linear(limit.Measure); computed || limit.Species != "" && limit.Species != c.species {
+			continue
+		}
+		if limit.HoldBelow.Valid {
+			box = append(box, atLeast(limit.Measure, limit.HoldBelow.Decimal.Rat()))
+		}
+		if limit.HoldAbove.Valid {
+			box = append(box, atMost(limit.Measure, limit.HoldAbove.Decimal.Rat()))
+		}
+	}
+	for _, definition := range rules.Definitions() {
+		if !definition.Computed && (definition.Unit == "lb" || definition.Unit == "sq in") && definition.For(c.species) {
+			box = append(box, atLeast(definition.Measure, new(big.Rat)))
+		}
+	}
+	return box
+}
+
+func atLeast(measure rules.Measure, bound *big.Rat) inequality {
+	return inequality{map[rules.Measure]*big.Rat{measure: big.NewRat(-1, 1)}, new(big.Rat).Neg(bound), false}
+}
+
+func atMost(measure rules.Measure, bound *big.Rat) inequality {
+	return inequality{map[rules.Measure]*big.Rat{measure: big.NewRat(1, 1)}, bound, false}
+}
+
+// inequalities writes bounds as conditions on the measures they are computed from.
+func (c context) inequalities(tests []limitTest) []inequality {
+	var system []inequality
+	for _, test := range tests {
+		if one, ok := c.condition(test, true); ok {
+			system = append(system, one)
+		}
+	}
+	return system
+}
+
+// against is the condition that a carcass fails a bound.
+func (c context) against(test limitTest) inequality {
+	failing, ok := c.condition(test, false)
+	if !ok {
+		return inequality{bound: new(big.Rat).SetInt64(-1)} // nothing fails it
+	}
+	return failing
+}
+
+// half is half of the last decimal that is compared: a figure is rounded before it meets its bound.
+var half = big.NewRat(5, 10_000_000)
+
+// condition writes that a carcass passes a bound, or fails it, as an inequality on the figure before it is rounded to 6
+// decimals. ok is false where every carcass passes.
+func (c context) condition(test limitTest, passes bool) (one inequality, ok bool) {
+	at, closed := test.bound.at.Rat(), test.bound.closed
+	perPound := test.requirement.PerPound.Rat()
+	form, linear := c.linear(test.requirement.Measure)
+	if !linear || test.requirement.LowestWord != "" || perPound.Sign() != 0 && (form.cut || form.under != "") {
+		form = itself(test.requirement.Measure)
+	}
+	if form.cut {
+		if at, closed, ok = cutBound(test.bound, form); !ok {
+			return inequality{}, false
+		}
+	}
+	// A figure passes a lower bound from half a step below it, a strict one from half a step above it; from above
+	// likewise. Half a step itself rounds away from zero.
+	edge := new(big.Rat)
+	if test.bound.lower == closed {
+		edge.Sub(at, half)
+	} else {
+		edge.Add(at, half)
+	}
+	edgeIsIn := test.bound.lower == (edge.Sign() > 0)
+	// Where the bound moves with the weight, or the figure is made of rounded ones, the edge is not known to the hair:
+	// passing and failing both get the benefit of the doubt, so that a bound which might decide is never called idle.
+	doubt := new(big.Rat).Set(form.doubt)
+	if perPound.Sign() != 0 {
+		doubt.Add(doubt, half)
+	}
+	if test.bound.lower == passes {
+		edge.Sub(edge, doubt)
+	} else {
+		edge.Add(edge, doubt)
+	}
+	one = form.compared(edge, perPound)
+	one.strict = doubt.Sign() == 0 && edgeIsIn != passes
+	if test.bound.lower == passes {
+		one = one.negated()
+	}
+	return one, true
+}
+
+// negated turns ≤ round: Σ c·x ≤ b becomes Σ −c·x ≤ −b.
+func (i inequality) negated() inequality {
+	turned := inequality{map[rules.Measure]*big.Rat{}, new(big.Rat).Neg(i.bound), i.strict}
+	for measure, coefficient := range i.coefficients {
+		turned.coefficients[measure] = new(big.Rat).Neg(coefficient)
+	}
+	return turned
+}
+
+// figureForm is a figure as a linear sum of what is read, or as such a sum over one measure.
+type figureForm struct {
+	constant *big.Rat
+	doubt    *big.Rat // by how much rounding on the way may move the figure
+	over     map[rules.Measure]*big.Rat
+	under    rules.Measure // empty for a plain sum
+	cut      bool          // the figure is the whole number below the sum, from least to most
+	least    int64
+	most     int64
+}
+
+// itself is the form of a measure that counts as one that is read.
+func itself(measure rules.Measure) figureForm {
+	return figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{measure: big.NewRat(1, 1)}}
+}
+
+// compared writes "the figure is at most edge + perPound · hot carcass weight". A figure over a measure is multiplied
+// out: what it stands over is never zero or less.
+func (f figureForm) compared(edge, perPound *big.Rat) inequality {
+	one := inequality{maps.Clone(f.over), new(big.Rat), false}
+	for measure, coefficient := range one.coefficients {
+		one.coefficients[measure] = new(big.Rat).Set(coefficient)
+	}
+	subtract := func(measure rules.Measure, coefficient *big.Rat) {
+		if one.coefficients[measure] == nil {
+			one.coefficients[measure] = new(big.Rat)
+		}
+		one.coefficients[measure].Sub(one.coefficients[measure], coefficient)
+	}
+	one.bound.Neg(f.constant)
+	if f.under != "" {
+		subtract(f.under, edge)
+		return one
+	}
+	one.bound.Add(one.bound, edge)
+	if perPound.Sign() != 0 {
+		subtract(rules.HotCarcassWeight, perPound)
+	}
+	return one
+}
+
+// cutBound writes a bound on a whole grade as a bound on the figure it is cut from: at most 3 is below 4. ok is false
+// where every grade passes.
+func cutBound(on bound, form figureForm) (at *big.Rat, closed, ok bool) {
+	whole := on.at.Floor()
+	exactly := whole.Equal(on.at)
+	if on.lower {
+		if !exactly || !on.closed {
+			whole = whole.Add(decimal.NewFromInt(1))
+		}
+		return whole.Rat(), true, whole.GreaterThan(decimal.NewFromInt(form.least))
+	}
+	if exactly && !on.closed {
+		whole = whole.Sub(decimal.NewFromInt(1))
+	}
+	return whole.Add(decimal.NewFromInt(1)).Rat(), false, whole.LessThan(decimal.NewFromInt(form.most))
+}

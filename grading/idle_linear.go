@@ -1,0 +1,119 @@
+package grading
+
+import (
+	"math/big"
+
+	"railbook/rules"
+)
+
+// linear writes a computed figure as a sum of what is read. ok is false for a measure that is read, and for a figure
+// that is no such sum or may be computed in several ways: it then counts as a measure of its own, which may be anything.
+func (c context) linear(measure rules.Measure) (form figureForm, ok bool) {
+	if index, isIndex := pointsIndex(measure); isIndex {
+		return c.linearIndex(pointsMeasure(index))
+	}
+	of, ok := c.onlyWay(measure)
+	if !ok {
+		return figureForm{}, false
+	}
+	switch of := of.(type) {
+	case rounded:
+		sum, ok := of.of.(Linear)
+		if !ok || of.places < comparedDecimals {
+			return figureForm{}, false
+		}
+		return c.sum(sum)
+	case quotient:
+		sum, isSum := of.over.(Linear)
+		under, isFigure := of.under.(figure)
+		if !isSum || !isFigure || of.places < comparedDecimals {
+			return figureForm{}, false
+		}
+		// What the figure stands over is never below zero: the box sees to that for weights that are read.
+		if _, computed := c.linear(rules.Measure(under)); computed || definitionOf(rules.Measure(under)).Unit != "lb" {
+			return figureForm{}, false
+		}
+		form, ok = c.sum(sum)
+		form.under = rules.Measure(under)
+		return form, ok
+	case whole:
+		from, isFigure := of.of.(figure)
+		if !isFigure || !of.bounded {
+			return figureForm{}, false
+		}
+		form, ok = c.linear(rules.Measure(from))
+		form.cut, form.least, form.most = true, of.from, of.to
+		return form, ok && form.under == ""
+	}
+	return figureForm{}, false
+}
+
+// onlyWay gives the expression of a figure that is always computed in the same way.
+func (c context) onlyWay(measure rules.Measure) (of expression, ok bool) {
+	definition, _ := c.plan.define(measure)
+	if definition == nil {
+		return nil, false
+	}
+	ways, ok := definition.rule.(arithmetic)
+	if !ok {
+		return nil, false
+	}
+	for _, way := range ways {
+		if way.when != nil && !way.when(&c.book.Settings) {
+			continue
+		}
+		if of != nil {
+			return nil, false
+		}
+		of = way.of
+	}
+	return of, of != nil
+}
+
+// sum writes out a sum whose parts may be sums themselves.
+func (c context) sum(sum Linear) (form figureForm, ok bool) {
+	form = figureForm{constant: sum.Constant.Rat(), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{}}
+	for _, addend := range sum.Addends {
+		if !form.add(c, addend.Coefficient.Rat(), addend.Measure) {
+			return figureForm{}, false
+		}
+	}
+	return form, true
+}
+
+// add adds a measure, or what it is computed from, so many times.
+func (f *figureForm) add(c context, times *big.Rat, measure rules.Measure) bool {
+	inner, computed := c.linear(measure)
+	if !computed {
+		inner = itself(measure)
+	}
+	if inner.under != "" || inner.cut {
+		return false
+	}
+	if computed {
+		f.doubt = new(big.Rat).Add(f.doubt, new(big.Rat).Mul(new(big.Rat).Abs(times), new(big.Rat).Add(half, inner.doubt)))
+	}
+	f.constant = new(big.Rat).Add(f.constant, new(big.Rat).Mul(times, inner.constant))
+	for part, coefficient := range inner.over {
+		if f.over[part] == nil {
+			f.over[part] = new(big.Rat)
+		}
+		f.over[part].Add(f.over[part], new(big.Rat).Mul(times, coefficient))
+	}
+	return true
+}
+
+// linearIndex writes an index of points as a sum, where it has no distances from targets.
+func (c context) linearIndex(measure rules.Measure) (form figureForm, ok bool) {
+	form = figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{}}
+	parts := partsOf(measure, c.book)
+	for _, part := range parts {
+		switch {
+		case part.Measure == "":
+			form.constant = new(big.Rat).Add(form.constant, part.Weight.Rat())
+		case part.Target.Valid || !form.add(c, part.Weight.Rat(), part.Measure):
+			return figureForm{}, false
+		}
+	}
+	return form, len(parts) > 0
+}
