@@ -19,7 +19,7 @@ func limitedBook(lines ...string) *rules.Rulebook {
 	book := *defaultRulebook()
 	book.Eligibility = nil
 	for i, line := range lines {
-		cells := strings.Split(line, ",")
+		cells := strings.Split(strings.Replace(line, "kidney, pelvic", "kidney; pelvic", 1), ",")
 		number := func(at int) (bound decimal.NullDecimal) {
 			if at < len(cells) && cells[at] != "" {
 				bound = valid(cells[at])
@@ -27,7 +27,7 @@ func limitedBook(lines ...string) *rules.Rulebook {
 			return bound
 		}
 		book.Eligibility = append(book.Eligibility, rules.Requirement{
-			Species: rules.Beef, Measure: rules.Measure(cells[0]), AtLeast: number(1), AtMost: number(2), Above: number(3), Below: number(4),
+			Species: rules.Beef, Measure: rules.Measure(strings.Replace(cells[0], "kidney; pelvic", "kidney, pelvic", 1)), AtLeast: number(1), AtMost: number(2), Above: number(3), Below: number(4),
 			PerPound: number(5).Decimal, Failing: rules.FailNotPlaced, Place: rules.Place{Sheet: "Eligibility", Cell: fmt.Sprintf("C%d", i+2)},
 		})
 	}
