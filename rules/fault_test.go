@@ -318,7 +318,7 @@ var faultCases = []struct {
 		"missing setting",
 		[]sheetEdit{clearRow("Settings", 14)},
 		`sheet "Settings"`,
-		`The setting "chilled to hot" has no line, so the default is used: 1.02.`, true,
+		`Some settings have no line, so the defaults are used: chilled to hot (1.02).`, true,
 	},
 	{
 		"limits crossed",
@@ -624,6 +624,18 @@ var faultCases = []struct {
 		`The sheet Targets lacks the column "In words". Put the heading back.`, false,
 	},
 	{
+		"source column lost",
+		[]sheetEdit{cell("Targets", "F1", "")},
+		`sheet "Targets", cell A1`,
+		`The sheet Targets has no column "Source", so nobody can see where its lines come from.`, true,
+	},
+	{
+		"column of the board's own",
+		[]sheetEdit{cell("Targets", "F1", "Sauce")},
+		`sheet "Targets", cell F1`,
+		`The sheet Targets has no column "Sauce", so it was passed over. Its columns are Species, Measure, From, Up to, In words and Source.`, true,
+	},
+	{
 		"sheet that is none of ours",
 		[]sheetEdit{func(tables []Table) { tables[10].Name = "Goals" }},
 		`sheet "Goals"`,
@@ -646,7 +658,7 @@ func TestFaults(t *testing.T) {
 				t.Errorf("\ngot  %v: %s (warning: %v)\nwant %v: %s (warning: %v)", first.Place, first.Message, first.Warning, at, c.message, c.warning)
 			}
 			for _, more := range faults[1:] {
-				if c.name == "sheet that is none of ours" {
+				if c.name == "sheet that is none of ours" || c.name == "column of the board's own" {
 					continue
 				}
 				t.Errorf("and also %v: %s", more.Place, more.Message)

@@ -120,7 +120,9 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 		columns[heading] = column
 	}
 	for _, heading := range known {
-		if _, found := columns[heading]; !found {
+		if _, found := columns[heading]; !found && heading == "Source" {
+			l.warn(table.Rows[0][0].Place, "The sheet %s has no column %q, so nobody can see where its lines come from.", plan.Name, heading)
+		} else if !found {
 			l.fault(table.Rows[0][0].Place, "The sheet %s lacks the column %q. Put the heading back.", plan.Name, heading)
 		}
 	}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"regexp"
 	"sync"
 
@@ -133,6 +134,7 @@ func (l *loading) settingLines(lines []line) map[settingKey]line {
 // addMissingSettings takes settings that have no line from the defaults.
 func (l *loading) addMissingSettings(found map[settingKey]line) {
 	table := l.table(SettingsTable)
+	var missing []string
 	for _, line := range (&loading{book: &Rulebook{Tables: DefaultTables()}}).lines(SettingsTable) {
 		key := settingKey{line.text("Setting"), line.species()}
 		if _, there := found[key]; there {
@@ -140,7 +142,12 @@ func (l *loading) addMissingSettings(found map[settingKey]line) {
 		}
 		line.loading = l
 		found[key] = line
-		l.warn(tablePlace(table), "The setting %q%s has no line, so the default is used: %s.", key.name, forSpecies(key.species), orBlank(line.text("Value")))
+		if value := line.text("Value"); value != "" {
+			missing = append(missing, fmt.Sprintf("%s%s (%s)", key.name, forSpecies(key.species), value))
+		}
+	}
+	if len(missing) > 0 {
+		l.warn(tablePlace(table), "Some settings have no line, so the defaults are used: %s.", listed(missing))
 	}
 }
 
@@ -231,13 +238,6 @@ func forSpecies(species Species) string {
 		return ""
 	}
 	return " for " + string(species)
-}
-
-func orBlank(text string) string {
-	if text == "" {
-		return "blank"
-	}
-	return text
 }
 
 func quotedOrBlank(text string) string {

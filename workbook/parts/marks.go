@@ -16,7 +16,7 @@ const (
 	ownMark      = "railbook_"
 	sheetMark    = "railbook_sheet_"
 	columnsMark  = "railbook_columns_"
-	rulebookMark = "railbook_rulebook_"
+	rulebookMark = "railbook_rulebook_"  // on the sheets of a rulebook that a board edits: they are the user's
 	textMark     = "railbook_text_table" // on the sheet we made of a text file: it is the user's
 )
 

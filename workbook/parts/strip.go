@@ -26,7 +26,9 @@ func (b *Book) Strip() (found bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	marks = slices.DeleteFunc(marks, func(one mark) bool { return one.name == textMark })
+	marks = slices.DeleteFunc(marks, func(one mark) bool {
+		return one.name == textMark || strings.HasPrefix(one.name, rulebookMark)
+	})
 	if err := b.stripColumns(marks); err != nil {
 		return false, err
 	}
@@ -270,7 +272,7 @@ func (b *Book) stripSheets(marks []mark) error {
 	}
 	ours := map[string]bool{}
 	for _, one := range marks {
-		if strings.HasPrefix(one.name, sheetMark) || strings.HasPrefix(one.name, rulebookMark) {
+		if strings.HasPrefix(one.name, sheetMark) {
 			ours[one.sheet] = true
 		}
 	}
@@ -389,7 +391,7 @@ func stripNames(data []byte, names element, moved map[int]int) ([]edit, error) {
 		local, isLocal := one.number("localSheetId")
 		to, known := moved[local]
 		switch {
-		case strings.HasPrefix(name, ownMark) && name != textMark, isLocal && known && to < 0:
+		case strings.HasPrefix(name, ownMark) && name != textMark && !strings.HasPrefix(name, rulebookMark), isLocal && known && to < 0:
 			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
 			continue
 		case isLocal && known && to != local:

@@ -32,8 +32,9 @@ const (
 	RunRecordMark   = "railbook_sheet_run_record"
 	SealedMark      = "railbook_sheet_sealed_record"
 	GradedMark      = "railbook_sheet_graded"
-	ColumnsMark     = "railbook_columns_"  // followed by the block's number
-	RulebookMark    = "railbook_rulebook_" // followed by the table's number
+	ColumnsMark     = "railbook_columns_"        // followed by the block's number
+	RulebookMark    = "railbook_rulebook_"       // followed by the table's number: a rulebook that a board edits, the user's own
+	RulebookCopy    = "railbook_sheet_rulebook_" // followed by the table's number: the rulebook a results workbook was graded by
 )
 
 // The column headings by which the tables on our sheets are found again, wherever rows were inserted or sorted.

@@ -96,7 +96,7 @@ func (r *reader) scan(book *parts.Book, further bool) error {
 	for _, name := range book.Ours() {
 		ours[name] = true
 	}
-	rulebook, err := rulebookSheets(book)
+	rulebook, err := RulebookSheets(book)
 	if err != nil {
 		return err
 	}

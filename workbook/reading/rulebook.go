@@ -17,26 +17,34 @@ import (
 const RulebookWords = "railbook rulebook"
 
 // MeasuresMark makes the sheet known that lists the measures in a rulebook workbook; it is no part of the rulebook.
-const MeasuresMark = "railbook_sheet_measures"
+const MeasuresMark = RulebookMark + "measures"
 
-// RulebookMarkFor gives the workbook defined name of a rulebook sheet, by the table's name.
-func RulebookMarkFor(table string) string {
+// TableNumber gives the number of a rulebook's table, from 1, as marks have it; 0 for a name that is no table's.
+func TableNumber(table string) int {
 	for number, plan := range rules.Plans() {
 		if plan.Name == table {
-			return RulebookMark + strconv.Itoa(number+1)
+			return number + 1
 		}
 	}
-	return ""
+	return 0
 }
 
 // ReadRulebook gives the rulebook's tables that the workbook carries, each cell with its place; nil where it carries
-// none. A fair may own a sheet called Classes: a sheet is the rulebook's if it has our mark, if its first cell says
-// "railbook rulebook", or if the workbook's Settings sheet says so and this one has a rulebook sheet's name and headings.
+// none. The sheets a board edits come before the copy that a results workbook was graded by. A fair may own a sheet
+// called Classes: a sheet is the rulebook's if it has our mark, if its first cell says "railbook rulebook", or if the
+// workbook's Settings sheet says so and this one has a rulebook sheet's name and headings.
 func ReadRulebook(book *parts.Book) ([]rules.Table, error) {
-	sheets, err := rulebookSheets(book)
-	if err != nil || len(sheets) == 0 {
+	sheets, err := RulebookSheets(book)
+	if err != nil {
 		return nil, err
 	}
+	if len(sheets) == 0 {
+		sheets = markedSheets(book, RulebookCopy)
+	}
+	return readTables(book, sheets)
+}
+
+func readTables(book *parts.Book, sheets map[string]string) ([]rules.Table, error) {
 	var tables []rules.Table
 	for _, plan := range rules.Plans() {
 		sheet, found := sheets[plan.Name]
@@ -52,65 +60,72 @@ func ReadRulebook(book *parts.Book) ([]rules.Table, error) {
 	return tables, nil
 }
 
-// rulebookSheets gives the sheet of each table that is there.
-func rulebookSheets(book *parts.Book) (map[string]string, error) {
-	sheets := make(map[string]string)
-	ours := book.Ours()
-	for _, plan := range rules.Plans() {
-		if sheet, found := ours[RulebookMarkFor(plan.Name)]; found {
-			sheets[plan.Name] = sheet
-		}
+// RulebookSheets gives the sheets of a rulebook that a board edits, by table. They hold no carcasses.
+func RulebookSheets(book *parts.Book) (map[string]string, error) {
+	if book.Text {
+		return nil, nil
 	}
-	if len(sheets) > 0 || book.Text {
+	if sheets := markedSheets(book, RulebookMark); len(sheets) > 0 {
 		return sheets, nil
 	}
 	return handMarkedSheets(book)
 }
 
-// handMarkedSheets looks for the sheets of a rulebook without our defined names.
-func handMarkedSheets(book *parts.Book) (map[string]string, error) {
+func markedSheets(book *parts.Book, mark string) map[string]string {
 	sheets := make(map[string]string)
-	var rest []string
-	for _, sheet := range book.Sheets() {
-		grid, err := book.Scan(sheet.Name)
+	ours := book.Ours()
+	for number, plan := range rules.Plans() {
+		if sheet, found := ours[mark+strconv.Itoa(number+1)]; found {
+			sheets[plan.Name] = sheet
+		}
+	}
+	return sheets
+}
+
+// handMarkedSheets looks for the sheets of a rulebook without our defined names: those with a table's name whose first
+// cell says "railbook rulebook" and, where Settings is one of them, those with all of the table's headings. Sheets with
+// other names are not looked into.
+func handMarkedSheets(book *parts.Book) (map[string]string, error) {
+	said := make(map[string]string)
+	alike := make(map[string]string)
+	for sheet, plan := range namedAsTables(book) {
+		grid, err := book.Scan(sheet)
 		if err != nil {
 			return nil, err
 		}
-		words := firstCell(grid)
-		if !strings.HasPrefix(plainWords(words), RulebookWords) {
-			rest = append(rest, sheet.Name)
-			continue
-		}
-		named := strings.Trim(plainWords(words)[len(RulebookWords):], " :")
-		for _, plan := range rules.Plans() {
-			if own := strings.ToLower(plan.Name); own == named || own == plainWords(sheet.Name) {
-				sheets[plan.Name] = sheet.Name
-			}
+		if strings.HasPrefix(plainWords(firstCell(grid)), RulebookWords) {
+			said[plan.Name] = sheet
+		} else if _, matches := headingRow(plan, grid); matches >= len(plan.Columns)-1 { // the source may be missing
+			alike[plan.Name] = sheet
 		}
 	}
-	if sheets[rules.SettingsTable] == "" {
-		return sheets, nil
+	if said[rules.SettingsTable] == "" {
+		return said, nil
 	}
-	return sheets, addByName(book, sheets, rest)
+	for table, sheet := range alike {
+		if said[table] == "" {
+			said[table] = sheet
+		}
+	}
+	return said, nil
 }
 
-// addByName adds the sheets that have a rulebook sheet's name and all of its headings but the source.
-func addByName(book *parts.Book, sheets map[string]string, rest []string) error {
-	for _, plan := range rules.Plans() {
-		for _, sheet := range rest {
-			if sheets[plan.Name] != "" || plainWords(sheet) != strings.ToLower(plan.Name) {
-				continue
-			}
-			grid, err := book.Scan(sheet)
-			if err != nil {
-				return err
-			}
-			if _, matches := headingRow(plan, grid); matches >= len(plan.Columns)-1 {
-				sheets[plan.Name] = sheet
+// namedAsTables gives the sheets that are not ours and have a table's name, "Classes" or "classes (2)".
+func namedAsTables(book *parts.Book) map[string]rules.Plan {
+	ours := make(map[string]bool)
+	for _, sheet := range book.Ours() {
+		ours[sheet] = true
+	}
+	named := make(map[string]rules.Plan)
+	for _, sheet := range book.Sheets() {
+		name, _, _ := strings.Cut(plainWords(sheet.Name), " (")
+		for _, plan := range rules.Plans() {
+			if !ours[sheet.Name] && name == strings.ToLower(plan.Name) {
+				named[sheet.Name] = plan
 			}
 		}
 	}
-	return nil
+	return named
 }
 
 // rulebookTable reads a sheet from its heading row down.

@@ -1,6 +1,10 @@
 package writing
 
 import (
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -58,7 +62,7 @@ func (s rulebookSheet) write(make sheetMaker, look *look) error {
 	widths := s.widths()
 	lines := s.lines()
 	p := openPage(make, look, plan{
-		Name: s.name, Mark: reading.RulebookMarkFor(s.table.Name), Status: s.status(),
+		Name: s.name, Mark: s.mark(), Status: s.status(),
 		Widths: widths, Landscape: sum(widths) > portraitWidth, Tab: s.tab,
 		RepeatFrom: rulebookHeadingRow, RepeatTo: rulebookHeadingRow, FreezeRows: rulebookHeadingRow,
 	})
@@ -81,5 +85,25 @@ func (s rulebookSheet) write(make sheetMaker, look *look) error {
 	if s.edited {
 		return nil
 	}
-	return look.file.SetSheetVisible(p.Name, false)
+	hide(look.file, p.Name)
+	return nil
+}
+
+// mark makes the sheet known again: a board's own sheet, or our copy in a results workbook.
+func (s rulebookSheet) mark() string {
+	kind := reading.RulebookCopy
+	if s.edited {
+		kind = reading.RulebookMark
+	}
+	return kind + strconv.Itoa(reading.TableNumber(s.table.Name))
+}
+
+// hide takes a sheet's tab off the screen. It can be shown again in any spreadsheet program. (The library's own way reads
+// every sheet of the workbook for it.)
+func hide(file *excelize.File, sheet string) {
+	for number := range file.WorkBook.Sheets.Sheet {
+		if file.WorkBook.Sheets.Sheet[number].Name == sheet {
+			file.WorkBook.Sheets.Sheet[number].State = "hidden"
+		}
+	}
 }

@@ -1,0 +1,298 @@
+package workbook
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+func newRulebook(t *testing.T, name, from string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := NewRulebook(path, from); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func bytesOf(t *testing.T, path string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+func TestRulebookWrittenReadAndWrittenAgainIsTheSame(t *testing.T) {
+	path := newRulebook(t, "rulebook.xlsx", "")
+	book, faults, err := LoadRulebook(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, fault := range faults {
+		t.Errorf("%v: %s", fault.Place, fault.Message)
+	}
+	if book == nil {
+		t.Fatal("no rulebook")
+	}
+	if book.SHA256 != rules.Default().SHA256 {
+		t.Error("the rulebook in the workbook has another SHA-256 than the one it was written from")
+	}
+	again, err := rulebookBytes(path, book.Tables)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(again.bytes, bytesOf(t, path)) {
+		t.Error("written again it is not the same bytes")
+	}
+}
+
+func TestNextYearsRulebook(t *testing.T) {
+	old := newRulebook(t, "old.xlsx", "")
+	next := newRulebook(t, "next.xlsx", old)
+	book, faults, err := LoadRulebook(next)
+	if err != nil || book == nil {
+		t.Fatal(err, faults)
+	}
+	if book.Settings.Year != "2026" || book.Settings.BasePrice[rules.Beef].Decimal.String() != "300" {
+		t.Errorf("the year is %s and the base price %v", book.Settings.Year, book.Settings.BasePrice[rules.Beef])
+	}
+}
+
+func TestNewRulebookLeavesAnotherFileAlone(t *testing.T) {
+	path := newRulebook(t, "rulebook.xlsx", "")
+	if err := NewRulebook(path, ""); err != nil {
+		t.Errorf("the very same file should be no error: %v", err)
+	}
+	if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	err := NewRulebook(path, "")
+	if err == nil || err.Error() != "rulebook.xlsx is there already and would be lost; choose another name" {
+		t.Errorf("got %v", err)
+	}
+	if string(bytesOf(t, path)) != "mine" {
+		t.Error("the file was changed")
+	}
+}
+
+// boardEdits changes cells of a rulebook as a board does, with a spreadsheet library that is not ours.
+func boardEdits(t *testing.T, path string, edit func(file *excelize.File)) {
+	t.Helper()
+	file, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	edit(file)
+	if err := file.Save(); err != nil {
+		t.Fatal(err)
+	}
+	if err := file.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func set(t *testing.T, file *excelize.File, sheet, cell string, value any) {
+	t.Helper()
+	if err := file.SetCellValue(sheet, cell, value); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestFaultsOfAnEditedRulebookAreNamedByTheirCell(t *testing.T) {
+	path := newRulebook(t, "rulebook.xlsx", "")
+	boardEdits(t, path, func(file *excelize.File) {
+		set(t, file, "Value grid", "H5", "plenty")
+		set(t, file, "Settings", "C7", "")
+	})
+	faults, err := CheckRulebook(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		`sheet "Settings", cell C7: The base price of beef is missing`,
+		`sheet "Value grid", cell H5: "plenty" under "$/cwt" is not a number.`,
+	}
+	var got string
+	for _, fault := range faults {
+		got += fault.Place.String() + ": " + fault.Message + "\n"
+	}
+	for _, one := range want[1:] {
+		if !strings.Contains(got, one) {
+			t.Errorf("%q is not among\n%s", one, got)
+		}
+	}
+	boardEdits(t, path, func(file *excelize.File) { set(t, file, "Value grid", "H5", 18) })
+	if faults, _ = CheckRulebook(path); len(faults) != 1 || !strings.HasPrefix(faults[0].Place.String()+": "+faults[0].Message, want[0]) {
+		t.Errorf("got %v", faults)
+	}
+}
+
+func TestPercentsAndDatesAsASpreadsheetKeepsThem(t *testing.T) {
+	path := newRulebook(t, "rulebook.xlsx", "")
+	boardEdits(t, path, func(file *excelize.File) {
+		percent, err := file.NewStyle(&excelize.Style{NumFmt: 9})
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := rowOf(t, file, "ultrasound dressing percent")
+		set(t, file, "Settings", "C"+row, 0.61)
+		if err := file.SetCellStyle("Settings", "C"+row, "C"+row, percent); err != nil {
+			t.Fatal(err)
+		}
+		set(t, file, "Settings", "C"+rowOf(t, file, "questions until"), time.Date(2025, 8, 15, 0, 0, 0, 0, time.UTC))
+	})
+	book, faults, err := LoadRulebook(path)
+	if err != nil || book == nil {
+		t.Fatal(err, faults)
+	}
+	if got := book.Settings.ScanDressingPercent[rules.Beef].Decimal.String(); got != "61" {
+		t.Errorf("the dressing percent is %s, not 61", got)
+	}
+	if book.Settings.QuestionsUntil != "2025-08-15" {
+		t.Errorf("questions until %q", book.Settings.QuestionsUntil)
+	}
+}
+
+// rowOf finds the first row of a setting.
+func rowOf(t *testing.T, file *excelize.File, setting string) string {
+	t.Helper()
+	rows, err := file.GetRows("Settings")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for number, row := range rows {
+		if len(row) > 0 && row[0] == setting {
+			return strconv.Itoa(number + 1)
+		}
+	}
+	t.Fatalf("no setting %q", setting)
+	return ""
+}
+
+// A Settings sheet that somebody made by hand is known by its first cell; then the other sheets are known by their names
+// and headings. A fair's own sheet called Classes is not taken for the rulebook's.
+func TestRulebookMadeByHand(t *testing.T) {
+	for _, marked := range []bool{true, false} {
+		file := excelize.NewFile()
+		for _, sheet := range []string{"Settings", "Limits", "Classes"} {
+			if _, err := file.NewSheet(sheet); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if marked {
+			set(t, file, "Settings", "A1", "Railbook rulebook")
+		}
+		fill(t, file, "Settings", 3, []any{"Setting", "Species", "Value", "Source"}, []any{"base price", "beef", 287.5, "the board"})
+		fill(t, file, "Limits", 1,
+			[]any{"Species", "Measure", "Usual", "Hold below", "Look below", "Look above", "Hold above", "Hold at that too"},
+			[]any{"beef", "live weight", "", 400})
+		fill(t, file, "Classes", 1, []any{"Class", "Species", "Superintendent"}, []any{"Steers", "beef", "to be named"})
+		path := filepath.Join(t.TempDir(), "fair.xlsx")
+		if err := file.SaveAs(path); err != nil {
+			t.Fatal(err)
+		}
+		book, faults, err := LoadRulebook(path)
+		if !marked {
+			if err == nil || err.Error() != `fair.xlsx holds no rulebook; "railbook rulebook new" writes one to edit` {
+				t.Errorf("unmarked: %v", err)
+			}
+			continue
+		}
+		if err != nil || book == nil {
+			t.Fatal(err, faults)
+		}
+		if got := book.Settings.BasePrice[rules.Beef].Decimal.String(); got != "287.5" {
+			t.Errorf("the base price is %s", got)
+		}
+		if len(book.Limits) != 1 || len(book.Classes) != len(rules.Default().Classes) {
+			t.Errorf("%d limits and %d classes", len(book.Limits), len(book.Classes))
+		}
+	}
+}
+
+func fill(t *testing.T, file *excelize.File, sheet string, first int, rows ...[]any) {
+	t.Helper()
+	for number, row := range rows {
+		if err := file.SetSheetRow(sheet, "A"+strconv.Itoa(first+number), &row); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// A results workbook carries the rulebook it was graded by on hidden sheets of ours, whatever the fair's sheets are called.
+func TestResultsCarryTheRulebook(t *testing.T) {
+	file := excelize.NewFile()
+	for _, sheet := range []string{"Classes", "Rulebook Limits"} {
+		if _, err := file.NewSheet(sheet); err != nil {
+			t.Fatal(err)
+		}
+		set(t, file, sheet, "A1", "ours")
+	}
+	path := filepath.Join(t.TempDir(), "fair.xlsx")
+	if err := file.SaveAs(path); err != nil {
+		t.Fatal(err)
+	}
+	book, err := parts.Open(path, parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := writing.AddRulebookSheets(book, rules.DefaultTables()); err != nil {
+		t.Fatal(err)
+	}
+	results := filepath.Join(t.TempDir(), "fair-results.xlsx")
+	if err := book.Save(results); err != nil {
+		t.Fatal(err)
+	}
+	loaded, faults, err := LoadRulebook(results)
+	if err != nil || loaded == nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	if loaded.SHA256 != rules.Default().SHA256 {
+		t.Error("the rulebook was changed on the way")
+	}
+	again, err := parts.Open(results, parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, sheet := range again.Sheets() {
+		if own := strings.HasPrefix(sheet.Name, "Rulebook ") && sheet.Name != "Rulebook Limits"; own != sheet.Hidden {
+			t.Errorf("the sheet %s is hidden: %v", sheet.Name, sheet.Hidden)
+		}
+	}
+	if found, err := again.Strip(); !found || err != nil || len(again.Sheets()) != 3 {
+		t.Errorf("stripped: %v, %v, sheets %v", found, err, again.Sheets())
+	}
+}
+
+// A rulebook that the fair's own workbook carries is the fair's: it stays when our sheets are taken out.
+func TestBoardsSheetsStayWhenOursAreTakenOut(t *testing.T) {
+	book, err := parts.Open(newRulebook(t, "fair.xlsx", ""), parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := book.Sheets()
+	if _, err := book.Strip(); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(before, book.Sheets()); diff != "" {
+		t.Error(diff)
+	}
+	tables, err := reading.ReadRulebook(book)
+	if err != nil || len(tables) != len(rules.Plans()) {
+		t.Errorf("%d tables, %v", len(tables), err)
+	}
+}
