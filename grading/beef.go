@@ -14,7 +14,7 @@ import (
 var beefOnTheRail = &plan{
 	species: rules.Beef,
 	basis:   rules.OnTheRail,
-	definitions: []definition{
+	definitions: append([]definition{
 		{rules.LiveWeight, liveWeight},
 		{rules.HotCarcassWeight, hotCarcassWeight},
 		{rules.AdjustedFat, adjustedFat},
@@ -23,7 +23,7 @@ var beefOnTheRail = &plan{
 		{rules.DressingPercent, dressingPercent},
 		{rules.YieldGrade, arithmetic{{of: rounded{beefYieldGrade, 6}}}},
 		{rules.WholeYieldGrade, wholeYieldGrade},
-		{rules.Cutability, arithmetic{{of: rounded{beefCutability, 6}, equation: "retail cuts of round, loin, rib and chuck"}}},
+		{rules.Cutability, arithmetic{{of: rounded{beefCutability, 6}, equation: beefRetailCuts}}},
 		{rules.RibeyePerHundredweight, ribeyePerHundredweight},
 		{rules.MarblingScore, arithmetic{{of: whole{of: reading(rules.Marbling)}}}},
 		{rules.OverallMaturity, overallMaturity},
@@ -31,7 +31,7 @@ var beefOnTheRail = &plan{
 		{rules.Price, beefPrice},
 		{rules.Premium, premium},
 		{rules.CarcassValue, carcassValue},
-	},
+	}, gain(rules.KillDate, retailCutsPerDay, valuePerDay)...),
 	columns: []Column{
 		{Measure: rules.DressingPercent, Heading: "Dressing %", Decimals: 2},
 		{Measure: rules.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
@@ -44,6 +44,7 @@ var beefOnTheRail = &plan{
 		{Measure: rules.Price, Heading: "Price $/cwt", Decimals: 2},
 		{Measure: rules.CarcassValue, Heading: "Value $", Decimals: 2},
 	},
+	optional: gainColumns(retailCutsPerDay, valuePerDay),
 	needed: []rules.Measure{
 		rules.HotCarcassWeight, rules.AdjustedFat, rules.RibeyeArea, rules.InternalFat, rules.MarblingScore,
 		rules.OverallMaturity, rules.QualityGrade,
@@ -85,3 +86,7 @@ var (
 		grades: beefGrades, unlowered: beefQuality{},
 	}
 )
+
+// beefRetailCuts says which "percent retail cuts" the cutability of beef is: three different figures go by that name, of
+// about 50, 63 and 79 % of the carcass.
+const beefRetailCuts = "retail cuts of round, loin, rib and chuck"

@@ -160,9 +160,18 @@ func (c qualityCase) writeMarbling(f *formula, group string) {
 	}
 	f.add("MIN(")
 	f.figure(rules.MarblingScore, loose)
-	f.add(",IF(" + group + "<3,")
-	f.integer(beefCowMarbling)
-	f.add(",999))")
+	switch {
+	case c.group <= 2 && !strings.HasPrefix(group, "INT("):
+		f.add(",")
+		f.integer(beefCowMarbling)
+		f.add(")")
+	case !strings.HasPrefix(group, "INT("):
+		f.add(",999)")
+	default:
+		f.add(",IF(" + group + "<3,")
+		f.integer(beefCowMarbling)
+		f.add(",999))")
+	}
 }
 
 // ageFormulas gives the maturity group's number and the place within it, as numbers where no cell holds the maturity.

@@ -35,33 +35,36 @@ type arithmetic []way
 // way is one way of computing a measure.
 type way struct {
 	of       expression
-	when     func(*rules.Settings) bool // nil: always
-	equation string
-	assumed  string // "{}" stands for the value
+	when     func(*Graded) bool // nil: always
+	refuse   string             // there is no figure, for this reason; of is nil then
+	equation string             // empty: that of the figure it rests on
+	assumed  string             // "{}" stands for the value
+	assumes  func(*Graded) bool // nil: always
 	estimate bool
 	needs    []expression // the operands, found once
 }
 
 func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
-	missing := ""
+	missing, tried := "", 0
 	for at := range a {
 		way := &a[at]
-		if way.when != nil && !way.when(&g.book.Settings) {
+		if way.when != nil && !way.when(g) {
 			continue
+		}
+		if way.refuse != "" {
+			return Figure{Missing: way.refuse}, notTaken
 		}
 		reason, unreadable := lacking(g, way.needs)
 		if unreadable {
 			return Figure{Missing: reason}, notTaken
 		}
-		if reason != "" {
-			if missing == "" {
-				missing = reason
-			}
-			continue
+		if reason == "" {
+			return way.figure(g, measure, int8(at))
 		}
-		return way.figure(g, measure, int8(at))
+		missing = reason
+		tried++
 	}
-	if missing == "" || len(a) > 1 {
+	if tried != 1 {
 		missing = "no " + string(measure)
 	}
 	return Figure{Missing: missing}, notTaken
@@ -72,8 +75,9 @@ func (w *way) figure(g *Graded, measure rules.Measure, at int8) (Figure, int8) {
 	if problem != "" {
 		return Figure{Missing: problem}, notTaken
 	}
-	made := Figure{Value: valueOf(measure, number), Equation: w.equation, Estimate: w.estimate || g.estimated(w.needs)}
-	if w.assumed != "" {
+	made := Figure{Value: valueOf(measure, number), Equation: w.equation, Estimate: w.estimate}
+	w.inherit(g, &made)
+	if w.assumed != "" && (w.assumes == nil || w.assumes(g)) {
 		made.Assumed = strings.ReplaceAll(w.assumed, "{}", made.Value.Text)
 	}
 	if rounded, ok := w.of.(rounded); ok {
@@ -133,14 +137,17 @@ func (g *Graded) lacksReading(measure rules.Measure) (reason string, unreadable 
 	return "", false
 }
 
-// estimated reports whether an expression rests on a figure that is an estimate.
-func (g *Graded) estimated(needs []expression) bool {
-	for _, operand := range needs {
-		if name, ok := operand.(figure); ok && g.Figures[rules.Measure(name)].Estimate {
-			return true
+// inherit makes the figure an estimate where it rests on one, and gives it the name of the equation it rests on.
+func (w *way) inherit(g *Graded, made *Figure) {
+	for _, operand := range w.needs {
+		if name, ok := operand.(figure); ok {
+			under := g.Figures[rules.Measure(name)]
+			made.Estimate = made.Estimate || under.Estimate
+			if made.Equation == "" {
+				made.Equation = under.Equation
+			}
 		}
 	}
-	return false
 }
 
 // join puts two reasons together, each said once.
@@ -173,6 +180,9 @@ func (a arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
 func (a arithmetic) ways() [][]rules.Measure {
 	var all [][]rules.Measure
 	for _, way := range a {
+		if way.refuse != "" {
+			continue
+		}
 		var needs []rules.Measure
 		for _, operand := range way.needs {
 			switch operand := operand.(type) {

@@ -61,6 +61,10 @@ type recalculationBook struct {
 	graded []*Graded
 }
 
+func allColumns(plan *plan) []Column {
+	return append(plan.columns[:len(plan.columns):len(plan.columns)], plan.optional...)
+}
+
 func columnLetters(number int) string {
 	name, err := excelize.ColumnNumberToName(number)
 	if err != nil {
@@ -75,7 +79,7 @@ func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan 
 	for at, measure := range Inputs(plan.species, plan.basis) {
 		book.inputs[measure] = columnLetters(at + 1)
 	}
-	for at, column := range plan.columns {
+	for at, column := range allColumns(plan) {
 		book.column[column.Measure] = columnLetters(len(book.inputs) + at + 2)
 	}
 	if _, err := file.NewSheet(sheet); err != nil {
@@ -101,7 +105,7 @@ func (b *recalculationBook) add(t *testing.T, graded *Graded) {
 			t.Fatal(err)
 		}
 	}
-	for _, column := range b.plan.columns {
+	for _, column := range allColumns(b.plan) {
 		if formula, ok := graded.Formula(column.Measure, at); ok {
 			if err := b.file.SetCellFormula(b.sheet, at.Column(column.Measure), formula); err != nil {
 				t.Fatal(err)
@@ -176,7 +180,7 @@ func recalculated(t *testing.T, file *excelize.File) *excelize.File {
 }
 
 // compare holds every recalculated cell beside the exact figure, in value and type.
-func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells int) {
+func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, missing int) {
 	t.Helper()
 	rows, err := back.GetRows(b.sheet, excelize.Options{RawCellValue: true})
 	if err != nil {
@@ -184,7 +188,7 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells in
 	}
 	faults := 0
 	for at, graded := range b.graded {
-		for _, column := range b.plan.columns {
+		for _, column := range allColumns(b.plan) {
 			number, err := excelize.ColumnNameToNumber(b.column[column.Measure])
 			if err != nil {
 				t.Fatal(err)
@@ -195,6 +199,9 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells in
 			}
 			figure := graded.Figures[column.Measure]
 			cells++
+			if figure.Missing != "" {
+				missing++
+			}
 			if problem := differs(figure, got); problem != "" && faults < 20 {
 				faults++
 				formula, _ := b.file.GetCellFormula(b.sheet, fmt.Sprintf("%s%d", b.column[column.Measure], at+1))
@@ -202,7 +209,7 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells in
 			}
 		}
 	}
-	return cells
+	return cells, missing
 }
 
 func describe(graded *Graded) string {
@@ -296,6 +303,11 @@ func borderBeef(random *rand.Rand) map[rules.Measure]Reading {
 		number(rules.AdjustedFat, fat)
 	}
 	borderBeefQuality(random, readings)
+	if random.IntN(2) == 0 {
+		live := readings[rules.LiveWeight]
+		borderDates(random, readings, 900, 1500)
+		readings[rules.LiveWeight] = live
+	}
 	return readings
 }
 
@@ -354,7 +366,7 @@ func numberOr(readings map[rules.Measure]Reading, measure rules.Measure, otherwi
 
 // borderCases makes the readings of one carcass of each species and basis.
 var borderCases = map[rules.Species]func(*rand.Rand) map[rules.Measure]Reading{
-	rules.Beef: borderBeef,
+	rules.Beef: borderBeef, rules.Swine: borderSwine, rules.Lamb: borderLamb, rules.Goat: borderGoat,
 }
 
 // The formulas are recalculated by LibreOffice, which shares nothing with this package, on thousands of rows packed around
@@ -369,6 +381,19 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 			b.Settings.ConditionsAdd = false
 			b.Settings.DarkCutterTakes = rules.DarkCutterDiscount
 			b.Settings.PriceByThirds = true
+			b.Settings.DaysEnd, b.Settings.ShrinkOn, b.Settings.Shrink = rules.DaysEndWeighIn, rules.ShrinkBoth, exact("4")
+			b.Settings.LeanEquation = leanWithFat
+			b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{
+				rules.Beef: decimal.NewNullDecimal(exact("287.35")), rules.Swine: decimal.NewNullDecimal(exact("80.5")),
+				rules.Lamb: decimal.NewNullDecimal(exact("415")), rules.Goat: decimal.NewNullDecimal(exact("520")),
+			}
+			b.Grid = append(b.Grid[:len(b.Grid):len(b.Grid)],
+				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 1", Adjust: exact("3")},
+				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 2", Adjust: exact("0")},
+				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Prime", Adjust: exact("12.5")},
+				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Choice", Adjust: exact("0")},
+				rules.GridLine{Species: rules.Goat, Part: rules.WeightPart, Band: rules.Band{UpTo: decimal.NewNullDecimal(exact("50")), UpToIsIn: true}, Adjust: exact("-5.25")},
+			)
 			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
 			b.Grid = b.Grid[:len(b.Grid):len(b.Grid)]
 			for at := range b.Grid { // a gap and a closed top: stretches without a price
@@ -390,14 +415,22 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 			for _, plan := range plans {
 				book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
 				sheets = append(sheets, book)
-				for range 4000 {
+				rows := 600
+				if plan == beefOnTheRail { // the one with the most borders
+					rows = 4000
+				}
+				for range rows {
 					carcass := &Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}
 					book.add(t, Grade(carcass, rulebook))
 				}
 			}
 			back := recalculated(t, file)
 			for _, book := range sheets {
-				t.Logf("%s: %d cells compared", book.sheet, book.compare(t, back))
+				cells, missing := book.compare(t, back)
+				t.Logf("%s: %d cells compared, %d of them without a figure", book.sheet, cells, missing)
+				if 3*missing > 2*cells {
+					t.Errorf("%s: most cells are empty, which proves little", book.sheet)
+				}
 			}
 		})
 	}
@@ -418,11 +451,11 @@ func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 	for _, plan := range plans {
 		seen := map[string]string{}
 		shared := 0
-		for range 4000 {
+		for range 1000 {
 			readings := borderCases[plan.species](random)
 			graded := Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: readings}, defaultBook)
 			var formulas strings.Builder
-			for _, column := range plan.columns {
+			for _, column := range allColumns(plan) {
 				formula, ok := graded.Formula(column.Measure, namedReferences{readings})
 				fmt.Fprintln(&formulas, column.Measure, ok, formula)
 			}
@@ -436,7 +469,7 @@ func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 			seen[graded.Shape()] = formulas.String()
 		}
 		if shared == 0 {
-			t.Errorf("%s: no two of 4000 carcasses have the same shape", plan.species)
+			t.Errorf("%s: no two of 1000 carcasses have the same shape", plan.species)
 		}
 	}
 }
@@ -455,7 +488,7 @@ func TestFormulasNeverShowAnError(t *testing.T) {
 	for _, plan := range plans {
 		book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
 		sheets = append(sheets, book)
-		for row := 1; row <= 300; row++ {
+		for row := 1; row <= 100; row++ {
 			book.add(t, Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}, defaultBook))
 			for _, column := range book.inputs {
 				switch random.IntN(3) {

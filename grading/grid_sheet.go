@@ -37,7 +37,7 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 		}
 	}
 	for _, one := range species {
-		if plan := planFor(one, rules.OnTheRail); plan != nil && plan.grid.grades != nil {
+		if plan := planFor(one, rules.OnTheRail); plan != nil && plan.grid.grades != nil && layout.sheet.Ranges[string(one)+gridQuality] != "" {
 			layout.paidBy(one, plan.grid.grades())
 		}
 		if one == rules.Beef {

@@ -9,6 +9,7 @@ type plan struct {
 	basis       rules.Basis
 	definitions []definition // each may use those before it
 	columns     []Column
+	optional    []Column // written only where some carcass has the figure
 	needed      []rules.Measure
 	grid        pricing
 	index       map[rules.Measure]int
@@ -16,7 +17,10 @@ type plan struct {
 
 // plans are the species and bases that can be graded.
 var plans = register(
-	beefOnTheRail,
+	beefOnTheRail, beefLiveScan,
+	swineOnTheRail, swineLiveScan,
+	lambOnTheRail, lambLiveScan,
+	goatOnTheRail, goatLiveScan,
 )
 
 func register(all ...*plan) []*plan {
@@ -26,7 +30,9 @@ func register(all ...*plan) []*plan {
 			one.index[definition.measure] = at
 			if ways, ok := definition.rule.(arithmetic); ok {
 				for at := range ways {
-					ways[at].needs = ways[at].of.operands()
+					if ways[at].of != nil {
+						ways[at].needs = ways[at].of.operands()
+					}
 				}
 			}
 		}
@@ -71,6 +77,15 @@ func AllSpecies() []rules.Species {
 func Columns(species rules.Species, basis rules.Basis) []Column {
 	if plan := planFor(species, basis); plan != nil {
 		return plan.columns
+	}
+	return nil
+}
+
+// OptionalColumns gives the computed columns that follow those of Columns where at least one carcass has the figure: the
+// gain measures, which most sheets have no dates for.
+func OptionalColumns(species rules.Species, basis rules.Basis) []Column {
+	if plan := planFor(species, basis); plan != nil {
+		return plan.optional
 	}
 	return nil
 }
@@ -143,8 +158,9 @@ func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, me
 	if !ok {
 		return Linear{}, false
 	}
+	nobody := &Graded{Carcass: &Carcass{Species: species, Basis: basis}, book: book, plan: plan}
 	for _, way := range ways {
-		if way.when != nil && !way.when(&book.Settings) {
+		if way.refuse != "" || way.when != nil && !way.when(nobody) {
 			continue
 		}
 		rounded, ok := way.of.(rounded)

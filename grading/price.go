@@ -71,6 +71,8 @@ func (p pricing) lines(g *Graded) (found priced) {
 			found.wantsWeight = found.wantsWeight || line.Part == rules.WeightPart
 		}
 	}
+	found.wantsQuality = found.wantsQuality && p.quality != ""
+	found.wantsYield = found.wantsYield && p.yield != ""
 	for _, condition := range found.conditions {
 		if p.insteadOfQuality != "" && condition.Name == string(p.insteadOfQuality) {
 			found.wantsQuality = false

@@ -92,12 +92,14 @@ func thirdValue(g grade, name string, t third) rules.Value {
 	return rules.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
 }
 
-// WholeGrade takes the third off a quality grade: "Low Choice" → "Choice".
+// WholeGrade takes the third off a quality grade: "Low Choice" → "Choice". What has no third stays as it is.
 func WholeGrade(words string) string {
-	if words == NoRoll {
-		return words
+	for _, third := range []string{"Low ", "Average ", "High "} {
+		if whole, found := strings.CutPrefix(words, third); found {
+			return whole
+		}
 	}
-	return words[strings.LastIndexByte(words, ' ')+1:]
+	return words
 }
 
 // SameWholeGrade reports whether two quality grades are of the same whole grade.

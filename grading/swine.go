@@ -1,0 +1,158 @@
+package grading
+
+import (
+	"strings"
+
+	"railbook/rules"
+)
+
+// The measures that swine alone have.
+const (
+	LastRibFat       rules.Measure = "last-rib fat"
+	TenthRibFat      rules.Measure = "tenth-rib fat"
+	LoinMuscleArea   rules.Measure = "loin muscle area"
+	MusclingScore    rules.Measure = "muscling score"
+	LeanColor        rules.Measure = "lean color"
+	Firmness         rules.Measure = "firmness"
+	Wetness          rules.Measure = "wetness"
+	Skinned          rules.Measure = "skinned"
+	LeanWeight       rules.Measure = "lean weight"
+	LeanPercent      rules.Measure = "fat-free lean percent"
+	LeanEquationName rules.Measure = "lean equation"
+	PorkGrade        rules.Measure = "pork carcass grade"
+	LeanGainPerDay   rules.Measure = "lean gain per day"
+)
+
+// The names of the equations for a hog's lean. They are different scales: the name is kept with every figure.
+const (
+	leanRibbed   = "fat-free lean, ribbed"
+	leanUnribbed = "fat-free lean, unribbed"
+	leanLiveScan = "fat-free lean, live scan"
+	leanWithFat  = "lean with 5 % fat"
+)
+
+// Pork carcass evaluation procedures (university extension slides): ribbed, skin on. Unribbed and live scan: from memory.
+// Lean with 5 % fat: Lancaster Farming 1994.
+var (
+	ribbedLean = linear("8.588", addend("0.465", rules.HotCarcassWeight), addend("3.005", LoinMuscleArea), addend("-21.896", TenthRibFat))
+
+	unribbedLean = linear("23.568", addend("0.503", rules.HotCarcassWeight), addend("-21.348", LastRibFat))
+
+	leanWithFivePercentFat = linear("7.231", addend("0.437", rules.HotCarcassWeight), addend("3.877", LoinMuscleArea), addend("-18.746", TenthRibFat))
+
+	// 0.833 for a barrow, twice that for a gilt, less 0.534.
+	barrowScanLean = linear("0.299", addend("0.291", rules.LiveWeight), addend("5.425", LoinMuscleArea), addend("-16.498", TenthRibFat))
+	giltScanLean   = linear("1.132", addend("0.291", rules.LiveWeight), addend("5.425", LoinMuscleArea), addend("-16.498", TenthRibFat))
+)
+
+// leanOnTheRail is lb of lean by the rulebook's equation; a rulebook whose equation is for live scans has its carcasses
+// computed by the ribbed one. The equations are for carcasses with the skin on.
+var leanOnTheRail = arithmetic{
+	{when: func(g *Graded) bool { return g.marked(Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
+	{of: rounded{unribbedLean, 6}, when: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
+	{of: rounded{leanWithFivePercentFat, 6}, when: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
+	{of: rounded{ribbedLean, 6}, when: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
+}
+
+const skinOn = "skin on, for the sheet does not say"
+
+func skinUnknown(g *Graded) bool {
+	_, read := g.Readings[Skinned]
+	return !read
+}
+
+func leanBy(names ...string) func(*Graded) bool {
+	return func(g *Graded) bool {
+		for _, name := range names {
+			if g.book.Settings.LeanEquation == name {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// scannedLean is lb of lean of a live hog by ultrasound.
+var scannedLean = arithmetic{
+	{of: rounded{barrowScanLean, 6}, when: sexIs("barrow"), equation: leanLiveScan, estimate: true},
+	{of: rounded{giltScanLean, 6}, when: sexIs("gilt"), equation: leanLiveScan, estimate: true},
+	{when: func(*Graded) bool { return true }, refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
+}
+
+func sexIs(sex string) func(*Graded) bool {
+	return func(g *Graded) bool {
+		return strings.EqualFold(strings.TrimSpace(g.Readings[rules.Sex].Value.Text), sex)
+	}
+}
+
+var (
+	leanPercent = arithmetic{{of: quotient{
+		over: linear("0", addend("100", LeanWeight)), under: figure(rules.HotCarcassWeight), places: 6,
+		zero: "the hot carcass weight is zero",
+	}}}
+
+	// The lean a feeder pig starts with is 0.418 of its weight less 3.65 lb (from memory; it fits a published result on the
+	// scale of lean with 5 % fat).
+	leanGain = arithmetic{{of: quotient{
+		over:  difference{figure(LeanWeight), linear("-3.65", addend("0.418", rules.StartWeight))},
+		under: figure(DaysOnFeed), places: 6, zero: noDaysOnFeed,
+	}}}
+
+	leanGainPerDay = gainMeasure{
+		definition{LeanGainPerDay, leanGain},
+		Column{Measure: LeanGainPerDay, Heading: "Lean gain lb/day", Decimals: 3},
+	}
+
+	swinePrice = pricing{
+		quality: PorkGrade, yield: LeanPercent, yieldWords: "lean percent", weight: rules.HotCarcassWeight, grades: porkGrades,
+	}
+)
+
+var swineOnTheRail = &plan{
+	species: rules.Swine,
+	basis:   rules.OnTheRail,
+	definitions: append([]definition{
+		{rules.LiveWeight, liveWeight},
+		{rules.HotCarcassWeight, hotCarcassWeight},
+		{rules.DressingPercent, dressingPercent},
+		{LeanWeight, leanOnTheRail},
+		{LeanPercent, leanPercent},
+		{LeanEquationName, equationName{LeanPercent}},
+		{PorkGrade, porkGrade{}},
+		{rules.Price, swinePrice},
+		{rules.Premium, premium},
+		{rules.CarcassValue, carcassValue},
+	}, gain(rules.KillDate, leanGainPerDay, valuePerDay)...),
+	columns: []Column{
+		{Measure: rules.DressingPercent, Heading: "Dressing %", Decimals: 2},
+		{Measure: LeanWeight, Heading: "Lean lb", Decimals: 2},
+		{Measure: LeanPercent, Heading: "Lean %", Decimals: 2},
+		{Measure: LeanEquationName, Heading: "Lean equation"},
+		{Measure: PorkGrade, Heading: "Pork carcass grade"},
+		{Measure: rules.Price, Heading: "Price $/cwt", Decimals: 2},
+		{Measure: rules.CarcassValue, Heading: "Value $", Decimals: 2},
+	},
+	optional: gainColumns(leanGainPerDay, valuePerDay),
+	needed:   []rules.Measure{rules.HotCarcassWeight, LeanPercent},
+	grid:     swinePrice,
+}
+
+var swineLiveScan = &plan{
+	species: rules.Swine,
+	basis:   rules.LiveScan,
+	definitions: append([]definition{
+		{rules.LiveWeight, liveWeight},
+		{rules.HotCarcassWeight, scannedCarcassWeight},
+		{LeanWeight, scannedLean},
+		{LeanPercent, leanPercent},
+		{LeanEquationName, equationName{LeanPercent}},
+	}, gain(rules.WeighInDate, leanGainPerDay)...),
+	columns: []Column{
+		scannedWeightColumn,
+		{Measure: LeanWeight, Heading: "Estimated lean lb", Decimals: 2},
+		{Measure: LeanPercent, Heading: "Estimated lean %", Decimals: 2},
+		{Measure: LeanEquationName, Heading: "Lean equation"},
+	},
+	optional: gainColumns(leanGainPerDay),
+	needed:   []rules.Measure{rules.HotCarcassWeight, LeanPercent},
+}

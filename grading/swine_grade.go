@@ -1,0 +1,102 @@
+package grading
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// porkGrade is the USDA grade of a barrow's or gilt's carcass: 4.0 × last-rib backfat less the muscling score (1 thin,
+// 2 average, 3 thick), its fraction dropped, 1 to 4 (7 CFR 53.153); thin muscling is never No. 1; carcasses with soft or
+// oily fat or pale, watery lean are Utility (7 CFR 54.135, 49 FR 48673). Soft is read from firmness 1, pale and watery
+// from lean color 1 together with wetness 1 (our own reading of the pork quality standards of 2010).
+type porkGrade struct{}
+
+var porkGradeEquation = linear("0", addend("4.0", LastRibFat), addend("-1", MusclingScore))
+
+// porkGradeValues are the grades from No. 1 to No. 4, then Utility; No. 1 ranks highest.
+var porkGradeValues = func() (values []rules.Value) {
+	for at, words := range porkGrades() {
+		values = append(values, rules.Value{Number: decimal.NewFromInt(int64(5 - at)), Text: words})
+	}
+	return values
+}()
+
+const porkUtility = "U.S. Utility"
+
+func porkGrades() []string {
+	return []string{"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4", porkUtility}
+}
+
+func (porkGrade) figure(g *Graded, _ rules.Measure) (Figure, int8) {
+	missing, _ := lacking(g, []expression{reading(LastRibFat), reading(MusclingScore)})
+	for _, score := range []rules.Measure{LeanColor, Firmness, Wetness} {
+		if g.Readings[score].Unreadable {
+			missing = join(missing, "the "+string(score)+" cannot be read")
+		}
+	}
+	if missing != "" {
+		return Figure{Missing: missing}, notTaken
+	}
+	muscling := g.Readings[MusclingScore].Value.Number
+	if !muscling.Equal(muscling.Truncate(0)) || muscling.LessThan(one) || muscling.GreaterThan(decimal.NewFromInt(3)) {
+		return Figure{Missing: "a muscling score is 1 thin, 2 average or 3 thick, not " + muscling.String()}, notTaken
+	}
+	if g.scored(Firmness, 1) || g.scored(LeanColor, 1) && g.scored(Wetness, 1) {
+		return Figure{Value: porkGradeValues[4]}, 0
+	}
+	score, _ := porkGradeEquation.value(g)
+	best := int64(1)
+	if muscling.Equal(one) {
+		best = 2
+	}
+	number := max(best, min(4, score.Round(6).IntPart()))
+	return Figure{Value: porkGradeValues[number-1]}, 0
+}
+
+// scored reports whether a judged score was given and is this one.
+func (g *Graded) scored(measure rules.Measure, score int64) bool {
+	reading, ok := g.Reading(measure)
+	return ok && reading.Value.Number.Equal(decimal.NewFromInt(score))
+}
+
+func (porkGrade) write(f *formula, _ int8, _ int) {
+	worse := func(measure rules.Measure) {
+		f.reading(measure)
+		f.add("=1")
+	}
+	_, firmness := f.graded.Readings[Firmness]
+	_, color := f.graded.Readings[LeanColor]
+	_, wetness := f.graded.Readings[Wetness]
+	ends := ""
+	if firmness {
+		f.add("IF(")
+		worse(Firmness)
+		f.add(`,"` + porkUtility + `",`)
+		ends += ")"
+	}
+	if color && wetness {
+		f.add("IF(AND(")
+		worse(LeanColor)
+		f.add(",")
+		worse(Wetness)
+		f.add(`),"` + porkUtility + `",`)
+		ends += ")"
+	}
+	f.add(`"U.S. No. "&MAX(IF(`)
+	worse(MusclingScore)
+	f.add(",2,1),MIN(4,INT(")
+	rounded{porkGradeEquation, 6}.write(f, loose)
+	f.add(")))" + ends)
+}
+
+func (porkGrade) shape(shape []byte, g *Graded, _ int8) []byte {
+	for _, measure := range []rules.Measure{LastRibFat, MusclingScore, Firmness, LeanColor, Wetness} {
+		if _, read := g.Readings[measure]; read {
+			shape = shapeOf(append(shape, measure[0]), g, measure)
+		}
+	}
+	return shape
+}
+
+func (porkGrade) ways() [][]rules.Measure { return [][]rules.Measure{{LastRibFat, MusclingScore}} }
