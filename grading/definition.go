@@ -35,11 +35,12 @@ type arithmetic []way
 // way is one way of computing a measure.
 type way struct {
 	of       expression
-	when     func(*Graded) bool // nil: always
-	refuse   string             // there is no figure, for this reason; of is nil then
-	equation string             // empty: that of the figure it rests on
-	assumed  string             // "{}" stands for the value
-	assumes  func(*Graded) bool // nil: always
+	when     func(*rules.Settings) bool // the rulebook asks for it; nil: always
+	onlyIf   func(*Graded) bool         // it is for such carcasses only; nil: for all
+	refuse   string                     // there is no figure, for this reason; of is nil then
+	equation string                     // empty: that of the figure it rests on
+	assumed  string                     // "{}" stands for the value
+	assumes  func(*Graded) bool         // nil: always
 	estimate bool
 	needs    []expression // the operands, found once
 }
@@ -48,7 +49,7 @@ func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
 	missing, tried := "", 0
 	for at := range a {
 		way := &a[at]
-		if way.when != nil && !way.when(g) {
+		if way.when != nil && !way.when(&g.book.Settings) || way.onlyIf != nil && !way.onlyIf(g) {
 			continue
 		}
 		if way.refuse != "" {

@@ -105,14 +105,12 @@ var startDressing = setting{func(s *rules.Settings, species rules.Species) decim
 	return s.StartDressingPercent[species]
 }}
 
-func endsAtWeighIn(lastDay rules.Measure) func(*Graded) bool {
-	return func(g *Graded) bool {
-		return lastDay == rules.WeighInDate || g.book.Settings.DaysEnd == rules.DaysEndWeighIn
-	}
+func endsAtWeighIn(lastDay rules.Measure) func(*rules.Settings) bool {
+	return func(s *rules.Settings) bool { return lastDay == rules.WeighInDate || s.DaysEnd == rules.DaysEndWeighIn }
 }
 
-func not(of func(*Graded) bool) func(*Graded) bool {
-	return func(g *Graded) bool { return !of(g) }
+func not(of func(*rules.Settings) bool) func(*rules.Settings) bool {
+	return func(s *rules.Settings) bool { return !of(s) }
 }
 
 func finalIsShrunk(settings *rules.Settings) bool {

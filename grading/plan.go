@@ -143,8 +143,8 @@ func Inputs(species rules.Species, basis rules.Basis) []rules.Measure {
 	return all
 }
 
-// Equation gives the linear equation of a computed measure under a rulebook; ok is false where it has none. The figure
-// is the equation's value rounded to 6 decimals.
+// Equation gives the linear equation of a computed measure under a rulebook; ok is false where it has none, or
+// different ones for different animals. The figure is the equation's value rounded to 6 decimals.
 func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, measure rules.Measure) (equation Linear, ok bool) {
 	plan := planFor(species, basis)
 	if plan == nil {
@@ -158,10 +158,12 @@ func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, me
 	if !ok {
 		return Linear{}, false
 	}
-	nobody := &Graded{Carcass: &Carcass{Species: species, Basis: basis}, book: book, plan: plan}
 	for _, way := range ways {
-		if way.refuse != "" || way.when != nil && !way.when(nobody) {
+		if way.refuse != "" || way.when != nil && !way.when(&book.Settings) {
 			continue
+		}
+		if way.onlyIf != nil {
+			return Linear{}, false
 		}
 		rounded, ok := way.of.(rounded)
 		if !ok {

@@ -48,7 +48,7 @@ var (
 // leanOnTheRail is lb of lean by the rulebook's equation; a rulebook whose equation is for live scans has its carcasses
 // computed by the ribbed one. The equations are for carcasses with the skin on.
 var leanOnTheRail = arithmetic{
-	{when: func(g *Graded) bool { return g.marked(Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
+	{onlyIf: func(g *Graded) bool { return g.marked(Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
 	{of: rounded{unribbedLean, 6}, when: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
 	{of: rounded{leanWithFivePercentFat, 6}, when: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
 	{of: rounded{ribbedLean, 6}, when: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
@@ -61,10 +61,10 @@ func skinUnknown(g *Graded) bool {
 	return !read
 }
 
-func leanBy(names ...string) func(*Graded) bool {
-	return func(g *Graded) bool {
+func leanBy(names ...string) func(*rules.Settings) bool {
+	return func(s *rules.Settings) bool {
 		for _, name := range names {
-			if g.book.Settings.LeanEquation == name {
+			if s.LeanEquation == name {
 				return true
 			}
 		}
@@ -74,9 +74,9 @@ func leanBy(names ...string) func(*Graded) bool {
 
 // scannedLean is lb of lean of a live hog by ultrasound.
 var scannedLean = arithmetic{
-	{of: rounded{barrowScanLean, 6}, when: sexIs("barrow"), equation: leanLiveScan, estimate: true},
-	{of: rounded{giltScanLean, 6}, when: sexIs("gilt"), equation: leanLiveScan, estimate: true},
-	{when: func(*Graded) bool { return true }, refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
+	{of: rounded{barrowScanLean, 6}, onlyIf: sexIs("barrow"), equation: leanLiveScan, estimate: true},
+	{of: rounded{giltScanLean, 6}, onlyIf: sexIs("gilt"), equation: leanLiveScan, estimate: true},
+	{refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
 }
 
 func sexIs(sex string) func(*Graded) bool {
