@@ -2,6 +2,7 @@ package parts
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -29,6 +30,9 @@ func (b *Book) Append(block Appended) error {
 		return err
 	}
 	patched, err := patch.sheet()
+	if err == nil {
+		err = patch.failed
+	}
 	if err != nil {
 		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", block.Sheet, err))
 	}
@@ -37,7 +41,7 @@ func (b *Book) Append(block Appended) error {
 		return err
 	}
 	b.contents.parts[part] = patched
-	return nil
+	return b.Flag(block.Sheet, block.Flagged)
 }
 
 // appending is one block on its way into a sheet.
@@ -47,7 +51,8 @@ type appending struct {
 	prefix   string
 	heading  int   // the style of the headings
 	columns  []int // the style of each column's cells
-	flag     int   // the conditional style of flagged cells
+	style    func(format string) int
+	failed   error // the first that style met
 	shapes   map[columnShape]int
 	nextID   int // of a shared formula
 	cdata    bool
@@ -66,6 +71,11 @@ func (a *appending) area() Range {
 }
 
 func (a *appending) styles(b *Book) (err error) {
+	a.style = func(format string) int {
+		style, err := b.cellStyle("cell " + format)
+		a.failed = cmp.Or(a.failed, err)
+		return style
+	}
 	if a.heading, err = b.cellStyle("heading"); err != nil {
 		return err
 	}
@@ -80,10 +90,7 @@ func (a *appending) styles(b *Book) (err error) {
 		}
 		a.columns = append(a.columns, style)
 	}
-	if len(a.block.Flagged) > 0 {
-		a.flag, err = b.flagStyle()
-	}
-	return err
+	return nil
 }
 
 // cellStyle gives the style of headings ("heading") or of cells with a number format ("cell 0.00"), made once each.
@@ -99,8 +106,8 @@ func (b *Book) cellStyle(name string) (int, error) {
 	if format, isCell := strings.CutPrefix(name, "cell "); !isCell {
 		style.Font.Bold = true
 		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom"}
-		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"E6ECDF"}}
-		style.Border = []excelize.Border{{Type: "bottom", Style: 1, Color: "5B6B4A"}}
+		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"EBE3D8"}}
+		style.Border = []excelize.Border{{Type: "bottom", Style: 1, Color: "5A2A27"}}
 	} else if format != "" {
 		style.CustomNumFmt = &format
 	}
@@ -112,21 +119,6 @@ func (b *Book) cellStyle(name string) (int, error) {
 		b.formats = map[string]int{}
 	}
 	b.formats[name] = number
-	return number, nil
-}
-
-func (b *Book) flagStyle() (int, error) {
-	if b.flag != nil {
-		return *b.flag, nil
-	}
-	number, err := b.file.NewConditionalStyle(&excelize.Style{
-		Font: &excelize.Font{Bold: true, Color: "7A2E00"},
-		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFD98A"}},
-	})
-	if err != nil {
-		return 0, fmt.Errorf("the format of flagged cells can't be made: %w", err)
-	}
-	b.flag = &number
 	return number, nil
 }
 
@@ -151,7 +143,6 @@ func (a *appending) sheet() ([]byte, error) {
 	edits := []edit{{list[at].start, list[at].until, rows}}
 	edits = append(edits, a.dimension(list)...)
 	edits = append(edits, a.widths(root, list)...)
-	edits = append(edits, a.flags(root, list)...)
 	return apply(a.data, edits), nil
 }
 
@@ -355,7 +346,11 @@ func (a *appending) cells(number int) []byte {
 		return a.cellText
 	}
 	for i, cell := range a.block.Row(number) {
-		a.cell(a.block.FirstColumn+i, number, a.columns[i], cell)
+		style := a.columns[i]
+		if cell.Format != "" && a.style != nil {
+			style = a.style(cell.Format)
+		}
+		a.cell(a.block.FirstColumn+i, number, style, cell)
 	}
 	return a.cellText
 }

@@ -22,6 +22,8 @@ type NewCell struct {
 	Shape string
 	Kind  CellKind
 	Value string
+	// Format is the number format of this cell alone; empty for the column's.
+	Format string
 }
 
 // CellChange is a cell's new value.

@@ -158,6 +158,18 @@ func (b *Book) NewSheet(name, markName string) (string, error) {
 	if err := b.loadLibrary(); err != nil {
 		return "", err
 	}
+	taken := b.NameFor(name)
+	restore := b.freeSheetNumber()
+	_, err := b.file.NewSheet(taken)
+	restore()
+	if err != nil {
+		return "", fmt.Errorf("the sheet %q can't be added: %w", taken, err)
+	}
+	return taken, b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
+}
+
+// NameFor gives the name that NewSheet would give a sheet now.
+func (b *Book) NameFor(name string) string {
 	taken := name
 	for number := 2; b.hasSheet(taken); number++ {
 		suffix := fmt.Sprintf(" (%d)", number)
@@ -168,13 +180,7 @@ func (b *Book) NewSheet(name, markName string) (string, error) {
 		}
 		taken += suffix
 	}
-	restore := b.freeSheetNumber()
-	_, err := b.file.NewSheet(taken)
-	restore()
-	if err != nil {
-		return "", fmt.Errorf("the sheet %q can't be added: %w", taken, err)
-	}
-	return taken, b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
+	return taken
 }
 
 // freeSheetNumber makes the library take a free part name for the next sheet. It takes the highest sheet number and

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 )
 
 // sheetOrder is the order in which the schema has the elements of a worksheet (ECMA-376 part 1, 18.3.1.99): a program
@@ -133,72 +132,4 @@ func (a *appending) shown(one columnRange, base int, all func(from, to int) stri
 	}
 	a.undo.hidden = append(a.undo.hidden, tag)
 	return edit{base + one.start, base + one.until, text}
-}
-
-// flagMark stands in the formula of the rule that colours flagged cells, so that the rule is known again. N of a text
-// is 0: the rule always holds.
-const flagMark = `N("railbook flag")=0`
-
-// cellsInRule is how many cells one rule names: programs limit the length of the list.
-const cellsInRule = 200
-
-// flags colours the flagged cells by a conditional format, so that their own format stays.
-func (a *appending) flags(root element, list []element) []edit {
-	if len(a.block.Flagged) == 0 {
-		return nil
-	}
-	priority := 0
-	for _, one := range list {
-		if one.name != "conditionalFormatting" {
-			continue
-		}
-		_, rules, err := children(a.data[one.start:one.until], "")
-		if err != nil {
-			continue
-		}
-		for _, rule := range rules {
-			used, _ := rule.number("priority")
-			priority = max(priority, used)
-		}
-	}
-	text := ""
-	for cells := range slices.Chunk(joinedDown(a.block.Flagged), cellsInRule) {
-		priority++
-		text += withPrefix(a.prefix, fmt.Sprintf(`<conditionalFormatting sqref="%s"><cfRule type="expression" dxfId="%d" priority="%d"><formula>%s</formula></cfRule></conditionalFormatting>`,
-			strings.Join(cells, " "), a.flag, priority, escape(flagMark)))
-	}
-	at := placeFor("conditionalFormatting", root, list)
-	return []edit{{at, at, text}}
-}
-
-// joinedDown joins cells one below another: G4 G5 G6 is G4:G6. What is no cell is left out.
-func joinedDown(names []string) []string {
-	type place struct{ column, row int }
-	var places []place
-	for _, name := range names {
-		if column, row, ok := position(name); ok {
-			places = append(places, place{column, row})
-		}
-	}
-	slices.SortFunc(places, func(a, b place) int {
-		if a.column != b.column {
-			return a.column - b.column
-		}
-		return a.row - b.row
-	})
-	places = slices.Compact(places)
-	var joined []string
-	for i := 0; i < len(places); {
-		last := i
-		for last+1 < len(places) && places[last+1] == (place{places[i].column, places[last].row + 1}) {
-			last++
-		}
-		name := cellName(places[i].column, places[i].row)
-		if last > i {
-			name += ":" + cellName(places[last].column, places[last].row)
-		}
-		joined = append(joined, name)
-		i = last + 1
-	}
-	return joined
 }

@@ -41,8 +41,14 @@ type page struct {
 
 // entry is one cell of a page.
 type entry struct {
-	value any // string, decimal.Decimal, int or nil
+	value any // string, decimal.Decimal, int, live or nil
 	style style
+}
+
+// live is a value with the formula that gives it.
+type live struct {
+	formula string
+	value   any
 }
 
 // sheetMaker adds an empty sheet of ours and gives the name it got.
@@ -206,6 +212,12 @@ func (p *page) cell(one entry) (any, error) {
 	}
 	id, err := p.look.id(one.style)
 	switch value := one.value.(type) {
+	case live:
+		cell := excelize.Cell{StyleID: id, Formula: value.formula, Value: value.value}
+		if number, isNumber := value.value.(decimal.Decimal); isNumber {
+			cell.Value = number.InexactFloat64()
+		}
+		return cell, err
 	case decimal.Decimal:
 		return excelize.Cell{StyleID: id, Value: value.InexactFloat64()}, err
 	case string:

@@ -13,13 +13,7 @@ import (
 // writeValueGrid draws the grid that the price formulas refer to. Its cells stand where package grading laid them, so
 // nothing is written above them.
 func (p *press) writeValueGrid() error {
-	var species []rules.Species
-	for _, kind := range p.kindsOfClasses() {
-		if !slices.Contains(species, kind.Species) {
-			species = append(species, kind.Species)
-		}
-	}
-	grid := grading.LayOutGrid(p.Rules, species)
+	grid := grading.LayOutGrid(p.Rules, p.gridSpecies())
 	page := p.open(plan{
 		Name: reading.ValueGridSheet, Mark: reading.ValueGridMark, Widths: gridWidths(grid.Rows),
 		Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: inputTab,
@@ -28,6 +22,17 @@ func (p *press) writeValueGrid() error {
 		p.gridRow(page, row)
 	}
 	return page.close()
+}
+
+// gridSpecies gives the species whose grid is laid out, in the order of the classes.
+func (p *press) gridSpecies() []rules.Species {
+	var species []rules.Species
+	for _, kind := range p.kindsOfClasses() {
+		if !slices.Contains(species, kind.Species) {
+			species = append(species, kind.Species)
+		}
+	}
+	return species
 }
 
 func (p *press) gridRow(page *page, row []grading.GridCell) {

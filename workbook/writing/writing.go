@@ -27,8 +27,12 @@ type Results struct {
 	LastYear  *LastYear            // set beside this year on the Summary; nil for none
 }
 
-// Write adds our sheets and the rulebook to the workbook, behind the user's own. It does not save it.
+// Write adds the computed columns beside the user's data, and our sheets and the rulebook behind the user's own. It does
+// not save it.
 func Write(results *Results) error {
+	if err := writeColumns(results); err != nil {
+		return err
+	}
 	if err := writeSheets(results); err != nil {
 		return err
 	}

@@ -1,0 +1,115 @@
+package parts
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// flagMark stands in the formula of the rule that colours flagged cells, so that the rule is known again. N of a text
+// is 0: the rule always holds.
+const flagMark = `N("railbook flag")=0`
+
+// cellsInRule is how many cells one rule names: programs limit the length of the list.
+const cellsInRule = 200
+
+// Flag colours cells of the user's by a conditional format, so that their own format stays.
+func (b *Book) Flag(sheet string, cells []string) error {
+	if len(cells) == 0 || b.contents == nil {
+		return nil
+	}
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return err
+	}
+	if err := b.loadLibrary(); err != nil {
+		return err
+	}
+	style, err := b.flagStyle()
+	if err != nil {
+		return err
+	}
+	data := b.contents.parts[part]
+	root, list, err := children(data, "")
+	if err != nil {
+		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", sheet, err))
+	}
+	b.contents.parts[part] = apply(data, []edit{flagRules(data, root, list, cells, style)})
+	return nil
+}
+
+// flagRules writes the rules that colour cells, after those that are there.
+func flagRules(data []byte, root element, list []element, cells []string, style int) edit {
+	priority := 0
+	for _, one := range list {
+		if one.name != "conditionalFormatting" {
+			continue
+		}
+		_, rules, err := children(data[one.start:one.until], "")
+		if err != nil {
+			continue
+		}
+		for _, rule := range rules {
+			used, _ := rule.number("priority")
+			priority = max(priority, used)
+		}
+	}
+	text := ""
+	for some := range slices.Chunk(joinedDown(cells), cellsInRule) {
+		priority++
+		text += withPrefix(root.prefix, fmt.Sprintf(`<conditionalFormatting sqref="%s"><cfRule type="expression" dxfId="%d" priority="%d"><formula>%s</formula></cfRule></conditionalFormatting>`,
+			strings.Join(some, " "), style, priority, escape(flagMark)))
+	}
+	at := placeFor("conditionalFormatting", root, list)
+	return edit{at, at, text}
+}
+
+// joinedDown joins cells one below another: G4 G5 G6 is G4:G6. What is no cell is left out.
+func joinedDown(names []string) []string {
+	type place struct{ column, row int }
+	var places []place
+	for _, name := range names {
+		if column, row, ok := position(name); ok {
+			places = append(places, place{column, row})
+		}
+	}
+	slices.SortFunc(places, func(a, b place) int {
+		if a.column != b.column {
+			return a.column - b.column
+		}
+		return a.row - b.row
+	})
+	places = slices.Compact(places)
+	var joined []string
+	for i := 0; i < len(places); {
+		last := i
+		for last+1 < len(places) && places[last+1] == (place{places[i].column, places[last].row + 1}) {
+			last++
+		}
+		name := cellName(places[i].column, places[i].row)
+		if last > i {
+			name += ":" + cellName(places[last].column, places[last].row)
+		}
+		joined = append(joined, name)
+		i = last + 1
+	}
+	return joined
+}
+
+func (b *Book) flagStyle() (int, error) {
+	if b.flag != nil {
+		return *b.flag, nil
+	}
+	number, err := b.file.NewConditionalStyle(&excelize.Style{
+		Font: &excelize.Font{Bold: true, Color: "5A2A27"},
+		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F4D9D3"}},
+	})
+	if err != nil {
+		return 0, fmt.Errorf("the format of flagged cells can't be made: %w", err)
+	}
+	b.flag = &number
+	return number, nil
+}

@@ -1,0 +1,267 @@
+package writing
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// The headings of the two columns that no formula fills.
+const (
+	placeHeading = "Place"
+	flagHeading  = "Flag"
+)
+
+// columns puts what was computed beside the carcasses it was computed from.
+type columns struct {
+	*Results
+	graded map[*grading.Carcass]*grading.Graded
+	placed map[*grading.Graded]grading.Placed
+	left   map[*grading.Graded]string
+	open   map[*grading.Carcass][]validate.Finding // holds and looks that nobody has settled
+	ranges map[string]string                       // of the Value grid sheet, with the sheet's name
+}
+
+// writeColumns adds the computed columns to the right of the data they come from: live formulas with their values, so
+// that the arithmetic can be read in the cell. Where nothing can stand to the right (a text file, a sheet on its side,
+// blocks side by side) they stand on a sheet of their own. It is called before the sheets are added, and marks the
+// flagged cells.
+func writeColumns(results *Results) error {
+	c := newColumns(results)
+	var elsewhere []reading.Block
+	number := 0
+	for _, block := range results.Read.Blocks {
+		if len(block.Carcasses) == 0 {
+			continue
+		}
+		if results.Book.Text || block.Sideways || block.Beside {
+			elsewhere = append(elsewhere, block)
+			continue
+		}
+		number++
+		if err := c.append(block, number); err != nil {
+			return err
+		}
+	}
+	if err := c.flagCells(); err != nil {
+		return err
+	}
+	return c.writeGraded(elsewhere)
+}
+
+func newColumns(results *Results) *columns {
+	c := &columns{
+		Results: results,
+		graded:  make(map[*grading.Carcass]*grading.Graded, len(results.Graded)),
+		placed:  make(map[*grading.Graded]grading.Placed, len(results.Graded)),
+		left:    make(map[*grading.Graded]string),
+		open:    make(map[*grading.Carcass][]validate.Finding),
+		ranges:  make(map[string]string),
+	}
+	for _, one := range results.Graded {
+		c.graded[one.Carcass] = one
+	}
+	for _, class := range results.Placings.Classes {
+		for _, one := range class.Placed {
+			c.placed[one.Graded] = one
+		}
+		for _, one := range class.Left {
+			c.left[one.Graded] = one.Reason
+		}
+	}
+	for _, finding := range results.Findings {
+		if finding.Carcass != nil && finding.Settled == nil && finding.Level != validate.Note {
+			c.open[finding.Carcass] = append(c.open[finding.Carcass], finding)
+		}
+	}
+	press := &press{Results: results}
+	grid := quoteSheet(results.Book.NameFor(reading.ValueGridSheet)) + "!"
+	for name, area := range grading.LayOutGrid(results.Rules, press.gridSpecies()).Ranges {
+		c.ranges[name] = grid + area
+	}
+	return c
+}
+
+// flagCells marks the cells that findings are about, on the sheets they stand on.
+func (c *columns) flagCells() error {
+	flagged := make(map[string][]string)
+	for _, finding := range c.Findings {
+		if finding.Settled == nil && finding.Level != validate.Note && finding.At.File == "" && finding.At.Cell != "" {
+			flagged[finding.At.Sheet] = append(flagged[finding.At.Sheet], finding.At.Cell)
+		}
+	}
+	for _, sheet := range c.Book.Sheets() {
+		if err := c.Book.Flag(sheet.Name, flagged[sheet.Name]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// kindsIn gives the species and bases among some carcasses, in the order in which they come.
+func kindsIn(carcasses []*grading.Carcass) []kindOfClass {
+	var kinds []kindOfClass
+	for _, one := range carcasses {
+		kind := kindOfClass{one.Species, one.Basis}
+		if len(kinds) == 0 || kinds[len(kinds)-1] != kind && !slices.Contains(kinds, kind) {
+			kinds = append(kinds, kind)
+		}
+	}
+	return kinds
+}
+
+// columnsFor gives the computed columns of every species and basis among some carcasses, each once.
+func columnsFor(kinds []kindOfClass) []grading.Column {
+	var all []grading.Column
+	for _, kind := range kinds {
+		at := 0
+		for _, column := range grading.Columns(kind.Species, kind.Basis) {
+			known := slices.IndexFunc(all, func(one grading.Column) bool {
+				return one.Measure == column.Measure && one.Heading == column.Heading
+			})
+			if known >= 0 {
+				at = known + 1
+				continue
+			}
+			all = slices.Insert(all, at, column)
+			at++
+		}
+	}
+	return all
+}
+
+// inputsFor gives the measures that the columns of some species are computed from, each once.
+func inputsFor(kinds []kindOfClass) []rules.Measure {
+	var all []rules.Measure
+	for _, kind := range kinds {
+		for _, measure := range grading.Inputs(kind.Species, kind.Basis) {
+			if !slices.Contains(all, measure) {
+				all = append(all, measure)
+			}
+		}
+	}
+	return all
+}
+
+// onHold reports whether the judge must settle something before the carcass can be placed: then none of its figures is
+// shown.
+func (c *columns) onHold(carcass *grading.Carcass) bool {
+	return slices.ContainsFunc(c.open[carcass], func(one validate.Finding) bool { return one.Level == validate.Hold })
+}
+
+// flag says in a few words what the judge should know of a carcass, with the cells.
+func (c *columns) flag(graded *grading.Graded) string {
+	var sentences []string
+	for _, level := range []struct {
+		validate.Level
+		words string
+	}{{validate.Hold, "On hold"}, {validate.Look, "Look"}} {
+		var found []string
+		for _, finding := range c.open[graded.Carcass] {
+			if finding.Level == level.Level {
+				found = append(found, briefly(finding, graded.Place.Sheet))
+			}
+		}
+		if len(found) > 0 {
+			sentences = append(sentences, level.words+": "+strings.Join(found, ", "))
+		}
+	}
+	if reason, isLeft := c.left[graded]; isLeft && !c.onHold(graded.Carcass) {
+		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(reason, "."))
+	}
+	if c.placed[graded].JudgeTie {
+		sentences = append(sentences, "Tied: the judge decides")
+	}
+	return strings.Join(sentences, ". ")
+}
+
+// briefly names a finding and its cell.
+func briefly(finding validate.Finding, sheet string) string {
+	at := finding.At.Cell
+	if finding.At.Sheet != sheet && at != "" {
+		at = finding.At.Sheet + " " + at
+	}
+	if at == "" {
+		return finding.Code
+	}
+	return finding.Code + " (" + at + ")"
+}
+
+// formatOf is the number format of a column.
+func formatOf(column grading.Column) string {
+	definition, _ := rules.Define(column.Measure)
+	switch {
+	case wordy(column.Measure):
+		return ""
+	case strings.HasPrefix(definition.Unit, "$"):
+		return "#,##0." + strings.Repeat("0", max(column.Decimals, 1))
+	case column.Decimals == 0:
+		return "0"
+	}
+	return "0." + strings.Repeat("0", column.Decimals)
+}
+
+// ownFormat is the number format of a cell whose figure the column's would lift to the next whole grade: as many
+// decimals as it takes not to. 2.996 shows as 2.996, for it is a 2.
+func ownFormat(column grading.Column, value rules.Value) string {
+	if !column.Cut || wordy(column.Measure) {
+		return ""
+	}
+	whole := value.Number.Truncate(0)
+	for places := column.Decimals; places <= 6; places++ {
+		if !value.Number.Round(int32(places)).Truncate(0).Equal(whole) {
+			continue
+		}
+		if places == column.Decimals {
+			return ""
+		}
+		return "0." + strings.Repeat("0", places)
+	}
+	return "General"
+}
+
+// wordy reports whether a measure is shown in words.
+func wordy(measure rules.Measure) bool {
+	definition, _ := rules.Define(measure)
+	return definition.Kind == rules.KindText || definition.Kind == rules.KindGrade
+}
+
+// widthOf fits a column to its heading and what stands under it.
+func widthOf(column grading.Column) float64 {
+	if wordy(column.Measure) {
+		return 17
+	}
+	longest := 9
+	for _, word := range strings.Fields(column.Heading) {
+		longest = max(longest, len([]rune(word))+2)
+	}
+	return float64(longest)
+}
+
+const (
+	placeWidth = 7
+	flagWidth  = 48
+)
+
+// shown is one computed figure as a cell shows it; ok is false for a blank.
+func shown(graded *grading.Graded, column grading.Column) (cell parts.NewCell, ok bool) {
+	figure, computed := graded.Figures[column.Measure]
+	value := figure.Value
+	if !computed {
+		if value, ok = graded.Figure(column.Measure); !ok {
+			return parts.NewCell{}, false
+		}
+	}
+	if figure.Missing != "" {
+		return parts.NewCell{Kind: parts.Text, Value: value.Text}, value.Text != ""
+	}
+	if wordy(column.Measure) {
+		return parts.NewCell{Kind: parts.Text, Value: value.Text}, true
+	}
+	return parts.NewCell{Kind: parts.Number, Value: value.Number.String(), Format: ownFormat(column, value)}, true
+}
