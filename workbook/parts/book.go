@@ -28,6 +28,7 @@ type Book struct {
 	lines       []textLine // of a text file
 	warnings    []string
 	file        *excelize.File // nil until something is added
+	saved       []byte         // what Bytes gave, until something is added
 	broken      error          // why nothing can be
 	formats     map[string]int // the cell styles made for appended columns, by number format
 	flag        *int           // the style of flagged cells

@@ -31,6 +31,7 @@ func (b *Book) Excel() *excelize.File {
 
 // loadLibrary opens the package in the library, once.
 func (b *Book) loadLibrary() error {
+	b.saved = nil
 	if b.file == nil && b.broken == nil {
 		if b.contents == nil {
 			b.broken = b.sheetOfText()

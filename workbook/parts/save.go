@@ -29,8 +29,11 @@ func (b *Book) Save(path string) error {
 	return WriteWhole(path, data)
 }
 
-// Bytes gives what Save would write.
+// Bytes gives what Save would write. Asked again with nothing added since, it gives the same without the work.
 func (b *Book) Bytes() ([]byte, error) {
+	if b.saved != nil {
+		return b.saved, nil
+	}
 	if err := b.loadLibrary(); err != nil {
 		return nil, err
 	}
@@ -42,6 +45,7 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the results of %s can't be packed: %w", filepath.Base(b.Path), err)
 	}
+	b.saved = packed
 	return packed, nil
 }
 

@@ -15,6 +15,7 @@ func (b *Book) SetCells(sheet string, cells map[string]CellChange) error {
 	if len(cells) == 0 {
 		return nil
 	}
+	b.saved = nil
 	part, err := b.sheetPart(sheet)
 	if err != nil {
 		return err
