@@ -71,3 +71,15 @@ func canonicalCell(column Column, text string) string {
 	}
 	return text
 }
+
+// CanonicalCell gives the canonical text of one cell of a rulebook sheet, as Digest describes it.
+func CanonicalCell(sheet, heading, text string) string {
+	for _, plan := range Plans() {
+		for _, column := range plan.Columns {
+			if plan.Name == sheet && fold(column.Heading) == fold(heading) {
+				return canonicalCell(column, text)
+			}
+		}
+	}
+	return strings.Join(strings.Fields(text), " ")
+}

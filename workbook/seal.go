@@ -59,23 +59,33 @@ func foundations(results *writing.Results) []reading.SealedLine {
 	return lines
 }
 
-// rulebookLines gives a line for each filled cell of a rulebook table; blank rows do not count.
+// rulebookLines gives a line for each filled cell of a rulebook table; rows are counted without the blank ones.
 func rulebookLines(table rules.Table) (lines []reading.SealedLine) {
-	if len(table.Rows) == 0 {
-		return nil
-	}
-	number := 0
-	for _, row := range table.Rows[1:] {
-		number++
+	for number, row := range filledRows(table) {
 		for column, cell := range row {
-			if text := strings.TrimSpace(cell.Text); text != "" && column < len(table.Rows[0]) {
+			heading := table.Rows[0][column].Text
+			if text := rules.CanonicalCell(table.Name, heading, cell.Text); text != "" {
 				lines = append(lines, reading.SealedLine{
-					Kind: rulebookLine, Class: table.Name, Tag: fmt.Sprint(number), Item: table.Rows[0][column].Text, Value: text,
+					Kind: rulebookLine, Class: table.Name, Tag: fmt.Sprint(number + 1), Item: heading, Value: text,
 				})
 			}
 		}
 	}
 	return lines
+}
+
+// filledRows gives the rows below a table's headings that are not blank, none longer than the headings.
+func filledRows(table rules.Table) (rows []rules.Row) {
+	if len(table.Rows) == 0 {
+		return nil
+	}
+	for _, row := range table.Rows[1:] {
+		row = row[:min(len(row), len(table.Rows[0]))]
+		if slices.ContainsFunc(row, func(cell rules.Cell) bool { return strings.TrimSpace(cell.Text) != "" }) {
+			rows = append(rows, row)
+		}
+	}
+	return rows
 }
 
 // outcomes lists what the results say of each carcass: its place and every figure.

@@ -169,8 +169,8 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 		return rules.Place{Sheet: reading.JudgeReviewSheet}
 	case rulebookLine:
 		for _, table := range j.rules.Tables {
-			if place, found := tableCell(table, line); found {
-				return place
+			if cell := tableCell(table, line); cell != nil {
+				return cell.Place
 			}
 		}
 		return rules.Place{Sheet: line.Class}
@@ -184,17 +184,19 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 	return rules.Place{}
 }
 
-func tableCell(table rules.Table, line reading.SealedLine) (rules.Place, bool) {
-	var row int
-	if _, err := fmt.Sscan(line.Tag, &row); err != nil || table.Name != line.Class || row >= len(table.Rows) {
-		return rules.Place{}, false
+// tableCell finds the cell of a rulebook table that a sealed line speaks of; nil where the table has none.
+func tableCell(table rules.Table, line reading.SealedLine) *rules.Cell {
+	var number int
+	rows := filledRows(table)
+	if _, err := fmt.Sscan(line.Tag, &number); err != nil || table.Name != line.Class || number < 1 || number > len(rows) {
+		return nil
 	}
-	for column, heading := range table.Rows[0] {
-		if heading.Text == line.Item && column < len(table.Rows[row]) {
-			return table.Rows[row][column].Place, true
+	for column := range rows[number-1] {
+		if table.Rows[0][column].Text == line.Item {
+			return &rows[number-1][column]
 		}
 	}
-	return rules.Place{}, false
+	return nil
 }
 
 // reordered reports whether the same carcasses stand in another order.

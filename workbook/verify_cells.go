@@ -117,15 +117,9 @@ func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Tabl
 		if one.Kind != rulebookLine {
 			continue
 		}
-		for t := range tables {
-			var row int
-			if _, err := fmt.Sscan(one.Tag, &row); err != nil || tables[t].Name != one.Class || row >= len(tables[t].Rows) {
-				continue
-			}
-			for column, heading := range tables[t].Rows[0] {
-				if heading.Text == one.Item && column < len(tables[t].Rows[row]) {
-					tables[t].Rows[row][column].Text = one.Value
-				}
+		for _, table := range tables {
+			if cell := tableCell(table, one); cell != nil {
+				cell.Text = one.Value
 			}
 		}
 	}
