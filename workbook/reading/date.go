@@ -77,8 +77,10 @@ var dateLayouts = []string{
 
 var dayFirstLayouts = []string{"2/1/2006", "2/1/06", "2-1-2006", "2-1-06", "2.1.2006", "2.1.06"}
 
+var dateMarks = strings.NewReplacer(",", " ", "Sept ", "Sep ", "sept ", "Sep ")
+
 func writtenDate(text string) told {
-	plain := clean(strings.NewReplacer(",", " ", "Sept ", "Sep ", "sept ", "Sep ").Replace(text))
+	plain := clean(dateMarks.Replace(text))
 	for _, day := range []string{"mon ", "tue ", "wed ", "thu ", "fri ", "sat ", "sun "} {
 		if rest, cut := cutPrefixFold(plain, day); cut {
 			plain = rest

@@ -53,10 +53,17 @@ func (r *reader) twoColumns(tr *tableReader) {
 		}
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: measure, Read: under.column.text,
-			Message: fmt.Sprintf("Both %q (%s) and %q mean %s. The first one was read; where they differ the carcass is on hold. Rename the one that means something else, or say which counts with --column %q.",
-				earlier.text, tr.table.page.place(earlier.at).Cell, under.column.text, measure, string(measure)+"="+under.column.text),
+			Message: fmt.Sprintf("Both %q (%s) and %q mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %q.",
+				earlier.text, tr.table.page.place(earlier.at).Cell, under.column.text, measure, whereTheyDiffer(measure), string(measure)+"="+under.column.text),
 		})
 	}
+}
+
+func whereTheyDiffer(measure rules.Measure) string {
+	if isTag(measure) {
+		return ""
+	}
+	return "; where they differ the carcass is on hold"
 }
 
 // missingColumns says which headings mapped by hand are on no sheet.

@@ -15,7 +15,7 @@ const deepest = 3
 // of it known.
 func (f *finder) headings(index int) (columns []column, height int) {
 	best := 0
-	for tall := 1; tall <= deepest && f.canJoin(index, tall); tall++ {
+	for tall := 1; tall <= deepest && f.canJoin(index, tall) && (tall == 1 || !f.headsAlready(index-tall+1)); tall++ {
 		found := f.joined(index, tall)
 		if known := distinct(found); known > best {
 			columns, height, best = found, tall, known
@@ -47,6 +47,17 @@ func (f *finder) canJoin(index, tall int) bool {
 		}
 	}
 	return true
+}
+
+// headsAlready reports whether a line is a heading of a table that was found.
+func (f *finder) headsAlready(index int) bool {
+	number := f.page.lines[index].number
+	for _, one := range f.tables {
+		if number >= one.top && number <= one.bottom || one.repeated[number] {
+			return true
+		}
+	}
+	return false
 }
 
 func (f *finder) wordsOnly(index int) bool {

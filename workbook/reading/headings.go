@@ -237,7 +237,8 @@ func (v *vocabulary) nearest(text string) (rules.Heading, bool) {
 }
 
 var (
-	bracketUnit  = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "{", " ", "}", " ")
+	quoteForms   = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`, "’", "", "'", "", "№", "#", "⁄", "/", "≥", ">", "≤", "<")
+	brackets     = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "{", " ", "}", " ")
 	initials     = regexp.MustCompile(`\b(?:\pL\.){2,}`)
 	camelCase    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
 	headingWords = regexp.MustCompile(`\d+/\d+(?:th|ths)?|\d+\.\d+|[\pL\d]+(?:\^2)?|[%#"<>+]`)
@@ -247,10 +248,10 @@ var (
 // of width, small words and the usual short forms do not count.
 func fold(text string) []string {
 	text = norm.NFKC.String(text)
-	text = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`, "’", "", "'", "", "№", "#", "⁄", "/", "≥", ">", "≤", "<").Replace(text)
+	text = quoteForms.Replace(text)
 	text = camelCase.ReplaceAllString(text, "$1 $2")
 	text = initials.ReplaceAllStringFunc(text, func(letters string) string { return strings.ReplaceAll(letters, ".", "") })
-	text = strings.ToLower(bracketUnit.Replace(text))
+	text = strings.ToLower(brackets.Replace(text))
 	var words []string
 	for _, word := range headingWords.FindAllString(text, -1) {
 		if short, known := shortForms[word]; known {

@@ -233,6 +233,9 @@ func (index animalIndex) find(tag, class string, species rules.Species) *animal 
 
 // join brings tag histories and rosters to the carcasses.
 func (r *reader) join(lists, tables []*tableReader) {
+	if len(lists) == 0 {
+		return
+	}
 	var carcasses []*animal
 	for _, tr := range tables {
 		carcasses = append(carcasses, tr.animals...)

@@ -213,10 +213,12 @@ func zeroBefore(number string) string {
 
 var halves = strings.NewReplacer("¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
 
+var numberMarks = strings.NewReplacer("−", "-", "–", "-", "⁄", "/", "”", `"`, "″", `"`, "“", `"`, "''", `"`)
+
 // normalNumber brings the many blanks, dashes and fractions to one form.
 func normalNumber(text string) string {
 	text = norm.NFKC.String(halves.Replace(text))
-	text = strings.NewReplacer("−", "-", "–", "-", "⁄", "/", "”", `"`, "″", `"`, "“", `"`, "''", `"`).Replace(text)
+	text = numberMarks.Replace(text)
 	return strings.TrimPrefix(clean(text), "'")
 }
 

@@ -33,18 +33,28 @@ type reader struct {
 // are joined to it. The error is for a workbook without any carcass sheet: it says which headings were looked for and
 // which were seen.
 func Read(books []*parts.Book, book *rules.Rulebook, options Options) (*Result, error) {
-	r := &reader{
-		book: book, options: options, vocabulary: newVocabulary(book, options.Columns),
-		species: newSpeciesWords(book), classNames: classNames(book), listed: map[string]rules.Species{}, result: &Result{},
-	}
+	r := newReader(book, options)
 	for i, one := range books {
 		if err := r.scan(one, i > 0); err != nil {
 			return nil, err
 		}
 	}
-	if !slices.ContainsFunc(r.tables, func(t *table) bool { return t.kind == carcassTable }) {
+	if r.countTables(carcassTable) == 0 {
 		return nil, r.noCarcassSheet(books)
 	}
+	r.readTables()
+	return r.result, nil
+}
+
+func newReader(book *rules.Rulebook, options Options) *reader {
+	return &reader{
+		book: book, options: options, vocabulary: newVocabulary(book, options.Columns),
+		species: newSpeciesWords(book), classNames: classNames(book), listed: map[string]rules.Species{}, result: &Result{},
+	}
+}
+
+// readTables reads the tables that were found: the rosters first, since they may tell the species of a tag.
+func (r *reader) readTables() {
 	r.severally = r.countTables(carcassTable) > 1
 	var lists, carcasses []*tableReader
 	for _, t := range r.tables {
@@ -66,7 +76,6 @@ func Read(books []*parts.Book, book *rules.Rulebook, options Options) (*Result, 
 	r.explainHeadings(carcasses)
 	r.missingColumns()
 	r.nameFindings()
-	return r.result, nil
 }
 
 func classNames(book *rules.Rulebook) map[string]bool {

@@ -50,7 +50,8 @@ type Heading struct {
 
 // PassedOver is a row or cell that was not read as data.
 type PassedOver struct {
-	At      rules.Place
-	Written string
+	At      rules.Place // the cell, or the first filled one of a whole line
+	Written string      // what stands there; the cells of a line with bars between them
 	Why     string
+	Line    bool // the whole line was passed over
 }

@@ -275,7 +275,7 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 	if one.hidden {
 		tr.hidden++
 	}
-	carcass := &grading.Carcass{Readings: map[rules.Measure]grading.Reading{}, Basis: tr.basis}
+	carcass := &grading.Carcass{Readings: make(map[rules.Measure]grading.Reading, len(tr.table.columns)), Basis: tr.basis}
 	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
 	carcass.Species = tr.speciesOfLine(one)
 	if earlier := tr.continued(one); earlier != nil {
@@ -368,7 +368,7 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 func (tr *tableReader) pass(one *line, filled []parts.Cell, why string) {
 	tr.result.Passed = append(tr.result.Passed, PassedOver{
 		At:      tr.table.page.place(position{one.number, filled[0].Column}),
-		Written: writtenOut(filled), Why: why,
+		Written: writtenOut(filled), Why: why, Line: true,
 	})
 }
 

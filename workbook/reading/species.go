@@ -10,10 +10,13 @@ import (
 
 // speciesWords are the rulebook's words for each species: its own names, the classes' words, and the words it lists
 // under the measure species.
-type speciesWords map[string]rules.Species
+type speciesWords struct {
+	words map[string]rules.Species
+	seen  map[string]rules.Species // what has been looked up already
+}
 
 func newSpeciesWords(book *rules.Rulebook) speciesWords {
-	words := speciesWords{}
+	words := map[string]rules.Species{}
 	conflicting := map[string]bool{}
 	add := func(text string, species rules.Species) {
 		key := singular(text)
@@ -43,7 +46,7 @@ func newSpeciesWords(book *rules.Rulebook) speciesWords {
 	for word := range conflicting {
 		delete(words, word)
 	}
-	return words
+	return speciesWords{words, map[string]rules.Species{}}
 }
 
 // singular folds a text word by word, each in the singular.
@@ -59,12 +62,22 @@ func singular(text string) string {
 
 // in gives the one species that a text names; empty where it names none, or several.
 func (w speciesWords) in(text string) rules.Species {
-	if species, whole := w[singular(text)]; whole {
+	species, known := w.seen[text]
+	if !known {
+		species = w.lookUp(text)
+		w.seen[text] = species
+	}
+	return species
+}
+
+func (w speciesWords) lookUp(text string) rules.Species {
+	folded := singular(text)
+	if species, whole := w.words[folded]; whole {
 		return species
 	}
 	var found rules.Species
-	for _, word := range strings.Fields(singular(text)) {
-		species, known := w[word]
+	for _, word := range strings.Fields(folded) {
+		species, known := w.words[word]
 		switch {
 		case !known:
 		case found != "" && found != species:

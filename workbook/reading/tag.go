@@ -68,9 +68,11 @@ func readTag(cell parts.Cell, measure rules.Measure) told {
 	return answer
 }
 
+var tagMarks = strings.NewReplacer(" ", "", "-", "", ".", "", "/", "", "_", "")
+
 // sameTag is the form in which tags are compared when they are not the same letter for letter.
 func sameTag(tag string) string {
-	tag = strings.ToUpper(strings.NewReplacer(" ", "", "-", "", ".", "", "/", "", "_", "").Replace(tag))
+	tag = strings.ToUpper(tagMarks.Replace(tag))
 	if short := strings.TrimLeft(tag, "0"); short != "" {
 		return short
 	}

@@ -87,14 +87,16 @@ var unitWords = map[string]string{
 	"dot": "dots", "dots": "dots",
 }
 
+var unitMarks = strings.NewReplacer(".", " ", ",", " ")
+
 // readUnit understands a unit as written in a cell or in brackets; ok is false for anything else.
 func readUnit(text string) (scale, bool) {
 	text = strings.ToLower(clean(norm.NFKC.String(text)))
-	text = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`).Replace(text)
+	text = numberMarks.Replace(text)
 	if name, known := unitWords[text]; known {
 		return scales[name], true
 	}
-	name, known := unitWords[clean(strings.NewReplacer(".", " ", ",", " ").Replace(text))]
+	name, known := unitWords[clean(unitMarks.Replace(text))]
 	return scales[name], known
 }
 

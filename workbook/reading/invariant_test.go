@@ -1,0 +1,159 @@
+package reading
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// typedCells are what people and spreadsheet programs leave in cells, right and wrong.
+var typedCells = []parts.Cell{
+	{Kind: parts.Number, Raw: "812"},
+	{Kind: parts.Number, Raw: "0.45"},
+	{Kind: parts.Number, Raw: "0.025", Percent: true},
+	{Kind: parts.Number, Raw: "45726", Date: true},
+	{Kind: parts.Number, Raw: "440"},
+	{Kind: parts.Number, Raw: "13.6", Formula: true},
+	{Kind: parts.Bool, Raw: "TRUE"},
+	{Kind: parts.ErrorValue, Raw: "#DIV/0!", Formula: true},
+	{Kind: parts.Blank, Formula: true},
+	{Kind: parts.Text, Raw: "812#"},
+	{Kind: parts.Text, Raw: "0412"},
+	{Kind: parts.Text, Raw: "SM 40"},
+	{Kind: parts.Text, Raw: "A60"},
+	{Kind: parts.Text, Raw: "Steers"},
+	{Kind: parts.Text, Raw: "n/a"},
+	{Kind: parts.Text, Raw: "?"},
+	{Kind: parts.Text, Raw: "Average"},
+	{Kind: parts.Text, Raw: "CLASS 2 - HEIFERS"},
+	{Kind: parts.Text, Raw: "dark cutter"},
+	{Kind: parts.Text, Raw: "Tag"},
+	{Kind: parts.Text, Raw: "HCW"},
+	{Kind: parts.Text, Raw: "two words"},
+	{Kind: parts.Text, Raw: "\u00a0"},
+	{Kind: parts.Text, Raw: "x"},
+	{Kind: parts.Text, Raw: "8.4E+14"},
+}
+
+var headingCells = []string{
+	"Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling", "Mat", "Live wt (kg)", "Remarks", "DC", "YG", "QG", "Kill date",
+	"Exhibitor", "Species", "HCW", "Body wall", "Rail #", "Buyer", "Adj", "",
+}
+
+// drawGrid draws a sheet: a heading row somewhere near the top, and under it anything at all.
+func drawGrid(t *rapid.T) *parts.Grid {
+	grid := &parts.Grid{}
+	width := rapid.IntRange(3, 9).Draw(t, "columns")
+	top := rapid.IntRange(1, 3).Draw(t, "top")
+	headings := parts.Row{Number: top}
+	for column, text := range append([]string{"Tag", "HCW", "Fat"}, rapid.SliceOfN(rapid.SampledFrom(headingCells), width-3, width-3).Draw(t, "headings")...) {
+		if text != "" {
+			headings.Cells = append(headings.Cells, parts.Cell{Column: column + 1, Kind: parts.Text, Raw: text})
+		}
+	}
+	grid.Rows = append(grid.Rows, headings)
+	for number := top + 1; number <= top+rapid.IntRange(1, 8).Draw(t, "rows"); number++ {
+		row := parts.Row{Number: number, Hidden: rapid.Bool().Draw(t, "hidden")}
+		for column := 1; column <= width+1; column++ {
+			if rapid.IntRange(0, 2).Draw(t, "blank") == 0 {
+				continue
+			}
+			cell := rapid.SampledFrom(typedCells).Draw(t, "cell")
+			cell.Column = column
+			row.Cells = append(row.Cells, cell)
+		}
+		grid.Rows = append(grid.Rows, row)
+	}
+	if rapid.Bool().Draw(t, "merge") {
+		row, column := rapid.IntRange(top, top+4).Draw(t, "merged row"), rapid.IntRange(1, width).Draw(t, "merged column")
+		grid.Merged = []parts.Range{{FirstColumn: column, FirstRow: row, LastColumn: column, LastRow: row + 1}}
+		for i := range grid.Rows {
+			if grid.Rows[i].Number == row+1 {
+				kept := grid.Rows[i].Cells[:0:0]
+				for _, cell := range grid.Rows[i].Cells {
+					if cell.Column != column {
+						kept = append(kept, cell)
+					}
+				}
+				grid.Rows[i].Cells = kept
+			}
+		}
+	}
+	return grid
+}
+
+// TestNothingIsDropped: every cell that holds something is a value, a finding or said to be passed over; and nothing that
+// is no zero becomes one.
+func TestNothingIsDropped(t *testing.T) {
+	book := rules.Default()
+	rapid.Check(t, func(t *rapid.T) {
+		grid := drawGrid(t)
+		r := newReader(book, Options{Species: rules.Beef})
+		r.scanSheet(newPage("", "Sheet1", grid, false), false)
+		if r.countTables(carcassTable) != 1 || len(r.tables) != 1 {
+			t.Skip("no one carcass table")
+		}
+		r.readTables()
+		said := whatIsSaid(r.result)
+		for _, row := range grid.Rows {
+			if row.Number <= r.tables[0].bottom {
+				continue
+			}
+			for _, cell := range row.Cells {
+				if nothing(cell) || formulaText(cell) {
+					continue
+				}
+				place := newPage("", "Sheet1", grid, false).place(position{row.Number, cell.Column})
+				if !said.cells[place.Cell] && !said.rows[row.Number] && !said.columns[cell.Column] {
+					t.Fatalf("nothing is said of cell %s, %q", place.Cell, cell.Raw)
+				}
+			}
+		}
+		for _, carcass := range r.result.Carcasses {
+			for measure, reading := range carcass.Readings {
+				definition, _ := rules.Define(measure)
+				if definition.Kind == rules.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !strings.Contains(reading.Written, "0") {
+					t.Fatalf("%s %q became a zero", measure, reading.Written)
+				}
+			}
+		}
+	})
+}
+
+// said is where something is said: of a cell, a whole row, or a whole column.
+type said struct {
+	cells         map[string]bool
+	rows, columns map[int]bool
+}
+
+func whatIsSaid(result *Result) said {
+	all := said{map[string]bool{}, map[int]bool{}, map[int]bool{}}
+	for _, carcass := range result.Carcasses {
+		for _, reading := range carcass.Readings {
+			all.cells[reading.Place.Cell] = true
+		}
+	}
+	for _, finding := range result.Findings {
+		all.cells[finding.At.Cell] = true
+	}
+	for _, passed := range result.Passed {
+		all.cells[passed.At.Cell] = true
+		row := 0
+		if _, err := fmt.Sscanf(strings.ToUpper(passed.At.Cell), "%1s%d", new(string), &row); err != nil {
+			continue
+		}
+		column := int(passed.At.Cell[0]-'A') + 1
+		if strings.Contains(passed.Why, "column") {
+			all.columns[column] = true
+		}
+		if passed.Line {
+			all.rows[row] = true
+		}
+	}
+	return all
+}
