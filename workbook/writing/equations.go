@@ -15,7 +15,7 @@ func (p *press) equations(page *page) {
 		for _, measure := range grading.Computes(kind.Species, kind.Basis) {
 			words := p.equationWords(kind, measure)
 			if words != "" {
-				page.across(fmt.Sprintf("%s, %s: %s.", kind.words(), measure, words), body, 1, runColumns)
+				page.across(sentence(fmt.Sprintf("%s, %s: %s", kind.words(), measure, words)), body, 1, runColumns)
 			}
 		}
 	}

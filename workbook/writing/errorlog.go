@@ -60,7 +60,7 @@ func logRow(page *page, finding validate.Finding) {
 	page.write(
 		entry{levelWords[finding.Level], level}, entry{stateWords(finding), wrapped}, entry{placeSheet(finding.At), wrapped}, cell,
 		entry{finding.Tag, plain}, entry{finding.Class, wrapped}, entry{string(finding.Measure), wrapped},
-		entry{finding.Read, wrapped}, entry{briefMessage(finding), wrapped}, entry{finding.Hint, wrapped}, entry{finding.Code, style{Role: note, Wrap: true}},
+		entry{finding.Read, wrapped}, entry{briefMessage(finding), wrapped}, entry{finding.Hint, wrapped}, entry{finding.Code, wrapped},
 	)
 	if linked {
 		page.link(logCellColumn, finding.At.Sheet, finding.At.Cell)

@@ -23,13 +23,13 @@ func heightOf(text string, wide float64, of role) float64 {
 	for _, paragraph := range strings.Split(text, "\n") {
 		lines += linesOf(paragraph, wide*lettersPerWidth(of))
 	}
-	return math.Min(float64(lines)*size*1.32+3.5, highestRow)
+	return math.Min(float64(lines)*size*1.28+3.5, highestRow)
 }
 
 // lettersPerWidth is how many letters of running text fit where one digit of the spreadsheet's own typeface does;
 // chosen a little low, for text that is cut off is worse than a line left blank.
 func lettersPerWidth(of role) float64 {
-	perLetter := 1.18
+	perLetter := 1.22
 	switch of {
 	case strong, total, subtitle, band, heading, title:
 		perLetter = 1.1

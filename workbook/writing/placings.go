@@ -96,15 +96,7 @@ func (p *press) shownMeasures(kind kindOfClass) []rules.Measure {
 		for _, key := range class.Ranking.Keys {
 			wanted[key.Measure] = true
 		}
-		for _, one := range everyCarcass(class) {
-			for measure, figure := range one.Figures {
-				wanted[rules.YieldGrade] = wanted[rules.YieldGrade] || measure == rules.YieldGrade
-				wanted[rules.QualityGrade] = wanted[rules.QualityGrade] || measure == rules.QualityGrade
-				for _, term := range figure.Terms {
-					wanted[term.Measure] = true
-				}
-			}
-		}
+		addTerms(wanted, everyCarcass(class))
 	}
 	if wanted[rules.YieldGrade] {
 		delete(wanted, rules.WholeYieldGrade)
@@ -120,6 +112,32 @@ func (p *press) shownMeasures(kind kindOfClass) []rules.Measure {
 	return shown
 }
 
+// addTerms adds the grades and what they are made of. What a term is made of in its turn (adjusted fat: the measured fat
+// and its adjustment) is left out.
+func addTerms(wanted map[rules.Measure]bool, all []*grading.Graded) {
+	terms, within := make(map[rules.Measure]bool), make(map[rules.Measure]bool)
+	for _, one := range all {
+		for measure, figure := range one.Figures {
+			if measure == rules.YieldGrade || measure == rules.QualityGrade {
+				wanted[measure] = true
+			}
+			for _, term := range figure.Terms {
+				terms[term.Measure] = true
+			}
+		}
+	}
+	for _, one := range all {
+		for measure := range terms {
+			for _, term := range one.Figures[measure].Terms {
+				within[term.Measure] = within[term.Measure] || term.Measure != measure
+			}
+		}
+	}
+	for measure := range terms {
+		wanted[measure] = wanted[measure] || !within[measure]
+	}
+}
+
 func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
 	awards := make(map[*grading.Graded][]string)
 	for _, list := range lists {
@@ -131,7 +149,7 @@ func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
 }
 
 func (t *placingsTable) widths() []float64 {
-	widths := []float64{8, 8, 18}
+	widths := []float64{7, 8, 17}
 	if t.clubs {
 		widths = append(widths, 14)
 	}
@@ -142,7 +160,7 @@ func (t *placingsTable) widths() []float64 {
 	if t.groups {
 		widths = append(widths, 13)
 	}
-	return append(widths, 38)
+	return append(widths, 36)
 }
 
 // slotWidth is wide enough for a grade's words where any class shows a grade in that column.

@@ -86,7 +86,7 @@ type assumption struct {
 
 // assumptions lists what was taken for granted in the figures, each once, and what was noted of whole sheets.
 func (p *press) assumptions(page *page) {
-	page.section("What was assumed", runColumns)
+	page.section("What was assumed and noted", runColumns)
 	list := p.assumed()
 	for _, one := range list {
 		page.across(fmt.Sprintf("%s: %s (tag %s).", one.words, plural(one.count, "carcass", "carcasses"), listWords(one.tags)), body, 1, runColumns)

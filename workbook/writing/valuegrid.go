@@ -43,11 +43,16 @@ func (p *press) gridRow(page *page, row []grading.GridCell) {
 			return err
 		})
 	}
-	if len(row) == 1 && row[0].Style == "heading" {
+	if alone(row) && row[0].Style == "heading" {
 		page.across(row[0].Text, band, 1, len(page.Widths))
 		return
 	}
 	page.write(cells...)
+}
+
+// alone reports whether a row says something in its first cell only.
+func alone(row []grading.GridCell) bool {
+	return len(row) > 0 && !slices.ContainsFunc(row[1:], func(cell grading.GridCell) bool { return cell.Text != "" })
 }
 
 func gridEntry(cell grading.GridCell) (entry, error) {
@@ -63,14 +68,14 @@ func gridEntry(cell grading.GridCell) (entry, error) {
 	return drawn, err
 }
 
-const widestGridColumn = 24
+const widestGridColumn = 38
 
 var gridStyles = map[string]style{
 	"title":   {Role: title},
 	"heading": {Role: heading, Wrap: true},
 	"text":    {Role: body, Wrap: true},
 	"money":   {Role: body, Format: "#,##0.00_)"},
-	"number":  {Role: body, Format: "General_)"},
+	"number":  {Role: body, Format: `[<=-1000000]"any below"_);General_)`}, // the start of a band without a lower end
 	"input":   {Role: input, Format: "#,##0.00_)"},
 	"note":    {Role: note},
 }
@@ -80,7 +85,7 @@ var gridStyles = map[string]style{
 func gridWidths(rows [][]grading.GridCell) []float64 {
 	var widths []float64
 	for _, row := range rows {
-		if len(row) == 1 {
+		if alone(row) {
 			continue
 		}
 		for i, cell := range row {
@@ -88,7 +93,7 @@ func gridWidths(rows [][]grading.GridCell) []float64 {
 				widths = append(widths, 10)
 			}
 			if cell.Style != "title" && cell.Style != "note" {
-				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))+2), widestGridColumn)
+				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))*0.9+2), widestGridColumn)
 			}
 		}
 	}
