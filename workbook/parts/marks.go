@@ -165,6 +165,11 @@ func (b *Book) NewSheet(name, markName string) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("the sheet %q can't be added: %w", taken, err)
 	}
+	if b.added == nil {
+		b.added = make(map[string]string)
+	}
+	list := b.file.WorkBook.Sheets.Sheet
+	b.added[taken] = "xl/worksheets/sheet" + strconv.Itoa(list[len(list)-1].SheetID) + ".xml"
 	return taken, b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
 }
 

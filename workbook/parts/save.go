@@ -97,6 +97,9 @@ func (b *Book) finished() (map[string][]byte, error) {
 			parts[sheet.part] = b.contents.parts[sheet.part]
 		}
 	}
+	if err := b.filled(parts); err != nil {
+		return nil, err
+	}
 	types, err := sortedTypes(parts[contentTypesPart])
 	if err != nil {
 		return nil, err

@@ -1,6 +1,10 @@
 package writing
 
-import "github.com/xuri/excelize/v2"
+import (
+	"github.com/xuri/excelize/v2"
+
+	"railbook/workbook/parts"
+)
 
 // The look of our sheets: one typeface, one palette. Nothing is said by colour alone: whatever is tinted also carries
 // a word or a border, so that a black and white print says the same.
@@ -55,12 +59,20 @@ type style struct {
 // look makes the styles of one workbook.
 type look struct {
 	file   *excelize.File
-	signed bool // nothing may be filled in any more
+	fill   func(sheet string, rows [][]byte) error // takes a sheet's rows as XML; nil: they are written through the library
+	signed bool                                    // nothing may be filled in any more
 	made   map[style]int
 }
 
 func newLook(file *excelize.File, signed bool) *look {
 	return &look{file: file, signed: signed, made: make(map[style]int)}
+}
+
+// lookOf makes the styles of a workbook whose own sheets are added to a user's.
+func lookOf(book *parts.Book, signed bool) *look {
+	look := newLook(book.Excel(), signed)
+	look.fill = book.Fill
+	return look
 }
 
 // id gives the workbook's number for a style.

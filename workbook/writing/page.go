@@ -34,6 +34,7 @@ type page struct {
 	look   *look
 	file   *excelize.File
 	stream *excelize.StreamWriter
+	rows   rowsXML
 	row    int // the last row written
 	links  int
 	err    error
@@ -196,14 +197,23 @@ func (p *page) writeHigh(height float64, entries ...entry) int {
 	if p.err != nil {
 		return p.row
 	}
+	if p.look.fill != nil {
+		p.err = p.rows.add(p.look, p.row, height, entries)
+	} else {
+		p.err = p.streamRow(height, entries)
+	}
+	return p.row
+}
+
+// streamRow writes a row through the library, for a workbook that is no more than the library's own.
+func (p *page) streamRow(height float64, entries []entry) (err error) {
 	cells := make([]any, len(entries))
 	for i, one := range entries {
-		if cells[i], p.err = p.cell(one); p.err != nil {
-			return p.row
+		if cells[i], err = p.cell(one); err != nil {
+			return err
 		}
 	}
-	p.err = p.stream.SetRow("A"+fmt.Sprint(p.row), cells, excelize.RowOpts{Height: height})
-	return p.row
+	return p.stream.SetRow("A"+fmt.Sprint(p.row), cells, excelize.RowOpts{Height: height})
 }
 
 func (p *page) cell(one entry) (any, error) {
@@ -212,12 +222,6 @@ func (p *page) cell(one entry) (any, error) {
 	}
 	id, err := p.look.id(one.style)
 	switch value := one.value.(type) {
-	case live:
-		cell := excelize.Cell{StyleID: id, Formula: value.formula, Value: value.value}
-		if number, isNumber := value.value.(decimal.Decimal); isNumber {
-			cell.Value = number.InexactFloat64()
-		}
-		return cell, err
 	case decimal.Decimal:
 		return excelize.Cell{StyleID: id, Value: value.InexactFloat64()}, err
 	case string:
@@ -255,7 +259,7 @@ func (p *page) mergeAcross(row, from, to int) {
 func (p *page) skip(rows int) { p.row += rows }
 
 // mostLinks is how many links a sheet gets: a sheet may hold 65,529, and each one added costs a look at all before it.
-const mostLinks = 10000
+const mostLinks = 5000
 
 // link makes a cell of the last row lead to a place in the workbook.
 func (p *page) link(column int, sheet, cell string) {
@@ -277,6 +281,9 @@ func (p *page) breakPage() {
 // close finishes the sheet. Nothing may be added to it afterwards.
 func (p *page) close() error {
 	p.do(func() error { return p.stream.Flush() })
+	if p.look.fill != nil {
+		p.do(func() error { return p.look.fill(p.Name, append(p.rows.full, p.rows.xml)) })
+	}
 	if p.err != nil {
 		return fmt.Errorf("the sheet %q could not be written: %w", p.plan.Name, p.err)
 	}

@@ -16,7 +16,7 @@ type press struct {
 }
 
 func newPress(results *Results) *press {
-	return &press{Results: results, look: newLook(results.Book.Excel(), results.Run.Status == reading.Signed)}
+	return &press{Results: results, look: lookOf(results.Book, results.Run.Status == reading.Signed)}
 }
 
 // open starts a sheet with the status of the results on it.

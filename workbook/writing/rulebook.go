@@ -13,7 +13,7 @@ import (
 // AddRulebookSheets adds the tables a results workbook was graded by, one sheet a table, hidden so that they do not
 // crowd the tabs people read. They are known again by their marks.
 func AddRulebookSheets(book *parts.Book, tables []rules.Table) error {
-	look := newLook(book.Excel(), true)
+	look := lookOf(book, true)
 	for _, table := range tables {
 		sheet := rulebookSheet{table: table, tab: workingTab, name: "Rulebook " + table.Name}
 		sheet.plan, _ = rules.PlanOf(table.Name)
@@ -26,7 +26,7 @@ func AddRulebookSheets(book *parts.Book, tables []rules.Table) error {
 
 // WriteRulebook fills an empty workbook with a rulebook for a board to edit.
 func WriteRulebook(book *parts.Book, tables []rules.Table) error {
-	return fillRulebook(book.NewSheet, newLook(book.Excel(), false), tables)
+	return fillRulebook(book.NewSheet, lookOf(book, false), tables)
 }
 
 func fillRulebook(make sheetMaker, look *look, tables []rules.Table) error {

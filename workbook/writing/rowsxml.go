@@ -1,0 +1,137 @@
+package writing
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strconv"
+	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// rowsXML is the rows of a sheet as they stand in its file (ECMA-376 part 1, 18.3.1.73 row and 18.3.1.4 c): numbers as
+// exact decimals, texts in the cell itself.
+type rowsXML struct {
+	full    [][]byte // pieces that are finished, so that a large sheet is never copied to grow
+	xml     []byte   // the piece being written
+	columns []string // the letters of each column
+	last    style    // most cells have the style of the one before
+	lastID  int
+}
+
+const pieceSize = 1 << 20
+
+// add writes one row. A zero entry is no cell at all.
+func (x *rowsXML) add(look *look, row int, height float64, entries []entry) error {
+	if len(x.xml) > pieceSize {
+		x.full, x.xml = append(x.full, x.xml), make([]byte, 0, pieceSize+pieceSize/4)
+	}
+	x.xml = append(x.xml, `<row r="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" ht="`...)
+	x.xml = strconv.AppendFloat(x.xml, height, 'f', -1, 64)
+	x.xml = append(x.xml, `" customHeight="1">`...)
+	for i := range entries {
+		if entries[i].value == nil && entries[i].style == (style{}) {
+			continue
+		}
+		if err := x.cell(look, i, row, &entries[i]); err != nil {
+			return err
+		}
+	}
+	x.xml = append(x.xml, "</row>"...)
+	return nil
+}
+
+func (x *rowsXML) cell(look *look, at, row int, one *entry) error {
+	if one.style != x.last || x.lastID == 0 {
+		id, err := look.id(one.style)
+		if err != nil {
+			return err
+		}
+		x.last, x.lastID = one.style, id
+	}
+	for len(x.columns) <= at {
+		x.columns = append(x.columns, columnName(len(x.columns)+1))
+	}
+	x.xml = append(x.xml, `<c r="`...)
+	x.xml = append(x.xml, x.columns[at]...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" s="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(x.lastID), 10)
+	switch value := one.value.(type) {
+	case nil:
+		x.xml = append(x.xml, `"/>`...)
+	case string:
+		x.text(value)
+	case decimal.Decimal:
+		x.number(value.String())
+	case int:
+		x.number(strconv.Itoa(value))
+	case live:
+		return x.live(value)
+	default:
+		return fmt.Errorf("cell %s%d: a %T can't be written", x.columns[at], row, value)
+	}
+	return nil
+}
+
+// live writes a formula with its value, of the value's own type.
+func (x *rowsXML) live(value live) error {
+	switch value.value.(type) {
+	case decimal.Decimal:
+		x.xml = append(x.xml, `"><f>`...)
+	case string:
+		x.xml = append(x.xml, `" t="str"><f>`...)
+	default:
+		return fmt.Errorf("the formula %s: a %T can't be its value", value.formula, value.value)
+	}
+	x.xml = appendEscaped(x.xml, value.formula)
+	x.xml = append(x.xml, `</f><v>`...)
+	x.xml = appendEscaped(x.xml, fmt.Sprint(value.value))
+	x.xml = append(x.xml, `</v></c>`...)
+	return nil
+}
+
+func (x *rowsXML) number(text string) {
+	x.xml = append(x.xml, `"><v>`...)
+	x.xml = append(x.xml, text...)
+	x.xml = append(x.xml, `</v></c>`...)
+}
+
+func (x *rowsXML) text(text string) {
+	if text == "" {
+		x.xml = append(x.xml, `"/>`...)
+		return
+	}
+	if len(text) > excelize.TotalCellChars {
+		text = cutToCell(text)
+	}
+	x.xml = append(x.xml, `" t="inlineStr"><is><t`...)
+	if text[0] <= ' ' || text[len(text)-1] <= ' ' || bytes.ContainsRune([]byte(text), '\n') {
+		x.xml = append(x.xml, ` xml:space="preserve"`...)
+	}
+	x.xml = append(x.xml, '>')
+	x.xml = appendEscaped(x.xml, text)
+	x.xml = append(x.xml, `</t></is></c>`...)
+}
+
+// cutToCell keeps what a cell can hold: 32,767 characters.
+func cutToCell(text string) string {
+	letters := []rune(text)
+	return string(letters[:min(len(letters), excelize.TotalCellChars/2)])
+}
+
+// appendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.
+func appendEscaped(to []byte, text string) []byte {
+	for i := 0; i < len(text); i++ {
+		if letter := text[i]; letter < ' ' || letter >= utf8.RuneSelf || letter == '&' || letter == '<' || letter == '>' || letter == '"' || letter == '\'' {
+			var escaped bytes.Buffer
+			_ = xml.EscapeText(&escaped, []byte(text)) // a buffer takes everything
+			return append(to, escaped.Bytes()...)
+		}
+	}
+	return append(to, text...)
+}
