@@ -29,6 +29,7 @@ type Book struct {
 	warnings    []string
 	file        *excelize.File      // nil until something is added
 	saved       []byte              // what Bytes gave, until something is added
+	front       string              // the sheet of ours that is in front; empty: whichever was
 	added       map[string]string   // the parts of our own sheets, by their names
 	rows        map[string][][]byte // of our own sheets, by their parts
 	broken      error               // why nothing can be

@@ -81,6 +81,11 @@ func (b *Book) finished() (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	if b.front != "" {
+		if err := b.rememberFront(); err != nil {
+			return nil, err
+		}
+	}
 	taken := &collector{parts: map[string]*collected{}}
 	b.file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return taken })
 	if _, err := b.file.WriteToBuffer(); err != nil {
@@ -99,6 +104,11 @@ func (b *Book) finished() (map[string][]byte, error) {
 	}
 	if err := b.filled(parts); err != nil {
 		return nil, err
+	}
+	if b.front != "" {
+		if err := b.bringToFront(parts); err != nil {
+			return nil, err
+		}
 	}
 	types, err := sortedTypes(parts[contentTypesPart])
 	if err != nil {

@@ -36,7 +36,8 @@ func (b *Book) Strip() (found bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	if err := b.stripSheets(marks); err != nil {
+	front := b.stripFront(marks)
+	if err := b.stripSheets(marks, front); err != nil {
 		return false, err
 	}
 	return changed || len(marks) > 0, nil
@@ -261,7 +262,7 @@ func rulesOfOurs(data []byte) ([]edit, error) {
 }
 
 // stripSheets takes our sheets out of the package, with all that only they use, and our defined names.
-func (b *Book) stripSheets(marks []mark) error {
+func (b *Book) stripSheets(marks []mark, front int) error {
 	all := b.contents
 	main, err := all.mainPart(b.Path)
 	if err != nil {
@@ -277,7 +278,7 @@ func (b *Book) stripSheets(marks []mark) error {
 		}
 	}
 	before := all.reachable()
-	stripped, gone, err := stripWorkbook(all.parts[main], ours)
+	stripped, gone, err := stripWorkbook(all.parts[main], ours, front)
 	if err != nil {
 		return errDamaged(filepath.Base(b.Path), main, err.Error())
 	}
@@ -320,7 +321,7 @@ func (c *contents) reachable() map[string]bool {
 
 // stripWorkbook takes sheets and our defined names out of the workbook's own part. It gives the relationship ids of the
 // sheets that are gone.
-func stripWorkbook(data []byte, ours map[string]bool) (stripped []byte, gone []string, err error) {
+func stripWorkbook(data []byte, ours map[string]bool, front int) (stripped []byte, gone []string, err error) {
 	_, list, err := children(data, "")
 	if err != nil {
 		return nil, nil, err
@@ -357,7 +358,7 @@ func stripWorkbook(data []byte, ours map[string]bool) (stripped []byte, gone []s
 		case "definedNames":
 			some, err = stripNames(data, one, moved)
 		case "bookViews":
-			some, err = stripViews(data, one, moved)
+			some, err = stripViews(data, one, moved, front)
 		}
 		if err != nil {
 			return nil, nil, err
@@ -406,8 +407,8 @@ func stripNames(data []byte, names element, moved map[int]int) ([]edit, error) {
 	return edits, nil
 }
 
-// stripViews makes the sheet that was in front stay there, or the first come to the front.
-func stripViews(data []byte, views element, moved map[int]int) ([]edit, error) {
+// stripViews makes the sheet that is in front stay there, or, where that was one of ours, the one that was in front before.
+func stripViews(data []byte, views element, moved map[int]int, front int) ([]edit, error) {
 	_, list, err := children(data[views.start:views.until], "")
 	if err != nil {
 		return nil, err
@@ -418,8 +419,12 @@ func stripViews(data []byte, views element, moved map[int]int) ([]edit, error) {
 		tag := was
 		for _, name := range []string{"activeTab", "firstSheet"} {
 			index, given := one.number(name)
-			if to, known := moved[index]; given && known && to != index {
-				tag = withAttribute(tag, name, strconv.Itoa(max(0, to)))
+			to, known := moved[index]
+			if known && to < 0 {
+				to = front
+			}
+			if given && known && to != index {
+				tag = withAttribute(tag, name, strconv.Itoa(to))
 			}
 		}
 		if tag != was {

@@ -35,6 +35,7 @@ func (p *press) writePlacings() error {
 		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 4, 4
 	}
 	t.page = p.open(layout)
+	t.page.do(func() error { return p.Book.Front(t.page.Name) })
 	t.page.across(p.statusWords(), body, 1, len(widths))
 	if t.shared {
 		t.page.write(t.headings(p.Placings.Classes[0])...)
