@@ -38,6 +38,9 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 			kept = append(kept, tr)
 		case complementary(earlier, tr):
 			r.complete(earlier, tr)
+			if len(tr.animals) > 0 {
+				kept = append(kept, tr)
+			}
 		default:
 			r.find(validate.Finding{
 				Level: validate.Hold, Code: "two sheets of the same carcasses", At: tr.sheetPlace(),
@@ -58,30 +61,55 @@ func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReade
 		if earlier.table.page.sheet == tr.table.page.sheet && earlier.table.page.file == tr.table.page.file {
 			continue
 		}
-		tags := map[string]bool{}
+		tags := map[string]*animal{}
 		for _, one := range earlier.animals {
-			tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one.Tag != ""
-		}
-		shared := 0
-		for _, one := range tr.animals {
-			if tags[string(one.Species)+"\t"+sameTag(one.Tag)] {
-				shared++
+			if one.Tag != "" {
+				tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one
 			}
 		}
-		if shared >= 2 && shared*2 >= min(len(tr.animals), len(earlier.animals)) && !differentClasses(earlier, tr) {
+		shared, unlike := 0, 0
+		for _, one := range tr.animals {
+			other := tags[string(one.Species)+"\t"+sameTag(one.Tag)]
+			if other == nil {
+				continue
+			}
+			shared++
+			if unlikely(one.Carcass, other.Carcass) {
+				unlike++
+			}
+		}
+		if shared >= 2 && shared*2 >= min(len(tr.animals), len(earlier.animals)) && unlike*2 < shared && !r.differentClasses(earlier, tr) {
 			return earlier
 		}
 	}
 	return nil
 }
 
+// unlikely reports whether two lines have numbers in common and none of them equal: then they are two animals whose
+// tags happen to be the same.
+func unlikely(one, other *grading.Carcass) bool {
+	common := false
+	for measure, reading := range one.Readings {
+		definition, _ := rules.Define(measure)
+		second, has := other.Readings[measure]
+		if !has || definition.Kind != rules.KindNumber {
+			continue
+		}
+		if reading.Value.Number.Equal(second.Value.Number) {
+			return false
+		}
+		common = true
+	}
+	return common
+}
+
 // differentClasses reports whether two tables name different classes, so that equal tags are different animals.
-func differentClasses(one, other *tableReader) bool {
+func (r *reader) differentClasses(one, other *tableReader) bool {
 	classes := func(tr *tableReader) map[string]bool {
 		found := map[string]bool{}
 		for _, animal := range tr.animals {
 			class := animal.Class
-			if class == "" {
+			if class == "" && r.classLike(tr.class) {
 				class = tr.class
 			}
 			found[strings.Join(fold(class), " ")] = true
@@ -110,20 +138,23 @@ func complementary(one, other *tableReader) bool {
 	return true
 }
 
-// complete adds to the carcasses of one table what another table of the same carcasses says of them.
+// complete adds to the carcasses of one table what another table of the same carcasses says of them. Those that only
+// the other has stay its own.
 func (r *reader) complete(kept, tr *tableReader) {
 	index := indexAnimals(kept.animals)
 	joined := 0
+	var own []*animal
 	for _, one := range tr.animals {
 		other := index.find(one.Tag, "", one.Species)
 		if other == nil {
-			kept.animals = append(kept.animals, one)
+			own = append(own, one)
 			continue
 		}
 		adopt(other.Carcass, one.Carcass)
 		r.moveFindings(one.Carcass, other.Carcass)
 		joined++
 	}
+	tr.animals, tr.class, tr.classWhy = own, kept.class, kept.classWhy
 	r.find(validate.Finding{
 		Level: validate.Note, Code: "sheets joined", At: tr.sheetPlace(),
 		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %q, which measures other things.", count(joined, "carcass", "carcasses"), kept.table.page.sheet),

@@ -78,20 +78,32 @@ func className(text string) string {
 	return strings.TrimRight(text, " :")
 }
 
+// noClass are words that a contest's or a plant's own title holds, and the name of a class does not.
+var noClass = []string{
+	"fair", "contest", "show", "carcass", "carcasses", "results", "data", "sheet", "county", "plant", "packing", "packers",
+	"meats", "locker", "report", "entries", "roster",
+}
+
 // classLike reports whether a text reads like the name of a class.
 func (r *reader) classLike(text string) bool {
-	if len(text) > 60 || text == "" {
+	words := fold(text)
+	if len(text) > 60 || len(words) == 0 {
 		return false
 	}
-	words := fold(text)
+	if words[0] == "class" || words[0] == "division" || r.classNames[strings.Join(words, " ")] {
+		return true
+	}
+	if slices.ContainsFunc(words, func(word string) bool { return slices.Contains(noClass, word) }) {
+		return false
+	}
 	for _, word := range words {
 		switch word {
 		case "class", "division", "market", "prospect", "bred", "open", "junior", "senior", "novice", "crossbred":
-			return !slices.Contains(words, "fair") && !slices.Contains(words, "contest")
+			return true
 		}
 		if r.species.in(word) != "" {
-			return !slices.Contains(words, "fair") && !slices.Contains(words, "contest") && !slices.Contains(words, "show") && !slices.Contains(words, "carcasses")
+			return true
 		}
 	}
-	return r.classNames[strings.Join(words, " ")]
+	return false
 }
