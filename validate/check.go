@@ -39,6 +39,7 @@ var checks = []check{
 	{"sides and whole", sidesAndWhole},
 	{"impossible dressing percent", impossibleDressingPercent},
 	{"impossible ribeye for the weight", impossibleRibeyeForWeight},
+	{"body wall and fat", wallAndFat},
 	{"cow or bull", cowOrBull},
 	{"tags swapped", tagsSwapped},
 	{"fair weight and live weight", fairAndLiveWeight},

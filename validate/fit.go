@@ -53,9 +53,11 @@ func (s *survey) mostGain(r *row, cell rules.Measure) float64 {
 
 // oddity is how far one measure of a carcass lies from what is usual, in spreads: positive is above.
 type oddity struct {
-	measure rules.Measure // the measure or figure that is odd
+	measure rules.Measure   // the measure or figure that is odd
+	of      []rules.Measure // the measures it rests on, the likelier culprit first
 	spreads float64
-	ofPeers bool
+	ofPeers bool // from this year's carcasses
+	byLine  bool // beside what its carcass weight suggests
 }
 
 // weight is what an oddity adds to the misfit.
@@ -69,13 +71,7 @@ func (o oddity) weight() float64 {
 
 // restsOn reports whether a cell has a part in the oddity.
 func (o oddity) restsOn(cell rules.Measure) bool {
-	switch o.measure {
-	case rules.DressingPercent:
-		return slices.Contains(standIns(rules.HotCarcassWeight), cell) || slices.Contains(standIns(rules.LiveWeight), cell)
-	case rules.RibeyePerHundredweight:
-		return slices.Contains(standIns(rules.RibeyeArea), cell) || slices.Contains(standIns(rules.HotCarcassWeight), cell)
-	}
-	return slices.Contains(standIns(o.measure), cell)
+	return slices.ContainsFunc(o.of, func(measure rules.Measure) bool { return slices.Contains(standIns(measure), cell) })
 }
 
 // oddities measures a carcass against its peers, in a fixed order; worked out once.
@@ -89,25 +85,22 @@ func (s *survey) oddities(r *row) []oddity {
 func (p *peers) oddities(r *row) []oddity {
 	list := make([]oddity, 0, len(p.order)+1)
 	_, hasDressing := r.number(rules.DressingPercent)
-	ribeyeByWeight := false
-	if spreads, ok := p.ribeyeOddity(r); ok {
-		ribeyeByWeight = true
-		list = append(list, oddity{rules.RibeyePerHundredweight, spreads, p.ribeye.ofPeers})
+	byWeight := false
+	if spreads, ok := p.area.spreadsOf(r); ok {
+		byWeight = true
+		list = append(list, oddity{
+			measure: p.area.measure, of: []rules.Measure{p.area.measure, rules.HotCarcassWeight}, spreads: spreads, ofPeers: true, byLine: true,
+		})
 	}
-	for _, measure := range p.order {
-		switch {
-		case measure == rules.HotCarcassWeight && hasDressing,
-			measure == rules.RibeyeArea && ribeyeByWeight,
-			measure == rules.RibeyePerHundredweight,
-			measure == rules.MeasuredFat && r.hasAdjustedFat():
+	for i := range p.order {
+		usual := &p.order[i]
+		if usual.measure == rules.HotCarcassWeight && hasDressing || usual.measure == p.area.measure && byWeight ||
+			usual.measure == rules.MeasuredFat && r.hasAdjustedFat() {
 			continue
 		}
-		number, ok := r.logarithm(measure)
-		if !ok {
-			continue
+		if number, ok := r.logarithm(usual.measure); ok {
+			list = append(list, oddity{measure: usual.measure, of: usual.of, spreads: (number - usual.middle) / usual.spread, ofPeers: usual.ofPeers})
 		}
-		usual := p.usual[measure]
-		list = append(list, oddity{measure, (number - usual.middle) / usual.spread, usual.ofPeers})
 	}
 	return list
 }
@@ -117,14 +110,14 @@ func (r *row) hasAdjustedFat() bool {
 	return ok
 }
 
-// ribeyeOddity measures the ribeye against the carcass weight: by the group's own line, else not at all.
-func (p *peers) ribeyeOddity(r *row) (float64, bool) {
+// spreadsOf measures an area against the carcass weight, where the group has a line.
+func (l *line) spreadsOf(r *row) (float64, bool) {
 	weight, hasWeight := r.logarithm(rules.HotCarcassWeight)
-	area, hasArea := r.logarithm(rules.RibeyeArea)
-	if !hasWeight || !hasArea || p.ribeye.spread == 0 {
+	area, hasArea := r.logarithm(l.measure)
+	if !hasWeight || !hasArea || l.spread == 0 {
 		return 0, false
 	}
-	return (area - p.ribeye.slope*weight - p.ribeye.start) / p.ribeye.spread, true
+	return (area - l.slope*weight - l.start) / l.spread, true
 }
 
 // with gives the carcass as it would be graded with other values in some of its cells.

@@ -27,6 +27,7 @@ const (
 
 // suspect is the number in a cell that may be a slip.
 type suspect struct {
+	measure  rules.Measure
 	number   decimal.Decimal
 	decimals int32 // how many its column shows
 	kind     rules.Kind
@@ -39,7 +40,7 @@ func likelySlips(measure rules.Measure, value rules.Value, decimals int32) []sli
 	if value.Number.Sign() <= 0 || definition.Kind != rules.KindNumber && definition.Kind != rules.KindMarbling {
 		return nil
 	}
-	cell := suspect{value.Number, decimals, definition.Kind, definition.Unit}
+	cell := suspect{measure, value.Number, decimals, definition.Kind, definition.Unit}
 	var list []slip
 	for _, slips := range []func(suspect) []slip{unitSlips, pointSlips, swapSlips, hundredSlips} {
 		for _, one := range slips(cell) {

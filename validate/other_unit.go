@@ -24,12 +24,22 @@ var otherUnits = map[string][]struct {
 	"%":     {{"100", "looks like a fraction", 1, 0.5}},
 }
 
+// areaOverDepth is about how many square inches of loin muscle there are to an inch of its depth (this project's own
+// figure: loins 2.3 to 2.8 in deep are 6.5 to 9 sq in).
+var areaOverDepth = decimal.NewFromInt(3)
+
 // unitSlips are the other units a number may be in.
 func unitSlips(cell suspect) []slip {
 	var list []slip
 	for _, unit := range otherUnits[cell.unit] {
 		value := cell.number.Mul(decimal.RequireFromString(unit.factor)).Round(unit.decimals)
 		list = append(list, slip{kind: unitMistaken, value: value, words: unit.words, rarity: unit.rarity})
+	}
+	if cell.measure == loinMuscleArea {
+		list = append(list, slip{
+			kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1),
+			words: "looks like the loin's depth, which is about a third of its area", rarity: 0.5,
+		})
 	}
 	return list
 }

@@ -31,31 +31,25 @@ func outOfLine(s *survey) []Finding {
 }
 
 func (s *survey) outOfLineFinding(r *row, odd oddity, group *peers) []Finding {
-	of, about := []rules.Measure{odd.measure}, odd.measure
-	switch odd.measure {
-	case rules.DressingPercent:
-		of, about = []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}, rules.HotCarcassWeight
-	case rules.RibeyePerHundredweight:
-		of, about = []rules.Measure{rules.RibeyeArea, rules.HotCarcassWeight}, rules.RibeyeArea
-	}
-	cell, ok := r.cellOf(about)
-	if !ok || !r.sound(of...) {
+	cell, ok := r.cellOf(odd.of[0])
+	if !ok || !r.sound(odd.of...) {
 		return nil
 	}
 	direction := "above"
 	if odd.spreads < 0 {
 		direction = "below"
 	}
-	finding := s.about(Look, "out of line with the class", r, cell)
-	beside := " the " + strconv.Itoa(group.count) + " carcasses it is held beside."
 	number, _ := r.number(odd.measure)
-	switch odd.measure {
-	case rules.RibeyePerHundredweight:
-		area, _ := r.number(rules.RibeyeArea)
-		return []Finding{finding.say("ribeye area " + withUnit(area, rules.RibeyeArea) + " is far " + direction +
-			" what its carcass weight suggests, going by" + beside + lookAtIt)}
-	case rules.DressingPercent:
-		return []Finding{finding.say("dressing percent " + rounded(number, odd.measure) + " is far " + direction + " that of" + beside + lookAtIt)}
+	what := withUnit(number, odd.measure)
+	if odd.measure == rules.DressingPercent {
+		what = rounded(number, odd.measure)
 	}
-	return []Finding{finding.say(called(odd.measure) + " " + withUnit(number, odd.measure) + " is far " + direction + " that of" + beside + lookAtIt)}
+	words := called(odd.measure) + " " + what + " is far " + direction
+	if odd.byLine {
+		words += " what the carcass weight suggests, going by"
+	} else {
+		words += " that of"
+	}
+	words += " the " + strconv.Itoa(group.count) + " carcasses it is held beside."
+	return []Finding{s.about(Look, "out of line with the class", r, cell).say(words + lookAtIt)}
 }

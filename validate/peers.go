@@ -27,22 +27,23 @@ type peerKey struct {
 // much and a tenth are equally odd), the middle and the spread. These floats say only what looks odd; no grade, price or
 // limit is decided by them.
 type peers struct {
-	count  int
-	usual  map[rules.Measure]usual
-	order  []rules.Measure // of usual
-	ribeye line            // how ribeye area follows carcass weight
+	count int
+	order []usual // in the order of measures
+	area  line    // how ribeye or loin area follows carcass weight
 }
 
 // usual is the middle and spread of the logarithms of a measure.
 type usual struct {
+	measure        rules.Measure
+	of             []rules.Measure // what it rests on
 	middle, spread float64
 	ofPeers        bool // from this year's carcasses; otherwise from the rulebook's limits
 }
 
-// line is a straight line through logarithms with the spread about it.
+// line is a straight line of an area on carcass weight, both as logarithms, with the spread about it.
 type line struct {
+	measure              rules.Measure
 	slope, start, spread float64
-	ofPeers              bool
 }
 
 // peersOf gives the carcasses to hold one beside: its class where that is large enough, else all of its kind.
@@ -61,37 +62,62 @@ func (s *survey) group(key peerKey) *peers {
 		return known
 	}
 	members := s.members[key]
-	group := &peers{count: len(members), usual: map[rules.Measure]usual{}}
-	for measure, limit := range s.limits[key.species] {
-		if from, ok := usualOfLimit(limit); ok {
-			group.usual[measure] = group.narrowed(from, measure, members)
+	group := &peers{count: len(members)}
+	for _, measure := range slices.Sorted(maps.Keys(s.limits[key.species])) {
+		limit := s.limits[key.species][measure]
+		from, ok := usualOfLimit(&limit)
+		if definition, _ := rules.Define(measure); !ok || definition.Computed && measure != rules.DressingPercent {
+			continue
+		}
+		group.order = append(group.order, group.narrowed(from, members))
+	}
+	for _, area := range areas {
+		if group.area.spread == 0 {
+			group.area = areaLine(area, members)
 		}
 	}
-	group.order = slices.Sorted(maps.Keys(group.usual))
-	group.ribeye = group.ribeyeLine(members)
 	s.peers[key] = group
 	return group
 }
 
+// areas are the measures that follow carcass weight: a heavier carcass has a larger muscle.
+var areas = []rules.Measure{rules.RibeyeArea, loinMuscleArea}
+
+const loinMuscleArea rules.Measure = "loin muscle area"
+
+// of gives what is usual of a measure; ok is false where the rulebook has no limits for it.
+func (p *peers) of(measure rules.Measure) (usual, bool) {
+	for _, one := range p.order {
+		if one.measure == measure {
+			return one, true
+		}
+	}
+	return usual{}, false
+}
+
 // usualOfLimit reads a middle and a spread out of a rulebook's limit: the look bounds are taken as three spreads out.
-func usualOfLimit(limit rules.Limit) (usual, bool) {
+func usualOfLimit(limit *rules.Limit) (usual, bool) {
 	if !limit.LookBelow.Valid || !limit.LookAbove.Valid || limit.LookBelow.Decimal.Sign() <= 0 {
 		return usual{}, false
 	}
-	low, high := math.Log(limit.LookBelow.Decimal.InexactFloat64()), math.Log(limit.LookAbove.Decimal.InexactFloat64())
-	return usual{middle: (low + high) / 2, spread: (high - low) / 6}, true
+	low, high := math.Log(floatOf(limit.LookBelow.Decimal)), math.Log(floatOf(limit.LookAbove.Decimal))
+	of := []rules.Measure{limit.Measure}
+	if limit.Measure == rules.DressingPercent {
+		of = []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}
+	}
+	return usual{measure: limit.Measure, of: of, middle: (low + high) / 2, spread: (high - low) / 6}, true
 }
 
 // narrowed replaces what the rulebook holds usual by what is usual this year. The spread never falls below half of the
 // rulebook's: an even class is no reason to doubt a carcass that differs a little.
-func (p *peers) narrowed(from usual, measure rules.Measure, members []*row) usual {
+func (p *peers) narrowed(from usual, members []*row) usual {
 	if len(members) < enoughPeers {
 		return from
 	}
 	var seen []float64
 	different := map[float64]bool{}
 	for _, one := range members {
-		if number, ok := one.logarithm(measure); ok {
+		if number, ok := one.logarithm(from.measure); ok {
 			seen = append(seen, number)
 			different[number] = true
 		}
@@ -99,23 +125,22 @@ func (p *peers) narrowed(from usual, measure rules.Measure, members []*row) usua
 	if len(seen) < enoughPeers || len(different) < enoughSteps {
 		return from
 	}
-	middle := median(seen)
-	return usual{middle: middle, spread: math.Max(spreadAbout(middle, seen), from.spread/2), ofPeers: true}
+	from.middle = median(seen)
+	from.spread = math.Max(spreadAbout(from.middle, seen), from.spread/2)
+	from.ofPeers = true
+	return from
 }
 
-// The ribeye expected for a weight grows by about 1.2 sq in for each 100 lb from 11.0 at 600 lb (SDSU Extension 2022):
-// between 600 and 900 lb that is the power 0.7 of weight. Individual carcasses scatter about it by some 9 %.
-const (
-	ribeyePower  = 0.7
-	ribeyeSpread = 0.09
-)
+// leastAreaSpread is the least spread that is believed of areas about their line, as a share: carcasses of one weight
+// differ by more than this in any class.
+const leastAreaSpread = 0.045
 
-// ribeyeLine draws the line of ribeye area on carcass weight through the group's own carcasses.
-func (p *peers) ribeyeLine(members []*row) line {
+// areaLine draws the line of an area on carcass weight through the group's own carcasses.
+func areaLine(measure rules.Measure, members []*row) line {
 	var weights, areas []float64
 	for _, one := range members {
 		weight, hasWeight := one.logarithm(rules.HotCarcassWeight)
-		area, hasArea := one.logarithm(rules.RibeyeArea)
+		area, hasArea := one.logarithm(measure)
 		if hasWeight && hasArea {
 			weights, areas = append(weights, weight), append(areas, area)
 		}
@@ -129,7 +154,7 @@ func (p *peers) ribeyeLine(members []*row) line {
 		rest[i] = areas[i] - slope*weights[i]
 	}
 	start := median(rest)
-	return line{slope: slope, start: start, spread: math.Max(spreadAbout(start, rest), ribeyeSpread/2), ofPeers: true}
+	return line{measure, slope, start, math.Max(spreadAbout(start, rest), leastAreaSpread)}
 }
 
 // logarithm gives the natural logarithm of a measure of the carcass; ok is false where there is none or it is not

@@ -57,15 +57,10 @@ func newSurvey(lot *Lot) *survey {
 		donors:   map[donorKey]*row{},
 	}
 	for _, limit := range lot.Book.Limits {
-		for _, species := range grading.AllSpecies() {
-			if limit.Species != species && limit.Species != "" {
-				continue
-			}
-			if s.limits[species] == nil {
-				s.limits[species] = map[rules.Measure]rules.Limit{}
-			}
-			s.limits[species][limit.Measure] = limit
+		if s.limits[limit.Species] == nil {
+			s.limits[limit.Species] = map[rules.Measure]rules.Limit{}
 		}
+		s.limits[limit.Species][limit.Measure] = limit
 	}
 	sheetOf := map[*grading.Graded]*Sheet{}
 	for i := range lot.Sheets {

@@ -52,7 +52,7 @@ type weighed struct {
 func (s *survey) weighed(r *row) (weighed, bool) {
 	live, hasLive := r.logarithm(rules.LiveWeight)
 	carcass, hasCarcass := r.logarithm(rules.HotCarcassWeight)
-	usual, known := s.peersOf(r).usual[rules.DressingPercent]
+	usual, known := s.peersOf(r).of(rules.DressingPercent)
 	if !hasLive || !hasCarcass || !known || !usual.ofPeers || !r.sound(rules.LiveWeight, rules.HotCarcassWeight) {
 		return weighed{}, false
 	}
