@@ -38,7 +38,7 @@ func unitSlips(cell suspect) []slip {
 	if cell.measure == loinMuscleArea {
 		list = append(list, slip{
 			kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1),
-			words: "looks like the loin's depth, which is about a third of its area", rarity: 0.5,
+			words: "looks like the loin's depth, which is about a third of its area", rarity: -1.5,
 		})
 	}
 	return list

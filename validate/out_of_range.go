@@ -59,14 +59,19 @@ func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
 	}
 	name := called(measure)
 	finding := s.about(level, name+" out of range", r, cells[0])
-	if len(cells) > 1 {
-		name += " worked out here,"
-	}
 	likely, explained := s.likeliest(r, cells...)
 	if explained && s.worthAHint(r, level, likely) {
+		words := explainedRange(name, measure, value, level)
+		if len(cells) > 1 {
+			words = called(likely.measure) + " " + r.Readings[likely.measure].Value.Number.String() + " makes " + string(measure) + " " +
+				withUnit(value, measure) + ", which " + map[Level]string{Hold: "can't be true", Look: "is unusual"}[level]
+		}
 		finding = s.about(level, finding.Code, r, likely.measure)
 		finding.Hint = likely.value.String()
-		return finding.say(explainedRange(name, measure, value, level) + "; it " + likely.meant() + "." + correctIt), true
+		return finding.say(words + "; it " + likely.meant() + "." + correctIt), true
+	}
+	if len(cells) > 1 {
+		name = string(measure) + " worked out from here,"
 	}
 	if level == Hold {
 		return finding.say(name + " " + withUnit(value, measure) + " can't be true: possible is " +

@@ -108,8 +108,14 @@ func usualOfLimit(limit *rules.Limit) (usual, bool) {
 	return usual{measure: limit.Measure, of: of, middle: (low + high) / 2, spread: (high - low) / 6}, true
 }
 
-// narrowed replaces what the rulebook holds usual by what is usual this year. The spread never falls below half of the
-// rulebook's: an even class is no reason to doubt a carcass that differs a little.
+// leastSpread is the least share of the rulebook's spread that is believed of a group: an even class is no reason to doubt
+// a carcass that differs a little, and the fewer there are the more the evenness is chance.
+func leastSpread(count int) float64 {
+	const few, many = 12, 48
+	return math.Max(0.5, 1-0.5*float64(count-few)/(many-few))
+}
+
+// narrowed replaces what the rulebook holds usual by what is usual this year.
 func (p *peers) narrowed(from usual, members []*row) usual {
 	if len(members) < enoughPeers {
 		return from
@@ -126,14 +132,13 @@ func (p *peers) narrowed(from usual, members []*row) usual {
 		return from
 	}
 	from.middle = median(seen)
-	from.spread = math.Max(spreadAbout(from.middle, seen), from.spread/2)
+	from.spread = math.Max(spreadAbout(from.middle, seen), from.spread*leastSpread(len(seen)))
 	from.ofPeers = true
 	return from
 }
 
-// leastAreaSpread is the least spread that is believed of areas about their line, as a share: carcasses of one weight
-// differ by more than this in any class.
-const leastAreaSpread = 0.045
+// areaSpread is the usual spread of areas about their line, as a share: carcasses of one weight differ by some 9 %.
+const areaSpread = 0.09
 
 // areaLine draws the line of an area on carcass weight through the group's own carcasses.
 func areaLine(measure rules.Measure, members []*row) line {
@@ -154,7 +159,7 @@ func areaLine(measure rules.Measure, members []*row) line {
 		rest[i] = areas[i] - slope*weights[i]
 	}
 	start := median(rest)
-	return line{measure, slope, start, math.Max(spreadAbout(start, rest), leastAreaSpread)}
+	return line{measure, slope, start, math.Max(spreadAbout(start, rest), areaSpread*leastSpread(len(rest)))}
 }
 
 // logarithm gives the natural logarithm of a measure of the carcass; ok is false where there is none or it is not
