@@ -30,7 +30,7 @@ func (s *survey) assumptions() []assumption {
 		{
 			"maturity not given",
 			[]rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity},
-			rules.OverallMaturity,
+			rules.QualityGrade,
 			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
