@@ -227,7 +227,7 @@ func least(one decimal.Decimal, other decimal.NullDecimal) decimal.Decimal {
 var mustBePriced = map[Species][]string{
 	Beef:  {"Prime", "Choice", "Select", "Standard"},
 	Lamb:  {"Prime", "Choice", "Good"},
-	Swine: {"No. 1", "No. 2", "No. 3", "No. 4"},
+	Swine: {"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4"},
 }
 
 func checkGradesPriced(species Species, lines []gridEntry) {

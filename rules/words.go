@@ -31,7 +31,7 @@ func GradeWords(species Species) []string {
 			"High Good", "Average Good", "Low Good", "Utility", "Cull",
 		}
 	case Swine:
-		return []string{"No. 1", "No. 2", "No. 3", "No. 4", "Utility"}
+		return []string{"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4", "U.S. Utility"}
 	}
 	return nil
 }

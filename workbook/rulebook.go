@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"railbook/grading"
 	"railbook/rules"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -85,9 +86,12 @@ func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
 	return loaded, faults, nil
 }
 
-// CheckRulebook gives every fault and warning of a rulebook.
+// CheckRulebook gives every fault and warning of a rulebook, limits that can never decide anything among them.
 func CheckRulebook(path string) ([]rules.Fault, error) {
-	_, faults, err := LoadRulebook(path)
+	book, faults, err := LoadRulebook(path)
+	if book != nil {
+		faults = append(faults, grading.IdleLimits(book)...)
+	}
 	return faults, err
 }
 

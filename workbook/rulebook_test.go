@@ -296,3 +296,22 @@ func TestBoardsSheetsStayWhenOursAreTakenOut(t *testing.T) {
 		t.Errorf("%d tables, %v", len(tables), err)
 	}
 }
+
+// A yield grade of 3.99 at most decides nothing beside a cutability of 51 % at least, which no carcass of 700 lb or more
+// reaches above a yield grade of 2.5: both equations run in the same measures.
+func TestCheckPointsOutALimitThatNeverDecides(t *testing.T) {
+	path := newRulebook(t, "rulebook.xlsx", "")
+	boardEdits(t, path, func(file *excelize.File) {
+		fill(t, file, "Eligibility", 7,
+			[]any{"", "beef", "cutability", 51, "", "", "", "", "", "", "not placed", "", "the board"},
+			[]any{"", "beef", "hot carcass weight", 700, "", "", "", "", "", "", "not placed", "", "the board"},
+			[]any{"", "beef", "yield grade", "", 3.99, "", "", "", "", "", "not placed", "", "the board"})
+	})
+	faults, err := CheckRulebook(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(faults) != 1 || faults[0].Place.Cell != "C9" || !faults[0].Warning {
+		t.Errorf("got %v", faults)
+	}
+}

@@ -1,0 +1,70 @@
+package workbook
+
+import (
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"railbook/rules"
+)
+
+// A board edits the rulebook in whatever spreadsheet program it has: LibreOffice saves it and nothing of it is lost.
+func TestRulebookSavedByLibreOfficeIsTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starts LibreOffice")
+	}
+	path := newRulebook(t, "rulebook.xlsx", "")
+	saved := t.TempDir()
+	profile := "-env:UserInstallation=file://" + filepath.ToSlash(filepath.Join(t.TempDir(), "profile"))
+	convert := exec.Command("soffice", profile, "--headless", "--convert-to", "xlsx", "--outdir", saved, path)
+	if words, err := convert.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, words)
+	}
+	book, faults, err := LoadRulebook(filepath.Join(saved, "rulebook.xlsx"))
+	if err != nil || book == nil || len(faults) > 0 {
+		t.Fatal(err, faults)
+	}
+	if book.SHA256 != rules.Default().SHA256 {
+		t.Error("the rulebook is another one after LibreOffice saved it")
+	}
+}
+
+// openpyxl finds the sheets in order, numbers as numbers, and drop-downs on the cells with few right answers.
+func TestRulebookReadByOpenpyxl(t *testing.T) {
+	script := `
+import openpyxl, sys
+book = openpyxl.load_workbook(sys.argv[1])
+print(",".join(book.sheetnames))
+grid = book["Value grid"]
+print(grid["H5"].value, grid["H5"].number_format, grid["A5"].value)
+rules = {str(r.sqref): r.formula1 for r in grid.data_validations.dataValidation}
+print(rules["B5:B304"])
+print({str(r.sqref): r.formula1 for r in book["Limits"].data_validations.dataValidation}["B5:B304"].split("!")[0])
+print(grid.print_title_rows, grid.page_setup.paperSize, grid.freeze_panes)
+`
+	words, err := exec.Command(pythonWithOpenpyxl(t), "-c", script, newRulebook(t, "rulebook.xlsx", "")).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v: %s", err, words)
+	}
+	want := `Guide,Settings,Value grid,Limits,Classes,Ranking,Eligibility,Groups,Awards,Points,Headings,Targets,Measures
+17.54 +0.00_);-0.00_);0.00_) beef
+"quality,yield,weight,condition"
+Measures
+$4:$4 1 A5
+`
+	if got := strings.ReplaceAll(string(words), "\r", ""); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+func pythonWithOpenpyxl(t *testing.T) string {
+	t.Helper()
+	for _, python := range []string{"python3", "/usr/bin/python3"} {
+		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
+			return python
+		}
+	}
+	t.Fatal("no python with openpyxl; install python3-openpyxl")
+	return ""
+}
