@@ -66,6 +66,9 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	}
 	if len(blank) > 0 && !given {
 		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
+		if blank[0].Basis == rules.LiveScan {
+			finding.Level = Note // a scan can't see it, so there is nobody to ask
+		}
 		return []Finding{finding.say(one.sheet)}
 	}
 	var findings []Finding

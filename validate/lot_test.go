@@ -2,6 +2,8 @@ package validate
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -83,8 +85,8 @@ func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
 	}
 	columns := append([]rules.Measure{}, columnsOfTests...)
 	for _, row := range rows {
-		for measure := range row {
-			if !contains(columns, measure) {
+		for _, measure := range slices.Sorted(maps.Keys(row)) {
+			if !slices.Contains(columns, measure) {
 				columns = append(columns, measure)
 			}
 		}
@@ -111,15 +113,6 @@ func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
 	}
 	lot.Sheets = []Sheet{sheet}
 	return lot
-}
-
-func contains(list []rules.Measure, measure rules.Measure) bool {
-	for _, one := range list {
-		if one == measure {
-			return true
-		}
-	}
-	return false
 }
 
 // valueOf makes the value that reading would make of a cell as tests write it.
