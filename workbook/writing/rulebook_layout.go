@@ -10,14 +10,14 @@ import (
 )
 
 // portraitWidth is how wide a sheet may be, in characters, and still be printed upright.
-const portraitWidth = 105
+const portraitWidth = 115
 
 // rulebookWidths are column widths in characters, by heading; other columns have defaultRulebookWidth.
 var rulebookWidths = map[string]float64{
-	"Setting": 27, "Value": 22, "Source": 44, "Species": 9, "Part": 10, "Name": 17, "Measure": 26, "Usual": 22,
+	"Setting": 27, "Value": 22, "Source": 46, "Species": 9, "Part": 10, "Name": 17, "Measure": 26, "Usual": 22,
 	"Class": 18, "Basis": 11, "Also called": 26, "Ranking": 18, "Step": 6, "Which first": 16, "Failing": 18, "Award": 18,
 	"Classes": 30, "Group": 14, "Order": 7, "Index": 18, "Accepted headings": 92, "Unit": 9, "In words": 32,
-	"Lowest grade": 13, reading.MeaningHeading: 52,
+	"Lowest grade": 13, reading.MeaningHeading: 76,
 }
 
 const (
