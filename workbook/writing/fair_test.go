@@ -181,3 +181,5 @@ func fairFindings(results *Results) ([]validate.Finding, []validate.Decision) {
 		},
 	}, decisions
 }
+
+func decimalOf(text string) decimal.NullDecimal { return decimal.NewNullDecimal(number(text)) }

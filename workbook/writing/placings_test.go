@@ -1,0 +1,128 @@
+package writing
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// sheetLines reads a sheet of ours as lines of its cells' texts, blank cells left out.
+func sheetLines(t tester, data []byte, sheet string) [][]string {
+	t.Helper()
+	book, err := parts.OpenBytes("fair-results.xlsx", data, parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines [][]string
+	for _, row := range grid.Rows {
+		var line []string
+		for _, cell := range row.Cells {
+			if cell.Raw != "" {
+				line = append(line, cell.Raw)
+			}
+		}
+		if len(line) > 0 {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// lineWith finds the first line that has all the texts.
+func lineWith(lines [][]string, texts ...string) []string {
+	for _, line := range lines {
+		if !slices.ContainsFunc(texts, func(text string) bool { return !slices.Contains(line, text) }) {
+			return line
+		}
+	}
+	return nil
+}
+
+func everything(lines [][]string) string {
+	var all []string
+	for _, line := range lines {
+		all = append(all, strings.Join(line, " | "))
+	}
+	return strings.Join(all, "\n")
+}
+
+func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
+	results := fairResults(t)
+	steersPlaced := results.Placings.Classes[1].Placed
+	steersPlaced[1].Shared, steersPlaced[1].Place, steersPlaced[2].Shared, steersPlaced[2].Place = true, 2, true, 2
+	steersPlaced[3].JudgeTie = true
+	results.Placings.Awards = []grading.AwardList{
+		{Award: rules.Award{Name: "Best cutability"}, Reason: "no carcass has a cutability"},
+		{Award: rules.Award{Name: "Heaviest ribeye"}, Winners: steersPlaced[:1]},
+	}
+	lines := sheetLines(t, writeAll(t, results), reading.PlacingsSheet)
+	all := everything(lines)
+	for _, want := range []string{
+		"Placings: Provisional",
+		"13 placed, 2 not placed",
+		"Provisional: 1 finding on hold and 1 to look at open",
+		"Ranked by whole yield grade of 3 or less before more, then highest quality grade",
+		`Not placed: on hold: ribeye area out of range`,
+		"Not placed: left out by the judge (AB): trimmed before weighing",
+		"No award. No carcass has a cutability.",
+		"Prices are for teaching and are no offer",
+	} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	first := lineWith(lines, "1", steersPlaced[0].Tag)
+	if first == nil || !slices.Contains(first, sentence(steersPlaced[0].Why)) || !slices.Contains(first, "Heaviest ribeye") {
+		t.Errorf("the first steer's line is %q", first)
+	}
+	if lineWith(lines, "2, tied", steersPlaced[1].Tag) == nil || lineWith(lines, "2, tied", steersPlaced[2].Tag) == nil {
+		t.Error("the tie is not shown")
+	}
+	if lineWith(lines, "4, tied: judge decides", steersPlaced[3].Tag) == nil {
+		t.Error("the tie left to the judge is not shown")
+	}
+}
+
+func TestSignedPlacingsAreSigned(t *testing.T) {
+	results := fairResults(t)
+	results.Run.Status, results.Run.Judge, results.Run.Date, results.Run.Seal = reading.Signed, "Ada Bright", "2025-07-12", "c0ffee"
+	all := everything(sheetLines(t, writeAll(t, results), reading.PlacingsSheet))
+	for _, want := range []string{"Placings: Signed", "Signed by Ada Bright, 2025-07-12", "Judge: Ada Bright", "Superintendent:", "Seal: c0ffee"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	if strings.Contains(all, reading.Provisional) {
+		t.Error("a signed sheet says Provisional")
+	}
+}
+
+// A yield grade of 2.996 is a 2 and must not be printed as 3.00 (common practice: published figures are cut).
+func TestFiguresAreNotRoundedToTheNextWholeGrade(t *testing.T) {
+	for _, one := range []struct{ figure, want string }{{"2.996", "2.99"}, {"2.994", "2.994"}, {"3.001", "3.001"}, {"1.9951", "1.99"}} {
+		if got := asPrinted(number(one.figure), 2, true); got.String() != one.want {
+			t.Errorf("%s is printed as %s", one.figure, got)
+		}
+	}
+}
+
+func TestRankingsAreSaidInOneSentence(t *testing.T) {
+	ranking := rules.Ranking{Ties: rules.TiesJudge, Keys: []rules.Key{
+		{Measure: rules.Cutability, Prefer: rules.PassAtLeast, Bound: decimalOf("50")},
+		{Measure: rules.Price, Prefer: rules.Highest},
+		{Measure: rules.YieldGrade, Prefer: rules.Lowest, Decimals: decimalOf("1")},
+	}}
+	want := "Ranked by cutability of 50 or more before less, then highest price, then lowest yield grade (compared to the tenth); carcasses still level are left to the judge."
+	if got := rankingWords(ranking); got != want {
+		t.Errorf("got %q", got)
+	}
+}

@@ -1,0 +1,67 @@
+package writing
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+)
+
+func TestSummaryLeavesOutWhatIsOnHold(t *testing.T) {
+	results := fairResults(t)
+	groups := groupsOf(results.Placings, results.Findings, kindOfClass{rules.Beef, rules.OnTheRail})
+	overall := groups[len(groups)-1]
+	if len(overall.all) != 14 || overall.held != 1 || overall.placed != 13 {
+		t.Fatalf("%d counted, %d on hold, %d placed", len(overall.all), overall.held, overall.placed)
+	}
+	// The ribeye of 136 square inches on hold must not be in the mean.
+	mean, ok := meanOf(overall.all, rules.RibeyeArea)
+	if !ok || mean.GreaterThan(number("14")) {
+		t.Errorf("the mean ribeye area is %s", mean)
+	}
+}
+
+func TestQualityByYieldAddsUp(t *testing.T) {
+	lines := sheetLines(t, writeAll(t, fairResults(t)), reading.SummarySheet)
+	total := lineWith(lines, "All", "14")
+	if want := []string{"All", "1", "9", "3", "1", "0", "14"}; !slices.Equal(total, want) {
+		t.Errorf("the totals are %q", total)
+	}
+}
+
+func TestSummaryBesideLastYear(t *testing.T) {
+	results := fairResults(t)
+	past := fairResults(t)
+	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Graded[0].Carcass})
+	results.LastYear = &LastYear{Name: "2024", Placings: past.Placings, Findings: past.Findings}
+	lines := sheetLines(t, writeAll(t, results), reading.SummarySheet)
+	if lineWith(lines, "Carcasses", "14", "13", "1") == nil || lineWith(lines, "Last year: 2024") == nil {
+		t.Errorf("last year is not beside this one:\n%s", everything(lines))
+	}
+	results.LastYear = &LastYear{Name: "2023", Placings: grading.Placings{}}
+	if all := everything(sheetLines(t, writeAll(t, results), reading.SummarySheet)); !strings.Contains(all, "2023 has no beef to set beside these.") {
+		t.Error("a year without beef is not said")
+	}
+}
+
+func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
+	bands := valueBands(fairResults(t).Graded)
+	count := 0
+	for _, band := range bands {
+		count += band.count
+	}
+	if count != len(animals) || len(bands) < 2 || len(bands) > 12 {
+		t.Errorf("%d carcasses in %d bands", count, len(bands))
+	}
+}
+
+func TestChartsAreDrawnFromFiguresOnTheSheet(t *testing.T) {
+	lines := sheetLines(t, writeAll(t, fairResults(t)), reading.SummarySheet)
+	if lineWith(lines, "Quality grade, beef", "Carcasses", "Adjusted fat, in", "Ribeye area, sq in", "Value $, beef") == nil {
+		t.Errorf("the charts' figures are not all there:\n%s", everything(lines))
+	}
+}
