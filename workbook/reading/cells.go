@@ -180,7 +180,7 @@ func (tr *tableReader) unreadable(carcass *grading.Carcass, measure rules.Measur
 	}
 	written := ""
 	if reading.Written != "" {
-		written = fmt.Sprintf(" %q", reading.Written)
+		written = " " + quote(reading.Written)
 	}
 	message := string(measure) + written + " " + answer.problem + "."
 	if answer.hint != "" {
@@ -210,8 +210,8 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 	}
 	tr.find(validate.Finding{
 		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: measure, Read: second.Written,
-		Message: fmt.Sprintf("%s is written twice, as %q in cell %s and as %q here. Say which one counts: correct the other, or name the right column with --column.",
-			measure, earlier.Written, earlier.Place.Cell, second.Written),
+		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column with --column.",
+			measure, quote(earlier.Written), earlier.Place.Cell, quote(second.Written)),
 		Carcass: carcass,
 	})
 }

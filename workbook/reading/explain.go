@@ -22,8 +22,8 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 			if ok && !tr.hasColumn(near.Measure) {
 				r.find(validate.Finding{
 					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
-					Message: fmt.Sprintf("The heading %q was not recognised and its column not read. If it means %s (%q), correct the heading or use --column %q.",
-						one.text, near.Measure, near.Text, string(near.Measure)+"="+one.text),
+					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
+						quote(one.text), near.Measure, quote(near.Text), quote(string(near.Measure)+"="+one.text)),
 					Hint: near.Text,
 				})
 			}
@@ -53,8 +53,8 @@ func (r *reader) twoColumns(tr *tableReader) {
 		}
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: measure, Read: under.column.text,
-			Message: fmt.Sprintf("Both %q (%s) and %q mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %q.",
-				earlier.text, tr.table.page.place(earlier.at).Cell, under.column.text, measure, whereTheyDiffer(measure), string(measure)+"="+under.column.text),
+			Message: fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s.",
+				quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), measure, whereTheyDiffer(measure), quote(string(measure)+"="+under.column.text)),
 		})
 	}
 }
@@ -82,7 +82,7 @@ func (r *reader) missingColumns() {
 	for _, one := range missing {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "mapped heading not found",
-			Message: fmt.Sprintf("--column %q names a heading that is on no sheet. Write it as it stands there.", one),
+			Message: fmt.Sprintf("--column %s names a heading that is on no sheet. Write it as it stands there.", quote(one)),
 		})
 	}
 }

@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -44,7 +45,7 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 		default:
 			r.find(validate.Finding{
 				Level: validate.Hold, Code: "two sheets of the same carcasses", At: tr.sheetPlace(),
-				Message: fmt.Sprintf("This sheet has the same carcasses as sheet %q, which was read; this one was passed over. Delete the one that does not count, or keep it in a file of its own and compare the two with --second.", earlier.table.page.sheet),
+				Message: fmt.Sprintf("This sheet has the same carcasses as sheet %s, which was read; this one was passed over. Delete the one that does not count, or keep it in a file of its own and compare the two with --second.", quote(earlier.table.page.sheet)),
 			})
 			r.result.Passed = append(r.result.Passed, PassedOver{
 				At: tr.sheetPlace(), Written: tr.table.page.sheet, Why: "holds the same carcasses as sheet " + earlier.table.page.sheet,
@@ -67,40 +68,55 @@ func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReade
 				tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one
 			}
 		}
-		shared, unlike := 0, 0
+		shared, alike, unlike := 0, 0, 0
 		for _, one := range tr.animals {
 			other := tags[string(one.Species)+"\t"+sameTag(one.Tag)]
 			if other == nil {
 				continue
 			}
 			shared++
-			if unlikely(one.Carcass, other.Carcass) {
+			switch sameAnimal(one.Carcass, other.Carcass) {
+			case 1:
+				alike++
+			case -1:
 				unlike++
 			}
 		}
-		if shared >= 2 && shared*2 >= min(len(tr.animals), len(earlier.animals)) && unlike*2 < shared && !r.differentClasses(earlier, tr) {
+		if shared < 2 || shared*2 < min(len(tr.animals), len(earlier.animals)) || unlike*2 > shared {
+			continue
+		}
+		if alike*2 >= shared || !r.differentClasses(earlier, tr) {
 			return earlier
 		}
 	}
 	return nil
 }
 
-// unlikely reports whether two lines have numbers in common and none of them equal: then they are two animals whose
-// tags happen to be the same.
-func unlikely(one, other *grading.Carcass) bool {
-	common := false
+// sameAnimal judges by their weights, or else by most of their numbers, whether two lines of one tag are one animal:
+// 1 if they are, -1 if not, 0 where they have no number in common.
+func sameAnimal(one, other *grading.Carcass) int {
+	for _, weight := range []rules.Measure{rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LiveWeight} {
+		first, has := one.Reading(weight)
+		second, too := other.Reading(weight)
+		if has && too {
+			return balance(first.Value.Number.Equal(second.Value.Number))
+		}
+	}
+	sum := 0
 	for measure, reading := range one.Readings {
 		definition, _ := rules.Define(measure)
-		second, has := other.Readings[measure]
-		if !has || definition.Kind != rules.KindNumber {
-			continue
+		if second, has := other.Readings[measure]; has && definition.Kind == rules.KindNumber {
+			sum += balance(reading.Value.Number.Equal(second.Value.Number))
 		}
-		if reading.Value.Number.Equal(second.Value.Number) {
-			return false
-		}
-		common = true
 	}
-	return common
+	return cmp.Compare(sum, 0)
+}
+
+func balance(equal bool) int {
+	if equal {
+		return 1
+	}
+	return -1
 }
 
 // differentClasses reports whether two tables name different classes, so that equal tags are different animals.
@@ -157,7 +173,7 @@ func (r *reader) complete(kept, tr *tableReader) {
 	tr.animals, tr.class, tr.classWhy = own, kept.class, kept.classWhy
 	r.find(validate.Finding{
 		Level: validate.Note, Code: "sheets joined", At: tr.sheetPlace(),
-		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %q, which measures other things.", count(joined, "carcass", "carcasses"), kept.table.page.sheet),
+		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %s, which measures other things.", count(joined, "carcass", "carcasses"), quote(kept.table.page.sheet)),
 	})
 }
 
@@ -380,7 +396,7 @@ func (r *reader) joinEntry(entry, carcass *animal) {
 	if entry.Class != "" && carcass.Class != "" && strings.Join(fold(entry.Class), " ") != strings.Join(fold(carcass.Class), " ") {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: rules.ClassName, Read: carcass.Class,
-			Message: fmt.Sprintf("This carcass stands in class %q, but its entry (%s) says %q. It was left where the carcass sheet has it.", carcass.Class, entry.Place, entry.Class),
+			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it.", quote(carcass.Class), entry.Place, quote(entry.Class)),
 			Hint:    entry.Class, Carcass: carcass.Carcass,
 		})
 	}

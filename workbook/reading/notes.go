@@ -25,7 +25,7 @@ func (tr *tableReader) note(under *column, words string, measure rules.Measure, 
 	}
 	found.count++
 	if len(found.first) < examples {
-		found.first = append(found.first, fmt.Sprintf("%s %q", reading.Place.Cell, reading.Written))
+		found.first = append(found.first, reading.Place.Cell+" "+quote(reading.Written))
 	}
 }
 
@@ -39,7 +39,7 @@ func (tr *tableReader) reportNotes() {
 		}
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: "interpreted", At: found.at, Measure: found.measure, Read: found.read,
-			Message: fmt.Sprintf("Under %q, %s: %s (%s%s).", found.read, count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
+			Message: fmt.Sprintf("under %s, %s: %s (%s%s).", quote(found.read), count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
 		})
 	}
 	if tr.hidden > 0 {
@@ -65,4 +65,12 @@ func percentShown(raw string) (string, error) {
 		return "", err
 	}
 	return number.Mul(decimal.NewFromInt(100)).String() + "%", nil
+}
+
+// quote puts what somebody wrote in quotation marks; what holds the inch mark itself, in single ones.
+func quote(text string) string {
+	if strings.Contains(text, `"`) {
+		return "'" + text + "'"
+	}
+	return `"` + text + `"`
 }

@@ -20,7 +20,6 @@ type reader struct {
 	vocabulary *vocabulary
 	species    speciesWords
 	classNames map[string]bool // the rulebook's classes, folded
-	pages      []*page
 	tables     []*table
 	listed     map[string]rules.Species // the species of tags on rosters, by sameTag
 	remarks    []validate.Finding
@@ -126,18 +125,17 @@ func (r *reader) scan(book *parts.Book, further bool) error {
 			return err
 		}
 		r.scanSheet(newPage(file, sheet.Name, grid, book.Text), further)
-		if grid.DecimalComma {
-			r.find(validate.Finding{
-				Level: validate.Note, Code: "decimal comma", At: rules.Place{File: file, Sheet: sheet.Name},
-				Message: "This file writes numbers with a decimal comma: 0,45 was read as 0.45.",
-			})
-		}
 	}
 	return nil
 }
 
 func (r *reader) scanSheet(p *page, further bool) {
-	r.pages = append(r.pages, p)
+	if p.decimalComma {
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "decimal comma", At: rules.Place{File: p.file, Sheet: p.sheet},
+			Message: "This file writes numbers with a decimal comma: 0,45 was read as 0.45.",
+		})
+	}
 	tables := findTables(p, r.vocabulary)
 	if len(tables) == 0 {
 		turned := p.turn()
@@ -327,6 +325,6 @@ func (r *reader) nameFindings() {
 		if where == "" {
 			continue
 		}
-		finding.Message = strings.ToUpper(where[:1]) + where[1:] + ": " + finding.Message
+		finding.Message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(finding.Message[:1]) + finding.Message[1:]
 	}
 }

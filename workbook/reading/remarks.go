@@ -35,12 +35,12 @@ func (tr *tableReader) conditionsIn(carcass *grading.Carcass, remark grading.Rea
 		}
 		finding := validate.Finding{
 			Level: condition.level, Code: "remark names a condition", At: remark.Place, Measure: condition.measure, Read: remark.Written,
-			Message: fmt.Sprintf("The remark %q names a condition: %s. %s", remark.Written, condition.measure, whatToDo(condition.level, condition.measure)),
+			Message: fmt.Sprintf("the remark %s names a condition: %s. %s", quote(remark.Written), condition.measure, whatToDo(condition.level, condition.measure)),
 			Hint:    "yes", Carcass: carcass,
 		}
 		if condition.measure == rules.HotCarcassWeight {
 			finding.Hint = ""
-			finding.Message = fmt.Sprintf("The remark %q says that this carcass was weighed cold. If so, correct its hot carcass weight.", remark.Written)
+			finding.Message = fmt.Sprintf("the remark %s says that this carcass was weighed cold. If so, correct its hot carcass weight.", quote(remark.Written))
 		}
 		tr.remarks = append(tr.remarks, finding)
 	}

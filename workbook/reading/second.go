@@ -81,18 +81,18 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 		case !inFirst && !inSecond:
 		case !inSecond:
 			if c.needed(definition, one) && c.columns[1][measure] {
-				c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %q here and blank in the second entry.", measure, one.Written))
+				c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", measure, quote(one.Written)))
 			}
 		case !inFirst:
 			if c.needed(definition, two) && c.columns[0][measure] {
 				c.say(validate.Hold, carcass, measure, grading.Reading{Place: carcass.Place}, hintOf(two),
-					fmt.Sprintf("%s is blank here and %q in the second entry (%s). Write it in, or leave it out.", measure, two.Written, two.Place))
+					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", measure, quote(two.Written), two.Place))
 			}
 		case two.Unreadable:
-			c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %q here; the second entry (%s) can't be read: %q.", measure, one.Written, two.Place, two.Written))
+			c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.", measure, quote(one.Written), two.Place, quote(two.Written)))
 		case one.Unreadable || !c.same(definition, one, two):
 			c.say(levelOfDifference(definition), carcass, measure, one, hintOf(two),
-				fmt.Sprintf("%s is %q here and %q in the second entry (%s). Look at the card: accept this one, or correct it to the other.", measure, one.Written, two.Written, two.Place))
+				fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.", measure, quote(one.Written), quote(two.Written), two.Place))
 		}
 	}
 }
@@ -133,7 +133,7 @@ func hintOf(reading grading.Reading) string {
 func (c *comparison) say(level validate.Level, carcass *grading.Carcass, measure rules.Measure, reading grading.Reading, hint, message string) {
 	where := reading.Place.String()
 	if where != "" {
-		message = strings.ToUpper(where[:1]) + where[1:] + ": " + message
+		message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(message[:1]) + message[1:]
 	}
 	c.findings = append(c.findings, validate.Finding{
 		Level: level, Code: "second entry differs", At: reading.Place, Tag: carcass.Tag, Class: carcass.Class,
@@ -234,7 +234,7 @@ func (c *comparison) unmatched(alone []*grading.Carcass, matched map[*grading.Ca
 		matched[twin] = true
 		reading := grading.Reading{Place: carcass.Place, Written: carcass.Tag}
 		c.say(validate.Hold, carcass, rules.Tag, reading, twin.Tag,
-			fmt.Sprintf("The tag is %q here and %q in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", carcass.Tag, twin.Tag, twin.Place))
+			fmt.Sprintf("the tag is %s here and %s in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", quote(carcass.Tag), quote(twin.Tag), twin.Place))
 	}
 	for _, carcass := range c.second.Carcasses {
 		if !matched[carcass] {

@@ -26,7 +26,7 @@ func ReadValue(measure rules.Measure, text string, book *rules.Rulebook) (rules.
 		scale: newScale(definition.Unit, definition.Unit, "1", "1"),
 	}
 	cell := parts.Cell{Kind: parts.Text, Raw: text}
-	if number, err := decimal.NewFromString(text); err == nil {
+	if number, err := decimal.NewFromString(text); err == nil && !powerOfTen.MatchString(text) {
 		cell = parts.Cell{Kind: parts.Number, Raw: number.String()}
 	}
 	answer := q.read(cell)

@@ -1,0 +1,202 @@
+package reading
+
+import (
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+)
+
+var (
+	section  = regexp.MustCompile(`(?m)^### (.+)$`)
+	codeSaid = regexp.MustCompile(`(?:Code: |code = |code: +)"([a-z ]+)"`)
+	fenced   = regexp.MustCompile("(?s)```(\\w+)([^\n]*)\n(.*?)```")
+	option   = regexp.MustCompile(`--(\w+) (?:"([^"]*)"|(\S+))`)
+)
+
+// TestPage holds README.md to what the program says: every finding has its section, and every example in it gives the
+// words beside it.
+func TestPage(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, list, _ := strings.Cut(string(text), "## What may be found")
+	heads := section.FindAllStringSubmatchIndex(list, -1)
+	documented := map[string]bool{}
+	for i, head := range heads {
+		end := len(list)
+		if i+1 < len(heads) {
+			end = heads[i+1][0]
+		}
+		code := list[head[2]:head[3]]
+		documented[code] = true
+		t.Run(code, func(t *testing.T) { compareSection(t, code, list[head[1]:end]) })
+	}
+	for _, code := range codesInSource(t) {
+		if !documented[code] {
+			t.Errorf("the finding %q has no section", code)
+		}
+	}
+}
+
+func codesInSource(t *testing.T) []string {
+	t.Helper()
+	var codes []string
+	files, err := os.ReadDir(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		if !strings.HasSuffix(file.Name(), ".go") || strings.HasSuffix(file.Name(), "_test.go") || strings.HasPrefix(file.Name(), "previous") {
+			continue
+		}
+		source, err := os.ReadFile(file.Name())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, found := range codeSaid.FindAllStringSubmatch(string(source), -1) {
+			codes = append(codes, found[1])
+		}
+	}
+	if len(codes) < 20 {
+		t.Fatalf("only %d findings in the source", len(codes))
+	}
+	return codes
+}
+
+func compareSection(t *testing.T, code, body string) {
+	t.Helper()
+	var pages, second []*page
+	options := Options{Columns: map[rules.Measure]string{}}
+	wanted := ""
+	for _, block := range fenced.FindAllStringSubmatch(body, -1) {
+		name := "Steers"
+		if given := strings.TrimSpace(option.ReplaceAllString(block[2], "")); given != "" {
+			name = given
+		}
+		for _, said := range option.FindAllStringSubmatch(block[2], -1) {
+			if said[1] == "species" {
+				options.Species = rules.Species(said[3])
+			} else if measure, text, ok := strings.Cut(said[2], "="); ok {
+				options.Columns[rules.Measure(measure)] = text
+			}
+		}
+		switch block[1] {
+		case "sheet":
+			pages = append(pages, pageSheet(t, name, block[3]))
+		case "second":
+			second = append(second, pageSheet(t, name, block[3]))
+		case "csv":
+			pages = append(pages, textPage(t, name, block[3]))
+		case "words":
+			wanted = strings.TrimSpace(block[3])
+		}
+	}
+	result := readSheets(t, options, pages...)
+	findings := result.Findings
+	if len(second) > 0 {
+		findings = Differences(result, readSheets(t, Options{}, second...))
+	}
+	if got := wordsOf(code, findings); got != wanted {
+		t.Errorf("got\n%s\nthe page says\n%s", got, wanted)
+	}
+}
+
+func wordsOf(code string, findings []validate.Finding) string {
+	var lines []string
+	for _, finding := range findings {
+		if finding.Code == code {
+			lines = append(lines, string(finding.Level)+": "+finding.Message)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// textPage makes a page of a text file.
+func textPage(t *testing.T, name, lines string) *page {
+	t.Helper()
+	book, err := parts.OpenBytes(name+".csv", []byte(lines), parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	grid, err := book.Scan(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return newPage("", name, grid, true)
+}
+
+// pageSheet makes a page of an example: what stands in brackets says what plain text can't.
+func pageSheet(t *testing.T, name, lines string) *page {
+	t.Helper()
+	made := sheetOf(name, strings.ReplaceAll(lines, "(hidden) ", ""))
+	for i := range made.lines {
+		row := &made.lines[i]
+		row.hidden = strings.HasPrefix(strings.Split(lines, "\n")[row.number-1], "(hidden)")
+		for at := range row.cells {
+			cell := &row.cells[at]
+			switch day, isDate := strings.CutSuffix(cell.Raw, " (a date)"); {
+			case isDate:
+				*cell = parts.Cell{Column: cell.Column, Kind: parts.Number, Raw: writtenDate(day).reading.Value.Number.String(), Date: true}
+			case cell.Raw == "(a formula)":
+				*cell = parts.Cell{Column: cell.Column, Formula: true}
+			case strings.HasPrefix(cell.Raw, "#DIV"):
+				cell.Kind, cell.Formula = parts.ErrorValue, true
+			case cell.Raw == "(merged with the cell above)":
+				made.areas = append(made.areas, parts.Range{FirstColumn: cell.Column, FirstRow: row.number - 1, LastColumn: cell.Column, LastRow: row.number})
+				*cell = parts.Cell{Column: cell.Column}
+			}
+		}
+		row.cells = slices.DeleteFunc(row.cells, func(cell parts.Cell) bool { return nothing(cell) })
+	}
+	made.coverMerged()
+	return made
+}
+
+// TestPageTable holds the table of notations to what the program reads.
+func TestPageTable(t *testing.T) {
+	tests := []struct {
+		measure rules.Measure
+		texts   []string
+		value   string
+	}{
+		{rules.HotCarcassWeight, []string{"812#", "812 lb"}, "812"},
+		{rules.HotCarcassWeight, []string{"1,234"}, "1234"},
+		{rules.HotCarcassWeight, []string{"356 kg"}, "784.8457"},
+		{rules.MeasuredFat, []string{"11 mm"}, "0.4331"},
+		{rules.RibeyeArea, []string{"84 cm²"}, "13.02"},
+		{rules.MeasuredFat, []string{`.45"`}, "0.45"},
+		{rules.MeasuredFat, []string{"4 tenths"}, "0.4"},
+		{rules.MeasuredFat, []string{"3/10"}, "0.3"},
+		{rules.RibeyeArea, []string{"13½", "13,5"}, "13.5"},
+		{rules.InternalFat, []string{"2.5%"}, "2.5"},
+		{rules.Marbling, []string{"SM 40", "Small 40", "Sm⁴⁰", "440"}, "440"},
+		{rules.Maturity, []string{"A60", "A-60", "160"}, "160"},
+		{rules.DarkCutter, []string{"yes", "Y", "x", "✓", "DC"}, "1"},
+		{rules.DarkCutter, []string{"no", "N"}, "0"},
+		{rules.KillDate, []string{"2025-06-30", "6/30/2025", "30 Jun 2025"}, "45838"},
+	}
+	page, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range tests {
+		for _, text := range test.texts {
+			if !strings.Contains(string(page), "`"+text+"`") {
+				t.Errorf("the page does not say %s", text)
+			}
+			answer := asked(t, test.measure, "").read(parts.Cell{Kind: parts.Text, Raw: text})
+			if wanted := decimal.RequireFromString(test.value); answer.problem != "" || !answer.reading.Value.Number.Equal(wanted) {
+				t.Errorf("%s: %q is %s %s, want %s", test.measure, text, answer.reading.Value.Number, answer.problem, wanted)
+			}
+		}
+	}
+}
