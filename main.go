@@ -85,7 +85,7 @@ func wrongUse(format string, values ...any) error {
 }
 
 func application() *cli.App {
-	return &cli.App{
+	app := &cli.App{
 		Name:            "railbook",
 		Usage:           "grade, value, check and place a fair's carcasses from the fair office's own workbook",
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
@@ -103,6 +103,10 @@ func application() *cli.App {
 			return cli.ShowAppHelp(c)
 		},
 	}
+	for _, command := range app.Commands {
+		command.OnUsageError = app.OnUsageError
+	}
+	return app
 }
 
 // readingFlags are the options of every command that reads a workbook of carcasses.

@@ -20,7 +20,8 @@ def same(what, was, now):
 
 
 def style(cell):
-    return tuple(repr(getattr(cell, part)) for part in ("font", "fill", "border", "alignment", "protection")) + (cell.number_format,)
+    """The style as text; what is off and what is not said are the same."""
+    return tuple(repr(getattr(cell, part)).replace("=False", "=None") for part in ("font", "fill", "border", "alignment", "protection")) + (cell.number_format,)
 
 
 def compare_cells(sheet, old, new, styles):
