@@ -11,4 +11,4 @@ area = workbook[sheet][cells]
 if not isinstance(area, tuple):
     area = ((area,),)
 for row in area:
-    print(" | ".join("" if cell.value is None else str(cell.value) for cell in (row if isinstance(row, tuple) else (row,))).rstrip())
+    print(" | ".join("" if cell.value is None else str(cell.value) for cell in (row if isinstance(row, tuple) else (row,))).rstrip(" |"))

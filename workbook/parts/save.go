@@ -110,6 +110,9 @@ func (b *Book) finished() (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	if err := reachSheets(parts); err != nil {
+		return nil, err
+	}
 	types, err := sortedTypes(parts[contentTypesPart])
 	if err != nil {
 		return nil, err

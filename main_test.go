@@ -1,0 +1,190 @@
+package main
+
+import (
+	"archive/zip"
+	"bytes"
+	"compress/flate"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"sync"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"railbook": main})
+}
+
+// TestScripts runs the whole-program cases: each file of testdata/script is a sequence of commands with what they
+// must print, write and return. The commands of our own are described at scriptCommands.
+func TestScripts(t *testing.T) {
+	testdata, err := filepath.Abs("testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		RequireUniqueNames:  true,
+		RequireExplicitExec: false,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("TESTDATA", testdata)
+			env.Setenv("DEMO", filepath.Join(testdata, "demo"))
+			env.Setenv("NO_COLOR", "1")
+			env.Setenv("PYTHONDONTWRITEBYTECODE", "1")
+			return nil
+		},
+		Condition: toolIsThere,
+		Cmds:      scriptCommands,
+	})
+}
+
+// scriptCommands are the script commands of our own:
+//
+//	status N COMMAND…        runs the command, which must exit with status N
+//	unchanged INPUT OUTPUT [SHEET!CELL…]   every original cell, style, merge, comment and width is in the output but the cells named
+//	cells FILE SHEET RANGE   prints the cached values, a line a row, cells separated by " | "
+//	formulas FILE SHEET RANGE   the same with the formulas
+//	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
+//	recalculate FILE         LibreOffice recalculates everything; no cell of ours may change in value or type
+//	resave FILE OUT          LibreOffice opens FILE and saves it as OUT, in the format OUT's ending names
+//	pages FILE               prints how many pages FILE prints on; no page may show #### or an error value
+//	sheet TABLE.csv OUT SHEET   makes a workbook of a text table
+//	decide FILE DECISIONS.csv   fills in the Judge review sheet
+//	bomb OUT                 makes a small workbook that unpacks to more than a gigabyte
+//	samebytes A B            the two files are the same, byte for byte
+var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args []string){
+	"status":      status,
+	"samebytes":   sameBytes,
+	"bomb":        bomb,
+	"unchanged":   pythonProgram("unchanged.py"),
+	"cells":       pythonProgram("cells.py", "values"),
+	"formulas":    pythonProgram("cells.py", "formulas"),
+	"setcell":     pythonProgram("setcell.py"),
+	"sheet":       pythonProgram("sheet.py"),
+	"decide":      pythonProgram("decide.py"),
+	"recalculate": pythonProgram("recalculate.py"),
+	"resave":      pythonProgram("resave.py"),
+	"pages":       pythonProgram("pages.py"),
+}
+
+func status(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: status N COMMAND [ARGUMENT…]")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	got := 0
+	if err := ts.Exec(args[1], args[2:]...); err != nil {
+		var exit *exec.ExitError
+		if !errors.As(err, &exit) {
+			ts.Fatalf("%v", err)
+		}
+		got = exit.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("exit status %d, want %d", got, want)
+	}
+}
+
+func sameBytes(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("usage: samebytes A B")
+	}
+	first, err := os.ReadFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	second, err := os.ReadFile(ts.MkAbs(args[1]))
+	ts.Check(err)
+	if bytes.Equal(first, second) == neg {
+		ts.Fatalf("%s and %s: same bytes is %v", args[0], args[1], !neg)
+	}
+}
+
+// bomb writes an archive of eleven parts of a hundred megabytes of blanks each, which share one packed form.
+func bomb(ts *testscript.TestScript, _ bool, args []string) {
+	var packed bytes.Buffer
+	blanks := bytes.Repeat([]byte(" "), 1<<20)
+	deflater, err := flate.NewWriter(&packed, flate.BestSpeed)
+	ts.Check(err)
+	sum := crc32.NewIEEE()
+	for range 100 {
+		_, _ = sum.Write(blanks)
+		_, err = deflater.Write(blanks)
+		ts.Check(err)
+	}
+	ts.Check(deflater.Close())
+	file, err := os.Create(ts.MkAbs(args[0]))
+	ts.Check(err)
+	archive := zip.NewWriter(file)
+	names := []string{"[Content_Types].xml", "_rels/.rels", "xl/workbook.xml", "xl/_rels/workbook.xml.rels"}
+	for number := range 7 {
+		names = append(names, fmt.Sprintf("xl/worksheets/sheet%d.xml", number+1))
+	}
+	for _, name := range names {
+		part, err := archive.CreateRaw(&zip.FileHeader{
+			Name: name, Method: zip.Deflate, CRC32: sum.Sum32(),
+			CompressedSize64: uint64(packed.Len()), UncompressedSize64: 100 << 20,
+		})
+		ts.Check(err)
+		_, err = part.Write(packed.Bytes())
+		ts.Check(err)
+	}
+	ts.Check(archive.Close())
+	ts.Check(file.Close())
+}
+
+// pythonProgram gives a command that runs a program of testdata, which reads workbooks through other eyes than ours.
+func pythonProgram(name string, first ...string) func(ts *testscript.TestScript, neg bool, args []string) {
+	return func(ts *testscript.TestScript, neg bool, args []string) {
+		python, err := pythonWithOpenpyxl()
+		ts.Check(err)
+		program := append([]string{filepath.Join(ts.Getenv("TESTDATA"), name)}, first...)
+		err = ts.Exec(python, append(program, args...)...)
+		if neg && err == nil {
+			ts.Fatalf("%s succeeded, which was not wanted", name)
+		}
+		if !neg {
+			ts.Check(err)
+		}
+	}
+}
+
+var pythonWithOpenpyxl = sync.OnceValues(func() (string, error) {
+	for _, python := range []string{"python3", "/usr/bin/python3"} {
+		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
+			return python, nil
+		}
+	}
+	return "", errors.New("no Python with openpyxl: install the packages python3 and python3-openpyxl")
+})
+
+var libreOffice = sync.OnceValues(func() (string, error) {
+	for _, program := range []string{"soffice", "pdftotext"} {
+		if _, err := exec.LookPath(program); err != nil {
+			return "", fmt.Errorf("no %s: install the packages libreoffice-calc and poppler-utils", program)
+		}
+	}
+	return "soffice", nil
+})
+
+// toolIsThere answers the conditions [openpyxl] and [libreoffice]. Where CI is set a missing tool is a failure, so that
+// nothing is skipped there unseen.
+func toolIsThere(condition string) (bool, error) {
+	find, known := map[string]func() (string, error){
+		"openpyxl": pythonWithOpenpyxl, "libreoffice": libreOffice,
+	}[condition]
+	if !known {
+		return false, fmt.Errorf("unknown condition %q", condition)
+	}
+	_, err := find()
+	if err != nil && os.Getenv("CI") == "" {
+		fmt.Fprintln(os.Stderr, "some whole-program cases are skipped:", err)
+		return false, nil
+	}
+	return err == nil, err
+}
