@@ -24,6 +24,14 @@ var otherUnits = map[string][]struct {
 	"%":     {{"100", "looks like a fraction", 1, 0.5}},
 }
 
+// finer gives one decimal more to what is small in its unit: the weights of lambs and goats, and their ribeyes.
+func finer(value decimal.Decimal, unit string) int32 {
+	if unit == "lb" && value.LessThan(hundred) || unit == "sq in" && value.LessThan(decimal.NewFromInt(5)) {
+		return 1
+	}
+	return 0
+}
+
 // areaOverDepth is about how many square inches of loin muscle there are to an inch of its depth (this project's own
 // figure: loins 2.3 to 2.8 in deep are 6.5 to 9 sq in).
 var areaOverDepth = decimal.NewFromInt(3)
@@ -32,7 +40,8 @@ var areaOverDepth = decimal.NewFromInt(3)
 func unitSlips(cell suspect) []slip {
 	var list []slip
 	for _, unit := range otherUnits[cell.unit] {
-		value := cell.number.Mul(decimal.RequireFromString(unit.factor)).Round(unit.decimals)
+		value := cell.number.Mul(decimal.RequireFromString(unit.factor))
+		value = value.Round(unit.decimals + finer(value, cell.unit))
 		list = append(list, slip{kind: unitMistaken, value: value, words: unit.words, rarity: unit.rarity})
 	}
 	if cell.measure == loinMuscleArea {

@@ -1,6 +1,10 @@
 package validate
 
-import "railbook/rules"
+import (
+	"slices"
+
+	"railbook/rules"
+)
 
 // ownFigureDisagrees has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade,
 // as the sheet has it, its measures do not give, with the slip in a measure that would bring them together. A true row
@@ -10,9 +14,10 @@ func ownFigureDisagrees(s *survey) []Finding {
 	for i := range ownFigures {
 		own := &ownFigures[i]
 		for _, r := range s.rows {
-			if s.compareOwn(r, own) == disagrees && r.sound(own.from...) && r.sound(own.sheet) && !r.ownDoubted {
+			if s.compareOwn(r, own) == disagrees && !r.ownDoubted && r.sound(own.sheet) &&
+				r.sound(s.inputs(r, own.computed)...) {
 				findings = append(findings, s.ownFigure(r, own))
-				r.ownDoubted = own.weighs
+				r.ownDoubted = s.weighs(r, own)
 			}
 		}
 	}
@@ -31,7 +36,7 @@ func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 		return finding.say(words + "; the two agree if the " + called(likely.measure) + " is " + likely.value.String() +
 			", since " + r.Readings[likely.measure].Value.Number.String() + " " + likely.words + "." + correctIt)
 	}
-	if weight, ok := r.cellOf(rules.HotCarcassWeight); ok && own.weighs && s.looksChilled(r) {
+	if weight, ok := r.cellOf(rules.HotCarcassWeight); ok && s.weighs(r, own) && s.looksChilled(r) {
 		return s.about(Look, code, r, weight).say(words +
 			"; the two agree if the carcass weight is a few percent higher, so it may be the chilled weight." + correctIt)
 	}
@@ -40,13 +45,7 @@ func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 
 // reconciling gives the likeliest slip that makes the sheet's own figure and the computed one agree.
 func (s *survey) reconciling(r *row, own *ownFigure) (explanation, bool) {
-	var cells []rules.Measure
-	for _, measure := range own.from {
-		if cell, ok := r.cellOf(measure); ok {
-			cells = append(cells, cell)
-		}
-	}
-	likely, ok := s.likeliest(r, cells...)
+	likely, ok := s.likeliest(r, s.inputs(r, own.computed)...)
 	if !ok {
 		return explanation{}, false
 	}
@@ -60,4 +59,9 @@ func printed(value rules.Value, measure rules.Measure) string {
 		return value.Text
 	}
 	return rounded(value.Number, measure)
+}
+
+// weighs reports whether the carcass weight is among what a figure is worked out from.
+func (s *survey) weighs(r *row, own *ownFigure) bool {
+	return slices.Contains(s.inputs(r, own.computed), rules.HotCarcassWeight)
 }

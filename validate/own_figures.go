@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
@@ -10,19 +12,42 @@ import (
 // ownFigure is a figure that a sheet may already carry beside the measures it comes from.
 type ownFigure struct {
 	sheet, computed rules.Measure
-	from            []rules.Measure // what it is computed from
-	weighs          bool            // the carcass weight is among that
 }
 
 var ownFigures = []ownFigure{
-	{rules.SheetYieldGrade, rules.YieldGrade, []rules.Measure{
-		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
-	}, true},
-	{rules.SheetCutability, rules.Cutability, []rules.Measure{
-		rules.AdjustedFat, rules.RibeyeArea, rules.HotCarcassWeight, rules.InternalFat,
-	}, true},
-	{rules.SheetDressingPercent, rules.DressingPercent, []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}, true},
-	{rules.SheetQualityGrade, rules.QualityGrade, []rules.Measure{rules.MarblingScore, rules.OverallMaturity}, false},
+	{rules.SheetYieldGrade, rules.YieldGrade},
+	{rules.SheetCutability, rules.Cutability},
+	{rules.SheetDressingPercent, rules.DressingPercent},
+	{rules.SheetQualityGrade, rules.QualityGrade},
+}
+
+// figureOf names a computed figure of one kind of carcass.
+type figureOf struct {
+	species rules.Species
+	basis   rules.Basis
+	figure  rules.Measure
+}
+
+// inputs gives the measures a sheet may give that a figure of the carcass is worked out from.
+func (s *survey) inputs(r *row, figure rules.Measure) []rules.Measure {
+	key := figureOf{r.Species, r.Basis, figure}
+	if known, ok := s.inputsOf[key]; ok {
+		return known
+	}
+	s.inputsOf[key] = nil // a measure may be both read and worked out from its own cell
+	var list []rules.Measure
+	for _, way := range grading.Ways(r.Species, r.Basis, figure) {
+		for _, measure := range way {
+			if measure == figure {
+				list = append(list, measure)
+				continue
+			}
+			list = append(list, s.inputs(r, measure)...)
+		}
+	}
+	slices.Sort(list)
+	s.inputsOf[key] = slices.Compact(list)
+	return s.inputsOf[key]
 }
 
 // verdict is what comes of holding a sheet's own figure beside the computed one.

@@ -17,13 +17,16 @@ import (
 // plantedRow is a made carcass with what is true of it and what the sheet says.
 type plantedRow struct {
 	truth, sheet drawn
-	kind         string        // the slip planted in it; empty for a true row
-	cell         rules.Measure // the one cell a single-cell slip changed; empty for others
-	beside       bool          // a true row that a slip elsewhere makes part of (the original of a copy): it is not counted
+	kind         string          // the slip planted in it; empty for a true row
+	cell         rules.Measure   // the one cell a single-cell slip changed; empty for others
+	loses        decimal.Decimal // as its kind's
+	beside       bool            // a true row that a slip elsewhere makes part of (the original of a copy): it is not counted
 }
 
 // plantedSheet is one sheet of made carcasses.
 type plantedSheet struct {
+	species   rules.Species
+	kinds     []slipKindOfTest
 	rows      []*plantedRow
 	ownGrades bool
 }
@@ -34,7 +37,7 @@ type plantedSheet struct {
 // (log-normal, SD 0.34 of the logarithm), internal fat 2.3 % (SD 0.5, to the half percent), marbling Small 50 (SD 85,
 // correlation 0.25 with fat). Correlations: fat lowers ribeye a little. The spreads are this project's own.
 func makeSheet(rng *rand.Rand, count int, ownGrades bool) *plantedSheet {
-	sheet := &plantedSheet{ownGrades: ownGrades}
+	sheet := &plantedSheet{species: rules.Beef, kinds: plantedKinds, ownGrades: ownGrades}
 	dressing := 62 + 0.7*rng.NormFloat64()
 	for i := range count {
 		fatness := rng.NormFloat64()
@@ -84,14 +87,15 @@ func (p *plantedSheet) grade(t testing.TB, book *rules.Rulebook) {
 // slipKindOfTest is one kind of slip that the benchmark plants.
 type slipKindOfTest struct {
 	name  string
-	goal  string        // which goal it counts toward: "gross", "plausible" or "none"
-	cell  rules.Measure // for a slip in one cell
+	goal  string          // which goal it counts toward: "gross", "plausible" or "none"
+	cell  rules.Measure   // for a slip in one cell
+	loses decimal.Decimal // how far the true value may lie from the best hint, since the slip rounded it
 	plant func(rng *rand.Rand, rows []*plantedRow, i int) bool
 }
 
 // inCell plants a slip that changes one number.
 func inCell(name, goal string, cell rules.Measure, change func(rng *rand.Rand, written string) string) slipKindOfTest {
-	return slipKindOfTest{name, goal, cell, func(rng *rand.Rand, rows []*plantedRow, i int) bool {
+	return slipKindOfTest{name: name, goal: goal, cell: cell, plant: func(rng *rand.Rand, rows []*plantedRow, i int) bool {
 		changed := change(rng, rows[i].truth[cell])
 		if changed == "" || decimal.RequireFromString(changed).Equal(decimal.RequireFromString(rows[i].truth[cell])) {
 			return false
@@ -101,17 +105,22 @@ func inCell(name, goal string, cell rules.Measure, change func(rng *rand.Rand, w
 	}}
 }
 
+// inUnit plants a number written in another unit, to so many decimals. The slip loses half a unit of the last decimal, and
+// the hint half of one of its own: half a pound, 0.005 in of fat, 0.05 sq in of area.
+func inUnit(name string, cell rules.Measure, factor string, decimals int32) slipKindOfTest {
+	kind := inCell(name, "gross", cell, func(_ *rand.Rand, written string) string {
+		return decimal.RequireFromString(written).Mul(decimal.RequireFromString(factor)).StringFixed(decimals)
+	})
+	definition, _ := rules.Define(cell)
+	hint := map[string]string{"lb": "0.5", "in": "0.005", "sq in": "0.05"}[definition.Unit]
+	kind.loses = decimal.New(5, -decimals-1).DivRound(decimal.RequireFromString(factor), 4).Add(decimal.RequireFromString(hint))
+	return kind
+}
+
 // shifted moves the decimal point.
 func shifted(places int32) func(*rand.Rand, string) string {
 	return func(_ *rand.Rand, written string) string {
 		return decimal.RequireFromString(written).Shift(places).String()
-	}
-}
-
-// times writes the number in another unit, to so many decimals.
-func times(factor string, decimals int32) func(*rand.Rand, string) string {
-	return func(_ *rand.Rand, written string) string {
-		return decimal.RequireFromString(written).Mul(decimal.RequireFromString(factor)).StringFixed(decimals)
 	}
 }
 
@@ -149,7 +158,7 @@ func aHundred(rng *rand.Rand, written string) string {
 
 // exchanged plants the values of two columns in each other's place.
 func exchanged(name string, a, b rules.Measure) slipKindOfTest {
-	return slipKindOfTest{name, "gross", "", func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+	return slipKindOfTest{name: name, goal: "gross", plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		rows[i].sheet[a], rows[i].sheet[b] = rows[i].truth[b], rows[i].truth[a]
 		return rows[i].truth[a] != rows[i].truth[b]
 	}}
@@ -159,26 +168,26 @@ func exchanged(name string, a, b rules.Measure) slipKindOfTest {
 var plantedKinds = []slipKindOfTest{
 	inCell("ribeye without its decimal point (136)", "gross", rules.RibeyeArea, shifted(1)),
 	inCell("ribeye a tenth (1.36)", "gross", rules.RibeyeArea, shifted(-1)),
-	inCell("ribeye in square centimetres", "gross", rules.RibeyeArea, times("6.4516", 1)),
+	inUnit("ribeye in square centimetres", rules.RibeyeArea, "6.4516", 1),
 	inCell("fat in tenths (4)", "gross", rules.MeasuredFat, shifted(1)),
-	inCell("fat in millimetres", "gross", rules.MeasuredFat, times("25.4", 1)),
+	inUnit("fat in millimetres", rules.MeasuredFat, "25.4", 1),
 	inCell("fat a tenth (0.04)", "gross", rules.MeasuredFat, shifted(-1)),
 	inCell("fat in hundredths (40)", "gross", rules.MeasuredFat, shifted(2)),
 	inCell("internal fat as a fraction (0.025)", "gross", rules.InternalFat, shifted(-2)),
 	inCell("internal fat a tenth (0.25)", "gross", rules.InternalFat, shifted(-1)),
 	inCell("internal fat ten times (25)", "gross", rules.InternalFat, shifted(1)),
-	inCell("carcass weight in kilograms", "gross", rules.HotCarcassWeight, times("0.45359237", 0)),
+	inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 0),
 	inCell("carcass weight a tenth (78.0)", "gross", rules.HotCarcassWeight, shifted(-1)),
 	inCell("carcass weight with a digit more (7800)", "gross", rules.HotCarcassWeight, shifted(1)),
-	inCell("live weight in kilograms", "gross", rules.LiveWeight, times("0.45359237", 0)),
-	{"live weight in the carcass column as well", "gross", rules.HotCarcassWeight, func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+	inUnit("live weight in kilograms", rules.LiveWeight, "0.45359237", 0),
+	{name: "live weight in the carcass column as well", goal: "gross", cell: rules.HotCarcassWeight, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		rows[i].sheet[rules.HotCarcassWeight] = rows[i].truth[rules.LiveWeight]
 		return true
 	}},
 	exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
 	exchanged("fat and ribeye exchanged", rules.MeasuredFat, rules.RibeyeArea),
 	exchanged("ribeye and internal fat exchanged", rules.RibeyeArea, rules.InternalFat),
-	{"row copied down", "gross", "", func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+	{name: "row copied down", goal: "gross", plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		if i == 0 || rows[i-1].kind != "" || rows[i-1].beside {
 			return false
 		}
@@ -190,7 +199,7 @@ var plantedKinds = []slipKindOfTest{
 		rows[i-1].beside = true
 		return true
 	}},
-	{"ribeye copied down over four rows", "gross", "", func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+	{name: "ribeye copied down over four rows", goal: "gross", plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		if i+4 >= len(rows) {
 			return false
 		}
@@ -211,7 +220,7 @@ var plantedKinds = []slipKindOfTest{
 	inCell("fat, two digits swapped", "plausible", rules.MeasuredFat, swapOfTwo),
 	inCell("carcass weight a hundred off", "plausible", rules.HotCarcassWeight, aHundred),
 	inCell("live weight a hundred off", "plausible", rules.LiveWeight, aHundred),
-	{"tags swapped with a neighbour", "plausible", "", func(rng *rand.Rand, rows []*plantedRow, i int) bool {
+	{name: "tags swapped with a neighbour", goal: "plausible", plant: func(rng *rand.Rand, rows []*plantedRow, i int) bool {
 		j := i + 1 + rng.IntN(3)
 		if j >= len(rows) || rows[j].kind != "" || rows[j].beside {
 			return false
@@ -224,7 +233,9 @@ var plantedKinds = []slipKindOfTest{
 		rows[j].beside = true
 		return true
 	}},
-	inCell("chilled weight in one row", "none", rules.HotCarcassWeight, times("0.975", 0)),
+	inCell("chilled weight in one row", "none", rules.HotCarcassWeight, func(_ *rand.Rand, written string) string {
+		return decimal.RequireFromString(written).Mul(decimal.RequireFromString("0.975")).StringFixed(0)
+	}),
 	inCell("marbling a degree off", "none", rules.Marbling, aHundred),
 }
 
@@ -234,13 +245,13 @@ const rowsForASlip = 20
 // plantSlips plants slips of the kinds in turn, from kind number next on, and gives the next number.
 func (p *plantedSheet) plantSlips(rng *rand.Rand, next int) int {
 	for range len(p.rows) / rowsForASlip {
-		kind := plantedKinds[next%len(plantedKinds)]
+		kind := p.kinds[next%len(p.kinds)]
 		for range 100 {
 			i := rng.IntN(len(p.rows))
 			if p.rows[i].kind != "" || p.rows[i].beside || !kind.plant(rng, p.rows, i) {
 				continue
 			}
-			p.rows[i].kind, p.rows[i].cell = kind.name, kind.cell
+			p.rows[i].kind, p.rows[i].cell, p.rows[i].loses = kind.name, kind.cell, kind.loses
 			next++
 			break
 		}
@@ -256,6 +267,7 @@ type tally struct {
 
 // outcome is what the checks made of many planted sheets.
 type outcome struct {
+	planted     []slipKindOfTest
 	kinds       map[string]*tally
 	trueRows    int
 	falseAlarms map[string]int // by code
@@ -263,15 +275,23 @@ type outcome struct {
 	examples    []string
 }
 
-// runPlanted makes sheets, plants slips in them and counts what the checks find.
+// runPlanted makes sheets of cattle, plants slips in them and counts what the checks find.
 func runPlanted(t *testing.T, seed uint64, sheets int) *outcome {
 	t.Helper()
-	rng := rand.New(rand.NewPCG(seed, 2022))
-	result := &outcome{kinds: map[string]*tally{}, falseAlarms: map[string]int{}}
-	next := 0
-	for i := range sheets {
+	return runSheets(t, seed, sheets, plantedKinds, func(rng *rand.Rand, i int) *plantedSheet {
 		sheet := makeSheet(rng, 20+rng.IntN(181), i%2 == 1)
 		sheet.grade(t, rules.Default())
+		return sheet
+	})
+}
+
+func runSheets(t *testing.T, seed uint64, sheets int, kinds []slipKindOfTest, sheetOf func(rng *rand.Rand, i int) *plantedSheet) *outcome {
+	t.Helper()
+	rng := rand.New(rand.NewPCG(seed, 2022))
+	result := &outcome{planted: kinds, kinds: map[string]*tally{}, falseAlarms: map[string]int{}}
+	next := 0
+	for i := range sheets {
+		sheet := sheetOf(rng, i)
 		next = sheet.plantSlips(rng, next)
 		result.count(t, sheet)
 	}
@@ -284,7 +304,7 @@ func (o *outcome) count(t *testing.T, sheet *plantedSheet) {
 	for _, row := range sheet.rows {
 		rows = append(rows, row.sheet)
 	}
-	lot := drawLot(t, rules.Beef, rows...)
+	lot := drawLot(t, sheet.species, rows...)
 	flagged := map[int][]Finding{}
 	for _, finding := range Check(lot) {
 		if finding.Carcass != nil && finding.Level != Note {
@@ -335,35 +355,30 @@ func (o *outcome) countSlip(row *plantedRow, found []Finding, sheet *plantedShee
 	}
 	one.hintable++
 	for _, finding := range found {
-		if finding.Measure == row.cell && trueHint(finding.Hint, row.truth[row.cell], row.cell) {
+		if finding.Measure == row.cell && trueHint(finding.Hint, row.truth[row.cell], row.loses) {
 			one.hinted++
 			return
 		}
 	}
 }
 
-// trueHint reports whether a hint is the true value, within what writing it in the other unit rounded away: a kilogram
-// for weights (1.1 lb each way), 0.005 in for fat, 0.05 sq in for ribeye.
-func trueHint(hint, truth string, cell rules.Measure) bool {
-	if hint == "" {
-		return false
-	}
-	within := map[rules.Measure]string{
-		rules.LiveWeight: "1.11", rules.HotCarcassWeight: "1.11", rules.MeasuredFat: "0.005", rules.RibeyeArea: "0.05",
-	}[cell]
-	difference := decimal.RequireFromString(hint).Sub(decimal.RequireFromString(truth)).Abs()
-	return within == "" && difference.IsZero() || within != "" && difference.LessThanOrEqual(decimal.RequireFromString(within))
+// trueHint reports whether a hint is the true value, within what the slip rounded away.
+func trueHint(hint, truth string, loses decimal.Decimal) bool {
+	return hint != "" && decimal.RequireFromString(hint).Sub(decimal.RequireFromString(truth)).Abs().LessThanOrEqual(loses)
 }
 
 // report writes the outcome as the page shows it.
 func (o *outcome) report() string {
-	text := fmt.Sprintf("%-44s %8s %8s %9s %9s %8s\n", "kind of slip", "planted", "caught", "own grade", "none", "hint")
-	for _, kind := range plantedKinds {
+	text := fmt.Sprintf("%-44s %8s %8s %9s %9s %8s\n", "kind of slip", "planted", "caught", "with own", "without", "hint")
+	for _, kind := range o.planted {
 		if one := o.kinds[kind.name]; one != nil {
 			text += one.line(kind.name, kind.cell != "")
 		}
 	}
 	for _, goal := range []string{"gross", "plausible", "none"} {
+		if o.goal(goal).planted == 0 {
+			continue
+		}
 		text += o.goal(goal).line(goalWords[goal], false)
 	}
 	hinted, hintable := o.hints()
@@ -390,14 +405,19 @@ func (one tally) line(name string, hints bool) string {
 		percentOf(one.caughtWithOwn, one.withOwn), percentOf(one.caught-one.caughtWithOwn, one.planted-one.withOwn), hint), " ") + "\n"
 }
 
-func percentOf(part, whole int) string { return fmt.Sprintf("%.1f %%", share(part, whole)) }
+func percentOf(part, whole int) string {
+	if whole == 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f %%", share(part, whole))
+}
 
 func share(part, whole int) float64 { return 100 * float64(part) / float64(max(1, whole)) }
 
 // goal adds up the kinds that count toward a goal.
 func (o *outcome) goal(goal string) tally {
 	var all tally
-	for _, kind := range plantedKinds {
+	for _, kind := range o.planted {
 		if one := o.kinds[kind.name]; one != nil && kind.goal == goal {
 			all.planted, all.caught = all.planted+one.planted, all.caught+one.caught
 			all.withOwn, all.caughtWithOwn = all.withOwn+one.withOwn, all.caughtWithOwn+one.caughtWithOwn

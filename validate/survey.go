@@ -22,6 +22,7 @@ type survey struct {
 	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
 	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
+	inputsOf map[figureOf][]rules.Measure
 }
 
 // row is one carcass as the checks see it.
@@ -55,6 +56,7 @@ func newSurvey(lot *Lot) *survey {
 		unlike:   map[sheetMeasure]bool{},
 		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
+		inputsOf: map[figureOf][]rules.Measure{},
 	}
 	for _, limit := range lot.Book.Limits {
 		if s.limits[limit.Species] == nil {

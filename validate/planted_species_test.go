@@ -1,0 +1,88 @@
+package validate
+
+import (
+	"maps"
+	"math"
+	"math/rand/v2"
+	"strconv"
+
+	"railbook/rules"
+)
+
+// made is what the carcasses of a species are made of: middles and spreads within the usual ranges of its limits, this
+// project's own.
+type made struct {
+	species                  rules.Species
+	live, liveSpread         float64
+	dressing, dressingSpread float64
+	fat                      rules.Measure // empty for none
+	fatMiddle, fatSpread     float64       // the middle, and the spread of its logarithm
+	area                     rules.Measure
+	areaMiddle, areaSpread   float64
+	areaPower                float64 // how the area follows carcass weight
+	wall                     float64 // the body wall beyond the fat; 0 for none
+	decimals                 int     // of weights
+}
+
+var madeSpecies = []made{
+	{
+		species: rules.Swine, live: 268, liveSpread: 18, dressing: 74.5, dressingSpread: 1.6, fat: "tenth-rib fat", fatMiddle: 0.75, fatSpread: 0.25,
+		area: loinMuscleArea, areaMiddle: 7.3, areaSpread: 0.75, areaPower: 0.5,
+	},
+	{
+		species: rules.Lamb, live: 128, liveSpread: 11, dressing: 53.5, dressingSpread: 2.1, fat: rules.MeasuredFat, fatMiddle: 0.2, fatSpread: 0.3,
+		area: rules.RibeyeArea, areaMiddle: 2.9, areaSpread: 0.3, areaPower: 0.5, wall: 0.6, decimals: 1,
+	},
+	{
+		species: rules.Goat, live: 80, liveSpread: 12, dressing: 48, dressingSpread: 2,
+		area: rules.RibeyeArea, areaMiddle: 1.7, areaSpread: 0.22, areaPower: 0.6, wall: 0.45, decimals: 1,
+	},
+}
+
+// sheet makes one sheet of the species.
+func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
+	sheet := &plantedSheet{species: m.species, kinds: m.kinds()}
+	written := func(number float64, decimals int) string { return strconv.FormatFloat(number, 'f', decimals, 64) }
+	middle := m.live * m.dressing / 100
+	for i := range count {
+		live := m.live + m.liveSpread*rng.NormFloat64()
+		carcass := live * (m.dressing + m.dressingSpread*rng.NormFloat64()) / 100
+		area := m.areaMiddle*math.Pow(carcass/middle, m.areaPower) + m.areaSpread*rng.NormFloat64()
+		truth := drawn{
+			rules.Tag: strconv.Itoa(100 + i), rules.ClassName: "Market",
+			rules.LiveWeight: written(live, 0), rules.HotCarcassWeight: written(carcass, m.decimals), m.area: written(area, 2),
+		}
+		fat := 0.0
+		if m.fat != "" {
+			fat = math.Max(0.05, m.fatMiddle*math.Exp(m.fatSpread*rng.NormFloat64()))
+			truth[m.fat] = written(fat, 2)
+		}
+		if m.wall > 0 {
+			truth[bodyWall] = written(fat+m.wall*math.Exp(0.15*rng.NormFloat64()), 2)
+		}
+		sheet.rows = append(sheet.rows, &plantedRow{truth: truth, sheet: maps.Clone(truth)})
+	}
+	return sheet
+}
+
+// kinds are the slips planted in the species.
+func (m made) kinds() []slipKindOfTest {
+	kinds := []slipKindOfTest{
+		inCell("area a hundred times", "gross", m.area, shifted(2)),
+		inCell("area ten times", "gross", m.area, shifted(1)),
+		inCell("area a tenth", "gross", m.area, shifted(-1)),
+		inUnit("area in square centimetres", m.area, "6.4516", 1),
+		inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 1),
+		inUnit("live weight in kilograms", rules.LiveWeight, "0.45359237", 0),
+		exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
+		inCell("carcass weight, two digits swapped", "plausible", rules.HotCarcassWeight, swapOfTwo),
+		inCell("live weight, two digits swapped", "plausible", rules.LiveWeight, swapOfTwo),
+		inCell("area, two digits swapped", "plausible", m.area, swapOfTwo),
+	}
+	if m.fat != "" {
+		kinds = append(kinds,
+			inCell("fat in tenths", "gross", m.fat, shifted(1)),
+			inUnit("fat in millimetres", m.fat, "25.4", 0))
+	}
+	return kinds
+}
