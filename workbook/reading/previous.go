@@ -81,7 +81,11 @@ func ReadPrevious(book *parts.Book) (*Previous, error) {
 	if previous.Rulebook, err = ReadRulebook(book); err != nil {
 		return nil, err
 	}
-	return previous, previous.readReview(book)
+	if err = previous.readReview(book); err != nil {
+		return nil, err
+	}
+	previous.Rulebook, err = withGridEdits(book, previous.Rulebook)
+	return previous, err
 }
 
 // readReview reads what the judge decided, by the rules the workbook was graded by.
