@@ -1,0 +1,93 @@
+package workbook
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"path/filepath"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// benchmarkRows are the sizes measured: a fair, a season of a plant, and far more than anybody has.
+var benchmarkRows = []int{200, 10_000, 100_000}
+
+// drawFair draws a workbook of so many cattle in 25 columns.
+func drawFair(tb testing.TB, rows int) string {
+	tb.Helper()
+	file := excelize.NewFile()
+	stream, err := file.NewStreamWriter("Sheet1")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	write := func(row int, cells []any) {
+		if err := stream.SetRow(fmt.Sprintf("A%d", row), cells); err != nil {
+			tb.Fatal(err)
+		}
+	}
+	headings := []any{"Tag", "Class", "Exhibitor", "Club", "Live wt", "HCW", "Adj fat", "REA", "KPH", "Marbling", "Maturity", "Sex", "Breed"}
+	for len(headings) < 25 {
+		headings = append(headings, fmt.Sprintf("Plant code %d", len(headings)-12))
+	}
+	write(1, headings)
+	draw := rand.New(rand.NewPCG(4, 12))
+	round := func(mean, spread float64, per float64) float64 {
+		return float64(int(max(mean-2*spread, min(mean+2*spread, mean+spread*draw.NormFloat64()))*per+0.5)) / per
+	}
+	for row := range rows {
+		weight := round(800, 60, 1)
+		cells := []any{
+			fmt.Sprintf("%06d", row+1), fmt.Sprintf("Class %d", row%max(1, rows/200)+1), fmt.Sprintf("Youth %d", row%5000), fmt.Sprintf("Club %d", row%40),
+			float64(int(weight / (0.60 + 0.04*draw.Float64()))), weight, round(0.5, 0.12, 100), round(13.3, 0.9, 10), round(2.5, 0.4, 2),
+			float64(300 + 10*draw.IntN(40)), "A60", "steer", "cross",
+		}
+		for len(cells) < 25 {
+			cells = append(cells, draw.IntN(1000))
+		}
+		write(row+2, cells)
+	}
+	if err := stream.Flush(); err != nil {
+		tb.Fatal(err)
+	}
+	path := filepath.Join(tb.TempDir(), "fair.xlsx")
+	if err := file.SaveAs(path); err != nil {
+		tb.Fatal(err)
+	}
+	return path
+}
+
+// BenchmarkGrade is the whole job: read, grade, check, place and write.
+func BenchmarkGrade(b *testing.B) {
+	for _, rows := range benchmarkRows {
+		b.Run(fmt.Sprintf("rows=%d", rows), func(b *testing.B) {
+			path := drawFair(b, rows)
+			results := filepath.Join(b.TempDir(), "results.xlsx")
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Grade(path, Options{Output: results, Force: true}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkOpenAndSave is the yardstick: the library opens the same workbook and saves it untouched.
+func BenchmarkOpenAndSave(b *testing.B) {
+	for _, rows := range benchmarkRows {
+		b.Run(fmt.Sprintf("rows=%d", rows), func(b *testing.B) {
+			path := drawFair(b, rows)
+			results := filepath.Join(b.TempDir(), "results.xlsx")
+			b.ReportAllocs()
+			for b.Loop() {
+				file, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true, UnzipXMLSizeLimit: 1 << 30})
+				if err != nil {
+					b.Fatal(err)
+				}
+				if err := file.SaveAs(results); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
