@@ -54,8 +54,8 @@ type appending struct {
 	style    func(format string) int
 	failed   error // the first that style met
 	shapes   map[columnShape]int
-	nextID   int // of a shared formula
-	cdata    bool
+	nextID   int  // of a shared formula
+	plain    bool // the sheet has neither comments nor CDATA
 	undo     undo
 	out      *bytes.Buffer
 	cellText []byte
@@ -130,7 +130,7 @@ func (a *appending) sheet() ([]byte, error) {
 	}
 	a.prefix = root.prefix
 	text := view(a.data)
-	a.cdata = strings.Contains(text, "<![CDATA[") || strings.Contains(text, "<!--")
+	a.plain = isPlain(text)
 	a.nextID = highestShared(text) + 1
 	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
 	if at < 0 {
@@ -201,10 +201,11 @@ func (a *appending) sheetData(data element) (string, error) {
 			return "", &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, previous)}
 		}
 		previous = number
-		end, err := a.endOfRow(&walk, tag)
+		ending, err := walk.skipRow(tag, a.plain)
 		if err != nil {
 			return "", err
 		}
+		end := ending.end
 		if number < a.block.HeadingRow || number > a.block.LastRow {
 			if number > a.block.LastRow && wanted <= a.block.LastRow {
 				a.out.Write(a.data[written:tag.start])
@@ -215,7 +216,7 @@ func (a *appending) sheetData(data element) (string, error) {
 		}
 		a.out.Write(a.data[written:tag.start])
 		a.missingRows(wanted, number)
-		if err := a.row(tag, end, number); err != nil {
+		if err := a.row(tag, ending, number); err != nil {
 			return "", err
 		}
 		written, wanted = end, number+1
@@ -228,26 +229,6 @@ func (t *tags) skipIfStart(tag token) (token, error) {
 		return tag, nil
 	}
 	return t.skip(tag)
-}
-
-// endOfRow moves the walk to the end of a row. Where the sheet has no comments and no CDATA the text </row> can't be
-// anything else, and the tags inside need not be looked at.
-func (a *appending) endOfRow(walk *tags, row token) (int, error) {
-	if row.closed {
-		return row.end, nil
-	}
-	if a.cdata {
-		end, err := walk.skip(row)
-		return end.end, err
-	}
-	closing := "</" + row.prefix + "row>"
-	at := strings.Index(walk.data[row.end:], closing)
-	if at < 0 {
-		return 0, &damage{row.start, "the row is never closed"}
-	}
-	walk.at = row.end + at
-	end, err := walk.next()
-	return end.end, err
 }
 
 // missingRows adds rows of ours from one number up to, but not including, another.
@@ -263,7 +244,8 @@ func (a *appending) missingRows(from, until int) {
 }
 
 // row writes one row of the user's with the block's cells in it.
-func (a *appending) row(row token, end, number int) error {
+func (a *appending) row(row, ending token, number int) error {
+	end, closing := ending.end, ending.start
 	cells := a.cells(number)
 	if len(cells) == 0 {
 		a.out.Write(a.data[row.start:end])
@@ -274,6 +256,12 @@ func (a *appending) row(row token, end, number int) error {
 		a.out.Write(cells)
 		fmt.Fprintf(a.out, `</%srow>`, row.prefix)
 		a.undo.opened = append(a.undo.opened, number)
+		return nil
+	}
+	if last, ok := lastCell(view(a.data[row.end:closing]), row.prefix); ok && a.plain && last < a.block.FirstColumn {
+		a.out.Write(a.data[row.start:closing])
+		a.out.Write(cells)
+		a.out.Write(a.data[closing:end])
 		return nil
 	}
 	inside, err := cellsOfRow(view(a.data[:end]), row)

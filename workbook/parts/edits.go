@@ -74,7 +74,7 @@ func childrenOf(walk *tags, parent token) (within element, list []element, err e
 		if tag.kind != startElement {
 			continue
 		}
-		end, err := walk.skip(tag)
+		end, err := walk.skipRows(tag)
 		if err != nil {
 			return within, nil, err
 		}
@@ -84,6 +84,21 @@ func childrenOf(walk *tags, parent token) (within element, list []element, err e
 		}
 		list = append(list, element{tag, inner, end.end})
 	}
+}
+
+// skipRows passes over an element as skip does, but jumps over the rows of a sheet: the scan has looked at every tag of
+// them, and without comments and CDATA their end can't be mistaken.
+func (t *tags) skipRows(element token) (token, error) {
+	closing := "</" + element.prefix + "sheetData>"
+	if element.name != "sheetData" || element.closed {
+		return t.skip(element)
+	}
+	at := strings.LastIndex(t.data, closing)
+	if at < element.end || strings.Contains(t.data[element.end:at], "<!") {
+		return t.skip(element)
+	}
+	t.at = at
+	return t.next()
 }
 
 // withAttribute gives a start tag with an attribute set to a value, or without it where the value is empty.

@@ -2,7 +2,6 @@ package parts
 
 import (
 	"slices"
-	"strings"
 )
 
 // widestGap is how far from the data columns may be added, to pass over cells that are empty but have a format.
@@ -49,7 +48,7 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 // lastStored gives the last column that has a cell in the rows.
 func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, error) {
 	walk := tags{data: view(data[:sheetData.until]), at: sheetData.token.end, open: []string{sheetData.prefix + sheetData.name}, seen: true}
-	last, previous := 0, 0
+	last, previous, plain := 0, 0, isPlain(walk.data[sheetData.start:])
 	if sheetData.closed {
 		return 0, nil
 	}
@@ -58,25 +57,24 @@ func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, err
 		if err != nil || walk.depth() == 0 {
 			return last, err
 		}
+		if row.kind != startElement {
+			continue
+		}
 		number := previous + 1
 		if given, ok := row.number("r"); ok {
 			number = given
 		}
 		previous = number
-		end, err := walk.skipIfStart(row)
+		end, err := walk.skipRow(row, plain && row.name == "row")
 		if err != nil {
 			return 0, err
 		}
 		if row.closed || number < firstRow || number > lastRow {
 			continue
 		}
-		inside := walk.data[row.end:end.start]
-		if at := strings.LastIndex(inside, "<"+row.prefix+"c r=\""); at >= 0 && !strings.Contains(inside, "<!") {
-			name, _, _ := strings.Cut(inside[at+len(row.prefix)+6:], `"`)
-			if column, _, ok := position(name); ok {
-				last = max(last, column)
-				continue
-			}
+		if column, ok := lastCell(walk.data[row.end:end.start], row.prefix); ok && plain {
+			last = max(last, column)
+			continue
 		}
 		cells, err := cellsOfRow(walk.data, row)
 		if err != nil {

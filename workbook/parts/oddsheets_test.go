@@ -31,6 +31,7 @@ func oddSheets() map[string]string {
 		"shared":         worksheet(`<sheetData><row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="4">B1*2</f><v>2</v></c><c r="B1"><v>1</v></c></row><row r="2"><c r="A2"><f t="shared" si="4"/><v>4</v></c><c r="B2"><v>2</v></c></row></sheetData>`),
 		"single quotes":  strings.ReplaceAll(worksheet(`<dimension ref="A1:B4"/>`+rows), `"`, `'`),
 		"line ends":      strings.ReplaceAll(worksheet(`<dimension ref="A1:B4"/>`+rows), `><`, ">\r\n<"),
+		"wide tags":      strings.ReplaceAll(worksheet(`<dimension ref="A1:B4"/>`+rows), `</row>`, `</row >`),
 		"row extensions": worksheet(`<sheetData><row r="1"><c r="A1"><v>1</v></c><extLst><ext uri="x"/></extLst></row></sheetData><extLst><ext uri="y"/></extLst>`),
 	}
 }
