@@ -153,7 +153,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	if reading.Unreadable {
 		tr.unreadable(carcass, measure, reading, answer)
 	}
-	if measure == rules.Remarks {
+	if measure == rules.Remarks || reading.Unreadable {
 		tr.conditionsIn(carcass, reading)
 	}
 }

@@ -42,10 +42,32 @@ func (tr *tableReader) reportNotes() {
 			Message: fmt.Sprintf("under %s, %s: %s (%s%s).", quote(found.read), count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
 		})
 	}
+	tr.reportHidden()
+}
+
+// reportHidden says what of the table a person looking at the sheet does not see.
+func (tr *tableReader) reportHidden() {
 	if tr.hidden > 0 {
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: "hidden rows", At: tr.sheetPlace(),
 			Message: count(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
+		})
+	}
+	var headings []string
+	for _, one := range tr.table.columns {
+		if tr.table.page.hiddenColumn[one.number] && len(one.meaning.candidates) > 0 {
+			headings = append(headings, quote(one.text))
+		}
+	}
+	if len(headings) > 0 {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden columns", At: tr.sheetPlace(),
+			Message: count(len(headings), "column is", "columns are") + " hidden on this sheet, and read like the rest: " + strings.Join(headings, ", ") + ".",
+		})
+	}
+	if tr.table.page.hidden {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden sheet", At: tr.sheetPlace(), Message: "This sheet is hidden, and was read like the rest.",
 		})
 	}
 }

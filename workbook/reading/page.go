@@ -21,6 +21,8 @@ type page struct {
 	text         bool // a text file: numbers are text there as a matter of course
 	decimalComma bool
 	date1904     bool
+	hidden       bool         // the sheet itself
+	hiddenColumn map[int]bool // by its number on the page
 }
 
 // position is a cell by its line and column on the page.
@@ -40,6 +42,7 @@ func newPage(file, sheet string, grid *parts.Grid, text bool) *page {
 	p := &page{
 		file: file, sheet: sheet, areas: grid.Merged,
 		text: text, decimalComma: grid.DecimalComma, date1904: grid.Date1904,
+		hiddenColumn: grid.HiddenColumns,
 	}
 	for _, row := range grid.Rows {
 		if len(row.Cells) > 0 {
@@ -69,7 +72,10 @@ func (p *page) coverMerged() {
 func (p *page) turn() *page {
 	turned := &page{
 		file: p.file, sheet: p.sheet, turned: !p.turned,
-		text: p.text, decimalComma: p.decimalComma, date1904: p.date1904,
+		text: p.text, decimalComma: p.decimalComma, date1904: p.date1904, hidden: p.hidden, hiddenColumn: map[int]bool{},
+	}
+	for _, row := range p.lines {
+		turned.hiddenColumn[row.number] = row.hidden
 	}
 	byColumn := map[int][]parts.Cell{}
 	for _, row := range p.lines {
@@ -80,7 +86,7 @@ func (p *page) turn() *page {
 		}
 	}
 	for number, cells := range byColumn {
-		turned.lines = append(turned.lines, line{number: number, cells: cells})
+		turned.lines = append(turned.lines, line{number: number, hidden: p.hiddenColumn[number], cells: cells})
 	}
 	slices.SortFunc(turned.lines, func(a, b line) int { return a.number - b.number })
 	for _, area := range p.areas {

@@ -79,7 +79,8 @@ func compareSection(t *testing.T, code, body string) {
 	wanted := ""
 	for _, block := range fenced.FindAllStringSubmatch(body, -1) {
 		name := "Steers"
-		if given := strings.TrimSpace(option.ReplaceAllString(block[2], "")); given != "" {
+		given, hidden := strings.CutSuffix(strings.TrimSpace(option.ReplaceAllString(block[2], "")), "(hidden)")
+		if given != "" {
 			name = given
 		}
 		for _, said := range option.FindAllStringSubmatch(block[2], -1) {
@@ -91,7 +92,9 @@ func compareSection(t *testing.T, code, body string) {
 		}
 		switch block[1] {
 		case "sheet":
-			pages = append(pages, pageSheet(t, name, block[3]))
+			made := pageSheet(t, name, block[3])
+			made.hidden = hidden
+			pages = append(pages, made)
 		case "second":
 			second = append(second, pageSheet(t, name, block[3]))
 		case "csv":
@@ -138,6 +141,7 @@ func textPage(t *testing.T, name, lines string) *page {
 func pageSheet(t *testing.T, name, lines string) *page {
 	t.Helper()
 	made := sheetOf(name, strings.ReplaceAll(lines, "(hidden) ", ""))
+	made.hiddenColumn = map[int]bool{}
 	for i := range made.lines {
 		row := &made.lines[i]
 		row.hidden = strings.HasPrefix(strings.Split(lines, "\n")[row.number-1], "(hidden)")
@@ -146,6 +150,9 @@ func pageSheet(t *testing.T, name, lines string) *page {
 			switch day, isDate := strings.CutSuffix(cell.Raw, " (a date)"); {
 			case isDate:
 				*cell = parts.Cell{Column: cell.Column, Kind: parts.Number, Raw: writtenDate(day).reading.Value.Number.String(), Date: true}
+			case strings.HasSuffix(cell.Raw, " (hidden column)"):
+				cell.Raw = strings.TrimSuffix(cell.Raw, " (hidden column)")
+				made.hiddenColumn[cell.Column] = true
 			case cell.Raw == "(a formula)":
 				*cell = parts.Cell{Column: cell.Column, Formula: true}
 			case strings.HasPrefix(cell.Raw, "#DIV"):

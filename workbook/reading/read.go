@@ -124,7 +124,9 @@ func (r *reader) scan(book *parts.Book, further bool) error {
 		if err != nil {
 			return err
 		}
-		r.scanSheet(newPage(file, sheet.Name, grid, book.Text), further)
+		found := newPage(file, sheet.Name, grid, book.Text)
+		found.hidden = sheet.Hidden
+		r.scanSheet(found, further)
 	}
 	return nil
 }

@@ -29,8 +29,8 @@ var negated = regexp.MustCompile(`(?i)\b(?:not?|non|without|never)\b[^,;.]{0,20}
 // conditionsIn raises every condition that a remark names and no mark has said already.
 func (tr *tableReader) conditionsIn(carcass *grading.Carcass, remark grading.Reading) {
 	for _, condition := range conditions {
-		at := condition.pattern.FindStringIndex(remark.Value.Text)
-		if at == nil || negated.MatchString(remark.Value.Text[:at[0]]) {
+		at := condition.pattern.FindStringIndex(remark.Written)
+		if at == nil || negated.MatchString(remark.Written[:at[0]]) {
 			continue
 		}
 		finding := validate.Finding{

@@ -104,6 +104,10 @@ func (tr *tableReader) readLine(index int) {
 		tr.pass(one, filled, "has no tag and no measurement")
 		return
 	}
+	if measured == 0 && tr.onlyNumbered(one, filled) {
+		tr.pass(one, filled, "has a rail number and nothing else")
+		return
+	}
 	if tr.ended && measured < 2 {
 		tr.pass(one, filled, "stands below the notes under the table and has no two measurements")
 		return
@@ -190,14 +194,7 @@ func (tr *tableReader) isSummary(one *line, filled []parts.Cell, tag string, tag
 	if tag != "" || tr.names(one) {
 		return false
 	}
-	formulas := 0
-	for _, cell := range filled {
-		if !cell.Formula {
-			return false
-		}
-		formulas++
-	}
-	return formulas >= 2
+	return !slices.ContainsFunc(filled, func(cell parts.Cell) bool { return !cell.Formula })
 }
 
 // measured counts the cells of a line under headings that measure something.
@@ -217,6 +214,16 @@ func (tr *tableReader) measured(one *line) int {
 		}
 	}
 	return count
+}
+
+// onlyNumbered reports whether a line holds a rail number alone, as on a form that is numbered in advance.
+func (tr *tableReader) onlyNumbered(one *line, filled []parts.Cell) bool {
+	if len(filled) != 1 {
+		return false
+	}
+	return slices.ContainsFunc(tr.table.columns, func(column column) bool {
+		return column.number == filled[0].Column && column.meaning.is(rules.RailNumber)
+	})
 }
 
 // names reports whether a line names an exhibitor.

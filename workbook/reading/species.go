@@ -91,15 +91,18 @@ func (w speciesWords) lookUp(text string) rules.Species {
 
 // speciesOf says which species a table is about and why; empty where nothing says so.
 func (r *reader) speciesOf(t *table) (species rules.Species, why string) {
+	fitting := r.speciesByHeadings(t)
+	fits := func(species rules.Species) bool {
+		return species != "" && (len(fitting) == 0 || slices.Contains(fitting, species))
+	}
 	for i := len(t.titles) - 1; i >= 0; i-- {
-		if species := r.species.in(t.titles[i].text); species != "" {
+		if species := r.species.in(t.titles[i].text); fits(species) {
 			return species, `the title "` + t.titles[i].text + `"`
 		}
 	}
-	if species := r.species.in(t.page.sheet); species != "" {
+	if species := r.species.in(t.page.sheet); fits(species) {
 		return species, `the sheet's name "` + t.page.sheet + `"`
 	}
-	fitting := r.speciesByHeadings(t)
 	if len(fitting) > 1 {
 		if species := r.speciesByMarbling(t, fitting); species != "" {
 			return species, "marbling written in degrees"
