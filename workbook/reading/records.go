@@ -39,6 +39,8 @@ func recordOf(carcass *grading.Carcass, definition rules.Definition) (ReadingRec
 	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.Measure}
 	reading, found := carcass.Readings[definition.Measure]
 	switch {
+	case found && strings.HasPrefix(reading.Place.Sheet, JudgeReviewSheet):
+		return record, false // a decision of the judge's, not a cell of the data
 	case found:
 		record.at(reading.Place)
 		record.Written = reading.Written
