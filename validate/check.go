@@ -55,6 +55,7 @@ var checks = []check{
 	{"sheet's own figure disagrees", ownFigureDisagrees},
 	{"out of line with the class", outOfLine},
 	{"no price in the grid", noPrice},
+	{"no base price", noBasePrice},
 }
 
 // Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.

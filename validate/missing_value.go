@@ -28,6 +28,7 @@ func (s *survey) missingOf(r *row) []Finding {
 	needed := s.blanksNeeded(r)
 	if len(needed) > 0 && !slices.ContainsFunc(needed, func(measure rules.Measure) bool { return !s.blank(r, measure) }) &&
 		!s.measured(r) {
+		r.passed = true
 		return []Finding{s.aboutRow(Hold, "nothing measured", r).say("nothing is measured of this carcass. Fill in the row, or " +
 			"leave the carcass out in the Judge review sheet.")}
 	}

@@ -1,38 +1,45 @@
 package validate
 
 import (
+	"slices"
 	"testing"
+
+	"github.com/shopspring/decimal"
 
 	"railbook/grading"
 	"railbook/rules"
 )
 
-// A cell that is written but unreadable is told of by reading; the blank cells beside it that no place depends on
-// are not missed because of it, while the one that a place does depend on is.
-func TestBlanksBesideAnUnreadableCell(t *testing.T) {
-	whole := trueRow(t).but(t, "fat adjustment=0.1; remarks=bruised")
-	doubtful := trueRow(t).but(t, "tag=102")
-	for missed, want := range map[rules.Measure]int{"": 0, rules.RibeyeArea: 1} {
-		row := doubtful
-		if missed != "" {
-			row = doubtful.but(t, string(missed)+"=")
-		}
-		lot := drawLot(t, rules.Beef, whole, row)
-		reading := lot.Carcasses[1].Readings[rules.Marbling]
-		reading.Value, reading.Unreadable = rules.Value{}, true
-		lot.Carcasses[1].Readings[rules.Marbling] = reading
-		*lot.Carcasses[1] = *grading.Grade(lot.Carcasses[1].Carcass, lot.Book)
-		got := 0
-		for _, finding := range Check(lot) {
-			if finding.Code == "value missing" {
-				got++
-				if finding.Measure != missed {
-					t.Errorf("%s is called missing", finding.Measure)
-				}
-			}
-		}
-		if got != want {
-			t.Errorf("without %q: %d values are missing, want %d", missed, got, want)
-		}
+// expect checks one lot of beef carcasses and compares what is said with what is wanted, each as "level code cell hint".
+func expect(t *testing.T, name string, lot *Lot, want ...string) {
+	t.Helper()
+	if got := said(Check(lot)); !slices.Equal(got, want) {
+		t.Errorf("%s:\n got %q\nwant %q", name, got, want)
 	}
+}
+
+func TestMissingValues(t *testing.T) {
+	other := trueRow(t).but(t, "tag=102; live weight=1271; hot carcass weight=792")
+	expect(t, "two blanks", drawLot(t, rules.Beef, trueRow(t).but(t, "measured fat=; marbling="), other),
+		"hold value missing E5", "hold value missing H5")
+	expect(t, "a row with a tag and nothing else", drawLot(t, rules.Beef, drawn{rules.Tag: "101", rules.ClassName: "Steers"}, other), "hold nothing measured A5")
+	expect(t, "adjusted fat stands in for measured fat",
+		drawLot(t, rules.Beef, trueRow(t).but(t, "measured fat=; adjusted fat=0.4"), other.but(t, "adjusted fat=0.45")))
+	expect(t, "sides stand in for the whole",
+		drawLot(t, rules.Beef, trueRow(t).but(t, "hot carcass weight=; left side weight=391; right side weight=389"), other))
+	expect(t, "a condemned carcass is asked nothing",
+		drawLot(t, rules.Beef, trueRow(t).but(t, "condemned=yes; measured fat=; marbling="), other), "hold carcass condemned Y5")
+}
+
+// Without a customary value in the rulebook a blank internal fat is a missing value: it is never read as zero.
+func TestNoCustomaryInternalFat(t *testing.T) {
+	lot := drawLot(t, rules.Beef, trueRow(t).but(t, "kidney, pelvic and heart fat="), trueRow(t).but(t, "tag=102; hot carcass weight=792; live weight=1271"))
+	book := *lot.Book
+	book.Settings.CustomaryKPH = decimal.NullDecimal{}
+	lot.Book = &book
+	for i, graded := range lot.Carcasses {
+		again := grading.Grade(graded.Carcass, &book)
+		lot.Carcasses[i], lot.Sheets[0].Carcasses[i] = again, again
+	}
+	expect(t, "no customary value", lot, "hold value missing G5")
 }

@@ -46,7 +46,7 @@ func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 // reconciling gives the likeliest slip that makes the sheet's own figure and the computed one agree.
 func (s *survey) reconciling(r *row, own *ownFigure) (explanation, bool) {
 	likely, ok := s.likeliest(r, s.inputs(r, own.computed)...)
-	if !ok {
+	if !ok || likely.gain < gainNeeded {
 		return explanation{}, false
 	}
 	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})

@@ -10,7 +10,7 @@ import (
 )
 
 // judgedSeed makes the sheets that the goals are judged on. The checks were tuned on other seeds (1 to 9).
-const judgedSeed = 20220
+const judgedSeed = 886141
 
 // TestPlantedSlips plants slips in realistic sheets and holds the checks to the goals.
 func TestPlantedSlips(t *testing.T) {

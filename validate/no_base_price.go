@@ -1,0 +1,23 @@
+package validate
+
+import "railbook/rules"
+
+// noBasePrice notes once for each species on each sheet that the board has set no base price for it, so nothing has a
+// price.
+func noBasePrice(s *survey) []Finding {
+	var findings []Finding
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		said := map[rules.Species]bool{}
+		for _, r := range s.sheets[sheet] {
+			if said[r.Species] || s.Book.Settings.BasePrice[r.Species].Valid {
+				continue
+			}
+			said[r.Species] = true
+			finding := Finding{Level: Note, Code: "no base price", At: sheet.Heading}
+			findings = append(findings, finding.say("the rulebook sets no base price for "+string(r.Species)+
+				", so no carcass here has a price or value. Set one in the rulebook's Settings if they should."))
+		}
+	}
+	return findings
+}
