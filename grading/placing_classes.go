@@ -31,13 +31,7 @@ func sameName(name string) string { return strings.ToLower(strings.Join(strings.
 // sortIntoClasses puts every carcass into its class. Classes come in the order of the rulebook, then by name, species
 // and basis, so that they do not depend on the order of rows.
 func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
-	type key struct {
-		class     string
-		species   rules.Species
-		basis     rules.Basis
-		equations string
-	}
-	found := map[key]*entries{}
+	found := map[classKey]*entries{}
 	spellings := map[string]map[string]int{} // of a class, whatever its species and basis
 	for _, carcass := range graded {
 		rule, order := ruleFor(carcass, book)
@@ -47,7 +41,7 @@ func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
 		}
 		entry := entries{species: carcass.Species, basis: carcass.Basis, rule: rule, order: order}
 		entry.equations = equationsOf(carcass, entry, book)
-		at := key{sameName(base), carcass.Species, carcass.Basis, entry.equations}
+		at := classKey{sameName(base), carcass.Species, carcass.Basis, entry.equations}
 		if found[at] == nil {
 			found[at] = &entry
 		}
@@ -57,6 +51,7 @@ func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
 		}
 		spellings[at.class][base]++
 	}
+	joinIncomplete(found)
 	var classes []entries
 	for at, entry := range found {
 		entry.base = commonest(spellings[at.class])
@@ -74,6 +69,60 @@ func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {
 	})
 	return classes
 }
+
+// classKey is what carcasses that may be ranked together have in common.
+type classKey struct {
+	class     string
+	species   rules.Species
+	basis     rules.Basis
+	equations string
+}
+
+// joinIncomplete puts carcasses that lack a figure the ranking compares, and so name fewer equations, with those of their
+// class that name the same and more: with the most of them, and of as many with the first by name.
+func joinIncomplete(found map[classKey]*entries) {
+	whole := func(one classKey) bool {
+		for other := range found {
+			if one.lacksOf(other) {
+				return false
+			}
+		}
+		return true
+	}
+	joined := map[classKey]classKey{}
+	for part := range found {
+		for other := range found {
+			if !part.lacksOf(other) || !whole(other) {
+				continue
+			}
+			best, any := joined[part]
+			if !any || cmp.Or(cmp.Compare(len(found[best].carcasses), len(found[other].carcasses)), cmp.Compare(other.equations, best.equations)) < 0 {
+				joined[part] = other
+			}
+		}
+	}
+	for part, other := range joined {
+		found[other].carcasses = append(found[other].carcasses, found[part].carcasses...)
+		delete(found, part)
+	}
+}
+
+// lacksOf reports whether the equations are some of the other's, but not all, for the same carcasses otherwise.
+func (k classKey) lacksOf(other classKey) bool {
+	if k.class != other.class || k.species != other.species || k.basis != other.basis || k.equations == other.equations {
+		return false
+	}
+	names := strings.Split(other.equations, equationBreak)
+	for _, name := range strings.Split(k.equations, equationBreak) {
+		if name != "" && !slices.Contains(names, name) {
+			return false
+		}
+	}
+	return true
+}
+
+// equationBreak stands between the names of equations.
+const equationBreak = "; "
 
 // ruleFor finds the rulebook's class for a carcass: by its name, else by the words it may be called, else the one for
 // every other class; one for the very species and basis comes before one for any.
@@ -182,7 +231,7 @@ func equationsOf(carcass *Graded, class entries, book *rules.Rulebook) string {
 			names = append(names, name)
 		}
 	}
-	return strings.Join(names, "; ")
+	return strings.Join(names, equationBreak)
 }
 
 // measuresOf lists the measures a ranking compares, those within its indexes too.

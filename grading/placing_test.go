@@ -159,6 +159,24 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 	}
 }
 
+// A carcass that lacks the figure names no equation; it belongs to its class and is no class of its own.
+func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
+	const lean rules.Measure = "cutability"
+	herd := []*Graded{made("1", "Lambs"), made("2", "Lambs"), made("3", "Lambs")}
+	for _, carcass := range herd[:2] {
+		carcass.Figures[lean] = Figure{Value: rules.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"}
+	}
+	herd[2].Figures[lean] = Figure{Missing: "no body wall"}
+	book := &rules.Rulebook{
+		Classes:  []rules.Class{{Name: "Lambs", Ranking: "cuts"}},
+		Rankings: []rules.Ranking{{Name: "cuts", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
+	}
+	classes := PlaceClasses(herd, nil, nil, book).Classes
+	if len(classes) != 1 || classes[0].Class != "Lambs" || classes[0].Split != "" || len(classes[0].Placed) != 2 || len(classes[0].Left) != 1 {
+		t.Errorf("got %d classes, the first %+v", len(classes), classes[0])
+	}
+}
+
 // herdOf draws a class with few different figures, so that ties are common.
 func herdOf(t *rapid.T) []*Graded {
 	count := rapid.IntRange(1, 14).Draw(t, "carcasses")
