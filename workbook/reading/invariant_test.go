@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
 	"railbook/rules"
@@ -90,37 +91,84 @@ func drawGrid(t *rapid.T) *parts.Grid {
 // TestNothingIsDropped: every cell that holds something is a value, a finding or said to be passed over; and nothing that
 // is no zero becomes one.
 func TestNothingIsDropped(t *testing.T) {
-	book := rules.Default()
+	shared := newReader(rules.Default(), Options{Species: rules.Beef})
 	rapid.Check(t, func(t *rapid.T) {
 		grid := drawGrid(t)
-		r := newReader(book, Options{Species: rules.Beef})
+		r := afresh(shared)
 		r.scanSheet(newPage("", "Sheet1", grid, false), false)
 		if r.countTables(carcassTable) != 1 || len(r.tables) != 1 {
 			t.Skip("no one carcass table")
 		}
 		r.readTables()
-		said := whatIsSaid(r.result)
-		for _, row := range grid.Rows {
-			if row.Number <= r.tables[0].bottom {
+		if dropped := whatIsDropped(r, newPage("", "Sheet1", grid, false)); dropped != "" {
+			t.Fatal(dropped)
+		}
+	})
+}
+
+// afresh gives a reader of the same rulebook that has read nothing yet.
+func afresh(shared *reader) *reader {
+	r := *shared
+	r.result, r.listed = &Result{}, map[string]rules.Species{}
+	return &r
+}
+
+// whatIsDropped names a cell under the first table's headings of which nothing is said, or a value that became a zero.
+func whatIsDropped(r *reader, p *page) string {
+	said := whatIsSaid(r.result)
+	for _, row := range p.lines {
+		if row.number <= r.tables[0].bottom {
+			continue
+		}
+		for _, cell := range row.cells {
+			if nothing(cell) || formulaText(cell) {
 				continue
 			}
-			for _, cell := range row.Cells {
-				if nothing(cell) || formulaText(cell) {
-					continue
-				}
-				place := newPage("", "Sheet1", grid, false).place(position{row.Number, cell.Column})
-				if !said.cells[place.Cell] && !said.rows[row.Number] && !said.columns[cell.Column] {
-					t.Fatalf("nothing is said of cell %s, %q", place.Cell, cell.Raw)
-				}
+			place := p.place(position{row.number, cell.Column})
+			if !said.cells[place.Cell] && !said.rows[row.number] && !said.columns[cell.Column] {
+				return fmt.Sprintf("nothing is said of cell %s, %q", place.Cell, cell.Raw)
 			}
 		}
-		for _, carcass := range r.result.Carcasses {
-			for measure, reading := range carcass.Readings {
-				definition, _ := rules.Define(measure)
-				if definition.Kind == rules.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !strings.Contains(reading.Written, "0") {
-					t.Fatalf("%s %q became a zero", measure, reading.Written)
-				}
+	}
+	for _, carcass := range r.result.Carcasses {
+		for measure, reading := range carcass.Readings {
+			definition, _ := rules.Define(measure)
+			if definition.Kind == rules.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !hasZero(reading.Written) {
+				return fmt.Sprintf("%s %q became a zero", measure, reading.Written)
 			}
+		}
+	}
+	return ""
+}
+
+// FuzzSheet: no text file breaks the reader, and no cell of one upright table is dropped.
+func FuzzSheet(f *testing.F) {
+	f.Add("Steers\nTag,HCW,Fat\n101,812,.45\nAverage,812,.45\n")
+	f.Add("Tag;Class;HCW;Fat\n101;Steers;812,5;0,45\n;;;\n note\n")
+	f.Add("Tag,101,102\nHCW,812,790\nFat,.45,.3\n")
+	f.Add("Tag,HCW,Fat,,Tag,HCW,Fat\n1,812,.45,,7,790,.3\n")
+	f.Add("Ear,Hot,KPH\ntag,wt (kg),%\n0412,356,2.5\nTag,HCW,KPH\n413,1,2\n")
+	shared := newReader(rules.Default(), Options{Species: rules.Beef})
+	f.Fuzz(func(t *testing.T, text string) {
+		file, err := parts.OpenBytes("sheet.csv", []byte(text), parts.OpenOptions{})
+		if err != nil {
+			return
+		}
+		grid, err := file.Scan("sheet")
+		if err != nil {
+			return
+		}
+		r := afresh(shared)
+		r.scanSheet(newPage("", "sheet", grid, true), false)
+		if r.countTables(carcassTable) == 0 {
+			return
+		}
+		r.readTables()
+		if len(r.tables) != 1 || r.tables[0].page.turned {
+			return
+		}
+		if dropped := whatIsDropped(r, r.tables[0].page); dropped != "" {
+			t.Fatal(dropped)
 		}
 	})
 }
@@ -143,11 +191,10 @@ func whatIsSaid(result *Result) said {
 	}
 	for _, passed := range result.Passed {
 		all.cells[passed.At.Cell] = true
-		row := 0
-		if _, err := fmt.Sscanf(strings.ToUpper(passed.At.Cell), "%1s%d", new(string), &row); err != nil {
+		column, row, err := excelize.CellNameToCoordinates(passed.At.Cell)
+		if err != nil {
 			continue
 		}
-		column := int(passed.At.Cell[0]-'A') + 1
 		if strings.Contains(passed.Why, "column") {
 			all.columns[column] = true
 		}

@@ -211,17 +211,29 @@ func (f *finder) within(number int, started *table) bool {
 	return false
 }
 
-// setBounds gives every table the columns up to the next one beside it.
+// setBounds gives every table the columns up to the next one beside it, and those to its left that are nobody's.
 func (f *finder) setBounds() {
+	alone := map[*table]bool{}
 	for _, one := range f.tables {
-		limit := parts.Range{LastColumn: 1 << 20}
+		alone[one] = true
+		limit := 1 << 20
 		for _, other := range f.tables {
-			if other.first > one.last && other.top <= one.lastLine && one.top <= other.lastLine {
-				limit.LastColumn = min(limit.LastColumn, other.first-1)
+			if other == one || other.top > one.lastLine || one.top > other.lastLine {
+				continue
+			}
+			if other.first > one.first {
+				limit = min(limit, other.first-1)
 				one.beside = true
+			} else {
+				alone[one] = false
 			}
 		}
-		one.last = limit.LastColumn
+		one.last = limit
+	}
+	for one := range alone {
+		if alone[one] {
+			one.first = 1
+		}
 	}
 }
 
