@@ -1,5 +1,7 @@
 package reading
 
+import "fmt"
+
 // Provisional and Signed are the two states of results.
 const (
 	Provisional = "Provisional"
@@ -119,3 +121,14 @@ const (
 	SealedKindColumn = "Kind"
 	SealedItemColumn = "Item"
 )
+
+// RecordsInSheet is how many lines one Readings sheet holds: a sheet has 1,048,576 rows.
+const RecordsInSheet = 1_000_000
+
+// ReadingsPart gives the title and the mark of a Readings sheet; all but enormous workbooks have one, number 1.
+func ReadingsPart(number int) (title, mark string) {
+	if number == 1 {
+		return ReadingsSheet, ReadingsMark
+	}
+	return fmt.Sprintf("%s %d", ReadingsSheet, number), fmt.Sprintf("%s_%d", ReadingsMark, number)
+}

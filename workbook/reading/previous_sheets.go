@@ -56,10 +56,18 @@ func runLines(grid *parts.Grid) map[string]string {
 
 // readReadings reads what was read before, cell by cell.
 func readReadings(book *parts.Book) ([]ReadingRecord, error) {
-	table, err := ourTableOf(book, ReadingsMark, ReadingsSheet, SheetColumn, CellColumn, ClassColumn, TagColumn, MeasureColumn, WrittenColumn, ValueColumn)
-	if err != nil || table == nil {
-		return nil, err
+	var records []ReadingRecord
+	for number := 1; ; number++ {
+		title, mark := ReadingsPart(number)
+		table, err := ourTableOf(book, mark, title, SheetColumn, CellColumn, ClassColumn, TagColumn, MeasureColumn, WrittenColumn, ValueColumn)
+		if err != nil || table == nil {
+			return records, err
+		}
+		records = append(records, recordsOf(table)...)
 	}
+}
+
+func recordsOf(table *ourTable) []ReadingRecord {
 	var records []ReadingRecord
 	for _, row := range table.rows {
 		record := ReadingRecord{
@@ -71,7 +79,7 @@ func readReadings(book *parts.Book) ([]ReadingRecord, error) {
 			records = append(records, record)
 		}
 	}
-	return records, nil
+	return records
 }
 
 // readChanges reads the corrections made before.

@@ -1,14 +1,34 @@
 package writing
 
-import "railbook/workbook/reading"
+import (
+	"slices"
+
+	"railbook/workbook/reading"
+)
 
 const readingsHeadingRow = 4
 
-// writeReadings writes a line for every cell that was read: the base of corrections and of verification.
+// writeReadings writes a line for every cell that was read: the base of corrections and of verification. What no longer
+// fits one sheet goes on in the next.
 func (p *press) writeReadings() error {
 	records := reading.Records(p.Read)
+	if len(records) == 0 {
+		return p.writeReadingsPart(1, nil)
+	}
+	number := 0
+	for some := range slices.Chunk(records, reading.RecordsInSheet) {
+		number++
+		if err := p.writeReadingsPart(number, some); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *press) writeReadingsPart(number int, records []reading.ReadingRecord) error {
+	name, mark := reading.ReadingsPart(number)
 	page := p.open(plan{
-		Name: reading.ReadingsSheet, Mark: reading.ReadingsMark, Title: "Readings: " + p.status(),
+		Name: name, Mark: mark, Title: name + ": " + p.status(),
 		Subtitle:  plural(len(records), "cell was read", "cells were read"),
 		Widths:    []float64{18, 8, 7, 20, 12, 24, 22, 22, 14},
 		Landscape: false, RepeatFrom: readingsHeadingRow, RepeatTo: readingsHeadingRow, FreezeRows: readingsHeadingRow,
