@@ -199,12 +199,15 @@ func formatOf(column grading.Column) string {
 	case wordy(column.Measure):
 		return ""
 	case strings.HasPrefix(definition.Unit, "$"):
-		return "#,##0." + strings.Repeat("0", max(column.Decimals, 1))
+		return "#,##0." + strings.Repeat("0", max(column.Decimals, 1)) + apart
 	case column.Decimals == 0:
-		return "0"
+		return "0" + apart
 	}
-	return "0." + strings.Repeat("0", column.Decimals)
+	return "0." + strings.Repeat("0", column.Decimals) + apart
 }
+
+// apart keeps a number a little away from the text of the next column.
+const apart = "_)"
 
 // ownFormat is the number format of a cell whose figure the column's would lift to the next whole grade: as many
 // decimals as it takes not to. 2.996 shows as 2.996, for it is a 2.
@@ -220,7 +223,7 @@ func ownFormat(column grading.Column, value rules.Value) string {
 		if places == column.Decimals {
 			return ""
 		}
-		return "0." + strings.Repeat("0", places)
+		return "0." + strings.Repeat("0", places) + apart
 	}
 	return "General"
 }
@@ -231,16 +234,13 @@ func wordy(measure rules.Measure) bool {
 	return definition.Kind == rules.KindText || definition.Kind == rules.KindGrade
 }
 
-// widthOf fits a column to its heading and what stands under it.
+// widthOf fits a column to its heading on one line: the heading's row has the height that the user's headings need.
 func widthOf(column grading.Column) float64 {
+	wide := max(9, len([]rune(column.Heading))+2)
 	if wordy(column.Measure) {
-		return 17
+		wide = max(wide, 17)
 	}
-	longest := 9
-	for _, word := range strings.Fields(column.Heading) {
-		longest = max(longest, len([]rune(word))+2)
-	}
-	return float64(longest)
+	return float64(wide)
 }
 
 const (

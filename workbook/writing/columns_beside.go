@@ -43,7 +43,7 @@ func (c *columns) append(block reading.Block, number int) error {
 		added.Widths = append(added.Widths, widthOf(column))
 	}
 	added.Headings = append(added.Headings, placeHeading, flagHeading)
-	added.Formats = append(added.Formats, "0", "")
+	added.Formats = append(added.Formats, "0"+apart, "")
 	added.Widths = append(added.Widths, placeWidth, flagWidth)
 	for _, kind := range kinds {
 		b.inputs[kind] = grading.Inputs(kind.Species, kind.Basis)

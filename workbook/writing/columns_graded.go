@@ -146,9 +146,9 @@ func (r *gradedReferences) computed(column grading.Column) entry {
 		if err != nil {
 			return drawn
 		}
-		drawn = entry{number, style{Role: body, Format: formatOf(column) + "_)"}}
+		drawn = entry{number, style{Role: body, Format: formatOf(column)}}
 		if cell.Format != "" {
-			drawn.style.Format = cell.Format + "_)"
+			drawn.style.Format = cell.Format
 		}
 	}
 	r.lost = false
