@@ -169,7 +169,7 @@ func TestTermsAddUpToTheYieldGrade(t *testing.T) {
 	for _, term := range figure.Terms {
 		sum = sum.Add(term.Value.Number)
 	}
-	if len(figure.Terms) != 5 || !sum.Equal(figure.Value.Number) || figure.Terms[0].Value.Text != "2.5" {
+	if len(figure.Terms) != 5 || !sum.Equal(figure.Value.Number) || !figure.Terms[0].Value.Number.Equal(exact("2.5")) {
 		t.Errorf("the terms %v add up to %s, not to %s", figure.Terms, sum, figure.Value.Text)
 	}
 }

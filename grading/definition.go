@@ -66,27 +66,46 @@ func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
 		tried++
 	}
 	if tried != 1 {
-		missing = "no " + string(measure)
+		missing = absent(measure)
 	}
 	return Figure{Missing: missing}, notTaken
 }
 
-func (w *way) figure(g *Graded, measure rules.Measure, at int8) (Figure, int8) {
-	number, problem := w.of.value(g)
-	if problem != "" {
-		return Figure{Missing: problem}, notTaken
+// isReading reports whether the way taken gives nothing but the reading of the measure itself, which need not be kept twice.
+func (d *definition) isReading(taken int8) bool {
+	ways, ok := d.rule.(arithmetic)
+	if !ok || taken == notTaken {
+		return false
 	}
-	made := Figure{Value: valueOf(measure, number), Equation: w.equation, Estimate: w.estimate}
+	return ways[taken].of == reading(d.measure)
+}
+
+func (w *way) figure(g *Graded, measure rules.Measure, at int8) (Figure, int8) {
+	made := Figure{Equation: w.equation, Estimate: w.estimate}
+	if rounded, linear := w.linear(); linear {
+		made.Terms = rounded.of.(Linear).terms(g)
+		made.Value = valueOf(measure, sumOf(made.Terms).Round(rounded.places))
+	} else {
+		number, problem := w.of.value(g)
+		if problem != "" {
+			return Figure{Missing: problem}, notTaken
+		}
+		made.Value = valueOf(measure, number)
+	}
 	w.inherit(g, &made)
 	if w.assumed != "" && (w.assumes == nil || w.assumes(g)) {
 		made.Assumed = strings.ReplaceAll(w.assumed, "{}", made.Value.Text)
 	}
-	if rounded, ok := w.of.(rounded); ok {
-		if linear, ok := rounded.of.(Linear); ok {
-			made.Terms = linear.terms(g)
-		}
-	}
 	return made, at
+}
+
+// linear gives the way's expression where it is a rounded sum.
+func (w *way) linear() (of rounded, ok bool) {
+	of, ok = w.of.(rounded)
+	if ok {
+		_, ok = of.of.(Linear)
+	}
+	return of, ok
 }
 
 // valueOf makes a measure's value, in words where its kind has words.
@@ -131,11 +150,27 @@ func (g *Graded) lacksReading(measure rules.Measure) (reason string, unreadable 
 	reading, found := g.Readings[measure]
 	switch {
 	case !found:
-		return "no " + string(measure), false
+		return absent(measure), false
 	case reading.Unreadable:
 		return "the " + string(measure) + " cannot be read", true
 	}
 	return "", false
+}
+
+// absences holds the reasons why a measure is not there, made once: most carcasses lack most measures.
+var absences = func() map[rules.Measure]string {
+	reasons := make(map[rules.Measure]string)
+	for _, definition := range rules.Definitions() {
+		reasons[definition.Measure] = "no " + string(definition.Measure)
+	}
+	return reasons
+}()
+
+func absent(measure rules.Measure) string {
+	if reason, known := absences[measure]; known {
+		return reason
+	}
+	return "no " + string(measure)
 }
 
 // inherit makes the figure an estimate where it rests on one, and gives it the name of the equation it rests on.

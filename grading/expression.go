@@ -97,23 +97,43 @@ func (l Linear) operands() []expression {
 }
 
 func (l Linear) value(g *Graded) (decimal.Decimal, string) {
-	sum := l.Constant
-	for _, addend := range l.Addends {
-		value, _ := g.Figure(addend.Measure)
-		sum = sum.Add(addend.Coefficient.Mul(value.Number))
+	if len(l.Addends) == 0 {
+		return l.Constant, ""
+	}
+	sum := l.Addends[0].value(g)
+	for _, addend := range l.Addends[1:] {
+		sum = sum.Add(addend.value(g))
+	}
+	if !l.Constant.IsZero() {
+		sum = sum.Add(l.Constant)
 	}
 	return sum, ""
 }
 
+func (a Addend) value(g *Graded) decimal.Decimal {
+	value, _ := g.Figure(a.Measure)
+	if a.Coefficient.Exponent() == 0 && a.Coefficient.CoefficientInt64() == 1 {
+		return value.Number
+	}
+	return a.Coefficient.Mul(value.Number)
+}
+
 // terms gives the addends with their values, the constant first.
 func (l Linear) terms(g *Graded) []Term {
-	terms := make([]Term, 0, len(l.Addends)+1)
-	terms = append(terms, Term{Value: rules.NumberValue(l.Constant)})
+	terms := make([]Term, 1, len(l.Addends)+1)
+	terms[0].Value.Number = l.Constant
 	for _, addend := range l.Addends {
-		value, _ := g.Figure(addend.Measure)
-		terms = append(terms, Term{addend.Measure, rules.NumberValue(addend.Coefficient.Mul(value.Number))})
+		terms = append(terms, Term{Measure: addend.Measure, Value: rules.Value{Number: addend.value(g)}})
 	}
 	return terms
+}
+
+func sumOf(terms []Term) decimal.Decimal {
+	sum := terms[0].Value.Number
+	for _, term := range terms[1:] {
+		sum = sum.Add(term.Value.Number)
+	}
+	return sum
 }
 
 func (l Linear) write(f *formula, tightness int) {

@@ -127,7 +127,8 @@ func (g *Graded) Formula(measure rules.Measure, at References) (text string, ok 
 	f := formula{graded: g, at: at, text: make([]byte, 0, 256)}
 	definition.rule.write(&f, g.taken[index], loose)
 	if _, plain := definition.rule.(arithmetic); plain && len(f.numbers) == 0 {
-		return g.Figures[measure].Value.Number.String(), true // no cell to compute from: the value itself
+		value, _ := g.Figure(measure)
+		return value.Number.String(), true // no cell to compute from: the value itself
 	}
 	otherwise := ""
 	if measure == rules.Price {

@@ -197,7 +197,12 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, m
 			if at < len(rows) && number <= len(rows[at]) {
 				got = rows[at][number-1]
 			}
-			figure := graded.Figures[column.Measure]
+			figure, computed := graded.Figures[column.Measure]
+			if value, ok := graded.Figure(column.Measure); ok {
+				figure.Value = value
+			} else if !computed {
+				figure.Missing = "not computed"
+			}
 			cells++
 			if figure.Missing != "" {
 				missing++

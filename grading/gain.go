@@ -87,6 +87,16 @@ func gain(lastDay rules.Measure, more ...gainMeasure) []definition {
 	return all
 }
 
+// hasDates reports whether anything was read that only gain is computed from. Most sheets have nothing.
+func hasDates(carcass *Carcass) bool {
+	for _, measure := range []rules.Measure{rules.BirthDate, rules.StartDate, rules.StartWeight, rules.WeighInDate, rules.KillDate} {
+		if _, read := carcass.Readings[measure]; read {
+			return true
+		}
+	}
+	return false
+}
+
 // gainColumns gives the columns of the measures of gain, in the order of gain.
 func gainColumns(more ...gainMeasure) []Column {
 	all := []Column{

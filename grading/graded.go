@@ -7,6 +7,8 @@ import (
 // Graded is a carcass with every figure computed from it.
 type Graded struct {
 	*Carcass
+	// Figures are what was computed, or why it was not. A measure that is only read, or computed for no carcass without a
+	// date such as gain, is not among them: ask Figure.
 	Figures map[rules.Measure]Figure
 	Price   []PriceStep // how the price was built up, base first; nil where there is no price
 
@@ -29,7 +31,7 @@ type Figure struct {
 // Term is one addend of a figure.
 type Term struct {
 	Measure rules.Measure // empty for the constant
-	Value   rules.Value   // what it adds
+	Value   rules.Value   // what it adds; the Number alone
 }
 
 // PriceStep is one step from the base price to the final price.

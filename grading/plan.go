@@ -175,6 +175,9 @@ func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, me
 	return Linear{}, false
 }
 
+// usualFigures is how many figures most carcasses have.
+const usualFigures = 14
+
 // Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
 // says why.
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
@@ -183,12 +186,20 @@ func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 		g.Figures = map[rules.Measure]Figure{}
 		return g
 	}
-	g.Figures = make(map[rules.Measure]Figure, len(g.plan.definitions))
+	g.Figures = make(map[rules.Measure]Figure, usualFigures)
+	withoutGain := false
 	g.taken = make([]int8, len(g.plan.definitions))
 	for at := range g.plan.definitions {
 		definition := &g.plan.definitions[at]
+		g.taken[at] = notTaken
+		if withoutGain = withoutGain || definition.measure == FinalWeight && !hasDates(carcass); withoutGain {
+			continue
+		}
 		figure, taken := definition.rule.figure(g, definition.measure)
-		g.Figures[definition.measure], g.taken[at] = figure, taken
+		g.taken[at] = taken
+		if !definition.isReading(taken) {
+			g.Figures[definition.measure] = figure
+		}
 	}
 	return g
 }
