@@ -49,7 +49,8 @@ var beefOnTheRail = &plan{
 		rules.HotCarcassWeight, rules.AdjustedFat, rules.RibeyeArea, rules.InternalFat, rules.MarblingScore,
 		rules.OverallMaturity, rules.QualityGrade,
 	},
-	grid: beefPrice,
+	grid:       beefPrice,
+	gradeTable: (*gridLayout).beefQuality,
 }
 
 var (

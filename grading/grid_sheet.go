@@ -37,11 +37,15 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 		}
 	}
 	for _, one := range species {
-		if plan := planFor(one, rules.OnTheRail); plan != nil && plan.grid.grades != nil && layout.sheet.Ranges[string(one)+gridQuality] != "" {
+		plan := planFor(one, rules.OnTheRail)
+		if plan == nil {
+			continue
+		}
+		if plan.grid.grades != nil && layout.sheet.Ranges[string(one)+gridQuality] != "" {
 			layout.paidBy(one, plan.grid.grades())
 		}
-		if one == rules.Beef {
-			layout.beefQuality()
+		if plan.gradeTable != nil {
+			plan.gradeTable(&layout)
 		}
 	}
 	return layout.sheet

@@ -1,6 +1,10 @@
 package grading
 
-import "railbook/rules"
+import (
+	"slices"
+
+	"railbook/rules"
+)
 
 // plan is all that grading a species on one basis takes. A species is registered by putting its plans into the list of
 // plans: nothing else in the program names it.
@@ -12,6 +16,7 @@ type plan struct {
 	optional    []Column // written only where some carcass has the figure
 	needed      []rules.Measure
 	grid        pricing
+	gradeTable  func(*gridLayout) // lays out what the quality formula reads; nil where it reads nothing
 	index       map[rules.Measure]int
 }
 
@@ -88,6 +93,21 @@ func OptionalColumns(species rules.Species, basis rules.Basis) []Column {
 		return plan.optional
 	}
 	return nil
+}
+
+// ColumnsWith gives Columns and those of OptionalColumns for which some of the carcasses has the figure.
+func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []Column {
+	columns := Columns(species, basis)
+	columns = columns[:len(columns):len(columns)]
+	for _, column := range OptionalColumns(species, basis) {
+		if slices.ContainsFunc(graded, func(one *Graded) bool {
+			_, has := one.Figure(column.Measure)
+			return has && one.plan == planFor(species, basis)
+		}) {
+			columns = append(columns, column)
+		}
+	}
+	return columns
 }
 
 // Needed gives the measures, read or computed, without which a carcass of the species and basis cannot be placed. Graded
