@@ -93,7 +93,7 @@ func outcomes(results *writing.Results) []reading.SealedLine {
 	var lines []reading.SealedLine
 	add := func(class grading.ClassPlacing, graded *grading.Graded, place string) {
 		lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
-		for _, column := range grading.Columns(class.Species, class.Basis) {
+		for _, column := range grading.ColumnsWith(class.Species, class.Basis, []*grading.Graded{graded}) {
 			if value, ok := graded.Figure(column.Measure); ok {
 				lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: string(column.Measure), Value: value.Text})
 			}

@@ -115,12 +115,19 @@ func kindsIn(carcasses []*grading.Carcass) []kindOfClass {
 	return kinds
 }
 
-// columnsFor gives the computed columns of every species and basis among some carcasses, each once.
-func columnsFor(kinds []kindOfClass) []grading.Column {
+// columnsFor gives the computed columns of every species and basis among some carcasses, each once; those of gain only
+// where a carcass has the figure.
+func (c *columns) columnsFor(kinds []kindOfClass, carcasses []*grading.Carcass) []grading.Column {
+	var graded []*grading.Graded
+	for _, one := range carcasses {
+		if found := c.graded[one]; found != nil {
+			graded = append(graded, found)
+		}
+	}
 	var all []grading.Column
 	for _, kind := range kinds {
 		at := 0
-		for _, column := range grading.Columns(kind.Species, kind.Basis) {
+		for _, column := range grading.ColumnsWith(kind.Species, kind.Basis, graded) {
 			known := slices.IndexFunc(all, func(one grading.Column) bool {
 				return one.Measure == column.Measure && one.Heading == column.Heading
 			})

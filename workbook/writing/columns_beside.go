@@ -29,7 +29,7 @@ func (c *columns) append(block reading.Block, number int) error {
 	}
 	kinds := kindsIn(block.Carcasses)
 	b := &beside{
-		columns: c, block: block, shown: columnsFor(kinds), letters: make(map[rules.Measure]string),
+		columns: c, block: block, shown: c.columnsFor(kinds, block.Carcasses), letters: make(map[rules.Measure]string),
 		inputs: make(map[kindOfClass][]rules.Measure), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
 	}
 	added := parts.Appended{

@@ -53,7 +53,7 @@ func (c *columns) writeGraded(blocks []reading.Block) error {
 // planGraded settles which columns the sheet has: tag, class, where it was read, what was read, and the computed ones.
 func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 	kinds := kindsIn(carcasses)
-	g := &gradedSheet{columns: c, shown: columnsFor(kinds), read: make(map[rules.Measure]string), letters: make(map[rules.Measure]string)}
+	g := &gradedSheet{columns: c, shown: c.columnsFor(kinds, carcasses), read: make(map[rules.Measure]string), letters: make(map[rules.Measure]string)}
 	for _, measure := range inputsFor(kinds) {
 		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Readings[measure]; return read }) {
 			g.inputs = append(g.inputs, measure)
