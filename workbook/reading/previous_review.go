@@ -147,7 +147,7 @@ func (r *review) carcassKnown(class, tag string) (classFound, tagFound, problem 
 	}
 	var classes []string
 	for name, tags := range r.tags {
-		if class != "" && name != class {
+		if class != "" && !strings.EqualFold(strings.TrimSpace(name), class) {
 			continue
 		}
 		if found := findTag(tags, tag); found != "" {

@@ -14,12 +14,13 @@ import (
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
-	chartWidth  = 480 // pixels
-	chartHeight = 290
-	chartRows   = 16 // rows of the sheet that a chart covers
-	barColour   = "6E6A63"
-	dotColour   = "262626"
-	mostDots    = 2000 // of a scatter chart: more cannot be told apart
+	chartWidth       = 480 // pixels
+	chartHeight      = 290
+	chartRows        = 16 // rows of the sheet that a chart covers
+	rowsBeforeCharts = 24 // more than so many rows leave no room for charts on the page
+	barColour        = "6E6A63"
+	dotColour        = "262626"
+	mostDots         = 2000 // of a scatter chart: more cannot be told apart
 )
 
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
@@ -131,7 +132,9 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
 		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
 		return
 	}
-	page.breakPage()
+	if len(charts) > 2 || page.row > rowsBeforeCharts {
+		page.breakPage()
+	}
 	page.skip(1)
 	top := page.row + 1
 	for i := range charts {
@@ -146,18 +149,31 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
 
 // draw prepares the charts of a kind of carcass.
 func (c *chartFigures) draw(kind kindOfClass, overall group) {
-	for _, measure := range []rules.Measure{rules.QualityGrade, rules.WholeYieldGrade} {
-		tallies := tallyOf(overall.all, measure)
-		if len(tallies) == 0 {
-			continue
+	for _, measure := range gradesOf(kind) {
+		if tallies := tallyOf(overall.all, measure); len(tallies) > 0 {
+			slices.Reverse(tallies)
+			c.bars(kind, measure, tallies)
 		}
-		slices.Reverse(tallies)
-		c.bars(kind, measure, tallies)
 	}
-	c.scatter(kind, overall.all)
-	if bands := valueBands(overall.all); len(bands) > 0 {
-		c.bars(kind, rules.CarcassValue, bands)
+	c.scatter(kind, overall)
+	for _, measure := range []rules.Measure{rules.CarcassValue, overall.firstKey} {
+		if bands := bandsOf(overall.all, measure); len(bands) > 0 {
+			c.bars(kind, measure, bands)
+			return
+		}
 	}
+}
+
+// gradesOf are the grades computed for a kind of carcass, and the whole yield grade.
+func gradesOf(kind kindOfClass) []rules.Measure {
+	var grades []rules.Measure
+	for _, column := range grading.Columns(kind.Species, kind.Basis) {
+		definition, _ := rules.Define(column.Measure)
+		if definition.Kind == rules.KindGrade || column.Measure == rules.WholeYieldGrade {
+			grades = append(grades, column.Measure)
+		}
+	}
+	return grades
 }
 
 func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []tally) {
@@ -173,8 +189,9 @@ func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []t
 }
 
 // scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
-func (c *chartFigures) scatter(kind kindOfClass, all []*grading.Graded) {
-	fat, muscle := measureIn(kind.Species, all, "in", rules.AdjustedFat), measureIn(kind.Species, all, "sq in", rules.RibeyeArea)
+func (c *chartFigures) scatter(kind kindOfClass, overall group) {
+	all := overall.all
+	fat, muscle := measureIn(overall, "in", rules.AdjustedFat), measureIn(overall, "sq in", rules.RibeyeArea)
 	step := len(all)/mostDots + 1
 	var across, up []any
 	for i := 0; i < len(all); i += step {
@@ -257,16 +274,21 @@ func withUnit(measure rules.Measure) string {
 	return definition.Heading + ", " + definition.Unit
 }
 
-// measureIn finds a measure of the species in a unit that some carcass has, the favoured one first.
-func measureIn(species rules.Species, all []*grading.Graded, unit string, favoured rules.Measure) rules.Measure {
-	candidates := []rules.Measure{favoured}
+// measureIn finds a measure in a unit that some carcass has: the favoured one, else one that the class is ranked by, else
+// any of the species.
+func measureIn(overall group, unit string, favoured rules.Measure) rules.Measure {
+	candidates := append([]rules.Measure{favoured}, overall.keys...)
 	for _, definition := range rules.Definitions() {
-		if definition.Unit == unit && definition.For(species) && definition.Kind == rules.KindNumber {
+		if definition.For(overall.kind.Species) {
 			candidates = append(candidates, definition.Measure)
 		}
 	}
 	for _, measure := range candidates {
-		for _, one := range all {
+		definition, _ := rules.Define(measure)
+		if definition.Unit != unit || definition.Kind != rules.KindNumber {
+			continue
+		}
+		for _, one := range overall.all {
 			if _, ok := one.Figure(measure); ok {
 				return measure
 			}
@@ -275,11 +297,15 @@ func measureIn(species rules.Species, all []*grading.Graded, unit string, favour
 	return ""
 }
 
-// valueBands counts the carcasses in about eight bands of value, of a round width.
-func valueBands(all []*grading.Graded) []tally {
+// bandsOf counts the carcasses in about eight bands of a figure, of a round width.
+func bandsOf(all []*grading.Graded, measure rules.Measure) []tally {
+	definition, _ := rules.Define(measure)
+	if definition.Kind != rules.KindNumber {
+		return nil
+	}
 	var values []decimal.Decimal
 	for _, one := range all {
-		if value, ok := one.Figure(rules.CarcassValue); ok {
+		if value, ok := one.Figure(measure); ok {
 			values = append(values, value.Number)
 		}
 	}
@@ -291,7 +317,11 @@ func valueBands(all []*grading.Graded) []tally {
 	from := lowest.Div(width).Floor().Mul(width)
 	var bands []tally
 	for ; from.LessThanOrEqual(highest); from = from.Add(width) {
-		bands = append(bands, tally{words: fmt.Sprintf("$%s–%s", from, from.Add(width)), rank: from})
+		words := fmt.Sprintf("%s–%s", from, from.Add(width))
+		if definition.Unit == "$" {
+			words = "$" + words
+		}
+		bands = append(bands, tally{words: words, rank: from})
 	}
 	for _, value := range values {
 		bands[value.Sub(bands[0].rank).Div(width).IntPart()].count++

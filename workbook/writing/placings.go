@@ -15,7 +15,9 @@ type placingsTable struct {
 	*press
 	page     *page
 	slots    int  // columns for measures
+	names    bool // somebody's exhibitor is known
 	clubs    bool // somebody has a club
+	prices   bool // somebody has a price
 	groups   bool // somebody has a group or an award
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
 	awards   map[*grading.Graded][]string
@@ -36,7 +38,11 @@ func (p *press) writePlacings() error {
 	}
 	t.page = p.open(layout)
 	t.page.do(func() error { return p.Book.Front(t.page.Name) })
-	t.page.across(p.statusWords(), body, 1, len(widths))
+	words := p.statusWords()
+	if !t.prices {
+		words += " No carcass has a price: see the Value grid."
+	}
+	t.page.across(words, body, 1, len(widths))
 	if t.shared {
 		t.page.write(t.headings(p.Placings.Classes[0])...)
 	}
@@ -76,7 +82,10 @@ func (p *press) planPlacings() *placingsTable {
 		t.shared = t.shared && slices.Equal(first, t.measures[kind])
 		t.slots = max(t.slots, len(t.measures[kind]))
 		for _, one := range everyCarcass(class) {
+			t.names = t.names || textOf(one, rules.Exhibitor) != ""
 			t.clubs = t.clubs || textOf(one, rules.Club) != ""
+			_, priced := one.Figure(rules.Price)
+			t.prices = t.prices || priced
 		}
 		for _, placed := range class.Placed {
 			t.groups = t.groups || placed.Group != "" || placed.Paid
@@ -104,13 +113,17 @@ func (p *press) shownMeasures(kind kindOfClass) []rules.Measure {
 	}
 	delete(wanted, rules.Price)
 	delete(wanted, rules.CarcassValue)
-	var shown []rules.Measure
+	var read, computed []rules.Measure
 	for _, definition := range rules.Definitions() {
-		if wanted[definition.Measure] {
-			shown = append(shown, definition.Measure)
+		switch {
+		case !wanted[definition.Measure]:
+		case definition.Computed:
+			computed = append(computed, definition.Measure)
+		default:
+			read = append(read, definition.Measure)
 		}
 	}
-	return shown
+	return append(read, computed...)
 }
 
 // addTerms adds the grades and what they are made of. What a term is made of in its turn (adjusted fat: the measured fat
@@ -150,14 +163,19 @@ func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
 }
 
 func (t *placingsTable) widths() []float64 {
-	widths := []float64{7, 8, 17}
+	widths := []float64{7, 8}
+	if t.names {
+		widths = append(widths, 17)
+	}
 	if t.clubs {
 		widths = append(widths, 14)
 	}
 	for i := range t.slots {
 		widths = append(widths, t.slotWidth(i))
 	}
-	widths = append(widths, 8.5, 10.5)
+	if t.prices {
+		widths = append(widths, 8.5, 10.5)
+	}
 	if t.groups {
 		widths = append(widths, 13)
 	}
@@ -179,7 +197,10 @@ func (t *placingsTable) slotWidth(slot int) float64 {
 
 func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	plain := style{Role: heading, Wrap: true}
-	headings := []entry{{"Place", plain}, {"Tag", plain}, {"Exhibitor", plain}}
+	headings := []entry{{"Place", plain}, {"Tag", plain}}
+	if t.names {
+		headings = append(headings, entry{"Exhibitor", plain})
+	}
 	if t.clubs {
 		headings = append(headings, entry{"Club", plain})
 	}
@@ -191,7 +212,9 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 			headings = append(headings, entry{"", plain})
 		}
 	}
-	headings = append(headings, measureHeading(rules.Price), measureHeading(rules.CarcassValue))
+	if t.prices {
+		headings = append(headings, measureHeading(rules.Price), measureHeading(rules.CarcassValue))
+	}
 	if t.groups {
 		headings = append(headings, entry{"Group and awards", plain})
 	}
@@ -212,7 +235,11 @@ func (t *placingsTable) class(class grading.ClassPlacing) {
 		name += " · " + kindOfClass{class.Species, class.Basis}.words()
 	}
 	t.page.across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), band, 1, width)
-	t.page.across(rankingWords(class.Ranking), note, 1, width)
+	words := rankingWords(class.Ranking)
+	if class.Split != "" {
+		words += " " + class.Split
+	}
+	t.page.across(words, note, 1, width)
 	if !t.shared {
 		t.page.write(t.headings(class)...)
 	}
@@ -246,7 +273,9 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 			row = append(row, entry{"", style{Role: body}})
 		}
 	}
-	row = append(row, figureEntry(placed.Graded, rules.Price, body), figureEntry(placed.Graded, rules.CarcassValue, of))
+	if t.prices {
+		row = append(row, figureEntry(placed.Graded, rules.Price, body), figureEntry(placed.Graded, rules.CarcassValue, of))
+	}
 	if t.groups {
 		row = append(row, entry{t.groupWords(placed), style{Role: body, Wrap: true}})
 	}
@@ -267,7 +296,10 @@ func whyWords(placed grading.Placed) string { return sentence(placed.Why) }
 
 func (t *placingsTable) who(graded *grading.Graded) []entry {
 	wrapped := style{Role: body, Wrap: true}
-	row := []entry{{tagWords(graded.Tag), style{Role: strong}}, {textOf(graded, rules.Exhibitor), wrapped}}
+	row := []entry{{tagWords(graded.Tag), style{Role: strong}}}
+	if t.names {
+		row = append(row, entry{textOf(graded, rules.Exhibitor), wrapped})
+	}
 	if t.clubs {
 		row = append(row, entry{textOf(graded, rules.Club), wrapped})
 	}

@@ -70,6 +70,9 @@ func (p *press) calls() []call {
 		if ruling.Reason == "" {
 			one.kind, one.asked = reading.TieRow, "A tie that the rule left to you."
 		}
+		if why := p.refusedRuling(ruling); why != "" {
+			one.asked = "The place you gave could not be followed: " + why
+		}
 		ruled[reasonsKey(ruling.Class, ruling.Tag)] = true
 		calls = append(calls, one)
 	}
@@ -83,7 +86,7 @@ func (p *press) calls() []call {
 	}
 	for _, class := range p.Placings.Classes {
 		for _, placed := range class.Placed {
-			if placed.JudgeTie && !ruled[reasonsKey(class.Class, placed.Tag)] {
+			if placed.JudgeTie && !ruled[reasonsKey(placed.Carcass.Class, placed.Tag)] {
 				calls = append(calls, tieCall(class, placed))
 			}
 		}
@@ -92,6 +95,16 @@ func (p *press) calls() []call {
 		return cmp.Or(cmp.Compare(a.class, b.class), compareTags(a.tag, b.tag))
 	})
 	return calls
+}
+
+// refusedRuling says why a ruling could not be followed; empty where it was.
+func (p *press) refusedRuling(ruling grading.Ruling) string {
+	for _, refused := range p.Placings.Refused {
+		if refused.Ruling == ruling {
+			return refused.Why
+		}
+	}
+	return ""
 }
 
 func (p *press) decisionCall(decision validate.Decision) call {
@@ -121,7 +134,7 @@ func tieCall(class grading.ClassPlacing, placed grading.Placed) call {
 		}
 	}
 	return call{
-		kind: reading.TieRow, class: class.Class, tag: placed.Tag, what: reading.PlaceCall,
+		kind: reading.TieRow, class: placed.Carcass.Class, tag: placed.Tag, what: reading.PlaceCall,
 		asked: fmt.Sprintf("Tied for place %d with tag %s. The rule leaves it to you: give each its place.", placed.Place, listWords(level)),
 	}
 }
@@ -145,10 +158,15 @@ func listWords(list []string) string {
 	return text
 }
 
+// classNames are the classes as the sheets write them, in the order in which they were read.
 func (p *press) classNames() []string {
 	var names []string
-	for _, class := range p.Placings.Classes {
-		names = append(names, class.Class)
+	seen := map[string]bool{"": true}
+	for _, carcass := range p.Read.Carcasses {
+		if !seen[carcass.Class] {
+			seen[carcass.Class] = true
+			names = append(names, carcass.Class)
+		}
 	}
 	return names
 }

@@ -24,11 +24,13 @@ const summaryColumns = 11
 
 // group is carcasses whose figures may be averaged together.
 type group struct {
-	name   string
-	kind   kindOfClass
-	all    []*grading.Graded // but for those on hold, whose figures cannot be relied on
-	placed int
-	held   int
+	name     string
+	kind     kindOfClass
+	all      []*grading.Graded // but for those on hold, whose figures cannot be relied on
+	placed   int
+	held     int
+	keys     []rules.Measure // that the classes are ranked by, the first deciding first
+	firstKey rules.Measure   // the first of them that is a number
 }
 
 // writeSummary writes counts and averages by class and overall, quality against yield, last year beside this one, and
@@ -75,6 +77,7 @@ func groupsOf(placings grading.Placings, findings []validate.Finding, kind kindO
 		if (kindOfClass{class.Species, class.Basis}) != kind {
 			continue
 		}
+		overall.rankedBy(class.Ranking)
 		one := group{name: className(class.Class), kind: kind, placed: len(class.Placed)}
 		for _, graded := range everyCarcass(class) {
 			if held[graded.Carcass] {
@@ -89,6 +92,17 @@ func groupsOf(placings grading.Placings, findings []validate.Finding, kind kindO
 		overall.held += one.held
 	}
 	return append(groups, overall)
+}
+
+// rankedBy adds what a class is ranked by.
+func (g *group) rankedBy(ranking rules.Ranking) {
+	for _, key := range ranking.Keys {
+		definition, _ := rules.Define(key.Measure)
+		if g.firstKey == "" && definition.Kind == rules.KindNumber && (key.Prefer == rules.Highest || key.Prefer == rules.Lowest) {
+			g.firstKey = key.Measure
+		}
+		g.keys = append(g.keys, key.Measure)
+	}
 }
 
 // onHold gives the carcasses with a hold that nobody has settled.

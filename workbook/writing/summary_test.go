@@ -49,7 +49,7 @@ func TestSummaryBesideLastYear(t *testing.T) {
 }
 
 func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
-	bands := valueBands(fairResults(t).Graded)
+	bands := bandsOf(fairResults(t).Graded, rules.CarcassValue)
 	count := 0
 	for _, band := range bands {
 		count += band.count
