@@ -91,7 +91,7 @@ func application() *cli.App {
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
 		Version:         version,
 		HideHelpCommand: true,
-		Commands:        []*cli.Command{gradeCommand(), checkCommand()},
+		Commands:        []*cli.Command{gradeCommand(), checkCommand(), signCommand(), verifyCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
 		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
 			return wrongUse("%w", err)
@@ -111,15 +111,21 @@ func application() *cli.App {
 
 // readingFlags are the options of every command that reads a workbook of carcasses.
 func readingFlags() []cli.Flag {
-	return []cli.Flag{
+	return append([]cli.Flag{
 		&cli.StringFlag{Name: "rulebook", Usage: "grade by this rulebook `FILE` instead of the workbook's own or the default one"},
 		&cli.StringSliceFlag{Name: "base-price", Usage: "base price in $/cwt of carcass, `N` for beef or SPECIES=N"},
 		&cli.StringSliceFlag{Name: "roster", Usage: "join the entries of this `FILE` to the carcasses by tag"},
 		&cli.StringFlag{Name: "second", Usage: "compare with a second entry of the same carcasses in `FILE`"},
 		&cli.StringSliceFlag{Name: "column", Usage: "read a column as a measure: `\"MEASURE=HEADING\"`, such as \"HCW=Dressed\""},
 		&cli.StringFlag{Name: "species", Usage: "`beef, swine, lamb or goat`, for sheets that do not say"},
+	}, fileFlags()...)
+}
+
+// fileFlags are the options of every command.
+func fileFlags() []cli.Flag {
+	return []cli.Flag{
 		&cli.StringSliceFlag{Name: "password", Usage: "`PASSWORD` of a protected workbook", EnvVars: []string{"RAILBOOK_PASSWORD"}},
-		&cli.StringFlag{Name: "date", Usage: "`DATE` to record for corrections, such as 2025-07-10"},
+		&cli.StringFlag{Name: "date", Usage: "`DATE` to record for corrections and signatures, such as 2025-07-10"},
 		&cli.StringFlag{Name: "log", Usage: "write a log of JSON lines to `FILE`"},
 		&cli.BoolFlag{Name: "verbose", Usage: "log on the terminal as well"},
 	}
@@ -150,6 +156,30 @@ func checkCommand() *cli.Command {
 			&cli.StringFlag{Name: "questions", Usage: "write the doubtful cells as a short list for the plant to `FILE`"},
 		}, readingFlags()...),
 		Action: checkAction,
+	}
+}
+
+func signCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "sign",
+		Usage:     "stamp a results workbook with the judge's name and a seal, and write WORKBOOK-signed.xlsx",
+		ArgsUsage: "WORKBOOK",
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "judge", Usage: "the judge's `NAME`, as it is to be printed"},
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the signed workbook to `FILE`"},
+			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+		}, fileFlags()...),
+		Action: signAction,
+	}
+}
+
+func verifyCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "verify",
+		Usage:     "recompute a signed workbook and name every cell that no longer agrees",
+		ArgsUsage: "WORKBOOK",
+		Flags:     fileFlags(),
+		Action:    verifyAction,
 	}
 }
 
@@ -231,6 +261,61 @@ func checkAction(c *cli.Context) error {
 		return &statusError{exitSettled, nil}
 	}
 	return nil
+}
+
+func signAction(c *cli.Context) error {
+	path, err := oneWorkbook(c)
+	if err != nil {
+		return err
+	}
+	judge := strings.TrimSpace(c.String("judge"))
+	if judge == "" {
+		return wrongUse("say who signs: railbook sign %s --judge \"NAME\"", path)
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	options.Output, options.Force = c.String("output"), c.Bool("force")
+	outcome, err := workbook.Sign(path, judge, options.Date, options)
+	var refusal *workbook.Refusal
+	if errors.As(err, &refusal) {
+		return &statusError{exitSettled, err}
+	}
+	if err == nil {
+		fmt.Fprint(c.App.Writer, outcome.SignedReport())
+	}
+	return err
+}
+
+func verifyAction(c *cli.Context) error {
+	path, err := oneWorkbook(c)
+	if err != nil {
+		return err
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	found, err := workbook.Verify(path, options)
+	if err != nil {
+		return err
+	}
+	fmt.Fprint(c.App.Writer, found.Report())
+	if len(found.Differences) > 0 {
+		return &statusError{exitSettled, nil}
+	}
+	return nil
+}
+
+// oneWorkbook gives the one workbook a command works on.
+func oneWorkbook(c *cli.Context) (string, error) {
+	if c.NArg() != 1 {
+		return "", wrongUse("name one workbook: railbook %s WORKBOOK.xlsx", c.Command.Name)
+	}
+	return c.Args().First(), nil
 }
 
 // eachWorkbook runs the work on several workbooks side by side, as many as there are processors, with a progress bar on

@@ -2,7 +2,7 @@ package validate
 
 import "railbook/rules"
 
-// weightsExchanged holds a carcass whose live weight and carcass weight stand in each other's columns: the carcass weighs
+// weightsExchanged holds, at both cells, a carcass whose live weight and carcass weight stand in each other's columns: the carcass weighs
 // more than the live animal, and exchanged the two make a usual dressing percent. It can't be raised by a true row, since
 // no carcass outweighs the animal.
 func weightsExchanged(s *survey) []Finding {
@@ -22,12 +22,19 @@ func weightsExchanged(s *survey) []Finding {
 		if !ok || !limited || judged(&limit, percent) != "" {
 			continue
 		}
-		finding := s.about(Hold, "live and carcass weight exchanged", r, rules.HotCarcassWeight)
-		r.doubt(rules.LiveWeight)
-		finding.Hint = live.Value.Number.String()
-		findings = append(findings, finding.say("the carcass weight "+carcass.Value.Number.String()+" and the live weight "+
-			live.Value.Number.String()+" in cell "+live.Place.Cell+" look exchanged: the other way round the dressing percent is "+
-			rounded(percent, rules.DressingPercent)+". Correct both cells or mark it in the Judge review sheet."))
+		ending := ": the other way round the dressing percent is " + rounded(percent, rules.DressingPercent) +
+			". Correct both cells or mark both in the Judge review sheet."
+		first := s.about(Hold, "live and carcass weight exchanged", r, rules.HotCarcassWeight)
+		first.Hint = live.Value.Number.String()
+		second := s.about(Hold, "live and carcass weight exchanged", r, rules.LiveWeight)
+		second.Hint = carcass.Value.Number.String()
+		findings = append(
+			findings,
+			first.say("the carcass weight "+carcass.Value.Number.String()+" and the live weight "+live.Value.Number.String()+
+				" in cell "+live.Place.Cell+" look exchanged"+ending),
+			second.say("the live weight "+live.Value.Number.String()+" and the carcass weight "+carcass.Value.Number.String()+
+				" in cell "+carcass.Place.Cell+" look exchanged"+ending),
+		)
 	}
 	return findings
 }

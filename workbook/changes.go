@@ -76,17 +76,24 @@ func wholeCarcass(carcass *recorded, was, is string) reading.Change {
 	return change
 }
 
-// carcassesOf gathers the lines of the Readings sheet by carcass: those with one class, tag and line of a sheet.
+// carcassesOf gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
+// beside the data is no reading of it.
 func carcassesOf(records []reading.ReadingRecord) []*recorded {
 	var list []*recorded
 	known := make(map[string]*recorded)
 	for _, record := range records {
-		key := strings.Join([]string{record.Class, record.Tag, record.Sheet, record.Line}, "\x00")
+		if record.Sheet == reading.JudgeReviewSheet {
+			continue
+		}
+		key := strings.Join([]string{record.Class, record.Tag, record.Line}, "\x00")
 		carcass := known[key]
 		if carcass == nil {
-			carcass = &recorded{class: record.Class, tag: record.Tag, sheet: record.Sheet, row: record.Line, records: make(map[rules.Measure]reading.ReadingRecord)}
+			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[rules.Measure]reading.ReadingRecord)}
 			known[key] = carcass
 			list = append(list, carcass)
+		}
+		if carcass.sheet == "" || record.Measure == rules.Tag {
+			carcass.sheet = record.Sheet
 		}
 		carcass.records[record.Measure] = record
 	}

@@ -26,20 +26,22 @@ func Count(results *writing.Results) (tally Tally) {
 	for _, class := range results.Placings.Classes {
 		tally.Placed += len(class.Placed)
 	}
-	held := holdReasons(results.Graded, results.Findings)
-	tally.OnHold = len(held)
-	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
+	held := make(map[*grading.Carcass]bool)
 	for _, finding := range results.Findings {
 		switch {
 		case finding.Settled != nil:
 		case finding.Level == validate.Hold:
 			tally.Holds++
+			held[finding.Carcass] = finding.Carcass != nil
 		case finding.Level == validate.Look:
 			tally.Looks++
 		default:
 			tally.Notes++
 		}
 	}
+	delete(held, nil)
+	tally.OnHold = len(held)
+	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
 	return tally
 }
 

@@ -11,14 +11,18 @@ import (
 // longer raised because the cell was corrected, so that the error log keeps them.
 func settle(findings []validate.Finding, decisions []validate.Decision) []validate.Finding {
 	used := make([]bool, len(decisions))
-	for i := range findings {
-		if findings[i].Settled != nil {
-			continue
-		}
+	// Two carcasses of a class may have one tag: a decision then goes to the finding at the cell it was made at, and to
+	// another one only where that cell has none (a row was inserted).
+	for _, sameCell := range []bool{true, false} {
 		for d := range decisions {
-			if settles(&decisions[d], &findings[i]) {
-				findings[i].Settled = &decisions[d]
-				used[d] = true
+			if used[d] {
+				continue
+			}
+			for i := range findings {
+				if findings[i].Settled == nil && settles(&decisions[d], &findings[i]) && (!sameCell || decisions[d].Found == findings[i].At) {
+					findings[i].Settled = &decisions[d]
+					used[d] = true
+				}
 			}
 		}
 	}
@@ -32,9 +36,10 @@ func settle(findings []validate.Finding, decisions []validate.Decision) []valida
 }
 
 // settles reports whether a decision was made about this very finding: the same carcass, measure and kind, and the same
-// value. A decision about a value that has changed since settles nothing.
+// value. A decision about a value that has changed since settles nothing. A correction settles what is still found after
+// it: a remark that names a condition stays a remark when the condition is marked.
 func settles(decision *validate.Decision, finding *validate.Finding) bool {
-	if decision.Choice == validate.Correct || decision.Refused || finding.Level == validate.Note {
+	if decision.Refused || finding.Level == validate.Note || decision.Choice == validate.Correct && !decision.Applied {
 		return false
 	}
 	return decision.Tag == finding.Tag && decision.Class == finding.Class && decision.Measure == finding.Measure &&

@@ -99,3 +99,19 @@ func (j *job) refusal() *Refusal {
 	}
 	return refusal
 }
+
+// SignedReport is what the person who signed is told: the seal to print, and what to do next.
+func (o *Outcome) SignedReport() string {
+	var text strings.Builder
+	if o.Written {
+		fmt.Fprintf(&text, "Signed: %s\n", o.Path)
+	} else {
+		fmt.Fprintf(&text, "Signed: %s (the very same was there already)\n", o.Path)
+	}
+	fmt.Fprintf(&text, "Seal: %s\n", o.Results.Run.Seal)
+	if looks := Count(o.Results).Looks; looks > 0 {
+		text.WriteString(wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
+	}
+	text.WriteString(wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since; railbook publish makes the family cards.", "  "))
+	return text.String()
+}
