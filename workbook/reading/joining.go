@@ -371,8 +371,9 @@ func (r *reader) joinList(tr *tableReader, index animalIndex, entries map[string
 			r.softenFindings(one.Carcass)
 		} else {
 			if one.Tag != carcass.Tag && sameTag(one.Tag) == sameTag(carcass.Tag) {
-				loose++
-				example = fmt.Sprintf("%s here, %s on the rail", one.Tag, carcass.Tag)
+				if loose++; loose == 1 {
+					example = fmt.Sprintf("%s here, %s on the rail", one.Tag, carcass.Tag)
+				}
 			}
 			r.joinEntry(one, carcass)
 			entry.Tag = carcass.Tag

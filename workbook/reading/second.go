@@ -78,7 +78,7 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 		one, inFirst := carcass.Readings[measure]
 		two, inSecond := other.Readings[measure]
 		switch {
-		case !inFirst && !inSecond:
+		case !inFirst && !inSecond, inFirst && inSecond && one.Unreadable && two.Unreadable: // nothing to hold beside it
 		case !inSecond:
 			if c.needed(definition, one) && c.columns[1][measure] {
 				c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", measure, quote(one.Written)))
