@@ -19,7 +19,7 @@ func (p pricing) write(f *formula, _ int8, _ int) {
 		} else {
 			f.words(p.quality)
 		}
-		f.add("," + f.at.Range(species+gridGrades) + ",2,FALSE)," + f.at.Range(species+gridQuality) + "," + adjustColumn + ",FALSE)")
+		f.add("," + f.at.Range(species+gridGrades) + ",2,0)," + f.at.Range(species+gridQuality) + "," + adjustColumn + ",0)")
 	}
 	if lines.wantsYield {
 		p.writeBand(f, p.yield, species+gridYieldFrom, species+gridYieldAdjust)
@@ -51,7 +51,7 @@ func (p pricing) writeConditions(f *formula, lines []*rules.GridLine) {
 		case at > 0:
 			f.add(",")
 		}
-		f.add("VLOOKUP(" + strconv.Quote(line.Name) + "," + f.at.Range(string(line.Species)+gridConditions) + "," + adjustColumn + ",FALSE)")
+		f.add("VLOOKUP(" + strconv.Quote(line.Name) + "," + f.at.Range(string(line.Species)+gridConditions) + "," + adjustColumn + ",0)")
 	}
 	if largestOnly {
 		f.add(")")

@@ -24,7 +24,7 @@ for row in range(heading[0].row + 1, sheet.max_row + 1):
         continue
     for number, line in enumerate(lines):
         if line[0] in (tag, "*") and (line[1] == "*" or line[1].lower() in words.lower()):
-            for name, value in zip(("Decision", "Corrected value", "Initials", "Remark"), line[2:]):
+            for name, value in zip(("Decision", "Corrected value", "Initials", "Remark or reason"), line[2:]):
                 at(name).value = value or None
             used.add(number)
             break

@@ -383,6 +383,10 @@ func (tr *tableReader) pass(one *line, filled []parts.Cell, why string) {
 func writtenOut(cells []parts.Cell) string {
 	var texts []string
 	for _, cell := range cells {
+		if cell.Formula {
+			texts = append(texts, "(formula)") // its value changes whenever a cell it reads is corrected
+			continue
+		}
 		texts = append(texts, clean(cell.Raw))
 	}
 	text := []rune(strings.Join(texts, " | "))
