@@ -178,8 +178,12 @@ func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
 	if err := work.Wait(); err != nil {
 		return nil, err
 	}
-	var data bytes.Buffer
-	archive := zip.NewWriter(&data)
+	size := 0
+	for i, name := range names {
+		size += len(packed[i].data) + 2*len(name) + 128
+	}
+	data := bytes.NewBuffer(make([]byte, 0, size))
+	archive := zip.NewWriter(data)
 	for i, name := range names {
 		entry, err := archive.CreateRaw(&zip.FileHeader{
 			Name: name, Method: packed[i].method, CRC32: packed[i].sum,

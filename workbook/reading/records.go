@@ -19,7 +19,11 @@ func Records(result *Result) []ReadingRecord {
 		}
 	}
 	order := rules.Definitions()
-	var records []ReadingRecord
+	count := 0
+	for _, carcass := range result.Carcasses {
+		count += len(carcass.Readings) + 2
+	}
+	records := make([]ReadingRecord, 0, count)
 	for _, carcass := range result.Carcasses {
 		line, known := lines[carcass]
 		if !known {
