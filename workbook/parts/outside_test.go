@@ -121,7 +121,7 @@ func richWorkbook(t *testing.T) []byte {
 	do(err)
 	parts := map[string]string{}
 	for name, data := range all.parts {
-		renamed := strings.NewReplacer("sheet1.xml", "sheet3.xml", "chart1.xml", "chart2.xml", "drawing1.xml", "drawing2.xml")
+		renamed := strings.NewReplacer("sheet1.xml", "sheet3.xml", "chart1.xml", "chart2.xml", "drawing1.xml", "drawing2.xml", "tables/table1.xml", "tables/table2.xml")
 		parts[renamed.Replace(name)] = renamed.Replace(string(data))
 	}
 	return pack(t, parts)
@@ -153,7 +153,10 @@ func gradeRich(t *testing.T, data []byte) *Book {
 	if err := book.Excel().AddChart(taken, "B2", &excelize.Chart{Type: excelize.Col, Series: []excelize.ChartSeries{{Values: "placings!$B$2:$B$8"}}}); err != nil {
 		t.Fatal(err)
 	}
-	if err := book.Excel().SetSheetRow(taken, "A1", &[]any{"Place", 1}); err != nil {
+	if err := book.Excel().SetSheetRow(taken, "A1", &[]any{"Place", "Tag"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := book.Excel().AddTable(taken, &excelize.Table{Range: "A1:B3", Name: "ours"}); err != nil {
 		t.Fatal(err)
 	}
 	return book
