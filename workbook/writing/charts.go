@@ -14,13 +14,13 @@ import (
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
-	chartWidth       = 480 // pixels
-	chartHeight      = 290
-	chartRows        = 16 // rows of the sheet that a chart covers
-	rowsBeforeCharts = 24 // more than so many rows leave no room for charts on the page
-	barColour        = "6E6A63"
-	dotColour        = "262626"
-	mostDots         = 2000 // of a scatter chart: more cannot be told apart
+	chartWidth  = 480 // pixels
+	chartHeight = 290
+	chartRows   = 16 // rows of the sheet that a chart covers
+	rowsOfAPage = 42 // of the Summary sheet, at the scale to which its width is fitted
+	barColour   = "6E6A63"
+	dotColour   = "262626"
+	mostDots    = 2000 // of a scatter chart: more cannot be told apart
 )
 
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
@@ -132,7 +132,8 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
 		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
 		return
 	}
-	if len(charts) > 2 || page.row > rowsBeforeCharts {
+	needed := (len(charts)+1)/2*chartRows + 1
+	if page.row-page.pageTop+needed > rowsOfAPage {
 		page.breakPage()
 	}
 	page.skip(1)
@@ -297,7 +298,7 @@ func measureIn(overall group, unit string, favoured rules.Measure) rules.Measure
 	return ""
 }
 
-// bandsOf counts the carcasses in about eight bands of a figure, of a round width.
+// bandsOf counts the carcasses in about ten bands of a figure at most, of a round width.
 func bandsOf(all []*grading.Graded, measure rules.Measure) []tally {
 	definition, _ := rules.Define(measure)
 	if definition.Kind != rules.KindNumber {
@@ -329,10 +330,11 @@ func bandsOf(all []*grading.Graded, measure rules.Measure) []tally {
 	return bands
 }
 
+// bandWidth is the first of .01, .02, .05, .1, .2, … that needs no more than about ten bands.
 func bandWidth(span decimal.Decimal) decimal.Decimal {
-	width := decimal.NewFromInt(1)
-	for i := 0; width.Mul(decimal.NewFromInt(8)).LessThan(span); i++ {
-		width = width.Mul([]decimal.Decimal{decimal.NewFromInt(5), decimal.NewFromInt(2)}[i%2])
+	width := decimal.New(1, -2)
+	for i := 0; width.Mul(decimal.NewFromInt(10)).LessThan(span); i++ {
+		width = width.Mul([]decimal.Decimal{decimal.New(2, 0), decimal.New(25, -1), decimal.New(2, 0)}[i%3])
 	}
 	return width
 }

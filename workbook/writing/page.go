@@ -31,13 +31,14 @@ type plan struct {
 // close, so that a sheet can be written as straight lines.
 type page struct {
 	plan
-	look   *look
-	file   *excelize.File
-	stream *excelize.StreamWriter
-	rows   rowsXML
-	row    int // the last row written
-	links  int
-	err    error
+	look    *look
+	file    *excelize.File
+	stream  *excelize.StreamWriter
+	rows    rowsXML
+	row     int // the last row written
+	pageTop int // the last row before the printed page that was begun last
+	links   int
+	err     error
 }
 
 // entry is one cell of a page.
@@ -275,6 +276,7 @@ func (p *page) link(column int, sheet, cell string) {
 
 // breakPage starts a new printed page at the next row.
 func (p *page) breakPage() {
+	p.pageTop = p.row
 	p.do(func() error { return p.stream.InsertPageBreak("A" + fmt.Sprint(p.row+1)) })
 }
 

@@ -126,3 +126,30 @@ func TestRankingsAreSaidInOneSentence(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// Species have measures of their own, so their classes cannot share one row of headings: each has its own, on a page of
+// its own, and nothing is printed in a column of another's.
+func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
+	results := fairResults(t)
+	hog := &grading.Graded{
+		Carcass: &grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Readings: map[rules.Measure]grading.Reading{
+			rules.HotCarcassWeight: {Value: rules.NumberValue(number("201"))},
+		}},
+		Figures: map[rules.Measure]grading.Figure{"fat-free lean percent": {Value: rules.NumberValue(number("55.12"))}},
+	}
+	results.Placings.Classes = append(results.Placings.Classes, grading.ClassPlacing{
+		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []grading.Placed{{Graded: hog, Place: 1, Decider: -1}},
+		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: "fat-free lean percent", Prefer: rules.Highest}}},
+	})
+	lines := sheetLines(t, writeAll(t, results), reading.PlacingsSheet)
+	all := everything(lines)
+	if got := strings.Count(all, "Place | Tag | Exhibitor"); got != 3 {
+		t.Errorf("three classes have %d rows of headings", got)
+	}
+	if line := lineWith(lines, "1", "77"); line == nil || !slices.Contains(line, "201") || !slices.Contains(line, "55.12") {
+		t.Errorf("the barrow's line is %q", line)
+	}
+	if !strings.Contains(all, "Barrows · swine · 1 placed, 0 not placed") {
+		t.Error("the species is not said")
+	}
+}

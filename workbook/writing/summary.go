@@ -132,7 +132,11 @@ func averagedMeasures(kind kindOfClass) []rules.Measure {
 }
 
 func averagesTable(page *page, kind kindOfClass, groups []group) {
-	measures := averagedMeasures(kind)
+	overall := groups[len(groups)-1].all
+	measures := slices.DeleteFunc(averagedMeasures(kind), func(measure rules.Measure) bool {
+		_, some := meanOf(overall, measure)
+		return !some
+	})
 	headings := []entry{{"Averages by class", style{Role: heading, Wrap: true}}, numberHeading("Carcasses"), numberHeading("Placed")}
 	for _, measure := range measures {
 		headings = append(headings, numberHeading(headingOf(measure)))
