@@ -49,6 +49,7 @@ type Outcome struct {
 	Awards   []string
 	Fails    []string // limits it fails that leave it in the class
 	Left     string   // why it is not placed; empty where it is
+	Held     bool     // it is on hold: its figures can't be relied on, so that no price of it is counted
 	After    bool     // it is placed after those that pass
 	Price    decimal.NullDecimal
 	Value    decimal.NullDecimal
@@ -117,7 +118,7 @@ func Compare(carcasses []*Carcass, old, new Side) Comparison {
 			return cmp.Or(cmp.Compare(placedFirst(a.New), placedFirst(b.New)), cmp.Compare(placedFirst(a.Old), placedFirst(b.Old)))
 		})
 		whole.Old, whole.New = tallyOf(was, wasPlaced.Classes, old.Book), tallyOf(is, isPlaced.Classes, new.Book)
-		comparison.OldAll, comparison.NewAll = comparison.OldAll.plus(whole.Old), comparison.NewAll.plus(whole.New)
+		comparison.OldAll, comparison.NewAll = comparison.OldAll.Plus(whole.Old), comparison.NewAll.Plus(whole.New)
 		comparison.Classes = append(comparison.Classes, whole)
 	}
 	comparison.OldUnused, comparison.NewUnused = unused(before, old.Book), unused(after, new.Book)
@@ -180,7 +181,8 @@ func outcomes(carcasses []*Carcass, side Side) (map[*Carcass]standing, Placings)
 			found[placed.Carcass] = standing{outcome.priced(), class, at}
 		}
 		for _, left := range class.Left {
-			found[left.Carcass] = standing{Outcome{Graded: left.Graded, Left: left.Reason}.priced(), class, -1}
+			_, held := onHold[left.Graded]
+			found[left.Carcass] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: held}.priced(), class, -1}
 		}
 	}
 	return found, placings
@@ -188,6 +190,9 @@ func outcomes(carcasses []*Carcass, side Side) (map[*Carcass]standing, Placings)
 
 // priced takes the price and value out of the figures.
 func (o Outcome) priced() Outcome {
+	if o.Held {
+		return o
+	}
 	if price, ok := o.Figure(rules.Price); ok {
 		o.Price = decimal.NewNullDecimal(price.Number)
 	}

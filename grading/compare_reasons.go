@@ -11,6 +11,9 @@ import (
 
 // priceChanges says, part by part, what makes a carcass's price another than it was.
 func priceChanges(old, new Outcome) []string {
+	if new.Held || old.Held {
+		return []string{map[bool]string{true: "on hold now, and without a price", false: "on hold before, and without a price"}[new.Held]}
+	}
 	if !new.Price.Valid {
 		return []string{"no price now: " + new.Figures[rules.Price].Missing}
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // Tally sums up a class, or all of them, under one rulebook. Money is in dollars, and over the carcasses that have a
-// price, placed or not.
+// price, placed or not; those on hold are left out.
 type Tally struct {
 	Carcasses     int
 	Placed        int
@@ -120,8 +120,8 @@ func (t *Tally) count(class ClassPlacing, mine map[*Graded]Outcome, book *rules.
 	t.Keys = mergeUses(t.Keys, uses)
 }
 
-// plus adds two tallies.
-func (t Tally) plus(other Tally) Tally {
+// Plus adds two tallies.
+func (t Tally) Plus(other Tally) Tally {
 	return Tally{
 		Carcasses: t.Carcasses + other.Carcasses, Placed: t.Placed + other.Placed, Eligible: t.Eligible + other.Eligible,
 		Priced: t.Priced + other.Priced, Premiums: t.Premiums.Add(other.Premiums), Discounts: t.Discounts.Add(other.Discounts),

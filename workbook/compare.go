@@ -1,0 +1,195 @@
+package workbook
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/parts"
+	"railbook/workbook/writing"
+)
+
+// CompareOutcome is what became of a comparison of two rulebooks.
+type CompareOutcome struct {
+	*writing.Comparison
+	Path    string // of the comparison workbook
+	Written bool   // false: the very same was there already
+}
+
+// CompareRulebooks grades and places the carcasses of past workbooks under two rulebooks and writes what would change.
+// The rulebooks may be rulebook workbooks or any that carry one. The past workbooks are read by the old one's headings,
+// each is checked under both, and what a judge ruled on places at the fair is left out: the rulebooks alone are compared.
+func CompareRulebooks(oldPath, newPath string, past []string, options Options) (*CompareOutcome, error) {
+	old, err := usableRulebook(oldPath)
+	if err != nil {
+		return nil, err
+	}
+	new, err := usableRulebook(newPath)
+	if err != nil {
+		return nil, err
+	}
+	comparison := &writing.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: grading.IdleLimits(new)}
+	if comparison.OldName == comparison.NewName {
+		comparison.OldName, comparison.NewName = filepath.Base(oldPath), filepath.Base(newPath)
+	}
+	for _, path := range past {
+		reading := options
+		reading.Rulebook = oldPath
+		work, err := examine(path, reading)
+		if err != nil {
+			return nil, err
+		}
+		options.stage("comparing " + path)
+		comparison.Fairs = append(comparison.Fairs, writing.ComparedFair{
+			Name:       filepath.Base(path),
+			Comparison: grading.Compare(work.results.Read.Carcasses, work.under(old), work.under(new)),
+		})
+	}
+	outcome := &CompareOutcome{Comparison: comparison, Path: options.Output}
+	if outcome.Path == "" {
+		outcome.Path = besideInput(newPath, "compared")
+	}
+	outcome.Written, err = saveComparison(outcome, options, append([]string{oldPath, newPath}, past...))
+	return outcome, err
+}
+
+// usableRulebook loads a rulebook and refuses one that has errors.
+func usableRulebook(path string) (*rules.Rulebook, error) {
+	book, faults, err := LoadRulebook(path)
+	if err == nil && book == nil {
+		err = fmt.Errorf("%s: %w", filepath.Base(path), faultyRulebook(faults))
+	}
+	return book, err
+}
+
+func rulebookName(book *rules.Rulebook, path string) string {
+	if name := strings.TrimSpace(book.Settings.Name + " " + book.Settings.Year); name != "" {
+		return name
+	}
+	return filepath.Base(path)
+}
+
+// under gives what a rulebook holds of the carcasses, by its own limits.
+func (j *job) under(book *rules.Rulebook) grading.Side {
+	twin, results := *j, *j.results
+	twin.rules, twin.results = book, &results
+	twin.grade()
+	findings := append(j.results.Read.Findings[:len(j.results.Read.Findings):len(j.results.Read.Findings)], twin.findingsOf(results.Graded)...)
+	side := grading.Side{Book: book, OnHold: map[*grading.Carcass]string{}}
+	for graded, reason := range holdReasons(results.Graded, settle(findings, j.results.Decisions)) {
+		side.OnHold[graded.Carcass] = reason
+	}
+	return side
+}
+
+// saveComparison writes the comparison workbook unless the very same is there already.
+func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (written bool, err error) {
+	for _, input := range inputs {
+		if sameFile(input, outcome.Path) {
+			return false, fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", outcome.Path)
+		}
+	}
+	options.stage("writing " + outcome.Path)
+	data, err := writing.WriteComparison(outcome.Comparison)
+	if err != nil {
+		return false, err
+	}
+	book, err := parts.OpenBytes(outcome.Path, data, parts.OpenOptions{})
+	if err != nil {
+		return false, err
+	}
+	fresh, err := book.Bytes()
+	if err != nil {
+		return false, err
+	}
+	there, err := os.ReadFile(outcome.Path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return false, fmt.Errorf("%s is in the way and could not be read (%w): move it away, or name another file with -o", outcome.Path, err)
+	case bytes.Equal(there, fresh):
+		return false, nil
+	case !options.Force:
+		return false, fmt.Errorf("%s exists already and is different; nothing was written. Move it away, name another file with -o, or overwrite it with --force", outcome.Path)
+	}
+	return true, book.Save(outcome.Path)
+}
+
+// mostReported is how many movers and warnings the terminal shows, so that the summary stays on one screen.
+const mostReported = 6
+
+// Report is the summary of one screen for the terminal.
+func (o *CompareOutcome) Report() string {
+	var text strings.Builder
+	old, new := o.All()
+	moved, repriced := o.Counts()
+	text.WriteString(wrapped(fmt.Sprintf("%s against %s on %s of %s.", o.OldName, o.NewName,
+		counted(old.Carcasses, "carcass", "carcasses"), counted(len(o.Fairs), "past workbook", "past workbooks")), "  "))
+	fmt.Fprintf(&text, "%-28s%16s%16s%16s\n", "", "old", "new", "change")
+	money := func(words string, was, is decimal.Decimal) {
+		fmt.Fprintf(&text, "%-28s%16s%16s%16s\n", words, was.StringFixed(2), is.StringFixed(2), signedText(is.Sub(was), 2))
+	}
+	count := func(words string, was, is int) {
+		fmt.Fprintf(&text, "%-28s%16d%16d%16s\n", words, was, is, signedText(decimal.NewFromInt(int64(is-was)), 0))
+	}
+	money("Value, $", old.Value, new.Value)
+	money("Premiums, $", old.Premiums, new.Premiums)
+	money("Discounts, $", old.Discounts, new.Discounts)
+	money("Price spread, $/cwt", old.PriceSpread(), new.PriceSpread())
+	count("Within the limits", old.Eligible, new.Eligible)
+	count("Places shared", old.SharedPlaces, new.SharedPlaces)
+	fmt.Fprintf(&text, "%d stand elsewhere, %d bring another price.\n", moved, repriced)
+	o.reportMovers(&text, moved)
+	_, unused := o.Unused()
+	text.WriteString(wrapped(fmt.Sprintf("Decided nothing under %s: %s.", o.NewName, counted(len(unused), "premium or limit", "premiums and limits")), "  "))
+	for i, fault := range o.Never {
+		if i == mostReported/2 {
+			break
+		}
+		text.WriteString(wrapped("Warning: "+fault.Place.String()+": "+fault.Message, "  "))
+	}
+	if o.Written {
+		fmt.Fprintf(&text, "Comparison: %s\n", o.Path)
+	} else {
+		fmt.Fprintf(&text, "Comparison: %s (the very same was there already)\n", o.Path)
+	}
+	return text.String()
+}
+
+func (o *CompareOutcome) reportMovers(text *strings.Builder, moved int) {
+	shown := 0
+	for _, class := range o.Classes() {
+		for _, row := range class.Rows {
+			if row.Moved() && shown < mostReported {
+				shown++
+				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, writing.MoveWords(row), row.PlaceWhy)))
+			}
+		}
+	}
+	if moved > shown {
+		fmt.Fprintf(text, "  and %d more in the workbook\n", moved-shown)
+	}
+}
+
+// firstLine cuts a text to one line of the terminal.
+func firstLine(text string) string {
+	if letters := []rune(text); len(letters) > reportWidth {
+		text = string(letters[:reportWidth-1]) + "…"
+	}
+	return text + "\n"
+}
+
+func signedText(number decimal.Decimal, places int32) string {
+	if number.IsPositive() {
+		return "+" + number.StringFixed(places)
+	}
+	return number.StringFixed(places)
+}

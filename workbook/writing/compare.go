@@ -1,0 +1,192 @@
+package writing
+
+import (
+	"bytes"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// The sheets of a comparison workbook.
+const (
+	glanceSheet   = "At a glance"
+	comparedSheet = "Carcasses"
+	decidedSheet  = "Ties and limits"
+)
+
+// Comparison is what a comparison workbook shows: two rulebooks on the carcasses of past fairs.
+type Comparison struct {
+	OldName, NewName string // "Our rulebook 2025"
+	Fairs            []ComparedFair
+	Never            []rules.Fault // limits of the new rulebook that can never decide, or that nobody can pass
+}
+
+// ComparedFair is one past workbook under both rulebooks.
+type ComparedFair struct {
+	Name string // the file's
+	grading.Comparison
+}
+
+// All sums up every fair.
+func (c *Comparison) All() (old, new grading.Tally) {
+	for _, fair := range c.Fairs {
+		old, new = old.Plus(fair.OldAll), new.Plus(fair.NewAll)
+	}
+	return old, new
+}
+
+// ComparedClass is a class of one of the fairs.
+type ComparedClass struct {
+	Fair string
+	grading.ClassComparison
+}
+
+// Name is the class's name, with the fair's where there are several.
+func (c ComparedClass) name() string {
+	name := c.Class
+	if c.Basis == rules.LiveScan {
+		name += ", ultrasound"
+	}
+	if c.Fair != "" {
+		name += " (" + c.Fair + ")"
+	}
+	return name
+}
+
+// Classes gives every class of every fair.
+func (c *Comparison) Classes() []ComparedClass {
+	var all []ComparedClass
+	for _, fair := range c.Fairs {
+		name := ""
+		if len(c.Fairs) > 1 {
+			name = fair.Name
+		}
+		for _, class := range fair.Classes {
+			all = append(all, ComparedClass{name, class})
+		}
+	}
+	return all
+}
+
+// Counts counts the carcasses that stand elsewhere and those that bring another price.
+func (c *Comparison) Counts() (moved, repriced int) {
+	for _, class := range c.Classes() {
+		for _, row := range class.Rows {
+			if row.Moved() {
+				moved++
+			}
+			if row.Repriced() {
+				repriced++
+			}
+		}
+	}
+	return moved, repriced
+}
+
+// Unused gives what decided nothing at any of the fairs, under the old rulebook and the new.
+func (c *Comparison) Unused() (old, new []grading.Unused) {
+	if len(c.Fairs) == 0 {
+		return nil, nil
+	}
+	old, new = c.Fairs[0].OldUnused, c.Fairs[0].NewUnused
+	for _, fair := range c.Fairs[1:] {
+		old, new = inBoth(old, fair.OldUnused), inBoth(new, fair.NewUnused)
+	}
+	return old, new
+}
+
+func inBoth(one, other []grading.Unused) (both []grading.Unused) {
+	for _, unused := range one {
+		if slices.ContainsFunc(other, func(same grading.Unused) bool { return same.Words == unused.Words }) {
+			both = append(both, unused)
+		}
+	}
+	return both
+}
+
+// WriteComparison gives the comparison workbook's bytes. It names carcasses by their tags alone, for it is passed round.
+func WriteComparison(comparison *Comparison) ([]byte, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := file.SetSheetName("Sheet1", glanceSheet); err != nil {
+		return nil, err
+	}
+	sheets := comparisonSheets{Comparison: comparison, look: newLook(file, false), file: file}
+	sheets.glance = sheets.open(glanceSheet, "What the new rulebook would change", glanceWidths, plan{Landscape: true, Tab: firstTab})
+	sheets.writeCarcasses()
+	sheets.writeGlance()
+	sheets.writeDecided()
+	if sheets.err != nil {
+		return nil, sheets.err
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+// comparisonSheets writes the sheets of a comparison. The first sheet sums up the second, so it is filled after it.
+type comparisonSheets struct {
+	*Comparison
+	look   *look
+	file   *excelize.File
+	glance *page
+	blocks []classBlock
+	err    error
+}
+
+// classBlock is where the rows of a class stand on the sheet of carcasses.
+type classBlock struct {
+	class              ComparedClass
+	band, first, total int
+}
+
+func (s *comparisonSheets) open(name, title string, widths []float64, wanted plan) *page {
+	wanted.Name, wanted.Title, wanted.Widths, wanted.Status = name, title, widths, "Comparison"
+	wanted.Subtitle = s.OldName + " against " + s.NewName
+	return openPage(func(name, _ string) (string, error) {
+		if name == glanceSheet {
+			return name, nil
+		}
+		_, err := s.file.NewSheet(name)
+		return name, err
+	}, s.look, wanted)
+}
+
+func (s *comparisonSheets) close(page *page) {
+	if err := page.close(); s.err == nil {
+		s.err = err
+	}
+}
+
+// moneyFormat and changeFormat show dollars; a change carries its sign, so that it needs no colour.
+const (
+	moneyFormat  = "#,##0.00_)"
+	changeFormat = `+#,##0.00"  ";-#,##0.00"  ";0.00"  "`
+	stepFormat   = "+0_);-0_);0_)"
+)
+
+// moneyEntry shows an amount of dollars, or a dash where there is none.
+func moneyEntry(amount decimal.NullDecimal, of role) entry {
+	if !amount.Valid {
+		return entry{"–", style{Role: of, Align: "right"}}
+	}
+	return entry{amount.Decimal, style{Role: of, Format: moneyFormat}}
+}
+
+// dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".
+func dollarWords(amount decimal.Decimal) string {
+	sign := ""
+	if amount.IsNegative() {
+		sign, amount = "-", amount.Neg()
+	}
+	whole, cents, _ := strings.Cut(amount.StringFixed(2), ".")
+	for at := len(whole) - 3; at > 0; at -= 3 {
+		whole = whole[:at] + "," + whole[at:]
+	}
+	return sign + "$" + whole + "." + cents
+}

@@ -1,0 +1,106 @@
+package writing
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// comparedFairs compares the default rulebook with one of a smaller discount for Select, on the fair of the tests.
+func comparedFairs(t *testing.T) *Comparison {
+	t.Helper()
+	book := *rules.Default()
+	book.Grid = slices.Clone(book.Grid)
+	for i := range book.Grid {
+		if book.Grid[i].Name == "Select" {
+			book.Grid[i].Adjust = decimal.RequireFromString("-1.50")
+		}
+	}
+	var carcasses []*grading.Carcass
+	for _, graded := range fairResults(t).Graded {
+		carcasses = append(carcasses, graded.Carcass)
+	}
+	compared := grading.Compare(carcasses, grading.Side{Book: rules.Default()}, grading.Side{Book: &book})
+	return &Comparison{OldName: "Rules 2025", NewName: "Rules 2026", Fairs: []ComparedFair{{"fair.xlsx", compared}}}
+}
+
+func comparisonFile(t *testing.T) string {
+	t.Helper()
+	data, err := WriteComparison(comparedFairs(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return saved(t, data)
+}
+
+// formulasOf gives every cell of a workbook's sheets that holds a formula.
+func formulasOf(t *testing.T, path string) map[string]parts.Cell {
+	t.Helper()
+	book, err := parts.Open(path, parts.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cells := map[string]parts.Cell{}
+	for _, sheet := range book.Sheets() {
+		grid, err := book.Scan(sheet.Name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range grid.Rows {
+			for _, cell := range row.Cells {
+				if cell.Formula {
+					cells[sheet.Name+" "+columnName(cell.Column)+decimal.NewFromInt(int64(row.Number)).String()] = cell
+				}
+			}
+		}
+	}
+	return cells
+}
+
+func TestAComparisonIsWhatLibreOfficeCalculates(t *testing.T) {
+	path := comparisonFile(t)
+	before, after := formulasOf(t, path), formulasOf(t, recalculated(t, path))
+	if len(before) < 20 || len(before) != len(after) {
+		t.Errorf("%d formulas written, %d read back", len(before), len(after))
+	}
+	for at, was := range before {
+		if is := after[at]; is.Kind != was.Kind || !alike(was, is) {
+			t.Errorf("%s: %+v was written, %+v calculated", at, was, is)
+		}
+	}
+}
+
+func TestAComparisonHasItsCharts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("starts Python")
+	}
+	output := runPython(t, asOpenpyxlSeesIt, comparisonFile(t))
+	for _, want := range []string{"At a glance|2|", "Carcasses|0|", "Ties and limits|0|"} {
+		if !strings.Contains(output, want) {
+			t.Errorf("no %q in:\n%s", want, output)
+		}
+	}
+}
+
+func TestAComparisonNamesNobody(t *testing.T) {
+	comparison := comparedFairs(t)
+	for _, class := range comparison.Classes() {
+		for _, row := range class.Rows {
+			row.Readings[rules.Exhibitor] = grading.Reading{Value: rules.Value{Text: "Quillfeather"}, Written: "Quillfeather"}
+		}
+	}
+	data, err := WriteComparison(comparison)
+	if err != nil {
+		t.Fatal(err)
+	}
+	output := runPython(t, "import sys, zipfile\nz = zipfile.ZipFile(sys.argv[1])\nprint(any(b'Quillfeather' in z.read(n) for n in z.namelist()))", saved(t, data))
+	if strings.TrimSpace(output) != "False" {
+		t.Error("an exhibitor's name stands in the comparison")
+	}
+}
