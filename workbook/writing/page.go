@@ -223,6 +223,12 @@ func (p *page) cell(one entry) (any, error) {
 	}
 	id, err := p.look.id(one.style)
 	switch value := one.value.(type) {
+	case live:
+		cell := excelize.Cell{StyleID: id, Formula: value.formula, Value: value.value}
+		if number, isNumber := value.value.(decimal.Decimal); isNumber {
+			cell.Value = number.InexactFloat64()
+		}
+		return cell, err
 	case decimal.Decimal:
 		return excelize.Cell{StyleID: id, Value: value.InexactFloat64()}, err
 	case string:
