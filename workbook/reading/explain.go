@@ -32,7 +32,36 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 			})
 		}
 		r.twoColumns(tr)
+		r.noWeight(tr)
 	}
+}
+
+// noWeight names the headings that were not recognised where a table of carcasses has no weight: one of them may be it.
+func (r *reader) noWeight(tr *tableReader) {
+	if tr.basis != rules.OnTheRail || slices.ContainsFunc(tr.animals, hasCarcassWeight) {
+		return
+	}
+	var unknown []string
+	for _, one := range tr.table.columns {
+		if len(one.meaning.candidates) == 0 {
+			unknown = append(unknown, quote(one.text))
+		}
+	}
+	if len(unknown) == 0 {
+		return
+	}
+	r.find(validate.Finding{
+		Level: validate.Look, Code: "no carcass weight recognised", At: tr.sheetPlace(), Measure: rules.HotCarcassWeight,
+		Message: "No heading of this sheet was recognised as a carcass weight. If it is one of " + strings.Join(unknown, ", ") +
+			`, name it: --column "HCW=` + strings.Trim(unknown[0], `"'`) + `".`,
+	})
+}
+
+func hasCarcassWeight(one *animal) bool {
+	return slices.ContainsFunc(carcassWeights, func(weight rules.Measure) bool {
+		_, has := one.Readings[weight]
+		return has
+	})
 }
 
 // twoColumns asks about two headings for one measure.
