@@ -10,7 +10,7 @@ func noBasePrice(s *survey) []Finding {
 		sheet := &s.Sheets[i]
 		said := map[rules.Species]bool{}
 		for _, r := range s.sheets[sheet] {
-			if said[r.Species] || s.Book.Settings.BasePrice[r.Species].Valid {
+			if r.Species == "" || said[r.Species] || s.Book.Settings.BasePrice[r.Species].Valid {
 				continue
 			}
 			said[r.Species] = true

@@ -98,6 +98,9 @@ type kindOfClass struct {
 }
 
 func (k kindOfClass) words() string {
+	if k.Species == "" {
+		return "species not known"
+	}
 	if k.Basis == rules.LiveScan {
 		return string(k.Species) + " by ultrasound (estimates)"
 	}
