@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/validate"
 	"railbook/workbook/reading"
 )
 
@@ -143,11 +144,34 @@ func (j *job) account() {
 			change.Moved = "see the placings: the carcasses are not the same as before"
 			continue
 		}
-		findings := settle(j.findingsOf(graded), j.results.Decisions)
+		findings := append(j.readFindings(graded), j.findingsOf(graded)...)
+		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]))
 		before := standings(grading.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
 		change.Moved = moved(before, after)
 		after = before
 	}
+}
+
+// readFindings are what reading itself found, about the carcasses as they are now.
+func (j *job) readFindings(graded []*grading.Graded) []validate.Finding {
+	now := make(map[*grading.Carcass]*grading.Carcass, len(graded))
+	for i, carcass := range j.results.Read.Carcasses {
+		now[carcass] = graded[i].Carcass
+	}
+	findings := slices.Clone(j.results.Read.Findings)
+	for i := range findings {
+		findings[i].Carcass = now[findings[i].Carcass]
+	}
+	return findings
+}
+
+// decisionsWithout leaves out the corrections that made the changes: before them their findings were open.
+func decisionsWithout(decisions []validate.Decision, changes []reading.Change) []validate.Decision {
+	return slices.DeleteFunc(slices.Clone(decisions), func(decision validate.Decision) bool {
+		return decision.Choice == validate.Correct && slices.ContainsFunc(changes, func(change reading.Change) bool {
+			return change.Class == decision.Class && change.Tag == decision.Tag && change.Measure == decision.Measure
+		})
+	})
 }
 
 // undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
@@ -177,13 +201,18 @@ func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
 // standing is what a correction can move of a carcass.
 type standing struct{ name, yield, quality, value, place string }
 
+// onHoldPlace is the place of a carcass on hold, and how the reason of one begins.
+const onHoldPlace = "on hold"
+
 func standings(classes []grading.ClassPlacing) map[string]standing {
 	list := make(map[string]standing)
 	add := func(class string, one *grading.Graded, place string) {
-		words := standing{name: one.Tag + " (" + class + ")", place: place}
-		words.yield = figureText(one, rules.YieldGrade)
-		words.quality = figureText(one, rules.QualityGrade)
-		words.value = figureText(one, rules.CarcassValue)
+		words := standing{name: one.Tag + " (" + class + ")", place: place, yield: "none", quality: "none", value: "none"}
+		if place != onHoldPlace { // the figures of a carcass on hold are shown nowhere
+			words.yield = figureText(one, rules.YieldGrade)
+			words.quality = figureText(one, rules.QualityGrade)
+			words.value = figureText(one, rules.CarcassValue)
+		}
 		list[class+"\x00"+one.Tag+"\x00"+one.Place.Cell] = words
 	}
 	for _, class := range classes {
@@ -191,7 +220,11 @@ func standings(classes []grading.ClassPlacing) map[string]standing {
 			add(class.Class, placed.Graded, fmt.Sprint(placed.Place))
 		}
 		for _, left := range class.Left {
-			add(class.Class, left.Graded, "not placed")
+			place := "not placed"
+			if strings.HasPrefix(left.Reason, onHoldPlace) {
+				place = onHoldPlace
+			}
+			add(class.Class, left.Graded, place)
 		}
 	}
 	return list
