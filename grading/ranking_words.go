@@ -164,7 +164,7 @@ func fixed(measure rules.Measure, number decimal.Decimal, places int32) string {
 		return number.Round(places).String()
 	case "in":
 		return strings.Replace(number.StringFixed(places), "0.", ".", 1)
-	case "$", "$/cwt":
+	case "$", "$/cwt", "$/day":
 		return thousands(number.StringFixed(places))
 	default:
 		return number.StringFixed(places)
@@ -196,6 +196,8 @@ func withUnit(measure rules.Measure, number string) string {
 		return dollars(number)
 	case "$/cwt":
 		return dollars(number) + " per cwt"
+	case "$/day":
+		return dollars(number) + " a day"
 	default:
 		return number + " " + unit
 	}
