@@ -215,6 +215,10 @@ func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 		if withoutGain = withoutGain || definition.measure == FinalWeight && !hasDates(carcass); withoutGain {
 			continue
 		}
+		if called, ok := g.judged(definition.measure); ok {
+			g.Figures[definition.measure] = called
+			continue
+		}
 		figure, taken := definition.rule.figure(g, definition.measure)
 		g.taken[at] = taken
 		if !definition.isReading(taken) {
