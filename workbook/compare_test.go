@@ -116,3 +116,17 @@ func TestComparingRulebooksOnTheDemo(t *testing.T) {
 		t.Errorf("over the rulebook: %v", err)
 	}
 }
+
+func TestCheckingARulebookFindsTheLimitThatNeverDecides(t *testing.T) {
+	faults, err := CheckRulebook(nextYears(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, fault := range faults {
+		found = found || fault.Warning && strings.Contains(fault.Message, "yield grade at most 3.99 can never decide") && fault.Place.Sheet == "Eligibility"
+	}
+	if !found {
+		t.Errorf("not said: %v", faults)
+	}
+}
