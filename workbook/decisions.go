@@ -87,7 +87,7 @@ func (j *job) overlayDecisions(read *reading.Result) {
 func (j *job) refuse(decision *validate.Decision, why string) {
 	decision.Refused = true
 	j.results.Findings = append(j.results.Findings, validate.Finding{
-		Level: validate.Look, Code: "decision not applied", At: decision.At, Tag: decision.Tag, Class: decision.Class,
+		Level: validate.Look, Code: reading.NotApplied, At: decision.At, Tag: decision.Tag, Class: decision.Class,
 		Measure: decision.Measure, Read: decision.Value,
 		Message: fmt.Sprintf("%s: the judge's decision on %s of tag %s was not applied: %s. Decide again in the Judge review sheet.",
 			sentenceStart(decision.At), decision.Measure, decision.Tag, why),

@@ -156,10 +156,23 @@ func sheetOf(block reading.Block, gradedOf map[*grading.Carcass]*grading.Graded)
 	return sheet
 }
 
-// place leaves out the carcasses on hold and those the judge left out, and places the others.
+// place leaves out the carcasses on hold and those the judge left out, and places the others. A ruling of the judge that
+// could not be followed is itself a finding.
 func (j *job) place() {
 	onHold := holdReasons(j.results.Graded, j.results.Findings)
 	j.results.Placings = grading.PlaceClasses(j.results.Graded, onHold, j.results.Rulings, j.rules)
+	for _, refused := range j.results.Placings.Refused {
+		j.results.Findings = append(j.results.Findings, refusedRuling(refused))
+	}
+}
+
+// refusedRuling tells the judge that a place they gave was not followed, and why.
+func refusedRuling(refused grading.RefusedRuling) validate.Finding {
+	at := rules.Place{Sheet: reading.JudgeReviewSheet}
+	return validate.Finding{
+		Level: validate.Look, Code: reading.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
+		Message: fmt.Sprintf("%s: place %d for tag %s of %s was not followed: %s", sentenceStart(at), refused.Place, refused.Tag, refused.Class, refused.Why),
+	}
 }
 
 // holdReasons says of every carcass that may not be placed why not. The gravest words win: what the judge left out,
