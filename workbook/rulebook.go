@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -103,4 +104,28 @@ func faultError(faults []rules.Fault) error {
 		}
 	}
 	return nil
+}
+
+// FaultsReport puts a rulebook's faults in words for the terminal: errors first, each with its cell.
+func FaultsReport(path string, faults []rules.Fault) string {
+	var text strings.Builder
+	errors := 0
+	for _, wanted := range []bool{false, true} {
+		for _, fault := range faults {
+			if fault.Warning != wanted {
+				continue
+			}
+			word := "Warning: "
+			if !fault.Warning {
+				word = "Fault: "
+				errors++
+			}
+			text.WriteString(wrapped("- "+word+fault.Place.String()+": "+fault.Message, "  "))
+		}
+	}
+	counts := counted(errors, "fault", "faults") + ", " + counted(len(faults)-errors, "warning", "warnings")
+	if errors > 0 {
+		return wrapped(filepath.Base(path)+": "+counts+". With a fault nothing of a rulebook is used: mend these cells and check again.", "  ") + text.String()
+	}
+	return wrapped(filepath.Base(path)+": "+counts+". It can be used: railbook grade --rulebook "+path+" WORKBOOK.", "  ") + text.String()
 }
