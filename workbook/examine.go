@@ -25,7 +25,9 @@ type job struct {
 	rules    *rules.Rulebook
 	faults   []rules.Fault
 	results  *writing.Results
-	trusted  bool // what is read is what was recorded: nothing is looked for that was retyped
+	// ownRulebookSHA is of the rulebook sheets in the workbook itself; empty where it has none.
+	ownRulebookSHA string
+	trusted        bool // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []reading.Change
 }

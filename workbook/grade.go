@@ -93,6 +93,7 @@ func (j *job) run() reading.Run {
 	run := reading.Run{
 		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
 		Status: reading.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
+		OwnRulebookSHA: j.ownRulebookSHA,
 	}
 	if j.previous != nil {
 		run.InputName, run.InputSHA256 = j.previous.Run.InputName, j.previous.Run.InputSHA256

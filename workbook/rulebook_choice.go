@@ -11,6 +11,13 @@ import (
 // chooseRules takes the rulebook named on the command line, else the one the workbook carries, else the default, and
 // puts in what the command line says instead. A rulebook with an error is refused whole.
 func (j *job) chooseRules() error {
+	own, err := reading.OwnRulebook(j.book)
+	if err != nil {
+		return err
+	}
+	if own != nil {
+		j.ownRulebookSHA = rules.Digest(own)
+	}
 	tables, err := j.rulebookTables()
 	if err != nil {
 		return err

@@ -113,6 +113,7 @@ const (
 	SealLine        = "Seal"
 	RulebookLine    = "Rulebook"
 	RulebookSHALine = "Rulebook SHA-256"
+	OwnRulebookLine = "Own rulebook sheets SHA-256"
 	StateLine       = "State SHA-256"
 )
 

@@ -53,7 +53,9 @@ type Run struct {
 	Seal        string
 	Rulebook    string // name and year
 	RulebookSHA string
-	State       string // SHA-256 of everything the results were computed from; grading again compares it
+	// OwnRulebookSHA is of the rulebook sheets in the fair's own workbook when it was graded; empty where it had none.
+	OwnRulebookSHA string
+	State          string // SHA-256 of everything the results were computed from; grading again compares it
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
@@ -78,7 +80,7 @@ func ReadPrevious(book *parts.Book) (*Previous, error) {
 	if previous.Sealed, err = readSealed(book); err != nil {
 		return nil, err
 	}
-	if previous.Rulebook, err = ReadRulebook(book); err != nil {
+	if previous.Rulebook, err = gradedBy(book, run); err != nil {
 		return nil, err
 	}
 	if err = previous.readReview(book); err != nil {

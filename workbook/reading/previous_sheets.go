@@ -26,7 +26,7 @@ func readRun(book *parts.Book) (run Run, found bool, err error) {
 	run = Run{
 		InputName: lines[InputNameLine], InputSHA256: lines[InputSHALine], Version: lines[VersionLine], Status: lines[StatusLine],
 		Judge: lines[JudgeLine], Date: lines[SignedLine], Seal: lines[SealLine], Rulebook: lines[RulebookLine],
-		RulebookSHA: lines[RulebookSHALine], State: lines[StateLine],
+		RulebookSHA: lines[RulebookSHALine], OwnRulebookSHA: lines[OwnRulebookLine], State: lines[StateLine],
 	}
 	run.Revision, err = strconv.Atoi(lines[RevisionLine])
 	if err != nil {

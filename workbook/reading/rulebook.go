@@ -44,6 +44,29 @@ func ReadRulebook(book *parts.Book) ([]rules.Table, error) {
 	return readTables(book, sheets)
 }
 
+// OwnRulebook gives the tables of the sheets a board edits in a fair's own workbook; nil where it has none.
+func OwnRulebook(book *parts.Book) ([]rules.Table, error) {
+	sheets, err := RulebookSheets(book)
+	if err != nil || len(sheets) == 0 {
+		return nil, err
+	}
+	return readTables(book, sheets)
+}
+
+// gradedBy gives the rulebook of results: the copy they were graded by, which also has what was given on the command line,
+// unless the board's own sheets beside it were edited since.
+func gradedBy(book *parts.Book, run Run) ([]rules.Table, error) {
+	own, err := OwnRulebook(book)
+	if err != nil {
+		return nil, err
+	}
+	copied, err := readTables(book, markedSheets(book, RulebookCopy))
+	if len(copied) == 0 || len(own) > 0 && rules.Digest(own) != run.OwnRulebookSHA {
+		return own, err
+	}
+	return copied, err
+}
+
 func readTables(book *parts.Book, sheets map[string]string) ([]rules.Table, error) {
 	var tables []rules.Table
 	for _, plan := range rules.Plans() {

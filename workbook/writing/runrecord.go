@@ -40,6 +40,7 @@ func (p *press) runLines(page *page) {
 		{reading.VersionLine, p.Run.Version},
 		{reading.RulebookLine, p.Run.Rulebook},
 		{reading.RulebookSHALine, p.Run.RulebookSHA},
+		{reading.OwnRulebookLine, p.Run.OwnRulebookSHA},
 		{reading.StateLine, p.Run.State},
 		{reading.StatusLine, p.Run.Status},
 		{reading.JudgeLine, p.Run.Judge},
