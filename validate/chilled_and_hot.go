@@ -18,11 +18,11 @@ func chilledAndHot(s *survey) []Finding {
 			continue
 		}
 		loss := hot.Value.Number.Sub(chilled.Value.Number).Mul(hundred).DivRound(hot.Value.Number, 6)
-		limit, limited := s.limit(r, chillLoss)
-		level := judged(&limit, loss)
-		if !limited && loss.Sign() < 0 {
-			level = Hold
+		limit, limited := r.limit(chillLoss)
+		if !limited {
+			limit = newLimit(rules.Limit{HoldBelow: decimal.NewNullDecimal(decimal.Zero)})
 		}
+		level := limit.judge(loss)
 		if level == "" {
 			continue
 		}
@@ -47,10 +47,10 @@ func chilledAndHot(s *survey) []Finding {
 const chillLoss rules.Measure = "chill loss"
 
 // likeliestChilled gives the first slip whose mending brings the loss in the cooler into the usual stretch.
-func (s *survey) likeliestChilled(hot decimal.Decimal, chilled rules.Value, limit rules.Limit) (slip, bool) {
+func (s *survey) likeliestChilled(hot decimal.Decimal, chilled rules.Value, limit *limit) (slip, bool) {
 	for _, one := range likelySlips(rules.ChilledCarcassWeight, chilled, 0) {
 		loss := hot.Sub(one.value).Mul(hundred).DivRound(hot, 6)
-		if judged(&limit, loss) == "" {
+		if limit.judge(loss) == "" {
 			return one, true
 		}
 	}

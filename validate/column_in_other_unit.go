@@ -43,7 +43,7 @@ func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count,
 		}
 		said := map[string]bool{}
 		for _, one := range likelySlips(measure, r.Readings[measure].Value, 0) {
-			if (one.kind == unitMistaken || one.kind == pointMoved) && judged(&r.kind.limits[place], one.value) == "" && !said[one.words] {
+			if (one.kind == unitMistaken || one.kind == pointMoved) && r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
 				said[one.words] = true
 				explained[one.words]++
 			}

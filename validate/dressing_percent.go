@@ -12,8 +12,8 @@ func (s *survey) dressingPercent(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		percent, ok := r.number(rules.DressingPercent)
-		limit, limited := s.limit(r, rules.DressingPercent)
-		if !ok || !limited || judged(&limit, percent) != level || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
+		limit, limited := r.limit(rules.DressingPercent)
+		if !ok || !limited || limit.judge(percent) != level || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
 			continue
 		}
 		words := "dressing percent " + rounded(percent, rules.DressingPercent) + " is unusual (" +

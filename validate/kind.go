@@ -1,9 +1,9 @@
 package validate
 
 import (
+	"maps"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -13,8 +13,9 @@ import (
 // kind is what the rulebook holds plausible for one species: the measures that are read and limited, in a fixed order.
 type kind struct {
 	measures []rules.Measure
-	limits   []rules.Limit
+	limits   []*limit
 	place    map[rules.Measure]int
+	limit    map[rules.Measure]*limit // of computed figures too
 }
 
 // kindOf gives a species' kind, worked out once.
@@ -22,18 +23,19 @@ func (s *survey) kindOf(species rules.Species) *kind {
 	if known := s.kinds[species]; known != nil {
 		return known
 	}
-	made := &kind{place: map[rules.Measure]int{}}
-	var limits []rules.Limit
-	for measure, limit := range s.limits[species] {
-		if definition, _ := rules.Define(measure); !definition.Computed {
-			limits = append(limits, limit)
+	made := &kind{place: map[rules.Measure]int{}, limit: map[rules.Measure]*limit{}}
+	for _, one := range s.Book.Limits {
+		if one.Species == species || one.Species == "" && made.limit[one.Measure] == nil {
+			made.limit[one.Measure] = newLimit(one)
 		}
 	}
-	slices.SortFunc(limits, func(a, b rules.Limit) int { return strings.Compare(string(a.Measure), string(b.Measure)) })
-	for i, limit := range limits {
-		made.measures, made.place[limit.Measure] = append(made.measures, limit.Measure), i
+	for _, measure := range slices.Sorted(maps.Keys(made.limit)) {
+		if definition, _ := rules.Define(measure); definition.Computed {
+			continue
+		}
+		made.place[measure] = len(made.measures)
+		made.measures, made.limits = append(made.measures, measure), append(made.limits, made.limit[measure])
 	}
-	made.limits = limits
 	s.kinds[species] = made
 	return made
 }
@@ -45,6 +47,9 @@ type cell struct {
 	has   bool    // there is a value, read or worked out from other cells
 	read  bool    // it was read as such
 	float float64 // of the value; only to find odd and equal values by
+
+	log    float64 // the natural logarithm of a value above zero
+	hasLog bool
 }
 
 // cellsFor works out the limited measures of a carcass.
@@ -58,7 +63,8 @@ func (k *kind) cellsFor(r *row) []cell {
 			one.value, one.has = r.number(measure)
 		}
 		if one.has {
-			one.level, one.float = judged(&k.limits[i], one.value), floatOf(one.value)
+			one.level, one.float = k.limits[i].judge(one.value), floatOf(one.value)
+			one.log, one.hasLog = logarithmOf(one.value, true)
 		}
 	}
 	return cells

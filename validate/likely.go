@@ -70,7 +70,7 @@ func (s *survey) likeliest(r *row, measures ...rules.Measure) (explanation, bool
 			continue
 		}
 		for _, one := range likelySlips(measure, reading.Value, s.decimalsOf(r, measure)) {
-			if limit, ok := s.limit(r, measure); ok && judged(&limit, one.value) != "" {
+			if limit, ok := r.limit(measure); ok && limit.judge(one.value) != "" {
 				continue
 			}
 			mended := s.with(r, map[rules.Measure]rules.Value{measure: rules.NumberValue(one.value)})

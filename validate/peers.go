@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/rules"
 )
 
@@ -63,9 +65,9 @@ func (s *survey) group(key peerKey) *peers {
 	}
 	members := s.members[key]
 	group := &peers{count: len(members)}
-	for _, measure := range slices.Sorted(maps.Keys(s.limits[key.species])) {
-		limit := s.limits[key.species][measure]
-		from, ok := usualOfLimit(&limit)
+	kind := s.kindOf(key.species)
+	for _, measure := range slices.Sorted(maps.Keys(kind.limit)) {
+		from, ok := usualOfLimit(kind.limit[measure])
 		if definition, _ := rules.Define(measure); !ok || definition.Computed && measure != rules.DressingPercent {
 			continue
 		}
@@ -96,7 +98,7 @@ func (p *peers) of(measure rules.Measure) (usual, bool) {
 }
 
 // usualOfLimit reads a middle and a spread out of a rulebook's limit: the look bounds are taken as three spreads out.
-func usualOfLimit(limit *rules.Limit) (usual, bool) {
+func usualOfLimit(limit *limit) (usual, bool) {
 	if !limit.LookBelow.Valid || !limit.LookAbove.Valid || limit.LookBelow.Decimal.Sign() <= 0 {
 		return usual{}, false
 	}
@@ -165,7 +167,15 @@ func areaLine(measure rules.Measure, members []*row) line {
 // logarithm gives the natural logarithm of a measure of the carcass; ok is false where there is none or it is not
 // above zero.
 func (r *row) logarithm(measure rules.Measure) (float64, bool) {
-	number, ok := r.number(measure)
+	if r.cells != nil {
+		if place, limited := r.kind.place[measure]; limited {
+			return r.cells[place].log, r.cells[place].hasLog
+		}
+	}
+	return logarithmOf(r.number(measure))
+}
+
+func logarithmOf(number decimal.Decimal, ok bool) (float64, bool) {
 	if !ok || number.Sign() <= 0 {
 		return 0, false
 	}

@@ -13,8 +13,8 @@ func (s *survey) ribeyeForWeight(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		figure, ok := r.number(rules.RibeyePerHundredweight)
-		limit, limited := s.limit(r, rules.RibeyePerHundredweight)
-		if !ok || !limited || judged(&limit, figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
+		limit, limited := r.limit(rules.RibeyePerHundredweight)
+		if !ok || !limited || limit.judge(figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
 			continue
 		}
 		weight, _ := r.number(rules.HotCarcassWeight)

@@ -12,7 +12,6 @@ type survey struct {
 	*Lot
 	rows    []*row
 	rowOf   map[*grading.Carcass]*row
-	limits  map[rules.Species]map[rules.Measure]rules.Limit
 	kinds   map[rules.Species]*kind
 	sheets  map[*Sheet][]*row
 	peers   map[peerKey]*peers
@@ -46,7 +45,6 @@ func newSurvey(lot *Lot) *survey {
 	s := &survey{
 		Lot:     lot,
 		rowOf:   map[*grading.Carcass]*row{},
-		limits:  map[rules.Species]map[rules.Measure]rules.Limit{},
 		kinds:   map[rules.Species]*kind{},
 		sheets:  map[*Sheet][]*row{},
 		peers:   map[peerKey]*peers{},
@@ -57,12 +55,6 @@ func newSurvey(lot *Lot) *survey {
 		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
 		inputsOf: map[figureOf][]rules.Measure{},
-	}
-	for _, limit := range lot.Book.Limits {
-		if s.limits[limit.Species] == nil {
-			s.limits[limit.Species] = map[rules.Measure]rules.Limit{}
-		}
-		s.limits[limit.Species][limit.Measure] = limit
 	}
 	sheetOf := map[*grading.Graded]*Sheet{}
 	for i := range lot.Sheets {
@@ -178,28 +170,4 @@ func (r *row) number(measure rules.Measure) (decimal.Decimal, bool) {
 func (r *row) marked(measure rules.Measure) bool {
 	reading, ok := r.Reading(measure)
 	return ok && reading.Value.Number.Sign() > 0
-}
-
-// limit gives what the rulebook holds plausible for a measure of the carcass.
-func (s *survey) limit(r *row, measure rules.Measure) (rules.Limit, bool) {
-	limit, ok := s.limits[r.Species][measure]
-	return limit, ok
-}
-
-// judged says at what level a figure lies outside a limit; empty within it.
-func judged(limit *rules.Limit, figure decimal.Decimal) Level {
-	beyond := func(bound *decimal.NullDecimal, side int, at bool) bool {
-		if !bound.Valid {
-			return false
-		}
-		order := figure.Cmp(bound.Decimal)
-		return order == side || at && order == 0
-	}
-	switch {
-	case beyond(&limit.HoldBelow, -1, limit.HoldAt), beyond(&limit.HoldAbove, 1, limit.HoldAt):
-		return Hold
-	case beyond(&limit.LookBelow, -1, false), beyond(&limit.LookAbove, 1, false):
-		return Look
-	}
-	return ""
 }

@@ -18,8 +18,8 @@ func weightsExchanged(s *survey) []Finding {
 			rules.HotCarcassWeight: live.Value, rules.LiveWeight: carcass.Value,
 		})
 		percent, ok := mended.number(rules.DressingPercent)
-		limit, limited := s.limit(r, rules.DressingPercent)
-		if !ok || !limited || judged(&limit, percent) != "" {
+		limit, limited := r.limit(rules.DressingPercent)
+		if !ok || !limited || limit.judge(percent) != "" {
 			continue
 		}
 		ending := ": the other way round the dressing percent is " + rounded(percent, rules.DressingPercent) +
