@@ -19,8 +19,9 @@ type job struct {
 	path     string
 	options  Options
 	book     *parts.Book
-	others   []*parts.Book // rosters
-	second   *parts.Book   // the second entry; nil for none
+	others   []*parts.Book     // rosters
+	second   *parts.Book       // the second entry; nil for none
+	carried  []reading.Carried // the files of both, to be kept in the results
 	previous *reading.Previous
 	rules    *rules.Rulebook
 	faults   []rules.Fault
@@ -69,19 +70,10 @@ func (j *job) open() (err error) {
 	if j.book, err = openBook(j.path, j.options); err != nil {
 		return err
 	}
-	for _, path := range j.options.Rosters {
-		other, err := openBook(path, j.options)
-		if err != nil {
-			return err
-		}
-		j.others = append(j.others, other)
-	}
-	if j.options.Second != "" {
-		if j.second, err = openBook(j.options.Second, j.options); err != nil {
-			return err
-		}
-	}
 	if j.previous, err = reading.ReadPrevious(j.book); err != nil {
+		return err
+	}
+	if err := j.openAlong(); err != nil {
 		return err
 	}
 	if j.previous != nil {
@@ -91,12 +83,19 @@ func (j *job) open() (err error) {
 }
 
 func openBook(path string, options Options) (*parts.Book, error) {
-	book, err := parts.Open(path, parts.OpenOptions{})
+	return withPasswords(options, func(password string) (*parts.Book, error) {
+		return parts.Open(path, parts.OpenOptions{Password: password})
+	})
+}
+
+// withPasswords opens without a password first, then with each that was given.
+func withPasswords(options Options, open func(password string) (*parts.Book, error)) (*parts.Book, error) {
+	book, err := open("")
 	for _, password := range options.Passwords {
 		if err == nil {
 			break
 		}
-		book, err = parts.Open(path, parts.OpenOptions{Password: password})
+		book, err = open(password)
 	}
 	return book, err
 }

@@ -20,6 +20,7 @@ const (
 	ChangeSheet      = "Change record"
 	ReadingsSheet    = "Readings"
 	RunRecordSheet   = "Run record"
+	CarriedSheet     = "Read along"
 	SealedSheet      = "Sealed record"
 	GradedSheet      = "Graded"
 
@@ -32,6 +33,7 @@ const (
 	ChangeMark      = "railbook_sheet_change_record"
 	ReadingsMark    = "railbook_sheet_readings"
 	RunRecordMark   = "railbook_sheet_run_record"
+	CarriedMark     = "railbook_sheet_carried"
 	SealedMark      = "railbook_sheet_sealed_record"
 	GradedMark      = "railbook_sheet_graded"
 	ColumnsMark     = "railbook_columns_"        // followed by the block's number
@@ -115,6 +117,13 @@ const (
 	RulebookSHALine = "Rulebook SHA-256"
 	OwnRulebookLine = "Own rulebook sheets SHA-256"
 	StateLine       = "State SHA-256"
+)
+
+// The columns of the files read along.
+const (
+	CarriedRoleColumn = "Read as"
+	CarriedFileColumn = "File name"
+	CarriedDataColumn = "Content"
 )
 
 // The columns of the Sealed record.

@@ -16,6 +16,7 @@ type Previous struct {
 	Changes   []Change
 	Run       Run
 	Rulebook  []rules.Table
+	Carried   []Carried          // the files that were read along with the workbook
 	Sealed    []SealedLine       // of a signed workbook, as its Sealed record sheet lists them
 	Findings  []validate.Finding // decisions that make no sense: each is Refused above and said here
 }
@@ -60,7 +61,7 @@ type Run struct {
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
 func ReadPrevious(book *parts.Book) (*Previous, error) {
-	if book.Text {
+	if book.Text && len(book.Ours()) == 0 {
 		return nil, nil
 	}
 	run, found, err := readRun(book)
@@ -75,6 +76,9 @@ func ReadPrevious(book *parts.Book) (*Previous, error) {
 		return nil, err
 	}
 	if previous.Reasons, err = readReasons(book); err != nil {
+		return nil, err
+	}
+	if previous.Carried, err = readCarried(book); err != nil {
 		return nil, err
 	}
 	if previous.Sealed, err = readSealed(book); err != nil {

@@ -12,6 +12,7 @@ var ourSheets = []func(*press) error{
 	(*press).writeReadings,
 	(*press).writeRunRecord,
 	(*press).writeSealed,
+	(*press).writeCarried,
 }
 
 // writeSheets adds our sheets behind the user's.

@@ -23,6 +23,7 @@ type Results struct {
 	Placings  grading.Placings
 	Changes   []reading.Change
 	Run       reading.Run
+	Carried   []reading.Carried    // files read along, kept for the next time
 	Sealed    []reading.SealedLine // what the signature covers; empty while provisional
 	LastYear  *LastYear            // set beside this year on the Summary; nil for none
 }

@@ -1,0 +1,62 @@
+package workbook
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+)
+
+// openAlong opens the rosters and the second entry: those named on the command line, else those the results workbook
+// carries from the time before.
+func (j *job) openAlong() error {
+	rosters, err := filesOf(reading.RosterRole, j.options.Rosters...)
+	if err != nil {
+		return err
+	}
+	var second []reading.Carried
+	if j.options.Second != "" {
+		if second, err = filesOf(reading.SecondRole, j.options.Second); err != nil {
+			return err
+		}
+	}
+	if j.previous != nil {
+		for _, file := range j.previous.Carried {
+			switch {
+			case file.Role == reading.RosterRole && len(j.options.Rosters) == 0:
+				rosters = append(rosters, file)
+			case file.Role == reading.SecondRole && j.options.Second == "":
+				second = append(second, file)
+			}
+		}
+	}
+	j.carried = append(rosters, second...)
+	for _, file := range j.carried {
+		book, err := withPasswords(j.options, func(password string) (*parts.Book, error) {
+			return parts.OpenBytes(file.Name, file.Data, parts.OpenOptions{Password: password})
+		})
+		if err != nil {
+			return err
+		}
+		if file.Role == reading.SecondRole {
+			j.second = book
+		} else {
+			j.others = append(j.others, book)
+		}
+	}
+	return nil
+}
+
+// filesOf reads the files that are to be carried. What kind of file each is, opening it tells.
+func filesOf(role string, paths ...string) (files []reading.Carried, err error) {
+	for _, path := range paths {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return nil, fmt.Errorf("the %s %s can't be read (%w): check the name and the folder", role, path, err)
+		}
+		files = append(files, reading.Carried{Role: role, Name: filepath.Base(path), Data: data})
+	}
+	return files, nil
+}
