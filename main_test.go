@@ -70,6 +70,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"decide":      pythonProgram("decide.py"),
 	"recalculate": pythonProgram("recalculate.py"),
 	"resave":      pythonProgram("resave.py"),
+	"seal":        pythonProgram("seal.py"),
 	"pages":       pythonProgram("pages.py"),
 }
 
