@@ -71,6 +71,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"recalculate": pythonProgram("recalculate.py"),
 	"resave":      pythonProgram("resave.py"),
 	"seal":        pythonProgram("seal.py"),
+	"swaprows":    pythonProgram("swaprows.py"),
 	"pages":       pythonProgram("pages.py"),
 }
 

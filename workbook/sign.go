@@ -112,6 +112,6 @@ func (o *Outcome) SignedReport() string {
 	if looks := Count(o.Results).Looks; looks > 0 {
 		text.WriteString(wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
 	}
-	text.WriteString(wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since; railbook publish makes the family cards.", "  "))
+	text.WriteString(wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since.", "  "))
 	return text.String()
 }

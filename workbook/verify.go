@@ -49,7 +49,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		found.Partly = true
 		return found, nil
 	}
-	cells, err := work.cellDifferences(lines)
+	cells, err := work.cellDifferences(lines, found.Reordered)
 	found.Differences = append(found.Differences, cells...)
 	return found, err
 }
