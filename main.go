@@ -105,6 +105,9 @@ func application() *cli.App {
 	}
 	for _, command := range app.Commands {
 		command.OnUsageError = app.OnUsageError
+		for _, part := range command.Subcommands {
+			part.OnUsageError, part.HideHelpCommand = app.OnUsageError, true
+		}
 	}
 	return app
 }
@@ -391,7 +394,7 @@ func compareAction(c *cli.Context) error {
 // oneWorkbook gives the one workbook a command works on.
 func oneWorkbook(c *cli.Context) (string, error) {
 	if c.NArg() != 1 {
-		return "", wrongUse("name one workbook: railbook %s WORKBOOK.xlsx", c.Command.Name)
+		return "", wrongUse("name one workbook: %s WORKBOOK.xlsx", c.Command.HelpName)
 	}
 	return c.Args().First(), nil
 }
