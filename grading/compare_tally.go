@@ -164,8 +164,9 @@ func lowest(a, b decimal.NullDecimal) decimal.NullDecimal {
 
 // Unused is a limit or premium of a rulebook that decided nothing among the carcasses.
 type Unused struct {
-	Place rules.Place
-	Words string // "the premium for Prime was paid to no carcass"
+	Place   rules.Place
+	Species rules.Species // empty: of every species
+	Words   string        // "No beef carcass falls under the premium for Prime, +$17.54."
 }
 
 // unused finds the lines of the grid that no carcass was paid by and the limits that no carcass failed, of the species
@@ -189,12 +190,12 @@ func unused(standings map[*Carcass]standing, book *rules.Rulebook) []Unused {
 	for i := range book.Grid {
 		line := &book.Grid[i]
 		if species[line.Species] && !paid[line] && !line.Adjust.IsZero() {
-			list = append(list, Unused{line.Place, "No " + string(line.Species) + " carcass falls under " + lineWords(line) + "."})
+			list = append(list, Unused{line.Place, line.Species, "No " + string(line.Species) + " carcass falls under " + lineWords(line) + "."})
 		}
 	}
 	for _, requirement := range book.Eligibility {
 		if (requirement.Species == "" || species[requirement.Species]) && !requirement.MustNotBe && !failed[requirement] {
-			list = append(list, Unused{requirement.Place, "No carcass fails the limit on " + string(requirement.Measure) + " (" + limitWords(requirement) + ")."})
+			list = append(list, Unused{requirement.Place, requirement.Species, "No carcass fails the limit on " + string(requirement.Measure) + " (" + limitWords(requirement) + ")."})
 		}
 	}
 	return list

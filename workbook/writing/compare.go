@@ -88,25 +88,32 @@ func (c *Comparison) Counts() (moved, repriced int) {
 	return moved, repriced
 }
 
-// Unused gives what decided nothing at any of the fairs, under the old rulebook and the new.
+// Unused gives what decided nothing at any of the fairs, under the old rulebook and the new. A fair without a species
+// says nothing of that species' premiums and limits.
 func (c *Comparison) Unused() (old, new []grading.Unused) {
-	if len(c.Fairs) == 0 {
-		return nil, nil
-	}
-	old, new = c.Fairs[0].OldUnused, c.Fairs[0].NewUnused
-	for _, fair := range c.Fairs[1:] {
-		old, new = inBoth(old, fair.OldUnused), inBoth(new, fair.NewUnused)
-	}
-	return old, new
+	return c.unusedAtAll(func(fair ComparedFair) []grading.Unused { return fair.OldUnused }),
+		c.unusedAtAll(func(fair ComparedFair) []grading.Unused { return fair.NewUnused })
 }
 
-func inBoth(one, other []grading.Unused) (both []grading.Unused) {
-	for _, unused := range one {
-		if slices.ContainsFunc(other, func(same grading.Unused) bool { return same.Words == unused.Words }) {
-			both = append(both, unused)
+func (c *Comparison) unusedAtAll(of func(ComparedFair) []grading.Unused) (all []grading.Unused) {
+	for _, fair := range c.Fairs {
+		for _, unused := range of(fair) {
+			decided := slices.ContainsFunc(c.Fairs, func(other ComparedFair) bool {
+				return other.has(unused.Species) && !slices.Contains(of(other), unused)
+			})
+			if !decided && !slices.Contains(all, unused) {
+				all = append(all, unused)
+			}
 		}
 	}
-	return both
+	return all
+}
+
+// has reports whether a fair has carcasses of a species; of the empty one, whether it has any.
+func (f ComparedFair) has(species rules.Species) bool {
+	return slices.ContainsFunc(f.Classes, func(class grading.ClassComparison) bool {
+		return species == "" || class.Species == species
+	})
 }
 
 // WriteComparison gives the comparison workbook's bytes. It names carcasses by their tags alone, for it is passed round.

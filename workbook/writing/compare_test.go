@@ -104,3 +104,29 @@ func TestAComparisonNamesNobody(t *testing.T) {
 		t.Error("an exhibitor's name stands in the comparison")
 	}
 }
+
+// A fair without a species says nothing of that species' premiums: what no beef carcass met at the one fair with beef
+// was met by none, and what one met at either fair was met.
+func TestWhatDecidedNothingAtSeveralFairs(t *testing.T) {
+	beef := grading.Comparison{
+		Classes:   []grading.ClassComparison{{Species: rules.Beef}},
+		NewUnused: []grading.Unused{{Species: rules.Beef, Words: "Prime"}, {Words: "age"}},
+	}
+	swine := grading.Comparison{
+		Classes:   []grading.ClassComparison{{Species: rules.Swine}},
+		NewUnused: []grading.Unused{{Species: rules.Swine, Words: "lean"}},
+	}
+	fairs := []ComparedFair{{"beef.xlsx", beef}, {"swine.xlsx", swine}}
+	for range 2 {
+		_, unused := (&Comparison{Fairs: fairs}).Unused()
+		var words []string
+		for _, one := range unused {
+			words = append(words, one.Words)
+		}
+		slices.Sort(words)
+		if !slices.Equal(words, []string{"Prime", "lean"}) {
+			t.Errorf("said to decide nothing: %q", words)
+		}
+		slices.Reverse(fairs)
+	}
+}
