@@ -28,6 +28,7 @@ func (s *comparisonSheets) writeGlance() {
 	page.skip(1)
 	page.across("Placed by the rulebooks alone: what a judge ruled at the fair is left out. Grades are computed estimates and prices are for teaching; the inspector, the official grader, the judge and the fair's own rules come first.", note, 1, len(glanceWidths))
 	page.breakPage()
+	page.skip(1) // so that no frame lies on the border of the pages
 	s.charts(page, first, last)
 	s.close(page)
 }
