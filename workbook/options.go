@@ -23,6 +23,8 @@ type Options struct {
 	Version    string                            // of the program, for the run record
 	Log        zerolog.Logger
 	Stage      func(stage string) // told what is being done, for a progress display; nil for nobody
+
+	rulebookElse string // a rulebook workbook for those that carry none; empty: the default one
 }
 
 func (o Options) stage(words string) {

@@ -40,22 +40,31 @@ func (j *job) chooseRules() error {
 
 func (j *job) rulebookTables() ([]rules.Table, error) {
 	if j.options.Rulebook != "" {
-		book, err := openBook(j.options.Rulebook, j.options)
-		if err != nil {
-			return nil, err
-		}
-		tables, err := reading.ReadRulebook(book)
-		if err == nil && tables == nil {
-			err = fmt.Errorf("%s holds no rulebook: make one with \"railbook rulebook new\" and edit that", j.options.Rulebook)
-		}
-		return tables, err
+		return j.tablesOf(j.options.Rulebook)
 	}
 	if j.previous != nil && j.previous.Rulebook != nil {
 		return j.previous.Rulebook, nil
 	}
 	tables, err := reading.ReadRulebook(j.book)
+	switch {
+	case err != nil || tables != nil:
+		return tables, err
+	case j.options.rulebookElse != "":
+		return j.tablesOf(j.options.rulebookElse)
+	default:
+		return rules.DefaultTables(), nil
+	}
+}
+
+// tablesOf reads the tables of a rulebook workbook.
+func (j *job) tablesOf(path string) ([]rules.Table, error) {
+	book, err := openBook(path, j.options)
+	if err != nil {
+		return nil, err
+	}
+	tables, err := reading.ReadRulebook(book)
 	if err == nil && tables == nil {
-		tables = rules.DefaultTables()
+		err = fmt.Errorf("%s holds no rulebook: make one with \"railbook rulebook new\" and edit that", path)
 	}
 	return tables, err
 }
