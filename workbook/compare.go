@@ -26,7 +26,8 @@ type CompareOutcome struct {
 
 // CompareRulebooks grades and places the carcasses of past workbooks under two rulebooks and writes what would change.
 // The rulebooks may be rulebook workbooks or any that carry one. A past workbook is read by the headings of the
-// rulebook it carries, which has those mapped by hand, else by the old one's. Each is checked under both, and what a judge ruled on places at the fair is left out: the rulebooks alone are compared.
+// rulebook it carries, which has those mapped by hand, else by the old one's. Each is checked under both, and what a
+// judge ruled on places at the fair is left out: the rulebooks alone are compared.
 func CompareRulebooks(oldPath, newPath string, past []string, options Options) (*CompareOutcome, error) {
 	old, err := usableRulebook(oldPath)
 	if err != nil {
