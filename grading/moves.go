@@ -1,0 +1,240 @@
+package grading
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"sync"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// Move is the smallest change of one measure that lifts a carcass a step: to the next whole yield grade, the next grade or
+// third of a grade, or the next better price of the grid.
+type Move struct {
+	Measure rules.Measure       // what would have had to be different, as a plant reads it
+	From    rules.Value         // as it is
+	To      rules.Value         // as it would have had to be, in whole steps of MeasuringStep from From
+	Reached rules.Measure       // the whole yield grade, a grade, or the price
+	Was     rules.Value         // of Reached
+	Becomes rules.Value         // of Reached
+	Price   decimal.NullDecimal // what the price would have gained, $/cwt; invalid where there is no price
+	Worth   decimal.NullDecimal // what this carcass's value would have gained, $; invalid where there is no price
+}
+
+// MeasuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
+// Fat is read to the hundredth of an inch and ribeye to the tenth of a square inch, internal fat to the half percent
+// (common practice); scores, marbling and pounds go in whole numbers.
+func MeasuringStep(measure rules.Measure) decimal.Decimal {
+	switch definitionOf(measure).Unit {
+	case "in":
+		return decimal.New(1, -2)
+	case "sq in":
+		return decimal.New(1, -1)
+	case "%":
+		return decimal.New(5, -1)
+	}
+	return one
+}
+
+// Moves gives for each step that a carcass could have reached the smallest change of each single measure that reaches it;
+// those that reach a grade come first, in the order in which the species computes its figures. Each was found by grading
+// the changed carcass, so one measuring step less does not reach it. A change past what the rulebook's limits call usual
+// is not given, nor one of the weight but for the weight's own line of the grid.
+func Moves(g *Graded) []Move {
+	if g.plan == nil {
+		return nil
+	}
+	var all []Move
+	for _, step := range g.steps() {
+		for _, measure := range g.restsOn(step) {
+			if move, found := g.move(measure, step); found && !doneBy(all, move) {
+				all = append(all, move)
+			}
+		}
+	}
+	return all
+}
+
+// doneBy reports whether a change of the same measure, no greater, was found for an earlier step.
+func doneBy(all []Move, move Move) bool {
+	return slices.ContainsFunc(all, func(other Move) bool {
+		return other.Measure == move.Measure && other.Worth.Valid && other.Worth.Decimal.IsPositive() &&
+			other.change().Cmp(move.change()) <= 0
+	})
+}
+
+func (m Move) change() decimal.Decimal { return m.To.Number.Sub(m.From.Number).Abs() }
+
+// steps gives the figures of the carcass that go in steps.
+func (g *Graded) steps() []rules.Measure {
+	var steps []rules.Measure
+	for _, definition := range g.plan.definitions {
+		measure := definition.measure
+		_, has := g.Figure(measure)
+		if has && (measure == rules.WholeYieldGrade || measure == rules.Price || definitionOf(measure).Kind == rules.KindGrade) {
+			steps = append(steps, measure)
+		}
+	}
+	return steps
+}
+
+// better says whether a figure that goes in steps is a step better: of the yield grade less is better.
+func better(step rules.Measure, is, was decimal.Decimal) bool {
+	if step == rules.WholeYieldGrade {
+		return is.LessThan(was)
+	}
+	return is.GreaterThan(was)
+}
+
+// restsOn gives the measures that a figure of this carcass is computed from and that were measured one by one, in the
+// order of the rulebook's measures.
+func (g *Graded) restsOn(measure rules.Measure) []rules.Measure {
+	found := make(map[rules.Measure]bool)
+	g.gather(measure, found, make(map[rules.Measure]bool))
+	return slices.SortedFunc(maps.Keys(found), func(a, b rules.Measure) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
+}
+
+// tableOrder is where each measure stands in the table of measures.
+var tableOrder = sync.OnceValue(func() map[rules.Measure]int {
+	order := make(map[rules.Measure]int)
+	for at, definition := range rules.Definitions() {
+		order[definition.Measure] = at
+	}
+	return order
+})
+
+// gather adds the measured ones among what a measure is computed from.
+func (g *Graded) gather(measure rules.Measure, found, seen map[rules.Measure]bool) {
+	if seen[measure] {
+		return
+	}
+	seen[measure] = true
+	ways := Ways(g.Species, g.Basis, measure)
+	if slices.ContainsFunc(ways, func(way []rules.Measure) bool { return slices.Contains(way, measure) }) {
+		if g.measured(measure) {
+			found[measure] = true
+		}
+		return
+	}
+	for _, way := range ways {
+		for _, under := range way {
+			g.gather(under, found, seen)
+		}
+	}
+}
+
+// measured reports whether the carcass has the measure from its own sheet, as a number that could have been another.
+func (g *Graded) measured(measure rules.Measure) bool {
+	kind := definitionOf(measure).Kind
+	_, has := g.Figure(measure)
+	return has && g.Figures[measure].Assumed == "" && (kind == rules.KindNumber || kind == rules.KindMarbling)
+}
+
+// move finds the smallest change of a measure that reaches the next step. Of two changes that are equally small, the one
+// downward is taken.
+func (g *Graded) move(measure, step rules.Measure) (Move, bool) {
+	isWeight := definitionOf(measure).Unit == "lb"
+	if isWeight && step != rules.Price {
+		return Move{}, false
+	}
+	from, _ := g.Figure(measure)
+	was, _ := g.Figure(step)
+	least, most := g.usualRange(measure, from.Number)
+	size := MeasuringStep(measure)
+	changed := g.twin()
+	for steps := int64(1); ; steps++ {
+		by := size.Mul(decimal.NewFromInt(steps))
+		down, up := from.Number.Sub(by), from.Number.Add(by)
+		if down.LessThan(least) && up.GreaterThan(most) {
+			return Move{}, false
+		}
+		for _, number := range []decimal.Decimal{down, up} {
+			if number.LessThan(least) || number.GreaterThan(most) {
+				continue
+			}
+			other := changed.with(measure, number, g.book)
+			is, has := other.Figure(step)
+			if !has || !better(step, is.Number, was.Number) || isWeight && sameLine(g, other, rules.WeightPart) {
+				continue
+			}
+			move := Move{Measure: measure, From: from, To: other.Readings[measure].Value, Reached: step, Was: was, Becomes: is}
+			move.Price, move.Worth = gained(g, other, rules.Price), gained(g, other, rules.CarcassValue)
+			return move, true
+		}
+	}
+}
+
+// twin is a carcass of the same readings, which may be changed.
+func (g *Graded) twin() *Carcass {
+	twin := *g.Carcass
+	twin.Readings = maps.Clone(g.Readings)
+	return &twin
+}
+
+// with grades the carcass with one measure changed.
+func (c *Carcass) with(measure rules.Measure, number decimal.Decimal, book *rules.Rulebook) *Graded {
+	value := rules.NumberValue(number)
+	if definitionOf(measure).Kind == rules.KindMarbling {
+		value.Text = FormatMarbling(number)
+	}
+	c.Readings[measure] = Reading{Value: value, Written: value.Text, Plain: true}
+	return Grade(c, book)
+}
+
+// usualRange is how far a measure may be moved: within the limits that nobody is asked to look at, or, for a measure that
+// is outside them already, within those of what can be true. Nothing goes below zero.
+func (g *Graded) usualRange(measure rules.Measure, from decimal.Decimal) (least, most decimal.Decimal) {
+	least, most = decimal.Zero, from.Mul(decimal.NewFromInt(2)).Add(decimal.NewFromInt(1))
+	if definitionOf(measure).Kind == rules.KindMarbling {
+		most = decimal.NewFromInt(999)
+	}
+	for _, limit := range g.book.Limits {
+		if limit.Species != g.Species || limit.Measure != measure {
+			continue
+		}
+		if bound := firstBeyond(from, decimal.Decimal.LessThanOrEqual, limit.LookBelow, limit.HoldBelow); bound.Valid {
+			least = decimal.Max(least, bound.Decimal)
+		}
+		if bound := firstBeyond(from, decimal.Decimal.GreaterThanOrEqual, limit.LookAbove, limit.HoldAbove); bound.Valid {
+			most = bound.Decimal
+		}
+	}
+	return least, most
+}
+
+// firstBeyond gives the first bound that the figure has not passed.
+func firstBeyond(from decimal.Decimal, beyond func(a, b decimal.Decimal) bool, bounds ...decimal.NullDecimal) decimal.NullDecimal {
+	for _, bound := range bounds {
+		if bound.Valid && beyond(bound.Decimal, from) {
+			return bound
+		}
+	}
+	return decimal.NullDecimal{}
+}
+
+// sameLine reports whether two carcasses are priced by the same line of a part of the grid.
+func sameLine(one, other *Graded, part rules.Part) bool {
+	return one.lineOf(part) == other.lineOf(part)
+}
+
+func (g *Graded) lineOf(part rules.Part) *rules.GridLine {
+	for _, step := range g.Price {
+		if step.Part == part {
+			return step.Line
+		}
+	}
+	return nil
+}
+
+// gained is what a figure gains from one carcass to the other.
+func gained(from, to *Graded, measure rules.Measure) decimal.NullDecimal {
+	was, hasWas := from.Figure(measure)
+	is, hasIs := to.Figure(measure)
+	if !hasWas || !hasIs {
+		return decimal.NullDecimal{}
+	}
+	return decimal.NewNullDecimal(is.Number.Sub(was.Number))
+}

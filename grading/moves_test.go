@@ -1,0 +1,206 @@
+package grading
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"railbook/rules"
+)
+
+// pricedBook is the default rulebook with a price for every species, so that every part of a grid can be reached.
+func pricedBook() *rules.Rulebook {
+	book := *rules.Default()
+	settings := book.Settings
+	settings.BasePrice = map[rules.Species]decimal.NullDecimal{
+		rules.Beef: valid("300"), rules.Swine: valid("90"), rules.Lamb: valid("310"), rules.Goat: valid("380"),
+	}
+	book.Settings = settings
+	line := func(species rules.Species, part rules.Part, name string, from, upTo decimal.NullDecimal, adjust string) rules.GridLine {
+		return rules.GridLine{
+			Species: species, Part: part, Name: name, Band: rules.Band{From: from, UpTo: upTo, FromIsIn: true}, Adjust: exact(adjust),
+		}
+	}
+	open := decimal.NullDecimal{}
+	book.Grid = append(book.Grid[:len(book.Grid):len(book.Grid)],
+		line(rules.Swine, rules.YieldPart, "", open, valid("50"), "-4"),
+		line(rules.Swine, rules.YieldPart, "", valid("50"), valid("55"), "0"),
+		line(rules.Swine, rules.YieldPart, "", valid("55"), open, "3"),
+		line(rules.Lamb, rules.YieldPart, "", open, valid("1.5"), "-6"), // too lean is discounted: the grid goes up and down
+		line(rules.Lamb, rules.YieldPart, "", valid("1.5"), valid("3"), "8"),
+		line(rules.Lamb, rules.YieldPart, "", valid("3"), open, "0"),
+		line(rules.Goat, rules.WeightPart, "", open, valid("30"), "-20"),
+		line(rules.Goat, rules.WeightPart, "", valid("30"), open, "0"),
+	)
+	return &book
+}
+
+func someCarcass(t *rapid.T) *Carcass {
+	number := func(name string, from, upTo int, exponent int32) string {
+		return decimal.New(int64(rapid.IntRange(from, upTo).Draw(t, name)), exponent).String()
+	}
+	switch species := rapid.SampledFrom(AllSpecies()).Draw(t, "species"); species {
+	case rules.Beef:
+		return plainCarcass(species, map[rules.Measure]string{
+			rules.HotCarcassWeight: number("weight", 520, 1080, 0), rules.AdjustedFat: number("fat", 10, 115, -2),
+			rules.RibeyeArea: number("ribeye", 95, 175, -1), rules.InternalFat: number("kidney", 2, 8, 0),
+			rules.Marbling: number("marbling", 210, 880, 0), rules.Maturity: number("maturity", 110, 290, 0),
+		})
+	case rules.Swine:
+		return plainCarcass(species, map[rules.Measure]string{
+			rules.HotCarcassWeight: number("weight", 150, 240, 0), TenthRibFat: number("tenth rib", 30, 140, -2),
+			LastRibFat: number("last rib", 40, 170, -2), LoinMuscleArea: number("loin", 46, 105, -1), MusclingScore: number("muscling", 1, 3, 0),
+		})
+	case rules.Lamb:
+		return plainCarcass(species, map[rules.Measure]string{
+			rules.HotCarcassWeight: number("weight", 46, 95, 0), rules.AdjustedFat: number("fat", 5, 48, -2),
+			rules.RibeyeArea: number("ribeye", 16, 45, -1), BodyWallThickness: number("wall", 50, 130, -2),
+			FlankStreaking: number("streaking", 150, 700, 0), LegScore: number("leg", 8, 15, 0), rules.Maturity: number("maturity", 110, 290, 0),
+		})
+	default:
+		return plainCarcass(species, map[rules.Measure]string{
+			rules.HotCarcassWeight: number("weight", 20, 70, 0), rules.RibeyeArea: number("ribeye", 8, 28, -1), BodyWallThickness: number("wall", 25, 90, -2),
+		})
+	}
+}
+
+// plainCarcass is a carcass on the rail of plain numbers.
+func plainCarcass(species rules.Species, values map[rules.Measure]string) *Carcass {
+	carcass := &Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail, Readings: map[rules.Measure]Reading{}}
+	for measure, text := range values {
+		carcass.Readings[measure] = Reading{Value: rules.NumberValue(exact(text)), Written: text, Plain: true}
+	}
+	return carcass
+}
+
+// regraded grades the carcass anew with one measure at a number.
+func regraded(carcass *Carcass, measure rules.Measure, number decimal.Decimal, book *rules.Rulebook) *Graded {
+	changed := *carcass
+	changed.Readings = map[rules.Measure]Reading{}
+	for name, reading := range carcass.Readings {
+		changed.Readings[name] = reading
+	}
+	changed.Readings[measure] = Reading{Value: rules.NumberValue(number), Plain: true}
+	return Grade(&changed, book)
+}
+
+// rose reports whether a carcass reached a better step than the other: a lower yield grade, a higher grade or price.
+func rose(was, is *Graded, step rules.Measure) bool {
+	before, _ := was.Figure(step)
+	after, ok := is.Figure(step)
+	if step == rules.WholeYieldGrade {
+		return ok && after.Number.LessThan(before.Number)
+	}
+	return ok && after.Number.GreaterThan(before.Number)
+}
+
+func TestAMoveReachesItsStepAndAStepLessDoesNot(t *testing.T) {
+	book := pricedBook()
+	reached := map[rules.Species]map[rules.Measure]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		carcass := someCarcass(t)
+		graded := Grade(carcass, book)
+		for _, move := range Moves(graded) {
+			changed := regraded(carcass, move.Measure, move.To.Number, book)
+			if after, ok := changed.Figure(move.Reached); !ok || !after.Number.Equal(move.Becomes.Number) || !rose(graded, changed, move.Reached) {
+				t.Fatalf("%+v: graded again the %s is %s", move, move.Reached, after.Text)
+			}
+			step := MeasuringStep(move.Measure)
+			if move.To.Number.LessThan(move.From.Number) {
+				step = step.Neg()
+			}
+			before := regraded(carcass, move.Measure, move.To.Number.Sub(step), book)
+			weightOnly := move.Measure == rules.HotCarcassWeight && sameLine(graded, before, rules.WeightPart)
+			if rose(graded, before, move.Reached) && !weightOnly {
+				t.Fatalf("%+v: a step less reaches it too", move)
+			}
+			if move.Worth.Valid {
+				was, _ := graded.Figure(rules.CarcassValue)
+				is, _ := changed.Figure(rules.CarcassValue)
+				if !is.Number.Sub(was.Number).Equal(move.Worth.Decimal) {
+					t.Fatalf("%+v: graded again the value is %s and was %s", move, is.Text, was.Text)
+				}
+			}
+			if reached[carcass.Species] == nil {
+				reached[carcass.Species] = map[rules.Measure]int{}
+			}
+			reached[carcass.Species][move.Reached]++
+		}
+	})
+	for species, step := range map[rules.Species]rules.Measure{
+		rules.Beef: rules.QualityGrade, rules.Swine: PorkGrade, rules.Lamb: rules.WholeYieldGrade, rules.Goat: rules.Price,
+	} {
+		if reached[species][step] == 0 {
+			t.Errorf("no %s ever reached a better %s: the property says nothing of it", species, step)
+		}
+	}
+}
+
+func valueText(t *testing.T, moves []Move, measure, reached rules.Measure) string {
+	t.Helper()
+	for _, move := range moves {
+		if move.Measure == measure && move.Reached == reached {
+			return move.To.Text
+		}
+	}
+	return ""
+}
+
+// The equation: 2.50 + 2.50 × .44 + .20 × 2 + .0038 × 800 − .32 × 13 = 2.88 (7 CFR 54.105). Average Choice begins at
+// Modest 00 in A (U.S. standards for grades of carcass beef).
+func TestMovesOfOneSteer(t *testing.T) {
+	graded := gradedBeef(t, map[rules.Measure]string{
+		rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.InternalFat: "2",
+		rules.Marbling: "Small 40", rules.Maturity: "A50",
+	})
+	wantNumber(t, graded, rules.YieldGrade, "2.88")
+	moves := Moves(graded)
+	for _, one := range []struct {
+		measure, reached rules.Measure
+		want             string
+	}{
+		// .36 in less would make it 1.98, but .08 in is below what is usual, so it is not offered.
+		{rules.AdjustedFat, rules.WholeYieldGrade, ""},
+		{rules.RibeyeArea, rules.WholeYieldGrade, "15.8"}, // 2.88 − .32 × 2.8 = 1.984
+		{rules.Marbling, rules.QualityGrade, "Modest 00"},
+		{rules.AdjustedFat, rules.Price, "0.28"}, // 2.48 is paid as 2.0 up to 2.5; .29 in would leave 2.505
+	} {
+		if got := valueText(t, moves, one.measure, one.reached); got != one.want {
+			t.Errorf("%s for a better %s: %q, want %q", one.measure, one.reached, got, one.want)
+		}
+	}
+}
+
+func TestNothingMovesWhatTheJudgeCalledOrNobodyMeasured(t *testing.T) {
+	carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[rules.Measure]string{
+		rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.Marbling: "Small 40", rules.Maturity: "A50",
+	})
+	carcass.Readings[rules.QualityGrade] = Reading{Value: thirdValue(choice, "Choice", lowThird)}
+	graded := Grade(carcass, defaultBook)
+	for _, move := range Moves(graded) {
+		if move.Reached == rules.QualityGrade || move.Measure == rules.InternalFat {
+			t.Errorf("%+v", move)
+		}
+	}
+	if _, ok := Within(graded, rules.QualityGrade); ok {
+		t.Error("a grade that the judge called has a place within it")
+	}
+}
+
+func TestWithinAGrade(t *testing.T) {
+	for _, one := range []struct{ marbling, maturity, from, next string }{
+		{"Small 40", "A50", "Small 00", "500"},   // Low Choice of A: Small 00 to 99
+		{"Slight 70", "A50", "Slight 50", "400"}, // High Select: SL50–99
+		{"Modest 40", "B30", "Modest 30", "630"}, // Average Choice of B30 begins at 530
+		{"Abundant 20", "A50", "Abundant 00", "0"},
+	} {
+		graded := gradedBeef(t, map[rules.Measure]string{
+			rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.Marbling: one.marbling, rules.Maturity: one.maturity,
+		})
+		stretch, ok := Within(graded, rules.QualityGrade)
+		if !ok || stretch.From.Text != one.from || stretch.Next.Decimal.String() != one.next {
+			t.Errorf("%s %s: from %s, next %s", one.marbling, one.maturity, stretch.From.Text, stretch.Next.Decimal)
+		}
+	}
+}
