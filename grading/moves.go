@@ -20,8 +20,11 @@ type Move struct {
 	Reached rules.Measure       // the whole yield grade, a grade, or the price
 	Was     rules.Value         // of Reached
 	Becomes rules.Value         // of Reached
+	Line    string              // the line of the grid that pays the better price; empty but for Reached the price
 	Price   decimal.NullDecimal // what the price would have gained, $/cwt; invalid where there is no price
 	Worth   decimal.NullDecimal // what this carcass's value would have gained, $; invalid where there is no price
+
+	share decimal.Decimal // the change as a share of how far the measure usually ranges
 }
 
 // MeasuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
@@ -161,7 +164,11 @@ func (g *Graded) move(measure, step rules.Measure) (Move, bool) {
 				continue
 			}
 			move := Move{Measure: measure, From: from, To: other.Readings[measure].Value, Reached: step, Was: was, Becomes: is}
+			move.share = move.change().DivRound(most.Sub(least), comparedDecimals)
 			move.Price, move.Worth = gained(g, other, rules.Price), gained(g, other, rules.CarcassValue)
+			if step == rules.Price {
+				move.Line = lineChanged(g, other)
+			}
 			return move, true
 		}
 	}
