@@ -91,7 +91,7 @@ func application() *cli.App {
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
 		Version:         version,
 		HideHelpCommand: true,
-		Commands:        []*cli.Command{gradeCommand(), checkCommand(), signCommand(), verifyCommand(), rulebookCommand()},
+		Commands:        []*cli.Command{gradeCommand(), checkCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
 		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
 			return wrongUse("%w", err)
@@ -183,6 +183,20 @@ func verifyCommand() *cli.Command {
 		ArgsUsage: "WORKBOOK",
 		Flags:     fileFlags(),
 		Action:    verifyAction,
+	}
+}
+
+func publishCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "publish",
+		Usage:     "write WORKBOOK-cards.xlsx, a page for each family, and WORKBOOK-public.xlsx without the names that have no consent",
+		ArgsUsage: "WORKBOOK",
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "separate", Usage: "also write one file of cards for each family into `FOLDER`"},
+			&cli.BoolFlag{Name: "pdf", Usage: "make PDF files too (needs LibreOffice)"},
+			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+		}, fileFlags()...),
+		Action: publishAction,
 	}
 }
 
@@ -341,6 +355,28 @@ func verifyAction(c *cli.Context) error {
 		return &statusError{exitSettled, nil}
 	}
 	return nil
+}
+
+func publishAction(c *cli.Context) error {
+	path, err := oneWorkbook(c)
+	if err != nil {
+		return err
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	options.Force = c.Bool("force")
+	published, err := workbook.Publish(path, options, workbook.PublishOptions{Separate: c.String("separate"), PDF: c.Bool("pdf")})
+	var refusal *workbook.Refusal
+	if errors.As(err, &refusal) {
+		return &statusError{exitSettled, err}
+	}
+	if err == nil {
+		fmt.Fprint(c.App.Writer, published.Report())
+	}
+	return err
 }
 
 func newRulebookAction(c *cli.Context) error {

@@ -94,13 +94,12 @@ func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, o
 	return off, true
 }
 
-// nearestMove gives the move worth something that is the smallest beside how far its measure usually ranges; of equal
-// ones the first.
+// nearestMove gives the nearest of the moves that are worth something; of equal ones the first.
 func nearestMove(moves []Move) (nearest Move, found bool) {
-	for _, move := range moves {
-		if move.Worth.Valid && move.Worth.Decimal.IsPositive() && (!found || move.share.LessThan(nearest.share)) {
-			nearest, found = move, true
+	for _, move := range NearestFirst(moves) {
+		if move.Worth.Valid && move.Worth.Decimal.IsPositive() {
+			return move, true
 		}
 	}
-	return nearest, found
+	return Move{}, false
 }

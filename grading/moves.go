@@ -71,6 +71,13 @@ func doneBy(all []Move, move Move) bool {
 
 func (m Move) change() decimal.Decimal { return m.To.Number.Sub(m.From.Number).Abs() }
 
+// NearestFirst orders moves by how small each is beside the range that is usual for its measure.
+func NearestFirst(moves []Move) []Move {
+	ordered := slices.Clone(moves)
+	slices.SortStableFunc(ordered, func(a, b Move) int { return a.share.Cmp(b.share) })
+	return ordered
+}
+
 // steps gives the figures of the carcass that go in steps.
 func (g *Graded) steps() []rules.Measure {
 	var steps []rules.Measure

@@ -1,11 +1,7 @@
 package workbook
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -111,15 +107,8 @@ func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (
 	if err != nil {
 		return false, err
 	}
-	there, err := os.ReadFile(outcome.Path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-	case err != nil:
-		return false, fmt.Errorf("%s is in the way and could not be read (%w): move it away, or name another file with -o", outcome.Path, err)
-	case bytes.Equal(there, fresh):
-		return false, nil
-	case !options.Force:
-		return false, fmt.Errorf("%s exists already and is different; nothing was written. Move it away, name another file with -o, or overwrite it with --force", outcome.Path)
+	if written, err = differs(outcome.Path, fresh, options.Force); err != nil || !written {
+		return false, err
 	}
 	return true, book.Save(outcome.Path)
 }

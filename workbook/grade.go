@@ -1,10 +1,7 @@
 package workbook
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -55,15 +52,8 @@ func (j *job) save(path string) (written bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	there, err := os.ReadFile(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-	case err != nil:
-		return false, fmt.Errorf("%s is in the way and could not be read (%w): move it away, or name another file with -o", path, err)
-	case bytes.Equal(there, fresh):
-		return false, nil
-	case !j.options.Force:
-		return false, fmt.Errorf("%s exists already and is different; nothing was written. Move it away, name another file with -o, or overwrite it with --force", path)
+	if written, err = differs(path, fresh, j.options.Force); err != nil || !written {
+		return false, err
 	}
 	return true, j.book.Save(path)
 }

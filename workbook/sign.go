@@ -9,9 +9,10 @@ import (
 	"railbook/workbook/writing"
 )
 
-// Refusal says why a workbook cannot be signed yet: what a person must settle first.
+// Refusal says why a workbook cannot be signed or published yet: what a person must settle first.
 type Refusal struct {
 	Path  string
+	Act   string             // what was not done: "signed"
 	Open  []validate.Finding // the open holds
 	Ties  []string           // ties that the rule leaves to the judge
 	Words string             // another reason; empty for none
@@ -19,7 +20,7 @@ type Refusal struct {
 
 func (r *Refusal) Error() string {
 	var words strings.Builder
-	fmt.Fprintf(&words, "%s was not signed.", r.Path)
+	fmt.Fprintf(&words, "%s was not %s.", r.Path, r.Act)
 	if r.Words != "" {
 		words.WriteString(" " + r.Words)
 	}
@@ -70,7 +71,7 @@ func (j *job) stamp(judge, date string) {
 
 // refusal says what keeps a workbook from being signed; nil where nothing does.
 func (j *job) refusal() *Refusal {
-	refusal := &Refusal{Path: j.path}
+	refusal := &Refusal{Path: j.path, Act: "signed"}
 	switch {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and sign the results."

@@ -17,7 +17,8 @@ type plan struct {
 	Widths        []float64
 	Hidden        []int // columns, from 1
 	Landscape     bool
-	RepeatFrom    int // the rows repeated on every printed page; 0: none
+	OnePage       bool // printed on a single page, made as small as that takes
+	RepeatFrom    int  // the rows repeated on every printed page; 0: none
 	RepeatTo      int
 	FreezeRows    int
 	FreezeColumns int
@@ -95,6 +96,9 @@ func (p *page) setUpPaper() error {
 	paper, orientation, wide, high := 1, "portrait", 1, 0
 	if p.Landscape {
 		orientation = "landscape"
+	}
+	if p.OnePage {
+		high = 1
 	}
 	layout := &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high}
 	if err := p.file.SetPageLayout(p.Name, layout); err != nil {
@@ -260,6 +264,24 @@ func (p *page) mergeAcross(row, from, to int) {
 	p.do(func() error {
 		return p.stream.MergeCell(fmt.Sprintf("%s%d", columnName(from), row), fmt.Sprintf("%s%d", columnName(to), row))
 	})
+}
+
+// spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
+func (p *page) spanning(height float64, from, to int, entries ...entry) int {
+	wide := 0.0
+	for _, width := range p.Widths[from-1 : to] {
+		wide += width
+	}
+	for len(entries) < to {
+		entries = append(entries, entry{"", entries[from-1].style})
+	}
+	if text, isText := entries[from-1].value.(string); isText {
+		height = max(height, heightOf(text, wide, entries[from-1].style.Role))
+	}
+	entries[from-1].style.Across = true
+	row := p.writeHigh(height, entries...)
+	p.mergeAcross(row, from, to)
+	return row
 }
 
 // skip leaves rows blank.

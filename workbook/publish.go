@@ -1,0 +1,225 @@
+package workbook
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"railbook/workbook/parts"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// PublishOptions say what is published beside the two workbooks.
+type PublishOptions struct {
+	Separate string // a folder for one file of cards a family; empty: none
+	PDF      bool   // a PDF of each workbook too, where LibreOffice is installed
+}
+
+// PublishedFile is one file that was published.
+type PublishedFile struct {
+	Path    string
+	Written bool // false: the very same was there already
+}
+
+// Published is what publishing made.
+type Published struct {
+	Results       *writing.Results
+	Cards, Public PublishedFile
+	Families      []PublishedFile
+	PDFs          []PublishedFile
+	Named, Tagged int // placed carcasses on the public sheet with a name, and by their tag alone
+}
+
+// Publish writes the family cards and the public sheet of a results workbook beside it. It returns a *Refusal where the
+// workbook is no longer as it was graded or signed, and writes over no different file unless the options force it.
+func Publish(path string, options Options, publish PublishOptions) (*Published, error) {
+	work, err := examine(path, options)
+	if err != nil {
+		return nil, err
+	}
+	if refusal := work.unpublishable(); refusal != nil {
+		return nil, refusal
+	}
+	work.results.Run = work.previous.Run
+	office := ""
+	if publish.PDF {
+		if office, err = officeProgram(); err != nil {
+			return nil, err
+		}
+	}
+	made, err := work.compose(publish)
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range made {
+		if err := work.inTheWay(one, publish.PDF); err != nil {
+			return nil, err
+		}
+	}
+	return work.release(made, publish, office)
+}
+
+// composed is a workbook to be written.
+type composed struct {
+	path string
+	book *parts.Book
+	data []byte
+}
+
+// compose makes every workbook before any is written: the cards, the public sheet, then those of the families.
+func (j *job) compose(publish PublishOptions) ([]composed, error) {
+	j.options.stage("drawing the cards")
+	var made []composed
+	add := func(path string, write func() ([]byte, error)) error {
+		data, err := write()
+		if err != nil {
+			return err
+		}
+		book, err := parts.OpenBytes(path, data, parts.OpenOptions{})
+		if err != nil {
+			return err
+		}
+		if data, err = book.Bytes(); err == nil {
+			made = append(made, composed{path, book, data})
+		}
+		return err
+	}
+	results := j.results
+	if err := add(publishedPath(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded) }); err != nil {
+		return nil, err
+	}
+	if err := add(publishedPath(j.path, "public"), func() ([]byte, error) { return writing.WritePublic(results) }); err != nil {
+		return nil, err
+	}
+	if publish.Separate == "" {
+		return made, nil
+	}
+	for _, family := range writing.Families(results) {
+		path := filepath.Join(publish.Separate, family.File+".xlsx")
+		if err := add(path, func() ([]byte, error) { return writing.WriteCards(results, family.Carcasses) }); err != nil {
+			return nil, err
+		}
+	}
+	return made, nil
+}
+
+// publishedPath names a published workbook beside the input. Macros are the input's own and do not go along.
+func publishedPath(input, ending string) string {
+	path := besideInput(input, ending)
+	return strings.TrimSuffix(path, filepath.Ext(path)) + ".xlsx"
+}
+
+// inTheWay refuses, before anything is written, what would write over something else.
+func (j *job) inTheWay(one composed, pdf bool) error {
+	if err := j.refuseInput(one.path); err != nil {
+		return err
+	}
+	fresh, err := differs(one.path, one.data, j.options.Force)
+	if err != nil || !pdf || !fresh || j.options.Force {
+		return err
+	}
+	if _, err := os.Stat(pdfOf(one.path)); err == nil {
+		return fmt.Errorf("%s exists already and is of another workbook; nothing was written. Move it away, or overwrite it with --force", pdfOf(one.path))
+	}
+	return nil
+}
+
+func (j *job) release(made []composed, publish PublishOptions, office string) (*Published, error) {
+	published := &Published{Results: j.results}
+	published.Named, published.Tagged = writing.PublicNames(j.results)
+	if publish.Separate != "" {
+		if err := os.MkdirAll(publish.Separate, 0o755); err != nil {
+			return nil, fmt.Errorf("the folder %s for the families' files can't be made (%w): name another with --separate", publish.Separate, err)
+		}
+	}
+	for at, one := range made {
+		j.options.stage("writing " + one.path)
+		fresh, err := differs(one.path, one.data, j.options.Force)
+		if err != nil {
+			return nil, err
+		}
+		if fresh {
+			if err := one.book.Save(one.path); err != nil {
+				return nil, err
+			}
+		}
+		file := PublishedFile{one.path, fresh}
+		switch at {
+		case 0:
+			published.Cards = file
+		case 1:
+			published.Public = file
+		default:
+			published.Families = append(published.Families, file)
+		}
+	}
+	if office == "" {
+		return published, nil
+	}
+	all := append([]PublishedFile{published.Cards, published.Public}, published.Families...)
+	var err error
+	published.PDFs, err = printed(office, all, j.options)
+	return published, err
+}
+
+// unpublishable says why a workbook may not go out; nil where it may.
+func (j *job) unpublishable() *Refusal {
+	refusal := &Refusal{Path: j.path, Act: "published"}
+	switch {
+	case j.previous == nil:
+		refusal.Words = "It is not a results workbook of railbook: grade it first, and publish the results."
+	case j.previous.Run.Status == reading.Signed && !j.stillSigned():
+		refusal.Words = "It is no longer as it was signed: railbook verify names what has changed."
+	case digest(foundations(j.results)) != j.previous.Run.State:
+		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, and publish the new results."
+	default:
+		return nil
+	}
+	return refusal
+}
+
+// stillSigned reports whether everything that a signature covers is as it was when signed.
+func (j *job) stillSigned() bool {
+	now := append(foundations(j.results), signature(j.previous.Run)...)
+	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed, now)) == 0
+}
+
+// Report says what was published, and what to do with it.
+func (p *Published) Report() string {
+	var text strings.Builder
+	if p.Results.Run.Status != reading.Signed {
+		text.WriteString(wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
+	}
+	fmt.Fprintf(&text, "%s, one page each.\n", counted(len(p.Results.Graded), "card", "cards"))
+	say := func(words string, file PublishedFile) {
+		there := ""
+		if !file.Written {
+			there = " (the very same was there already)"
+		}
+		text.WriteString(wrapped(words+": "+file.Path+there, "  "))
+	}
+	say("Family cards, all of them, for the office alone", p.Cards)
+	say("Public sheet", p.Public)
+	if p.Named == 0 {
+		text.WriteString(wrapped("  No name on the public sheet: nobody's consent is on the sheet, so tags alone are printed.", "  "))
+	} else {
+		text.WriteString(wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", counted(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
+	}
+	if len(p.Families) > 0 {
+		text.WriteString(wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
+	}
+	for _, pdf := range p.PDFs[:min(len(p.PDFs), 2)] {
+		say("PDF", pdf)
+	}
+	if more := len(p.PDFs) - 2; more > 0 {
+		text.WriteString(wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
+	}
+	next := "Next: print the cards and hand each family its own; post the public sheet."
+	if p.Results.Run.Status != reading.Signed {
+		next = "Next: look at the cards, and publish again once the judge has signed."
+	}
+	text.WriteString(wrapped(next, "  "))
+	return text.String()
+}

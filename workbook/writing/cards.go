@@ -1,0 +1,277 @@
+package writing
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+)
+
+// cardWidths are the columns of a card: what, this carcass, class average, first in class, target, what it means.
+var cardWidths = []float64{27, 14, 12, 14, 18, 36}
+
+var cardColumns = len(cardWidths)
+
+// WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet and printed page each, in the
+// order of their places. It is made afresh: nothing of the results workbook is in it but what the cards say.
+func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := ownProperties(file, "Family cards"); err != nil {
+		return nil, err
+	}
+	cards := &cards{
+		press: &press{Results: results, look: newLook(file, false)},
+		file:  file, wanted: make(map[*grading.Graded]bool), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
+	}
+	for _, one := range carcasses {
+		cards.wanted[one] = true
+	}
+	for _, class := range results.Placings.Classes {
+		if err := cards.class(class); err != nil {
+			return nil, err
+		}
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+// ownProperties says of a workbook made afresh no more than what it is.
+func ownProperties(file *excelize.File, title string) error {
+	return file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
+}
+
+// cards writes the cards of one workbook.
+type cards struct {
+	*press
+	file   *excelize.File
+	wanted map[*grading.Graded]bool
+	held   map[*grading.Carcass]bool
+	awards map[*grading.Graded][]string
+	names  []string // of the sheets made so far
+}
+
+// card is one carcass with what it is held beside.
+type card struct {
+	*cards
+	*grading.Graded
+	page   *page
+	class  grading.ClassPlacing
+	all    []*grading.Graded // of the class, but for those on hold
+	placed *grading.Placed   // nil where it has no place
+	reason string            // why it has none
+	picture
+}
+
+func (c *cards) class(class grading.ClassPlacing) error {
+	all := slices.DeleteFunc(everyCarcass(class), func(one *grading.Graded) bool { return c.held[one.Carcass] })
+	for i := range class.Placed {
+		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, all: all, placed: &class.Placed[i]}
+		if err := one.write(); err != nil {
+			return err
+		}
+	}
+	for _, left := range class.Left {
+		one := &card{cards: c, Graded: left.Graded, class: class, all: all, reason: left.Reason}
+		if err := one.write(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sheet makes the sheet of the next card; the first takes the place of the one every new workbook has.
+func (c *cards) sheet(name, _ string) (string, error) {
+	c.names = append(c.names, strings.ToLower(name))
+	if len(c.names) == 1 {
+		return name, c.file.SetSheetName("Sheet1", name)
+	}
+	_, err := c.file.NewSheet(name)
+	return name, err
+}
+
+// sheetName names a card's sheet by its tag, as far as a sheet may be called so.
+func (c *cards) sheetName(tag string) string {
+	const longest = 24 // of the 31 letters of a sheet's name
+	clean := strings.Trim(strings.Map(func(letter rune) rune {
+		if strings.ContainsRune(`:\/?*[]`, letter) || letter < ' ' {
+			return '-'
+		}
+		return letter
+	}, tagWords(tag)), "' ")
+	letters := []rune("Tag " + clean)
+	base := string(letters[:min(len(letters), longest)])
+	name := base
+	for number := 2; slices.Contains(c.names, strings.ToLower(name)); number++ {
+		name = fmt.Sprintf("%s (%d)", base, number)
+	}
+	return name
+}
+
+func (c *card) write() error {
+	if !c.wanted[c.Graded] {
+		return nil
+	}
+	c.page = openPage(c.sheet, c.look, plan{
+		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+tagWords(c.Tag), textOf(c.Graded, rules.Exhibitor)), " · "),
+		Subtitle: strings.Join(filled(className(c.class.Class), textOf(c.Graded, rules.Club), kindOfClass{c.Species, c.Basis}.words()), " · "),
+		Widths:   cardWidths, OnePage: true, Status: c.status(), Tab: firstTab,
+	})
+	c.page.across(c.cardStatus(), strong, 1, cardColumns)
+	c.page.across(c.standing(), body, 1, cardColumns)
+	c.measures()
+	if !c.quiet() {
+		c.terms()
+		c.grades()
+		c.price()
+		moves := grading.Moves(c.Graded)
+		c.moves(moves)
+		c.advice(moves)
+	}
+	c.remarks()
+	c.page.printTo(cardColumns)
+	c.draw(c.page)
+	return c.page.close()
+}
+
+// filled gives the texts that say something.
+func filled(texts ...string) []string {
+	return slices.DeleteFunc(texts, func(text string) bool { return text == "" })
+}
+
+func (c *cards) cardStatus() string {
+	if c.status() == reading.Signed {
+		return c.statusWords()
+	}
+	return "Provisional: places and figures may still change until the judge has signed."
+}
+
+// quiet reports whether the figures cannot be relied on, or the carcass was left out, so that no price and no advice is
+// drawn from them.
+func (c *card) quiet() bool { return c.held[c.Carcass] || c.leftOut() != nil }
+
+// leftOut gives the finding by which the judge left the carcass out; nil where it was not left out so.
+func (c *card) leftOut() *validate.Finding {
+	for i, finding := range c.Findings {
+		if finding.Carcass == c.Carcass && finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut {
+			return &c.Findings[i]
+		}
+	}
+	return nil
+}
+
+// standing says where the carcass stands, beside where the live animal stood, or kindly why it has no place.
+func (c *card) standing() string {
+	live := textOf(c.Graded, rules.LivePlacing)
+	if c.placed == nil {
+		words := c.withoutPlace()
+		if live != "" {
+			words += " The live animal was placed " + live + "."
+		}
+		return words
+	}
+	words := fmt.Sprintf("On the rail: place %d of %d", c.placed.Place, len(c.class.Placed))
+	if c.placed.Shared {
+		words += ", shared"
+	}
+	if c.placed.JudgeTie {
+		words += "; the judge has still to decide the tie"
+	}
+	if live != "" {
+		words += ". In the live show: place " + live
+	}
+	more := filled(c.placed.Group)
+	if c.placed.Paid {
+		more = append(more, "in the money")
+	}
+	if more = append(more, c.awards[c.Graded]...); len(more) > 0 {
+		words += ". " + strings.Join(more, " · ")
+	}
+	return words + "."
+}
+
+func (c *card) withoutPlace() string {
+	left := c.leftOut()
+	switch {
+	case c.keptBack():
+		return "This carcass is not placed. The plant's inspector decides which carcasses are fit for food, and this one was kept " +
+			"back. The fair office can tell more."
+	case left != nil:
+		return "This carcass is not placed: the judge left it out of the placings. The fair office can tell what was noted."
+	case c.held[c.Carcass]:
+		return "This carcass has no place yet. Before it can have one, something on the sheet has to be settled: " +
+			c.doubts() + ". That is a question about what was written down, and no mark against the animal. The fair office can tell how it stands."
+	}
+	return "This carcass is not placed, by a rule of the class: " + strings.TrimRight(c.reason, ".") + ". Its figures stand below all the same."
+}
+
+// keptBack reports whether a mark of the inspector's, or a finding about one, is why the carcass has no place.
+func (c *card) keptBack() bool {
+	for _, mark := range []rules.Measure{rules.Condemned, rules.Retained} {
+		if reading, ok := c.Reading(mark); ok && reading.Value.Number.IsPositive() {
+			return true
+		}
+		if left := c.leftOut(); left != nil && left.Measure == mark {
+			return true
+		}
+	}
+	return false
+}
+
+// doubtful gives the measures that open holds on the carcass ask about.
+func (c *card) doubtful() (measures []rules.Measure) {
+	for _, finding := range c.Findings {
+		if finding.Carcass == c.Carcass && finding.Level == validate.Hold && finding.Settled == nil && !slices.Contains(measures, finding.Measure) {
+			measures = append(measures, finding.Measure)
+		}
+	}
+	return measures
+}
+
+func (c *card) doubts() string {
+	var words []string
+	for _, measure := range c.doubtful() {
+		if measure != "" {
+			words = append(words, "the "+string(measure))
+		}
+	}
+	if len(words) == 0 {
+		return "one of its figures"
+	}
+	return strings.Join(words, ", ")
+}
+
+// advice writes the sentences for the family.
+func (c *card) advice(moves []grading.Move) {
+	c.page.across("For the next animal", band, 1, cardColumns)
+	for _, sentence := range grading.Advice(c.Graded, moves) {
+		c.page.across(sentence, body, 1, cardColumns)
+	}
+}
+
+// remarks writes what was assumed, and the cautions.
+func (c *card) remarks() {
+	var assumed []string
+	for _, measure := range grading.Computes(c.Species, c.Basis) {
+		if words := c.Figures[measure].Assumed; words != "" && !c.quiet() {
+			for _, part := range strings.Split(words, "; ") {
+				if !slices.Contains(assumed, part) {
+					assumed = append(assumed, part)
+				}
+			}
+		}
+	}
+	c.page.across("Please note", band, 1, cardColumns)
+	if len(assumed) > 0 {
+		c.page.across("Taken as given where the sheet has nothing else: "+strings.Join(assumed, "; ")+".", note, 1, cardColumns)
+	}
+	c.page.across(strings.Join(cautions[:len(cautions)-1], " "), note, 1, cardColumns)
+}

@@ -1,0 +1,210 @@
+package writing
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// measures writes what was measured and computed, each beside its class, its target and what it means.
+func (c *card) measures() {
+	plain := style{Role: heading, Wrap: true}
+	c.page.write(entry{"What was measured", plain}, numberHeading("This carcass"), numberHeading("Class average"), numberHeading("First in class"),
+		entry{"Target", plain}, entry{"What it means", plain})
+	doubtful := c.doubtful()
+	for _, measure := range c.cardMeasures() {
+		definition, _ := rules.Define(measure)
+		value, has := c.Figure(measure)
+		checked := slices.Contains(doubtful, measure)
+		if checked || !has || definition.Computed && c.quiet() {
+			if checked {
+				c.measureRow(measure, "being checked", "", "")
+			}
+			continue
+		}
+		average, first := c.beside(measure)
+		c.measureRow(measure, cardFigure(measure, value), average, first)
+	}
+}
+
+func (c *card) measureRow(measure rules.Measure, own, average, first string) {
+	definition, _ := rules.Define(measure)
+	right, wrapped := style{Role: body, Align: "right", Wrap: true}, style{Role: body, Wrap: true}
+	c.page.write(entry{definition.Heading, wrapped}, entry{own, style{Role: strong, Align: "right", Wrap: true}}, entry{average, right}, entry{first, right},
+		entry{c.targetWords(measure), wrapped}, entry{definition.Meaning, wrapped})
+}
+
+// cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class
+// has them; what is read first. Marbling is shown once, as its score.
+func (c *card) cardMeasures() []rules.Measure {
+	kind := kindOfClass{c.class.Species, c.class.Basis}
+	wanted := append([]rules.Measure{rules.LiveWeight}, c.shownMeasures(kind)...)
+	for _, target := range c.Rules.Targets {
+		if target.Species == c.Species {
+			wanted = append(wanted, target.Measure)
+		}
+	}
+	var read, computed []rules.Measure
+	for _, definition := range rules.Definitions() {
+		switch {
+		case !slices.Contains(wanted, definition.Measure):
+		case definition.Computed:
+			computed = append(computed, definition.Measure)
+		default:
+			read = append(read, definition.Measure)
+		}
+	}
+	return append(read, computed...)
+}
+
+// cardFigure says a figure with its unit, a grade or marbling in its words.
+func cardFigure(measure rules.Measure, value rules.Value) string {
+	definition, _ := rules.Define(measure)
+	if definition.Kind != rules.KindNumber {
+		return value.Text
+	}
+	return grading.SayFigure(measure, value.Number)
+}
+
+// beside gives the class's average of a measure and the figure of the carcass placed first. A class of one has neither.
+func (c *card) beside(measure rules.Measure) (average, first string) {
+	average, first = "–", "–"
+	definition, _ := rules.Define(measure)
+	if mean, ok := meanOf(c.all, measure); ok && len(c.all) > 1 && (definition.Kind == rules.KindNumber || definition.Kind == rules.KindMarbling) {
+		average = grading.SayFigure(measure, mean)
+	}
+	if len(c.class.Placed) == 0 {
+		return average, first
+	}
+	best := c.class.Placed[0].Graded
+	if best == c.Graded {
+		return average, "this one"
+	}
+	if value, ok := best.Figure(measure); ok {
+		first = cardFigure(measure, value)
+	}
+	return average, first
+}
+
+// targetWords says what the rulebook's target for a measure is, and whose it is.
+func (c *card) targetWords(measure rules.Measure) string {
+	for _, target := range c.Rules.Targets {
+		if target.Species != c.Species || target.Measure != measure {
+			continue
+		}
+		words := rangeWords(target)
+		if target.Source != "" {
+			words += " (" + target.Source + ")"
+		}
+		return words
+	}
+	return "–"
+}
+
+func rangeWords(target rules.Target) string {
+	say := func(number decimal.Decimal) string { return grading.SayFigure(target.Measure, number) }
+	switch {
+	case target.From.Valid && target.UpTo.Valid:
+		from := say(target.From.Decimal)
+		upTo := say(target.UpTo.Decimal)
+		if definition, _ := rules.Define(target.Measure); definition.Unit != "" {
+			from = strings.TrimSuffix(from, " "+definition.Unit)
+		}
+		return from + " to " + upTo
+	case target.From.Valid:
+		return say(target.From.Decimal) + " or more"
+	default:
+		return say(target.UpTo.Decimal) + " or less"
+	}
+}
+
+// grades says which grades the carcass has and where in them it stands.
+func (c *card) grades() {
+	for _, measure := range gradesOf(kindOfClass{c.class.Species, c.class.Basis}) {
+		definition, _ := rules.Define(measure)
+		value, has := c.Figure(measure)
+		if !has || definition.Kind != rules.KindGrade {
+			continue
+		}
+		words := definition.Heading + ": " + value.Text + "."
+		if stretch, ok := grading.Within(c.Graded, measure); ok {
+			words += " " + withinWords(stretch)
+		} else if assumed := c.Figures[measure].Assumed; assumed != "" {
+			words += " " + sentence(assumed)
+		}
+		c.page.across(words, strong, 1, cardColumns)
+	}
+}
+
+func withinWords(stretch grading.Stretch) string {
+	words := "Here that begins at " + string(stretch.Measure) + " of " + stretch.From.Text
+	if stretch.Next.Valid {
+		words += ", and the next better one is " + stretch.Next.Decimal.Sub(stretch.At.Number).String() + " points away, at " +
+			grading.FormatMarbling(stretch.Next.Decimal)
+	}
+	return words + "; this carcass has " + grading.FormatMarbling(stretch.At.Number) + "."
+}
+
+// price writes how the price was built up, step by step, and the value it gives.
+func (c *card) price() {
+	c.page.across("How the price was built up", band, 1, cardColumns)
+	price, priced := c.Figure(rules.Price)
+	value, valued := c.Figure(rules.CarcassValue)
+	if !priced || !valued || len(c.Price) == 0 {
+		reason := c.Figures[rules.Price].Missing
+		if reason == "" {
+			reason = "no price is computed for a live animal measured by ultrasound"
+		}
+		c.page.across("There is no price: "+strings.TrimRight(reason, ".")+".", body, 1, cardColumns)
+		return
+	}
+	wrapped, amount := style{Role: body, Wrap: true}, style{Role: body, Align: "right"}
+	for i, step := range c.Price {
+		written, source := dollarWords(step.Adjust.Number), c.Rules.Settings.BasePriceSource[c.Species]
+		if i > 0 {
+			written, source = signedDollars(step.Adjust.Number), step.Line.Source
+		}
+		c.page.spanning(0, 3, cardColumns, entry{sentenceCase(step.Words), wrapped}, entry{written, amount}, entry{source, style{Role: note, Wrap: true}})
+	}
+	weight, _ := c.Figure(rules.HotCarcassWeight)
+	sum, right := style{Role: total, Wrap: true}, style{Role: total, Align: "right"}
+	c.page.spanning(0, 3, cardColumns, entry{"Price per cwt (100 lb)", sum}, entry{dollarWords(price.Number), right},
+		entry{"Times " + grading.SayFigure(rules.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", sum})
+	c.page.spanning(0, 3, cardColumns, entry{"Value of the carcass", sum}, entry{dollarWords(value.Number), right}, entry{"", sum})
+}
+
+func signedDollars(amount decimal.Decimal) string {
+	if amount.IsPositive() {
+		return "+" + dollarWords(amount)
+	}
+	return dollarWords(amount)
+}
+
+func sentenceCase(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// movesOfAStep is how many ways of reaching one step a card names: the nearest.
+const movesOfAStep = 2
+
+// moves writes what would have moved the carcass a step.
+func (c *card) moves(moves []grading.Move) {
+	c.page.across("What would have moved it: one change, all else the same", band, 1, cardColumns)
+	shown := make(map[rules.Measure]int)
+	for _, move := range grading.NearestFirst(moves) {
+		if shown[move.Reached]++; shown[move.Reached] > movesOfAStep {
+			continue
+		}
+		c.page.across("• "+sentenceCase(move.Change())+" reaches "+move.ReachedWords()+", "+move.WorthWords()+".", body, 1, cardColumns)
+	}
+	if len(moves) == 0 {
+		c.page.across("There is no better grade or price that a single usual change would have reached.", body, 1, cardColumns)
+	}
+}

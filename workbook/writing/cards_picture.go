@@ -1,0 +1,163 @@
+package writing
+
+import (
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// picture is the drawing of the terms that add up to a figure: a column for each, standing where the one before it ended.
+// Columns that add, that take off and the sum differ in darkness, and every column's label carries its sign.
+type picture struct {
+	title       string
+	anchor      string
+	points      float64 // height
+	labels      []any
+	base        []any // what a column stands on, left white
+	adds, takes []any
+	sum         []any
+}
+
+const (
+	addsColour  = "77726A"
+	takesColour = "CFC8BC"
+	sumColour   = "262626"
+	termHeight  = 24.0 // points of a row beside the picture
+)
+
+// terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
+func (c *card) terms() {
+	measure, figure, found := c.summed()
+	if !found {
+		return
+	}
+	definition, _ := rules.Define(measure)
+	places := placesThatAddUp(figure)
+	c.page.across("Where the "+string(measure)+" comes from", band, 1, cardColumns)
+	c.title, c.anchor = definition.Heading, "D"+decimal.NewFromInt(int64(c.page.row+1)).String()
+	running := decimal.Zero
+	for _, term := range figure.Terms {
+		number := term.Value.Number
+		c.termRow(body, c.termWords(term), signedNumber(number, places, term.Measure != ""))
+		next := running.Add(number)
+		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != ""), decimal.Min(running, next), number)
+		running = next
+	}
+	total := figure.Value.Number.StringFixed(places)
+	c.termRow(strong, "Together: "+string(measure), total)
+	c.labels, c.base = append(c.labels, definition.Heading+" "+total), append(c.base, decimal.Zero)
+	c.adds, c.takes, c.sum = append(c.adds, nil), append(c.takes, nil), append(c.sum, figure.Value.Number)
+}
+
+// summed is the first figure of the species, grades before others, that is a sum of several terms.
+func (c *card) summed() (rules.Measure, grading.Figure, bool) {
+	measures := append([]rules.Measure{rules.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
+	for _, measure := range measures {
+		figure := c.Figures[measure]
+		definition, _ := rules.Define(measure)
+		if definition.Computed && figure.Missing == "" && len(figure.Terms) > 1 {
+			return measure, figure, true
+		}
+	}
+	return "", grading.Figure{}, false
+}
+
+// placesThatAddUp is the least number of decimals at which the terms as printed add up to the figure as printed.
+func placesThatAddUp(figure grading.Figure) int32 {
+	const most = 6
+	for places := int32(2); places < most; places++ {
+		sum := decimal.Zero
+		for _, term := range figure.Terms {
+			sum = sum.Add(term.Value.Number.Round(places))
+		}
+		printed := figure.Value.Number.Round(places)
+		if sum.Equal(printed) && printed.Floor().Equal(figure.Value.Number.Floor()) {
+			return places
+		}
+	}
+	return most
+}
+
+func signedNumber(number decimal.Decimal, places int32, signed bool) string {
+	if signed && !number.IsNegative() {
+		return "+" + number.StringFixed(places)
+	}
+	return number.StringFixed(places)
+}
+
+func (c *card) termWords(term grading.Term) string {
+	if term.Measure == "" {
+		return "To begin with"
+	}
+	definition, _ := rules.Define(term.Measure)
+	value, _ := c.Figure(term.Measure)
+	return definition.Heading + ", " + cardFigure(term.Measure, value)
+}
+
+func termLabel(term grading.Term) string {
+	if term.Measure == "" {
+		return "Begin"
+	}
+	definition, _ := rules.Define(term.Measure)
+	return definition.Heading
+}
+
+func (c *card) termRow(of role, words, number string) {
+	height := max(termHeight, heightOf(words, cardWidths[0], of))
+	c.page.writeHigh(height, entry{words, style{Role: of, Wrap: true}}, entry{number, style{Role: of, Align: "right"}})
+	c.points += height
+}
+
+// column adds a column that stands on base and is as high as the term is large.
+func (c *card) column(label string, base, number decimal.Decimal) {
+	c.labels, c.base, c.sum = append(c.labels, label), append(c.base, base), append(c.sum, nil)
+	if number.IsNegative() {
+		c.adds, c.takes = append(c.adds, nil), append(c.takes, number.Abs())
+		return
+	}
+	c.adds, c.takes = append(c.adds, number), append(c.takes, nil)
+}
+
+// draw writes the figures of the picture below what is printed, and draws it from them.
+func (p *picture) draw(page *page) {
+	if len(p.labels) == 0 {
+		return
+	}
+	page.skip(3)
+	page.write(entry{"Figures behind the picture (not printed)", style{Role: note}})
+	top := page.headings("Column", "Stands on", "Adds", "Takes off", "Together")
+	plain := style{Role: note}
+	for i := range p.labels {
+		page.write(entry{p.labels[i], plain}, entry{p.base[i], plain}, entry{p.adds[i], plain}, entry{p.takes[i], plain}, entry{p.sum[i], plain})
+	}
+	chart := newChart(excelize.ColStacked, "", "", "")
+	chart.Title, chart.XAxis.Title, chart.YAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}, excelize.ChartTitle{}
+	chart.YAxis.MajorGridLines = false
+	chart.Dimension = excelize.ChartDimension{Width: p.pixelsWide(), Height: uint(p.points * 96 / 72)}
+	gap := uint(25)
+	chart.GapWidth = &gap
+	last := top + len(p.labels)
+	for column, fill := range []excelize.Fill{
+		{Type: "pattern"},
+		{Type: "pattern", Pattern: 1, Color: []string{addsColour}},
+		{Type: "pattern", Pattern: 1, Color: []string{takesColour}},
+		{Type: "pattern", Pattern: 1, Color: []string{sumColour}},
+	} {
+		chart.Series = append(chart.Series, excelize.ChartSeries{
+			Name: cellRange(page.Name, column+2, top, top), Categories: cellRange(page.Name, 1, top+1, last),
+			Values: cellRange(page.Name, column+2, top+1, last), Fill: fill,
+		})
+	}
+	page.do(func() error { return page.file.AddChart(page.Name, p.anchor, chart) })
+}
+
+// pixelsWide is the width of the columns that the picture covers.
+func (p *picture) pixelsWide() uint {
+	wide := 0.0
+	for _, width := range cardWidths[3:] {
+		wide += width*7 + 5
+	}
+	return uint(wide)
+}

@@ -1,0 +1,255 @@
+package writing
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// The sheets of the public workbook.
+const (
+	publicSheet  = "Public placings"
+	auctionSheet = "Sale order"
+)
+
+// WritePublic gives the bytes of the workbook for the newspaper and the sale: placings and measures, with a name only
+// where there is consent. It is made afresh, and nothing that a person wrote about a carcass goes into it but its tag and
+// its class.
+func WritePublic(results *Results) ([]byte, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := ownProperties(file, "Placings"); err != nil {
+		return nil, err
+	}
+	if err := file.SetSheetName("Sheet1", publicSheet); err != nil {
+		return nil, err
+	}
+	public := &public{press: &press{Results: results, look: newLook(file, false)}, file: file, allowed: allowedNames(results.Graded)}
+	public.withheld = withheldNames(results, public.allowed)
+	for _, write := range []func() error{public.placings, public.auction} {
+		if err := write(); err != nil {
+			return nil, err
+		}
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+// public writes the sheets that anybody may see.
+type public struct {
+	*press
+	file     *excelize.File
+	allowed  map[string]bool // names with consent, as nameKey writes them
+	withheld []string        // names without, as nameKey writes them
+}
+
+func nameKey(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
+
+// consent says whether the family lets the exhibitor's name be published: only where the sheet says so in a word that
+// could be read.
+func consent(graded *grading.Graded) (given, refused bool) {
+	mark, ok := graded.Reading(rules.Consent)
+	given = ok && mark.Value.Number.IsPositive()
+	return given, ok && !given
+}
+
+// allowedNames gives the exhibitors who may be named: consent for one carcass counts for the youth's others, unless it is
+// refused for one of them.
+func allowedNames(all []*grading.Graded) map[string]bool {
+	allowed := make(map[string]bool)
+	for _, one := range all {
+		if given, _ := consent(one); given {
+			allowed[nameKey(textOf(one, rules.Exhibitor))] = true
+		}
+	}
+	for _, one := range all {
+		if _, refused := consent(one); refused {
+			delete(allowed, nameKey(textOf(one, rules.Exhibitor)))
+		}
+	}
+	delete(allowed, "")
+	return allowed
+}
+
+// withheldNames gives the names of exhibitors and families that may not be in the file, entries without a carcass among
+// them.
+func withheldNames(results *Results, allowed map[string]bool) []string {
+	var names []string
+	add := func(name string) {
+		if key := nameKey(name); key != "" && !allowed[key] && !slices.Contains(names, key) {
+			names = append(names, key)
+		}
+	}
+	for _, one := range results.Graded {
+		add(textOf(one, rules.Exhibitor))
+		add(textOf(one, rules.Family))
+	}
+	for _, entry := range results.Read.Entries {
+		add(entry.Exhibitor)
+	}
+	return names
+}
+
+// safe gives a text that somebody wrote, or other words where it holds a name that may not be published.
+func (p *public) safe(text, otherwise string) string {
+	key := nameKey(text)
+	for _, name := range p.withheld {
+		if strings.Contains(key, name) {
+			return otherwise
+		}
+	}
+	return text
+}
+
+// name gives the exhibitor's name where it may be published.
+func (p *public) name(graded *grading.Graded) string {
+	name := textOf(graded, rules.Exhibitor)
+	if !p.allowed[nameKey(name)] {
+		return ""
+	}
+	return p.safe(name, "")
+}
+
+func (p *public) sheet(name, _ string) (string, error) {
+	if name == publicSheet {
+		return name, nil
+	}
+	_, err := p.file.NewSheet(name)
+	return name, err
+}
+
+func (p *public) openSheet(wanted plan) *page {
+	wanted.Status, wanted.Tab = p.status(), firstTab
+	return openPage(p.sheet, p.look, wanted)
+}
+
+// publicStatus says what the status means for a reader, without naming anybody.
+func (p *public) publicStatus() string {
+	words := "Provisional: places may still change until the judge has signed."
+	if p.status() == reading.Signed {
+		words = "Signed by the judge"
+		if p.Run.Date != "" {
+			words += ", " + p.Run.Date
+		}
+		words += "."
+	}
+	return words + " A name stands here only where the fair has consent to print it."
+}
+
+// PublicNames counts the placed carcasses that the public sheet names with consent, and those it gives by tag alone.
+func PublicNames(results *Results) (named, tagged int) {
+	public := &public{allowed: allowedNames(results.Graded)}
+	public.withheld = withheldNames(results, public.allowed)
+	for _, class := range results.Placings.Classes {
+		for _, placed := range class.Placed {
+			if public.name(placed.Graded) != "" {
+				named++
+			} else {
+				tagged++
+			}
+		}
+	}
+	return named, tagged
+}
+
+// publicMeasures is how many measures a line of the public sheet shows, besides price and value.
+const publicMeasures = 7
+
+func (p *public) placings() error {
+	widths := append([]float64{8, 10, 24}, slices.Repeat([]float64{10.5}, publicMeasures+1)...)
+	page := p.openSheet(plan{
+		Name: publicSheet, Title: "Carcass placings: " + p.status(), Subtitle: "By tag, best first in each class",
+		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
+	})
+	page.across(p.publicStatus(), body, 1, len(widths))
+	for at, class := range p.Placings.Classes {
+		p.class(page, at, class)
+	}
+	for _, caution := range cautions[:2] {
+		page.across(caution, note, 1, len(widths))
+	}
+	page.printTo(len(widths))
+	return page.close()
+}
+
+// className names a class, by its number where its own name may not be published.
+func (p *public) className(at int, class grading.ClassPlacing) string {
+	return p.safe(className(class.Class), fmt.Sprintf("Class %d", at+1))
+}
+
+func (p *public) class(page *page, at int, class grading.ClassPlacing) {
+	width := len(page.Widths)
+	measures := p.shownHere(class)
+	page.skip(1)
+	page.across(fmt.Sprintf("%s · %s · %d placed", p.className(at, class), kindOfClass{class.Species, class.Basis}.words(), len(class.Placed)), band, 1, width)
+	plain := style{Role: heading, Wrap: true}
+	row := []entry{{"Place", plain}, {"Tag", plain}, {"Exhibitor", plain}}
+	for _, measure := range measures {
+		row = append(row, measureHeading(measure))
+	}
+	page.write(row...)
+	for _, placed := range class.Placed {
+		row := []entry{placeEntry(placed), {p.tag(placed.Graded), style{Role: strong}}, {p.name(placed.Graded), style{Role: body, Wrap: true}}}
+		for _, measure := range measures {
+			row = append(row, figureEntry(placed.Graded, measure, body))
+		}
+		page.write(row...)
+	}
+	if left := len(class.Left); left > 0 {
+		page.across(plural(left, "carcass is", "carcasses are")+" not placed.", note, 1, width)
+	}
+}
+
+// shownHere are the measures of a class that somebody in it has; the value stands last.
+func (p *public) shownHere(class grading.ClassPlacing) []rules.Measure {
+	has := func(measure rules.Measure) bool {
+		return slices.ContainsFunc(class.Placed, func(placed grading.Placed) bool {
+			_, ok := placed.Figure(measure)
+			return ok
+		})
+	}
+	var shown []rules.Measure
+	for _, measure := range p.shownMeasures(kindOfClass{class.Species, class.Basis}) {
+		if has(measure) {
+			shown = append(shown, measure)
+		}
+	}
+	shown = shown[:min(len(shown), publicMeasures)]
+	if has(rules.CarcassValue) {
+		shown = append(shown, rules.CarcassValue)
+	}
+	return shown
+}
+
+func (p *public) tag(graded *grading.Graded) string { return p.safe(tagWords(graded.Tag), "–") }
+
+// auction writes every placed carcass once, numbered in the order of the classes and places, with room to write the sale.
+func (p *public) auction() error {
+	widths := []float64{7, 30, 8, 10, 26, 13, 26, 14}
+	page := p.openSheet(plan{
+		Name: auctionSheet, Title: "Sale order: " + p.status(), Subtitle: "By class and place; buyer and price are written by hand",
+		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
+	})
+	page.across(p.publicStatus(), body, 1, len(widths))
+	page.headings("Lot", "Class", "Place", "Tag", "Exhibitor", headingOf(rules.HotCarcassWeight), "Buyer", "Price")
+	lot := 0
+	wrapped := style{Role: body, Wrap: true}
+	for at, class := range p.Placings.Classes {
+		for _, placed := range class.Placed {
+			lot++
+			page.writeHigh(22, entry{lot, style{Role: strong, Align: "left"}}, entry{p.className(at, class), wrapped}, entry{placed.Place, style{Role: body, Align: "left"}},
+				entry{p.tag(placed.Graded), style{Role: strong}}, entry{p.name(placed.Graded), wrapped}, figureEntry(placed.Graded, rules.HotCarcassWeight, body),
+				entry{"", style{Role: input}}, entry{"", style{Role: input}})
+		}
+	}
+	page.printTo(len(widths))
+	return page.close()
+}
