@@ -21,7 +21,7 @@ func Advice(g *Graded, moves []Move) []string {
 	case far.measure != "":
 		sentences = append(sentences, far.sentence())
 	case len(met) > 0:
-		sentences = append(sentences, "Every figure that the rulebook has a target for is on it; more of the same is a good plan.")
+		sentences = append(sentences, "No figure is on the wrong side of its target; more of the same is a good plan.")
 	}
 	if nearest, found := nearestMove(moves); found {
 		sentences = append(sentences, "The nearest better step was "+nearest.Change()+": that reaches "+nearest.ReachedWords()+", "+nearest.WorthWords()+".")
@@ -68,6 +68,7 @@ func besideTargets(g *Graded) (met []string, far offTarget) {
 		}
 		off, outside := outsideTarget(target, value.Number)
 		switch {
+		case outside && beyondGood(target.Measure, off.above):
 		case !outside && len(met) < mostPraised:
 			met = append(met, fmt.Sprintf("the %s (%s)", measureWords(target.Measure), SayFigure(target.Measure, value.Number)))
 		case outside && (far.measure == "" || off.share.GreaterThan(far.share)):
@@ -75,6 +76,14 @@ func besideTargets(g *Graded) (met []string, far offTarget) {
 		}
 	}
 	return met, far
+}
+
+// beyondGood reports whether a figure outside its target lies on the side that only ever speaks for a carcass: more
+// ribeye for its weight, or less fat. That is no thing to work on; what is too lean for a class its own limits say.
+func beyondGood(measure rules.Measure, above bool) bool {
+	_, highest := spokenHighest[measure]
+	_, lowest := spokenLowest[measure]
+	return above && highest && !lowest || !above && lowest && !highest
 }
 
 func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, outside bool) {

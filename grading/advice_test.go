@@ -28,6 +28,18 @@ func TestAdviceSaysWhatTheFiguresSay(t *testing.T) {
 	}
 }
 
+func TestMuchRibeyeIsNothingToWorkOn(t *testing.T) {
+	graded := gradedBeef(t, map[rules.Measure]string{
+		rules.HotCarcassWeight: "744", rules.AdjustedFat: ".55", rules.RibeyeArea: "13.7", rules.InternalFat: "1.5", rules.Marbling: "Small 30",
+	})
+	wantNear(t, graded, rules.RibeyePerHundredweight, "1.84", ".01") // past the 1.83 expected for the weight
+	for _, sentence := range Advice(graded, Moves(graded)) {
+		if strings.Contains(sentence, "aim lower") {
+			t.Error(sentence)
+		}
+	}
+}
+
 func TestAdviceIsTwoOrThreeSentencesOfTheCarcassAlone(t *testing.T) {
 	book := pricedBook()
 	rapid.Check(t, func(t *rapid.T) {

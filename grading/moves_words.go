@@ -44,7 +44,7 @@ func (m Move) ReachedWords() string {
 func (m Move) WorthWords() string {
 	switch {
 	case !m.Worth.Valid:
-		return "with no price to tell its worth"
+		return "though no price is set to say what that is worth"
 	case m.Worth.Decimal.IsZero():
 		return "which this price grid pays the same"
 	case m.Worth.Decimal.IsNegative():

@@ -15,7 +15,7 @@ import (
 )
 
 // cardWidths are the columns of a card: what, this carcass, class average, first in class, target, what it means.
-var cardWidths = []float64{27, 14, 12, 14, 18, 36}
+var cardWidths = []float64{24, 14, 13, 14, 16, 34}
 
 var cardColumns = len(cardWidths)
 
@@ -178,7 +178,11 @@ func (c *card) standing() string {
 		}
 		return words
 	}
-	words := fmt.Sprintf("On the rail: place %d of %d", c.placed.Place, len(c.class.Placed))
+	where := "On the rail"
+	if c.class.Basis == rules.LiveScan {
+		where = "By ultrasound"
+	}
+	words := fmt.Sprintf(where+": place %d of %d", c.placed.Place, len(c.class.Placed))
 	if c.placed.Shared {
 		words += ", shared"
 	}

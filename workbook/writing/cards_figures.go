@@ -12,9 +12,9 @@ import (
 
 // measures writes what was measured and computed, each beside its class, its target and what it means.
 func (c *card) measures() {
-	plain := style{Role: heading, Wrap: true}
-	c.page.write(entry{"What was measured", plain}, numberHeading("This carcass"), numberHeading("Class average"), numberHeading("First in class"),
-		entry{"Target", plain}, entry{"What it means", plain})
+	plain, middle := style{Role: heading, Wrap: true}, style{Role: heading, Align: "center", Wrap: true}
+	c.page.write(entry{"What was measured", plain}, entry{"This carcass", middle}, entry{"Class average", middle}, entry{"First in class", middle},
+		entry{"Target", middle}, entry{"What it means", plain})
 	doubtful := c.doubtful()
 	for _, measure := range c.cardMeasures() {
 		definition, _ := rules.Define(measure)
@@ -22,20 +22,23 @@ func (c *card) measures() {
 		checked := slices.Contains(doubtful, measure)
 		if checked || !has || definition.Computed && c.quiet() {
 			if checked {
-				c.measureRow(measure, "being checked", "", "")
+				c.measureRow(measure, "being checked", "–", "–")
 			}
 			continue
 		}
 		average, first := c.beside(measure)
 		c.measureRow(measure, cardFigure(measure, value), average, first)
 	}
+	if words := c.targetSources(); words != "" {
+		c.page.across("Targets are the rulebook's: "+words+".", note, 1, cardColumns)
+	}
 }
 
 func (c *card) measureRow(measure rules.Measure, own, average, first string) {
 	definition, _ := rules.Define(measure)
-	right, wrapped := style{Role: body, Align: "right", Wrap: true}, style{Role: body, Wrap: true}
-	c.page.write(entry{definition.Heading, wrapped}, entry{own, style{Role: strong, Align: "right", Wrap: true}}, entry{average, right}, entry{first, right},
-		entry{c.targetWords(measure), wrapped}, entry{definition.Meaning, wrapped})
+	middle, wrapped := style{Role: body, Align: "center", Wrap: true}, style{Role: body, Wrap: true}
+	c.page.write(entry{definition.Heading, wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
+		entry{c.targetWords(measure), middle}, entry{definition.Meaning, wrapped})
 }
 
 // cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class
@@ -90,36 +93,54 @@ func (c *card) beside(measure rules.Measure) (average, first string) {
 	return average, first
 }
 
-// targetWords says what the rulebook's target for a measure is, and whose it is.
+// targetWords says what the rulebook's target for a measure is.
 func (c *card) targetWords(measure rules.Measure) string {
 	for _, target := range c.Rules.Targets {
-		if target.Species != c.Species || target.Measure != measure {
-			continue
+		if target.Species == c.Species && target.Measure == measure {
+			return rangeWords(target)
 		}
-		words := rangeWords(target)
-		if target.Source != "" {
-			words += " (" + target.Source + ")"
-		}
-		return words
 	}
 	return "–"
 }
 
+// targetSources says whose the targets are: each source with its measures.
+func (c *card) targetSources() string {
+	var sources []string
+	measures := make(map[string][]string)
+	for _, target := range c.Rules.Targets {
+		if _, has := c.Figure(target.Measure); target.Species != c.Species || target.Source == "" || !has {
+			continue
+		}
+		if measures[target.Source] == nil {
+			sources = append(sources, target.Source)
+		}
+		measures[target.Source] = append(measures[target.Source], string(target.Measure))
+	}
+	for i, source := range sources {
+		sources[i] = strings.Join(measures[source], ", ") + " (" + source + ")"
+	}
+	return strings.Join(sources, "; ")
+}
+
 func rangeWords(target rules.Target) string {
-	say := func(number decimal.Decimal) string { return grading.SayFigure(target.Measure, number) }
 	switch {
 	case target.From.Valid && target.UpTo.Valid:
-		from := say(target.From.Decimal)
-		upTo := say(target.UpTo.Decimal)
-		if definition, _ := rules.Define(target.Measure); definition.Unit != "" {
-			from = strings.TrimSuffix(from, " "+definition.Unit)
-		}
-		return from + " to " + upTo
+		definition, _ := rules.Define(target.Measure)
+		return strings.TrimSuffix(boundWords(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + boundWords(target.Measure, target.UpTo.Decimal)
 	case target.From.Valid:
-		return say(target.From.Decimal) + " or more"
+		return boundWords(target.Measure, target.From.Decimal) + " or more"
 	default:
-		return say(target.UpTo.Decimal) + " or less"
+		return boundWords(target.Measure, target.UpTo.Decimal) + " or less"
 	}
+}
+
+// boundWords says the end of a target, a whole number without idle zeros.
+func boundWords(measure rules.Measure, bound decimal.Decimal) string {
+	words := grading.SayFigure(measure, bound)
+	if whole := bound.Truncate(0); bound.Equal(whole) {
+		words = strings.Replace(words, bound.StringFixed(2), whole.String(), 1)
+	}
+	return words
 }
 
 // grades says which grades the carcass has and where in them it stands.
@@ -164,17 +185,31 @@ func (c *card) price() {
 	}
 	wrapped, amount := style{Role: body, Wrap: true}, style{Role: body, Align: "right"}
 	for i, step := range c.Price {
-		written, source := dollarWords(step.Adjust.Number), c.Rules.Settings.BasePriceSource[c.Species]
+		written := dollarWords(step.Adjust.Number)
 		if i > 0 {
-			written, source = signedDollars(step.Adjust.Number), step.Line.Source
+			written = signedDollars(step.Adjust.Number)
 		}
-		c.page.spanning(0, 3, cardColumns, entry{sentenceCase(step.Words), wrapped}, entry{written, amount}, entry{source, style{Role: note, Wrap: true}})
+		c.page.spanning(0, 3, cardColumns, entry{sentenceCase(step.Words), wrapped}, entry{written + besideText, amount}, entry{partWords[step.Part], wrapped})
 	}
 	weight, _ := c.Figure(rules.HotCarcassWeight)
 	sum, right := style{Role: total, Wrap: true}, style{Role: total, Align: "right"}
-	c.page.spanning(0, 3, cardColumns, entry{"Price per cwt (100 lb)", sum}, entry{dollarWords(price.Number), right},
-		entry{"Times " + grading.SayFigure(rules.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", sum})
-	c.page.spanning(0, 3, cardColumns, entry{"Value of the carcass", sum}, entry{dollarWords(value.Number), right}, entry{"", sum})
+	c.page.spanning(0, 3, cardColumns, entry{"Price per cwt (100 lb)", sum}, entry{dollarWords(price.Number) + besideText, right},
+		entry{"times " + grading.SayFigure(rules.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", sum})
+	c.page.spanning(0, 3, cardColumns, entry{"Value of the carcass", sum}, entry{dollarWords(value.Number) + besideText, right}, entry{"", sum})
+}
+
+// partWords say what each step of a price is for.
+var partWords = map[rules.Part]string{
+	"":                  "what 100 lb of carcass bring before premiums and discounts",
+	rules.QualityPart:   "for the quality grade",
+	rules.YieldPart:     "for how much lean the carcass yields",
+	rules.WeightPart:    "for the weight of the carcass",
+	rules.ConditionPart: "for a condition marked by the judge or the plant",
+}
+
+func (c *card) hasFigure(measure rules.Measure) bool {
+	_, has := c.Figure(measure)
+	return has
 }
 
 func signedDollars(amount decimal.Decimal) string {
@@ -204,7 +239,11 @@ func (c *card) moves(moves []grading.Move) {
 		}
 		c.page.across("• "+sentenceCase(move.Change())+" reaches "+move.ReachedWords()+", "+move.WorthWords()+".", body, 1, cardColumns)
 	}
-	if len(moves) == 0 {
+	switch {
+	case len(moves) > 0:
+	case len(c.Price) == 0 && !slices.ContainsFunc(gradesOf(kindOfClass{c.class.Species, c.class.Basis}), c.hasFigure):
+		c.page.across("Nothing here goes in steps: these carcasses have no grade, and no price is set.", body, 1, cardColumns)
+	default:
 		c.page.across("There is no better grade or price that a single usual change would have reached.", body, 1, cardColumns)
 	}
 }

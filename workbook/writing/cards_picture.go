@@ -1,6 +1,8 @@
 package writing
 
 import (
+	"fmt"
+
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
@@ -13,7 +15,7 @@ import (
 type picture struct {
 	title       string
 	anchor      string
-	points      float64 // height
+	rows        int // of the sheet that it stands beside
 	labels      []any
 	base        []any // what a column stands on, left white
 	adds, takes []any
@@ -21,10 +23,15 @@ type picture struct {
 }
 
 const (
-	addsColour  = "77726A"
-	takesColour = "CFC8BC"
-	sumColour   = "262626"
-	termHeight  = 24.0 // points of a row beside the picture
+	addsColour    = "77726A"
+	takesColour   = "CFC8BC"
+	sumColour     = "262626"
+	pictureColumn = 2 // it stands in the columns from here on, counted from 0
+	minus         = "−"
+	// besideText keeps a number to the right of its cell away from the text of the next.
+	besideText = "\u00a0\u00a0\u00a0"
+
+	termHeight = 28.0 // points of a row beside the picture: room for two lines
 )
 
 // terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
@@ -36,7 +43,7 @@ func (c *card) terms() {
 	definition, _ := rules.Define(measure)
 	places := placesThatAddUp(figure)
 	c.page.across("Where the "+string(measure)+" comes from", band, 1, cardColumns)
-	c.title, c.anchor = definition.Heading, "D"+decimal.NewFromInt(int64(c.page.row+1)).String()
+	c.title, c.anchor = definition.Heading, fmt.Sprintf("%s%d", columnName(pictureColumn+1), c.page.row+1)
 	running := decimal.Zero
 	for _, term := range figure.Terms {
 		number := term.Value.Number
@@ -81,7 +88,10 @@ func placesThatAddUp(figure grading.Figure) int32 {
 }
 
 func signedNumber(number decimal.Decimal, places int32, signed bool) string {
-	if signed && !number.IsNegative() {
+	switch {
+	case number.IsNegative():
+		return minus + number.Abs().StringFixed(places)
+	case signed:
 		return "+" + number.StringFixed(places)
 	}
 	return number.StringFixed(places)
@@ -105,9 +115,8 @@ func termLabel(term grading.Term) string {
 }
 
 func (c *card) termRow(of role, words, number string) {
-	height := max(termHeight, heightOf(words, cardWidths[0], of))
-	c.page.writeHigh(height, entry{words, style{Role: of, Wrap: true}}, entry{number, style{Role: of, Align: "right"}})
-	c.points += height
+	c.page.writeHigh(termHeight, entry{words, style{Role: of, Wrap: true}}, entry{number + besideText, style{Role: of, Align: "right"}})
+	c.rows++
 }
 
 // column adds a column that stands on base and is as high as the term is large.
@@ -135,7 +144,7 @@ func (p *picture) draw(page *page) {
 	chart := newChart(excelize.ColStacked, "", "", "")
 	chart.Title, chart.XAxis.Title, chart.YAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}, excelize.ChartTitle{}
 	chart.YAxis.MajorGridLines = false
-	chart.Dimension = excelize.ChartDimension{Width: p.pixelsWide(), Height: uint(p.points * 96 / 72)}
+	chart.Dimension = p.size()
 	gap := uint(25)
 	chart.GapWidth = &gap
 	last := top + len(p.labels)
@@ -153,11 +162,17 @@ func (p *picture) draw(page *page) {
 	page.do(func() error { return page.file.AddChart(page.Name, p.anchor, chart) })
 }
 
-// pixelsWide is the width of the columns that the picture covers.
-func (p *picture) pixelsWide() uint {
-	wide := 0.0
-	for _, width := range cardWidths[3:] {
-		wide += width*7 + 5
+// The library reckons where a drawing ends with rows of 18 pixels and columns of 8 pixels a letter, whatever they are, and
+// writes the end as a cell: so the picture is sized in those to end where its rows and columns do.
+const (
+	reckonedRow    = 18
+	reckonedLetter = 8
+)
+
+func (p *picture) size() excelize.ChartDimension {
+	wide := uint(0)
+	for _, width := range cardWidths[pictureColumn:] {
+		wide += uint(width * reckonedLetter)
 	}
-	return uint(wide)
+	return excelize.ChartDimension{Width: wide, Height: uint(p.rows * reckonedRow)}
 }

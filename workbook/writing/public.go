@@ -161,17 +161,28 @@ func PublicNames(results *Results) (named, tagged int) {
 }
 
 // publicMeasures is how many measures a line of the public sheet shows, besides price and value.
-const publicMeasures = 7
+const publicMeasures = 9
 
 func (p *public) placings() error {
-	widths := append([]float64{8, 10, 24}, slices.Repeat([]float64{10.5}, publicMeasures+1)...)
-	page := p.openSheet(plan{
-		Name: publicSheet, Title: "Carcass placings: " + p.status(), Subtitle: "By tag, best first in each class",
+	widths := append([]float64{8, 10, 22}, slices.Repeat([]float64{9.5}, publicMeasures+1)...)
+	layout := plan{
+		Name: publicSheet, Title: "Carcass placings: " + p.status(), Subtitle: "Best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
-	})
+	}
+	shared := p.sameMeasures()
+	if shared {
+		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 4, 4
+	}
+	page := p.openSheet(layout)
 	page.across(p.publicStatus(), body, 1, len(widths))
+	if shared {
+		page.write(p.headings(p.Placings.Classes[0])...)
+	}
 	for at, class := range p.Placings.Classes {
-		p.class(page, at, class)
+		if at > 0 && !shared {
+			page.breakPage()
+		}
+		p.class(page, at, class, shared)
 	}
 	for _, caution := range cautions[:2] {
 		page.across(caution, note, 1, len(widths))
@@ -185,17 +196,35 @@ func (p *public) className(at int, class grading.ClassPlacing) string {
 	return p.safe(className(class.Class), fmt.Sprintf("Class %d", at+1))
 }
 
-func (p *public) class(page *page, at int, class grading.ClassPlacing) {
-	width := len(page.Widths)
-	measures := p.shownHere(class)
-	page.skip(1)
-	page.across(fmt.Sprintf("%s · %s · %d placed", p.className(at, class), kindOfClass{class.Species, class.Basis}.words(), len(class.Placed)), band, 1, width)
+// sameMeasures reports whether every class shows the same measures, so that one row of headings does for every page.
+func (p *public) sameMeasures() bool {
+	for _, class := range p.Placings.Classes {
+		if !slices.Equal(p.shownHere(class), p.shownHere(p.Placings.Classes[0])) {
+			return false
+		}
+	}
+	return len(p.Placings.Classes) > 0
+}
+
+func (p *public) headings(class grading.ClassPlacing) []entry {
 	plain := style{Role: heading, Wrap: true}
 	row := []entry{{"Place", plain}, {"Tag", plain}, {"Exhibitor", plain}}
-	for _, measure := range measures {
+	for _, measure := range p.shownHere(class) {
 		row = append(row, measureHeading(measure))
 	}
-	page.write(row...)
+	return row
+}
+
+func (p *public) class(page *page, at int, class grading.ClassPlacing, shared bool) {
+	width := len(page.Widths)
+	measures := p.shownHere(class)
+	if !shared {
+		page.skip(1)
+	}
+	page.across(fmt.Sprintf("%s · %s · %d placed", p.className(at, class), kindOfClass{class.Species, class.Basis}.words(), len(class.Placed)), band, 1, width)
+	if !shared {
+		page.write(p.headings(class)...)
+	}
 	for _, placed := range class.Placed {
 		row := []entry{placeEntry(placed), {p.tag(placed.Graded), style{Role: strong}}, {p.name(placed.Graded), style{Role: body, Wrap: true}}}
 		for _, measure := range measures {
