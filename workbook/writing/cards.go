@@ -206,8 +206,8 @@ func (c *card) withoutPlace() string {
 	left := c.leftOut()
 	switch {
 	case c.keptBack():
-		return "This carcass is not placed. The plant's inspector decides which carcasses are fit for food, and this one was kept " +
-			"back. The fair office can tell more."
+		return "This carcass is not placed. The plant's inspector alone decides which carcasses are fit for food, and the sheet says that this one " +
+			"was kept back. The fair office can tell more."
 	case left != nil:
 		return "This carcass is not placed: the judge left it out of the placings. The fair office can tell what was noted."
 	case c.held[c.Carcass]:
@@ -219,7 +219,11 @@ func (c *card) withoutPlace() string {
 
 // keptBack reports whether a mark of the inspector's, or a finding about one, is why the carcass has no place.
 func (c *card) keptBack() bool {
+	doubtful := c.doubtful()
 	for _, mark := range []rules.Measure{rules.Condemned, rules.Retained} {
+		if slices.Contains(doubtful, mark) {
+			return true
+		}
 		if reading, ok := c.Reading(mark); ok && reading.Value.Number.IsPositive() {
 			return true
 		}
@@ -243,14 +247,18 @@ func (c *card) doubtful() (measures []rules.Measure) {
 func (c *card) doubts() string {
 	var words []string
 	for _, measure := range c.doubtful() {
-		if measure != "" {
+		switch definition, _ := rules.Define(measure); {
+		case measure == "":
+		case definition.Kind == rules.KindMark:
+			words = append(words, "whether it is to be marked as "+string(measure))
+		default:
 			words = append(words, "the "+string(measure))
 		}
 	}
 	if len(words) == 0 {
 		return "one of its figures"
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(words, " and ")
 }
 
 // advice writes the sentences for the family.

@@ -33,6 +33,8 @@ func WritePublic(results *Results) ([]byte, error) {
 	}
 	public := &public{press: &press{Results: results, look: newLook(file, false)}, file: file, allowed: allowedNames(results.Graded)}
 	public.withheld = withheldNames(results, public.allowed)
+	named, _ := PublicNames(results)
+	public.named = named > 0
 	for _, write := range []func() error{public.placings, public.auction} {
 		if err := write(); err != nil {
 			return nil, err
@@ -49,6 +51,7 @@ type public struct {
 	file     *excelize.File
 	allowed  map[string]bool // names with consent, as nameKey writes them
 	withheld []string        // names without, as nameKey writes them
+	named    bool            // somebody may be named
 }
 
 func nameKey(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
@@ -90,7 +93,9 @@ func withheldNames(results *Results, allowed map[string]bool) []string {
 	}
 	for _, one := range results.Graded {
 		add(textOf(one, rules.Exhibitor))
-		add(textOf(one, rules.Family))
+		if !allowed[nameKey(textOf(one, rules.Exhibitor))] {
+			add(textOf(one, rules.Family))
+		}
 	}
 	for _, entry := range results.Read.Entries {
 		add(entry.Exhibitor)
@@ -115,7 +120,7 @@ func (p *public) name(graded *grading.Graded) string {
 	if !p.allowed[nameKey(name)] {
 		return ""
 	}
-	return p.safe(name, "")
+	return name
 }
 
 func (p *public) sheet(name, _ string) (string, error) {
@@ -163,8 +168,19 @@ func PublicNames(results *Results) (named, tagged int) {
 // publicMeasures is how many measures a line of the public sheet shows, besides price and value.
 const publicMeasures = 9
 
+// leastMeasures keeps the sheet wide enough for its title and sentences.
+const leastMeasures = 6
+
 func (p *public) placings() error {
-	widths := append([]float64{8, 10, 22}, slices.Repeat([]float64{9.5}, publicMeasures+1)...)
+	widths := []float64{8, 10}
+	if p.named {
+		widths = append(widths, 22)
+	}
+	most := 0
+	for _, class := range p.Placings.Classes {
+		most = max(most, len(p.shownHere(class)))
+	}
+	widths = append(widths, slices.Repeat([]float64{11.5}, max(most, leastMeasures))...)
 	layout := plan{
 		Name: publicSheet, Title: "Carcass placings: " + p.status(), Subtitle: "Best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
@@ -208,9 +224,12 @@ func (p *public) sameMeasures() bool {
 
 func (p *public) headings(class grading.ClassPlacing) []entry {
 	plain := style{Role: heading, Wrap: true}
-	row := []entry{{"Place", plain}, {"Tag", plain}, {"Exhibitor", plain}}
+	row := []entry{{"Place", plain}, {"Tag", plain}}
+	if p.named {
+		row = append(row, entry{"Exhibitor", plain})
+	}
 	for _, measure := range p.shownHere(class) {
-		row = append(row, measureHeading(measure))
+		row = append(row, centredWords(measureHeading(measure)))
 	}
 	return row
 }
@@ -226,15 +245,26 @@ func (p *public) class(page *page, at int, class grading.ClassPlacing, shared bo
 		page.write(p.headings(class)...)
 	}
 	for _, placed := range class.Placed {
-		row := []entry{placeEntry(placed), {p.tag(placed.Graded), style{Role: strong}}, {p.name(placed.Graded), style{Role: body, Wrap: true}}}
+		row := []entry{placeEntry(placed), {p.tag(placed.Graded), style{Role: strong}}}
+		if p.named {
+			row = append(row, entry{p.name(placed.Graded), style{Role: body, Wrap: true}})
+		}
 		for _, measure := range measures {
-			row = append(row, figureEntry(placed.Graded, measure, body))
+			row = append(row, centredWords(figureEntry(placed.Graded, measure, body)))
 		}
 		page.write(row...)
 	}
 	if left := len(class.Left); left > 0 {
 		page.across(plural(left, "carcass is", "carcasses are")+" not placed.", note, 1, width)
 	}
+}
+
+// centredWords keeps the words of a grade away from the numbers on both sides.
+func centredWords(one entry) entry {
+	if _, isText := one.value.(string); isText && one.style.Align == "" {
+		one.style.Align, one.style.Wrap = "center", one.style.Role == heading
+	}
+	return one
 }
 
 // shownHere are the measures of a class that somebody in it has; the value stands last.
@@ -268,7 +298,9 @@ func (p *public) auction() error {
 		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
 	})
 	page.across(p.publicStatus(), body, 1, len(widths))
-	page.headings("Lot", "Class", "Place", "Tag", "Exhibitor", headingOf(rules.HotCarcassWeight), "Buyer", "Price")
+	plain := style{Role: heading, Wrap: true}
+	page.write(entry{"Lot", plain}, entry{"Class", plain}, entry{"Place", plain}, entry{"Tag", plain}, entry{"Exhibitor", plain},
+		measureHeading(rules.HotCarcassWeight), entry{"Buyer", plain}, entry{"Price", plain})
 	lot := 0
 	wrapped := style{Role: body, Wrap: true}
 	for at, class := range p.Placings.Classes {
