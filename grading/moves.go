@@ -45,7 +45,7 @@ func MeasuringStep(measure rules.Measure) decimal.Decimal {
 // Moves gives for each step that a carcass could have reached the smallest change of each single measure that reaches it;
 // those that reach a grade come first, in the order in which the species computes its figures. Each was found by grading
 // the changed carcass, so one measuring step less does not reach it. A change past what the rulebook's limits call usual
-// is not given, nor one of the weight but for the weight's own line of the grid.
+// is not given, nor one of the weight but for the weight's own line of the grid and where it brings more money in all.
 func Moves(g *Graded) []Move {
 	if g.plan == nil {
 		return nil
@@ -173,6 +173,9 @@ func (g *Graded) move(measure, step rules.Measure) (Move, bool) {
 			move := Move{Measure: measure, From: from, To: other.Readings[measure].Value, Reached: step, Was: was, Becomes: is}
 			move.share = move.change().DivRound(most.Sub(least), comparedDecimals)
 			move.Price, move.Worth = gained(g, other, rules.Price), gained(g, other, rules.CarcassValue)
+			if isWeight && !move.Worth.Decimal.IsPositive() {
+				return Move{}, false // a better price for fewer pounds, and less money in all
+			}
 			if step == rules.Price {
 				move.Line = lineChanged(g, other)
 			}
