@@ -8,6 +8,7 @@ import (
 	"os"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
 
@@ -91,7 +92,7 @@ func application() *cli.App {
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
 		Version:         version,
 		HideHelpCommand: true,
-		Commands:        []*cli.Command{gradeCommand(), checkCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
+		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
 		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
 			return wrongUse("%w", err)
@@ -197,6 +198,30 @@ func publishCommand() *cli.Command {
 			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
 		}, fileFlags()...),
 		Action: publishAction,
+	}
+}
+
+func sheetCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "sheet",
+		Usage: "write a blank rail sheet from a roster, for the plant and the judge to fill in",
+		UsageText: "railbook sheet --roster ROSTER.xlsx -o BLANK.xlsx\n\n" +
+			"The sheet has a line for each animal of the roster, drop-downs, limits that warn, and a page that explains each\n" +
+			"column. What comes back filled in is graded by: railbook grade BLANK.xlsx",
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "roster", Usage: "the entries: a workbook or text `FILE` with tags, exhibitors and classes"},
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the rail sheet to `FILE`; without it, ROSTER-rail.xlsx"},
+			&cli.StringFlag{Name: "order", Value: "roster", Usage: "in which the animals hang: `roster, tag or rail` (the roster's rail numbers)"},
+			&cli.BoolFlag{Name: "ultrasound", Usage: "every animal is scanned alive, whatever its class says"},
+			&cli.IntFlag{Name: "spare", Value: 4, Usage: "empty lines below each list, `N`, for animals that come late"},
+			&cli.BoolFlag{Name: "no-names", Usage: "tag and class alone go along; grade with --roster later"},
+			&cli.BoolFlag{Name: "print-names", Usage: "print the exhibitors too (they stand right of the printed part otherwise)"},
+			&cli.StringFlag{Name: "rulebook", Usage: "take limits and headings from this rulebook `FILE`"},
+			&cli.StringSliceFlag{Name: "column", Usage: "read a column of the roster as a measure: `\"MEASURE=HEADING\"`"},
+			&cli.StringFlag{Name: "species", Usage: "`beef, swine, lamb or goat`, where the roster does not say"},
+			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+		}, fileFlags()...),
+		Action: sheetAction,
 	}
 }
 
@@ -378,6 +403,43 @@ func publishAction(c *cli.Context) error {
 	}
 	return err
 }
+
+func sheetAction(c *cli.Context) error {
+	roster, given := c.String("roster"), c.Args().Slice()
+	switch {
+	case roster == "" && len(given) == 1:
+		roster = given[0]
+	case roster == "" || len(given) > 0:
+		return wrongUse("name one roster: railbook sheet --roster ROSTER.xlsx -o BLANK.xlsx")
+	}
+	order := strings.ToLower(c.String("order"))
+	if order != "roster" && order != "tag" && order != "rail" {
+		return wrongUse("--order %s: the order is roster, tag or rail", c.String("order"))
+	}
+	if spare := c.Int("spare"); spare < 0 || spare > mostSpareLines {
+		return wrongUse("--spare %d: give a number of empty lines from 0 to %d", spare, mostSpareLines)
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	if options.Species != "" && !slices.Contains(rules.SpeciesNames(), string(options.Species)) {
+		return wrongUse("--species %s: the species is beef, swine, lamb or goat", c.String("species"))
+	}
+	options.Output, options.Force = c.String("output"), c.Bool("force")
+	blank, err := workbook.WriteBlankSheet(options, workbook.SheetOptions{
+		Roster: roster, Order: order, Ultrasound: c.Bool("ultrasound"), SpareLines: c.Int("spare"),
+		NoNames: c.Bool("no-names"), PrintNames: c.Bool("print-names"),
+	})
+	if err == nil {
+		fmt.Fprint(c.App.Writer, blank.Report())
+	}
+	return err
+}
+
+// mostSpareLines is how many empty lines a rail sheet may have.
+const mostSpareLines = 500
 
 func newRulebookAction(c *cli.Context) error {
 	path, err := oneWorkbook(c)

@@ -51,6 +51,7 @@ func TestScripts(t *testing.T) {
 //	cells FILE SHEET RANGE   prints the cached values, a line a row, cells separated by " | "
 //	formulas FILE SHEET RANGE   the same with the formulas
 //	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
+//	fill FILE OUT WHAT [WEIGHTS]   fills in a blank rail sheet with plausible values
 //	recalculate FILE         LibreOffice recalculates everything; no cell of ours may change in value or type
 //	resave FILE OUT          LibreOffice opens FILE and saves it as OUT, in the format OUT's ending names
 //	pages FILE               prints how many pages FILE prints on; no page may show #### or an error value
@@ -66,6 +67,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"cells":       pythonProgram("cells.py", "values"),
 	"formulas":    pythonProgram("cells.py", "formulas"),
 	"setcell":     pythonProgram("setcell.py"),
+	"fill":        pythonProgram("fill.py"),
 	"sheet":       pythonProgram("sheet.py"),
 	"decide":      pythonProgram("decide.py"),
 	"recalculate": pythonProgram("recalculate.py"),

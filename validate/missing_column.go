@@ -17,9 +17,7 @@ func missingColumn(s *survey) []Finding {
 		if len(lacked) == 0 {
 			continue
 		}
-		finding := Finding{Level: Hold, Code: "column missing", At: sheet.Heading}
-		findings = append(findings, finding.say("none of the carcasses here has a "+strings.Join(lacked, " or a ")+
-			", so none can be placed. Add the column, or name the one that holds it if the program did not recognise its heading."))
+		findings = append(findings, s.lackOf(sheet, lacked))
 		for _, r := range s.sheets[sheet] {
 			r.unplaceable = true
 		}
@@ -27,8 +25,44 @@ func missingColumn(s *survey) []Finding {
 	return findings
 }
 
+// lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
+// nothing was filled in yet is told so.
+func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
+	rows := s.sheets[sheet]
+	var words []string
+	blank := 0
+	for _, measure := range lacked {
+		words = append(words, called(measure))
+		if hasColumnFor(sheet, rows[0].Graded, measure) {
+			blank++
+		}
+	}
+	finding := Finding{Level: Hold, Code: "column missing", At: sheet.Heading}
+	none := "none of the carcasses here has a " + strings.Join(words, " or a ") + ", so none can be placed. "
+	switch {
+	case blank > 0 && !slices.ContainsFunc(rows, s.measured):
+		finding.Code = "nothing filled in"
+		return finding.say("nothing is measured of any carcass here yet, so none can be placed. Fill in the sheet and grade it again.")
+	case blank == len(lacked):
+		return finding.say(none + "The columns are there and blank: fill them in.")
+	}
+	return finding.say(none + "Add the column, or name the one that holds it if the program did not recognise its heading.")
+}
+
+// hasColumnFor reports whether a sheet has a column for a measure, or those for what it is worked out from.
+func hasColumnFor(sheet *Sheet, graded *grading.Graded, measure rules.Measure) bool {
+	if _, has := sheet.Columns[measure]; has {
+		return true
+	}
+	return slices.ContainsFunc(grading.Ways(graded.Species, graded.Basis, measure), func(way []rules.Measure) bool {
+		return len(way) > 0 && !slices.ContainsFunc(way, func(from rules.Measure) bool {
+			return from == measure || !hasColumnFor(sheet, graded, from)
+		})
+	})
+}
+
 // lackedByAll names what at least two carcasses, and all of them, lack; what is only worked out from that is left out.
-func lackedByAll(rows []*row) []string {
+func lackedByAll(rows []*row) []rules.Measure {
 	asked := 0
 	var common []rules.Measure
 	for _, r := range rows {
@@ -49,11 +83,7 @@ func lackedByAll(rows []*row) []string {
 	if asked < 2 {
 		return nil
 	}
-	var words []string
-	for _, measure := range common {
-		words = append(words, called(measure))
-	}
-	return words
+	return common
 }
 
 // lackedOf gives every measure that a carcass lacks and can't be placed without, but not what would be worked out from

@@ -5,12 +5,16 @@ import (
 	"fmt"
 )
 
-// Fill gives a sheet that NewSheet added its rows: the XML that stands within <sheetData>, in pieces. The library writes a row cell
-// by cell, at several times the cost; everything else of the sheet is still filled in through Excel.
+// Fill gives a sheet without rows, one that NewSheet added or one of an empty workbook of our own, its rows: the XML that stands
+// within <sheetData>, in pieces. The library writes a row cell by cell, at several times the cost; everything else of the sheet is
+// still filled in through Excel.
 func (b *Book) Fill(sheet string, rows [][]byte) error {
-	part, ours := b.added[sheet]
-	if !ours {
-		return fmt.Errorf("the sheet %q was not added by the program, so it can't be filled", sheet)
+	part, added := b.added[sheet]
+	if !added {
+		var err error
+		if part, err = b.sheetPart(sheet); err != nil {
+			return err
+		}
 	}
 	if b.rows == nil {
 		b.rows = make(map[string][][]byte)

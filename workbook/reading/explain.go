@@ -38,7 +38,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 
 // noWeight names the headings that were not recognised where a table of carcasses has no weight: one of them may be it.
 func (r *reader) noWeight(tr *tableReader) {
-	if tr.basis != rules.OnTheRail || slices.ContainsFunc(tr.animals, hasCarcassWeight) {
+	if tr.basis != rules.OnTheRail || slices.ContainsFunc(carcassWeights, tr.hasColumn) || slices.ContainsFunc(tr.animals, hasCarcassWeight) {
 		return
 	}
 	var unknown []string

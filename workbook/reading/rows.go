@@ -40,6 +40,7 @@ type tableReader struct {
 	lastAnimal int          // the line of the last animal
 	ended      bool         // notes have begun below the animals
 	hidden     int
+	saidOnce   map[rules.Measure]grading.Reading // for every animal of the table
 }
 
 type noteKey struct {
@@ -70,6 +71,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(rules.ClassName) })
 	tr.basis = r.basisOf(t)
 	tr.class, tr.classWhy = r.classOf(t)
+	tr.readSaidOnce()
 	lines := t.page.lines
 	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(one line, wanted int) int { return one.number - wanted })
 	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
@@ -101,7 +103,7 @@ func (tr *tableReader) readLine(index int) {
 		return
 	}
 	if tag == "" && measured == 0 {
-		tr.pass(one, filled, "has no tag and no measurement")
+		tr.pass(one, filled, WithoutTag)
 		return
 	}
 	if measured == 0 && tr.onlyNumbered(one, filled) {
@@ -296,6 +298,7 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 			tr.passCell(carcass, one, cell)
 		}
 	}
+	tr.takeSaidOnce(carcass)
 	tr.lastAnimal = one.number
 	if len(tr.animals) > 0 && tr.animals[len(tr.animals)-1].Carcass == carcass {
 		return

@@ -49,11 +49,13 @@ const (
 
 // style is all in which two cells of ours may differ. Each style is made once in a workbook.
 type style struct {
-	Role   role
-	Format string // number format; empty for general
-	Align  string // "left", "center", "right"; empty for the content's own
-	Wrap   bool
-	Across bool // merged over several columns: the text does not set the row's height
+	Role    role
+	Format  string // number format; empty for general
+	Align   string // "left", "center", "right"; empty for the content's own
+	Wrap    bool
+	Across  bool // merged over several columns: the text does not set the row's height
+	Middle  bool // halfway up its row, which is higher than its text
+	Upright bool // written upwards, so that a narrow column can have a long heading
 }
 
 // look makes the styles of one workbook.
@@ -90,8 +92,14 @@ func (l *look) id(wanted style) (int, error) {
 	if fill := fillOf(wanted.Role); fill != "" {
 		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
 	}
-	if wanted.Role == heading {
+	switch {
+	case wanted.Role == heading:
 		made.Alignment.Vertical = "bottom"
+	case wanted.Middle:
+		made.Alignment.Vertical = "center"
+	}
+	if wanted.Upright {
+		made.Alignment.TextRotation = 90
 	}
 	if wanted.Format != "" {
 		made.CustomNumFmt = &wanted.Format

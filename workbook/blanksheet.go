@@ -1,0 +1,245 @@
+package workbook
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/reading"
+	"railbook/workbook/writing"
+)
+
+// SheetOptions say how a blank rail sheet is to be, beside the options of every command.
+type SheetOptions struct {
+	Roster     string
+	Order      string // "roster", "tag" or "rail"; empty is "roster"
+	Ultrasound bool   // every animal of the roster is scanned alive
+	SpareLines int    // lines for what comes late
+	NoNames    bool   // tag and class alone go along
+	PrintNames bool   // exhibitors stand on the printed part
+}
+
+// BlankSheet is what became of a blank rail sheet.
+type BlankSheet struct {
+	Path     string
+	Written  bool // false: the very same was there already
+	Entries  int
+	Kinds    []string
+	Warnings []string
+	NoNames  bool
+	Roster   string
+}
+
+// WriteBlankSheet writes the rail sheet for a roster's animals. The error says what keeps it from being written, cell by
+// cell: no entries, a tag twice, an entry without a species.
+func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
+	if options.Output == "" {
+		options.Output = strings.TrimSuffix(sheet.Roster, filepath.Ext(sheet.Roster)) + "-rail.xlsx"
+	}
+	work := &job{path: sheet.Roster, options: options}
+	var err error
+	if work.book, err = openBook(sheet.Roster, options); err != nil {
+		return nil, err
+	}
+	if err := work.chooseRules(); err != nil {
+		return nil, err
+	}
+	roster, err := reading.ReadRoster(work.book, work.rules, reading.Options{Columns: options.Columns, Species: options.Species})
+	if err != nil {
+		return nil, err
+	}
+	if err := unfitEntries(roster); err != nil {
+		return nil, err
+	}
+	settleBases(roster.Entries, work.rules, sheet.Ultrasound)
+	order(roster.Entries, sheet.Order)
+	blank := &BlankSheet{
+		Path: options.Output, Entries: len(roster.Entries), NoNames: sheet.NoNames, Roster: sheet.Roster,
+		Warnings: append(work.warnings(), rosterWarnings(roster)...),
+	}
+	wanted := writing.RailSheets{
+		Entries: roster.Entries, Rules: work.rules, SpareLines: sheet.SpareLines, NoNames: sheet.NoNames, PrintNames: sheet.PrintNames,
+	}
+	blank.Kinds = wanted.Kinds()
+	blank.Written, err = work.saveBlank(wanted)
+	return blank, err
+}
+
+func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
+	path := j.options.Output
+	if err := j.refuseInput(path); err != nil {
+		return false, err
+	}
+	book, err := writing.WriteRailSheets(wanted, path)
+	if err != nil {
+		return false, err
+	}
+	data, err := book.Bytes()
+	if err != nil {
+		return false, err
+	}
+	if written, err = differs(path, data, j.options.Force); err != nil || !written {
+		return false, err
+	}
+	return true, book.Save(path)
+}
+
+// unfitEntries says every reason why a roster can't become a rail sheet.
+func unfitEntries(roster *reading.Roster) error {
+	var reasons []string
+	seen := make(map[string]rules.Place)
+	species := 0
+	var firstWithout rules.Place
+	for _, entry := range roster.Entries {
+		key := string(entry.Species) + "\t" + entry.Tag
+		earlier, twice := seen[key]
+		switch {
+		case entry.Tag == "":
+			reasons = append(reasons, fmt.Sprintf("%s: this entry has no tag. Write its tag", sentenceStart(entry.Place)))
+			continue
+		case twice:
+			reasons = append(reasons, fmt.Sprintf("%s: tag %s stands in cell %s already. Correct the wrong one, or take one line out",
+				sentenceStart(entry.Place), entry.Tag, elsewhere(earlier, entry.Place)))
+		default:
+			seen[key] = entry.Place
+		}
+		if entry.Species == "" {
+			if species++; species == 1 {
+				firstWithout = entry.Place
+			}
+		}
+	}
+	for _, finding := range roster.Findings {
+		if finding.Level == validate.Hold && finding.Measure == rules.Tag {
+			reasons = append(reasons, strings.TrimSuffix(finding.Message, "."))
+		}
+	}
+	if species > 0 {
+		reasons = append(reasons, fmt.Sprintf("%s: nothing tells the species of %s, from here on. Name it in a Species or Class column, or say --species beef",
+			sentenceStart(firstWithout), counted(species, "entry", "entries")))
+	}
+	if len(roster.Entries) == 0 {
+		reasons = append(reasons, "there is no entry below its headings. Fill in the tags")
+	}
+	if len(reasons) == 0 {
+		return nil
+	}
+	return fmt.Errorf("the roster can't be made into a rail sheet, and nothing was written:\n  %s.", strings.Join(reasons, ".\n  "))
+}
+
+// elsewhere names a cell, with its sheet where that is another one.
+func elsewhere(place, from rules.Place) string {
+	if place.Sheet == from.Sheet {
+		return place.Cell
+	}
+	return fmt.Sprintf("%s of sheet %q", place.Cell, place.Sheet)
+}
+
+// settleBases makes scans of the entries whose class the rulebook, or its own name, places by ultrasound.
+func settleBases(entries []*grading.Carcass, book *rules.Rulebook, all bool) {
+	for _, entry := range entries {
+		if all || reading.ScanWords(entry.Class) || classBasis(book, entry) == rules.LiveScan {
+			entry.Basis = rules.LiveScan
+		}
+		if entry.Basis == "" {
+			entry.Basis = rules.OnTheRail
+		}
+	}
+}
+
+// classBasis is what the rulebook's own class of that name is measured by; empty where no class has the name.
+func classBasis(book *rules.Rulebook, entry *grading.Carcass) rules.Basis {
+	for _, class := range book.Classes {
+		named := strings.EqualFold(class.Name, entry.Class) ||
+			slices.ContainsFunc(class.Matches, func(other string) bool { return strings.EqualFold(other, entry.Class) })
+		if named && (class.Species == "" || class.Species == entry.Species) {
+			return class.Basis
+		}
+	}
+	return ""
+}
+
+// order puts the entries into the order in which they will hang.
+func order(entries []*grading.Carcass, by string) {
+	measure := rules.Tag
+	switch by {
+	case "rail":
+		measure = rules.RailNumber
+	case "tag":
+	default:
+		return
+	}
+	text := func(entry *grading.Carcass) string {
+		if measure == rules.Tag {
+			return entry.Tag
+		}
+		return entry.Readings[measure].Value.Text
+	}
+	slices.SortStableFunc(entries, func(a, b *grading.Carcass) int { return compareTags(text(a), text(b)) })
+}
+
+// compareTags puts tags in the order of their numbers, and others in that of their letters behind them; blanks last.
+func compareTags(one, other string) int {
+	first, notFirst := decimal.NewFromString(one)
+	second, notSecond := decimal.NewFromString(other)
+	switch {
+	case (one == "") != (other == ""):
+		return -cmp.Compare(len(one), len(other))
+	case notFirst == nil && notSecond == nil && !first.Equal(second):
+		return first.Cmp(second)
+	case notFirst == nil != (notSecond == nil):
+		if notFirst == nil {
+			return -1
+		}
+		return 1
+	}
+	return cmp.Compare(one, other)
+}
+
+// rosterWarnings says what of the roster does not stand on the sheet.
+func rosterWarnings(roster *reading.Roster) []string {
+	var warnings []string
+	for _, finding := range roster.Findings {
+		if finding.Level == validate.Note || finding.Measure == rules.Tag {
+			continue
+		}
+		words := finding.Message
+		if finding.Level == validate.Hold {
+			words += " It is blank on the rail sheet."
+		}
+		warnings = append(warnings, words)
+	}
+	for _, passed := range roster.Passed {
+		if passed.Why == reading.WithoutTag {
+			warnings = append(warnings, sentenceStart(passed.At)+": this line has no tag and is not on the rail sheet: "+passed.Written+".")
+		}
+	}
+	return warnings
+}
+
+// Report says what was written and what to do with it.
+func (b *BlankSheet) Report() string {
+	var text strings.Builder
+	fmt.Fprintf(&text, "%s on the rail sheet: %s.\n", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", "))
+	for _, warning := range b.Warnings {
+		text.WriteString(wrapped("Warning: "+warning, "  "))
+	}
+	there := ""
+	if !b.Written {
+		there = " (the very same was there already)"
+	}
+	text.WriteString(wrapped("Rail sheet: "+b.Path+there, "  "))
+	next := "Next: print it for the cooler or send it to the plant. When it comes back filled in: railbook grade " + b.Path
+	if b.NoNames {
+		next += " --roster " + b.Roster
+	}
+	text.WriteString(wrapped(next, "  "))
+	return text.String()
+}

@@ -1,0 +1,62 @@
+package reading
+
+import (
+	"errors"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/parts"
+)
+
+// Roster is what a list of entries says before anything hangs on a rail.
+type Roster struct {
+	Entries  []*grading.Carcass // in the order of sheet and row
+	Findings []validate.Finding // what could not be read, or had to be interpreted
+	Passed   []PassedOver       // lines and cells that were passed over, with why
+}
+
+// ReadRoster reads the entries of a workbook or text file. The error is for one without any list of tags. Where the file
+// has carcasses on it as well, they are no entries.
+func ReadRoster(book *parts.Book, rulebook *rules.Rulebook, options Options) (*Roster, error) {
+	r := newReader(rulebook, options)
+	if err := r.scan(book, false); err != nil {
+		return nil, err
+	}
+	r.tables = slices.DeleteFunc(r.tables, func(t *table) bool { return t.kind == historyTable })
+	if r.countTables(listTable) > 0 {
+		r.tables = slices.DeleteFunc(r.tables, func(t *table) bool { return t.kind == carcassTable })
+	}
+	if len(r.tables) == 0 {
+		return nil, r.noRoster(book)
+	}
+	roster := &Roster{}
+	for _, t := range r.tables {
+		t.kind = listTable
+		for _, one := range r.readTable(t).animals {
+			one.Sequence = len(roster.Entries)
+			roster.Entries = append(roster.Entries, one.Carcass)
+		}
+	}
+	r.nameFindings()
+	roster.Findings, roster.Passed = r.result.Findings, r.result.Passed
+	return roster, nil
+}
+
+func (r *reader) noRoster(book *parts.Book) error {
+	saw := "no headings at all"
+	if len(r.saw) > 0 {
+		saw = strings.Join(r.saw, "; ")
+	}
+	return errors.New(filepath.Base(book.Path) + " has no list of entries. One is known by a row of headings with a tag (Tag, Ear tag) " +
+		"and at least one more (Exhibitor, Class). Seen were " + saw + ". Change the headings, and try again.")
+}
+
+// WithoutTag is why a line is passed over that has words and neither a tag nor a measurement.
+const WithoutTag = "has no tag and no measurement"
+
+// ScanWords reports whether a text, such as a class's name, speaks of ultrasound.
+func ScanWords(text string) bool { return scanned(text) }

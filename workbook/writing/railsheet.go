@@ -1,0 +1,240 @@
+package writing
+
+import (
+	"bytes"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/parts"
+)
+
+// RailSheets are the blank sheets to be written: who is on them, by which rulebook, and how.
+type RailSheets struct {
+	Entries    []*grading.Carcass // in the order in which they are to stand
+	Rules      *rules.Rulebook
+	SpareLines int  // lines without a tag below each list, for what comes late
+	NoNames    bool // nothing of the roster goes along but tag, rail number and class
+	PrintNames bool // the exhibitor stands on the printed part
+}
+
+// Kinds gives what the entries are, in the order in which they first stand.
+func (r RailSheets) Kinds() []string {
+	var words []string
+	for _, kind := range r.kinds() {
+		words = append(words, kind.words())
+	}
+	return words
+}
+
+func (r RailSheets) kinds() []kindOfClass {
+	var kinds []kindOfClass
+	seen := make(map[kindOfClass]bool)
+	for _, entry := range r.Entries {
+		if kind := (kindOfClass{entry.Species, entry.Basis}); !seen[kind] {
+			seen[kind] = true
+			kinds = append(kinds, kind)
+		}
+	}
+	return kinds
+}
+
+// WriteRailSheets makes a workbook with a sheet to fill in for each kind of entry, a page that explains its columns, and the
+// words of its drop-downs. It is to be saved at the path.
+func WriteRailSheets(wanted RailSheets, path string) (*parts.Book, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := ownProperties(file, "Rail sheet"); err != nil {
+		return nil, err
+	}
+	writer := &railWriter{RailSheets: wanted, file: file, look: newLook(file, false), rows: make(map[string][][]byte)}
+	writer.lists = newChoiceLists()
+	// The rows are filled in afterwards: the library can't write a formula whose value is an empty text.
+	writer.look.fill = func(sheet string, rows [][]byte) error {
+		writer.rows[sheet] = rows
+		return nil
+	}
+	for _, kind := range wanted.kinds() {
+		if err := writer.sheet(kind); err != nil {
+			return nil, err
+		}
+	}
+	if err := writer.guide(); err != nil {
+		return nil, err
+	}
+	if err := writer.choiceSheet(); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	if err := file.Write(&data); err != nil {
+		return nil, err
+	}
+	book, err := parts.OpenBytes(path, data.Bytes(), parts.OpenOptions{})
+	if err != nil {
+		return nil, err
+	}
+	for sheet, rows := range writer.rows {
+		if err := book.Fill(sheet, rows); err != nil {
+			return nil, err
+		}
+	}
+	return book, nil
+}
+
+// railWriter writes the sheets of one workbook.
+type railWriter struct {
+	RailSheets
+	file  *excelize.File
+	look  *look
+	lists *choiceLists
+	names int         // sheets made so far
+	done  []*railPage // the rail sheets, for the guide
+	rows  map[string][][]byte
+}
+
+// railPage is one sheet to be filled in.
+type railPage struct {
+	*page
+	writer  *railWriter
+	kind    kindOfClass
+	columns []railColumn
+	printed int    // how many of the columns are printed
+	grid    string // the cell that says how many dots of the grid make a square inch; empty where none are counted
+	entries []*grading.Carcass
+}
+
+// The rows of a rail sheet above its lines.
+const (
+	railOnceRow    = 3
+	railHeadingRow = railOnceRow + onceRows + 1
+	railLineHeight = 30.0 // points: room to write by hand
+)
+
+func (w *railWriter) newSheet(name, _ string) (string, error) {
+	w.names++
+	if w.names == 1 {
+		return name, w.file.SetSheetName("Sheet1", name)
+	}
+	_, err := w.file.NewSheet(name)
+	return name, err
+}
+
+func (w *railWriter) sheet(kind kindOfClass) error {
+	p := &railPage{writer: w, kind: kind}
+	for _, entry := range w.Entries {
+		if entry.Species == kind.Species && entry.Basis == kind.Basis {
+			p.entries = append(p.entries, entry)
+		}
+	}
+	p.columns, p.printed = w.columnsOf(kind, p.entries)
+	var widths []float64
+	for _, column := range p.columns {
+		widths = append(widths, column.width)
+	}
+	p.page = openPage(w.newSheet, w.look, plan{
+		Name: railSheetName(kind), Status: "To be filled in", Widths: widths, Landscape: true, Tab: inputTab,
+		RepeatFrom: railHeadingRow, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
+	})
+	p.writeHigh(24, entry{railTitle(kind), style{Role: title}})
+	p.across(railInstruction, note, 1, p.printed)
+	p.askOnce()
+	p.skip(1)
+	p.writeHeadings()
+	for _, one := range p.entries {
+		p.line(one)
+	}
+	for range w.SpareLines {
+		p.line(nil)
+	}
+	p.printTo(p.printed)
+	p.addRules()
+	w.done = append(w.done, p)
+	return p.close()
+}
+
+// railInstruction says on every sheet what it is for. (Nothing above the headings may read like a unit or a class.)
+const railInstruction = "One line for each animal. Leave blank what was not taken: a blank is asked about and never counts as 0. " +
+	"The tab Column guide says what each column wants."
+
+// railSheetName names a sheet so that its species is read from it, and no class.
+func railSheetName(kind kindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return capital(string(kind.Species)) + " carcass scan sheet"
+	}
+	return capital(string(kind.Species)) + " carcass rail sheet"
+}
+
+func railTitle(kind kindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return "Scan sheet: " + string(kind.Species) + ", live animals by ultrasound"
+	}
+	return "Rail sheet: " + string(kind.Species) + " carcasses"
+}
+
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// frozen is how many columns stay on the screen: up to the tag.
+func (p *railPage) frozen() int {
+	for i, column := range p.columns {
+		if column.measure == rules.Tag {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+func (p *railPage) writeHeadings() {
+	cells := make([]entry, len(p.columns))
+	high := 0.0
+	for i, column := range p.columns {
+		how := style{Role: heading, Wrap: !column.upright, Upright: column.upright, Align: "center"}
+		if column.upright {
+			high = max(high, uprightHeight(column.heading))
+		}
+		cells[i] = entry{column.heading, how}
+	}
+	p.writeHigh(high, cells...)
+}
+
+// uprightHeight is the height in points of a heading that is written upwards.
+func uprightHeight(text string) float64 { return float64(len(text))*headingSize*0.58 + 8 }
+
+// line writes a carcass's line, or an empty one.
+func (p *railPage) line(carcass *grading.Carcass) {
+	cells := make([]entry, len(p.columns))
+	for i, column := range p.columns {
+		cells[i] = p.cellOf(i, column, carcass)
+	}
+	p.writeHigh(railLineHeight, cells...)
+}
+
+func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcass) entry {
+	how := style{Role: input, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps()}
+	if number >= p.printed {
+		how.Role = body
+	}
+	if column.counted != "" {
+		return entry{live{p.dotFormula(column.counted, p.row+1), ""}, how}
+	}
+	if carcass == nil || column.measure == "" {
+		return entry{"", how}
+	}
+	reading, ok := carcass.Reading(column.measure)
+	switch {
+	case column.measure == rules.Tag && carcass.Tag != "":
+		return entry{carcass.Tag, how}
+	case column.measure == rules.ClassName:
+		return entry{carcass.Class, how}
+	case !ok && column.customary.Valid:
+		return entry{column.customary.Decimal, how}
+	case !ok:
+		return entry{"", how}
+	}
+	switch column.kind() {
+	case rules.KindNumber, rules.KindDate:
+		return entry{reading.Value.Number, how}
+	}
+	return entry{reading.Value.Text, how}
+}

@@ -1,0 +1,178 @@
+package writing
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules"
+)
+
+// addRules gives each column to be filled in its drop-down or its entry limits, and the words that are shown when one of
+// its cells is selected. Limits and lists warn; they never refuse, for real carcasses break limits.
+func (p *railPage) addRules() {
+	first, last := railHeadingRow+1, p.row
+	if last < first {
+		return
+	}
+	for number, column := range p.columns[:p.printed] {
+		letter := columnName(number + 1)
+		rule := excelize.NewDataValidation(true)
+		rule.Sqref = fmt.Sprintf("%s%d:%s%d", letter, first, letter, last)
+		p.do(func() error { return p.limitEntry(rule, column, fmt.Sprintf("%s%d", letter, first)) })
+		if words := p.guideOf(column); words.what != "" {
+			rule.SetInput(ruleText(column.heading, mostRuleTitle), ruleText(words.prompt(), mostRuleWords))
+		}
+		p.do(func() error { return p.file.AddDataValidation(p.Name, rule) })
+	}
+}
+
+// How many letters a spreadsheet program shows of a rule's title and words (ECMA-376 part 1, 18.3.1.32).
+const (
+	mostRuleTitle = 32
+	mostRuleWords = 255
+)
+
+func ruleText(text string, most int) string {
+	letters := []rune(text)
+	if len(letters) <= most {
+		return text
+	}
+	return string(letters[:most-1]) + "…"
+}
+
+// limitEntry puts into a rule what may be entered without a warning.
+func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, cell string) error {
+	if column.choices != nil {
+		return p.limitToList(rule, column)
+	}
+	limit, ok := p.limitOf(column)
+	if !ok {
+		return nil
+	}
+	within := entryBounds(limit)
+	title := "Is this right?"
+	rule.SetError(excelize.DataValidationErrorStyleWarning, title, ruleText(limitWords(column, limit), mostRuleWords))
+	low, high := within.low.Decimal.String(), within.high.Decimal.String()
+	if column.dots {
+		low, high = low+"*"+p.grid, high+"*"+p.grid
+	}
+	switch {
+	case within.open:
+		text := "AND(ISNUMBER(" + cell + ")," + cell + "<" + high
+		if within.low.Valid {
+			text += "," + cell + ">=" + low
+		}
+		rule.Type, rule.Formula1 = "custom", text+")"
+		return nil
+	case within.low.Valid && within.high.Valid:
+		return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+	case within.low.Valid:
+		return rule.SetRange(low, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorGreaterThanOrEqual)
+	}
+	return rule.SetRange(high, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorLessThanOrEqual)
+}
+
+func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn) error {
+	rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list",
+		"This is not one of the list's words. Look at the tab Column guide for how it may be written. Keep it if it is right.")
+	if strings.Join(column.choices, ",") == "" || len(strings.Join(column.choices, ",")) > mostRuleWords {
+		rule.SetSqrefDropList(p.writer.lists.rangeOf(column.choices))
+		return nil
+	}
+	return rule.SetDropList(column.choices)
+}
+
+// limitOf gives the rulebook's limits of a column's measure; those of an area for the dots that are counted for it.
+func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
+	measure := column.measure
+	if column.dots {
+		measure = p.areaCounted()
+	}
+	definition, _ := rules.Define(measure)
+	if definition.Kind != rules.KindNumber {
+		return rules.Limit{}, false
+	}
+	var general rules.Limit
+	found := false
+	for _, limit := range p.writer.Rules.Limits {
+		switch {
+		case limit.Measure != measure:
+		case limit.Species == p.kind.Species:
+			return limit, true
+		case limit.Species == "":
+			general, found = limit, true
+		}
+	}
+	return general, found
+}
+
+// areaCounted is the measure whose dots are counted on this sheet.
+func (p *railPage) areaCounted() rules.Measure {
+	for _, column := range p.columns {
+		if column.counted != "" {
+			return column.measure
+		}
+	}
+	return ""
+}
+
+// entryRange is what may be entered without a warning. Its ends belong to it; but for the upper one where open.
+type entryRange struct {
+	low, high decimal.NullDecimal
+	open      bool
+}
+
+// entryBounds gives what raises no finding when the sheet is graded: the look limits, and the hold limits on a side that
+// has no look limit or has it further out.
+func entryBounds(limit rules.Limit) entryRange {
+	within := entryRange{low: limit.LookBelow, high: limit.LookAbove}
+	if !within.low.Valid {
+		within.low = limit.HoldBelow
+	}
+	if !within.high.Valid || limit.HoldAbove.Valid && limit.HoldAt && limit.HoldAbove.Decimal.Equal(within.high.Decimal) {
+		within.high, within.open = limit.HoldAbove, limit.HoldAt && limit.HoldAbove.Valid
+	}
+	return within
+}
+
+// limitWords says a limit, its unit, and what comes of passing it.
+func limitWords(column railColumn, limit rules.Limit) string {
+	definition, _ := rules.Define(limit.Measure)
+	name, unit := capital(string(limit.Measure)), definition.Unit
+	within := entryBounds(limit)
+	words := name + " is mostly " + entryWords(within.low, within.high) + " " + unit + "."
+	if impossible := beyondWords(limit.HoldBelow, limit.HoldAbove); impossible != "" {
+		words += " " + capital(impossible) + " " + unit + " it can't be right."
+	}
+	if column.dots {
+		words = "These dots make an area that is unusual. " + words
+	}
+	return words + " Look again, and keep it if it is right."
+}
+
+func entryWords(low, high decimal.NullDecimal) string {
+	switch {
+	case low.Valid && high.Valid:
+		return low.Decimal.String() + " to " + high.Decimal.String()
+	case low.Valid:
+		return "at least " + low.Decimal.String()
+	case high.Valid:
+		return "at most " + high.Decimal.String()
+	}
+	return ""
+}
+
+func beyondWords(low, high decimal.NullDecimal) string {
+	switch {
+	case low.Valid && low.Decimal.IsPositive() && high.Valid:
+		return "below " + low.Decimal.String() + " or above " + high.Decimal.String()
+	case high.Valid:
+		return "above " + high.Decimal.String()
+	case low.Valid && low.Decimal.IsPositive():
+		return "below " + low.Decimal.String()
+	}
+	return ""
+}
