@@ -131,7 +131,7 @@ func unfitEntries(roster *reading.Roster) error {
 	if len(reasons) == 0 {
 		return nil
 	}
-	return fmt.Errorf("the roster can't be made into a rail sheet, and nothing was written:\n  %s.", strings.Join(reasons, ".\n  "))
+	return fmt.Errorf("the roster can't be made into a rail sheet, and nothing was written:\n  %s", strings.Join(reasons, ".\n  "))
 }
 
 // elsewhere names a cell, with its sheet where that is another one.
