@@ -62,7 +62,7 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 func usableRulebook(path string) (*rules.Rulebook, error) {
 	book, faults, err := LoadRulebook(path)
 	if err == nil && book == nil {
-		err = fmt.Errorf("%s: %w", filepath.Base(path), faultyRulebook(faults))
+		err = fmt.Errorf("%s: %w", filepath.Base(path), &rulebookError{faults})
 	}
 	return book, err
 }

@@ -182,8 +182,7 @@ func (j *job) unpublishable() *Refusal {
 
 // stillSigned reports whether everything that a signature covers is as it was when signed.
 func (j *job) stillSigned() bool {
-	now := append(foundations(j.results), signature(j.previous.Run)...)
-	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed, now)) == 0
+	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed, j.linesNow())) == 0
 }
 
 // Report says what was published, and what to do with it.

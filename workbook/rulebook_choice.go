@@ -33,7 +33,7 @@ func (j *job) chooseRules() error {
 	}
 	j.rules, j.faults = rules.Load(tables)
 	if j.rules == nil {
-		return faultyRulebook(j.faults)
+		return &rulebookError{j.faults}
 	}
 	return nil
 }
@@ -69,14 +69,16 @@ func (j *job) tablesOf(path string) ([]rules.Table, error) {
 	return tables, err
 }
 
-// faultyRulebook is the refusal of a rulebook that has errors: each with its cell.
-func faultyRulebook(faults []rules.Fault) error {
+// rulebookError is the refusal of a rulebook that has errors: each with its cell.
+type rulebookError struct{ faults []rules.Fault }
+
+func (r *rulebookError) Error() string {
 	var words strings.Builder
 	words.WriteString("the rulebook has faults and nothing was graded by it; mend these cells and try again:")
-	for _, fault := range faults {
+	for _, fault := range r.faults {
 		if !fault.Warning {
 			fmt.Fprintf(&words, "\n  %s: %s", fault.Place, fault.Message)
 		}
 	}
-	return fmt.Errorf("%s", words.String())
+	return words.String()
 }

@@ -21,6 +21,7 @@ const (
 	reasonsLine   = "reasons"
 	rulebookLine  = "rulebook"
 	placingLine   = "placing"
+	changeLine    = "change"
 	signatureLine = "signature"
 )
 
@@ -46,7 +47,7 @@ func foundations(results *writing.Results) []reading.SealedLine {
 	for _, ruling := range results.Rulings {
 		lines = append(lines, reading.SealedLine{
 			Kind: rulingLine, Class: ruling.Class, Tag: ruling.Tag, Item: "place",
-			Value: fmt.Sprintf("%d | %s", ruling.Place, ruling.Reason),
+			Value: strings.Join([]string{fmt.Sprint(ruling.Place), ruling.Reason, ruling.Initials, ruling.Date}, " | "),
 		})
 	}
 	for key, text := range results.Reasons {
@@ -111,14 +112,9 @@ func outcomes(results *writing.Results) []reading.SealedLine {
 }
 
 // sealedLines lists all that a signature covers, in the order in which it is sealed.
-func sealedLines(results *writing.Results, judge, date string) []reading.SealedLine {
+func sealedLines(results *writing.Results) []reading.SealedLine {
 	lines := append(foundations(results), outcomes(results)...)
-	lines = append(
-		lines,
-		reading.SealedLine{Kind: signatureLine, Item: "judge", Value: judge},
-		reading.SealedLine{Kind: signatureLine, Item: "date", Value: date},
-		reading.SealedLine{Kind: signatureLine, Item: "first input SHA-256", Value: results.Run.InputSHA256},
-	)
+	lines = append(lines, recordLines(&results.Run, results.Changes)...)
 	slices.SortFunc(lines, func(a, b reading.SealedLine) int { return strings.Compare(canonicalLine(a), canonicalLine(b)) })
 	return lines
 }

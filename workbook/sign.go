@@ -65,7 +65,7 @@ func (j *job) stamp(judge, date string) {
 	j.results.Run = j.previous.Run
 	j.results.Run.Version = j.options.Version
 	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = reading.Signed, judge, date
-	j.results.Sealed = sealedLines(j.results, judge, date)
+	j.results.Sealed = sealedLines(j.results)
 	j.results.Run.Seal = digest(j.results.Sealed)
 }
 

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -20,24 +21,22 @@ type Verification struct {
 	Path        string
 	Run         reading.Run
 	Differences []Difference
-	Reordered   bool // the carcasses stand in another order than when signed, which changes nothing
-	Partly      bool // carcasses were added or removed, so the computed cells could not be compared one by one
+	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
+	Partly      string // why the computed cells could not be compared one by one; empty where they were
 }
 
 // Verify recomputes a signed workbook from its measurements, checks the seal, and names everything that no longer agrees.
 func Verify(path string, options Options) (*Verification, error) {
-	work, err := examine(path, options)
-	if err != nil {
+	work, mended, err := examineSigned(path, options)
+	if work == nil || work.previous == nil {
 		return nil, err
 	}
-	if work.previous == nil || work.previous.Run.Seal == "" {
-		return nil, fmt.Errorf("%s is not signed: only a workbook made by \"railbook sign\" can be verified", path)
-	}
 	found := &Verification{Path: path, Run: work.previous.Run}
+	if err != nil {
+		return found.beyondReading(err)
+	}
 	found.Differences = work.sealDifferences()
-	sealed := work.previous.Sealed
-	now := append(foundations(work.results), signature(work.previous.Run)...)
-	lines := lineDifferences(sealed, now)
+	lines := append(mended, lineDifferences(work.previous.Sealed, work.linesNow())...)
 	carcassesGone := false
 	for _, line := range lines {
 		found.Differences = append(found.Differences, work.describe(line))
@@ -46,21 +45,63 @@ func Verify(path string, options Options) (*Verification, error) {
 	}
 	found.Reordered = reordered(work.previous.Readings, reading.Records(work.results.Read))
 	if carcassesGone {
-		found.Partly = true
+		found.Partly = "carcasses were added or removed"
 		return found, nil
 	}
 	cells, err := work.cellDifferences(lines, found.Reordered)
+	if err != nil && len(found.Differences) > 0 {
+		found.Partly = err.Error()
+		return found, nil
+	}
 	found.Differences = append(found.Differences, cells...)
 	return found, err
 }
 
-// sealDifferences compares the seal with the sealed record it was made of.
+// linesNow are the lines of a signed workbook as it is now, placings aside.
+func (j *job) linesNow() []reading.SealedLine {
+	return append(foundations(j.results), recordLines(&j.previous.Run, j.previous.Changes)...)
+}
+
+// beyondReading names what keeps a signed workbook from being read as it was when signed, which is a change since; any
+// other error stays one.
+func (v *Verification) beyondReading(err error) (*Verification, error) {
+	var damaged *reading.DamagedSheet
+	var faulty *rulebookError
+	switch {
+	case errors.As(err, &damaged):
+		v.Differences = []Difference{{At: rules.Place{Sheet: damaged.Sheet}, Message: damaged.Words + "."}}
+	case errors.As(err, &faulty):
+		for _, fault := range faulty.faults {
+			if !fault.Warning {
+				v.Differences = append(v.Differences, Difference{At: fault.Place, Message: "the rulebook can't be used as it stands now: " + fault.Message})
+			}
+		}
+	default:
+		return nil, err
+	}
+	v.Partly = "what they follow from can't be read"
+	return v, nil
+}
+
+// sealDifferences compares the seal with the sealed record it was made of. Where the seal fits everything but the record,
+// the record alone was changed, and what it said when signed is known.
 func (j *job) sealDifferences() []Difference {
+	at := rules.Place{Sheet: reading.SealedSheet}
+	if j.previous.Run.Seal == "" {
+		at = rules.Place{Sheet: reading.RunRecordSheet}
+		return []Difference{{At: at, Message: "the seal is gone."}}
+	}
 	if digest(j.previous.Sealed) == j.previous.Run.Seal {
 		return nil
 	}
+	results := *j.results
+	results.Run, results.Changes = j.previous.Run, j.previous.Changes
+	if lines := sealedLines(&results); digest(lines) == j.previous.Run.Seal {
+		j.previous.Sealed = lines
+		return []Difference{{At: at, Message: "this sheet was changed after signing; everything else still fits the seal."}}
+	}
 	return []Difference{{
-		At:      rules.Place{Sheet: reading.SealedSheet},
+		At:      at,
 		Message: "the seal does not fit the sealed record: one of the two was changed after signing. Compare the seal with the printed one.",
 	}}
 }
@@ -109,15 +150,6 @@ func lineDifferences(sealed, now []reading.SealedLine) (differences []lineDiffer
 
 func canonicalText(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// signature gives the sealed lines that the Run record repeats.
-func signature(run reading.Run) []reading.SealedLine {
-	return []reading.SealedLine{
-		{Kind: signatureLine, Item: "judge", Value: run.Judge},
-		{Kind: signatureLine, Item: "date", Value: run.Date},
-		{Kind: signatureLine, Item: "first input SHA-256", Value: run.InputSHA256},
-	}
-}
-
 // describe puts a changed line in a sentence, with the cell where it stands now or stood.
 func (j *job) describe(line lineDifference) Difference {
 	one := line.now
@@ -137,6 +169,8 @@ func (j *job) describe(line lineDifference) Difference {
 		about = fmt.Sprintf("the rulebook, table %s, row %s, %s", one.Class, one.Tag, one.Item)
 	case signatureLine:
 		about = "the signature's " + one.Item
+	case changeLine:
+		about = fmt.Sprintf("%s of change %s in the change record", one.Item, one.Tag)
 	}
 	switch {
 	case line.was.Kind == "":
@@ -180,6 +214,8 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 		return rules.Place{Sheet: reading.ReasonsSheet}
 	case signatureLine:
 		return rules.Place{Sheet: reading.RunRecordSheet}
+	case changeLine:
+		return rules.Place{Sheet: reading.ChangeSheet}
 	}
 	return rules.Place{}
 }
@@ -234,8 +270,8 @@ func (v *Verification) Report() string {
 	if v.Reordered {
 		text.WriteString(wrapped("The rows stand in another order than when signed; that changes nothing.", ""))
 	}
-	if v.Partly {
-		text.WriteString(wrapped("Because carcasses were added or removed, the computed cells were not compared one by one.", ""))
+	if v.Partly != "" {
+		text.WriteString(wrapped("The computed cells were not compared one by one: "+v.Partly+".", ""))
 	}
 	return text.String()
 }

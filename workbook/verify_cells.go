@@ -49,7 +49,10 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	if err := signed.open(); err != nil {
 		return nil, err
 	}
+	restoreHeadings(signed.previous.Rulebook, j.previous.Sealed)
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
+	restoreRecord(signed.previous, changed)
+	signed.previous.Run.Status, signed.previous.Run.Seal = reading.Signed, digest(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
 	}
@@ -62,8 +65,8 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.grade()
 	signed.check()
 	signed.place()
-	signed.results.Run = signed.previous.Run
-	signed.results.Sealed = signed.previous.Sealed
+	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
+	signed.results.Sealed = j.previous.Sealed
 	return signed, writing.Write(signed.results)
 }
 
@@ -104,26 +107,6 @@ func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) part
 		return parts.CellChange{Kind: parts.Number, Value: text}
 	}
 	return parts.CellChange{Kind: parts.Text, Value: text}
-}
-
-// restoredTables puts the signed texts back into the rulebook's tables.
-func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Table {
-	for _, line := range changed {
-		one := line.was
-		if one.Kind == "" {
-			one = line.now
-			one.Value = "" // it was not there when signed
-		}
-		if one.Kind != rulebookLine {
-			continue
-		}
-		for _, table := range tables {
-			if cell := tableCell(table, one); cell != nil {
-				cell.Text = one.Value
-			}
-		}
-	}
-	return tables
 }
 
 // inNoOrderOfRows begin the marks of what is the same whatever order the fair's rows stand in. The other sheets list the
@@ -179,6 +162,8 @@ func splitReference(refersTo string) (sheet, cells string) {
 
 // compareArea compares a block of columns cell by cell, or a whole sheet of ours.
 func compareArea(want, have *excelize.File, wanted, had area, block bool) (differences []Difference, err error) {
+	var uncalculated []Difference // formulas without their result
+	calculated := false           // some formula has one
 	first, last, err := bounds(want, wanted, block)
 	if err != nil {
 		return nil, err
@@ -193,16 +178,26 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 		for column := 0; column <= columns; column++ {
 			wantCell, _ := excelize.CoordinatesToCellName(first.column+column, first.row+row)
 			haveCell, _ := excelize.CoordinatesToCellName(haveFirst.column+column, haveFirst.row+row)
-			message, err := compareCell(want, have, wanted.sheet, wantCell, had.sheet, haveCell)
+			message, result, err := compareCell(want, have, wanted.sheet, wantCell, had.sheet, haveCell)
 			if err != nil {
 				return nil, err
 			}
-			if message != "" {
-				differences = append(differences, Difference{At: rules.Place{Sheet: had.sheet, Cell: haveCell}, Message: message})
+			difference := Difference{At: rules.Place{Sheet: had.sheet, Cell: haveCell}, Message: message}
+			switch {
+			case result == resultGone:
+				uncalculated = append(uncalculated, difference)
+			case message != "":
+				differences = append(differences, difference)
 			}
+			calculated = calculated || result == resultThere
 		}
 	}
-	return differences, nil
+	if len(uncalculated) > 1 && !calculated {
+		at := rules.Place{Sheet: had.sheet, Cell: uncalculated[0].At.Cell + ":" + uncalculated[len(uncalculated)-1].At.Cell}
+		uncalculated = []Difference{{At: at, Message: "the formulas' results are gone: a program saved the workbook without calculating it. " +
+			"Open it in a spreadsheet program, save it, and verify that."}}
+	}
+	return append(differences, uncalculated...), nil
 }
 
 type corner struct{ column, row int }
@@ -228,30 +223,44 @@ func bounds(file *excelize.File, one area, block bool) (first, last corner, err 
 	return first, last, nil
 }
 
-func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, haveCell string) (string, error) {
-	wantFormula, err := want.GetCellFormula(wantSheet, wantCell)
+// formulaResult is what a file keeps of a formula's result.
+type formulaResult int
+
+const (
+	noResult    formulaResult = iota // there is no formula, another one than wanted, or one that gives nothing
+	resultThere                      // a result is kept
+	resultGone                       // the formula is as it was and no result is kept
+)
+
+func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, haveCell string) (message string, result formulaResult, err error) {
+	wantFormula, wantValue, err := formulaAndValue(want, wantSheet, wantCell)
 	if err != nil {
-		return "", err
+		return "", noResult, err
 	}
-	haveFormula, err := have.GetCellFormula(haveSheet, haveCell)
+	haveFormula, haveValue, err := formulaAndValue(have, haveSheet, haveCell)
 	if err != nil {
-		return "", err
-	}
-	wantValue, err := want.GetCellValue(wantSheet, wantCell)
-	if err != nil {
-		return "", err
-	}
-	haveValue, err := have.GetCellValue(haveSheet, haveCell)
-	if err != nil {
-		return "", err
+		return "", noResult, err
 	}
 	switch {
 	case !sameFormula(wantFormula, haveFormula):
-		return fmt.Sprintf("the formula was %q when signed and is now %q.", wantFormula, haveFormula), nil
-	case !sameCached(wantValue, haveValue):
-		return fmt.Sprintf("this was %q when signed and is now %q.", wantValue, haveValue), nil
+		return fmt.Sprintf("the formula was %q when signed and is now %q.", wantFormula, haveFormula), noResult, nil
+	case haveFormula != "" && haveValue != "":
+		result = resultThere
+	case haveFormula != "" && wantValue != "":
+		result = resultGone
 	}
-	return "", nil
+	if !sameCached(wantValue, haveValue) {
+		message = fmt.Sprintf("this was %q when signed and is now %q.", wantValue, haveValue)
+	}
+	return message, result, nil
+}
+
+func formulaAndValue(file *excelize.File, sheet, cell string) (formula, value string, err error) {
+	if formula, err = file.GetCellFormula(sheet, cell); err != nil {
+		return "", "", err
+	}
+	value, err = file.GetCellValue(sheet, cell)
+	return formula, value, err
 }
 
 // formulaSpace is what a re-save may write otherwise: spaces outside texts, and quotes round names that need none.

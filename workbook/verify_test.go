@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
 
+	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -41,20 +43,23 @@ func smallFair(t *testing.T) string {
 	return path
 }
 
-// signedFair grades the small fair, lets the judge overrule nothing but give one quality call, grades again and signs.
+// signedFair grades the small fair, lets the judge give one quality call and somebody retype a weight, grades again and signs.
 func signedFair(t *testing.T) string {
 	t.Helper()
 	first, err := Grade(smallFair(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	edit(t, first.Path, first.Path, func(file *excelize.File) { quality(t, file, "Light steers", "A103", "High Choice") })
+	edit(t, first.Path, first.Path, func(file *excelize.File) {
+		quality(t, file, "Light steers", "A103", "High Choice")
+		put(t, file, "Sheet1", "E5", 791)
+	})
 	second, err := Grade(first.Path, Options{Date: "2025-08-21"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(second.Results.Decisions) == 0 {
-		t.Fatal("the judge's call was not read back")
+	if len(second.Results.Decisions) == 0 || len(second.Results.Changes) == 0 {
+		t.Fatal("the judge's call or the retyped weight was not read back")
 	}
 	signed, err := Sign(second.Path, "Hedda Quince", "2025-08-22", Options{})
 	if err != nil {
@@ -147,6 +152,41 @@ func TestVerifyNamesEveryEdit(t *testing.T) {
 		}
 		if cell := strings.Fields(what); !strings.Contains(found.Report(), cell[0]) {
 			t.Errorf("edit %d, %s: verify does not name it:\n%s", number, what, found.Report())
+		}
+	}
+}
+
+// A text written over any filled cell of our own sheets is named by its sheet and cell, whatever it makes of the workbook;
+// a heading that a sheet is read by, by its sheet.
+func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
+	edits := 120
+	if testing.Short() {
+		edits = 5
+	}
+	path := signedFair(t)
+	random := rand.New(rand.NewPCG(7, 8))
+	for number := range edits {
+		edited := filepath.Join(t.TempDir(), "edited.xlsx")
+		var at rules.Place
+		var was string
+		edit(t, path, edited, func(file *excelize.File) {
+			sheets := file.GetSheetList()[1:]
+			at.Sheet = sheets[number%len(sheets)]
+			at.Cell = filled(t, file, at.Sheet, random)
+			was, _ = file.GetCellValue(at.Sheet, at.Cell)
+			if err := file.SetCellStr(at.Sheet, at.Cell, was+"7"); err != nil {
+				t.Fatal(err)
+			}
+		})
+		found, err := Verify(edited, Options{})
+		if err != nil {
+			t.Errorf("%v, %q: %v", at, was, err)
+			continue
+		}
+		if !slices.ContainsFunc(found.Differences, func(one Difference) bool {
+			return one.At == at || one.At == rules.Place{Sheet: at.Sheet} && strings.Contains(one.Message, "row of headings")
+		}) {
+			t.Errorf("%v, %q: verify does not name it:\n%.600s", at, was, found.Report())
 		}
 	}
 }

@@ -59,7 +59,8 @@ type Run struct {
 	State          string // SHA-256 of everything the results were computed from; grading again compares it
 }
 
-// ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours.
+// ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
+// comes what could be read before it.
 func ReadPrevious(book *parts.Book) (*Previous, error) {
 	if book.Text && len(book.Ours()) == 0 {
 		return nil, nil
@@ -70,25 +71,25 @@ func ReadPrevious(book *parts.Book) (*Previous, error) {
 	}
 	previous := &Previous{Run: run}
 	if previous.Readings, err = readReadings(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if previous.Changes, err = readChanges(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if previous.Reasons, err = readReasons(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if previous.Carried, err = readCarried(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if previous.Sealed, err = readSealed(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if previous.Rulebook, err = gradedBy(book, run); err != nil {
-		return nil, err
+		return previous, err
 	}
 	if err = previous.readReview(book); err != nil {
-		return nil, err
+		return previous, err
 	}
 	previous.Rulebook, err = withGridEdits(book, previous.Rulebook)
 	return previous, err

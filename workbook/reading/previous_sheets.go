@@ -142,8 +142,16 @@ func ourTableOf(book *parts.Book, mark, title string, headings ...string) (*ourT
 	}
 	table, err := readTable(book, sheet, headings...)
 	if err == nil && table == nil {
-		err = fmt.Errorf("sheet %q: the row of headings with %q and %q is gone, so what the sheet holds cannot be read; put the headings back, or use the workbook as it was saved before",
-			sheet, headings[0], headings[len(headings)-1])
+		err = &DamagedSheet{Sheet: sheet, Words: fmt.Sprintf("the row of headings with %q and %q is gone, so what the sheet holds cannot be read; put the headings back, or use the workbook as it was saved before",
+			headings[0], headings[len(headings)-1])}
 	}
 	return table, err
 }
+
+// DamagedSheet is the error for a sheet of ours that is there and can't be read.
+type DamagedSheet struct {
+	Sheet string
+	Words string // what is wrong and what to do
+}
+
+func (d *DamagedSheet) Error() string { return fmt.Sprintf("sheet %q: %s", d.Sheet, d.Words) }

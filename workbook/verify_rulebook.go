@@ -1,0 +1,122 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// examineSigned does everything but write on a signed workbook. A rulebook that was changed since, so that it can't be used
+// any more, is put back as it was sealed; the lines that had to be mended are returned. With an error comes the job as far
+// as it got.
+func examineSigned(path string, options Options) (work *job, mended []lineDifference, err error) {
+	work = &job{path: path, options: options}
+	options.stage("opening " + path)
+	err = work.open()
+	switch {
+	case work.previous == nil && err != nil:
+		return work, nil, err
+	case work.previous == nil || work.previous.Run.Seal == "" && work.previous.Run.Status != reading.Signed:
+		return nil, nil, fmt.Errorf("%s is not signed: only a workbook made by \"railbook sign\" can be verified", path)
+	case err != nil:
+		return work, nil, err
+	}
+	options.stage("reading")
+	if err = work.chooseRules(); err != nil {
+		mended = work.mendRulebook()
+		if err = work.chooseRules(); err != nil {
+			return work, nil, err
+		}
+	}
+	if err = work.read(); err != nil {
+		return work, nil, err
+	}
+	options.stage("grading again")
+	work.grade()
+	work.check()
+	work.place()
+	return work, mended, nil
+}
+
+// mendRulebook puts the sealed texts back into the rulebook's tables and gives the lines that were different.
+func (j *job) mendRulebook() []lineDifference {
+	restoreHeadings(j.previous.Rulebook, j.previous.Sealed)
+	var now []reading.SealedLine
+	for _, table := range j.previous.Rulebook {
+		now = append(now, rulebookLines(table)...)
+	}
+	lines := slices.DeleteFunc(lineDifferences(j.previous.Sealed, now), func(line lineDifference) bool {
+		return line.was.Kind != rulebookLine && line.now.Kind != rulebookLine
+	})
+	j.previous.Rulebook = restoredTables(j.previous.Rulebook, lines)
+	return lines
+}
+
+// restoredTables puts the signed texts back into the rulebook's tables.
+func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Table {
+	for _, line := range changed {
+		one := line.was
+		if one.Kind == "" {
+			one = line.now
+			one.Value = "" // it was not there when signed
+		}
+		if one.Kind != rulebookLine {
+			continue
+		}
+		for _, table := range tables {
+			if cell := tableCell(table, one); cell != nil {
+				cell.Text = one.Value
+			}
+		}
+	}
+	return tables
+}
+
+// restoreHeadings puts back the headings that a rulebook's tables lack: a heading in the place of one that no sealed line
+// has was changed since.
+func restoreHeadings(tables []rules.Table, sealed []reading.SealedLine) {
+	known := make(map[[2]string]bool)
+	for _, line := range sealed {
+		known[[2]string{line.Class, heading(line.Item)}] = line.Kind == rulebookLine
+	}
+	for _, table := range tables {
+		if len(table.Rows) == 0 {
+			continue
+		}
+		missing := missingHeadings(table)
+		for column := range table.Rows[0] {
+			cell := &table.Rows[0][column]
+			if len(missing) > 0 && !known[[2]string{table.Name, heading(cell.Text)}] && !isPlanned(table.Name, cell.Text) {
+				cell.Text, missing = missing[0], missing[1:]
+			}
+		}
+	}
+}
+
+// missingHeadings lists the columns a table should have and has not.
+func missingHeadings(table rules.Table) (missing []string) {
+	for _, plan := range rules.Plans() {
+		for _, column := range plan.Columns {
+			there := slices.ContainsFunc(table.Rows[0], func(cell rules.Cell) bool { return heading(cell.Text) == heading(column.Heading) })
+			if plan.Name == table.Name && !there {
+				missing = append(missing, column.Heading)
+			}
+		}
+	}
+	return missing
+}
+
+func isPlanned(table, text string) bool {
+	for _, plan := range rules.Plans() {
+		if plan.Name == table {
+			return slices.ContainsFunc(plan.Columns, func(column rules.Column) bool { return heading(column.Heading) == heading(text) })
+		}
+	}
+	return false
+}
+
+// heading is a heading whatever its letter case and inner blanks.
+func heading(text string) string { return strings.ToLower(canonicalText(text)) }
