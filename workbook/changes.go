@@ -23,23 +23,26 @@ type recorded struct {
 }
 
 // retypedChanges compares what was read before with what is read now and gives every value that differs, so that a
-// correction typed straight into the data is recorded too. Carcasses are matched by class and tag, then by the row they
-// stand in, so that a retyped tag is a changed tag and an inserted row no change.
-func retypedChanges(before, now []reading.ReadingRecord) []reading.Change {
+// correction typed straight into the data is recorded too. Carcasses are matched by class and tag, of several with the same
+// by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
+func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Change, pairs []pair) {
 	old, fresh := carcassesOf(before), carcassesOf(now)
-	var changes []reading.Change
 	compare := func(was, is *recorded) {
 		was.matched, is.matched = true, true
 		changes = append(changes, recordChanges(was, is)...)
+		pairs = append(pairs, pair{was, is})
 	}
 	byName := make(map[string][]*recorded)
 	for _, carcass := range old {
 		byName[carcass.class+"\x00"+carcass.tag] = append(byName[carcass.class+"\x00"+carcass.tag], carcass)
 	}
-	for _, carcass := range fresh {
-		if same := byName[carcass.class+"\x00"+carcass.tag]; len(same) > 0 {
-			byName[carcass.class+"\x00"+carcass.tag] = same[1:]
-			compare(same[0], carcass)
+	for _, alike := range []bool{true, false} {
+		for _, carcass := range fresh {
+			for _, same := range byName[carcass.class+"\x00"+carcass.tag] {
+				if !carcass.matched && !same.matched && (!alike || len(recordChanges(same, carcass)) == 0) {
+					compare(same, carcass)
+				}
+			}
 		}
 	}
 	byRow := make(map[string]*recorded)
@@ -63,7 +66,7 @@ func retypedChanges(before, now []reading.ReadingRecord) []reading.Change {
 			changes = append(changes, wholeCarcass(carcass, "there", "removed"))
 		}
 	}
-	return changes
+	return changes, pairs
 }
 
 func wholeCarcass(carcass *recorded, was, is string) reading.Change {
@@ -192,6 +195,12 @@ func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
 		default:
 			carcass.Readings[change.Measure] = grading.Reading{Value: value, Place: place, Written: change.Was}
 		}
+		switch change.Measure {
+		case rules.Tag:
+			carcass.Tag = change.Was
+		case rules.ClassName:
+			carcass.Class = change.Was
+		}
 		graded[i] = grading.Grade(&carcass, j.rules)
 		return true
 	}
@@ -213,7 +222,7 @@ func standings(classes []grading.ClassPlacing) map[string]standing {
 			words.quality = figureText(one, rules.QualityGrade)
 			words.value = figureText(one, rules.CarcassValue)
 		}
-		list[class+"\x00"+one.Tag+"\x00"+one.Place.Cell] = words
+		list[one.Place.String()] = words // by its cell: a correction may have changed the tag
 	}
 	for _, class := range classes {
 		for _, placed := range class.Placed {
@@ -257,7 +266,9 @@ func moved(before, after map[string]standing) string {
 				words = append(words, fmt.Sprintf("%s %s to %s", pair.what, pair.was, pair.is))
 			}
 		}
-		list = append(list, is.name+": "+strings.Join(words, ", "))
+		if len(words) > 0 {
+			list = append(list, is.name+": "+strings.Join(words, ", "))
+		}
 	}
 	if len(list) == 0 {
 		return "nothing"

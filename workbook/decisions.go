@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"strconv"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -14,11 +15,17 @@ import (
 // measure. It returns the changes it made in cells, and so whether the workbook must be read again.
 func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, err error) {
 	cells := make(map[string]map[string]parts.CellChange)
+	var names []renamed
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
 		if decision.Choice != validate.Correct || decision.Refused {
 			continue
 		}
+		identity := decision.Measure == rules.Tag || decision.Measure == rules.ClassName
+		if identity && decision.Applied {
+			continue // the carcass has another name since, and another one may have its old name
+		}
+		decision.Applied = false
 		carcass := carcassOf(read, decision)
 		if carcass == nil {
 			j.refuse(decision, "no carcass has this tag in this class any more")
@@ -55,7 +62,11 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 		cells[place.Sheet][place.Cell] = cellChange(corrected, decision, block)
 		decision.Applied = true
 		changes = append(changes, change)
+		if identity {
+			names = append(names, renamed{carcass, d, decision.Measure, corrected.Text})
+		}
 	}
+	j.renameDecided(read, names)
 	for sheet, values := range cells {
 		if err := j.book.SetCells(sheet, values); err != nil {
 			return nil, err
@@ -101,11 +112,21 @@ func carcassOf(read *reading.Result, decision *validate.Decision) *grading.Carca
 		if carcass.Tag != decision.Tag || carcass.Class != decision.Class {
 			continue
 		}
-		if place, _ := cellOf(read, carcass, decision.Measure); found == nil || place == decision.Found || carcass.Place == decision.Found {
+		if found == nil || standsAt(read, carcass, decision.Found) {
 			found = carcass
 		}
 	}
 	return found
+}
+
+// standsAt reports whether a place is on a carcass's line.
+func standsAt(read *reading.Result, carcass *grading.Carcass, place rules.Place) bool {
+	for _, block := range read.Blocks {
+		if line, here := block.Rows[carcass]; here && block.Sheet == place.Sheet && lineOf(place, block.Sideways) == strconv.Itoa(line) {
+			return true
+		}
+	}
+	return carcass.Place == place
 }
 
 // cellOf gives the cell in which a carcass's measure stands or would stand; an empty place where its block has no

@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -9,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
@@ -134,4 +137,92 @@ func figuresOf(results *writing.Results) map[string]string {
 		}
 	}
 	return list
+}
+
+// Two carcasses with one tag: the one whose row the judge corrects gets the other tag, wherever the rows stand by then, and
+// grading again does not correct the other one too.
+func TestTagCorrectedOnOneOfTwo(t *testing.T) {
+	orders := map[string]func([][]string) [][]string{
+		"as they were": func(rows [][]string) [][]string { return rows },
+		"a row above": func(rows [][]string) [][]string {
+			return append([][]string{append([]string{"A200"}, rows[0][1:]...)}, rows...)
+		},
+		"turned round": func(rows [][]string) [][]string {
+			turned := slices.Clone(rows)
+			slices.Reverse(turned)
+			return turned
+		},
+	}
+	for name, order := range orders {
+		t.Run(name, func(t *testing.T) {
+			path := smallFair(t)
+			edit(t, path, path, func(file *excelize.File) { put(t, file, "Sheet1", "A5", "A103") }) // it was A104, of Exhibitor D
+			first, err := Grade(path, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			edit(t, first.Path, first.Path, func(file *excelize.File) {
+				decideAt(t, file, "Sheet1", "A5", "A104")
+				rows, err := file.GetRows("Sheet1")
+				if err != nil {
+					t.Fatal(err)
+				}
+				for number, row := range order(rows[1:13]) {
+					for column, value := range row[:10] {
+						cell, _ := excelize.CoordinatesToCellName(column+1, number+2)
+						put(t, file, "Sheet1", cell, value)
+					}
+				}
+			})
+			second, err := Grade(first.Path, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, carcass := range second.Results.Read.Carcasses {
+				if carcass.Tag == "A104" != (carcass.Readings[rules.Exhibitor].Value.Text == "Exhibitor D") {
+					t.Errorf("tag %s is of %s", carcass.Tag, carcass.Readings[rules.Exhibitor].Value.Text)
+				}
+			}
+			moved := second.Results.Changes[len(second.Results.Changes)-1].Moved
+			if !strings.Contains(moved, "A103 (Light steers): ") || !strings.Contains(moved, "A104 (Light steers): ") {
+				t.Errorf("both carcasses were on hold, and the correction is said to have moved %s", moved)
+			}
+			third, err := Grade(second.Path, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !third.Same {
+				t.Error("nothing was changed, and it was graded again")
+			}
+		})
+	}
+}
+
+// decideAt corrects the finding at a cell.
+func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
+	t.Helper()
+	rows, err := file.GetRows(reading.JudgeReviewSheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	headings := map[string]int{}
+	for number, row := range rows {
+		if len(row) > 0 && row[0] == "Class" {
+			for column, words := range row {
+				headings[words] = column
+			}
+		}
+		at := headings[reading.KeyCellColumn]
+		if at == 0 || len(row) <= at || row[at] != cell || row[headings[reading.KeySheetColumn]] != sheet {
+			continue
+		}
+		for words, text := range map[string]string{
+			reading.DecisionColumn: string(validate.Correct), reading.CorrectedColumn: value, reading.InitialsColumn: "HQ",
+		} {
+			into, _ := excelize.CoordinatesToCellName(headings[words]+1, number+1)
+			put(t, file, reading.JudgeReviewSheet, into, text)
+		}
+		return
+	}
+	t.Fatalf("nothing was found at %s of %s", cell, sheet)
 }

@@ -24,7 +24,9 @@ func (j *job) read() error {
 	if j.previous != nil {
 		var retyped []reading.Change
 		if !j.trusted {
-			retyped = retypedChanges(j.previous.Readings, reading.Records(read))
+			var pairs []pair
+			retyped, pairs = retypedChanges(j.previous.Readings, reading.Records(read))
+			j.follow(pairs, read)
 		}
 		for i := range retyped {
 			retyped[i].When = j.options.Date
