@@ -61,6 +61,12 @@ type Decision struct {
 	Refused    bool        // it makes no sense, or no longer fits; a finding says why
 }
 
+// MayConcern reports whether a decision can be about a finding at another cell than it was made at: rows move with their
+// carcass; what is said of a whole sheet stays with the sheet.
+func (d *Decision) MayConcern(finding *Finding) bool {
+	return finding.Tag != "" || d.Found.File == finding.At.File && d.Found.Sheet == finding.At.Sheet
+}
+
 // Lot is everything that is checked together.
 type Lot struct {
 	Book      *rules.Rulebook

@@ -226,3 +226,51 @@ func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 	}
 	t.Fatalf("nothing was found at %s of %s", cell, sheet)
 }
+
+// A decision about one sheet as a whole is not taken for one about another sheet that has the same said of it.
+func TestDecisionStaysWithItsSheet(t *testing.T) {
+	path := smallFair(t)
+	edit(t, path, path, func(file *excelize.File) {
+		if err := file.RemoveCol("Sheet1", "J"); err != nil { // the maturity
+			t.Fatal(err)
+		}
+		if _, err := file.NewSheet("Sheet2"); err != nil {
+			t.Fatal(err)
+		}
+		rows, err := file.GetRows("Sheet1")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for number, row := range rows {
+			if number > 0 {
+				row[0], row[1] = "B"+row[0], "Heifers"
+			}
+			for column, value := range row {
+				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
+				put(t, file, "Sheet2", cell, value)
+			}
+		}
+	})
+	first, err := Grade(path, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	edit(t, first.Path, first.Path, func(file *excelize.File) {
+		decideAt(t, file, "Sheet2", "A1", "")
+	})
+	for path := first.Path; ; {
+		again, err := Grade(path, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, decision := range again.Results.Decisions {
+			if decision.Found.Sheet != "Sheet2" {
+				t.Fatalf("in %s the decision is said to be about %v", again.Path, decision.Found)
+			}
+		}
+		if again.Same {
+			return
+		}
+		path = again.Path
+	}
+}

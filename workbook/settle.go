@@ -19,7 +19,7 @@ func settle(findings []validate.Finding, decisions []validate.Decision) []valida
 				continue
 			}
 			for i := range findings {
-				if findings[i].Settled == nil && settles(&decisions[d], &findings[i]) && (!sameCell || decisions[d].Found == findings[i].At) {
+				if findings[i].Settled == nil && settles(&decisions[d], &findings[i]) && (decisions[d].Found == findings[i].At || !sameCell && decisions[d].MayConcern(&findings[i])) {
 					findings[i].Settled = &decisions[d]
 					used[d] = true
 				}

@@ -105,31 +105,44 @@ func reviewCounts(rows []reviewRow) string {
 
 // reviewRows gathers the findings to decide and the decisions already made, in order of class and tag.
 func (p *press) reviewRows() []reviewRow {
-	byKey := make(map[reviewKey][]*validate.Decision)
-	for i := range p.Decisions {
-		key := keyOf(&p.Decisions[i])
-		byKey[key] = append(byKey[key], &p.Decisions[i])
-	}
-	shown := make(map[reviewKey]int)
 	var rows []reviewRow
 	for _, finding := range p.Findings {
 		if finding.Level == validate.Note || finding.Code == reading.NotApplied || finding.Code == reading.JudgesCall {
 			continue
 		}
-		key := reviewKey{finding.Class, finding.Tag, finding.Measure, finding.Code, finding.Read}
-		row := reviewRow{kind: reading.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)}
-		if made := byKey[key]; shown[key] < len(made) {
-			row.decision = made[shown[key]]
-			shown[key]++
-		}
-		rows = append(rows, row)
+		rows = append(rows, reviewRow{kind: reading.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)})
 	}
-	rows = append(rows, p.earlierRows(byKey, shown)...)
+	shown := p.giveDecisions(rows)
+	rows = append(rows, p.earlierRows(shown)...)
 	slices.SortStableFunc(rows, func(a, b reviewRow) int {
 		return cmp.Or(cmp.Compare(a.finding.Class, b.finding.Class), compareTags(a.finding.Tag, b.finding.Tag),
 			cmp.Compare(levelOrder[a.finding.Level], levelOrder[b.finding.Level]))
 	})
 	return rows
+}
+
+// giveDecisions puts each decision into the row of its finding: at the cell it was made at, else at another one of the same
+// carcass, or where there is no carcass of the same sheet. It returns the decisions that have a row.
+func (p *press) giveDecisions(rows []reviewRow) map[*validate.Decision]bool {
+	byKey := make(map[reviewKey][]*validate.Decision)
+	for i := range p.Decisions {
+		key := keyOf(&p.Decisions[i])
+		byKey[key] = append(byKey[key], &p.Decisions[i])
+	}
+	shown, given := make(map[*validate.Decision]bool), make(map[int]bool)
+	for _, sameCell := range []bool{true, false} {
+		for r := range rows {
+			finding := &rows[r].finding
+			for _, decision := range byKey[reviewKey{finding.Class, finding.Tag, finding.Measure, finding.Code, finding.Read}] {
+				fits := decision.Found == finding.At || !sameCell && decision.MayConcern(finding)
+				if fits && !given[r] && !shown[decision] {
+					rows[r].decision = decision
+					shown[decision], given[r] = true, true
+				}
+			}
+		}
+	}
+	return shown
 }
 
 // reviewKey is what a decision holds to: not a cell, but a carcass, a measure, a kind of finding and the value read.
@@ -144,13 +157,11 @@ func keyOf(decision *validate.Decision) reviewKey {
 }
 
 // earlierRows are the decisions whose findings are not raised any more: they stay, for they are part of the record.
-func (p *press) earlierRows(byKey map[reviewKey][]*validate.Decision, shown map[reviewKey]int) []reviewRow {
+func (p *press) earlierRows(shown map[*validate.Decision]bool) []reviewRow {
 	var rows []reviewRow
-	seen := make(map[reviewKey]int)
 	for i := range p.Decisions {
 		decision := &p.Decisions[i]
-		key := keyOf(decision)
-		if seen[key]++; seen[key] <= shown[key] || decision.Code == reading.JudgesCall {
+		if shown[decision] || decision.Code == reading.JudgesCall {
 			continue
 		}
 		rows = append(rows, reviewRow{kind: reading.FindingRow, decision: decision, finding: validate.Finding{
