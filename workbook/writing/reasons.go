@@ -21,7 +21,7 @@ const (
 func (p *press) writeReasons() error {
 	page := p.open(plan{
 		Name: reading.ReasonsSheet, Mark: reading.ReasonsMark, Title: "Draft reasons: " + p.status(),
-		Subtitle:  "Drawn from the keys that placed each carcass. Write over them in your own words on the right; what you write is kept.",
+		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
 		Widths:    []float64{8, 10, 20, 10, 62, 48, 12, 12},
 		Hidden:    []int{reasonsKeyColumn, reasonsKeyColumn + 1},
 		Landscape: true, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: inputTab,

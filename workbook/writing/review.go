@@ -60,8 +60,8 @@ func (p *press) writeReview() error {
 		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
 		Protected: true, Tab: inputTab,
 	})
-	page.across("Fill in the tinted, bordered cells: choose a decision, give the corrected value where you correct, and your initials. "+
-		"Save the workbook and grade it again; your decisions stay with the carcass.", note, 1, reviewVisible)
+	page.across(p.whatToFillIn("Fill in the tinted, bordered cells: choose a decision, give the corrected value where you correct, and your initials. "+
+		"Save the workbook and grade it again; your decisions stay with the carcass."), note, 1, reviewVisible)
 	page.skip(1)
 	page.headings(append([]string{
 		reading.ClassColumn, reading.TagColumn, "Level", "Where", reading.MeasureColumn, "Was read", "What is wrong", "Likely value",
@@ -77,6 +77,14 @@ func (p *press) writeReview() error {
 	p.writeCalls(page, entries)
 	entries.add(page)
 	return page.close()
+}
+
+// whatToFillIn gives the words for whoever fills in a sheet; on a signed one nothing can be filled in.
+func (p *press) whatToFillIn(words string) string {
+	if p.status() == reading.Signed {
+		return "Signed, and locked. To decide otherwise, go back to the results that were signed, grade those again and sign anew."
+	}
+	return words
 }
 
 var reviewKeyHeadings = []string{
