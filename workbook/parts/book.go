@@ -27,15 +27,15 @@ type Book struct {
 	date1904    bool
 	lines       []textLine // of a text file
 	warnings    []string
-	file        *excelize.File      // nil until something is added
-	saved       []byte              // what Bytes gave, until something is added
-	front       string              // the sheet of ours that is in front; empty: whichever was
-	added       map[string]string   // the parts of our own sheets, by their names
-	rows        map[string][][]byte // of our own sheets, by their parts
-	broken      error               // why nothing can be
-	formats     map[string]int      // the cell styles made for appended columns, by number format
-	flag        *int                // the style of flagged cells
-	recalculate bool                // cells were corrected: formulas of the user's may depend on them
+	file        *excelize.File    // nil until something is added
+	saved       []byte            // what Bytes gave, until something is added
+	front       string            // the sheet of ours that is in front; empty: whichever was
+	added       map[string]string // the parts of our own sheets, by their names
+	rows        map[string]*Rows  // of our own sheets, by their parts
+	broken      error             // why nothing can be
+	formats     map[string]int    // the cell styles made for appended columns, by number format
+	flag        *int              // the style of flagged cells
+	recalculate bool              // cells were corrected: formulas of the user's may depend on them
 }
 
 // Sheet is one worksheet of a Book.

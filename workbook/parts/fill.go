@@ -3,12 +3,20 @@ package parts
 import (
 	"bytes"
 	"fmt"
+	"hash/crc32"
+	"slices"
 )
 
-// Fill gives a sheet without rows, one that NewSheet added or one of an empty workbook of our own, its rows: the XML that stands
-// within <sheetData>, in pieces. The library writes a row cell by cell, at several times the cost; everything else of the sheet is
-// still filled in through Excel.
-func (b *Book) Fill(sheet string, rows [][]byte) error {
+// Rows takes the rows of a sheet: the XML that stands within <sheetData>. The library writes a row cell by cell, at several
+// times the cost; everything else of the sheet is still filled in through Excel.
+type Rows struct {
+	packing packing
+	packed  *packedBytes // once all of them are there
+}
+
+// Fill gives a sheet without rows, one that NewSheet added or one of an empty workbook of our own, its rows. More may be added
+// to them until the workbook is saved.
+func (b *Book) Fill(sheet string, rows *Rows) error {
 	part, added := b.added[sheet]
 	if !added {
 		var err error
@@ -17,27 +25,51 @@ func (b *Book) Fill(sheet string, rows [][]byte) error {
 		}
 	}
 	if b.rows == nil {
-		b.rows = make(map[string][][]byte)
+		b.rows = make(map[string]*Rows)
 	}
 	b.rows[part], b.saved = rows, nil
 	return nil
 }
 
-// filled puts the rows of our own sheets where the library left an empty table.
-func (b *Book) filled(parts map[string][]byte) error {
-	for part, rows := range b.rows {
-		data := parts[part]
-		for _, empty := range []string{"<sheetData></sheetData>", "<sheetData/>"} {
-			if before, after, found := bytes.Cut(data, []byte(empty)); found {
-				pieces := append([][]byte{before, []byte("<sheetData>")}, rows...)
-				parts[part] = bytes.Join(append(pieces, []byte("</sheetData>"), after), nil)
-				data = nil
-				break
-			}
-		}
-		if data != nil {
-			return fmt.Errorf("the rows of %s have no place in it", part)
+// Add packs some more rows, about PieceSize bytes of them at a time; they must not be changed afterwards.
+func (r *Rows) Add(xml []byte) { r.packing.add(xml) }
+
+// within gives the sheet of a part, packed, with the rows where the library left an empty table.
+func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) {
+	before, after, found := bytes.Cut(sheet, []byte("<sheetData></sheetData>"))
+	if !found {
+		if before, after, found = bytes.Cut(sheet, []byte("<sheetData/>")); !found {
+			return whole, fmt.Errorf("the rows have no place in %s", part)
 		}
 	}
-	return nil
+	if r.packed == nil {
+		packed, err := r.packing.end()
+		if err != nil {
+			return whole, err
+		}
+		r.packed = &packed
+	}
+	head, err := packWhole(append(bytes.Clone(before), "<sheetData>"...))
+	if err != nil {
+		return whole, err
+	}
+	tail, err := packWhole(append([]byte("</sheetData>"), after...))
+	return head.followedBy(*r.packed).followedBy(tail), err
+}
+
+// followedBy gives two parts as one.
+func (p packedBytes) followedBy(next packedBytes) packedBytes {
+	inner := p.pieces[:len(p.pieces)-1] // without the end of the stream
+	return packedBytes{p.method, joinedSum(p.sum, next.sum, next.size), p.size + next.size, slices.Concat(inner, next.pieces)}
+}
+
+// joinedSum gives the CRC-32 of a text from those of its two halves and the length of the second. The sum is linear: that
+// of the first half moves on as if as many zero bytes followed it.
+func joinedSum(first, second uint32, length int) uint32 {
+	var zeros [1 << 14]byte
+	moved := first
+	for ; length > 0; length -= len(zeros) {
+		moved = ^crc32.Update(^moved, crc32.IEEETable, zeros[:min(length, len(zeros))])
+	}
+	return moved ^ second
 }

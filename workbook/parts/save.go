@@ -6,18 +6,14 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"hash/crc32"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 
-	"github.com/klauspost/compress/flate"
 	"github.com/xuri/excelize/v2"
-	"golang.org/x/sync/errgroup"
 )
 
 // Save writes the workbook to path: the same content is the same bytes, and the file is there whole or not at all.
@@ -102,9 +98,6 @@ func (b *Book) finished() (map[string][]byte, error) {
 			parts[sheet.part] = b.contents.parts[sheet.part]
 		}
 	}
-	if err := b.filled(parts); err != nil {
-		return nil, err
-	}
 	if b.front != "" {
 		if err := b.bringToFront(parts); err != nil {
 			return nil, err
@@ -167,73 +160,50 @@ func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
 		return cmp.Or(cmp.Compare(rank(x), rank(y)), strings.Compare(x, y))
 	})
 	packed := make([]packedBytes, len(names))
-	var work errgroup.Group
-	work.SetLimit(runtime.GOMAXPROCS(0))
-	for i, name := range names {
-		work.Go(func() (err error) {
-			packed[i], err = b.packPart(name, parts[name])
-			return err
-		})
-	}
-	if err := work.Wait(); err != nil {
-		return nil, err
-	}
 	size := 0
 	for i, name := range names {
-		size += len(packed[i].data) + 2*len(name) + 128
+		var err error
+		if packed[i], err = b.packPart(name, parts[name]); err != nil {
+			return nil, err
+		}
+		size += packed[i].length() + 2*len(name) + 128
 	}
 	data := bytes.NewBuffer(make([]byte, 0, size))
 	archive := zip.NewWriter(data)
 	for i, name := range names {
 		entry, err := archive.CreateRaw(&zip.FileHeader{
 			Name: name, Method: packed[i].method, CRC32: packed[i].sum,
-			CompressedSize64: uint64(len(packed[i].data)), UncompressedSize64: uint64(len(parts[name])),
+			CompressedSize64: uint64(packed[i].length()), UncompressedSize64: uint64(packed[i].size),
 		})
 		if err != nil {
 			return nil, err
 		}
-		if _, err := entry.Write(packed[i].data); err != nil {
-			return nil, err
+		for _, piece := range packed[i].pieces {
+			if _, err := entry.Write(piece); err != nil {
+				return nil, err
+			}
 		}
 	}
 	err := archive.Close()
 	return data.Bytes(), err
 }
 
-type packedBytes struct {
-	method uint16
-	sum    uint32
-	data   []byte
-}
-
 // packPart compresses a part, or takes it as it was packed in the input where it is still the same.
 func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
+	if rows, ours := b.rows[name]; ours {
+		return rows.within(name, plain)
+	}
 	if b.contents != nil {
 		was, known := b.contents.packed[name]
 		if known && len(plain) > 0 && len(plain) == len(was.plain) && &plain[0] == &was.plain[0] {
 			if raw, err := was.entry.OpenRaw(); err == nil {
 				data, err := io.ReadAll(raw)
-				return packedBytes{was.entry.Method, was.entry.CRC32, data}, err
+				return packedBytes{was.entry.Method, was.entry.CRC32, len(plain), [][]byte{data}}, err
 			}
 		}
 	}
-	var data bytes.Buffer
-	data.Grow(len(plain)/8 + 64)
-	writer, err := flate.NewWriter(&data, compression)
-	if err != nil {
-		return packedBytes{}, err
-	}
-	if _, err := writer.Write(plain); err != nil {
-		return packedBytes{}, err
-	}
-	if err := writer.Close(); err != nil {
-		return packedBytes{}, err
-	}
-	return packedBytes{zip.Deflate, crc32.ChecksumIEEE(plain), data.Bytes()}, nil
+	return packWhole(plain)
 }
-
-// compression is the level of deflate: on sheets, the next higher one takes twice the time for a tenth of the size.
-const compression = 2
 
 // WriteWhole writes a file under a temporary name in the same folder and gives it its name when all of it is on disk.
 func WriteWhole(path string, data []byte) error {

@@ -61,7 +61,7 @@ type style struct {
 // look makes the styles of one workbook.
 type look struct {
 	file   *excelize.File
-	fill   func(sheet string, rows [][]byte) error // takes a sheet's rows as XML; nil: they are written through the library
+	fill   func(sheet string) (*parts.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
 	signed bool                                    // nothing may be filled in any more
 	made   map[style]int
 }
@@ -73,7 +73,10 @@ func newLook(file *excelize.File, signed bool) *look {
 // lookOf makes the styles of a workbook whose own sheets are added to a user's.
 func lookOf(book *parts.Book, signed bool) *look {
 	look := newLook(book.Excel(), signed)
-	look.fill = book.Fill
+	look.fill = func(sheet string) (*parts.Rows, error) {
+		rows := &parts.Rows{}
+		return rows, book.Fill(sheet, rows)
+	}
 	return look
 }
 

@@ -68,6 +68,7 @@ func openPage(make sheetMaker, look *look, wanted plan) *page {
 	}
 	p.stream, p.err = p.file.NewStreamWriter(p.Name)
 	p.do(p.setUpColumns)
+	p.do(p.setUpRows)
 	if wanted.Title != "" {
 		p.write(entry{wanted.Title, style{Role: title}})
 		p.across(wanted.Subtitle, subtitle, 1, p.visibleColumns())
@@ -176,6 +177,13 @@ func (p *page) setUpColumns() error {
 		Freeze: true, XSplit: p.FreezeColumns, YSplit: p.FreezeRows, TopLeftCell: corner, ActivePane: pane,
 		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: pane}},
 	})
+}
+
+func (p *page) setUpRows() (err error) {
+	if p.look.fill != nil {
+		p.rows.rows, err = p.look.fill(p.Name)
+	}
+	return err
 }
 
 // visibleColumns is the number of columns before the first hidden one.
@@ -312,7 +320,7 @@ func (p *page) breakPage() {
 func (p *page) close() error {
 	p.do(func() error { return p.stream.Flush() })
 	if p.look.fill != nil {
-		p.do(func() error { return p.look.fill(p.Name, append(p.rows.full, p.rows.xml)) })
+		p.do(func() error { p.rows.finish(); return nil })
 	}
 	if p.err != nil {
 		return fmt.Errorf("the sheet %q could not be written: %w", p.plan.Name, p.err)

@@ -49,12 +49,12 @@ func WriteRailSheets(wanted RailSheets, path string) (*parts.Book, error) {
 	if err := ownProperties(file, "Rail sheet"); err != nil {
 		return nil, err
 	}
-	writer := &railWriter{RailSheets: wanted, file: file, look: newLook(file, false), rows: make(map[string][][]byte)}
+	writer := &railWriter{RailSheets: wanted, file: file, look: newLook(file, false), rows: make(map[string]*parts.Rows)}
 	writer.lists = newChoiceLists()
 	// The rows are filled in afterwards: the library can't write a formula whose value is an empty text.
-	writer.look.fill = func(sheet string, rows [][]byte) error {
-		writer.rows[sheet] = rows
-		return nil
+	writer.look.fill = func(sheet string) (*parts.Rows, error) {
+		writer.rows[sheet] = &parts.Rows{}
+		return writer.rows[sheet], nil
 	}
 	for _, kind := range wanted.kinds() {
 		if err := writer.sheet(kind); err != nil {
@@ -91,7 +91,7 @@ type railWriter struct {
 	lists *choiceLists
 	names int         // sheets made so far
 	done  []*railPage // the rail sheets, for the guide
-	rows  map[string][][]byte
+	rows  map[string]*parts.Rows
 }
 
 // railPage is one sheet to be filled in.

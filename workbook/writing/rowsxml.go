@@ -9,24 +9,25 @@ import (
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
+
+	"railbook/workbook/parts"
 )
 
 // rowsXML is the rows of a sheet as they stand in its file (ECMA-376 part 1, 18.3.1.73 row and 18.3.1.4 c): numbers as
 // exact decimals, texts in the cell itself.
 type rowsXML struct {
-	full    [][]byte // pieces that are finished, so that a large sheet is never copied to grow
-	xml     []byte   // the piece being written
-	columns []string // the letters of each column
-	last    style    // most cells have the style of the one before
+	rows    *parts.Rows // takes each piece that is finished
+	xml     []byte      // the piece being written
+	columns []string    // the letters of each column
+	last    style       // most cells have the style of the one before
 	lastID  int
 }
 
-const pieceSize = 1 << 20
-
 // add writes one row. A zero entry is no cell at all.
 func (x *rowsXML) add(look *look, row int, height float64, entries []entry) error {
-	if len(x.xml) > pieceSize {
-		x.full, x.xml = append(x.full, x.xml), make([]byte, 0, pieceSize+pieceSize/4)
+	if len(x.xml) > parts.PieceSize {
+		x.finish()
+		x.xml = make([]byte, 0, parts.PieceSize+parts.PieceSize/16)
 	}
 	x.xml = append(x.xml, `<row r="`...)
 	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
@@ -43,6 +44,12 @@ func (x *rowsXML) add(look *look, row int, height float64, entries []entry) erro
 	}
 	x.xml = append(x.xml, "</row>"...)
 	return nil
+}
+
+// finish hands over the piece that is written.
+func (x *rowsXML) finish() {
+	x.rows.Add(x.xml)
+	x.xml = nil
 }
 
 func (x *rowsXML) cell(look *look, at, row int, one *entry) error {
