@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -29,7 +30,7 @@ const (
 // rulebook. Two workbooks with the same lines have the same results.
 func foundations(results *writing.Results) []reading.SealedLine {
 	var lines []reading.SealedLine
-	for _, record := range reading.Records(results.Read) {
+	for record := range reading.EachRecord(results.Read) {
 		value := record.Value
 		if value == "" {
 			value = "not understood: " + record.Written
@@ -127,14 +128,27 @@ func digest(lines []reading.SealedLine) string {
 		texts[i] = canonicalLine(line)
 	}
 	slices.Sort(texts)
-	sum := sha256.Sum256([]byte(strings.Join(texts, "")))
-	return hex.EncodeToString(sum[:])
+	sum := sha256.New()
+	for _, text := range texts {
+		_, _ = io.WriteString(sum, text) // a digest takes everything
+	}
+	return hex.EncodeToString(sum.Sum(nil))
 }
 
 func canonicalLine(line reading.SealedLine) string {
-	fields := []string{line.Kind, line.Class, line.Tag, line.Item, line.Value}
-	for i, field := range fields {
-		fields[i] = strings.Join(strings.Fields(field), " ")
+	var text strings.Builder
+	text.Grow(len(line.Kind) + len(line.Class) + len(line.Tag) + len(line.Item) + len(line.Value) + len("\t\t\t\t\n"))
+	for i, field := range []string{line.Kind, line.Class, line.Tag, line.Item, line.Value} {
+		if i > 0 {
+			text.WriteByte('\t')
+		}
+		space := ""
+		for word := range strings.FieldsSeq(field) {
+			text.WriteString(space)
+			text.WriteString(word)
+			space = " "
+		}
 	}
-	return strings.Join(fields, "\t") + "\n"
+	text.WriteByte('\n')
+	return text.String()
 }

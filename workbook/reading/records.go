@@ -1,6 +1,8 @@
 package reading
 
 import (
+	"iter"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,38 +10,57 @@ import (
 	"railbook/rules"
 )
 
-// Records gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
+// Records gives every cell that was read, as EachRecord does.
+func Records(result *Result) []ReadingRecord { return slices.Collect(EachRecord(result)) }
+
+// EachRecord gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
 // sheet holds. A carcass whose class or tag stands in no cell of its own (the class in a title row or the sheet's name)
 // still has a record of it.
-func Records(result *Result) []ReadingRecord {
-	lines := make(map[*grading.Carcass]string)
+func EachRecord(result *Result) iter.Seq[ReadingRecord] {
+	return func(yield func(ReadingRecord) bool) {
+		lines := linesOf(result)
+		order := measuresRead(result.Carcasses)
+		for _, carcass := range result.Carcasses {
+			line, known := lines[carcass]
+			if !known {
+				line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+			}
+			for i := range order {
+				record, ok := recordOf(carcass, &order[i])
+				record.Line = line
+				if ok && !yield(record) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// linesOf gives the line each carcass stands in.
+func linesOf(result *Result) map[*grading.Carcass]string {
+	lines := make(map[*grading.Carcass]string, len(result.Carcasses))
 	for _, block := range result.Blocks {
 		for carcass, line := range block.Rows {
 			lines[carcass] = strconv.Itoa(line)
 		}
 	}
-	order := rules.Definitions()
-	count := 0
-	for _, carcass := range result.Carcasses {
-		count += len(carcass.Readings) + 2
-	}
-	records := make([]ReadingRecord, 0, count)
-	for _, carcass := range result.Carcasses {
-		line, known := lines[carcass]
-		if !known {
-			line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-		}
-		for _, definition := range order {
-			if record, ok := recordOf(carcass, definition); ok {
-				record.Line = line
-				records = append(records, record)
+	return lines
+}
+
+// measuresRead gives the measures that some carcass has, and those that every carcass has a record of, in the order of their table.
+func measuresRead(carcasses []*grading.Carcass) []rules.Definition {
+	read := map[rules.Measure]bool{rules.Tag: true, rules.ClassName: true}
+	for _, carcass := range carcasses {
+		for measure := range carcass.Readings {
+			if !read[measure] {
+				read[measure] = true
 			}
 		}
 	}
-	return records
+	return slices.DeleteFunc(rules.Definitions(), func(definition rules.Definition) bool { return !read[definition.Measure] })
 }
 
-func recordOf(carcass *grading.Carcass, definition rules.Definition) (ReadingRecord, bool) {
+func recordOf(carcass *grading.Carcass, definition *rules.Definition) (ReadingRecord, bool) {
 	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.Measure}
 	reading, found := carcass.Readings[definition.Measure]
 	switch {

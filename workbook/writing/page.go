@@ -218,6 +218,12 @@ func (p *page) writeHigh(height float64, entries ...entry) int {
 	return p.row
 }
 
+// writeTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
+func (p *page) writeTexts(of style, texts ...string) {
+	p.row++
+	p.do(func() error { return p.rows.addTexts(p.look, p.row, heightOf("", 1, of.Role), of, texts) })
+}
+
 // streamRow writes a row through the library, for a workbook that is no more than the library's own.
 func (p *page) streamRow(height float64, entries []entry) (err error) {
 	cells := make([]any, len(entries))

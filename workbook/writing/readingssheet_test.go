@@ -16,11 +16,7 @@ func TestReadingsGoOnInAnotherSheet(t *testing.T) {
 	results := fromFile(t, filepath.Join("..", "..", "testdata", "demo", "fair.xlsx"), rules.Default())
 	records := reading.Records(results.Read)
 	press := newPress(results)
-	half := len(records) / 2
-	if err := press.writeReadingsPart(1, records[:half]); err != nil {
-		t.Fatal(err)
-	}
-	if err := press.writeReadingsPart(2, records[half:]); err != nil {
+	if err := press.writeRecords(len(records)/2 + 1); err != nil {
 		t.Fatal(err)
 	}
 	if err := press.writeRunRecord(); err != nil {

@@ -25,15 +25,7 @@ type rowsXML struct {
 
 // add writes one row. A zero entry is no cell at all.
 func (x *rowsXML) add(look *look, row int, height float64, entries []entry) error {
-	if len(x.xml) > parts.PieceSize {
-		x.finish()
-		x.xml = make([]byte, 0, parts.PieceSize+parts.PieceSize/16)
-	}
-	x.xml = append(x.xml, `<row r="`...)
-	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
-	x.xml = append(x.xml, `" ht="`...)
-	x.xml = strconv.AppendFloat(x.xml, height, 'f', -1, 64)
-	x.xml = append(x.xml, `" customHeight="1">`...)
+	x.begin(row, height)
 	for i := range entries {
 		if entries[i].value == nil && entries[i].style == (style{}) {
 			continue
@@ -46,6 +38,31 @@ func (x *rowsXML) add(look *look, row int, height float64, entries []entry) erro
 	return nil
 }
 
+// addTexts writes one row of texts of one style.
+func (x *rowsXML) addTexts(look *look, row int, height float64, of style, texts []string) error {
+	x.begin(row, height)
+	for i, text := range texts {
+		if err := x.open(look, i, row, of); err != nil {
+			return err
+		}
+		x.text(text)
+	}
+	x.xml = append(x.xml, "</row>"...)
+	return nil
+}
+
+func (x *rowsXML) begin(row int, height float64) {
+	if len(x.xml) > parts.PieceSize {
+		x.finish()
+		x.xml = make([]byte, 0, parts.PieceSize+parts.PieceSize/16)
+	}
+	x.xml = append(x.xml, `<row r="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" ht="`...)
+	x.xml = strconv.AppendFloat(x.xml, height, 'f', -1, 64)
+	x.xml = append(x.xml, `" customHeight="1">`...)
+}
+
 // finish hands over the piece that is written.
 func (x *rowsXML) finish() {
 	x.rows.Add(x.xml)
@@ -53,21 +70,9 @@ func (x *rowsXML) finish() {
 }
 
 func (x *rowsXML) cell(look *look, at, row int, one *entry) error {
-	if one.style != x.last || x.lastID == 0 {
-		id, err := look.id(one.style)
-		if err != nil {
-			return err
-		}
-		x.last, x.lastID = one.style, id
+	if err := x.open(look, at, row, one.style); err != nil {
+		return err
 	}
-	for len(x.columns) <= at {
-		x.columns = append(x.columns, columnName(len(x.columns)+1))
-	}
-	x.xml = append(x.xml, `<c r="`...)
-	x.xml = append(x.xml, x.columns[at]...)
-	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
-	x.xml = append(x.xml, `" s="`...)
-	x.xml = strconv.AppendInt(x.xml, int64(x.lastID), 10)
 	switch value := one.value.(type) {
 	case nil:
 		x.xml = append(x.xml, `"/>`...)
@@ -82,6 +87,26 @@ func (x *rowsXML) cell(look *look, at, row int, one *entry) error {
 	default:
 		return fmt.Errorf("cell %s%d: a %T can't be written", x.columns[at], row, value)
 	}
+	return nil
+}
+
+// open begins a cell; what it holds closes it.
+func (x *rowsXML) open(look *look, at, row int, of style) error {
+	if of != x.last || x.lastID == 0 {
+		id, err := look.id(of)
+		if err != nil {
+			return err
+		}
+		x.last, x.lastID = of, id
+	}
+	for len(x.columns) <= at {
+		x.columns = append(x.columns, columnName(len(x.columns)+1))
+	}
+	x.xml = append(x.xml, `<c r="`...)
+	x.xml = append(x.xml, x.columns[at]...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" s="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(x.lastID), 10)
 	return nil
 }
 
