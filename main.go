@@ -144,6 +144,7 @@ func gradeCommand() *cli.Command {
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the results to `FILE`"},
 			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
 			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
+			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
 		}, readingFlags()...),
 		Action: gradeAction,
 	}
@@ -268,7 +269,7 @@ func gradeAction(c *cli.Context) error {
 		return err
 	}
 	defer done()
-	options.Output, options.Force = c.String("output"), c.Bool("force")
+	options.Output, options.Force, options.LastYear = c.String("output"), c.Bool("force"), c.String("last-year")
 	outcomes := make([]*workbook.Outcome, len(paths))
 	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) (err error) {
 		outcomes[i], err = workbook.Grade(paths[i], options)

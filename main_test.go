@@ -50,6 +50,7 @@ func TestScripts(t *testing.T) {
 //	unchanged INPUT OUTPUT [SHEET!CELL…]   every original cell, style, merge, comment and width is in the output but the cells named
 //	cells FILE SHEET RANGE   prints the cached values, a line a row, cells separated by " | "
 //	formulas FILE SHEET RANGE   the same with the formulas
+//	charts FILE              prints each chart and how many of its cells hold a value
 //	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
 //	fill FILE OUT WHAT [WEIGHTS]   fills in a blank rail sheet with plausible values
 //	recalculate FILE         LibreOffice recalculates everything; no cell of ours may change in value or type
@@ -66,6 +67,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"unchanged":   pythonProgram("unchanged.py"),
 	"cells":       pythonProgram("cells.py", "values"),
 	"formulas":    pythonProgram("cells.py", "formulas"),
+	"charts":      pythonProgram("charts.py"),
 	"setcell":     pythonProgram("setcell.py"),
 	"fill":        pythonProgram("fill.py"),
 	"sheet":       pythonProgram("sheet.py"),

@@ -22,6 +22,7 @@ type job struct {
 	others   []*parts.Book     // rosters
 	second   *parts.Book       // the second entry; nil for none
 	carried  []reading.Carried // the files of both, to be kept in the results
+	lastYear []reading.LastYearLine
 	previous *reading.Previous
 	rules    *rules.Rulebook
 	faults   []rules.Fault
@@ -74,6 +75,9 @@ func (j *job) open() (err error) {
 		return err
 	}
 	if err := j.openAlong(); err != nil {
+		return err
+	}
+	if err := j.openLastYear(); err != nil {
 		return err
 	}
 	if j.previous != nil {

@@ -60,7 +60,7 @@ func (j *job) save(path string) (written bool, err error) {
 
 // refuseInput refuses to write over anything that was read.
 func (j *job) refuseInput(path string) error {
-	inputs := append([]string{j.path, j.options.Second, j.options.Rulebook}, j.options.Rosters...)
+	inputs := append([]string{j.path, j.options.Second, j.options.Rulebook, j.options.LastYear}, j.options.Rosters...)
 	for _, input := range inputs {
 		if input != "" && sameFile(input, path) {
 			return fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", path)

@@ -10,7 +10,7 @@ import (
 // read reads the carcasses, puts in the judge's corrections and, where there were any, reads again: a corrected
 // workbook is from then on the same as one that had the right values from the start.
 func (j *job) read() error {
-	j.results = &writing.Results{Book: j.book, Rules: j.rules, Carried: j.carried}
+	j.results = &writing.Results{Book: j.book, Rules: j.rules, Carried: j.carried, LastYear: j.lastYear}
 	if j.previous != nil {
 		j.results.Decisions = j.previous.Decisions
 		j.results.Rulings = j.previous.Rulings

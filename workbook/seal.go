@@ -23,6 +23,7 @@ const (
 	rulebookLine  = "rulebook"
 	placingLine   = "placing"
 	changeLine    = "change"
+	lastYearLine  = "last year"
 	signatureLine = "signature"
 )
 
@@ -58,7 +59,7 @@ func foundations(results *writing.Results) []reading.SealedLine {
 	for _, table := range results.Rules.Tables {
 		lines = append(lines, rulebookLines(table)...)
 	}
-	return lines
+	return append(lines, lastYearSealed(results.LastYear)...)
 }
 
 // rulebookLines gives a line for each filled cell of a rulebook table; rows are counted without the blank ones.

@@ -15,10 +15,16 @@ func recordLines(run *reading.Run, changes []reading.Change) (lines []reading.Se
 	}
 	lines = append(lines, reading.SealedLine{Kind: signatureLine, Item: reading.RevisionLine, Value: fmt.Sprint(run.Revision)})
 	for number := range changes {
-		for _, field := range changeFields(&changes[number]) {
-			if *field.text != "" {
-				lines = append(lines, reading.SealedLine{Kind: changeLine, Tag: fmt.Sprint(number + 1), Item: field.name, Value: *field.text})
-			}
+		lines = append(lines, fieldLines(changeLine, number, changeFields(&changes[number]))...)
+	}
+	return lines
+}
+
+// fieldLines gives a line for each filled text of a numbered row.
+func fieldLines(kind string, number int, fields []field) (lines []reading.SealedLine) {
+	for _, field := range fields {
+		if *field.text != "" {
+			lines = append(lines, reading.SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.name, Value: *field.text})
 		}
 	}
 	return lines
@@ -60,7 +66,7 @@ func changeFields(change *reading.Change) []field {
 	}
 }
 
-// restoreRecord puts the sealed texts back into the Run record and the Change record.
+// restoreRecord puts the sealed texts back into the Run record, the Change record and last year's figures.
 func restoreRecord(previous *reading.Previous, changed []lineDifference) {
 	for _, line := range changed {
 		one := line.was
@@ -77,6 +83,10 @@ func restoreRecord(previous *reading.Previous, changed []lineDifference) {
 		case changeLine:
 			if number, err := strconv.Atoi(one.Tag); err == nil && number >= 1 && number <= len(previous.Changes) {
 				restoreField(changeFields(&previous.Changes[number-1]), one)
+			}
+		case lastYearLine:
+			if number, err := strconv.Atoi(one.Tag); err == nil && number >= 1 && number <= len(previous.LastYear) {
+				restoreField(lastYearFields(&previous.LastYear[number-1]), one)
 			}
 		}
 	}

@@ -171,6 +171,8 @@ func (j *job) describe(line lineDifference) Difference {
 		about = "the signature's " + one.Item
 	case changeLine:
 		about = fmt.Sprintf("%s of change %s in the change record", one.Item, one.Tag)
+	case lastYearLine:
+		about = fmt.Sprintf("%s in line %s of last year's figures", one.Item, one.Tag)
 	}
 	switch {
 	case line.was.Kind == "":
@@ -216,6 +218,8 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 		return rules.Place{Sheet: reading.RunRecordSheet}
 	case changeLine:
 		return rules.Place{Sheet: reading.ChangeSheet}
+	case lastYearLine:
+		return rules.Place{Sheet: reading.LastYearSheet}
 	}
 	return rules.Place{}
 }

@@ -52,6 +52,7 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	restoreHeadings(signed.previous.Rulebook, j.previous.Sealed)
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
 	restoreRecord(signed.previous, changed)
+	signed.lastYear = signed.previous.LastYear
 	signed.previous.Run.Status, signed.previous.Run.Seal = reading.Signed, digest(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
@@ -111,7 +112,7 @@ func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) part
 
 // inNoOrderOfRows begin the marks of what is the same whatever order the fair's rows stand in. The other sheets list the
 // rows as they stand; what they say of them is among the sealed lines, which are compared by carcass.
-var inNoOrderOfRows = []string{reading.ColumnsMark, reading.PlacingsMark, reading.ValueGridMark, reading.RulebookCopy, reading.SealedMark}
+var inNoOrderOfRows = []string{reading.ColumnsMark, reading.PlacingsMark, reading.ValueGridMark, reading.RulebookCopy, reading.LastYearMark, reading.SealedMark}
 
 // compareOurs compares the parts of two workbooks that are ours, found by their marks; where the fair's rows stand in
 // another order, only those that do not follow it.

@@ -21,6 +21,7 @@ const (
 	ReadingsSheet    = "Readings"
 	RunRecordSheet   = "Run record"
 	CarriedSheet     = "Read along"
+	LastYearSheet    = "Last year"
 	SealedSheet      = "Sealed record"
 	GradedSheet      = "Graded"
 
@@ -34,6 +35,7 @@ const (
 	ReadingsMark    = "railbook_sheet_readings"
 	RunRecordMark   = "railbook_sheet_run_record"
 	CarriedMark     = "railbook_sheet_carried"
+	LastYearMark    = "railbook_sheet_last_year"
 	SealedMark      = "railbook_sheet_sealed_record"
 	GradedMark      = "railbook_sheet_graded"
 	ColumnsMark     = "railbook_columns_"        // followed by the block's number
@@ -124,6 +126,15 @@ const (
 	CarriedRoleColumn = "Read as"
 	CarriedFileColumn = "File name"
 	CarriedDataColumn = "Content"
+)
+
+// The columns of the Last year sheet, beside FileColumn and ValueColumn.
+const (
+	SpeciesColumn = "Species"
+	KindColumn    = "Kind of class"
+	FigureColumn  = "Figure"
+	OfColumn      = "Grade or equation"
+	OrderColumn   = "Order"
 )
 
 // The columns of the Sealed record.

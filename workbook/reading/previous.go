@@ -17,6 +17,7 @@ type Previous struct {
 	Run       Run
 	Rulebook  []rules.Table
 	Carried   []Carried          // the files that were read along with the workbook
+	LastYear  []LastYearLine     // set beside this year's results
 	Sealed    []SealedLine       // of a signed workbook, as its Sealed record sheet lists them
 	Findings  []validate.Finding // decisions that make no sense: each is Refused above and said here
 }
@@ -80,6 +81,9 @@ func ReadPrevious(book *parts.Book) (*Previous, error) {
 		return previous, err
 	}
 	if previous.Carried, err = readCarried(book); err != nil {
+		return previous, err
+	}
+	if previous.LastYear, err = readLastYear(book); err != nil {
 		return previous, err
 	}
 	if previous.Sealed, err = readSealed(book); err != nil {

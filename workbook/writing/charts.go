@@ -14,13 +14,14 @@ import (
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
-	chartWidth  = 480 // pixels
-	chartHeight = 290
-	chartRows   = 16 // rows of the sheet that a chart covers
-	rowsOfAPage = 42 // of the Summary sheet, at the scale to which its width is fitted
-	barColour   = "6E6A63"
-	dotColour   = "262626"
-	mostDots    = 2000 // of a scatter chart: more cannot be told apart
+	chartWidth    = 480 // pixels
+	chartHeight   = 290
+	chartRows     = 16 // rows of the sheet that a chart covers
+	rowsOfAPage   = 42 // of the Summary sheet, at the scale to which its width is fitted
+	barColour     = "6E6A63"
+	paleBarColour = "C4BEB2"
+	dotColour     = "262626"
+	mostDots      = 2000 // of a scatter chart: more cannot be told apart
 )
 
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
@@ -36,7 +37,8 @@ type figuresColumn struct {
 	values  []any
 }
 
-// pendingChart is a chart whose figures have no place yet: across and up are columns of chartFigures.
+// pendingChart is a chart whose figures have no place yet: across and up are columns of chartFigures, and the columns
+// after up are those of its further series.
 type pendingChart struct {
 	chart      *excelize.Chart
 	anchor     string
@@ -124,18 +126,15 @@ func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
 }
 
 // place draws the charts of a kind of carcass, two side by side.
-func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
+func (c *chartFigures) place(page *page, kind kindOfClass, overall group, lastYear lastYearFigures) {
 	before := len(c.charts)
-	c.draw(kind, overall)
+	c.draw(kind, overall, lastYear)
 	charts := c.charts[before:]
 	if len(charts) == 0 {
 		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
 		return
 	}
-	needed := (len(charts)+1)/2*chartRows + 1
-	if page.row-page.pageTop+needed > rowsOfAPage {
-		page.breakPage()
-	}
+	page.keepTogether((len(charts)+1)/2*chartRows + 1)
 	page.skip(1)
 	top := page.row + 1
 	for i := range charts {
@@ -148,11 +147,22 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group) {
 	page.skip((len(charts) + 1) / 2 * chartRows)
 }
 
+// keepTogether starts a new page where so many rows would not fit on this one.
+func (p *page) keepTogether(rows int) {
+	if p.row-p.pageTop+rows > rowsOfAPage {
+		p.breakPage()
+	}
+}
+
 // draw prepares the charts of a kind of carcass.
-func (c *chartFigures) draw(kind kindOfClass, overall group) {
+func (c *chartFigures) draw(kind kindOfClass, overall group, lastYear lastYearFigures) {
 	for _, measure := range gradesOf(kind) {
-		if tallies := tallyOf(overall.all, measure); len(tallies) > 0 {
-			slices.Reverse(tallies)
+		tallies, before := tallyOf(overall.all, measure), lastYear.grades(measure)
+		slices.Reverse(tallies)
+		switch {
+		case len(tallies) > 0 && len(before) > 0:
+			c.twoYears(kind, measure, sharesOf(tallies, before))
+		case len(tallies) > 0:
 			c.bars(kind, measure, tallies)
 		}
 	}
@@ -187,6 +197,25 @@ func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []t
 	chart.Series = []excelize.ChartSeries{{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}}
 	chart.PlotArea = excelize.ChartPlotArea{ShowVal: true}
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})
+}
+
+// twoYears draws the share of each grade this year in dark bars beside last year's in light ones.
+func (c *chartFigures) twoYears(kind kindOfClass, measure rules.Measure, shares []share) {
+	slices.Reverse(shares)
+	words, now, then := make([]any, len(shares)), make([]any, len(shares)), make([]any, len(shares))
+	for i, one := range shares {
+		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
+	}
+	heading := headingOf(measure) + ", " + kind.words()
+	chart := newChart(excelize.Col, heading, headingOf(measure), "Share of carcasses, %")
+	chart.Legend.Position = "top"
+	chart.Series = []excelize.ChartSeries{
+		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}},
+		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{paleBarColour}}},
+	}
+	across := c.add(heading, words)
+	c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("This year, %", now)})
+	c.add("Last year, %", then)
 }
 
 // scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
@@ -262,10 +291,12 @@ func (c *chartFigures) write(page *page) {
 
 func (c *chartFigures) addChart(page *page, pending pendingChart, top int) {
 	last := top + len(c.columns[pending.up].values)
-	series := &pending.chart.Series[0]
-	series.Name = cellRange(page.Name, pending.up+1, top, top)
-	series.Categories = cellRange(page.Name, pending.across+1, top+1, last)
-	series.Values = cellRange(page.Name, pending.up+1, top+1, last)
+	for i := range pending.chart.Series {
+		series := &pending.chart.Series[i]
+		series.Name = cellRange(page.Name, pending.up+i+1, top, top)
+		series.Categories = cellRange(page.Name, pending.across+1, top+1, last)
+		series.Values = cellRange(page.Name, pending.up+i+1, top+1, last)
+	}
 	page.do(func() error { return page.file.AddChart(page.Name, pending.anchor, pending.chart) })
 }
 

@@ -7,6 +7,7 @@ var ourSheets = []func(*press) error{
 	(*press).writeReview,
 	(*press).writeErrorLog,
 	(*press).writeSummary,
+	(*press).writeLastYear,
 	(*press).writeValueGrid,
 	(*press).writeChanges,
 	(*press).writeReadings,

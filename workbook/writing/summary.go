@@ -1,7 +1,6 @@
 package writing
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -12,13 +11,6 @@ import (
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
-
-// LastYear is a past year's results to set beside this year's.
-type LastYear struct {
-	Name     string // "2024", or the file's name
-	Placings grading.Placings
-	Findings []validate.Finding
-}
 
 const summaryColumns = 11
 
@@ -62,10 +54,8 @@ func (p *press) summarise(page *page, kind kindOfClass, drawn *chartFigures) {
 	page.across(strings.ToUpper(kind.words()[:1])+kind.words()[1:], band, 1, summaryColumns)
 	averagesTable(page, kind, groups)
 	drawn.quality(page, kind, overall)
-	if p.LastYear != nil {
-		p.besideLastYear(page, kind, overall)
-	}
-	drawn.place(page, kind, overall)
+	p.besideLastYear(page, kind, overall)
+	drawn.place(page, kind, overall, p.lastYearOf(kind))
 }
 
 // groupsOf gives the classes of a kind, and last all of them together.
@@ -183,34 +173,4 @@ func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool
 		return decimal.Zero, false
 	}
 	return sum.DivRound(decimal.NewFromInt(count), 6), true
-}
-
-// besideLastYear sets this year's averages beside last year's.
-func (p *press) besideLastYear(page *page, kind kindOfClass, now group) {
-	groups := groupsOf(p.LastYear.Placings, p.LastYear.Findings, kind)
-	then := groups[len(groups)-1]
-	page.skip(1)
-	if len(then.all) == 0 {
-		page.across(fmt.Sprintf("%s has no %s to set beside these.", p.LastYear.Name, kind.words()), note, 1, summaryColumns)
-		return
-	}
-	page.write(entry{"Beside last year", style{Role: heading}}, numberHeading("This year"), numberHeading("Last year"), numberHeading("Change"))
-	page.write(entry{"Carcasses", style{Role: body}}, countOf(len(now.all), body), countOf(len(then.all), body),
-		entry{len(now.all) - len(then.all), style{Role: body, Format: "+0_);-0_);0_)"}})
-	for _, measure := range averagedMeasures(kind) {
-		lastYearRow(page, measure, now, then)
-	}
-	page.write(entry{"Last year: " + p.LastYear.Name, style{Role: note}})
-}
-
-func lastYearRow(page *page, measure rules.Measure, now, then group) {
-	definition, _ := rules.Define(measure)
-	format := numberFormat(definition.Decimals)
-	row := []entry{{headingOf(measure), style{Role: body}}, averageEntry(now.all, measure, body), averageEntry(then.all, measure, body)}
-	a, hasNow := meanOf(now.all, measure)
-	b, hasThen := meanOf(then.all, measure)
-	if hasNow && hasThen {
-		row = append(row, entry{a.Sub(b), style{Role: body, Format: "+" + format + ";-" + format + ";0_)"}})
-	}
-	page.write(row...)
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
@@ -37,13 +36,17 @@ func TestSummaryBesideLastYear(t *testing.T) {
 	results := fairResults(t)
 	past := fairResults(t)
 	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Graded[0].Carcass})
-	results.LastYear = &LastYear{Name: "2024", Placings: past.Placings, Findings: past.Findings}
-	lines := sheetLines(t, writeAll(t, results), reading.SummarySheet)
-	if lineWith(lines, "Carcasses", "14", "13", "1") == nil || lineWith(lines, "Last year: 2024") == nil {
+	results.LastYear = LastYearLines("2024.xlsx", past)
+	file := writeAll(t, results)
+	lines := sheetLines(t, file, reading.SummarySheet)
+	if lineWith(lines, "Carcasses", "14", "13", "1") == nil || !strings.Contains(everything(lines), "Last year: 2024.xlsx") {
 		t.Errorf("last year is not beside this one:\n%s", everything(lines))
 	}
-	results.LastYear = &LastYear{Name: "2023", Placings: grading.Placings{}}
-	if all := everything(sheetLines(t, writeAll(t, results), reading.SummarySheet)); !strings.Contains(all, "2023 has no beef to set beside these.") {
+	if lineWith(lines, "Quality grade, beef", "This year, %", "Last year, %") == nil {
+		t.Errorf("the chart of two years has no figures:\n%s", everything(lines))
+	}
+	results.LastYear = []reading.LastYearLine{{File: "2023.xlsx", Species: "goat", Kind: string(rules.OnTheRail), Figure: reading.CarcassesCounted, Value: "4"}}
+	if all := everything(sheetLines(t, writeAll(t, results), reading.SummarySheet)); !strings.Contains(all, "2023.xlsx has no beef to set beside these.") {
 		t.Error("a year without beef is not said")
 	}
 }

@@ -23,9 +23,9 @@ type Results struct {
 	Placings  grading.Placings
 	Changes   []reading.Change
 	Run       reading.Run
-	Carried   []reading.Carried    // files read along, kept for the next time
-	Sealed    []reading.SealedLine // what the signature covers; empty while provisional
-	LastYear  *LastYear            // set beside this year on the Summary; nil for none
+	Carried   []reading.Carried      // files read along, kept for the next time
+	Sealed    []reading.SealedLine   // what the signature covers; empty while provisional
+	LastYear  []reading.LastYearLine // set beside this year on the Summary; empty for none
 }
 
 // Write adds the computed columns beside the user's data, and our sheets and the rulebook behind the user's own. It does

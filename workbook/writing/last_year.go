@@ -1,0 +1,247 @@
+package writing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/reading"
+)
+
+// LastYearLines gives the figures of a past year's results that are set beside this year's: of each species and kind of
+// class how many carcasses were counted and placed, how many had each grade, and the mean of every computed number. Those
+// on hold are left out, as they are on the Summary.
+func LastYearLines(file string, past *Results) (lines []reading.LastYearLine) {
+	for _, kind := range (&press{Results: past}).kindsOfClasses() {
+		groups := groupsOf(past.Placings, past.Findings, kind)
+		overall := groups[len(groups)-1]
+		add := func(figure, of, order, value string) {
+			lines = append(lines, reading.LastYearLine{
+				File: file, Species: string(kind.Species), Kind: string(kind.Basis), Figure: figure, Of: of, Order: order, Value: value,
+			})
+		}
+		add(reading.CarcassesCounted, "", "", fmt.Sprint(len(overall.all)))
+		add(reading.PlacedCounted, "", "", fmt.Sprint(overall.placed))
+		for _, measure := range gradesOf(kind) {
+			for _, one := range tallyOf(overall.all, measure) {
+				add(string(measure), one.words, one.rank.String(), fmt.Sprint(one.count))
+			}
+		}
+		for _, measure := range averagedMeasures(kind) {
+			if mean, some := meanOf(overall.all, measure); some {
+				add(string(measure), equationsOf(overall.all, measure), "", mean.String())
+			}
+		}
+	}
+	return lines
+}
+
+// equationsOf names the equations that a figure was computed with, where it has several.
+func equationsOf(all []*grading.Graded, measure rules.Measure) string {
+	var names []string
+	for _, one := range all {
+		if name := one.Figures[measure].Equation; name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(names, " + ")
+}
+
+// lastYearFigures are a past year's figures of one species and kind of class.
+type lastYearFigures struct {
+	file  string
+	lines []reading.LastYearLine
+}
+
+func (p *press) lastYearOf(kind kindOfClass) lastYearFigures {
+	var figures lastYearFigures
+	for _, line := range p.LastYear {
+		figures.file = line.File
+		if line.Species == string(kind.Species) && line.Kind == string(kind.Basis) {
+			figures.lines = append(figures.lines, line)
+		}
+	}
+	return figures
+}
+
+// average gives a mean or count of last year's, and the equations it was computed with.
+func (f lastYearFigures) average(figure string) (value decimal.Decimal, equations string, there bool) {
+	for _, line := range f.lines {
+		if line.Figure == figure && line.Order == "" {
+			value, err := decimal.NewFromString(line.Value)
+			return value, line.Of, err == nil
+		}
+	}
+	return decimal.Zero, "", false
+}
+
+// grades gives how many carcasses had each grade last year, the best first.
+func (f lastYearFigures) grades(measure rules.Measure) (tallies []tally) {
+	for _, line := range f.lines {
+		rank, errRank := decimal.NewFromString(line.Order)
+		count, errCount := decimal.NewFromString(line.Value)
+		if line.Figure == string(measure) && errRank == nil && errCount == nil && count.IsPositive() {
+			tallies = append(tallies, tally{words: line.Of, rank: rank, count: int(count.IntPart())})
+		}
+	}
+	return tallies
+}
+
+// besideLastYear sets this year's averages beside last year's, and to their right the share of each grade.
+func (p *press) besideLastYear(page *page, kind kindOfClass, now group) {
+	then := p.lastYearOf(kind)
+	if then.file == "" {
+		return
+	}
+	page.skip(1)
+	counted, _, there := then.average(reading.CarcassesCounted)
+	if !there || !counted.IsPositive() {
+		page.across(fmt.Sprintf("%s has no %s to set beside these.", then.file, kind.words()), note, 1, summaryColumns)
+		return
+	}
+	averages, others := besideAverages(kind, now, then)
+	var grades [][]entry
+	for _, measure := range gradesOf(kind) {
+		grades = append(grades, besideGrades(measure, tallyOf(now.all, measure), then.grades(measure))...)
+	}
+	page.keepTogether(max(len(averages), len(grades)) + 1)
+	for i := range max(len(averages), len(grades)) {
+		row := make([]entry, 5)
+		if i < len(averages) {
+			copy(row, averages[i])
+		}
+		if i < len(grades) {
+			row = append(append(row, grades[i][0], entry{}), grades[i][1:]...)
+		}
+		number := page.write(row...)
+		if len(row) > 5 {
+			page.mergeAcross(number, 6, 7)
+		}
+	}
+	words := "Last year: " + then.file + ". Each year is graded and priced by its own rulebook."
+	if others {
+		words += " Where two years were computed with other equations, no change is given."
+	}
+	page.across(words, note, 1, summaryColumns)
+}
+
+// besideAverages gives the rows of the averages; it reports whether any of two years were computed with other equations.
+func besideAverages(kind kindOfClass, now group, then lastYearFigures) (rows [][]entry, others bool) {
+	rows = append(rows, yearHeadings("Beside last year"))
+	counted, _, _ := then.average(reading.CarcassesCounted)
+	rows = append(rows, yearRow("Carcasses", decimal.NewFromInt(int64(len(now.all))), counted, 0))
+	for _, measure := range averagedMeasures(kind) {
+		definition, _ := rules.Define(measure)
+		mean, hasNow := meanOf(now.all, measure)
+		before, equations, hasThen := then.average(string(measure))
+		other := hasNow && hasThen && equationsOf(now.all, measure) != equations
+		others = others || other
+		switch {
+		case !hasNow && !hasThen:
+		case hasNow && hasThen && !other:
+			rows = append(rows, yearRow(headingOf(measure), mean, before, definition.Decimals))
+		default:
+			rows = append(rows, []entry{
+				{headingOf(measure), style{Role: body}},
+				yearEntry(mean, hasNow, definition.Decimals),
+				yearEntry(before, hasThen, definition.Decimals), yearEntry(decimal.Zero, false, 0),
+			})
+		}
+	}
+	return rows, others
+}
+
+func yearHeadings(words string) []entry {
+	return []entry{{words, style{Role: heading}}, numberHeading("This year"), numberHeading("Last year"), numberHeading("Change")}
+}
+
+func yearEntry(value decimal.Decimal, there bool, decimals int) entry {
+	if !there {
+		return entry{"–", style{Role: body, Align: "right"}}
+	}
+	return entry{value, style{Role: body, Format: numberFormat(decimals)}}
+}
+
+// yearRow gives the change between the figures as they are shown.
+func yearRow(words string, now, then decimal.Decimal, decimals int) []entry {
+	format := numberFormat(decimals)
+	change := now.Round(int32(decimals)).Sub(then.Round(int32(decimals)))
+	return []entry{
+		{words, style{Role: body}},
+		yearEntry(now, true, decimals), yearEntry(then, true, decimals),
+		{change, style{Role: body, Format: "+" + format + ";-" + format + ";0_)"}},
+	}
+}
+
+// besideGrades gives the share of each grade beside last year's, in percent of the carcasses that have one.
+func besideGrades(measure rules.Measure, now, then []tally) (rows [][]entry) {
+	if len(now) == 0 || len(then) == 0 {
+		return nil
+	}
+	rows = append(rows, yearHeadings(headingOf(measure)+", share %"))
+	shares := sharesOf(now, then)
+	if measure == rules.WholeYieldGrade {
+		slices.Reverse(shares) // 1 is the best
+	}
+	for _, share := range shares {
+		rows = append(rows, yearRow(share.words, share.now, share.then, 1))
+	}
+	return rows
+}
+
+// share is how much of two years' carcasses had a grade, in percent.
+type share struct {
+	words     string
+	rank      decimal.Decimal
+	now, then decimal.Decimal
+}
+
+// sharesOf gives the shares of every grade that either year has, the best first.
+func sharesOf(now, then []tally) (shares []share) {
+	for _, one := range slices.Concat(now, then) {
+		if !slices.ContainsFunc(shares, func(known share) bool { return known.words == one.words }) {
+			shares = append(shares, share{one.words, one.rank, percentOf(now, one.words), percentOf(then, one.words)})
+		}
+	}
+	slices.SortStableFunc(shares, func(a, b share) int { return b.rank.Cmp(a.rank) })
+	return shares
+}
+
+func percentOf(tallies []tally, words string) decimal.Decimal {
+	had, all := 0, 0
+	for _, one := range tallies {
+		all += one.count
+		if one.words == words {
+			had += one.count
+		}
+	}
+	if all == 0 {
+		return decimal.Zero
+	}
+	return decimal.NewFromInt(int64(100*had)).DivRound(decimal.NewFromInt(int64(all)), 6)
+}
+
+// writeLastYear keeps last year's figures, so that grading again and verifying need nothing else.
+func (p *press) writeLastYear() error {
+	if len(p.LastYear) == 0 {
+		return nil
+	}
+	page := p.open(plan{
+		Name: reading.LastYearSheet, Mark: reading.LastYearMark, Title: "Last year: " + p.LastYear[0].File,
+		Subtitle: "The figures of a past year's results that the Summary sets beside this year's; means are of every carcass not on hold that has the figure",
+		Widths:   []float64{30, 12, 16, 26, 30, 10, 14}, Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: workingTab,
+	})
+	page.headings(reading.FileColumn, reading.SpeciesColumn, reading.KindColumn, reading.FigureColumn, reading.OfColumn,
+		reading.OrderColumn, reading.ValueColumn)
+	plain, wrapped, right := style{Role: body}, style{Role: body, Wrap: true}, style{Role: body, Align: "right"}
+	for _, line := range p.LastYear {
+		page.write(entry{line.File, wrapped}, entry{line.Species, plain}, entry{line.Kind, plain}, entry{line.Figure, wrapped},
+			entry{line.Of, wrapped}, entry{line.Order, right}, entry{line.Value, right})
+	}
+	return page.close()
+}
