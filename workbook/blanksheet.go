@@ -227,7 +227,7 @@ func rosterWarnings(roster *reading.Roster) []string {
 // Report says what was written and what to do with it.
 func (b *BlankSheet) Report() string {
 	var text strings.Builder
-	fmt.Fprintf(&text, "%s on the rail sheet: %s.\n", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", "))
+	text.WriteString(wrapped(fmt.Sprintf("%s on the rail sheet: %s.", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", ")), "  "))
 	for _, warning := range b.Warnings {
 		text.WriteString(wrapped("Warning: "+warning, "  "))
 	}

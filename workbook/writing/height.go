@@ -31,7 +31,7 @@ func heightOf(text string, wide float64, of role) float64 {
 func lettersPerWidth(of role) float64 {
 	perLetter := 1.22
 	switch of {
-	case strong, total, subtitle, band, heading, title:
+	case strong, total, subtitle, band, heading, paperHeading, listed, title:
 		perLetter = 1.1
 	}
 	return perLetter * bodySize / sizeOf(of)

@@ -28,6 +28,8 @@ const (
 	headingSize  = 9.0
 	titleSize    = 16.0
 	subtitleSize = 11.0
+	paperSize    = 11.0
+	listedSize   = 12.0
 )
 
 // role is what a cell is for; it settles its typeface, fill and border.
@@ -41,7 +43,10 @@ const (
 	band    // the line that opens a block
 	heading // of a column
 	note
-	input // people write here: unlocked, tinted and bordered
+	input        // people write here: unlocked, tinted and bordered
+	listed       // bordered like what people fill in, and filled in already
+	paperHeading // of a column that is filled in by hand: large enough to be read at arm's length
+	paperNote
 	flagged
 	link
 	total
@@ -55,6 +60,7 @@ type style struct {
 	Wrap    bool
 	Across  bool // merged over several columns: the text does not set the row's height
 	Middle  bool // halfway up its row, which is higher than its text
+	Indent  bool // a little away from the text of the column before
 	Upright bool // written upwards, so that a narrow column can have a long heading
 }
 
@@ -96,10 +102,13 @@ func (l *look) id(wanted style) (int, error) {
 		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
 	}
 	switch {
-	case wanted.Role == heading:
+	case wanted.Role == heading, wanted.Role == paperHeading:
 		made.Alignment.Vertical = "bottom"
 	case wanted.Middle:
 		made.Alignment.Vertical = "center"
+	}
+	if wanted.Indent {
+		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
 	}
 	if wanted.Upright {
 		made.Alignment.TextRotation = 90
@@ -119,8 +128,10 @@ func (l *look) font(of role) *excelize.Font {
 	switch of {
 	case title, band:
 		font.Bold, font.Color = true, accentColour
-	case subtitle, heading, strong, total:
+	case subtitle, heading, paperHeading, strong, total, listed:
 		font.Bold = true
+	case paperNote:
+		font.Italic = true
 	case note:
 		font.Italic, font.Color = true, mutedColour
 	case link:
@@ -138,13 +149,17 @@ func sizeOf(of role) float64 {
 		return subtitleSize
 	case heading, note:
 		return headingSize
+	case paperHeading, paperNote:
+		return paperSize
+	case listed:
+		return listedSize
 	}
 	return bodySize
 }
 
 func fillOf(of role) string {
 	switch of {
-	case heading:
+	case heading, paperHeading:
 		return headingFill
 	case band:
 		return bandFill
@@ -160,13 +175,13 @@ func borders(of role) []excelize.Border {
 	switch of {
 	case body, strong, link, flagged:
 		return []excelize.Border{{Type: "bottom", Color: ruleColour, Style: 7}}
-	case heading:
+	case heading, paperHeading:
 		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 2}}
 	case total:
 		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 1}}
 	case band:
 		return []excelize.Border{{Type: "bottom", Color: accentColour, Style: 1}}
-	case input:
+	case input, listed:
 		return []excelize.Border{
 			{Type: "left", Color: inputBorder, Style: 1},
 			{Type: "right", Color: inputBorder, Style: 1},

@@ -138,9 +138,9 @@ func (w *railWriter) sheet(kind kindOfClass) error {
 		RepeatFrom: railHeadingRow, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
 	})
 	p.writeHigh(24, entry{railTitle(kind), style{Role: title}})
-	p.across(railInstruction, note, 1, p.printed)
+	p.across(railInstruction, paperNote, 1, p.printed)
 	p.askOnce()
-	p.skip(1)
+	p.sayRoster()
 	p.writeHeadings()
 	for _, one := range p.entries {
 		p.line(one)
@@ -185,11 +185,22 @@ func (p *railPage) frozen() int {
 	return 0
 }
 
+// sayRoster says over the columns right of the printed part what they are.
+func (p *railPage) sayRoster() {
+	if p.printed == len(p.columns) {
+		p.skip(1)
+		return
+	}
+	cells := make([]entry, p.printed+1)
+	cells[p.printed] = entry{"Goes along from the roster and is not printed", style{Role: note}}
+	p.write(cells...)
+}
+
 func (p *railPage) writeHeadings() {
 	cells := make([]entry, len(p.columns))
 	high := 0.0
 	for i, column := range p.columns {
-		how := style{Role: heading, Wrap: !column.upright, Upright: column.upright, Align: "center"}
+		how := style{Role: paperHeading, Wrap: !column.upright, Upright: column.upright, Align: "center"}
 		if column.upright {
 			high = max(high, uprightHeight(column.heading))
 		}
@@ -199,7 +210,7 @@ func (p *railPage) writeHeadings() {
 }
 
 // uprightHeight is the height in points of a heading that is written upwards.
-func uprightHeight(text string) float64 { return float64(len(text))*headingSize*0.58 + 8 }
+func uprightHeight(text string) float64 { return float64(len(text))*paperSize*0.58 + 8 }
 
 // line writes a carcass's line, or an empty one.
 func (p *railPage) line(carcass *grading.Carcass) {
@@ -211,9 +222,12 @@ func (p *railPage) line(carcass *grading.Carcass) {
 }
 
 func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcass) entry {
-	how := style{Role: input, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps()}
-	if number >= p.printed {
+	how := style{Role: input, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps(), Indent: column.align() == "left"}
+	switch {
+	case number >= p.printed:
 		how.Role = body
+	case carcass != nil && (column.measure == rules.Tag || column.measure == rules.ClassName || column.measure == rules.Exhibitor):
+		how.Role = listed
 	}
 	if column.counted != "" {
 		return entry{live{p.dotFormula(column.counted, p.row+1), ""}, how}

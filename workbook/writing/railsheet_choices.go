@@ -31,7 +31,7 @@ func (c *choiceLists) rangeOf(list []string) string {
 	return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoteSheet(choicesSheet), letter, choicesFirstRow, letter, choicesFirstRow+len(list)-1)
 }
 
-// choiceSheet writes the long lists. It stands last, for nobody needs to look at it.
+// choiceSheet writes the long lists. It is hidden, for nobody needs to look at it or to print it.
 func (w *railWriter) choiceSheet() error {
 	if len(w.lists.lists) == 0 {
 		return nil
@@ -56,7 +56,11 @@ func (w *railWriter) choiceSheet() error {
 		}
 		p.write(cells...)
 	}
-	return p.close()
+	if err := p.close(); err != nil {
+		return err
+	}
+	hide(w.file, p.Name)
+	return nil
 }
 
 // The scores of hogs, lambs and goats that are judged by eye. Pork: pork quality standards poster 2010 (marbling 1 to 6,

@@ -1,7 +1,9 @@
 package writing
 
 import (
+	"math"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
@@ -68,9 +70,12 @@ var areas = []rules.Measure{rules.RibeyeArea, grading.LoinMuscleArea}
 
 // columnsOf gives the columns of a sheet: those to be printed and filled in, then what else the roster knows.
 func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (columns []railColumn, printed int) {
-	measures := []rules.Measure{rules.RailNumber, rules.Tag, rules.ClassName}
+	measures := []rules.Measure{rules.RailNumber, rules.Tag}
 	if kind.Basis == rules.LiveScan {
 		measures = measures[1:]
+	}
+	if slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
+		measures = append(measures, rules.ClassName)
 	}
 	if w.PrintNames && !w.NoNames {
 		measures = append(measures, rules.Exhibitor)
@@ -80,11 +85,12 @@ func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (co
 		column := w.columnFor(kind, measure)
 		if slices.Contains(areas, measure) && kind.Basis == rules.OnTheRail {
 			dots := columnName(len(columns) + 1)
-			columns = append(columns, railColumn{heading: dotsHeading, width: 8.5, dots: true})
+			columns = append(columns, railColumn{heading: dotsHeading, width: 8, dots: true})
 			column.counted = dots
 		}
 		columns = append(columns, column)
 	}
+	widen(columns, entries)
 	printed = len(columns)
 	if w.NoNames {
 		return columns, printed
@@ -101,44 +107,91 @@ func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (co
 	return columns, printed
 }
 
+// landscapeWidth is how wide columns may be together to be printed in their own size on letter paper lying down.
+const landscapeWidth = 126.0
+
+// widen makes every column wide enough for the words of its heading, the classes wide enough for two lines, and gives the
+// remarks what is left of the paper.
+func widen(columns []railColumn, entries []*grading.Carcass) {
+	total := 0.0
+	for i := range columns {
+		column := &columns[i]
+		if !column.upright {
+			column.width = math.Max(column.width, float64(longestWord(column.heading))*1.02+1)
+		}
+		if column.measure == rules.ClassName {
+			longest := 0
+			for _, one := range entries {
+				longest = max(longest, utf8.RuneCountInString(one.Class), 2*longestWord(one.Class))
+			}
+			column.width = math.Min(math.Max(column.width, float64(longest)*0.72), 24)
+		}
+		total += column.width
+	}
+	if last := len(columns) - 1; total < landscapeWidth {
+		columns[last].width = math.Min(columns[last].width+landscapeWidth-total, 48)
+	}
+}
+
+func longestWord(text string) int {
+	longest := 0
+	for _, word := range strings.Fields(text) {
+		longest = max(longest, utf8.RuneCountInString(word))
+	}
+	return longest
+}
+
 // tellKind are what the roster says and the sheet itself says again.
 var tellKind = []rules.Measure{rules.SpeciesName, rules.BasisName}
 
 func (w *railWriter) columnFor(kind kindOfClass, measure rules.Measure) railColumn {
-	column := railColumn{measure: measure, heading: railHeading(kind, measure), width: 9.5, choices: w.choicesOf(kind, measure)}
+	column := railColumn{measure: measure, heading: w.headingFor(kind, measure), width: 9, choices: w.choicesOf(kind, measure)}
 	switch definition, _ := rules.Define(measure); {
 	case measure == rules.RailNumber:
 		column.width = 8
-	case measure == rules.Tag:
-		column.width = 10
 	case measure == rules.ClassName:
-		column.width = 18
+		column.width = 15
 	case measure == rules.Exhibitor:
-		column.width = 20
+		column.width = 18
 	case measure == rules.Remarks:
-		column.width = 24
+		column.width = 22
+	case measure == rules.FatAdjustment:
+		column.width = 11
 	case definition.Kind == rules.KindMark:
-		column.width, column.upright = 5, true
+		column.width, column.upright = 4.3, true
 	case definition.Kind == rules.KindMarbling:
 		column.width = 13
 	case definition.Kind == rules.KindGrade:
-		column.width = 14
+		column.width = 13
 	case measure == rules.InternalFat && kind.Basis == rules.LiveScan:
 		column.customary = w.Rules.Settings.CustomaryKPH
 	}
 	return column
 }
 
-// railHeading is a column's heading with its unit. Whether a carcass weight is hot is asked once for the sheet, so the
+// headingFor is a column's heading with its unit. Whether a carcass weight is hot is asked once for the sheet, so the
 // heading does not say it; what is scanned says so.
-func railHeading(kind kindOfClass, measure rules.Measure) string {
+func (w *railWriter) headingFor(kind kindOfClass, measure rules.Measure) string {
 	switch {
-	case measure == rules.HotCarcassWeight:
-		return "Carcass weight, lb"
-	case measure == rules.LiveWeight && kind.Basis == rules.LiveScan:
-		return "Scan weight, lb"
+	case measure == rules.HotCarcassWeight && w.accepts(measure, bareWeight):
+		return bareWeight + ", lb"
+	case measure == rules.LiveWeight && kind.Basis == rules.LiveScan && w.accepts(measure, scanWeight):
+		return scanWeight + ", lb"
 	}
 	return headingOf(measure)
+}
+
+// The headings that are not the measure's own.
+const (
+	bareWeight = "Carcass weight"
+	scanWeight = "Scan weight"
+)
+
+// accepts reports whether the rulebook reads a heading as a measure.
+func (w *railWriter) accepts(measure rules.Measure, heading string) bool {
+	return slices.ContainsFunc(w.Rules.Headings, func(one rules.Heading) bool {
+		return one.Measure == measure && strings.EqualFold(one.Text, heading)
+	})
 }
 
 func (c railColumn) kind() rules.Kind {

@@ -37,10 +37,12 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 		question: "Kill date:", hint: "such as 2025-08-19", format: "yyyy-mm-dd",
 		prompt: "The day of the kill, once for all carcasses of this sheet.",
 	})
-	right = []onceAsked{{
-		question: "Carcass weight:", hint: "hot or chilled", choices: []string{string(rules.WeightsHot), string(rules.WeightsChilled)},
-		prompt: "Hot: weighed before the cooler. Chilled: weighed after it. Once for all carcasses of this sheet.",
-	}}
+	if p.writer.accepts(rules.HotCarcassWeight, bareWeight) {
+		right = append(right, onceAsked{
+			question: bareWeight + ":", hint: "hot or chilled", choices: []string{string(rules.WeightsHot), string(rules.WeightsChilled)},
+			prompt: "Hot: weighed before the cooler. Chilled: weighed after it. Once for all carcasses of this sheet.",
+		})
+	}
 	if p.kind.Species == rules.Swine {
 		right = append(right, onceAsked{
 			question: "Skinned:", hint: "yes or no", choices: []string{"yes", "no"},
@@ -81,14 +83,16 @@ func (p *railPage) askOnce() {
 
 // ask puts one question into a line that is about to be written.
 func (p *railPage) ask(cells []entry, one onceAsked, at []span) []span {
-	cells[at[0].from-1] = entry{one.question, style{Role: strong, Align: "right", Middle: true}}
+	cells[at[0].from-1] = entry{one.question, style{Role: subtitle, Align: "right", Middle: true}}
 	for column := at[1].from; column <= at[1].to; column++ {
 		cells[column-1] = entry{"", style{Role: input, Middle: true, Align: "center", Format: one.format}}
 	}
 	if one.answer.Valid {
 		cells[at[1].from-1].value = one.answer.Decimal
 	}
-	cells[at[2].from-1] = entry{one.hint, style{Role: note, Middle: true}}
+	if one.hint != "" {
+		cells[at[2].from-1] = entry{one.hint, style{Role: paperNote, Middle: true, Indent: true}}
+	}
 	cell := fmt.Sprintf("%s%d", columnName(at[1].from), p.row+1)
 	if one.grid {
 		p.grid = fmt.Sprintf("$%s$%d", columnName(at[1].from), p.row+1)
@@ -110,13 +114,16 @@ func (p *railPage) chooseOnce(cell string, one onceAsked) {
 	p.do(func() error { return p.file.AddDataValidation(p.Name, rule) })
 }
 
-// spansFor takes columns from the left, each stretch at least so wide, in the units of column widths.
+// spansFor shares the printed columns out among stretches of such widths, so that all of them together take the whole width.
 func (p *railPage) spansFor(widths ...float64) []span {
+	scale := sum(p.Widths[:p.printed]) / sum(widths)
 	var spans []span
-	column := 0
-	for _, wanted := range widths {
-		from, wide := column+1, 0.0
-		for column < p.printed && (wide < wanted || column < from) {
+	column, wide, target := 0, 0.0, 0.0
+	for at, wanted := range widths {
+		from := column + 1
+		target += wanted * scale
+		stretches := len(widths) - at - 1 // each of which needs a column
+		for column < p.printed-stretches && (column < from || wide+p.Widths[column]/2 <= target) {
 			wide += p.Widths[column]
 			column++
 		}

@@ -30,19 +30,23 @@ func (p *railPage) guideOf(column railColumn) columnWords {
 		return columnWords{
 			"Dots of the grid that lie on the muscle of one side.",
 			"Lay the clear grid on the cut face and count. The area beside it comes by itself: the dots over the dots in a square inch. Leave blank where the area is known.",
-			"136",
+			dotsExample[p.kind.Species],
 		}
 	}
-	if p.kind.Basis == rules.LiveScan {
-		if words, own := scanColumnWords[column.measure]; own {
-			return words
+	words, own := speciesColumnWords[p.kind.Species][column.measure]
+	if !own {
+		words = generalColumnWords[column.measure]
+	}
+	if scan, scanned := scanColumnWords[column.measure]; scanned && p.kind.Basis == rules.LiveScan {
+		words.what, words.how = scan.what, scan.how
+		if scan.example != "" {
+			words.example = scan.example
 		}
 	}
-	if words, own := speciesColumnWords[p.kind.Species][column.measure]; own {
-		return words
-	}
-	return generalColumnWords[column.measure]
+	return words
 }
+
+var dotsExample = map[rules.Species]string{rules.Beef: "136", rules.Swine: "66", rules.Lamb: "27", rules.Goat: "15"}
 
 // Where and how each measure is taken: BIF Guidelines and SDSU Extension for beef, pork carcass evaluation procedures for
 // hogs, U.S. standards 1992 for lambs; the rest is common practice.
