@@ -53,6 +53,7 @@ func TestScripts(t *testing.T) {
 //	charts FILE              prints each chart and how many of its cells hold a value
 //	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
 //	fill FILE OUT WHAT [WEIGHTS]   fills in a blank rail sheet with plausible values
+//	validations FILE SHEET   prints the entry rules of a sheet, a line each
 //	recalculate FILE         LibreOffice recalculates everything; no cell of ours may change in value or type
 //	resave FILE OUT          LibreOffice opens FILE and saves it as OUT, in the format OUT's ending names
 //	pages FILE               prints how many pages FILE prints on; no page may show #### or an error value
@@ -70,6 +71,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"charts":      pythonProgram("charts.py"),
 	"setcell":     pythonProgram("setcell.py"),
 	"fill":        pythonProgram("fill.py"),
+	"validations": pythonProgram("validations.py"),
 	"sheet":       pythonProgram("sheet.py"),
 	"decide":      pythonProgram("decide.py"),
 	"recalculate": pythonProgram("recalculate.py"),

@@ -53,8 +53,7 @@ func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, 
 		return nil
 	}
 	within := entryBounds(limit)
-	title := "Is this right?"
-	rule.SetError(excelize.DataValidationErrorStyleWarning, title, ruleText(limitWords(column, limit), mostRuleWords))
+	rule.SetError(excelize.DataValidationErrorStyleWarning, "Is this right?", ruleText(limitWords(column, limit), mostRuleWords))
 	low, high := within.low.Decimal.String(), within.high.Decimal.String()
 	if column.dots {
 		low, high = low+"*"+p.grid, high+"*"+p.grid
@@ -65,7 +64,7 @@ func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, 
 		if within.low.Valid {
 			text += "," + cell + ">=" + low
 		}
-		rule.Type, rule.Formula1 = "custom", text+")"
+		rule.Type, rule.Formula1 = "custom", string(appendEscaped(nil, text+")")) // the library writes it as it stands
 		return nil
 	case within.low.Valid && within.high.Valid:
 		return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
@@ -78,7 +77,7 @@ func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, 
 func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn) error {
 	rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list",
 		"This is not one of the list's words. Look at the tab Column guide for how it may be written. Keep it if it is right.")
-	if strings.Join(column.choices, ",") == "" || len(strings.Join(column.choices, ",")) > mostRuleWords {
+	if len(strings.Join(column.choices, ",")) > mostRuleWords {
 		rule.SetSqrefDropList(p.writer.lists.rangeOf(column.choices))
 		return nil
 	}
@@ -98,8 +97,9 @@ func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
 	var general rules.Limit
 	found := false
 	for _, limit := range p.writer.Rules.Limits {
+		within := entryBounds(limit)
 		switch {
-		case limit.Measure != measure:
+		case limit.Measure != measure || !within.low.Valid && !within.high.Valid:
 		case limit.Species == p.kind.Species:
 			return limit, true
 		case limit.Species == "":
@@ -142,6 +142,9 @@ func entryBounds(limit rules.Limit) entryRange {
 func limitWords(column railColumn, limit rules.Limit) string {
 	definition, _ := rules.Define(limit.Measure)
 	name, unit := capital(string(limit.Measure)), definition.Unit
+	if limit.Measure == rules.HotCarcassWeight {
+		name = bareWeight // which may be chilled
+	}
 	within := entryBounds(limit)
 	words := name + " is mostly " + entryWords(within.low, within.high) + " " + unit + "."
 	if impossible := beyondWords(limit.HoldBelow, limit.HoldAbove); impossible != "" {

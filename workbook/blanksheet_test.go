@@ -1,0 +1,206 @@
+package workbook
+
+import (
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
+
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/writing"
+)
+
+// plausible are figures that nothing is said of, by the headings of a rail sheet; invented.
+var plausible = map[string]map[string]any{
+	"Market steers": {
+		"Live weight, lb": 1250, "Carcass weight, lb": 780, "Measured fat, in": 0.4, "Ribeye area, sq in": 13.6, "KPH %": 2.5,
+		"Marbling": "Small 40", "Maturity": "A60",
+	},
+	"Market hogs": {
+		"Live weight, lb": 268, "Carcass weight, lb": 198, "Tenth-rib fat, in": 0.75, "Last-rib fat, in": 0.95,
+		"Loin muscle area, sq in": 6.6, "Muscling score": 2,
+	},
+	"Market lambs": {
+		"Live weight, lb": 132, "Carcass weight, lb": 68, "Measured fat, in": 0.2, "Body wall thickness, in": 0.9,
+		"Ribeye area, sq in": 2.7,
+	},
+	"Market goats": {"Live weight, lb": 84, "Carcass weight, lb": 40, "Ribeye area, sq in": 1.55, "Body wall thickness, in": 0.45},
+}
+
+// blankFor writes a rail sheet for a roster in a folder of its own and gives its path.
+func blankFor(t testing.TB, roster string, sheet SheetOptions) string {
+	t.Helper()
+	folder := t.TempDir()
+	sheet.Roster = filepath.Join(folder, "roster.csv")
+	if err := os.WriteFile(sheet.Roster, []byte(roster), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	blank, err := WriteBlankSheet(Options{}, sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return blank.Path
+}
+
+// fillLine fills in a line of a rail sheet and gives the cells by their headings.
+func fillLine(file *excelize.File, line int, figures map[string]any) (map[string]string, error) {
+	sheet := file.GetSheetName(0)
+	rows, err := file.GetRows(sheet)
+	if err != nil {
+		return nil, err
+	}
+	cells := make(map[string]string)
+	for number, heading := range rows[7] {
+		cell, _ := excelize.CoordinatesToCellName(number+1, 8+line)
+		cells[heading] = cell
+		if figure, given := figures[heading]; given {
+			if err := file.SetCellValue(sheet, cell, figure); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return cells, nil
+}
+
+// A figure that a cell of the rail sheet warns of is one that grading asks about; of any other it says nothing.
+func TestEntryLimitsGiveTheVerdictOfGrading(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow: grades a workbook for each figure")
+	}
+	blanks := make(map[string]string)
+	for class := range plausible {
+		blanks[class] = blankFor(t, "Tag,Exhibitor,Class\n0401,Rowan Candlewick,"+class+"\n0402,Hazel Tinderbox,"+class+"\n0403,Umber Gatepost,"+class+"\n", SheetOptions{})
+	}
+	folder := t.TempDir()
+	rapid.Check(t, func(t *rapid.T) {
+		class := rapid.SampledFrom(slices.Sorted(maps.Keys(plausible))).Draw(t, "class")
+		heading := rapid.SampledFrom(slices.Sorted(maps.Keys(plausible[class]))).Draw(t, "heading")
+		file, err := excelize.OpenFile(blanks[class])
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		rule := ruleUnder(t, file, heading)
+		if rule == nil {
+			t.Skip("no limits")
+		}
+		low, high := decimal.RequireFromString(rule.Formula1), decimal.RequireFromString(rule.Formula2)
+		bound := rapid.SampledFrom([]decimal.Decimal{low, high}).Draw(t, "bound")
+		value := bound.Add(decimal.New(rapid.Int64Range(-3, 3).Draw(t, "away"), -2))
+		for line := 1; line <= 3; line++ {
+			figures := maps.Clone(plausible[class])
+			if line == 1 {
+				figures[heading] = value.InexactFloat64()
+			}
+			if _, err := fillLine(file, line, figures); err != nil {
+				t.Fatal(err)
+			}
+		}
+		path := filepath.Join(folder, "filled.xlsx")
+		if err := file.SaveAs(path); err != nil {
+			t.Fatal(err)
+		}
+		results, err := Examine(path, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		measure := headed(t, results, heading)
+		stands := value.GreaterThanOrEqual(low) && value.LessThanOrEqual(high)
+		switch {
+		case stands && askedAbout(results, measure):
+			t.Fatalf("%s, %s %s: the cell does not warn, and grading says that it is out of range (limits %v to %v)", class, heading, value, low, high)
+		case !stands && !carcassAsked(results):
+			t.Fatalf("%s, %s %s: the cell warns, and grading asks nothing (limits %v to %v)", class, heading, value, low, high)
+		}
+	})
+}
+
+// ruleUnder gives the entry limits below a heading; nil where there are none.
+func ruleUnder(t *rapid.T, file *excelize.File, heading string) *excelize.DataValidation {
+	validations, err := file.GetDataValidations(file.GetSheetName(0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	cells, err := fillLine(file, 1, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, validation := range validations {
+		if validation.Type == "decimal" && strings.HasPrefix(validation.Sqref, cells[heading]+":") {
+			return validation
+		}
+	}
+	return nil
+}
+
+// headed gives the measure that a heading was read as.
+func headed(t *rapid.T, results *writing.Results, heading string) rules.Measure {
+	for _, one := range results.Read.Blocks[0].Headings {
+		if one.Text == heading {
+			return one.Measure
+		}
+	}
+	t.Fatalf("the heading %q was not read", heading)
+	return ""
+}
+
+// askedAbout reports whether the first carcass's measure is out of its limits.
+func askedAbout(results *writing.Results, measure rules.Measure) bool {
+	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
+		return one.Tag == "0401" && one.Measure == measure && strings.HasSuffix(one.Code, "out of range") && one.Level != validate.Note &&
+			!strings.HasPrefix(one.Code, "dressing percent") && !strings.HasPrefix(one.Code, "ribeye per")
+	})
+}
+
+// carcassAsked reports whether anything is asked about the first carcass. (One wrong cell gives one finding, which may be about
+// what follows from it: a carcass weight too high for its live weight is a dressing percent out of range.)
+func carcassAsked(results *writing.Results) bool {
+	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
+		return one.Tag == "0401" && one.Level != validate.Note
+	})
+}
+
+// The roster's order is kept, or that of the tags as numbers, or of the plant's own; zeros in front stay.
+func TestOrderOfRailSheets(t *testing.T) {
+	roster := "Tag,Exhibitor,Class,Rail no.\n0110,Rowan Candlewick,Steers,3\n9,Hazel Tinderbox,Steers,\n0012,Umber Gatepost,Steers,1\nB7,Umber Gatepost,Steers,2\n"
+	for order, want := range map[string]string{
+		"roster": "0110 9 0012 B7", "": "0110 9 0012 B7", "tag": "9 0012 0110 B7", "rail": "0012 B7 0110 9",
+	} {
+		file, err := excelize.OpenFile(blankFor(t, roster, SheetOptions{Order: order}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var tags []string
+		for line := 9; line <= 12; line++ {
+			tag, err := file.GetCellValue(file.GetSheetName(0), fmt.Sprintf("B%d", line))
+			if err != nil {
+				t.Fatal(err)
+			}
+			tags = append(tags, tag)
+		}
+		if got := strings.Join(tags, " "); got != want {
+			t.Errorf("order %q gives %s, want %s", order, got, want)
+		}
+		file.Close()
+	}
+}
+
+// Without names nothing of the roster goes along but tag and class: not in a cell, not in a part of the file.
+func TestRailSheetWithoutNames(t *testing.T) {
+	path := blankFor(t, "Tag,Exhibitor,Family,Club,Class,Weigh-in wt\n0401,Xanthe Quillfeather,Quillfeather,Wobblestone Club,Steers,1261\n",
+		SheetOptions{NoNames: true, PrintNames: true})
+	all := unpacked(t, path)
+	for _, secret := range []string{"Xanthe", "Quillfeather", "Wobblestone", "1261"} {
+		if strings.Contains(all, secret) {
+			t.Errorf("the file holds %q", secret)
+		}
+	}
+}
