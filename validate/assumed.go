@@ -86,7 +86,10 @@ func (s *survey) hotOrChilled(sheet *Sheet) []Finding {
 	if !has || sheet.Weights != "" || len(s.sheets[sheet]) == 0 || s.sheets[sheet][0].Basis == rules.LiveScan {
 		return nil
 	}
+	if !slices.ContainsFunc(s.sheets[sheet], func(r *row) bool { return !r.passed }) {
+		return nil
+	}
 	finding := Finding{Level: Look, Code: "hot or chilled not stated", At: at, Measure: rules.HotCarcassWeight}
 	return []Finding{finding.say("the heading does not say whether carcass weights are hot or chilled; they are taken as " +
-		string(s.Book.Settings.Weights) + ". Ask the plant, and write \"hot\" or \"chilled\" in the heading.")}
+		string(s.Book.Settings.Weights) + ". Ask the plant, and write \"hot\" or \"chilled\" in the heading or above it.")}
 }

@@ -8,6 +8,8 @@ import (
 	"railbook/rules"
 )
 
+const nothingFilledIn = "nothing filled in"
+
 // missingColumn says once for a sheet what none of its carcasses has and none can be placed without.
 func missingColumn(s *survey) []Finding {
 	var findings []Finding
@@ -17,9 +19,11 @@ func missingColumn(s *survey) []Finding {
 		if len(lacked) == 0 {
 			continue
 		}
-		findings = append(findings, s.lackOf(sheet, lacked))
+		finding := s.lackOf(sheet, lacked)
+		findings = append(findings, finding)
 		for _, r := range s.sheets[sheet] {
 			r.unplaceable = true
+			r.passed = r.passed || finding.Code == nothingFilledIn
 		}
 	}
 	return findings
@@ -41,7 +45,7 @@ func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
 	none := "none of the carcasses here has a " + strings.Join(words, " or a ") + ", so none can be placed. "
 	switch {
 	case blank > 0 && !slices.ContainsFunc(rows, s.measured):
-		finding.Code = "nothing filled in"
+		finding.Code = nothingFilledIn
 		return finding.say("nothing is measured of any carcass here yet, so none can be placed. Fill in the sheet and grade it again.")
 	case blank == len(lacked):
 		return finding.say(none + "The columns are there and blank: fill them in.")

@@ -86,8 +86,8 @@ func (tr *tableReader) readLine(index int) {
 	one := &tr.table.page.lines[index]
 	filled := tr.filled(one)
 	switch {
-	case len(filled) == 0:
-		return
+	case !slices.ContainsFunc(filled, func(cell parts.Cell) bool { return !formulaText(cell) }):
+		return // blank, but for formulas that wait for something to be filled in
 	case tr.table.repeated[one.number]:
 		tr.pass(one, filled, "repeats the headings")
 		return
