@@ -52,8 +52,11 @@ def fill(sheet, what, weights):
     columns = {cell.value: cell.column for cell in heads if cell.value}
     if weights != "unsaid":
         answer(sheet, "Carcass weight:", weights)
-    answer(sheet, "Plant:", "Cold Creek Locker, Hot Springs")
-    answer(sheet, "Judge:", "Hedda Quince")
+    # Names that would be read as something else if they were not known for what they are.
+    answer(sheet, "Contest:", "Junior market steer and lamb carcass show")
+    answer(sheet, "Plant:", "Cold Creek Lamb Co., Hot Springs")
+    answer(sheet, "Judge:", "Hedda Steers")
+    answer(sheet, "Contest scan by:", "Goat Hill Scans")
     answer(sheet, "Skinned:", "no")
     answer(sheet, "Kill date:", datetime.date(2025, 8, 19))
     if what == "none":

@@ -59,6 +59,9 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 		return nil, err
 	}
 	settleBases(roster.Entries, work.rules, sheet.Ultrasound)
+	if sheet.Order == "rail" && !slices.ContainsFunc(roster.Entries, hasRailNumber) {
+		return nil, fmt.Errorf("%s has no rail numbers to order by, and nothing was written. Leave --order out for the roster's own order, or take --order tag", sheet.Roster)
+	}
 	order(roster.Entries, sheet.Order)
 	blank := &BlankSheet{
 		Path: options.Output, Entries: len(roster.Entries), NoNames: sheet.NoNames, Roster: sheet.Roster,
@@ -164,6 +167,11 @@ func classBasis(book *rules.Rulebook, entry *grading.Carcass) rules.Basis {
 		}
 	}
 	return ""
+}
+
+func hasRailNumber(entry *grading.Carcass) bool {
+	_, has := entry.Reading(rules.RailNumber)
+	return has
 }
 
 // order puts the entries into the order in which they will hang.

@@ -81,7 +81,7 @@ func className(text string) string {
 // noClass are words that a contest's or a plant's own title holds, and the name of a class does not.
 var noClass = []string{
 	"fair", "contest", "show", "carcass", "carcasses", "results", "data", "sheet", "county", "plant", "packing", "packers",
-	"meats", "locker", "report", "entries", "roster",
+	"meats", "locker", "report", "entries", "roster", "judge", "judges",
 }
 
 // classLike reports whether a text reads like the name of a class.

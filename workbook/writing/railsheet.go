@@ -135,12 +135,12 @@ func (w *railWriter) sheet(kind kindOfClass) error {
 	}
 	p.page = openPage(w.newSheet, w.look, plan{
 		Name: railSheetName(kind), Status: "To be filled in", Widths: widths, Landscape: true, Tab: inputTab,
-		RepeatFrom: railHeadingRow, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
+		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
 	})
 	p.writeHigh(24, entry{railTitle(kind), style{Role: title}})
 	p.across(railInstruction, paperNote, 1, p.printed)
 	p.askOnce()
-	p.sayRoster()
+	p.sayKind()
 	p.writeHeadings()
 	for _, one := range p.entries {
 		p.line(one)
@@ -185,15 +185,22 @@ func (p *railPage) frozen() int {
 	return 0
 }
 
-// sayRoster says over the columns right of the printed part what they are.
-func (p *railPage) sayRoster() {
-	if p.printed == len(p.columns) {
-		p.skip(1)
-		return
-	}
+// sayKind says right above the headings what stands below them: the reader takes the species from the nearest line that
+// names one, and a plant or a judge may be called Lamb. Over the columns that are not printed it says what they are.
+func (p *railPage) sayKind() {
 	cells := make([]entry, p.printed+1)
-	cells[p.printed] = entry{"Goes along from the roster and is not printed", style{Role: note}}
+	cells[0] = entry{railKind(p.kind), style{Role: subtitle}}
+	if p.printed < len(p.columns) {
+		cells[p.printed] = entry{"Goes along from the roster and is not printed", style{Role: note}}
+	}
 	p.write(cells...)
+}
+
+func railKind(kind kindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return capital(string(kind.Species)) + " by ultrasound; carcass figures are estimates"
+	}
+	return capital(string(kind.Species)) + " carcasses"
 }
 
 func (p *railPage) writeHeadings() {
