@@ -30,7 +30,7 @@ func missingColumn(s *survey) []Finding {
 }
 
 // lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
-// nothing was filled in yet is told so.
+// nothing was filled in yet is told so; and where all is filled in, what keeps the figure from being worked out.
 func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
 	rows := s.sheets[sheet]
 	var words []string
@@ -47,10 +47,33 @@ func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
 	case blank > 0 && !slices.ContainsFunc(rows, s.measured):
 		finding.Code = nothingFilledIn
 		return finding.say("nothing is measured of any carcass here yet, so none can be placed. Fill in the sheet and grade it again.")
+	case refused(rows[0].Graded, lacked) != "":
+		return finding.say(none + "It can't be worked out: " + refused(rows[0].Graded, lacked) +
+			". Correct what the sheet says, or have the class placed by something else in the rulebook.")
 	case blank == len(lacked):
 		return finding.say(none + "The columns are there and blank: fill them in.")
 	}
 	return finding.say(none + "Add the column, or name the one that holds it if the program did not recognise its heading.")
+}
+
+// refused says why the one figure that is lacked can't be worked out although nothing it rests on is missing; empty where
+// that is not so.
+func refused(graded *grading.Graded, lacked []rules.Measure) string {
+	if len(lacked) != 1 {
+		return ""
+	}
+	why, from := graded.Figures[lacked[0]].Missing, lacked[0]
+	for _, way := range grading.Ways(graded.Species, graded.Basis, from) {
+		for _, under := range way {
+			if figure, computed := graded.Figures[under]; computed && figure.Missing != "" {
+				why = figure.Missing
+			}
+		}
+	}
+	if strings.HasPrefix(why, "no ") || strings.Contains(why, "; no ") {
+		return ""
+	}
+	return why
 }
 
 // hasColumnFor reports whether a sheet has a column for a measure, or those for what it is worked out from.

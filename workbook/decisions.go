@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 
 	"railbook/grading"
@@ -136,9 +135,6 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measur
 	if now, found := carcass.Readings[measure]; found && now.Place.File == "" {
 		for b := range read.Blocks {
 			if _, here := read.Blocks[b].Rows[carcass]; here {
-				if sharedByOthers(read, carcass, measure, now.Place) {
-					return rules.Place{}, &read.Blocks[b] // said once for all of them: a correction is of this one alone
-				}
 				return now.Place, &read.Blocks[b]
 			}
 		}
@@ -157,17 +153,6 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measur
 		return rules.Place{}, block
 	}
 	return rules.Place{}, nil
-}
-
-// sharedByOthers reports whether a number or mark of a carcass stands in a cell that speaks for other carcasses too.
-func sharedByOthers(read *reading.Result, carcass *grading.Carcass, measure rules.Measure, place rules.Place) bool {
-	if definition, _ := rules.Define(measure); definition.Kind == rules.KindText {
-		return false
-	}
-	return slices.ContainsFunc(read.Carcasses, func(other *grading.Carcass) bool {
-		reading, ok := other.Readings[measure]
-		return ok && other != carcass && reading.Place == place
-	})
 }
 
 // cellChange writes a corrected value so that it is read as meant whatever unit the column is in: a plain number where
