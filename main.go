@@ -208,21 +208,22 @@ func sheetCommand() *cli.Command {
 		Name:  "sheet",
 		Usage: "write a blank rail sheet from a roster, for the plant and the judge to fill in",
 		UsageText: "railbook sheet --roster ROSTER.xlsx -o BLANK.xlsx\n\n" +
-			"The sheet has a line for each animal of the roster, drop-downs, limits that warn, and a page that explains each\n" +
-			"column. What comes back filled in is graded by: railbook grade BLANK.xlsx",
+			"The sheet has a line for each animal of the roster, drop-downs, limits that\n" +
+			"warn, and a page that explains each column. What comes back filled in is\n" +
+			"graded by: railbook grade BLANK.xlsx",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "roster", Usage: "the entries: a workbook or text `FILE` with tags, exhibitors and classes"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the rail sheet to `FILE`; without it, ROSTER-rail.xlsx"},
-			&cli.StringFlag{Name: "order", Value: "roster", Usage: "in which the animals hang: `roster, tag or rail` (the roster's rail numbers)"},
+			&cli.StringFlag{Name: "order", Value: "roster", Usage: "the `ORDER` in which the animals hang: roster, tag, or rail (the roster's rail numbers)"},
 			&cli.BoolFlag{Name: "ultrasound", Usage: "every animal is scanned alive, whatever its class says"},
-			&cli.IntFlag{Name: "spare", Value: 4, Usage: "empty lines below each list, `N`, for animals that come late"},
+			&cli.IntFlag{Name: "spare", Value: 4, Usage: "`N` empty lines below each list, for animals that come late"},
 			&cli.BoolFlag{Name: "no-names", Usage: "tag and class alone go along; grade with --roster later"},
-			&cli.BoolFlag{Name: "print-names", Usage: "print the exhibitors too (they stand right of the printed part otherwise)"},
+			&cli.BoolFlag{Name: "print-names", Usage: "print the exhibitors too; otherwise they stand right of the printed part"},
 			&cli.StringFlag{Name: "rulebook", Usage: "take limits and headings from this rulebook `FILE`"},
 			&cli.StringSliceFlag{Name: "column", Usage: "read a column of the roster as a measure: `\"MEASURE=HEADING\"`"},
 			&cli.StringFlag{Name: "species", Usage: "`beef, swine, lamb or goat`, where the roster does not say"},
 			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
-		}, fileFlags()...),
+		}, slices.DeleteFunc(fileFlags(), func(flag cli.Flag) bool { return slices.Contains(flag.Names(), "date") })...),
 		Action: sheetAction,
 	}
 }
