@@ -207,7 +207,7 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	measures := t.measures[kindOfClass{class.Species, class.Basis}]
 	for i := range t.slots {
 		if i < len(measures) {
-			headings = append(headings, measureHeading(measures[i]))
+			headings = append(headings, awayFromNumbers(measureHeading(measures[i])))
 		} else {
 			headings = append(headings, entry{"", plain})
 		}
@@ -216,9 +216,9 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 		headings = append(headings, measureHeading(rules.Price), measureHeading(rules.CarcassValue))
 	}
 	if t.groups {
-		headings = append(headings, entry{"Group and awards", plain})
+		headings = append(headings, awayFromNumbers(entry{"Group and awards", plain}))
 	}
-	return append(headings, entry{"Why here", plain})
+	return append(headings, awayFromNumbers(entry{"Why here", plain}))
 }
 
 func measureHeading(measure rules.Measure) entry {
@@ -268,7 +268,7 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 	measures := t.measures[kindOfClass{class.Species, class.Basis}]
 	for i := range t.slots {
 		if i < len(measures) {
-			row = append(row, figureEntry(placed.Graded, measures[i], body))
+			row = append(row, awayFromNumbers(figureEntry(placed.Graded, measures[i], body)))
 		} else {
 			row = append(row, entry{"", style{Role: body}})
 		}
@@ -277,9 +277,17 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 		row = append(row, figureEntry(placed.Graded, rules.Price, body), figureEntry(placed.Graded, rules.CarcassValue, of))
 	}
 	if t.groups {
-		row = append(row, entry{t.groupWords(placed), style{Role: body, Wrap: true}})
+		row = append(row, awayFromNumbers(entry{t.groupWords(placed), style{Role: body, Wrap: true}}))
 	}
-	t.page.write(append(row, entry{whyWords(placed), style{Role: body, Wrap: true}})...)
+	t.page.write(append(row, awayFromNumbers(entry{whyWords(placed), style{Role: body, Wrap: true}}))...)
+}
+
+// awayFromNumbers keeps words a little away from the number that may stand in the column before.
+func awayFromNumbers(one entry) entry {
+	if _, words := one.value.(string); words && one.style.Align == "" {
+		one.style.Indent = true
+	}
+	return one
 }
 
 func placeEntry(placed grading.Placed) entry {

@@ -292,7 +292,7 @@ func (p *public) tag(graded *grading.Graded) string { return p.safe(tagWords(gra
 
 // auction writes every placed carcass once, numbered in the order of the classes and places, with room to write the sale.
 func (p *public) auction() error {
-	widths := []float64{7, 30, 8, 10, 26, 13, 26, 14}
+	widths := []float64{7, 30, 8, 10, 26, 15, 26, 14}
 	page := p.openSheet(plan{
 		Name: auctionSheet, Title: "Sale order: " + p.status(), Subtitle: "By class and place; buyer and price are written by hand",
 		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
@@ -300,7 +300,7 @@ func (p *public) auction() error {
 	page.across(p.publicStatus(), body, 1, len(widths))
 	plain := style{Role: heading, Wrap: true}
 	page.write(entry{"Lot", plain}, entry{"Class", plain}, entry{"Place", plain}, entry{"Tag", plain}, entry{"Exhibitor", plain},
-		measureHeading(rules.HotCarcassWeight), entry{"Buyer", plain}, entry{"Price", plain})
+		measureHeading(rules.HotCarcassWeight), awayFromNumbers(entry{"Buyer", plain}), entry{"Price", plain})
 	lot := 0
 	wrapped := style{Role: body, Wrap: true}
 	for at, class := range p.Placings.Classes {
