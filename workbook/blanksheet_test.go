@@ -168,6 +168,78 @@ func carcassAsked(results *writing.Results) bool {
 	})
 }
 
+// Whatever plants, judges and contests are called, a sheet's animals stay of its species and basis, and get no class of
+// such a name.
+func TestNamesAboveTheHeadingsSayNothingOfTheAnimals(t *testing.T) {
+	names := []string{"Lamb & Daughters", "Goat Hill", "Hedda Steers", "Market Hog Company", "Ultrasound and Cold Storage", "Open class heifers"}
+	for _, species := range rules.SpeciesNames() {
+		for _, basis := range []rules.Basis{rules.OnTheRail, rules.LiveScan} {
+			path := blankFor(t, fmt.Sprintf("Tag,Exhibitor,Species\n0401,Rowan Candlewick,%s\n0402,Hazel Tinderbox,%s\n", species, species),
+				SheetOptions{Ultrasound: basis == rules.LiveScan})
+			for _, name := range names {
+				answered := answerQuestions(t, path, name)
+				results, err := Examine(answered, Options{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, carcass := range results.Read.Carcasses {
+					if string(carcass.Species) != species || carcass.Basis != basis || carcass.Class != "" {
+						t.Errorf("%s, %s, with %q: read as %s, %s, class %q", species, basis, name, carcass.Species, carcass.Basis, carcass.Class)
+					}
+				}
+			}
+		}
+	}
+}
+
+// answerQuestions writes a name beside every question that only people read, and gives the path of the copy.
+func answerQuestions(t *testing.T, path, name string) string {
+	t.Helper()
+	file, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	sheet := file.GetSheetName(0)
+	for _, question := range []string{"Contest:", "Plant:", "Judge:", "Contest scan by:", "Contest scan day:"} {
+		found, err := file.SearchSheet(sheet, question)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, cell := range found {
+			put(t, file, sheet, cellAfter(t, file, sheet, cell), name)
+		}
+	}
+	copied := filepath.Join(t.TempDir(), "answered.xlsx")
+	if err := file.SaveAs(copied); err != nil {
+		t.Fatal(err)
+	}
+	return copied
+}
+
+// cellAfter gives the cell to the right of one, or of the cells it is merged with.
+func cellAfter(t *testing.T, file *excelize.File, sheet, cell string) string {
+	t.Helper()
+	merged, err := file.GetMergeCells(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, area := range merged {
+		if area.GetStartAxis() == cell {
+			cell = area.GetEndAxis()
+		}
+	}
+	column, row, err := excelize.CellNameToCoordinates(cell)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := excelize.CoordinatesToCellName(column+1, row)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return after
+}
+
 // The roster's order is kept, or that of the tags as numbers, or of the plant's own; zeros in front stay.
 func TestOrderOfRailSheets(t *testing.T) {
 	roster := "Tag,Exhibitor,Class,Rail no.\n0110,Rowan Candlewick,Steers,3\n9,Hazel Tinderbox,Steers,\n0012,Umber Gatepost,Steers,1\nB7,Umber Gatepost,Steers,2\n"

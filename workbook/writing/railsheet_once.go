@@ -30,7 +30,7 @@ var gridDots = decimal.NewFromInt(10)
 func (p *railPage) askedOnce() (left, right []onceAsked) {
 	left = []onceAsked{{question: "Contest:"}, {question: "Plant:"}, {question: "Judge:"}}
 	if p.kind.Basis == rules.LiveScan {
-		left[1].question, left[2].question = "Contest scan by:", "Scan day:"
+		left[1].question, left[2].question = "Contest scan by:", "Contest scan day:"
 		return left, nil
 	}
 	left = append(left, onceAsked{
