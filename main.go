@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"slices"
@@ -421,9 +420,6 @@ func sheetAction(c *cli.Context) error {
 	}
 	if spare := c.Int("spare"); spare < 0 || spare > mostSpareLines {
 		return wrongUse("--spare %d: give a number of empty lines from 0 to %d", spare, mostSpareLines)
-	}
-	if output := c.String("output"); output != "" && !strings.EqualFold(filepath.Ext(output), ".xlsx") {
-		return wrongUse("-o %s: a rail sheet is an Excel workbook, so let its name end in .xlsx", output)
 	}
 	options, done, err := readOptions(c)
 	if err != nil {

@@ -80,6 +80,9 @@ func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
 	if err := j.refuseInput(path); err != nil {
 		return false, err
 	}
+	if err := refuseExtension(path, ".xlsx"); err != nil {
+		return false, err
+	}
 	book, err := writing.WriteRailSheets(wanted, path)
 	if err != nil {
 		return false, err

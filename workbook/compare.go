@@ -52,7 +52,7 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 	}
 	outcome := &CompareOutcome{Comparison: comparison, Path: options.Output}
 	if outcome.Path == "" {
-		outcome.Path = besideInput(newPath, "compared")
+		outcome.Path = freshBeside(newPath, "compared")
 	}
 	outcome.Written, err = saveComparison(outcome, options, append([]string{oldPath, newPath}, past...))
 	return outcome, err
@@ -93,6 +93,9 @@ func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (
 		if sameFile(input, outcome.Path) {
 			return false, fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", outcome.Path)
 		}
+	}
+	if err := refuseExtension(outcome.Path, ".xlsx"); err != nil {
+		return false, err
 	}
 	options.stage("writing " + outcome.Path)
 	data, err := writing.WriteComparison(outcome.Comparison)

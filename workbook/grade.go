@@ -48,6 +48,9 @@ func (j *job) save(path string) (written bool, err error) {
 	if err := j.refuseInput(path); err != nil {
 		return false, err
 	}
+	if err := refuseExtension(path, extensionFor(j.path)); err != nil {
+		return false, err
+	}
 	fresh, err := j.book.Bytes()
 	if err != nil {
 		return false, err

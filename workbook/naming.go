@@ -24,10 +24,28 @@ func besideInput(input, ending string) string {
 	name := filepath.Base(input)
 	stem := strings.TrimSuffix(name, filepath.Ext(name))
 	stem = ourEnding.ReplaceAllString(stem, "")
-	// A macro workbook's macros stay with it only under its own ending.
-	extension := ".xlsx"
-	if strings.EqualFold(filepath.Ext(name), ".xlsm") {
-		extension = ".xlsm"
+	return filepath.Join(filepath.Dir(input), stem+"-"+ending+extensionFor(input))
+}
+
+// freshBeside names a workbook that is made afresh beside the input. Macros are the input's own and do not go along.
+func freshBeside(input, ending string) string {
+	path := besideInput(input, ending)
+	return strings.TrimSuffix(path, filepath.Ext(path)) + ".xlsx"
+}
+
+// extensionFor is the extension of what is made of a workbook: a macro workbook's macros stay with it only under its own.
+func extensionFor(input string) string {
+	if strings.EqualFold(filepath.Ext(input), ".xlsm") {
+		return ".xlsm"
 	}
-	return filepath.Join(filepath.Dir(input), stem+"-"+ending+extension)
+	return ".xlsx"
+}
+
+// refuseExtension refuses to write a workbook under a name by which no spreadsheet program would open it.
+func refuseExtension(path, wanted string) error {
+	if strings.EqualFold(filepath.Ext(path), wanted) {
+		return nil
+	}
+	return fmt.Errorf("a spreadsheet program would not open this workbook under the name %s, and nothing was written: name it %s",
+		path, strings.TrimSuffix(path, filepath.Ext(path))+wanted)
 }

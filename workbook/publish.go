@@ -87,10 +87,10 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		return err
 	}
 	results := j.results
-	if err := add(publishedPath(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded) }); err != nil {
+	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded) }); err != nil {
 		return nil, err
 	}
-	if err := add(publishedPath(j.path, "public"), func() ([]byte, error) { return writing.WritePublic(results) }); err != nil {
+	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return writing.WritePublic(results) }); err != nil {
 		return nil, err
 	}
 	if publish.Separate == "" {
@@ -103,12 +103,6 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		}
 	}
 	return made, nil
-}
-
-// publishedPath names a published workbook beside the input. Macros are the input's own and do not go along.
-func publishedPath(input, ending string) string {
-	path := besideInput(input, ending)
-	return strings.TrimSuffix(path, filepath.Ext(path)) + ".xlsx"
 }
 
 // inTheWay refuses, before anything is written, what would write over something else.

@@ -19,6 +19,9 @@ import (
 // NewRulebook writes a rulebook for a board to edit: the defaults, or next year's from an old one. A file that is there
 // already is left alone, and is an error unless it is the very same.
 func NewRulebook(path, fromPath string) error {
+	if err := refuseExtension(path, ".xlsx"); err != nil {
+		return err
+	}
 	tables := rules.DefaultTables()
 	if fromPath != "" {
 		old, faults, err := LoadRulebook(fromPath)

@@ -80,6 +80,7 @@ func (s *comparisonSheets) sums(page *page) {
 	count("Carcasses within the limits", old.Eligible, new.Eligible)
 	count("Places shared", old.SharedPlaces, new.SharedPlaces)
 	count("Carcasses in a shared place", old.InSharedPlace, new.InSharedPlace)
+	page.across("A value is rounded to the cent once for each carcass, and each premium and discount by itself: their sums may differ by cents.", note, 1, 4)
 }
 
 // sumOf adds up a column over the sums of the classes.
