@@ -257,12 +257,34 @@ func TestOrderOfRailSheets(t *testing.T) {
 				t.Fatal(err)
 			}
 			tags = append(tags, tag)
+			if format := formatOf(t, file, fmt.Sprintf("B%d", line)); format != "@" {
+				t.Errorf("a tag typed over B%d would be a number: its format is %q", line, format)
+			}
 		}
 		if got := strings.Join(tags, " "); got != want {
 			t.Errorf("order %q gives %s, want %s", order, got, want)
 		}
 		file.Close()
 	}
+}
+
+// formatOf gives the number format of a cell of the first sheet; text is @ (ECMA-376 part 1, 18.8.30: number format 49).
+func formatOf(t *testing.T, file *excelize.File, cell string) string {
+	t.Helper()
+	id, err := file.GetCellStyle(file.GetSheetName(0), cell)
+	if err != nil {
+		t.Fatal(err)
+	}
+	style, err := file.GetStyle(id)
+	switch {
+	case err != nil:
+		t.Fatal(err)
+	case style.CustomNumFmt != nil:
+		return *style.CustomNumFmt
+	case style.NumFmt == 49:
+		return "@"
+	}
+	return ""
 }
 
 // Without names nothing of the roster goes along but tag and class: not in a cell, not in a part of the file.

@@ -189,18 +189,18 @@ func (p *railPage) frozen() int {
 // names one, and a plant or a judge may be called Lamb. Over the columns that are not printed it says what they are.
 func (p *railPage) sayKind() {
 	cells := make([]entry, p.printed+1)
-	cells[0] = entry{railKind(p.kind), style{Role: subtitle}}
+	cells[0] = entry{railKind(p.kind), style{Role: subtitle, Middle: true}}
 	if p.printed < len(p.columns) {
-		cells[p.printed] = entry{"Goes along from the roster and is not printed", style{Role: note}}
+		cells[p.printed] = entry{"Goes along from the roster and is not printed", style{Role: note, Middle: true}}
 	}
-	p.write(cells...)
+	p.writeHigh(24, cells...)
 }
 
 func railKind(kind kindOfClass) string {
 	if kind.Basis == rules.LiveScan {
 		return capital(string(kind.Species)) + " by ultrasound; carcass figures are estimates"
 	}
-	return capital(string(kind.Species)) + " carcasses"
+	return capital(string(kind.Species)) + " carcasses, in the order in which they hang"
 }
 
 func (p *railPage) writeHeadings() {

@@ -119,6 +119,9 @@ func widen(columns []railColumn, entries []*grading.Carcass) {
 		if !column.upright {
 			column.width = math.Max(column.width, float64(longestWord(column.heading))*1.02+1)
 		}
+		if column.measure == rules.Tag {
+			column.width = math.Max(column.width, float64(longestTag(entries))*1.3+2)
+		}
 		if column.measure == rules.ClassName {
 			longest := 0
 			for _, one := range entries {
@@ -131,6 +134,14 @@ func widen(columns []railColumn, entries []*grading.Carcass) {
 	if last := len(columns) - 1; total < landscapeWidth {
 		columns[last].width = math.Min(columns[last].width+landscapeWidth-total, 48)
 	}
+}
+
+func longestTag(entries []*grading.Carcass) int {
+	longest := 0
+	for _, one := range entries {
+		longest = max(longest, utf8.RuneCountInString(one.Tag))
+	}
+	return longest
 }
 
 func longestWord(text string) int {

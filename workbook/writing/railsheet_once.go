@@ -63,6 +63,9 @@ type span struct{ from, to int }
 func (p *railPage) askOnce() {
 	left, right := p.askedOnce()
 	spans := p.spansFor(20, 24, 18, 20, 10, 26)
+	if len(right) == 0 {
+		spans = p.spansFor(20, 44, 54)
+	}
 	for row := range onceRows {
 		cells := make([]entry, p.printed)
 		var used []span
@@ -70,7 +73,7 @@ func (p *railPage) askOnce() {
 			used = append(used, p.ask(cells, left[row], spans[:3])...)
 		}
 		if row < len(right) {
-			used = append(used, p.ask(cells, right[row], spans[3:])...)
+			used = append(used, p.ask(cells, right[row], spans[3:6])...)
 		}
 		written := p.writeHigh(20, cells...)
 		for _, one := range used {
