@@ -10,6 +10,7 @@ import (
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
+	"railbook/workbook/writing"
 )
 
 // inTheCell stands for whoever retyped a value in the data: nobody is named.
@@ -208,23 +209,34 @@ func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
 }
 
 // standing is what a correction can move of a carcass.
-type standing struct{ name, yield, quality, value, place string }
+type standing struct {
+	name    string
+	figures []moving
+	place   string
+}
+
+// moving is a figure that a correction can move, as it is printed.
+type moving struct{ what, text string }
 
 // onHoldPlace is the place of a carcass on hold, and how the reason of one begins.
 const onHoldPlace = "on hold"
 
 func standings(classes []grading.ClassPlacing) map[string]standing {
 	list := make(map[string]standing)
+	var measures []rules.Measure
 	add := func(class string, one *grading.Graded, place string) {
-		words := standing{name: one.Tag + " (" + class + ")", place: place, yield: "none", quality: "none", value: "none"}
-		if place != onHoldPlace { // the figures of a carcass on hold are shown nowhere
-			words.yield = figureText(one, rules.YieldGrade)
-			words.quality = figureText(one, rules.QualityGrade)
-			words.value = figureText(one, rules.CarcassValue)
+		words := standing{name: one.Tag + " (" + class + ")", place: place}
+		for _, measure := range measures {
+			text := writing.FigureText(one, measure)
+			if text == "" || place == onHoldPlace { // the figures of a carcass on hold are shown nowhere
+				text = "none"
+			}
+			words.figures = append(words.figures, moving{string(measure), text})
 		}
 		list[one.Place.String()] = words // by its cell: a correction may have changed the tag
 	}
 	for _, class := range classes {
+		measures = movable(class)
 		for _, placed := range class.Placed {
 			add(class.Class, placed.Graded, fmt.Sprint(placed.Place))
 		}
@@ -239,12 +251,25 @@ func standings(classes []grading.ClassPlacing) map[string]standing {
 	return list
 }
 
-func figureText(graded *grading.Graded, measure rules.Measure) string {
-	value, ok := graded.Figure(measure)
-	if !ok {
-		return "none"
+// movable are the figures of a class that a correction is said to have moved: the yield grade, the grades of the species,
+// what else the class is ranked by first, and the value.
+func movable(class grading.ClassPlacing) []rules.Measure {
+	var measures []rules.Measure
+	add := func(measure rules.Measure) {
+		if !slices.Contains(measures, measure) {
+			measures = append(measures, measure)
+		}
 	}
-	return value.Text
+	for _, column := range grading.Columns(class.Species, class.Basis) {
+		if definition, _ := rules.Define(column.Measure); definition.Kind == rules.KindGrade || column.Measure == rules.YieldGrade {
+			add(column.Measure)
+		}
+	}
+	if keys := class.Ranking.Keys; len(keys) > 0 && keys[0].Measure != rules.WholeYieldGrade {
+		add(keys[0].Measure)
+	}
+	add(rules.CarcassValue)
+	return measures
 }
 
 // moved names every carcass whose grade, value or place is not the same, in the order of their names.
@@ -252,20 +277,10 @@ func moved(before, after map[string]standing) string {
 	var list []string
 	for key, is := range after {
 		was, known := before[key]
-		if !known || was == is {
+		if !known {
 			continue
 		}
-		var words []string
-		for _, pair := range []struct{ what, was, is string }{
-			{"yield grade", was.yield, is.yield},
-			{"quality grade", was.quality, is.quality},
-			{"value $", was.value, is.value},
-			{"place", was.place, is.place},
-		} {
-			if pair.was != pair.is {
-				words = append(words, fmt.Sprintf("%s %s to %s", pair.what, pair.was, pair.is))
-			}
-		}
+		words := movedFigures(was, is)
 		if len(words) > 0 {
 			list = append(list, is.name+": "+strings.Join(words, ", "))
 		}
@@ -275,4 +290,22 @@ func moved(before, after map[string]standing) string {
 	}
 	slices.Sort(list)
 	return strings.Join(list, "; ")
+}
+
+func movedFigures(was, is standing) (words []string) {
+	for _, now := range is.figures {
+		before := "none"
+		for _, one := range was.figures {
+			if one.what == now.what {
+				before = one.text
+			}
+		}
+		if before != now.text {
+			words = append(words, fmt.Sprintf("%s %s to %s", now.what, before, now.text))
+		}
+	}
+	if was.place != is.place {
+		words = append(words, fmt.Sprintf("place %s to %s", was.place, is.place))
+	}
+	return words
 }

@@ -111,7 +111,7 @@ func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
 		if !ok {
 			continue
 		}
-		words := figureText(one, measure)
+		words := FigureText(one, measure)
 		i, known := at[words]
 		if !known {
 			i = len(tallies)
@@ -119,7 +119,7 @@ func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
 			tallies = append(tallies, tally{words: words, rank: value.Number, across: make(map[string]int)})
 		}
 		tallies[i].count++
-		tallies[i].across[figureText(one, rules.WholeYieldGrade)]++
+		tallies[i].across[FigureText(one, rules.WholeYieldGrade)]++
 	}
 	slices.SortFunc(tallies, func(a, b tally) int { return cmp.Or(b.rank.Cmp(a.rank), cmp.Compare(a.words, b.words)) })
 	return tallies

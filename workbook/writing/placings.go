@@ -373,7 +373,7 @@ func (t *placingsTable) winner(winner grading.Placed, ranking rules.Ranking) {
 	from, to := len(row)+1, len(t.page.Widths)
 	figures := []string{className(winner.Class)}
 	for _, key := range ranking.Keys {
-		if text := figureText(winner.Graded, key.Measure); text != "" {
+		if text := FigureText(winner.Graded, key.Measure); text != "" {
 			figures = append(figures, string(key.Measure)+" "+text)
 		}
 	}

@@ -53,8 +53,8 @@ func asPrinted(number decimal.Decimal, decimals int, cut bool) decimal.Decimal {
 	return number
 }
 
-// figureText is a figure in words, for sentences; empty where there is none.
-func figureText(graded *grading.Graded, measure rules.Measure) string {
+// FigureText is a figure of a carcass in words, a number as it is printed; empty where there is none.
+func FigureText(graded *grading.Graded, measure rules.Measure) string {
 	value, ok := graded.Figure(measure)
 	if !ok {
 		return ""
