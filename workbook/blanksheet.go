@@ -44,6 +44,7 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 		options.Output = strings.TrimSuffix(sheet.Roster, filepath.Ext(sheet.Roster)) + "-rail.xlsx"
 	}
 	work := &job{path: sheet.Roster, options: options}
+	options.stage("reading " + sheet.Roster)
 	var err error
 	if work.book, err = openBook(sheet.Roster, options); err != nil {
 		return nil, err

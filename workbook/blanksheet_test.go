@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
+	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/writing"
@@ -265,6 +266,35 @@ func TestOrderOfRailSheets(t *testing.T) {
 			t.Errorf("order %q gives %s, want %s", order, got, want)
 		}
 		file.Close()
+	}
+}
+
+// What is scanned and what hangs is told by the roster, by the class's name, or by the rulebook's class of that name.
+func TestBasisOfEntries(t *testing.T) {
+	book := &rules.Rulebook{Classes: []rules.Class{
+		{Name: "Futurity", Species: rules.Beef, Basis: rules.LiveScan, Matches: []string{"Class 7"}},
+		{Name: "Every other class"},
+	}}
+	for _, one := range []struct {
+		class   string
+		species rules.Species
+		read    rules.Basis
+		all     bool
+		want    rules.Basis
+	}{
+		{"Futurity", rules.Beef, rules.OnTheRail, false, rules.LiveScan},
+		{"class 7", rules.Beef, rules.OnTheRail, false, rules.LiveScan},
+		{"Futurity", rules.Lamb, rules.OnTheRail, false, rules.OnTheRail},
+		{"Light steers", rules.Beef, "", false, rules.OnTheRail},
+		{"Ultrasound steers", rules.Beef, rules.OnTheRail, false, rules.LiveScan},
+		{"Light steers", rules.Beef, rules.LiveScan, false, rules.LiveScan},
+		{"Light steers", rules.Beef, rules.OnTheRail, true, rules.LiveScan},
+	} {
+		entry := &grading.Carcass{Class: one.class, Species: one.species, Basis: one.read}
+		settleBases([]*grading.Carcass{entry}, book, one.all)
+		if entry.Basis != one.want {
+			t.Errorf("%s %q read as %q: %s, want %s", one.species, one.class, one.read, entry.Basis, one.want)
+		}
 	}
 }
 

@@ -25,6 +25,7 @@ type plan struct {
 	FilterRow     int // the heading row that gets filter buttons; 0: none
 	FilterTo      int // the last row filtered
 	Protected     bool
+	Zoom          float64 // percent on the screen; 0: the program's own
 	Tab           string
 }
 
@@ -143,7 +144,11 @@ func (p *page) printTo(columns int) {
 
 func (p *page) setUpView() error {
 	grid := false
-	if err := p.file.SetSheetView(p.Name, 0, &excelize.ViewOptions{ShowGridLines: &grid}); err != nil {
+	view := &excelize.ViewOptions{ShowGridLines: &grid}
+	if p.Zoom > 0 {
+		view.ZoomScale = &p.Zoom
+	}
+	if err := p.file.SetSheetView(p.Name, 0, view); err != nil {
 		return err
 	}
 	if !p.Protected && !p.look.signed {

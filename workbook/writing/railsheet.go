@@ -136,6 +136,7 @@ func (w *railWriter) sheet(kind kindOfClass) error {
 	p.page = openPage(w.newSheet, w.look, plan{
 		Name: railSheetName(kind), Status: "To be filled in", Widths: widths, Landscape: true, Tab: inputTab,
 		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
+		Zoom: 85, // the lines are high for a pencil, and the headings stay on the screen
 	})
 	p.writeHigh(24, entry{railTitle(kind), style{Role: title}})
 	p.across(railInstruction, paperNote, 1, p.printed)
