@@ -12,6 +12,7 @@ type assumption struct {
 	measures []rules.Measure // any of which says it
 	figure   rules.Measure   // which the carcass has all the same where it is assumed
 	sheet    string          // what is said of a sheet that does not say it at all
+	scan     string          // what is said of a sheet of live scans
 	row      string          // what is said of one carcass whose cell is blank
 }
 
@@ -25,6 +26,8 @@ func (s *survey) assumptions() []assumption {
 			rules.InternalFat,
 			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
 				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing.",
+			"nobody can measure KPH (kidney, pelvic and heart fat) in a live animal; the " + customary +
+				" % that the rulebook calls customary stands in every estimate here.",
 			"KPH is blank; the customary " + customary + " % is used. Fill in the cell or accept it in the Judge review sheet.",
 		},
 		{
@@ -32,6 +35,7 @@ func (s *survey) assumptions() []assumption {
 			[]rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity},
 			rules.QualityGrade,
 			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
+			"", // a live animal is not graded for quality
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
 	}
@@ -64,14 +68,17 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 			blank = append(blank, r)
 		}
 	}
-	if len(blank) > 0 && !given {
-		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
-		if blank[0].Basis == rules.LiveScan {
-			finding.Level = Note // a scan can't see it, so there is nobody to ask
-		}
-		return []Finding{finding.say(one.sheet)}
-	}
 	var findings []Finding
+	scanned := func(r *row) bool { return r.Basis == rules.LiveScan }
+	if !given && slices.ContainsFunc(blank, scanned) {
+		finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
+		findings = append(findings, finding.say(one.scan))
+		blank = slices.DeleteFunc(blank, scanned)
+	}
+	if !given && len(blank) > 0 {
+		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
+		return append(findings, finding.say(one.sheet))
+	}
 	for _, r := range blank {
 		finding := s.about(Look, one.code, r, one.measures[0])
 		finding.At = s.cellFor(r, one.measures[0])

@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -100,7 +101,7 @@ func wordsOf(findings []Finding) string {
 func exampleLot(t *testing.T, rows string) *Lot {
 	t.Helper()
 	var carcasses []drawn
-	species, without, weights, roster := rules.Beef, "", rules.WeightsHot, ""
+	species, basis, without, weights, roster := rules.Beef, rules.OnTheRail, "", rules.WeightsHot, ""
 	for _, line := range strings.Split(strings.TrimSpace(rows), "\n") {
 		name, value, _ := strings.Cut(line, ": ")
 		switch name {
@@ -108,6 +109,8 @@ func exampleLot(t *testing.T, rows string) *Lot {
 			roster = value
 		case "without":
 			without = value
+		case "basis":
+			basis = rules.Basis(value)
 		case "species":
 			species = rules.Species(value)
 		case "the heading says":
@@ -126,6 +129,10 @@ func exampleLot(t *testing.T, rows string) *Lot {
 	}
 	lot := drawLot(t, species, carcasses...)
 	lot.Sheets[0].Weights = weights
+	for _, graded := range lot.Carcasses {
+		graded.Basis = basis
+		*graded = *grading.Grade(graded.Carcass, lot.Book)
+	}
 	for i, tag := range strings.Fields(roster) {
 		lot.Entries = append(lot.Entries, Entry{Tag: tag, Class: "Steers", Place: rules.Place{Sheet: "Roster", Cell: "A" + strconv.Itoa(i+2)}})
 	}

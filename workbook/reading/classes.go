@@ -87,14 +87,3 @@ func (r *reader) basisOf(t *table) rules.Basis {
 	}
 	return rules.OnTheRail
 }
-
-// scanned reports whether a text speaks of ultrasound.
-func scanned(text string) bool {
-	for _, word := range fold(text) {
-		switch word {
-		case "ultrasound", "scan", "scanned", "scans", "us", "sonogram":
-			return true
-		}
-	}
-	return false
-}

@@ -125,15 +125,12 @@ func (v *vocabulary) lookUp(text string) meaning {
 		}
 	}
 	if found, ok := v.find(words); ok {
-		return found
+		return v.alsoScanned(found, words, "")
 	}
 	rest, unit := withoutUnit(words)
-	if unit == "" {
-		return v.oneSide(words, "")
-	}
 	found, ok := v.find(rest)
-	if !ok {
-		return v.oneSide(rest, unit)
+	if unit == "" || !ok {
+		return v.qualified(rest, unit)
 	}
 	fitting := found.candidates[:0:0]
 	for _, candidate := range found.candidates {
@@ -145,7 +142,26 @@ func (v *vocabulary) lookUp(text string) meaning {
 	if len(fitting) == 0 {
 		return meaning{}
 	}
-	return meaning{candidates: fitting, unit: unit, because: found.because + ", in " + unitName(unit)}
+	return v.alsoScanned(meaning{candidates: fitting, unit: unit, because: found.because + ", in " + unitName(unit)}, rest, unit)
+}
+
+// qualified recognises a heading by what is left of it without the words that say how the measure was taken.
+func (v *vocabulary) qualified(words []string, unit string) meaning {
+	if found := v.scanHeading(words, unit); len(found.candidates) > 0 {
+		return found
+	}
+	return v.oneSide(words, unit)
+}
+
+// alsoScanned adds what a heading means without its word for ultrasound for the species that have no such heading of
+// their own: "UFAT" of a hog.
+func (v *vocabulary) alsoScanned(found meaning, words []string, unit string) meaning {
+	for _, candidate := range v.scanHeading(words, unit).candidates {
+		if _, known := found.of(candidate.Species); !known {
+			found.candidates = append(slices.Clone(found.candidates), candidate)
+		}
+	}
+	return found
 }
 
 // oneSide recognises the weight of one side that is declared hot or cold: "Left side hot wt".
