@@ -70,7 +70,7 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	}
 	var findings []Finding
 	scanned := func(r *row) bool { return r.Basis == rules.LiveScan }
-	if !given && slices.ContainsFunc(blank, scanned) {
+	if one.scan != "" && slices.ContainsFunc(blank, scanned) {
 		finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
 		findings = append(findings, finding.say(one.scan))
 		blank = slices.DeleteFunc(blank, scanned)

@@ -1,4 +1,5 @@
-"""Draws the smaller demo workbooks of the other species and of an ultrasound class: swine.xlsx, lamb.xlsx, goat.xlsx, ultrasound.xlsx.
+"""Draws the smaller demo workbooks of the other species and of ultrasound classes: swine.xlsx, lamb.xlsx, goat.xlsx, ultrasound.xlsx,
+scans.xlsx.
 
 Run from anywhere with a Python that has openpyxl:  python3 testdata/demo/draw_others.py
 Every name, tag and figure is invented; README.md beside this file lists the problems planted.
@@ -18,11 +19,19 @@ THIN = Side(style="thin", color="808080")
 BOX = Border(left=THIN, right=THIN, top=THIN, bottom=THIN)
 
 
-def draw(name, tab, titles, headings, classes, formats, notes=()):
-    """One untidy sheet: titles, headings, each class under its own title row, notes below."""
+def draw(name, *sheets):
+    """A workbook of untidy sheets."""
     workbook = Workbook()
-    sheet = workbook.active
-    sheet.title = tab
+    workbook.remove(workbook.active)
+    for sheet in sheets:
+        draw_sheet(workbook, *sheet)
+    workbook.properties.creator = "Fair office"
+    stable.save(workbook, os.path.join(HERE, name + ".xlsx"))
+
+
+def draw_sheet(workbook, tab, titles, headings, classes, formats, notes=()):
+    """One untidy sheet: titles, headings, each class under its own title row, notes below."""
+    sheet = workbook.create_sheet(tab)
     row = 1
     for title in titles:
         sheet.merge_cells(start_row=row, start_column=1, end_row=row, end_column=len(headings))
@@ -57,8 +66,6 @@ def draw(name, tab, titles, headings, classes, formats, notes=()):
     sheet.page_setup.orientation, sheet.page_setup.paperSize = "landscape", 1
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
-    workbook.properties.creator = "Fair office"
-    stable.save(workbook, os.path.join(HERE, name + ".xlsx"))
 
 
 def swine():
@@ -80,11 +87,11 @@ def swine():
     classes[0][1][5][5] = 2.6  # loin depth typed as area
     classes[1][1][1][7], classes[1][1][1][9] = 1, 1  # pale and soft: below the contest minimum
     classes[1][1][6][11] = "retained by inspector"
-    draw("swine", "Hogs on the rail", ("Tamberly County Junior Fair - market hogs", "Quillstone Locker & Meats, hot weights, skin on"),
+    draw("swine", ("Hogs on the rail", ("Tamberly County Junior Fair - market hogs", "Quillstone Locker & Meats, hot weights, skin on"),
          ["Tag", "Live wt, lb", "Hot wt, lb", "10th rib BF, in", "Last rib fat, in", "LEA, sq in", "Muscling", "Color", "Marbling",
           "Firmness", "Wetness", "Remarks"], classes,
          {"10th rib BF, in": "0.00", "Last rib fat, in": "0.00", "LEA, sq in": "0.00"},
-         ("Muscling 1 thin, 2 average, 3 thick.",))
+         ("Muscling 1 thin, 2 average, 3 thick.",)))
 
 
 def lamb():
@@ -105,10 +112,10 @@ def lamb():
     animals[5][5] = animals[5][5] * 10  # decimal slip
     animals[8][4] = animals[8][3]  # body wall no thicker than the fat alone
     animals[11][2] = None  # missing weight
-    draw("lamb", "Lamb carcass", ("Tamberly County Junior Fair - market lambs", "hot carcass weights in lb"),
+    draw("lamb", ("Lamb carcass", ("Tamberly County Junior Fair - market lambs", "hot carcass weights in lb"),
          ["Tag #", "Live wt", "HCW", "Fat, in", "Body wall, in", "REA", "Leg score", "Flank streaking", "Conformation", "Maturity", "Remarks"],
          [("MARKET LAMBS", animals)], {"Fat, in": "0.00", "Body wall, in": "0.00", "REA": "0.00", "HCW": "0.0"},
-         ("Fat is the mean of both sides.", "Body wall taken 1 inch beyond the eye."))
+         ("Fat is the mean of both sides.", "Body wall taken 1 inch beyond the eye.")))
 
 
 def goat():
@@ -122,9 +129,9 @@ def goat():
                         rng.choice([1, 1, 2, 2, 3]), None])
     animals[3][2], animals[3][3] = animals[3][3], animals[3][2]  # live and carcass weight exchanged
     animals[6][4] = "1.5?"  # unreadable
-    draw("goat", "Goats", ("Tamberly County Junior Fair - market goats",),
+    draw("goat", ("Goats", ("Tamberly County Junior Fair - market goats",),
          ["Tag", "Class", "Live weight", "Hot carcass weight", "Loin eye area", "Body wall", "Selection", "Remarks"],
-         [(None, animals)], {"Loin eye area": "0.00", "Body wall": "0.00", "Hot carcass weight": "0.0"})
+         [(None, animals)], {"Loin eye area": "0.00", "Body wall": "0.00", "Hot carcass weight": "0.0"}))
 
 
 def ultrasound():
@@ -137,12 +144,42 @@ def ultrasound():
         animals.append([str(461 + number), live, fat, area, round(max(2.4, rng.gauss(4.9, 0.9)), 2)])
     animals[4][2] = 5  # tenths of an inch
     animals[9][4] = None  # no percent intramuscular fat
-    draw("ultrasound", "Ultrasound steers", ("Tamberly County Junior Fair", "SCAN SESSION - ultrasound, live animals, 12th-13th rib"),
+    draw("ultrasound", ("Ultrasound steers", ("Tamberly County Junior Fair", "SCAN SESSION - ultrasound, live animals, 12th-13th rib"),
          ["Tag", "Scan wt (live, lb)", "US fat, in", "US REA, sq in", "IMF %"],
-         [("ULTRASOUND STEERS", animals)], {"US fat, in": "0.00", "US REA, sq in": "0.0", "IMF %": "0.00"})
+         [("ULTRASOUND STEERS", animals)], {"US fat, in": "0.00", "US REA, sq in": "0.0", "IMF %": "0.00"}))
+
+
+def scans():
+    """Hogs, lambs and goats that go home again: three sheets of one scan session."""
+    rng = random.Random(486)
+    hogs, lambs, goats = [], [], []
+    for number in range(8):
+        live = rng.randint(248, 286)
+        fat = round(min(1.2, max(0.4, rng.gauss(0.7, 0.14))), 2)
+        hogs.append(["%04d" % (501 + number), rng.choice(["Barrow", "Gilt"]), live, fat, round(7.4 + 0.015 * (live - 265) - 1.2 * (fat - 0.7) + rng.gauss(0, 0.4), 2)])
+    for number in range(8):
+        live = rng.randint(114, 148)
+        fat = round(min(0.44, max(0.09, rng.gauss(0.21, 0.06))), 2)
+        lambs.append(["%04d" % (531 + number), live, fat, round(0.55 + 1.4 * fat + rng.gauss(0, 0.05), 2), round(1.2 + 0.0135 * live + rng.gauss(0, 0.2), 2)])
+    for number in range(7):
+        live = rng.randint(64, 99)
+        goats.append(["%04d" % (561 + number), live, round(1.25 + 0.0086 * (live - 80) + rng.gauss(0, 0.15), 2), round(rng.gauss(0.42, 0.05), 2)])
+    hogs[2][3] = round(hogs[2][3] * 25.4)  # millimetres
+    hogs[5][1] = None  # the equation asks whether it is a barrow or a gilt
+    lambs[4][2] = round(lambs[4][2] * 10, 1)  # tenths of an inch
+    goats[3][1] = None  # no weight, so no carcass weight can be estimated
+    title = ("Tamberly County Junior Fair", "SCAN SESSION - ultrasound of live animals")
+    draw("scans",
+         ("Hog scans", title, ["Tag", "Sex", "Scan weight", "US 10th rib BF, in", "US LEA, sq in"], [("SCANNED HOGS", hogs)],
+          {"US 10th rib BF, in": "0.00", "US LEA, sq in": "0.00"}),
+         ("Lamb scans", title, ["Tag", "Live wt at scan", "UFAT", "U/S body wall", "UREA"], [("SCANNED LAMBS", lambs)],
+          {"UFAT": "0.00", "U/S body wall": "0.00", "UREA": "0.00"}),
+         ("Goat scans", title, ["Tag", "Live wt at scan", "Scan REA", "Scan body wall"], [("SCANNED GOATS", goats)],
+          {"Scan REA": "0.00", "Scan body wall": "0.00"}))
 
 
 swine()
 lamb()
 goat()
 ultrasound()
+scans()

@@ -67,6 +67,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	for _, one := range t.columns {
 		tr.headed[one.number] = true
 	}
+	r.leaveScans(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
 	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(rules.ClassName) })
 	tr.basis = r.basisOf(t)

@@ -37,8 +37,17 @@ func (c *card) measures() {
 func (c *card) measureRow(measure rules.Measure, own, average, first string) {
 	definition, _ := rules.Define(measure)
 	middle, wrapped := style{Role: body, Align: "center", Wrap: true}, style{Role: body, Wrap: true}
-	c.page.write(entry{definition.Heading, wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
+	c.page.write(entry{c.headingOf(measure), wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
 		entry{c.targetWords(measure), middle}, entry{definition.Meaning, wrapped})
+}
+
+// headingOf leaves the unit out of a heading, since the card's figures carry it.
+func (c *card) headingOf(measure rules.Measure) string {
+	definition, _ := rules.Define(measure)
+	if c.class.Basis != rules.LiveScan {
+		return definition.Heading
+	}
+	return strings.TrimSuffix(kindOfClass{c.class.Species, c.class.Basis}.heading(measure), ", "+definition.Unit)
 }
 
 // cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class

@@ -79,7 +79,7 @@ func (p *press) planPlacings() *placingsTable {
 		if i == 0 {
 			first = t.measures[kind]
 		}
-		t.shared = t.shared && slices.Equal(first, t.measures[kind])
+		t.shared = t.shared && slices.Equal(first, t.measures[kind]) && class.Basis == p.Placings.Classes[0].Basis
 		t.slots = max(t.slots, len(t.measures[kind]))
 		for _, one := range everyCarcass(class) {
 			t.names = t.names || textOf(one, rules.Exhibitor) != ""
@@ -204,16 +204,17 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	if t.clubs {
 		headings = append(headings, entry{"Club", plain})
 	}
-	measures := t.measures[kindOfClass{class.Species, class.Basis}]
+	kind := kindOfClass{class.Species, class.Basis}
+	measures := t.measures[kind]
 	for i := range t.slots {
 		if i < len(measures) {
-			headings = append(headings, awayFromNumbers(measureHeading(measures[i])))
+			headings = append(headings, awayFromNumbers(kind.measureHeading(measures[i])))
 		} else {
 			headings = append(headings, entry{"", plain})
 		}
 	}
 	if t.prices {
-		headings = append(headings, measureHeading(rules.Price), measureHeading(rules.CarcassValue))
+		headings = append(headings, kind.measureHeading(rules.Price), kind.measureHeading(rules.CarcassValue))
 	}
 	if t.groups {
 		headings = append(headings, awayFromNumbers(entry{"Group and awards", plain}))
@@ -221,11 +222,11 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	return append(headings, awayFromNumbers(entry{"Why here", plain}))
 }
 
-func measureHeading(measure rules.Measure) entry {
+func (k kindOfClass) measureHeading(measure rules.Measure) entry {
 	if definition, _ := rules.Define(measure); definition.Kind == rules.KindNumber {
-		return numberHeading(headingOf(measure))
+		return numberHeading(k.heading(measure))
 	}
-	return entry{headingOf(measure), style{Role: heading, Wrap: true}}
+	return entry{k.heading(measure), style{Role: heading, Wrap: true}}
 }
 
 func (t *placingsTable) class(class grading.ClassPlacing) {
@@ -265,7 +266,8 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 		of = strong
 	}
 	row := append([]entry{placeEntry(placed)}, t.who(placed.Graded)...)
-	measures := t.measures[kindOfClass{class.Species, class.Basis}]
+	kind := kindOfClass{class.Species, class.Basis}
+	measures := t.measures[kind]
 	for i := range t.slots {
 		if i < len(measures) {
 			row = append(row, awayFromNumbers(figureEntry(placed.Graded, measures[i], body)))

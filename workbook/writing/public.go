@@ -215,7 +215,7 @@ func (p *public) className(at int, class grading.ClassPlacing) string {
 // sameMeasures reports whether every class shows the same measures, so that one row of headings does for every page.
 func (p *public) sameMeasures() bool {
 	for _, class := range p.Placings.Classes {
-		if !slices.Equal(p.shownHere(class), p.shownHere(p.Placings.Classes[0])) {
+		if first := p.Placings.Classes[0]; class.Basis != first.Basis || !slices.Equal(p.shownHere(class), p.shownHere(first)) {
 			return false
 		}
 	}
@@ -229,7 +229,7 @@ func (p *public) headings(class grading.ClassPlacing) []entry {
 		row = append(row, entry{"Exhibitor", plain})
 	}
 	for _, measure := range p.shownHere(class) {
-		row = append(row, centredWords(measureHeading(measure)))
+		row = append(row, centredWords(kindOfClass{class.Species, class.Basis}.measureHeading(measure)))
 	}
 	return row
 }
@@ -300,7 +300,7 @@ func (p *public) auction() error {
 	page.across(p.publicStatus(), body, 1, len(widths))
 	plain := style{Role: heading, Wrap: true}
 	page.write(entry{"Lot", plain}, entry{"Class", plain}, entry{"Place", plain}, entry{"Tag", plain}, entry{"Exhibitor", plain},
-		measureHeading(rules.HotCarcassWeight), awayFromNumbers(entry{"Buyer", plain}), entry{"Price", plain})
+		kindOfClass{}.measureHeading(rules.HotCarcassWeight), awayFromNumbers(entry{"Buyer", plain}), entry{"Price", plain})
 	lot := 0
 	wrapped := style{Role: body, Wrap: true}
 	for at, class := range p.Placings.Classes {

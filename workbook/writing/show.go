@@ -21,6 +21,25 @@ func headingOf(measure rules.Measure) string {
 	return definition.Heading + ", " + definition.Unit
 }
 
+// heading is our heading of a measure in a class: where live animals were scanned, it says what was scanned and what is
+// estimated from that.
+func (k kindOfClass) heading(measure rules.Measure) string {
+	words := headingOf(measure)
+	definition, _ := rules.Define(measure)
+	if k.Basis != rules.LiveScan || definition.Kind != rules.KindNumber {
+		return words
+	}
+	for _, column := range grading.Columns(k.Species, k.Basis) {
+		if column.Measure == measure && strings.HasPrefix(column.Heading, "Estimated") {
+			return column.Heading
+		}
+	}
+	if definition.Computed || definition.Unit == "lb" {
+		return words // weights come from a scale
+	}
+	return "Scanned " + strings.ToLower(words[:1]) + words[1:]
+}
+
 // numberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
 func numberFormat(decimals int) string {
 	if decimals == 0 {

@@ -129,7 +129,7 @@ func averagesTable(page *page, kind kindOfClass, groups []group) {
 	})
 	headings := []entry{{"Averages by class", style{Role: heading, Wrap: true}}, numberHeading("Carcasses"), numberHeading("Placed")}
 	for _, measure := range measures {
-		headings = append(headings, numberHeading(headingOf(measure)))
+		headings = append(headings, numberHeading(kind.heading(measure)))
 	}
 	page.write(headings...)
 	for i, one := range groups {
