@@ -233,7 +233,35 @@ func rosterWarnings(roster *reading.Roster) []string {
 			warnings = append(warnings, sentenceStart(passed.At)+": this line has no tag and is not on the rail sheet: "+passed.Written+".")
 		}
 	}
-	return warnings
+	return append(warnings, append(classless(roster.Entries), columnsLeftOut(roster.Unknown)...)...)
+}
+
+// classless names the entries without a class where others have one: each would come back on hold.
+func classless(entries []*grading.Carcass) []string {
+	var without []string
+	for _, entry := range entries {
+		if entry.Class == "" {
+			without = append(without, entry.Tag)
+		}
+	}
+	if len(without) == 0 || len(without) == len(entries) {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s no class, though others have one: %s. Write the class into the roster, or on the rail sheet before it is graded.",
+		counted(len(without), "entry has", "entries have"), "tag "+strings.Join(without, ", tag "))}
+}
+
+// columnsLeftOut names the roster's columns that were not recognised and do not go along.
+func columnsLeftOut(unknown []reading.Heading) []string {
+	var named []string
+	for _, heading := range unknown {
+		named = append(named, fmt.Sprintf("%q (%s)", heading.Text, heading.Cell))
+	}
+	if len(named) == 0 {
+		return nil
+	}
+	return []string{"not recognised, so not on the rail sheet: " + counted(len(named), "column", "columns") + ", headed " + strings.Join(named, ", ") +
+		`. If one is wanted, say what it is: --column "exhibitor=` + unknown[0].Text + `".`}
 }
 
 // Report says what was written and what to do with it.

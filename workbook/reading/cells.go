@@ -59,8 +59,8 @@ func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Hea
 			heading.Measure = rules.ChilledCarcassWeight
 		}
 	case rules.LiveWeight:
-		if tr.kind == listTable {
-			heading.Measure = rules.FairWeight // a roster is the fair's own, so the weight on it is the fair's
+		if tr.kind == listTable && !tr.hasColumn(rules.FairWeight) {
+			heading.Measure = rules.FairWeight // a roster is the fair's own, so the one weight on it is the fair's
 		}
 	}
 	return heading, true
@@ -143,6 +143,10 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
 	reading.Unreadable = answer.problem != ""
 	if earlier, twice := carcass.Readings[measure]; twice && earlier.Place != place {
+		if joined, ok := tr.joinNames(earlier, reading, under); ok {
+			carcass.Readings[measure] = joined
+			return
+		}
 		tr.secondValue(carcass, q, earlier, reading)
 		return
 	}

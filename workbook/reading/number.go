@@ -21,6 +21,11 @@ func (q *question) number(cell parts.Cell) told {
 	case parts.Bool:
 		return told{problem: "says " + cell.Raw + ", which is no number; type the value"}
 	}
+	if q.definition.Measure == rules.LivePlacing {
+		if found := ordinal.FindStringSubmatch(normalNumber(cell.Raw)); found != nil {
+			cell.Raw = found[1]
+		}
+	}
 	written, problem := readNumber(cell.Raw, q.decimalComma)
 	if q.definition.Measure == rules.SheetYieldGrade || q.definition.Measure == preliminaryYieldGrade {
 		if rest, cut := cutPrefixFold(cell.Raw, "yg"); problem != "" && cut {
@@ -32,6 +37,9 @@ func (q *question) number(cell parts.Cell) told {
 	}
 	return q.writtenNumber(written, cell.Raw)
 }
+
+// ordinal is how people write where an animal stood: 1st, 2nd place.
+var ordinal = regexp.MustCompile(`(?i)^(\d{1,3}) ?(?:st|nd|rd|th)\.?(?: place)?$`)
 
 // preliminaryYieldGrade is beef's, and written with the same letters as the yield grade.
 const preliminaryYieldGrade rules.Measure = "preliminary yield grade"

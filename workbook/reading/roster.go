@@ -17,6 +17,7 @@ type Roster struct {
 	Entries  []*grading.Carcass // in the order of sheet and row
 	Findings []validate.Finding // what could not be read, or had to be interpreted
 	Passed   []PassedOver       // lines and cells that were passed over, with why
+	Unknown  []Heading          // headings that were not recognised, so that their columns were not read
 }
 
 // ReadRoster reads the entries of a workbook or text file. The error is for one without any list of tags. Where the file
@@ -36,9 +37,15 @@ func ReadRoster(book *parts.Book, rulebook *rules.Rulebook, options Options) (*R
 	roster := &Roster{}
 	for _, t := range r.tables {
 		t.kind = listTable
-		for _, one := range r.readTable(t).animals {
+		tr := r.readTable(t)
+		for _, one := range tr.animals {
 			one.Sequence = len(roster.Entries)
 			roster.Entries = append(roster.Entries, one.Carcass)
+		}
+		for _, one := range tr.table.columns {
+			if len(one.meaning.candidates) == 0 {
+				roster.Unknown = append(roster.Unknown, Heading{Cell: tr.table.page.place(one.at).Cell, Text: one.text})
+			}
 		}
 	}
 	r.nameFindings()
