@@ -56,8 +56,10 @@ func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count,
 			}
 		}
 	}
-	if point := explained[movedPointWords]; point > count {
-		words, count = movedPointWords, point
+	for _, other := range []string{movedPointWords, depthWords} {
+		if explained[other] > count {
+			words, count = other, explained[other]
+		}
 	}
 	return words, count, all
 }

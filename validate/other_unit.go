@@ -36,6 +36,12 @@ func finer(value decimal.Decimal, unit string) int32 {
 // figure: loins 2.3 to 2.8 in deep are 6.5 to 9 sq in).
 var areaOverDepth = decimal.NewFromInt(3)
 
+// shallowest and deepest are how deep loins are, in inches, with some room about the 2.3 to 2.8 that probes find.
+var shallowest, deepest = decimal.New(18, -1), decimal.New(32, -1)
+
+// depthWords stand for an area that is a loin's depth: no true area is so small, so nothing else explains it as well.
+const depthWords = "looks like the loin's depth, which is about a third of its area"
+
 // unitSlips are the other units a number may be in.
 func unitSlips(cell suspect) []slip {
 	var list []slip
@@ -44,11 +50,8 @@ func unitSlips(cell suspect) []slip {
 		value = value.Round(unit.decimals + finer(value, cell.unit))
 		list = append(list, slip{kind: unitMistaken, value: value, words: unit.words, rarity: unit.rarity})
 	}
-	if cell.measure == loinMuscleArea {
-		list = append(list, slip{
-			kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1),
-			words: "looks like the loin's depth, which is about a third of its area", rarity: -1.5,
-		})
+	if cell.measure == loinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {
+		list = append(list, slip{kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1), words: depthWords, rarity: -4})
 	}
 	return list
 }

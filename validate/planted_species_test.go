@@ -84,5 +84,8 @@ func (m made) kinds() []slipKindOfTest {
 			inCell("fat in tenths", "gross", m.fat, shifted(1)),
 			inUnit("fat in millimetres", m.fat, "25.4", 0))
 	}
+	if m.area == loinMuscleArea {
+		kinds = append(kinds, inUnit("loin depth typed as area", m.area, "0.333333333", 1))
+	}
 	return kinds
 }

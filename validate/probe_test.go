@@ -1,0 +1,97 @@
+package validate
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// hogs draws hogs of ordinary figures, within the usual ranges of the limits; change may alter each one's row.
+func hogs(t *testing.T, change func(i int, row drawn)) *Lot {
+	t.Helper()
+	var rows []drawn
+	for i, figures := range [][4]string{
+		{"268", "200", "0.75", "7.31"},
+		{"254", "189", "0.62", "7.02"},
+		{"281", "211", "0.88", "7.74"},
+		{"260", "194", "0.70", "6.85"},
+		{"275", "205", "0.81", "7.52"},
+		{"249", "186", "0.58", "7.18"},
+	} {
+		row := drawRow(t, fmt.Sprintf("tag=%d; class=Market; live weight=%s; hot carcass weight=%s; tenth-rib fat=%s; loin muscle area=%s",
+			201+i, figures[0], figures[1], figures[2], figures[3]))
+		if change != nil {
+			change(i, row)
+		}
+		rows = append(rows, row)
+	}
+	return drawLot(t, rules.Swine, rows...)
+}
+
+func about(t *testing.T, lot *Lot, tag string, measure rules.Measure) *Finding {
+	t.Helper()
+	for _, finding := range Check(lot) {
+		if finding.Tag == tag && finding.Measure == measure && finding.Level != Note {
+			return &finding
+		}
+	}
+	return nil
+}
+
+// A loin 2.3 to 2.8 in deep typed as area looks like a tiny eye; the area is about three times the depth (this project's
+// own figure).
+func TestLoinDepthTypedAsArea(t *testing.T) {
+	if found := about(t, hogs(t, nil), "201", loinMuscleArea); found != nil {
+		t.Fatalf("a true loin is named: %s", found.Message)
+	}
+	for _, depth := range []string{"2.3", "2.4", "2.5", "2.6", "2.7", "2.8"} {
+		found := about(t, hogs(t, func(i int, row drawn) {
+			if i == 0 {
+				row[loinMuscleArea] = depth
+			}
+		}), "201", loinMuscleArea)
+		area := decimal.RequireFromString(depth).Mul(decimal.NewFromInt(3)).String()
+		if found == nil || !strings.Contains(found.Message, "loin's depth") || found.Hint != area {
+			t.Errorf("depth %s: wanted the hint %s, found %+v", depth, area, found)
+		}
+	}
+}
+
+func TestColumnOfLoinDepthsIsNamedOnce(t *testing.T) {
+	lot := hogs(t, func(i int, row drawn) { row[loinMuscleArea] = []string{"2.5", "2.4", "2.6", "2.3", "2.5", "2.7"}[i] })
+	if words := columnWords(lot, loinMuscleArea); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's depth") {
+		t.Errorf("the column of depths: %q", words)
+	}
+}
+
+// Probes read in millimetres: 13 mm is .51 in.
+func TestProbeMillimetres(t *testing.T) {
+	found := about(t, hogs(t, func(i int, row drawn) {
+		if i == 1 {
+			row["tenth-rib fat"] = "13"
+		}
+	}), "202", "tenth-rib fat")
+	if found == nil || found.Level != Hold || found.Hint != "0.51" {
+		t.Errorf("13 mm of fat: %+v", found)
+	}
+	lot := hogs(t, func(i int, row drawn) { row["tenth-rib fat"] = []string{"19", "16", "22", "18", "21", "15"}[i] })
+	if words := columnWords(lot, "tenth-rib fat"); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
+		t.Errorf("the column of millimetres: %q", words)
+	}
+	if found := about(t, lot, "201", "tenth-rib fat"); found == nil || found.Level != Hold || found.Hint != "0.75" {
+		t.Errorf("19 mm of fat: %+v", found)
+	}
+}
+
+func columnWords(lot *Lot, measure rules.Measure) string {
+	for _, finding := range Check(lot) {
+		if finding.Code == "column in another unit" && finding.Measure == measure {
+			return finding.Message
+		}
+	}
+	return ""
+}
