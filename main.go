@@ -121,7 +121,7 @@ func readingFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "roster", Usage: "join the entries of this `FILE` to the carcasses by tag"},
 		&cli.StringFlag{Name: "second", Usage: "compare with a second entry of the same carcasses in `FILE`"},
 		&cli.StringSliceFlag{Name: "column", Usage: "read a column as a measure: `\"MEASURE=HEADING\"`, such as \"HCW=Dressed\""},
-		&cli.StringFlag{Name: "species", Usage: "`beef, swine, lamb or goat`, for sheets that do not say"},
+		&cli.StringFlag{Name: "species", Usage: "`" + rules.SpeciesInWords() + "`, for sheets that do not say"},
 	}, fileFlags()...)
 }
 
@@ -220,7 +220,7 @@ func sheetCommand() *cli.Command {
 			&cli.BoolFlag{Name: "print-names", Usage: "print the exhibitors too; otherwise they stand right of the printed part"},
 			&cli.StringFlag{Name: "rulebook", Usage: "take limits and headings from this rulebook `FILE`"},
 			&cli.StringSliceFlag{Name: "column", Usage: "read a column of the roster as a measure: `\"MEASURE=HEADING\"`"},
-			&cli.StringFlag{Name: "species", Usage: "`beef, swine, lamb or goat`, where the roster does not say"},
+			&cli.StringFlag{Name: "species", Usage: "`" + rules.SpeciesInWords() + "`, where the roster does not say"},
 			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
 		}, slices.DeleteFunc(fileFlags(), func(flag cli.Flag) bool { return slices.Contains(flag.Names(), "date") })...),
 		Action: sheetAction,
@@ -427,7 +427,7 @@ func sheetAction(c *cli.Context) error {
 	}
 	defer done()
 	if options.Species != "" && !slices.Contains(rules.SpeciesNames(), string(options.Species)) {
-		return wrongUse("--species %s: the species is beef, swine, lamb or goat", c.String("species"))
+		return wrongUse("--species %s: the species is %s", c.String("species"), rules.SpeciesInWords())
 	}
 	options.Output, options.Force = c.String("output"), c.Bool("force")
 	blank, err := workbook.WriteBlankSheet(options, workbook.SheetOptions{

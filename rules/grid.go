@@ -222,14 +222,6 @@ func least(one decimal.Decimal, other decimal.NullDecimal) decimal.Decimal {
 	return one
 }
 
-// mustBePriced are the grades that a grid with quality lines may not leave out. Lower grades may have no price, and
-// then a carcass of theirs has none.
-var mustBePriced = map[Species][]string{
-	Beef:  {"Prime", "Choice", "Select", "Standard"},
-	Lamb:  {"Prime", "Choice", "Good"},
-	Swine: {"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4"},
-}
-
 func checkGradesPriced(species Species, lines []gridEntry) {
 	if len(lines) == 0 {
 		return
@@ -239,7 +231,7 @@ func checkGradesPriced(species Species, lines []gridEntry) {
 		named = append(named, line.Name)
 	}
 	last := lines[len(lines)-1].line
-	for _, whole := range mustBePriced[species] {
+	for _, whole := range mustBePriced(species) {
 		all := thirdsOf(species, whole)
 		missing := missingFrom(all, named)
 		switch {

@@ -58,7 +58,7 @@ const PointsPrefix = "points "
 
 var (
 	sourceColumn  = Column{"Source", HoldsText, nil, "Where the line comes from: a published source, common practice, from memory, or a decision."}
-	speciesColumn = Column{"Species", HoldsSpecies, nil, "The species the line is for: beef, swine, lamb or goat. Blank means every species."}
+	speciesColumn = Column{"Species", HoldsSpecies, nil, "The species the line is for: " + SpeciesInWords() + ". Blank means every species."}
 )
 
 // Plans gives the plan of every sheet, in the order of the rulebook's tabs. The plans are not to be changed.

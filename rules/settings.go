@@ -16,8 +16,6 @@ type Setting struct {
 	Meaning string
 }
 
-var eachSpecies = []Species{Beef, Swine, Lamb, Goat}
-
 // SettingPlans gives the plan of every setting, in the order of the Settings sheet. The plans are not to be
 // changed.
 func SettingPlans() []Setting { return settingPlans() }
@@ -32,7 +30,7 @@ var settingPlans = sync.OnceValue(func() []Setting {
 		{"carcass weights are", nil, []string{string(WeightsHot), string(WeightsChilled)}, "What a carcass weight is when the sheet does not say: hot or chilled."},
 		{"chilled to hot", nil, nil, "Hot weight is the chilled weight times this. Blank holds a carcass that has only a chilled weight."},
 		{"marbling scale", []Species{Beef}, []string{"refuse", string(MarblingHundreds), string(MarblingSince22), string(MarblingBefore22), string(MarblingReversed)}, "The scale of bare marbling numbers. Hundreds: 400 is Small 00, and a number below 100 is asked about. Small is 4, or small is 5: 4.0, or 5.0, is Small 00. Small is 6 down: the scale of the 1960s, where less is more. Refuse: ask about every bare number below 100."},
-		{"species of unmarked sheets", nil, []string{"ask", string(Beef), string(Swine), string(Lamb), string(Goat)}, "The species of carcasses whose sheet does not say it by a name, a class, a column or its headings. Ask: they are held until somebody says."},
+		{"species of unmarked sheets", nil, append([]string{"ask"}, speciesWords...), "The species of carcasses whose sheet does not say it by a name, a class, a column or its headings. Ask: they are held until somebody says."},
 		{"price by thirds", nil, []string{"yes", "no"}, "Yes: quality lines of the value grid may name thirds (High Choice). No: they name whole grades."},
 		{"conditions", nil, []string{"add", "largest only"}, "A carcass with several marks: their discounts add, or only the largest counts."},
 		{"dark cutter takes", []Species{Beef}, []string{string(DarkCutterBoth), string(DarkCutterGrade), string(DarkCutterDiscount)}, "What a dark cutter loses: the lowered grade and the discount, the grade only, or the discount only."},

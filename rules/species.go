@@ -1,6 +1,14 @@
 package rules
 
-// Species is a kind of animal that the program can grade: "beef", "swine", "lamb", "goat".
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"strings"
+)
+
+// Species is a kind of animal that the program can grade: "beef", "swine", "lamb", "goat". Each has a line in
+// tables/species.csv; the names below are for what is written about one species alone.
 type Species string
 
 // The species that have rules of their own.
@@ -20,3 +28,79 @@ const (
 	OnTheRail Basis = "carcass"
 	LiveScan  Basis = "ultrasound"
 )
+
+//go:embed tables/species.csv
+var speciesCSV string
+
+// speciesLine is what the table says of one species.
+type speciesLine struct {
+	species      Species
+	grades       []string // best first, by thirds where the grade has them
+	mustBePriced []string // whole grades that a grid with quality lines may not leave out
+}
+
+var speciesLines = mustReadSpecies(speciesCSV)
+
+// mustReadSpecies reads the embedded table; a fault in it is a fault of the program and is found by every test.
+func mustReadSpecies(text string) []speciesLine {
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		panic(fmt.Sprintf("rules: tables/species.csv: %v", err))
+	}
+	var lines []speciesLine
+	for _, row := range rows[1:] {
+		lines = append(lines, speciesLine{Species(row[0]), splitList(row[1]), splitList(row[2])})
+	}
+	return lines
+}
+
+// splitList gives the words between semicolons; none of a blank text.
+func splitList(text string) []string {
+	if text == "" {
+		return nil
+	}
+	return strings.Split(text, ";")
+}
+
+var (
+	eachSpecies = func() (all []Species) {
+		for _, line := range speciesLines {
+			all = append(all, line.species)
+		}
+		return all
+	}()
+	speciesWords = func() (words []string) {
+		for _, species := range eachSpecies {
+			words = append(words, string(species))
+		}
+		return words
+	}()
+)
+
+// SpeciesNames gives the names of the species as the rulebook writes them.
+func SpeciesNames() []string { return append([]string(nil), speciesWords...) }
+
+// SpeciesInWords gives those names as a sentence does: "beef, swine, lamb or goat".
+func SpeciesInWords() string { return oneOf(speciesWords) }
+
+// GradeWords gives the words for the grades of a species, best first, by thirds where the grade has them. A species
+// whose carcasses carry no such grade has none.
+func GradeWords(species Species) []string {
+	for _, line := range speciesLines {
+		if line.species == species {
+			return line.grades
+		}
+	}
+	return nil
+}
+
+// mustBePriced gives the grades that a grid with quality lines may not leave out. Lower grades may have no price, and
+// then a carcass of theirs has none.
+func mustBePriced(species Species) []string {
+	for _, line := range speciesLines {
+		if line.species == species {
+			return line.mustBePriced
+		}
+	}
+	return nil
+}

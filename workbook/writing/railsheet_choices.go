@@ -63,50 +63,31 @@ func (w *railWriter) choiceSheet() error {
 	return nil
 }
 
-// The scores of hogs, lambs and goats that are judged by eye. Pork: pork quality standards poster 2010 (marbling 1 to 6,
-// and 10). Muscling: 7 CFR 53.153. Leg: from memory, 15 is High Prime and 1 is Low Cull. Selection: institutional meat
-// purchase specifications, Series 11, 2001.
-var scores = map[rules.Measure][]string{
-	grading.MusclingScore: {"1", "2", "3"},
-	grading.LeanColor:     {"1", "2", "3", "4", "5", "6"},
-	"pork marbling":       {"1", "2", "3", "4", "5", "6", "10"},
-	grading.Firmness:      {"1", "2", "3"},
-	grading.Wetness:       {"1", "2", "3"},
-	grading.LegScore:      {"15", "14", "13", "12", "11", "10", "9", "8", "7", "6", "5", "4", "3", "2", "1"},
-	"selection":           {"1", "2", "3"},
-}
-
-var sexes = map[rules.Species][]string{
-	rules.Beef: {"steer", "heifer"}, rules.Swine: {"barrow", "gilt"}, rules.Lamb: {"wether", "ewe"}, rules.Goat: {"wether", "doe"},
-}
-
 // choicesOf gives the words from which a cell of a measure is chosen; nil where it is a figure or free text.
-func (w *railWriter) choicesOf(kind kindOfClass, measure rules.Measure) []string {
-	if list, scored := scores[measure]; scored {
-		return list
+func choicesOf(kind kindOfClass, measure rules.Measure) []string {
+	asked, _ := rules.RailColumnOf(kind.Species, kind.Basis, measure)
+	if asked.Choices != nil {
+		return asked.Choices
 	}
 	definition, _ := rules.Define(measure)
 	switch definition.Kind {
 	case rules.KindMark:
 		return []string{"yes", "no"}
 	case rules.KindMarbling:
-		return inTens(100, 999, grading.FormatMarbling)
+		return inTens(asked.From, asked.UpTo, grading.FormatMarbling)
 	case rules.KindMaturity:
-		if kind.Species == rules.Lamb {
-			return inTens(100, 299, grading.FormatMaturity)
-		}
-		return inTens(100, 599, grading.FormatMaturity)
+		return inTens(asked.From, asked.UpTo, grading.FormatMaturity)
 	case rules.KindGrade:
 		return rules.GradeWords(kind.Species)
-	}
-	if measure == rules.Sex {
-		return sexes[kind.Species]
 	}
 	return nil
 }
 
-// inTens gives every tenth score of a scale in words.
+// inTens gives every tenth score of a scale in words; none where the scale has no ends.
 func inTens(from, to int64, words func(decimal.Decimal) string) []string {
+	if to == 0 {
+		return nil
+	}
 	var list []string
 	for score := from; score <= to; score += 10 {
 		list = append(list, words(decimal.NewFromInt(score)))

@@ -26,48 +26,6 @@ type railColumn struct {
 
 const dotsHeading = "Grid dots counted"
 
-// The marks that are asked of every carcass, and of beef besides.
-var (
-	railMarks     = []rules.Measure{rules.Condemned, rules.Retained, rules.Trimmed, rules.BloodSplash}
-	beefRailMarks = []rules.Measure{rules.DarkCutter, rules.Hardbone, rules.DairyType, rules.Over30Months, rules.Bullock}
-)
-
-// asked gives what is measured of a kind, in the order in which it is measured.
-func asked(kind kindOfClass) []rules.Measure {
-	if kind.Basis == rules.LiveScan {
-		return map[rules.Species][]rules.Measure{
-			rules.Beef:  {rules.LiveWeight, rules.MeasuredFat, rules.RibeyeArea, rules.IntramuscularFat, rules.InternalFat},
-			rules.Swine: {rules.Sex, rules.LiveWeight, grading.TenthRibFat, grading.LoinMuscleArea},
-			rules.Lamb:  {rules.LiveWeight, rules.MeasuredFat, rules.RibeyeArea, grading.BodyWallThickness},
-			rules.Goat:  {rules.LiveWeight, rules.RibeyeArea, grading.BodyWallThickness},
-		}[kind.Species]
-	}
-	measures := map[rules.Species][]rules.Measure{
-		rules.Beef: {
-			rules.LiveWeight, rules.HotCarcassWeight, rules.MeasuredFat, rules.FatAdjustment, rules.RibeyeArea, rules.InternalFat,
-			rules.Marbling, rules.Maturity,
-		},
-		rules.Swine: {
-			rules.LiveWeight, rules.HotCarcassWeight, grading.TenthRibFat, grading.LastRibFat, grading.LoinMuscleArea,
-			grading.MusclingScore, grading.LeanColor, "pork marbling", grading.Firmness, grading.Wetness,
-		},
-		rules.Lamb: {
-			rules.LiveWeight, rules.HotCarcassWeight, rules.MeasuredFat, rules.FatAdjustment, grading.BodyWallThickness, rules.RibeyeArea,
-			grading.LegScore, grading.FlankStreaking, grading.Conformation, rules.Maturity,
-		},
-		rules.Goat: {
-			rules.LiveWeight, rules.HotCarcassWeight, rules.RibeyeArea, grading.BodyWallThickness, "selection",
-		},
-	}[kind.Species]
-	if kind.Species == rules.Beef {
-		measures = append(measures, beefRailMarks...)
-	}
-	return append(measures, railMarks...)
-}
-
-// areas are the measures that are counted on a dot grid.
-var areas = []rules.Measure{rules.RibeyeArea, grading.LoinMuscleArea}
-
 // columnsOf gives the columns of a sheet: those to be printed and filled in, then what else the roster knows.
 func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (columns []railColumn, printed int) {
 	measures := []rules.Measure{rules.RailNumber, rules.Tag}
@@ -80,10 +38,17 @@ func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (co
 	if w.PrintNames && !w.NoNames {
 		measures = append(measures, rules.Exhibitor)
 	}
-	measures = append(append(measures, asked(kind)...), rules.Remarks)
+	asDots := map[rules.Measure]bool{}
+	for _, asked := range rules.RailColumns(kind.Species, kind.Basis) {
+		if asked.Asked != rules.AskedOnce {
+			measures = append(measures, asked.Measure)
+			asDots[asked.Measure] = asked.Asked == rules.AskedAsDots
+		}
+	}
+	measures = append(measures, rules.Remarks)
 	for _, measure := range measures {
 		column := w.columnFor(kind, measure)
-		if slices.Contains(areas, measure) && kind.Basis == rules.OnTheRail {
+		if asDots[measure] {
 			dots := columnName(len(columns) + 1)
 			columns = append(columns, railColumn{heading: dotsHeading, width: 8, dots: true})
 			column.counted = dots
@@ -156,7 +121,7 @@ func longestWord(text string) int {
 var tellKind = []rules.Measure{rules.SpeciesName, rules.BasisName}
 
 func (w *railWriter) columnFor(kind kindOfClass, measure rules.Measure) railColumn {
-	column := railColumn{measure: measure, heading: w.headingFor(kind, measure), width: 9, choices: w.choicesOf(kind, measure)}
+	column := railColumn{measure: measure, heading: w.headingFor(kind, measure), width: 9, choices: choicesOf(kind, measure)}
 	switch definition, _ := rules.Define(measure); {
 	case measure == rules.RailNumber:
 		column.width = 8

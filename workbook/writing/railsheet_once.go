@@ -2,6 +2,7 @@ package writing
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -43,11 +44,13 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 			prompt: "Hot: weighed before the cooler. Chilled: weighed after it. Once for all carcasses of this sheet.",
 		})
 	}
-	if p.kind.Species == rules.Swine {
-		right = append(right, onceAsked{
-			question: "Skinned:", hint: "yes or no", choices: []string{"yes", "no"},
-			prompt: "Whether the carcasses were skinned before weighing. No means skin on.",
-		})
+	for _, asked := range rules.RailColumns(p.kind.Species, p.kind.Basis) {
+		if asked.Asked == rules.AskedOnce {
+			definition, _ := rules.Define(asked.Measure)
+			right = append(right, onceAsked{
+				question: definition.Heading + ":", hint: strings.Join(asked.Choices, " or "), choices: asked.Choices, prompt: asked.What,
+			})
+		}
 	}
 	return left, append(right, onceAsked{
 		question: "Dots in a square inch:", hint: "10 on most grids, 20 on older ones", choices: []string{"10", "20"},
