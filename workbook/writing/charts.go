@@ -24,6 +24,9 @@ const (
 	mostDots      = 2000 // of a scatter chart: more cannot be told apart
 )
 
+// chartRowHeight is the height in points of the blank rows under a chart.
+const chartRowHeight = 15
+
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
 // and the charts are added then, for only then is it known where their figures stand.
 type chartFigures struct {
@@ -144,7 +147,7 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group, lastYe
 		}
 		charts[i].anchor = fmt.Sprintf("%s%d", column, top+i/2*chartRows)
 	}
-	page.skip((len(charts) + 1) / 2 * chartRows)
+	page.skipHigh((len(charts)+1)/2*chartRows, chartRowHeight)
 }
 
 // keepTogether starts a new page where so many rows would not fit on this one.
@@ -188,12 +191,16 @@ func gradesOf(kind kindOfClass) []rules.Measure {
 }
 
 func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []tally) {
-	words, counts := make([]any, len(tallies)), make([]any, len(tallies))
+	words, counts, most := make([]any, len(tallies)), make([]any, len(tallies)), 0
 	for i, one := range tallies {
 		words[i], counts[i] = one.words, one.count
+		most = max(most, one.count)
 	}
 	heading := headingOf(measure) + ", " + kind.words()
 	chart := newChart(excelize.Col, heading, headingOf(measure), "Carcasses")
+	if most <= 10 {
+		chart.YAxis.MajorUnit = 1 // there is no half carcass
+	}
 	chart.Series = []excelize.ChartSeries{{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}}
 	chart.PlotArea = excelize.ChartPlotArea{ShowVal: true}
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})

@@ -209,7 +209,7 @@ func (s *comparisonSheets) charts(page *page, first, last int) {
 		})
 	}
 	page.do(func() error { return page.file.AddChart(page.Name, fmt.Sprintf("A%d", top), bars) })
-	page.skip(chartRows + 1)
+	page.skipHigh(chartRows+1, chartRowHeight)
 	s.scatter(page, top)
 }
 

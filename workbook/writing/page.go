@@ -306,6 +306,14 @@ func (p *page) spanning(height float64, from, to int, entries ...entry) int {
 // skip leaves rows blank.
 func (p *page) skip(rows int) { p.row += rows }
 
+// skipHigh leaves rows blank that have a height in points, whatever height the workbook's other blank rows have: charts
+// are placed over them.
+func (p *page) skipHigh(rows int, height float64) {
+	for range rows {
+		p.writeHigh(height)
+	}
+}
+
 // mostLinks is how many links a sheet gets: a sheet may hold 65,529, and each one added costs a look at all before it.
 const mostLinks = 5000
 

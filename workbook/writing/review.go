@@ -228,8 +228,12 @@ func (p *press) findingRow(page *page, row reviewRow, limits *reviewLimits) {
 	limits.use(row.species, finding.Measure, page.row)
 }
 
+// whereWords says the cell first: the name of its sheet may be longer than the column, and some programs cut it off.
 func whereWords(at rules.Place) string {
-	return strings.Trim(placeSheet(at)+" "+at.Cell, " ")
+	if at.Cell == "" {
+		return placeSheet(at)
+	}
+	return at.Cell + ", " + placeSheet(at)
 }
 
 // wrongWords is what is wrong, and before it what was wrong with the decision itself where it could not be used.

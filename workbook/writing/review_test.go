@@ -112,3 +112,14 @@ func TestAMeasureWithoutLimitsTakesAnyNumber(t *testing.T) {
 		t.Errorf("limits %q and %q came from nowhere", lowest, highest)
 	}
 }
+
+// LibreOffice does not wrap a linked cell: what is printed of it is its beginning.
+func TestWhereBeginsWithTheCell(t *testing.T) {
+	at := rules.Place{Sheet: "Beef carcass rail sheet", Cell: "D9"}
+	if words := whereWords(at); words != "D9, Beef carcass rail sheet" {
+		t.Errorf("the place is %q", words)
+	}
+	if words := whereWords(rules.Place{Sheet: "Kill sheet"}); words != "Kill sheet" {
+		t.Errorf("the place without a cell is %q", words)
+	}
+}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
@@ -66,5 +68,27 @@ func TestChartsAreDrawnFromFiguresOnTheSheet(t *testing.T) {
 	lines := sheetLines(t, writeAll(t, fairResults(t)), reading.SummarySheet)
 	if lineWith(lines, "Quality grade, beef", "Carcasses", "Adjusted fat, in", "Ribeye area, sq in", "Value $, beef") == nil {
 		t.Errorf("the charts' figures are not all there:\n%s", everything(lines))
+	}
+}
+
+// A fair's own workbook may have lower rows than ours; the charts must still stand clear of one another and of the page's end.
+func TestRowsUnderChartsKeepTheirHeight(t *testing.T) {
+	file := openResults(t, fairResults(t))
+	low, custom := 10.0, true
+	if err := file.SetSheetProps(reading.SummarySheet, &excelize.SheetPropsOptions{DefaultRowHeight: &low, CustomHeight: &custom}); err != nil {
+		t.Fatal(err)
+	}
+	kept := 0
+	for row := 1; row <= 120; row++ {
+		height, err := file.GetRowHeight(reading.SummarySheet, row)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if height == chartRowHeight {
+			kept++
+		}
+	}
+	if kept < 2*chartRows {
+		t.Errorf("%d rows have the height of those under charts, want at least %d", kept, 2*chartRows)
 	}
 }
