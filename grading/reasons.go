@@ -217,7 +217,9 @@ func (r *ranker) belowTheMoney(placing *ClassPlacing, at, money int, fails map[*
 	above := slices.IndexFunc(placing.Placed, func(other Placed) bool { return other.Place > money }) - 1
 	where := " stands below the money: "
 	if placing.Rule.PlacesPaid == 0 {
-		above = slices.IndexFunc(placing.Placed, func(other Placed) bool { return other.Place == one.Place }) - 1
+		for above = at; placing.Placed[above].Place == one.Place; {
+			above--
+		}
 		where = " stands " + ordinal(one.Place) + ": "
 	}
 	return sentenceStart(one.called()) + where + r.lacking(one, placing.Placed[above], fails)

@@ -27,10 +27,13 @@ const (
 	signatureLine = "signature"
 )
 
+// usualReadings is how many cells are read of most carcasses.
+const usualReadings = 16
+
 // foundations lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
 // rulebook. Two workbooks with the same lines have the same results.
 func foundations(results *writing.Results) []reading.SealedLine {
-	var lines []reading.SealedLine
+	lines := make([]reading.SealedLine, 0, usualReadings*len(results.Read.Carcasses))
 	for record := range reading.EachRecord(results.Read) {
 		value := record.Value
 		if value == "" {

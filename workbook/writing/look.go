@@ -92,6 +92,14 @@ func (l *look) id(wanted style) (int, error) {
 	if id, ok := l.made[wanted]; ok {
 		return id, nil
 	}
+	id, err := l.file.NewStyle(l.styleOf(wanted))
+	if err == nil {
+		l.made[wanted] = id
+	}
+	return id, err
+}
+
+func (l *look) styleOf(wanted style) *excelize.Style {
 	made := &excelize.Style{
 		Font:       l.font(wanted.Role),
 		Border:     borders(wanted.Role),
@@ -116,11 +124,7 @@ func (l *look) id(wanted style) (int, error) {
 	if wanted.Format != "" {
 		made.CustomNumFmt = &wanted.Format
 	}
-	id, err := l.file.NewStyle(made)
-	if err == nil {
-		l.made[wanted] = id
-	}
-	return id, err
+	return made
 }
 
 func (l *look) font(of role) *excelize.Font {

@@ -122,11 +122,7 @@ func averagedMeasures(kind kindOfClass) []rules.Measure {
 }
 
 func averagesTable(page *page, kind kindOfClass, groups []group) {
-	overall := groups[len(groups)-1].all
-	measures := slices.DeleteFunc(averagedMeasures(kind), func(measure rules.Measure) bool {
-		_, some := meanOf(overall, measure)
-		return !some
-	})
+	measures, sums := sumsOf(groups, averagedMeasures(kind))
 	headings := []entry{{"Averages by class", style{Role: heading, Wrap: true}}, numberHeading("Carcasses"), numberHeading("Placed")}
 	for _, measure := range measures {
 		headings = append(headings, numberHeading(kind.heading(measure)))
@@ -139,7 +135,7 @@ func averagesTable(page *page, kind kindOfClass, groups []group) {
 		}
 		row := []entry{{one.name, style{Role: of, Wrap: true}}, countOf(len(one.all)+one.held, of), countOf(one.placed, of)}
 		for _, measure := range measures {
-			row = append(row, averageEntry(one.all, measure, of))
+			row = append(row, averageEntry(sums[measure][i], measure, of))
 		}
 		page.write(row...)
 	}
@@ -152,8 +148,8 @@ func averagesTable(page *page, kind kindOfClass, groups []group) {
 
 func countOf(count int, of role) entry { return entry{count, style{Role: of, Format: numberFormat(0)}} }
 
-func averageEntry(all []*grading.Graded, measure rules.Measure, of role) entry {
-	mean, ok := meanOf(all, measure)
+func averageEntry(figures addedUp, measure rules.Measure, of role) entry {
+	mean, ok := figures.mean()
 	if !ok {
 		return entry{"–", style{Role: of, Align: "right"}}
 	}
@@ -161,16 +157,47 @@ func averageEntry(all []*grading.Graded, measure rules.Measure, of role) entry {
 	return entry{mean, style{Role: of, Format: numberFormat(definition.Decimals)}}
 }
 
-// meanOf is the mean of a figure over the carcasses that have it.
-func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool) {
-	sum, count := decimal.Zero, int64(0)
-	for _, one := range all {
-		if value, ok := one.Figure(measure); ok {
-			sum, count = sum.Add(value.Number), count+1
-		}
-	}
-	if count == 0 {
+// addedUp is a figure added up over the carcasses that have it.
+type addedUp struct {
+	total decimal.Decimal
+	count int64
+}
+
+func (s addedUp) mean() (decimal.Decimal, bool) {
+	if s.count == 0 {
 		return decimal.Zero, false
 	}
-	return sum.DivRound(decimal.NewFromInt(count), 6), true
+	return s.total.DivRound(decimal.NewFromInt(s.count), 6), true
+}
+
+func sumOf(all []*grading.Graded, measure rules.Measure) (sum addedUp) {
+	for _, one := range all {
+		if value, ok := one.Figure(measure); ok {
+			sum.total, sum.count = sum.total.Add(value.Number), sum.count+1
+		}
+	}
+	return sum
+}
+
+// sumsOf adds up the measures that some carcass has, for each of the groups; the last group is all the others together.
+func sumsOf(groups []group, wanted []rules.Measure) (some []rules.Measure, sums map[rules.Measure][]addedUp) {
+	sums = make(map[rules.Measure][]addedUp)
+	for _, measure := range wanted {
+		var overall addedUp
+		for _, one := range groups[:len(groups)-1] {
+			part := sumOf(one.all, measure)
+			sums[measure] = append(sums[measure], part)
+			overall = addedUp{overall.total.Add(part.total), overall.count + part.count}
+		}
+		sums[measure] = append(sums[measure], overall)
+		if overall.count > 0 {
+			some = append(some, measure)
+		}
+	}
+	return some, sums
+}
+
+// meanOf is the mean of a figure over the carcasses that have it.
+func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool) {
+	return sumOf(all, measure).mean()
 }
