@@ -2,6 +2,7 @@ package rules
 
 import (
 	_ "embed"
+	"encoding/csv"
 	"strings"
 	"testing"
 )
@@ -37,6 +38,28 @@ func TestPageExplainsEverySheetAndColumn(t *testing.T) {
 		if number == 0 {
 			checkSettingsExplained(t, section)
 		}
+	}
+}
+
+// The example lines can be copied into the sheet as they stand.
+func TestExampleOnThePageLoads(t *testing.T) {
+	_, example, found := strings.Cut(readme, "```csv\n")
+	example, _, closed := strings.Cut(example, "```")
+	rows, err := csv.NewReader(strings.NewReader(example)).ReadAll()
+	if !found || !closed || err != nil {
+		t.Fatalf("there is no example, or it can't be read: %v", err)
+	}
+	table := Table{Name: "Eligibility"}
+	for _, row := range rows {
+		cells := make(Row, len(row))
+		for i, text := range row {
+			cells[i].Text = text
+		}
+		table.Rows = append(table.Rows, cells)
+	}
+	book, faults := Load([]Table{table})
+	if book == nil || len(book.Eligibility) != len(rows)-1 {
+		t.Fatalf("the example does not load: %v", faults)
 	}
 }
 
