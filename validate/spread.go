@@ -7,12 +7,42 @@ import (
 
 // median gives the middle of the numbers; they are left in their order.
 func median(numbers []float64) float64 {
-	sorted := slices.Sorted(slices.Values(numbers))
-	half := len(sorted) / 2
-	if len(sorted)%2 == 1 {
-		return sorted[half]
+	half := len(numbers) / 2
+	parted := slices.Clone(numbers)
+	upper := partAt(parted, half)
+	if len(numbers)%2 == 1 {
+		return upper
 	}
-	return (sorted[half-1] + sorted[half]) / 2
+	return (slices.Max(parted[:half]) + upper) / 2
+}
+
+// partAt gives the number that would stand at an index if the numbers were in order, and puts those before it that are not
+// larger (Hoare's selection: a sheet has too many slopes to sort them all).
+func partAt(numbers []float64, at int) float64 {
+	for low, high := 0, len(numbers)-1; low < high; {
+		pivot := numbers[(low+high)/2]
+		left, right := low, high
+		for left <= right {
+			for numbers[left] < pivot {
+				left++
+			}
+			for numbers[right] > pivot {
+				right--
+			}
+			if left <= right {
+				numbers[left], numbers[right] = numbers[right], numbers[left]
+				left, right = left+1, right-1
+			}
+		}
+		if at <= right {
+			high = right
+		} else if at >= left {
+			low = left
+		} else {
+			break
+		}
+	}
+	return numbers[at]
 }
 
 // spreadAbout gives the median absolute deviation about a middle, scaled by 1.4826 so that for normally distributed
