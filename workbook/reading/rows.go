@@ -285,7 +285,7 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 	if one.hidden {
 		tr.hidden++
 	}
-	carcass := &grading.Carcass{Readings: make(map[rules.Measure]grading.Reading, len(tr.table.columns)), Basis: tr.basis}
+	carcass := &grading.Carcass{Readings: make(map[rules.Measure]grading.Reading, tr.readingsAbove()), Basis: tr.basis}
 	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
 	carcass.Species = tr.speciesOfLine(one)
 	if earlier := tr.continued(one); earlier != nil {
@@ -306,6 +306,14 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 	}
 	tr.name(carcass)
 	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
+}
+
+// readingsAbove is how many measures the animal above has: the next one mostly has as many, and room for more is memory lost.
+func (tr *tableReader) readingsAbove() int {
+	if len(tr.animals) == 0 {
+		return 0
+	}
+	return len(tr.animals[len(tr.animals)-1].Readings)
 }
 
 // continued gives the animal above where one merged tag cell covers both lines.
