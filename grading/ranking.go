@@ -98,11 +98,19 @@ func (r *ranker) keyFigure(carcass *Graded, at int) (figure decimal.Decimal, mis
 
 // comparedFigure rounds a figure to the decimals the key compares, half away from zero: a key to the tenth sees 2.45 as 2.5.
 func comparedFigure(figure decimal.Decimal, key rules.Key) decimal.Decimal {
-	figure = figure.Round(comparedDecimals)
+	figure = roundedTo(figure, comparedDecimals)
 	if key.Decimals.Valid {
-		figure = figure.Round(int32(key.Decimals.Decimal.IntPart()))
+		figure = roundedTo(figure, int32(key.Decimals.Decimal.IntPart()))
 	}
 	return figure
+}
+
+// roundedTo rounds a figure half away from zero. Most have no more decimals and stay as they are, at no cost.
+func roundedTo(figure decimal.Decimal, decimals int32) decimal.Decimal {
+	if -figure.Exponent() <= decimals {
+		return figure
+	}
+	return figure.Round(decimals)
 }
 
 func yesFirst(yes bool) decimal.Decimal {

@@ -3,6 +3,7 @@ package writing
 import (
 	"math"
 	"strings"
+	"unicode/utf8"
 )
 
 const highestRow = 409.0 // points; no row may be higher
@@ -20,7 +21,7 @@ func (e entry) height(wide float64) float64 {
 func heightOf(text string, wide float64, of role) float64 {
 	size := sizeOf(of)
 	lines := 0
-	for _, paragraph := range strings.Split(text, "\n") {
+	for paragraph := range strings.SplitSeq(text, "\n") {
 		lines += linesOf(paragraph, wide*lettersPerWidth(of))
 	}
 	return math.Min(float64(lines)*size*1.28+3.5, highestRow)
@@ -40,8 +41,8 @@ func lettersPerWidth(of role) float64 {
 // linesOf counts the lines of a paragraph broken between words, and within a word that is longer than a line.
 func linesOf(paragraph string, letters float64) int {
 	lines, used := 1, 0.0
-	for _, word := range strings.Fields(paragraph) {
-		length := float64(len([]rune(word)))
+	for word := range strings.FieldsSeq(paragraph) {
+		length := float64(utf8.RuneCountInString(word))
 		switch {
 		case used > 0 && used+1+length <= letters:
 			used += 1 + length
