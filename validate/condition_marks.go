@@ -8,7 +8,7 @@ var conditionSaid = []struct {
 	level Level
 	words string
 }{
-	{rules.DarkCutter, Look, "marked as a dark cutter. Say in the Judge review sheet how far its quality grade is lowered."},
+	{rules.DarkCutter, Look, "marked as a dark cutter. Say how far its quality grade is lowered: correct to 0, 1/3, 1/2, 2/3 or full in the Judge review sheet."},
 	{rules.Hardbone, Look, "marked as hardbone. Confirm the mark: its price takes the hardbone discount."},
 	{rules.DairyType, Note, "marked as dairy type; its price takes that discount where the grid has one."},
 	{rules.Over30Months, Note, "marked as over 30 months; its price takes that discount where the grid has one."},
@@ -26,6 +26,9 @@ func conditionMarks(s *survey) []Finding {
 				continue
 			}
 			finding := s.about(condition.level, "condition: "+string(condition.mark), r, condition.mark)
+			if condition.mark == rules.DarkCutter {
+				finding.Measure = rules.DarkCutterLowering // what the judge is to give
+			}
 			findings = append(findings, finding.say("this carcass is "+condition.words))
 		}
 	}

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"railbook/grading"
@@ -45,13 +46,13 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 			decision.Applied = true
 			continue
 		}
-		if now.Written != decision.Was {
+		if now.Written != decision.Was && !stillFound(read, carcass, decision) {
 			j.refuse(decision, fmt.Sprintf("it was made about %q, and the cell now says %q", decision.Was, now.Written))
 			continue
 		}
 		change := reading.Change{
 			At: place, Class: decision.Class, Tag: decision.Tag, Measure: decision.Measure,
-			Was: decision.Was, Is: corrected.Text, Who: decision.Initials, When: decision.Date,
+			Was: now.Written, Is: corrected.Text, Who: decision.Initials, When: decision.Date,
 		}
 		if change.When == "" {
 			change.When = j.options.Date
@@ -59,7 +60,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 		if cells[place.Sheet] == nil {
 			cells[place.Sheet] = make(map[string]parts.CellChange)
 		}
-		cells[place.Sheet][place.Cell] = cellChange(corrected, decision, block)
+		cells[place.Sheet][place.Cell] = cellChange(corrected, now.Written, decision, block)
 		decision.Applied = true
 		changes = append(changes, change)
 		if identity {
@@ -73,6 +74,14 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 		}
 	}
 	return changes, nil
+}
+
+// stillFound reports whether reading still finds what the decision is about. That may stand in another cell than the
+// measure's own: in a remark, or in a second column of the measure.
+func stillFound(read *reading.Result, carcass *grading.Carcass, decision *validate.Decision) bool {
+	return slices.ContainsFunc(read.Findings, func(finding validate.Finding) bool {
+		return finding.Carcass == carcass && finding.Code == decision.Code && finding.Measure == decision.Measure && finding.Read == decision.Was
+	})
 }
 
 // overlayDecisions gives carcasses the values the judge wrote for measures their sheet has no column for: a quality call,
@@ -157,8 +166,8 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measur
 
 // cellChange writes a corrected value so that it is read as meant whatever unit the column is in: a plain number where
 // the column has the measure's own unit, else the number with its unit.
-func cellChange(value rules.Value, decision *validate.Decision, block *reading.Block) parts.CellChange {
-	hint := fmt.Sprintf("Was %s. Corrected by %s.", orBlank(decision.Was), decision.Initials)
+func cellChange(value rules.Value, was string, decision *validate.Decision, block *reading.Block) parts.CellChange {
+	hint := fmt.Sprintf("Was %s. Corrected by %s.", orBlank(was), decision.Initials)
 	definition, _ := rules.Define(decision.Measure)
 	if definition.Kind != rules.KindNumber {
 		return parts.CellChange{Kind: parts.Text, Value: value.Text, Hint: hint}

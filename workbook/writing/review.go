@@ -219,7 +219,7 @@ func (p *press) findingRow(page *page, row reviewRow, limits *reviewLimits) {
 		{p.wrongWords(row), wrapped},
 		{finding.Hint, plain},
 	}
-	cells = append(cells, decisionEntries(row.decision)...)
+	cells = append(cells, decisionEntries(row.decision, asTyped(finding.Measure))...)
 	lowest, highest := limits.of(row.species, finding.Measure)
 	page.writeHigh(roomToWrite, append(cells, keyEntries(row, lowest, highest)...)...)
 	if linked {
@@ -260,14 +260,25 @@ func sameRow(a, b rules.Place) bool {
 	return a.Sheet == b.Sheet && rowA == rowB && rowA > 0
 }
 
-func decisionEntries(decision *validate.Decision) []entry {
+// textFormat keeps what is typed as it is typed: 1/3 does not become a date, nor tag 0412 the number 412.
+const textFormat = "@"
+
+// asTyped is the format of the cell for the corrected value of a measure.
+func asTyped(measure rules.Measure) string {
+	if definition, known := rules.Define(measure); known && definition.Kind == rules.KindNumber {
+		return "" // its entry limits need a number
+	}
+	return textFormat
+}
+
+func decisionEntries(decision *validate.Decision, format string) []entry {
 	if decision == nil {
 		decision = &validate.Decision{}
 	}
 	filled, wrapped := style{Role: input}, style{Role: input, Wrap: true}
 	return []entry{
 		{string(decision.Choice), filled},
-		{decision.Value, filled},
+		{decision.Value, style{Role: input, Format: format}},
 		{decision.Initials, filled},
 		{decision.Remark, wrapped},
 		{decision.Date, filled},

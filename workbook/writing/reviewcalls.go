@@ -36,9 +36,10 @@ func (p *press) writeCalls(page *page, limits *reviewLimits) {
 
 func callRow(page *page, one call) {
 	filled, wrapped, plain := style{Role: input}, style{Role: input, Wrap: true}, style{Role: body, Wrap: true}
+	typed := style{Role: input, Format: textFormat}
 	cells := []entry{
 		{one.class, wrapped},
-		{one.tag, filled},
+		{one.tag, typed},
 		{"", plain},
 		{"", plain},
 		{"", plain},
@@ -46,7 +47,7 @@ func callRow(page *page, one call) {
 		{one.asked, plain},
 		{"", plain},
 		{one.what, filled},
-		{one.value, filled},
+		{one.value, typed},
 		{one.initials, filled},
 		{one.reason, wrapped},
 		{one.date, filled},
