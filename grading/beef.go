@@ -17,6 +17,7 @@ var beefOnTheRail = &plan{
 	definitions: append([]definition{
 		{rules.LiveWeight, liveWeight},
 		{rules.HotCarcassWeight, hotCarcassWeight},
+		{rules.MeasuredFat, measuredFat},
 		{rules.AdjustedFat, adjustedFat},
 		{rules.RibeyeArea, ribeyeArea},
 		{rules.InternalFat, internalFat},

@@ -29,6 +29,7 @@ var lambOnTheRail = &plan{
 	definitions: append([]definition{
 		{rules.LiveWeight, liveWeight},
 		{rules.HotCarcassWeight, hotCarcassWeight},
+		{rules.MeasuredFat, measuredFat},
 		{rules.AdjustedFat, adjustedFat},
 		{rules.RibeyeArea, arithmetic{{of: reading(rules.RibeyeArea)}}},
 		{rules.DressingPercent, dressingPercent},
@@ -70,6 +71,7 @@ var lambLiveScan = &plan{
 	definitions: append([]definition{
 		{rules.LiveWeight, liveWeight},
 		{rules.HotCarcassWeight, scannedCarcassWeight},
+		{rules.MeasuredFat, measuredFat},
 		{rules.AdjustedFat, adjustedFat},
 		{rules.RibeyeArea, arithmetic{{of: reading(rules.RibeyeArea)}}},
 		{rules.YieldGrade, scannedLambYieldGrade},

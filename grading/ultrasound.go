@@ -29,6 +29,7 @@ var beefLiveScan = &plan{
 	definitions: append([]definition{
 		{rules.LiveWeight, liveWeight},
 		{rules.HotCarcassWeight, scannedCarcassWeight},
+		{rules.MeasuredFat, measuredFat},
 		{rules.AdjustedFat, adjustedFat},
 		{rules.RibeyeArea, arithmetic{{of: reading(rules.RibeyeArea)}}},
 		{rules.InternalFat, internalFat},

@@ -24,10 +24,18 @@ var (
 
 	chilledToHot = setting{func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.ChilledToHot }}
 
+	// The fat of both sides is averaged, as the standards for lamb ask; one side alone has to do where the other is blank.
+	measuredFat = arithmetic{
+		{of: reading(rules.MeasuredFat)},
+		{of: rounded{linear("0", addend("0.5", rules.LeftFat), addend("0.5", rules.RightFat)), 6}},
+		{of: reading(rules.LeftFat), assumed: "fat {} in, of the left side alone"},
+		{of: reading(rules.RightFat), assumed: "fat {} in, of the right side alone"},
+	}
+
 	adjustedFat = arithmetic{
 		{of: reading(rules.AdjustedFat)},
 		{of: rounded{linear("0", addend("1", rules.MeasuredFat), addend("1", rules.FatAdjustment)), 6}},
-		{of: reading(rules.MeasuredFat)},
+		{of: figure(rules.MeasuredFat)},
 	}
 
 	dressingPercent = arithmetic{{of: quotient{

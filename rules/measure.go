@@ -38,6 +38,8 @@ const (
 	LeftSideWeight       Measure = "left side weight"
 	RightSideWeight      Measure = "right side weight"
 	MeasuredFat          Measure = "measured fat"
+	LeftFat              Measure = "left fat"
+	RightFat             Measure = "right fat"
 	FatAdjustment        Measure = "fat adjustment"
 	AdjustedFat          Measure = "adjusted fat"
 	RibeyeArea           Measure = "ribeye area"

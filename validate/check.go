@@ -37,6 +37,7 @@ var checks = []check{
 	{"carcass heavier than live", carcassHeavierThanLive},
 	{"chilled and hot weight", chilledAndHot},
 	{"sides and whole", sidesAndWhole},
+	{"fat of two sides", fatOfSides},
 	{"impossible dressing percent", impossibleDressingPercent},
 	{"impossible ribeye for the weight", impossibleRibeyeForWeight},
 	{"body wall and fat", wallAndFat},

@@ -116,7 +116,9 @@ func (r *row) sound(measures ...rules.Measure) bool {
 func standIns(measure rules.Measure) []rules.Measure {
 	switch measure {
 	case rules.AdjustedFat:
-		return []rules.Measure{rules.AdjustedFat, rules.MeasuredFat, rules.FatAdjustment}
+		return []rules.Measure{rules.AdjustedFat, rules.MeasuredFat, rules.LeftFat, rules.RightFat, rules.FatAdjustment}
+	case rules.MeasuredFat:
+		return []rules.Measure{rules.MeasuredFat, rules.LeftFat, rules.RightFat}
 	case rules.HotCarcassWeight:
 		return []rules.Measure{
 			rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LeftSideWeight, rules.RightSideWeight,

@@ -37,7 +37,7 @@ import stable  # noqa: E402
 UNITS = {"live weight": "lb", "fair weight": "lb", "hot carcass weight": "lb", "chilled carcass weight": "lb", "left side weight": "lb",
          "right side weight": "lb", "measured fat": "in", "fat adjustment": "in", "adjusted fat": "in", "ribeye area": "sq in",
          "kidney, pelvic and heart fat": "%", "dots outlined": "sq in", "dots missing": "dots", "dots outside": "dots",
-         "body wall thickness": "in", "last-rib fat": "in", "start weight": "lb"}
+         "body wall thickness": "in", "left fat": "in", "right fat": "in", "last-rib fat": "in", "start weight": "lb"}
 SHORT = {"live": "live weight", "fair": "fair weight", "hot": "hot carcass weight", "cold": "chilled carcass weight", "left": "left side weight",
          "right": "right side weight", "fat": "measured fat", "adj": "fat adjustment", "rea": "ribeye area",
          "kph": "kidney, pelvic and heart fat", "marb": "marbling", "mat": "maturity", "yg": "sheet yield grade", "qg": "sheet quality grade"}
@@ -238,6 +238,66 @@ def sides(expected):
                                ["301", "Steers", 402.5, 399, .4, 13.4, 2, "SM 20"], ["302", "Steers", 388, 391.5, .5, 12.8, 2.5, "SM 60"]]))
     expected.carcass("301", "Steers", left=402.5, right=399, hot=801.5, fat=.4, rea=13.4, kph=2, marb=420)
     expected.carcass("302", "Steers", left=388, right=391.5, hot=779.5, fat=.5, rea=12.8, kph=2.5, marb=460)
+    return workbook, {}
+
+
+@layout
+def unit_row(expected):
+    """The second heading row holds nothing but units; "Carcass" is a weight only by its own."""
+    workbook = book(("Kill sheet", [["Quillstone Locker"], None, ["Tag", "Class", "Live", "Carcass", "Fat", "Ribeye", "KPH", "Marbling"],
+                                    [None, None, "lbs", "lbs", "in.", "sq in", "%", None],
+                                    ["511", "Steers", 1302, 808, .42, 13.8, 2.5, "SM 40"], ["512", "Steers", 1277, 787, .38, 13.1, 2, "SL 60"]]))
+    expected.carcass("511", "Steers", live=1302, hot=808, fat=.42, rea=13.8, kph=2.5, marb=440)
+    expected.carcass("512", "Steers", live=1277, hot=787, fat=.38, rea=13.1, kph=2, marb=360)
+    return workbook, {}
+
+
+@layout
+def metric_unit_row(expected):
+    """The units stand in brackets under headings of one and of two lines, with words where there is no unit."""
+    workbook = book(("Kill sheet", [["Tag", "Class", "Weight", None, "Fat", "Ribeye", "KPH", "Marbling"], [None, None, "Live", "Carcass", None, None, None, None],
+                                    ["no.", None, "(kg)", "(kg)", "(mm)", "(sq. cm.)", "(%)", "degree"],
+                                    ["521", "Steers", 590, 366, 11, 89, 2.5, "SM 40"], ["522", "Steers", 580, 358, 9.5, 84.5, 2, "SL 60"]]))
+    expected.carcass("521", "Steers", live=pounds(590), hot=pounds(366), fat=inches(11), rea=square_inches(89), kph=2.5, marb=440)
+    expected.carcass("522", "Steers", live=pounds(580), hot=pounds(358), fat=inches("9.5"), rea=square_inches("84.5"), kph=2, marb=360)
+    return workbook, {}
+
+
+@layout
+def lamb_sides(expected):
+    """Fat of both sides of lambs under one heading: the mean counts, one side alone has to do."""
+    workbook = book(("Lambs", [["Tag", "Live", "Carcass", "Fat", None, "Body wall", "Ribeye", "Leg"], [None, "lbs", "lbs", "Left", "Right", "in", "sq in", "score"],
+                               ["531", 131, 69, .14, .18, .8, 2.8, 12], ["532", 127, 66.5, .35, .37, .95, 2.7, 13], ["533", 125, 66, None, .22, .85, 2.9, 11]]))
+    expected.carcass("531", "*", live=131, hot=69, left_fat=.14, right_fat=.18, fat=.16, body_wall_thickness=.8, rea=2.8, leg_score=12)
+    expected.carcass("532", "*", live=127, hot=66.5, left_fat=.35, right_fat=.37, fat=.36, body_wall_thickness=.95, rea=2.7, leg_score=13)
+    expected.carcass("533", "*", live=125, hot=66, right_fat=.22, fat=.22, body_wall_thickness=.85, rea=2.9, leg_score=11)
+    return workbook, {}
+
+
+@layout
+def lamb_sides_units(expected):
+    """The two sides in two units."""
+    workbook = book(("Sheep", [["Tag", "HCW", "Fat L (mm)", "Right fat (in)", "Body wall", "REA"], ["541", 68, 5, .21, .8, 2.8]]))
+    # 5 mm is 0.1969 in, and (0.1969 + 0.21) / 2 is 0.20345.
+    expected.carcass("541", "*", hot=68, left_fat=inches(5), right_fat=.21, fat=Decimal("0.20345"), body_wall_thickness=.8, rea=2.8)
+    return workbook, {}
+
+
+@layout
+def lamb_words(expected):
+    """Leg, conformation and streaking of lambs in words: Prime+ is 15, Choice- 10, Good- 7 (from memory)."""
+    heads = ["Tag", "Class", "HCW", "Fat", "Body wall", "REA", "Leg score", "Conformation", "Flank streaking"]
+    rows = [["551", "Lambs", 68, .2, .8, 2.8, "Ch+", "Prime-", "Slight 60"], ["552", "Lambs", 67, .2, .8, 2.7, "high choice", 12, "Sm 40"],
+            ["553", "Lambs", 66, .2, .8, 2.6, "Av Ch", "Av Ch", "Traces 80"], ["554", "Lambs", 65, .2, .8, 2.5, "Prime-", "Ch", "MT10"],
+            ["555", "Lambs", 64, .2, .8, 2.4, "Choice", "Low Choice", 430], ["556", "Lambs", 63, .2, .8, 2.3, "chunky", "square", "lots"]]
+    workbook = book(("Lambs", [heads, *rows]))
+    answers = [(12, "Low Prime", 360), (12, "High Choice", 440), (11, "Average Choice", 280), (13, "Choice", 510), (11, "Low Choice", 430),
+               ("unreadable",) * 3]
+    for row, (leg, conformation, streaking) in zip(rows, answers):
+        expected.carcass(row[0], "Lambs", hot=row[2], fat=.2, body_wall_thickness=.8, rea=row[5], leg_score=leg, conformation=conformation,
+                         flank_streaking=streaking)
+    for cell in ("G7", "H7", "I7"):
+        expected.finding("Lambs!" + cell)
     return workbook, {}
 
 

@@ -8,7 +8,7 @@ import (
 	"railbook/workbook/parts"
 )
 
-// deepest is over how many lines a heading may run.
+// deepest is over how many lines a heading may run, a line of units not counted.
 const deepest = 3
 
 // headings reads the line as the last one of a heading row, alone or with the lines above it, whichever makes the most
@@ -27,11 +27,15 @@ func (f *finder) headings(index int) (columns []column, height int) {
 // headingsBelow looks whether the heading row goes on in the next line: more of it is known with that line, or the line
 // holds nothing but units.
 func (f *finder) headingsBelow(index int, columns []column, height int) ([]column, int) {
-	if index+1 >= len(f.page.lines) || height+1 > deepest || !f.canJoin(index+1, height+1) || !f.wordsOnly(index+1) {
+	if index+1 >= len(f.page.lines) || height > deepest || !f.canJoin(index+1, height+1) || !f.wordsOnly(index+1) {
+		return nil, 0
+	}
+	units := f.unitsOnly(index + 1)
+	if height == deepest && !units {
 		return nil, 0
 	}
 	lower := f.joined(index+1, height+1)
-	if distinct(lower) > distinct(columns) || f.unitsOnly(index+1) && distinct(lower) >= distinct(columns) {
+	if distinct(lower) > distinct(columns) || units && distinct(lower) >= distinct(columns) {
 		return lower, height + 1
 	}
 	return nil, 0
@@ -69,18 +73,32 @@ func (f *finder) wordsOnly(index int) bool {
 	return true
 }
 
+// unitsOnly reports whether a line holds nothing but units, and words that stand in their place where there is no unit.
 func (f *finder) unitsOnly(index int) bool {
 	units := 0
 	for _, cell := range f.page.lines[index].cells {
 		if nothing(cell) {
 			continue
 		}
-		if _, ok := readUnit(strings.Trim(clean(cell.Raw), "()[]")); !ok {
+		text := strings.Trim(clean(cell.Raw), "()[]")
+		_, unit := readUnit(text)
+		switch {
+		case unit:
+			units++
+		case !inPlaceOfUnit(text):
 			return false
 		}
-		units++
 	}
 	return units > 0
+}
+
+// inPlaceOfUnit reports whether a word under a heading says no more than how its cells are written.
+func inPlaceOfUnit(text string) bool {
+	switch strings.ToLower(strings.Trim(text, "()[]. ")) {
+	case "#", "no", "number", "id", "name", "score", "degree", "degrees", "grade", "code", "y/n", "yes/no", "date":
+		return true
+	}
+	return false
 }
 
 // joined reads the headings of a line together with the lines above it.
@@ -138,6 +156,11 @@ func (f *finder) heading(index, tall, number int) column {
 			}
 		}
 	}
+	if above := joinWords(texts[:len(texts)-1]); inPlaceOfUnit(own) && above != "" {
+		if found := f.vocabulary.recognise(above); len(found.candidates) > 0 {
+			return column{number, places[len(places)-1], above + " " + own, found}
+		}
+	}
 	if own != "" {
 		return column{number, places[len(places)-1], own, f.vocabulary.recognise(own)}
 	}
@@ -146,12 +169,16 @@ func (f *finder) heading(index, tall, number int) column {
 }
 
 // stack gives the words over a column from the top down, with the places of their cells. A merged or centred group
-// heading counts over every column of the group.
+// heading counts over every column of the group, but for one that has words of its own further up.
 func (f *finder) stack(index, tall, number int) (texts []string, places []position) {
+	headed := false
 	for up := tall - 1; up >= 0; up-- {
 		one := &f.page.lines[index-up]
 		cell, at := f.page.covering(one, number)
-		if up > 0 && nothing(cell) {
+		switch {
+		case !nothing(cell):
+			headed = true
+		case up > 0 && !headed:
 			cell, at = f.groupOver(one, number)
 		}
 		text := ""
@@ -166,9 +193,14 @@ func (f *finder) stack(index, tall, number int) (texts []string, places []positi
 // groupOver gives the nearest heading to the left on a line above, which may head this column too.
 func (f *finder) groupOver(one *line, number int) (parts.Cell, position) {
 	for left := number - 1; left > 0 && number-left <= 4; left-- {
-		if cell, at := f.page.covering(one, left); !nothing(cell) {
-			return cell, at
+		cell, at := f.page.covering(one, left)
+		if nothing(cell) {
+			continue
 		}
+		if _, unit := readUnit(strings.Trim(clean(cell.Raw), "()[]")); unit {
+			break // the unit of that column alone
+		}
+		return cell, at
 	}
 	return parts.Cell{}, position{one.number, number}
 }

@@ -128,6 +128,9 @@ func (v *vocabulary) lookUp(text string) meaning {
 		return v.alsoScanned(found, words, "")
 	}
 	rest, unit := withoutUnit(words)
+	if scales[unit].base == "lb" && len(rest) == 1 && rest[0] == "carcass" && words[len(words)-1] != "#" {
+		rest = append(rest, "weight") // a number of pounds; "Carcass" alone may be its number
+	}
 	found, ok := v.find(rest)
 	if unit == "" || !ok {
 		return v.qualified(rest, unit)

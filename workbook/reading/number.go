@@ -32,7 +32,10 @@ func (q *question) number(cell parts.Cell) told {
 			written, problem = readNumber(rest, q.decimalComma)
 		}
 	}
-	if problem != "" {
+	switch {
+	case problem != "" && q.definition.Measure == grading.LegScore:
+		return legScore(cell.Raw)
+	case problem != "":
 		return told{problem: problem, hint: q.likelyNumber(cell.Raw)}
 	}
 	return q.writtenNumber(written, cell.Raw)

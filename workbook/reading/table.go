@@ -84,10 +84,13 @@ func (f *finder) visit(index int) int {
 		return 1
 	}
 	used := 1
-	if lower, lowerHeight := f.headingsBelow(index, columns, height); lower != nil {
-		if deeper := f.split(lower); len(deeper) >= len(segments) {
-			segments, height, index, used = deeper, lowerHeight, index+1, 2
+	for {
+		lower, lowerHeight := f.headingsBelow(index, columns, height)
+		deeper := f.split(lower)
+		if lower == nil || len(deeper) < len(segments) {
+			break
 		}
+		columns, segments, height, index, used = lower, deeper, lowerHeight, index+1, used+1
 	}
 	for _, segment := range segments {
 		f.begin(segment, f.page.lines[index+1-height].number, f.page.lines[index].number)

@@ -28,16 +28,24 @@ func (q *question) words(cell parts.Cell) told {
 	case rules.KindMaturity:
 		return maturity(cell)
 	case rules.KindGrade:
-		return grade(cell)
+		return q.grade(cell)
 	}
 	return lowering(cell)
+}
+
+// degreeOf is what is asked for: streaking is written in the words of marbling, but it is none.
+func (q *question) degreeOf() string {
+	if q.definition.Measure == grading.FlankStreaking {
+		return "a degree of streaking"
+	}
+	return "a degree of marbling"
 }
 
 func (q *question) marblingScore(cell parts.Cell) told {
 	score, ok := grading.ParseMarbling(cell.Raw, q.marbling)
 	switch {
 	case !ok:
-		return told{problem: "can't be read as a degree of marbling; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, q.marbling)}
+		return told{problem: "can't be read as " + q.degreeOf() + "; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, q.marbling)}
 	case score.How == grading.MarblingAmbiguous:
 		return told{
 			problem: "can be read in more than one way: " + score.Note + "; write it as Small 40 or 440, or set the marbling scale in the rulebook",
@@ -88,7 +96,10 @@ func maturity(cell parts.Cell) told {
 	return answer
 }
 
-func grade(cell parts.Cell) told {
+func (q *question) grade(cell parts.Cell) told {
+	if q.definition.Measure == grading.Conformation {
+		return conformation(cell)
+	}
 	value, _, ok := grading.ParseQualityGrade(cell.Raw)
 	if !ok {
 		return told{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}

@@ -1,0 +1,60 @@
+package validate
+
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
+
+// sidesOfFat is how far apart, in inches, the fat of the two sides may be measured: a hide pulled badly takes a tenth off
+// one of them (this project's decision).
+var sidesOfFat = decimal.RequireFromString("0.15")
+
+// fatOfSides says where the fat of a carcass is that of one side alone, for the other is blank, and has the judge look at
+// one whose two sides are far apart.
+func fatOfSides(s *survey) []Finding {
+	var findings []Finding
+	said := map[*Sheet]bool{}
+	for _, r := range s.rows {
+		left, hasLeft := r.Reading(rules.LeftFat)
+		right, hasRight := r.Reading(rules.RightFat)
+		_, hasWhole := r.Reading(rules.MeasuredFat)
+		_, hasAdjusted := r.Reading(rules.AdjustedFat)
+		if r.passed || hasWhole || hasAdjusted || !r.sound(rules.MeasuredFat) || r.unreadable(rules.LeftFat) || r.unreadable(rules.RightFat) {
+			continue
+		}
+		switch {
+		case hasLeft != hasRight:
+			measured, blank := rules.LeftFat, rules.RightFat
+			if hasRight {
+				measured, blank = blank, measured
+			}
+			findings = append(findings, s.oneSide(r, measured, blank, said)...)
+		case hasLeft && left.Value.Number.Sub(right.Value.Number).Abs().GreaterThan(sidesOfFat):
+			findings = append(findings, s.about(Look, "fat of sides far apart", r, rules.RightFat).say(
+				"left fat "+withUnit(left.Value.Number, rules.LeftFat)+" and right fat "+withUnit(right.Value.Number, rules.RightFat)+
+					" are far apart for one carcass; their mean is used."+correctIt))
+		}
+	}
+	return findings
+}
+
+// oneSide notes that the fat of one side is used alone; once for a sheet that has a column for one side only.
+func (s *survey) oneSide(r *row, measured, blank rules.Measure, said map[*Sheet]bool) []Finding {
+	finding := s.about(Note, "fat of one side", r, blank)
+	if r.sheet == nil {
+		return []Finding{finding.say("the " + string(measured) + " is used alone; there is no " + string(blank) + ".")}
+	}
+	if _, has := r.sheet.Columns[blank]; has {
+		finding.At = s.cellFor(r, blank)
+		return []Finding{finding.say(string(blank) + " is blank; the " + string(measured) + " is used alone.")}
+	}
+	if said[r.sheet] {
+		return nil
+	}
+	said[r.sheet] = true
+	whole := Finding{Level: Note, Code: "fat of one side", At: r.sheet.Columns[measured], Measure: measured}
+	return []Finding{whole.say("the sheet has no " + string(blank) + "; the " + string(measured) + " is used alone for every carcass.")}
+}
+
+func (r *row) unreadable(measure rules.Measure) bool { return r.Readings[measure].Unreadable }
