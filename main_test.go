@@ -4,13 +4,16 @@ import (
 	"archive/zip"
 	"bytes"
 	"compress/flate"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 
@@ -60,11 +63,14 @@ func TestScripts(t *testing.T) {
 //	sheet TABLE.csv OUT SHEET   makes a workbook of a text table
 //	decide FILE DECISIONS.csv   fills in the Judge review sheet
 //	bomb OUT                 makes a small workbook that unpacks to more than a gigabyte
+//	build OUT FOLDER PLAN    builds the program with the Go files of FOLDER added, PLAN put into the list of plans, and the
+//	                         rows of FOLDER's tables below those of the program's own
 //	samebytes A B            the two files are the same, byte for byte
 var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args []string){
 	"status":      status,
 	"samebytes":   sameBytes,
 	"bomb":        bomb,
+	"build":       buildWithSpecies,
 	"unchanged":   pythonProgram("unchanged.py"),
 	"cells":       pythonProgram("cells.py", "values"),
 	"formulas":    pythonProgram("cells.py", "formulas"),
@@ -144,6 +150,44 @@ func bomb(ts *testscript.TestScript, _ bool, args []string) {
 	}
 	ts.Check(archive.Close())
 	ts.Check(file.Close())
+}
+
+// buildWithSpecies lays a further species over the program's own files and builds it.
+func buildWithSpecies(ts *testscript.TestScript, _ bool, args []string) {
+	out, folder, plan := ts.MkAbs(args[0]), ts.MkAbs(args[1]), args[2]
+	laid, overlay := ts.MkAbs(args[1]+"-laid"), map[string]string{}
+	ts.Check(os.MkdirAll(laid, 0o700))
+	lay := func(name string, text []byte) {
+		own, err := filepath.Abs(name)
+		ts.Check(err)
+		overlay[own] = filepath.Join(laid, filepath.Base(name))
+		ts.Check(os.WriteFile(overlay[own], text, 0o600))
+	}
+	ts.Check(fs.WalkDir(os.DirFS(folder), ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(filepath.Join(folder, name))
+		if err == nil && filepath.Ext(name) == ".csv" {
+			var own []byte
+			own, err = os.ReadFile(name)
+			text = append(own, text...)
+		}
+		lay(name, text)
+		return err
+	}))
+	plans, err := os.ReadFile("grading/plan.go")
+	ts.Check(err)
+	before, after, _ := strings.Cut(string(plans), "= register(")
+	lay("grading/plan.go", []byte(before+"= register("+strings.Replace(after, "\n)", "\n\t"+plan+",\n)", 1)))
+	list, err := json.Marshal(map[string]any{"Replace": overlay})
+	ts.Check(err)
+	file := filepath.Join(laid, "overlay.json")
+	ts.Check(os.WriteFile(file, list, 0o600))
+	said, err := exec.Command("go", "build", "-overlay", file, "-o", out, ".").CombinedOutput()
+	if err != nil {
+		ts.Fatalf("%v\n%s", err, said)
+	}
 }
 
 // pythonProgram gives a command that runs a program of testdata, which reads workbooks through other eyes than ours.

@@ -52,6 +52,15 @@ var beefOnTheRail = &plan{
 	},
 	grid:       beefPrice,
 	gradeTable: (*gridLayout).beefQuality,
+	sources: map[rules.Measure]string{
+		rules.YieldGrade:             "7 CFR 54.105(a), since moved to an AMS standard (81 FR 10565, 2016); BIF Guidelines, Final Calculated Yield Grade",
+		rules.WholeYieldGrade:        "the yield grade with its fraction dropped, within 1 to 5 (7 CFR 54.105; BIF Guidelines)",
+		rules.Cutability:             "percent boneless, closely trimmed retail cuts of round, loin, rib and chuck: Montana State University Extension 2017; Utah State University Extension 2004",
+		rules.RibeyePerHundredweight: "ribeye area per hundred pounds of hot carcass weight (common practice)",
+		rules.MarblingScore:          "hundreds a degree, Small 00 = 400 (National Beef Quality Audit; BIF Guidelines)",
+		rules.OverallMaturity:        "skeletal and lean maturity, with slightly more weight on skeletal (contest teaching set)",
+		rules.QualityGrade:           "least marbling by maturity, USDA carcass beef standards; thirds within a grade as contests name them",
+	},
 }
 
 var (

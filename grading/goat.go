@@ -36,6 +36,9 @@ var goatOnTheRail = &plan{
 	optional: gainColumns(retailCutsPerDay, valuePerDay),
 	needed:   []rules.Measure{rules.HotCarcassWeight, rules.RibeyeArea, BodyWallThickness},
 	grid:     goatPrice,
+	sources: map[rules.Measure]string{
+		rules.Cutability: "Montana State University Extension",
+	},
 }
 
 // goatPrice has no quality or yield part: no published grid with a worked answer was found.

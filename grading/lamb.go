@@ -59,6 +59,11 @@ var lambOnTheRail = &plan{
 	optional: gainColumns(retailCutsPerDay, valuePerDay),
 	needed:   []rules.Measure{rules.HotCarcassWeight, rules.AdjustedFat, rules.RibeyeArea, BodyWallThickness},
 	grid:     lambPrice,
+	sources: map[rules.Measure]string{
+		rules.YieldGrade:   "0.4 plus 10 times adjusted fat, U.S. standards 1992",
+		rules.Cutability:   "percent boneless, closely trimmed retail cuts with body wall, confirmed on University of Maryland 2019 data",
+		rules.QualityGrade: "flank streaking, conformation and maturity, U.S. standards; compensation as this project reads the published cases",
+	},
 }
 
 var lambPrice = pricing{

@@ -16,7 +16,8 @@ type plan struct {
 	optional    []Column // written only where some carcass has the figure
 	needed      []rules.Measure
 	grid        pricing
-	gradeTable  func(*gridLayout) // lays out what the quality formula reads; nil where it reads nothing
+	sources     map[rules.Measure]string // where the figures' ways are published, for both bases
+	gradeTable  func(*gridLayout)        // lays out what the quality formula reads; nil where it reads nothing
 	index       map[rules.Measure]int
 }
 

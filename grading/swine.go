@@ -135,6 +135,12 @@ var swineOnTheRail = &plan{
 	optional: gainColumns(leanGainPerDay, valuePerDay),
 	needed:   []rules.Measure{rules.HotCarcassWeight, LeanPercent},
 	grid:     swinePrice,
+	sources: map[rules.Measure]string{
+		"lean weight":           "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed and live scan from memory",
+		"pork carcass grade":    "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
+		"fat-free lean percent": "fat-free lean over hot carcass weight: pork carcass evaluation procedures (the equation used stands beside each figure)",
+		"lean gain per day":     "final lean less start lean, over days; start lean 0.418 times weight less 3.65 (from memory, fits a published result)",
+	},
 }
 
 var swineLiveScan = &plan{

@@ -129,7 +129,7 @@ func unfitEntries(roster *reading.Roster) error {
 		}
 	}
 	if species > 0 {
-		reasons = append(reasons, fmt.Sprintf("%s: nothing tells the species of %s, from here on. Name it in a Species or Class column, or say --species beef",
+		reasons = append(reasons, fmt.Sprintf("%s: nothing tells the species of %s, from here on. Name it in a Species or Class column, or say it with --species",
 			sentenceStart(firstWithout), counted(species, "entry", "entries")))
 	}
 	if len(roster.Entries) == 0 {
