@@ -1,6 +1,8 @@
 package grading
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
@@ -39,10 +41,18 @@ type priced struct {
 	unlisted  string // a part of the grid without a line for it
 }
 
+// noBasePrice says why there is nothing to price with, in words that tell the board what to do.
+func noBasePrice(g *Graded) string {
+	if slices.ContainsFunc(g.book.Grid, func(line rules.GridLine) bool { return line.Species == g.Species }) {
+		return "no base price is set in the rulebook"
+	}
+	return "no published grid: set your own in the rulebook"
+}
+
 func (p pricing) figure(g *Graded, _ rules.Measure) (Figure, int8) {
 	base := g.book.Settings.BasePrice[g.Species]
 	if !base.Valid {
-		return Figure{Missing: "no base price is set in the rulebook"}, notTaken
+		return Figure{Missing: noBasePrice(g)}, notTaken
 	}
 	lines := p.lines(g)
 	if lines.missing != "" {

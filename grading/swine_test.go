@@ -128,11 +128,36 @@ func TestPorkCarcassGrade(t *testing.T) {
 	}
 }
 
+// No grid with a worked answer is published for these: there is no price, never one of 0, and cell, grid sheet and rulebook
+// tell the board the same.
 func TestNoPublishedGridMeansNoPrice(t *testing.T) {
+	const why = "no published grid: set your own"
 	for _, species := range []rules.Species{rules.Swine, rules.Lamb, rules.Goat} {
 		g := gradedAs(t, species, rules.OnTheRail, defaultBook, map[rules.Measure]string{rules.HotCarcassWeight: "60"})
-		if figure := g.Figures[rules.Price]; figure.Missing != "no base price is set in the rulebook" {
-			t.Errorf("%s: the price is %q (%s)", species, figure.Value.Text, figure.Missing)
+		for _, measure := range []rules.Measure{rules.Price, rules.CarcassValue, rules.Premium} {
+			if figure := g.Figures[measure]; figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
+				t.Errorf("%s: %s is %q (%s)", species, measure, figure.Value.Text, figure.Missing)
+			}
+			if formula, has := g.Formula(measure, sheetReferences{}); has {
+				t.Errorf("%s: %s has the formula %s", species, measure, formula)
+			}
+		}
+		if reason := g.Figures[rules.Price].Missing; !strings.HasPrefix(reason, why) {
+			t.Errorf("%s: there is no price because of %q", species, reason)
+		}
+		if source := defaultBook.Settings.BasePriceSource[species]; source != why {
+			t.Errorf("%s: the source of the blank base price is %q", species, source)
+		}
+		said := 0
+		for _, row := range LayOutGrid(defaultBook, []rules.Species{species}).Rows {
+			for _, cell := range row {
+				if strings.HasPrefix(cell.Text, why) {
+					said++
+				}
+			}
+		}
+		if said != 2 {
+			t.Errorf("%s: the grid sheet says it %d times, wanted beside the base price and in place of the lines", species, said)
 		}
 	}
 }

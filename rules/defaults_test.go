@@ -128,6 +128,7 @@ func TestDefaultLimits(t *testing.T) {
 		{Swine, "tenth-rib fat", "0.05", "0.3", "1.5", "4", false},
 		{Swine, "last-rib fat", "0.05", "0.3", "1.75", "4", false},
 		{Swine, "loin muscle area", "2", "4.5", "11", "16", false},
+		{Swine, "loin depth", "1", "1.8", "3.2", "4.5", false},
 		{Swine, "fat-free lean percent", "35", "45", "63", "70", false},
 		{Lamb, LiveWeight, "40", "85", "180", "300", false},
 		{Lamb, HotCarcassWeight, "20", "45", "100", "160", false},

@@ -3,6 +3,7 @@ package validate
 import (
 	"slices"
 
+	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -12,11 +13,11 @@ type assumption struct {
 	measures []rules.Measure // any of which says it
 	figure   rules.Measure   // which the carcass has all the same where it is assumed
 	sheet    string          // what is said of a sheet that does not say it at all
-	scan     string          // what is said of a sheet of live scans
+	scan     string          // what is said of a sheet of live scans; empty: nothing
 	row      string          // what is said of one carcass whose cell is blank
 }
 
-// assumptions are the two that a carcass's own figures show: internal fat and maturity.
+// assumptions are those that a carcass's own figures show: internal fat, maturity, and the skin of a hog.
 func (s *survey) assumptions() []assumption {
 	customary := s.Book.Settings.CustomaryKPH.Decimal.String()
 	return []assumption{
@@ -38,11 +39,20 @@ func (s *survey) assumptions() []assumption {
 			"", // a live animal is not graded for quality
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
+		{
+			"skin not stated",
+			[]rules.Measure{grading.Skinned},
+			grading.LeanWeight,
+			"the sheet does not say whether the carcasses were skinned; skin on is assumed for every one, and the lean equations are only " +
+				"for that. Ask the plant, and write \"Skinned: no\" or \"Skinned: yes\" above the headings.",
+			"", // a live animal has its skin
+			"skinned is blank; skin on is assumed. Fill in the cell or accept it in the Judge review sheet.",
+		},
 	}
 }
 
 // assumedForSheet asks once for a sheet, not once for each carcass, what the sheet leaves out and the grades need:
-// maturity, internal fat, and whether the weights are hot or chilled; and says what is assumed meanwhile. A carcass whose
+// maturity, internal fat, the skin of hogs, and whether the weights are hot or chilled; and says what is assumed meanwhile. A carcass whose
 // cell is blank in a sheet that has the column is named by itself.
 func assumedForSheet(s *survey) []Finding {
 	var findings []Finding
@@ -73,8 +83,8 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	if one.scan != "" && slices.ContainsFunc(blank, scanned) {
 		finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
 		findings = append(findings, finding.say(one.scan))
-		blank = slices.DeleteFunc(blank, scanned)
 	}
+	blank = slices.DeleteFunc(blank, scanned)
 	if !given && len(blank) > 0 {
 		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
 		return append(findings, finding.say(one.sheet))

@@ -49,6 +49,11 @@ func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count,
 			}
 		}
 	}
+	for _, other := range []string{depthWords, areaWords} { // nothing else explains these as well
+		if explained[other] > count {
+			words, count = other, explained[other]
+		}
+	}
 	for _, units := range otherUnits {
 		for _, unit := range units {
 			if explained[unit.words] > count {
@@ -56,10 +61,8 @@ func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count,
 			}
 		}
 	}
-	for _, other := range []string{movedPointWords, depthWords} {
-		if explained[other] > count {
-			words, count = other, explained[other]
-		}
+	if explained[movedPointWords] > count {
+		words, count = movedPointWords, explained[movedPointWords]
 	}
 	return words, count, all
 }

@@ -1,6 +1,10 @@
 package validate
 
-import "github.com/shopspring/decimal"
+import (
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+)
 
 // otherUnit has the judge look at a number that is another unit's without being outside the limits. Hardly any true
 // carcass is named by it.
@@ -42,6 +46,11 @@ var shallowest, deepest = decimal.New(18, -1), decimal.New(32, -1)
 // depthWords stand for an area that is a loin's depth: no true area is so small, so nothing else explains it as well.
 const depthWords = "looks like the loin's depth, which is about a third of its area"
 
+// areaWords stand for a depth that is a loin's area: no loin is so deep.
+const areaWords = "looks like the loin's area, which is about three times its depth"
+
+const loinDepth rules.Measure = "loin depth"
+
 // unitSlips are the other units a number may be in.
 func unitSlips(cell suspect) []slip {
 	var list []slip
@@ -52,6 +61,9 @@ func unitSlips(cell suspect) []slip {
 	}
 	if cell.measure == loinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {
 		list = append(list, slip{kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1), words: depthWords, rarity: -4})
+	}
+	if cell.measure == loinDepth {
+		list = append(list, slip{kind: unitMistaken, value: cell.number.DivRound(areaOverDepth, 1), words: areaWords, rarity: -4})
 	}
 	return list
 }

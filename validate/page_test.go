@@ -144,7 +144,7 @@ func firstOf(t *testing.T, species rules.Species) drawn {
 	t.Helper()
 	switch species {
 	case rules.Swine:
-		return drawRow(t, "tag=101; class=Barrows; live weight=270; hot carcass weight=200; tenth-rib fat=0.8; loin muscle area=7")
+		return drawRow(t, "tag=101; class=Barrows; live weight=270; hot carcass weight=200; tenth-rib fat=0.8; loin muscle area=7; skinned=no")
 	case rules.Lamb:
 		return drawRow(t, "tag=101; class=Market lambs; live weight=125; hot carcass weight=66; measured fat=0.2; body wall thickness=0.8; ribeye area=2.8")
 	}

@@ -87,6 +87,34 @@ func TestProbeMillimetres(t *testing.T) {
 	}
 }
 
+// The other way about: an area under the heading of a depth, and a depth in millimetres (64 mm is 2.52 in).
+func TestLoinAreaTypedAsDepth(t *testing.T) {
+	with := func(depths ...string) *Lot {
+		return hogs(t, func(i int, row drawn) {
+			row[loinDepth] = "2.4"
+			if i < len(depths) {
+				row[loinDepth] = depths[i]
+			}
+		})
+	}
+	if found := about(t, with(), "201", loinDepth); found != nil {
+		t.Fatalf("a true depth is named: %s", found.Message)
+	}
+	for _, test := range []struct{ depth, hint, words string }{
+		{"7.5", "2.5", "loin's area"}, {"6.9", "2.3", "loin's area"}, {"64", "2.52", "millimetres"}, {"58", "2.28", "millimetres"},
+	} {
+		if found := about(t, with(test.depth), "201", loinDepth); found == nil || found.Level != Hold || found.Hint != test.hint || !strings.Contains(found.Message, test.words) {
+			t.Errorf("a depth of %s: wanted the hint %s, found %+v", test.depth, test.hint, found)
+		}
+	}
+	if words := columnWords(with("7.5", "7.2", "7.8", "6.9", "7.4", "8.1"), loinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's area") {
+		t.Errorf("the column of areas: %q", words)
+	}
+	if words := columnWords(with("64", "61", "66", "58", "63", "69"), loinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
+		t.Errorf("the column of millimetres: %q", words)
+	}
+}
+
 func columnWords(lot *Lot, measure rules.Measure) string {
 	for _, finding := range Check(lot) {
 		if finding.Code == "column in another unit" && finding.Measure == measure {
