@@ -81,7 +81,7 @@ var (
 	internalFat = arithmetic{
 		{of: reading(rules.InternalFat)},
 		{
-			of:      setting{func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.CustomaryKPH }},
+			of:      setting{"customary KPH", func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.CustomaryKPH }},
 			assumed: "KPH {} %, customary",
 		},
 	}

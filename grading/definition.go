@@ -127,7 +127,7 @@ func lacking(g *Graded, needs []expression) (reason string, unreadable bool) {
 			lack, unreadable = g.lacks(rules.Measure(operand))
 		case setting:
 			if !operand.of(&g.book.Settings, g.Species).Valid {
-				lack = "a setting that the rulebook leaves open"
+				lack = "the rulebook sets no " + operand.name
 			}
 		}
 		if unreadable {

@@ -53,7 +53,8 @@ func (n figure) write(f *formula, tightness int) { f.figure(rules.Measure(n), ti
 // setting is a number that the rulebook fixes. A way of computing a figure that needs a setting which the board left
 // open is not taken.
 type setting struct {
-	of func(*rules.Settings, rules.Species) decimal.NullDecimal
+	name string // as the Settings sheet has it
+	of   func(*rules.Settings, rules.Species) decimal.NullDecimal
 }
 
 func (s setting) operands() []expression { return []expression{s} }

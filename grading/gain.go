@@ -111,7 +111,7 @@ func gainColumns(more ...gainMeasure) []Column {
 	return slices.Clip(all)
 }
 
-var startDressing = setting{func(s *rules.Settings, species rules.Species) decimal.NullDecimal {
+var startDressing = setting{"start dressing percent", func(s *rules.Settings, species rules.Species) decimal.NullDecimal {
 	return s.StartDressingPercent[species]
 }}
 

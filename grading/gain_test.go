@@ -92,3 +92,70 @@ func TestAMissingDateOrWeightLeavesTheGainBlankWithTheReason(t *testing.T) {
 		t.Errorf("with the dates exchanged the gain is %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }
+
+// The rule says which weights are shrunk, what share of the start weight was carcass, and on which day the feeding ended.
+// 846 lb, 620 lb at the start, 58 %: (846 - 595.2 x .58)/206 with 4 % off the start weight; worked by hand, as are the others.
+func TestGainFollowsTheRulebook(t *testing.T) {
+	for _, test := range []struct {
+		name    string
+		change  func(*rules.Settings)
+		measure rules.Measure
+		want    string
+	}{
+		{"shrink comes off the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkBoth, exact("4") }, CarcassGainPerDay, "2.431"},
+		{"shrink on the final weight alone leaves the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, CarcassGainPerDay, "2.361"},
+		{"another dressing percent", func(s *rules.Settings) {
+			s.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("55"))}
+		}, CarcassGainPerDay, "2.451"},
+		{"shrink on the weight per day of age", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, WeightPerDayOfAge, "2.718"},
+		{"days to the weigh-in", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, DaysOnFeed, "198"},
+		{"value per day to the weigh-in: 2.4566 x 301.38", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, ValuePerDayOnFeed, "7.404"},
+		{"age is counted to the kill whatever the days on feed", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, CarcassWeightPerDay, "1.752"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			book := variant(func(b *rules.Rulebook) {
+				b.Settings.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("58"))}
+				test.change(&b.Settings)
+			})
+			wantNear(t, gradedAs(t, rules.Beef, rules.OnTheRail, book, workedSteer(t)), test.measure, test.want, "0.0005")
+		})
+	}
+	open := variant(func(b *rules.Rulebook) { b.Settings.StartDressingPercent = nil })
+	g := gradedAs(t, rules.Beef, rules.OnTheRail, open, workedSteer(t))
+	for _, measure := range []rules.Measure{CarcassGainPerDay, ValuePerDayOnFeed} {
+		if figure := g.Figures[measure]; figure.Missing != "the rulebook sets no start dressing percent" || figure.Value.Text != "" {
+			t.Errorf("%s without a start dressing percent is %q (%s)", measure, figure.Value.Text, figure.Missing)
+		}
+	}
+	wantNear(t, g, AverageDailyGain, "3.66", ".005")
+}
+
+// Every measure of gain needs its dates and weights: without any one of them it is blank and says which, and never 0.
+func TestEveryGainMeasureNeedsItsDatesAndWeights(t *testing.T) {
+	needs := map[rules.Measure][]rules.Measure{
+		AverageDailyGain:    {rules.StartDate, rules.WeighInDate, rules.StartWeight, rules.LiveWeight},
+		WeightPerDayOfAge:   {rules.BirthDate, rules.WeighInDate, rules.LiveWeight},
+		CarcassWeightPerDay: {rules.BirthDate, rules.KillDate, rules.HotCarcassWeight},
+		CarcassGainPerDay:   {rules.StartDate, rules.KillDate, rules.StartWeight, rules.HotCarcassWeight},
+		RetailCutsPerDay:    {rules.BirthDate, rules.KillDate, rules.HotCarcassWeight, rules.RibeyeArea, rules.AdjustedFat},
+		ValuePerDayOnFeed:   {rules.StartDate, rules.KillDate, rules.StartWeight, rules.HotCarcassWeight, rules.Marbling},
+	}
+	whole := gradedBeef(t, workedSteer(t))
+	for measure, inputs := range needs {
+		if figure := whole.Figures[measure]; figure.Missing != "" {
+			t.Errorf("%s of the whole steer is missing: %s", measure, figure.Missing)
+		}
+		for _, input := range inputs {
+			steer := workedSteer(t)
+			delete(steer, input)
+			g := gradedBeef(t, steer)
+			figure := g.Figures[measure]
+			if figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
+				t.Errorf("without %s, %s is %q (%s)", input, measure, figure.Value.Text, figure.Missing)
+			}
+			if formula, has := g.Formula(measure, sheetReferences{}); has {
+				t.Errorf("without %s, %s has the formula %s", input, measure, formula)
+			}
+		}
+	}
+}

@@ -81,7 +81,7 @@ func (p pricing) ways() [][]rules.Measure {
 
 // premium and carcassValue follow from the price.
 var (
-	basePrice = setting{func(s *rules.Settings, species rules.Species) decimal.NullDecimal { return s.BasePrice[species] }}
+	basePrice = setting{"base price", func(s *rules.Settings, species rules.Species) decimal.NullDecimal { return s.BasePrice[species] }}
 
 	premium = arithmetic{{of: difference{figure(rules.Price), basePrice}}}
 

@@ -14,7 +14,7 @@ var scannedCarcassWeight = arithmetic{{
 	estimate: true,
 }}
 
-var scanDressing = setting{func(s *rules.Settings, species rules.Species) decimal.NullDecimal {
+var scanDressing = setting{"ultrasound dressing percent", func(s *rules.Settings, species rules.Species) decimal.NullDecimal {
 	return s.ScanDressingPercent[species]
 }}
 

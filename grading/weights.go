@@ -22,7 +22,7 @@ var (
 		},
 	}
 
-	chilledToHot = setting{func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.ChilledToHot }}
+	chilledToHot = setting{"chilled to hot", func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.ChilledToHot }}
 
 	// The fat of both sides is averaged, as the standards for lamb ask; one side alone has to do where the other is blank.
 	measuredFat = arithmetic{

@@ -304,3 +304,39 @@ func TestPublishingAgainWritesTheSame(t *testing.T) {
 		t.Errorf("with force: %v", err)
 	}
 }
+
+// Several different figures are called percent lean or percent retail cuts, so each is named wherever one is printed: at
+// every class of the placings and of the public sheet, and on every card.
+func TestEveryPercentIsNamedByItsEquation(t *testing.T) {
+	for _, test := range []struct{ demo, heading, equation string }{
+		{"swine", "Lean %", "fat-free lean, ribbed"},
+		{"lamb", "Cutability %", "retail cuts of a lamb"},
+		{"goat", "Cutability %", "retail cuts of a goat"},
+	} {
+		t.Run(test.demo, func(t *testing.T) {
+			path := gradedDemo(t, test.demo)
+			published, err := Publish(path, Options{}, PublishOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, rows := range cardRows(t, published.Cards.Path) {
+				for _, row := range rows {
+					if len(row) > 5 && row[0] == test.heading && !strings.Contains(row[5], test.equation) {
+						t.Errorf("a card explains %s as %q", row[0], row[5])
+					}
+				}
+			}
+			named := 0
+			for file, sheet := range map[string]string{path: "Placings", published.Public.Path: "Public placings"} {
+				for _, row := range cardRows(t, file)[sheet] {
+					if len(row) > 0 && strings.Contains(row[0], test.heading+": "+test.equation+".") {
+						named++
+					}
+				}
+			}
+			if want := 2 * len(published.Results.Placings.Classes); named != want {
+				t.Errorf("the equation is named %d times, wanted at each of %d classes on two sheets", named, want/2)
+			}
+		})
+	}
+}

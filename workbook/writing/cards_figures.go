@@ -38,7 +38,15 @@ func (c *card) measureRow(measure rules.Measure, own, average, first string) {
 	definition, _ := rules.Define(measure)
 	middle, wrapped := style{Role: body, Align: "center", Wrap: true}, style{Role: body, Wrap: true}
 	c.page.write(entry{c.headingOf(measure), wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
-		entry{c.targetWords(measure), middle}, entry{definition.Meaning, wrapped})
+		entry{c.targetWords(measure), middle}, entry{c.meaningOf(definition), wrapped})
+}
+
+// meaningOf says what a measure means, and by which equation a percent was computed.
+func (c *card) meaningOf(definition rules.Definition) string {
+	if equation := c.Figures[definition.Measure].Equation; equation != "" && definition.Unit == "%" {
+		return definition.Meaning + " Here: " + equation + "."
+	}
+	return definition.Meaning
 }
 
 // headingOf leaves the unit out of a heading, since the card's figures carry it.

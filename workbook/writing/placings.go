@@ -240,6 +240,9 @@ func (t *placingsTable) class(class grading.ClassPlacing) {
 	if class.Split != "" {
 		words += " " + class.Split
 	}
+	if percents := percentWords(class, t.measures[kindOfClass{class.Species, class.Basis}]); percents != "" {
+		words += " " + percents
+	}
 	t.page.across(words, note, 1, width)
 	if !t.shared {
 		t.page.write(t.headings(class)...)

@@ -241,6 +241,9 @@ func (p *public) class(page *page, at int, class grading.ClassPlacing, shared bo
 		page.skip(1)
 	}
 	page.across(fmt.Sprintf("%s · %s · %d placed", p.className(at, class), kindOfClass{class.Species, class.Basis}.words(), len(class.Placed)), band, 1, width)
+	if percents := percentWords(class, measures); percents != "" {
+		page.across(percents, note, 1, width)
+	}
 	if !shared {
 		page.write(p.headings(class)...)
 	}

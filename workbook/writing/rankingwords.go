@@ -2,8 +2,10 @@ package writing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -21,6 +23,28 @@ func rankingWords(ranking rules.Ranking) string {
 		ties = "carcasses still level are left to the judge"
 	}
 	return fmt.Sprintf("Ranked by %s; %s.", strings.Join(keys, ", then "), ties)
+}
+
+// percentWords names the equation of each percent that a class shows, for several different figures go by such names:
+// three percents of retail cuts, four of lean.
+func percentWords(class grading.ClassPlacing, shown []rules.Measure) string {
+	var words []string
+	for _, measure := range shown {
+		definition, _ := rules.Define(measure)
+		if definition.Unit != "%" {
+			continue
+		}
+		var names []string
+		for _, one := range everyCarcass(class) {
+			if name := one.Figures[measure].Equation; name != "" && !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+		if len(names) > 0 {
+			words = append(words, definition.Heading+": "+strings.Join(names, "; ")+".")
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 func keyWords(key rules.Key) string {
