@@ -93,6 +93,24 @@ func TestLambQualityGrade(t *testing.T) {
 	}
 }
 
+// Leg score 15 is High Prime, 10 Low Choice, 7 Low Good: from memory. It stands for the conformation where there is none.
+func TestLegScoreIsReadAsConformation(t *testing.T) {
+	for score, want := range map[string]string{"15": "High Prime", "13": "Low Prime", "12": "High Choice", "10": "Low Choice", "9": "High Good", "7": "Low Good"} {
+		same, _, _ := ParseQualityGrade(want)
+		values := map[rules.Measure]string{rules.Maturity: "A50", FlankStreaking: "450", rules.HotCarcassWeight: "65"}
+		judged := carcassOf(t, rules.Lamb, rules.OnTheRail, values)
+		judged.Readings[Conformation] = Reading{Value: same, Written: want}
+		values[LegScore] = score
+		byLeg, byConformation := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, values), Grade(judged, defaultBook)
+		if got, other := byLeg.Figures[ConformationScore].Value.Number, byConformation.Figures[ConformationScore].Value.Number; !got.Equal(exact(score)) || !other.Equal(got) {
+			t.Errorf("leg score %s is %s, and conformation %s is %s", score, got, want, other)
+		}
+		if got, other := byLeg.Figures[rules.QualityGrade].Value.Text, byConformation.Figures[rules.QualityGrade].Value.Text; got == "" || got != other {
+			t.Errorf("leg score %s gives %q, conformation %s gives %q", score, got, want, other)
+		}
+	}
+}
+
 func TestMoreFatNeverLowersTheLambYieldGrade(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		fat := rapid.Int64Range(0, 999).Draw(r, "thousandths of an inch")

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -190,6 +192,11 @@ func TestDefaultSettings(t *testing.T) {
 		{"price by thirds", fmt.Sprint(settings.PriceByThirds), "false"},
 		// Common practice of live scan contests.
 		{"scan dressing percent of goat", shown(settings.ScanDressingPercent[Goat]), "48"},
+		// The middle of the usual ranges: this project's decision.
+		{"scan dressing percent of lamb", shown(settings.ScanDressingPercent[Lamb]), "52"},
+		{"start dressing percent of beef", shown(settings.StartDressingPercent[Beef]), "58"},
+		{"start dressing percent of swine", shown(settings.StartDressingPercent[Swine]), ""},
+		{"shrink", settings.Shrink.String(), "0"},
 		{"shrink on", string(settings.ShrinkOn), "none"},
 		{"days on feed end", string(settings.DaysEnd), "kill"},
 		{"lean equation", settings.LeanEquation, "fat-free lean, ribbed"},
@@ -325,6 +332,56 @@ func TestEveryDefaultLineHasASource(t *testing.T) {
 			if row[source].Text == "" {
 				t.Errorf("%v has no source", row[0].Place)
 			}
+		}
+	}
+}
+
+// The scores that a rail sheet offers are those of the published scales. Pork: pork quality standards poster 2010 (color 1
+// to 6, marbling 1 to 6 and 10, firmness and wetness 1 to 3). Muscling: 7 CFR 53.153 (1 thin, 2 average, 3 thick). Leg: from
+// memory (15 High Prime). Goat selection: institutional meat purchase specifications, Series 11, 2001. Marbling and
+// maturity: whole degrees of the U.S. standards; lambs A and B only.
+func TestRailSheetOffersThePublishedScores(t *testing.T) {
+	for _, test := range []struct {
+		species Species
+		measure Measure
+		want    string
+	}{
+		{Swine, "lean color", "1 2 3 4 5 6"},
+		{Swine, "pork marbling", "1 2 3 4 5 6 10"},
+		{Swine, "firmness", "1 2 3"},
+		{Swine, "wetness", "1 2 3"},
+		{Swine, "muscling score", "1 2 3"},
+		{Swine, "skinned", "yes no"},
+		{Lamb, "leg score", "15 14 13 12 11 10 9 8 7 6 5 4 3 2 1"},
+		{Lamb, Maturity, "100 to 299"},
+		{Beef, Maturity, "100 to 599"},
+		{Beef, Marbling, "100 to 999"},
+		{Goat, "selection", "1 2 3"},
+	} {
+		column, _ := RailColumnOf(test.species, OnTheRail, test.measure)
+		got := strings.Join(column.Choices, " ")
+		if column.UpTo > 0 {
+			got = fmt.Sprintf("%d to %d", column.From, column.UpTo)
+		}
+		if got != test.want {
+			t.Errorf("%s of %s offers %q, want %s", test.measure, test.species, got, test.want)
+		}
+	}
+}
+
+// Every line of the rail sheet's table is about a species, basis and measure that there is, and says what to do.
+func TestRailSheetTable(t *testing.T) {
+	for _, column := range railColumns() {
+		definition, known := Define(column.Measure)
+		switch {
+		case !known:
+			t.Errorf("%q is no measure", column.Measure)
+		case column.Species != "" && !slices.Contains(eachSpecies, column.Species) || !definition.For(column.Species) && column.Species != "":
+			t.Errorf("%q has no %s", column.Species, column.Measure)
+		case column.Asked != AskedEach && column.Asked != AskedAsDots && column.Asked != AskedOnce && column.Asked != AskedNever:
+			t.Errorf("%s is asked %q", column.Measure, column.Asked)
+		case column.What == "":
+			t.Errorf("%s is not explained", column.Measure)
 		}
 	}
 }
