@@ -15,9 +15,9 @@ import (
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
 	chartWidth    = 480 // pixels
-	chartHeight   = 290
-	chartRows     = 16 // rows of the sheet that a chart covers
-	rowsOfAPage   = 42 // of the Summary sheet, at the scale to which its width is fitted
+	chartHeight   = 278 // so that it ends within its rows, of which the library counts 18 pixels each
+	chartRows     = 16  // rows of the sheet that a chart covers
+	rowsOfAPage   = 42  // of the Summary sheet, at the scale to which its width is fitted
 	barColour     = "6E6A63"
 	paleBarColour = "C4BEB2"
 	dotColour     = "262626"
