@@ -154,9 +154,11 @@ func (c *cards) cardStatus() string {
 	return "Provisional: places and figures may still change until the judge has signed."
 }
 
-// quiet reports whether the figures cannot be relied on, or the carcass was left out, so that no price and no advice is
-// drawn from them.
-func (c *card) quiet() bool { return c.held[c.Carcass] || c.leftOut() != nil }
+// quiet reports whether the figures cannot be relied on, or the carcass was left out or kept back by the inspector, so
+// that no price and no advice is drawn from them.
+func (c *card) quiet() bool {
+	return c.held[c.Carcass] || c.leftOut() != nil || c.placed == nil && c.keptBack()
+}
 
 // leftOut gives the finding by which the judge left the carcass out; nil where it was not left out so.
 func (c *card) leftOut() *validate.Finding {

@@ -168,7 +168,7 @@ func (c *card) grades() {
 		if !has || definition.Kind != rules.KindGrade {
 			continue
 		}
-		words := definition.Heading + ": " + value.Text + "."
+		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(measure)
 		if stretch, ok := grading.Within(c.Graded, measure); ok {
 			words += " " + withinWords(stretch)
 		} else if assumed := c.Figures[measure].Assumed; assumed != "" {
@@ -176,6 +176,19 @@ func (c *card) grades() {
 		}
 		c.page.across(words, strong, 1, cardColumns)
 	}
+}
+
+// loweredWords says that the judge lowered a quality grade, which its marbling alone would not explain.
+func (c *card) loweredWords(measure rules.Measure) string {
+	lowering, lowered := c.Reading(rules.DarkCutterLowering)
+	if measure != rules.QualityGrade || !lowered || lowering.Value.Number.IsZero() {
+		return ""
+	}
+	how := lowering.Value.Text + " of a grade"
+	if lowering.Value.Text == "full" {
+		how = "a full grade"
+	}
+	return " The judge lowered it by " + how + ", for the lean stayed dark."
 }
 
 func withinWords(stretch grading.Stretch) string {

@@ -34,8 +34,8 @@ func (k kindOfClass) heading(measure rules.Measure) string {
 			return column.Heading
 		}
 	}
-	if definition.Computed || definition.Unit == "lb" {
-		return words // weights come from a scale
+	if definition.Computed || definition.Unit == "lb" || measure == rules.InternalFat {
+		return words // weights come from a scale, and fat inside the animal is not scanned
 	}
 	return "Scanned " + strings.ToLower(words[:1]) + words[1:]
 }
