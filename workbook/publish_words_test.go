@@ -50,3 +50,35 @@ func TestKidneyFatIsNotSaidToBeScanned(t *testing.T) {
 		t.Error("the kidney, pelvic and heart fat of a live animal is said to be scanned")
 	}
 }
+
+// One youth is written in more than one way: a refusal counts for them all. The names are invented.
+func TestRefusalCountsHoweverTheNameIsWritten(t *testing.T) {
+	path := smallFair(t)
+	edit(t, path, path, func(file *excelize.File) {
+		put(t, file, "Sheet1", "K1", "Consent")
+		for row := 2; row <= 13; row++ {
+			put(t, file, "Sheet1", fmt.Sprintf("K%d", row), "yes")
+		}
+		for cell, value := range map[string]any{
+			"C2": "Zyndra Qorblat", "K2": "no", "C3": "Qorblat, Zyndra",
+			"C4": "Fenna Ghyll & Brevik Unthank", "K4": "no", "C5": "Brevik Unthank",
+			"C6": "Wexmoor, Umbel", "K6": "", "B7": "Umbel Wexmoor Memorial steers",
+			"C8": "Oswin Tarpley",
+		} {
+			put(t, file, "Sheet1", cell, value)
+		}
+	})
+	published, err := Publish(gradedFile(t, path), Options{}, PublishOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.ToLower(unpacked(t, published.Public.Path))
+	for _, name := range []string{"zyndra", "qorblat", "fenna", "brevik", "wexmoor"} {
+		if strings.Contains(all, name) {
+			t.Errorf("%q is in the public file", name)
+		}
+	}
+	if !strings.Contains(all, "oswin tarpley") {
+		t.Error("a name with consent is not in the public file")
+	}
+}

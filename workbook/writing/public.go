@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/xuri/excelize/v2"
 
@@ -73,13 +74,44 @@ func allowedNames(all []*grading.Graded) map[string]bool {
 			allowed[nameKey(textOf(one, rules.Exhibitor))] = true
 		}
 	}
+	refused := make(map[string][][]string) // the names refused, as words, by each of their words
 	for _, one := range all {
-		if _, refused := consent(one); refused {
-			delete(allowed, nameKey(textOf(one, rules.Exhibitor)))
+		if _, no := consent(one); no {
+			words := nameWords(textOf(one, rules.Exhibitor))
+			for _, word := range words {
+				refused[word] = append(refused[word], words)
+			}
 		}
 	}
-	delete(allowed, "")
+	for name := range allowed {
+		if len(nameWords(name)) == 0 || refusedAs(nameWords(name), refused) {
+			delete(allowed, name)
+		}
+	}
 	return allowed
+}
+
+// nameWords takes a name apart, for one youth may be written "Rowan Birch", "Birch, Rowan" or together with a sister.
+func nameWords(name string) []string {
+	return strings.FieldsFunc(strings.ToLower(name), func(letter rune) bool {
+		return !unicode.IsLetter(letter) && !unicode.IsMark(letter) && !unicode.IsDigit(letter)
+	})
+}
+
+// refusedAs reports whether a name holds all words of one that was refused, or the other way round.
+func refusedAs(name []string, refused map[string][][]string) bool {
+	for _, word := range name {
+		for _, other := range refused[word] {
+			if allIn(other, name) || allIn(name, other) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func allIn(words, all []string) bool {
+	return !slices.ContainsFunc(words, func(word string) bool { return !slices.Contains(all, word) })
 }
 
 // withheldNames gives the names of exhibitors and families that may not be in the file, entries without a carcass among
@@ -105,9 +137,9 @@ func withheldNames(results *Results, allowed map[string]bool) []string {
 
 // safe gives a text that somebody wrote, or other words where it holds a name that may not be published.
 func (p *public) safe(text, otherwise string) string {
-	key := nameKey(text)
+	key, words := nameKey(text), nameWords(text)
 	for _, name := range p.withheld {
-		if strings.Contains(key, name) {
+		if parts := nameWords(name); strings.Contains(key, name) || len(parts) > 0 && allIn(parts, words) {
 			return otherwise
 		}
 	}
