@@ -37,7 +37,7 @@ func TestFilesThatAreNotWhatTheySeem(t *testing.T) {
 		{"old.xls", append([]byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"), wide("Workbook")...), []string{"old Excel file (.xls)", "save it as .xlsx"}},
 		{"older.xls", []byte{9, 4, 6, 0, 0, 0, 16, 0}, []string{"old Excel file (.xls)"}},
 		{"letter.doc", append([]byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"), wide("WordDocument")...), []string{"old Word document"}},
-		{"locked.xlsx", append([]byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"), wide("EncryptedPackage")...), []string{"protected by a password", "give the password"}},
+		{"locked.xlsx", append([]byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"), wide("EncryptedPackage")...), []string{"protected by a password", "give the password with --password"}},
 		{"~$fair.xlsx", bytes.Repeat([]byte("\x05 "), 80), []string{"name the workbook itself"}},
 		{"cut.xlsx", whole[:len(whole)/2], []string{"is damaged", "Ask for the file again"}},
 		{"nothing.zip", pack(t, nil), []string{"empty ZIP"}},

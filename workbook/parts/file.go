@@ -122,7 +122,7 @@ func looksLikeHTML(start string) bool {
 // decrypt opens a password-protected workbook. The library panics or gives rubbish for what it can't decrypt.
 func decrypt(name string, data []byte, password string) (plain []byte, err error) {
 	if password == "" {
-		return nil, fmt.Errorf("%s is protected by a password: give the password, or open it in Excel and save it without one", name)
+		return nil, fmt.Errorf("%s is protected by a password: give the password with --password, or open it in Excel and save it without one", name)
 	}
 	defer func() {
 		if recover() != nil || err != nil || !bytes.HasPrefix(plain, []byte("PK")) {
