@@ -236,15 +236,23 @@ func rosterWarnings(roster *reading.Roster) []string {
 	return append(warnings, append(classless(roster.Entries), columnsLeftOut(roster.Unknown)...)...)
 }
 
-// classless names the entries without a class where others have one: each would come back on hold.
+// classless names the entries without a class where others of their rail sheet have one: each would come back on hold.
 func classless(entries []*grading.Carcass) []string {
+	type tab struct {
+		species rules.Species
+		basis   rules.Basis
+	}
+	classed := make(map[tab]bool)
+	for _, entry := range entries {
+		classed[tab{entry.Species, entry.Basis}] = classed[tab{entry.Species, entry.Basis}] || entry.Class != ""
+	}
 	var without []string
 	for _, entry := range entries {
-		if entry.Class == "" {
+		if entry.Class == "" && classed[tab{entry.Species, entry.Basis}] {
 			without = append(without, entry.Tag)
 		}
 	}
-	if len(without) == 0 || len(without) == len(entries) {
+	if len(without) == 0 {
 		return nil
 	}
 	return []string{fmt.Sprintf("%s no class, though others have one: %s. Write the class into the roster, or on the rail sheet before it is graded.",
