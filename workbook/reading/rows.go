@@ -190,7 +190,7 @@ func tagLike(text string) bool {
 // isSummary reports whether a line holds totals or averages.
 func (tr *tableReader) isSummary(one *line, filled []parts.Cell, tag string, tagCell parts.Cell) bool {
 	first := filled[0]
-	if first.Kind == parts.Text && summaryWord.MatchString(clean(first.Raw)) &&
+	if first.Kind == parts.Text && tr.summarises(clean(first.Raw)) &&
 		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(one) == 0) {
 		return true
 	}

@@ -63,8 +63,22 @@ func titleWeights(text string) rules.WeightsAre {
 	return statedWeights(strings.Join(words, " "))
 }
 
-// summaryWord is how a line of totals or averages begins.
-var summaryWord = regexp.MustCompile(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen|steers?|heifers?|barrows?|gilts?|lambs?|goats?|hogs?)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|\(.*\)|\d*)$|^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
+// summaryWord is how a line of totals or averages begins, and loneSummaryWord what may stand alone there.
+var (
+	summaryWord = regexp.MustCompile(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|\(.*\)|\d*)$`)
+
+	loneSummaryWord = regexp.MustCompile(`(?i)^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
+)
+
+// summarises reports whether a text begins a line of totals or averages: "Average", "All steers total", "Lambs-average".
+func (r *reader) summarises(text string) bool {
+	if summaryWord.MatchString(text) || loneSummaryWord.MatchString(text) {
+		return true
+	}
+	words := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == '-' })
+	words = slices.DeleteFunc(words, func(word string) bool { return r.species.in(word) != "" })
+	return summaryWord.MatchString(strings.Join(words, " "))
+}
 
 // noteWord is how a line of remarks about the table begins.
 var noteWord = regexp.MustCompile(`(?i)^(?:notes?|nb|remarks?|comments?|signed|judge|grader|plant|date|page|p\.|key|legend|source|\*)\b`)
