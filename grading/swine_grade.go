@@ -22,10 +22,11 @@ var porkGradeValues = func() (values []rules.Value) {
 	return values
 }()
 
-const porkUtility = "U.S. Utility"
+// PorkUtility is the grade of carcasses with soft fat or pale, watery lean.
+const PorkUtility = "U.S. Utility"
 
 func porkGrades() []string {
-	return []string{"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4", porkUtility}
+	return []string{"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4", PorkUtility}
 }
 
 func (porkGrade) figure(g *Graded, _ rules.Measure) (Figure, int8) {
@@ -72,7 +73,7 @@ func (porkGrade) write(f *formula, _ int8, _ int) {
 	if firmness {
 		f.add("IF(")
 		worse(Firmness)
-		f.add(`,"` + porkUtility + `",`)
+		f.add(`,"` + PorkUtility + `",`)
 		ends += ")"
 	}
 	if color && wetness {
@@ -80,7 +81,7 @@ func (porkGrade) write(f *formula, _ int8, _ int) {
 		worse(LeanColor)
 		f.add(",")
 		worse(Wetness)
-		f.add(`),"` + porkUtility + `",`)
+		f.add(`),"` + PorkUtility + `",`)
 		ends += ")"
 	}
 	f.add(`"U.S. No. "&MAX(IF(`)

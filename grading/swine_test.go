@@ -114,7 +114,7 @@ func TestPorkCarcassGrade(t *testing.T) {
 		"pale and watery": {LeanColor: "1", Wetness: "1"},
 	} {
 		values[LastRibFat], values[MusclingScore] = ".8", "2"
-		if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, values).Figures[PorkGrade].Value.Text; got != porkUtility {
+		if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, values).Figures[PorkGrade].Value.Text; got != PorkUtility {
 			t.Errorf("%s lean is %q", name, got)
 		}
 	}

@@ -82,3 +82,27 @@ func TestRefusalCountsHoweverTheNameIsWritten(t *testing.T) {
 		t.Error("a name with consent is not in the public file")
 	}
 }
+
+func TestACardSaysWhatMadeAPorkCarcassUtility(t *testing.T) {
+	path := smallFair(t)
+	edit(t, path, path, func(file *excelize.File) {
+		for column, heading := range []string{"Tag", "Class", "Exhibitor", "Live wt", "HCW", "10th rib fat", "LMA", "Last rib fat", "Firmness", "Muscling score"} {
+			cell, _ := excelize.CoordinatesToCellName(column+1, 1)
+			put(t, file, "Sheet1", cell, heading)
+			for row := 2; row <= 13; row++ {
+				cell, _ := excelize.CoordinatesToCellName(column+1, row)
+				put(t, file, "Sheet1", cell, []any{fmt.Sprint(row), "Barrows", "", 265 + row, 195 + row, 0.7, 6.8, 0.9, 1 + row%2, 2}[column])
+			}
+		}
+	})
+	published, err := Publish(gradedFile(t, path), Options{}, PublishOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards := cardRows(t, published.Cards.Path)
+	for tag, soft := range map[string]bool{"Tag 2": true, "Tag 3": false} {
+		if words := fmt.Sprint(cards[tag]); strings.Contains(words, "scored soft, a firmness of 1") != soft {
+			t.Errorf("%s, soft %v:\n%s", tag, soft, words)
+		}
+	}
+}

@@ -168,7 +168,7 @@ func (c *card) grades() {
 		if !has || definition.Kind != rules.KindGrade {
 			continue
 		}
-		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(measure)
+		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(measure) + c.utilityWords(measure, value)
 		if stretch, ok := grading.Within(c.Graded, measure); ok {
 			words += " " + withinWords(stretch)
 		} else if assumed := c.Figures[measure].Assumed; assumed != "" {
@@ -189,6 +189,17 @@ func (c *card) loweredWords(measure rules.Measure) string {
 		how = "a full grade"
 	}
 	return " The judge lowered it by " + how + ", for the lean stayed dark."
+}
+
+// utilityWords says which scores made a pork carcass Utility, which its fat alone would not explain.
+func (c *card) utilityWords(measure rules.Measure, grade rules.Value) string {
+	if measure != grading.PorkGrade || grade.Text != grading.PorkUtility {
+		return ""
+	}
+	if firmness, scored := c.Figure(grading.Firmness); scored && firmness.Number.Equal(decimal.NewFromInt(1)) {
+		return " The lean was scored soft, a firmness of 1, and that makes it Utility whatever its fat."
+	}
+	return " The lean was scored pale and watery, and that makes it Utility whatever its fat."
 }
 
 func withinWords(stretch grading.Stretch) string {
