@@ -21,6 +21,7 @@ var conditions = []struct {
 	{rules.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bdark[ -]*cut|\bdark lean\b|^dark$|\bDC\b`)},
 	{rules.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`)},
 	{rules.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`)},
+	{rules.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`)},
 	{rules.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`)},
 }
 
@@ -41,6 +42,10 @@ func (tr *tableReader) conditionsIn(carcass *grading.Carcass, remark grading.Rea
 		if condition.measure == rules.HotCarcassWeight {
 			finding.Hint = ""
 			finding.Message = fmt.Sprintf("the remark %s says that this carcass was weighed cold. If so, correct its hot carcass weight.", quote(remark.Written))
+		}
+		if condition.measure == rules.Tag {
+			finding.Hint = ""
+			finding.Message = fmt.Sprintf("the remark %s speaks of the tag. If this is another animal's tag, correct it; otherwise accept as is.", quote(remark.Written))
 		}
 		tr.remarks = append(tr.remarks, finding)
 	}
