@@ -20,6 +20,7 @@ type Difference struct {
 type Verification struct {
 	Path        string
 	Run         reading.Run
+	Version     string // of this program
 	Differences []Difference
 	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
 	Partly      string // why the computed cells could not be compared one by one; empty where they were
@@ -31,7 +32,7 @@ func Verify(path string, options Options) (*Verification, error) {
 	if work == nil || work.previous == nil {
 		return nil, err
 	}
-	found := &Verification{Path: path, Run: work.previous.Run}
+	found := &Verification{Path: path, Run: work.previous.Run, Version: options.Version}
 	if err != nil {
 		return found.beyondReading(err)
 	}
@@ -267,6 +268,10 @@ func (v *Verification) Report() string {
 		text.WriteString(wrapped("Compare the seal with the printed one: it shows accidents and quiet edits, not a forger who made a new seal.", ""))
 	} else {
 		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, counted(len(v.Differences), "difference", "differences"))
+	}
+	if len(v.Differences) > 0 && v.Version != v.Run.Version {
+		text.WriteString(wrapped(fmt.Sprintf("It was signed with version %s of this program, and this is version %s: checks and words that have changed since are "+
+			"among the differences. Verify it with the version it was signed with.", v.Run.Version, v.Version), ""))
 	}
 	for _, difference := range v.Differences {
 		text.WriteString(wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
