@@ -298,7 +298,10 @@ func borderBeef(random *rand.Rand) map[rules.Measure]Reading {
 			Add(exact("0.0038").Mul(exact(weight))).Sub(exact("0.32").Mul(exact(ribeye)))
 		fat = target.Sub(without).Div(exact("2.5")).String()
 	}
-	switch random.IntN(3) {
+	switch random.IntN(4) {
+	case 3: // of both sides
+		number(rules.LeftFat, exact(fat).Sub(exact("0.05")).String())
+		number(rules.RightFat, exact(fat).Add(exact("0.05")).String())
 	case 0:
 		number(rules.MeasuredFat, exact(fat).Add(exact("0.1")).String())
 		number(rules.FatAdjustment, "-0.1")

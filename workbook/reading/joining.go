@@ -3,6 +3,7 @@ package reading
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -34,7 +35,14 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 	var kept []*tableReader
 	for _, tr := range tables {
 		earlier := r.sameCarcasses(kept, tr)
+		other := r.sameTags(kept, tr)
 		switch {
+		case earlier == nil && other != nil:
+			if yearIn(tr.table.page.sheet) > yearIn(other.table.page.sheet) && yearIn(other.table.page.sheet) != "" {
+				kept[slices.Index(kept, other)] = tr
+				tr, other = other, tr
+			}
+			r.passOver(tr, other, "This sheet has the tags of sheet %s with other measures, as last year's sheet would. That one was read; this one was passed over. Delete the sheet that does not count; last year's results can be set beside this year's with --last-year.")
 		case earlier == nil:
 			kept = append(kept, tr)
 		case complementary(earlier, tr):
@@ -43,18 +51,54 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 				kept = append(kept, tr)
 			}
 		default:
-			r.find(validate.Finding{
-				Level: validate.Hold, Code: "two sheets of the same carcasses", At: tr.sheetPlace(),
-				Message: fmt.Sprintf("This sheet has the same carcasses as sheet %s, which was read; this one was passed over. Delete the one that does not count, or keep it in a file of its own and compare the two with --second.", quote(earlier.table.page.sheet)),
-			})
-			r.result.Passed = append(r.result.Passed, PassedOver{
-				At: tr.sheetPlace(), Written: tr.table.page.sheet, Why: "holds the same carcasses as sheet " + earlier.table.page.sheet,
-			})
-			r.dropFindings(tr)
+			r.passOver(tr, earlier, "This sheet has the same carcasses as sheet %s, which was read; this one was passed over. Delete the one that does not count, or keep it in a file of its own and compare the two with --second.")
 		}
 	}
 	return kept
 }
+
+// passOver leaves a whole sheet unread for another and asks about it.
+func (r *reader) passOver(tr, read *tableReader, words string) {
+	r.find(validate.Finding{
+		Level: validate.Hold, Code: "two sheets of the same carcasses", At: tr.sheetPlace(),
+		Message: fmt.Sprintf(words, quote(read.table.page.sheet)),
+	})
+	r.result.Passed = append(r.result.Passed, PassedOver{
+		At: tr.sheetPlace(), Written: tr.table.page.sheet, Why: "holds the same carcasses as sheet " + read.table.page.sheet,
+	})
+	r.dropFindings(tr)
+}
+
+// sameTags gives the table already read that has nearly all tags of this one in the same classes, though other measures.
+func (r *reader) sameTags(kept []*tableReader, tr *tableReader) *tableReader {
+	for _, earlier := range kept {
+		if earlier.table.page.sheet == tr.table.page.sheet && earlier.table.page.file == tr.table.page.file || earlier.basis != tr.basis {
+			continue
+		}
+		tags := map[string]bool{}
+		for _, one := range earlier.animals {
+			tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one.Tag != ""
+		}
+		shared := 0
+		for _, one := range tr.animals {
+			if tags[string(one.Species)+"\t"+sameTag(one.Tag)] {
+				shared++
+			}
+		}
+		if shared >= fewestSameTags && shared*5 >= min(len(tr.animals), len(earlier.animals))*4 && !r.differentClasses(earlier, tr) {
+			return earlier
+		}
+	}
+	return nil
+}
+
+// fewestSameTags is how many equal tags are no slip of the pen.
+const fewestSameTags = 3
+
+var yearWord = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
+
+// yearIn gives the year in a sheet's name; empty where there is none.
+func yearIn(name string) string { return yearWord.FindString(name) }
 
 // sameCarcasses gives the table already read that has at least half of this one's tags.
 func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReader {
@@ -128,7 +172,7 @@ func (r *reader) differentClasses(one, other *tableReader) bool {
 			if class == "" && r.classLike(tr.class) {
 				class = tr.class
 			}
-			found[strings.Join(fold(class), " ")] = true
+			found[strings.Join(fold(yearWord.ReplaceAllString(class, "")), " ")] = true
 		}
 		return found
 	}

@@ -147,6 +147,38 @@ Tag|Class|HCW|Fat|KPH
 412 / Steers / beef: hot-carcass-weight=812 measured-fat=0.45 kidney,-pelvic-and-heart-fat=2
 413 / Steers / beef: hot-carcass-weight=790 measured-fat=0.3 kidney,-pelvic-and-heart-fat=2
 hold two sheets of the same carcasses`},
+		{"last year's sheet left in the workbook is one question", Options{}, []*page{sheetOf("Steers 2024", `
+Tag|HCW|Fat|KPH
+1|712|.45|2
+2|690|.3|2
+3|701|.3|2.5
+4|733|.3|2.5
+`), sheetOf("Steers 2025", `
+Tag|HCW|Fat|KPH
+1|812|.4|2
+2|790|.35|2
+3|801|.3|2
+`)}, `
+1 / Steers 2025 / beef: hot-carcass-weight=812 measured-fat=0.4 kidney,-pelvic-and-heart-fat=2
+2 / Steers 2025 / beef: hot-carcass-weight=790 measured-fat=0.35 kidney,-pelvic-and-heart-fat=2
+3 / Steers 2025 / beef: hot-carcass-weight=801 measured-fat=0.3 kidney,-pelvic-and-heart-fat=2
+hold two sheets of the same carcasses
+note class of the sheet`},
+		{"the first sheet counts where no year is named", Options{}, []*page{sheetOf("New", `
+Tag|Class|HCW|Fat|KPH
+1|Steers|812|.4|2
+2|Steers|790|.35|2
+3|Steers|801|.3|2
+`), sheetOf("Old", `
+Tag|Class|HCW|Fat|KPH
+1|Steers|712|.45|2
+2|Steers|690|.3|2
+3|Steers|701|.3|2.5
+`)}, `
+1 / Steers / beef: hot-carcass-weight=812 measured-fat=0.4 kidney,-pelvic-and-heart-fat=2
+2 / Steers / beef: hot-carcass-weight=790 measured-fat=0.35 kidney,-pelvic-and-heart-fat=2
+3 / Steers / beef: hot-carcass-weight=801 measured-fat=0.3 kidney,-pelvic-and-heart-fat=2
+hold two sheets of the same carcasses`},
 		{"equal tags in two classes are two animals", Options{}, []*page{sheetOf("Steers", `
 Tag|HCW|Fat|KPH
 1|812|.45|2

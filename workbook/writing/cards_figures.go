@@ -13,7 +13,7 @@ import (
 // measures writes what was measured and computed, each beside its class, its target and what it means.
 func (c *card) measures() {
 	plain, middle := style{Role: heading, Wrap: true}, style{Role: heading, Align: "center", Wrap: true}
-	c.page.write(entry{"What was measured", plain}, entry{"This carcass", middle}, entry{"Class average", middle}, entry{"First in class", middle},
+	c.page.write(entry{"What was measured", plain}, entry{c.thisOne(), middle}, entry{"Class average", middle}, entry{"First in class", middle},
 		entry{"Target", middle}, entry{"What it means", plain})
 	doubtful := c.doubtful()
 	for _, measure := range c.cardMeasures() {
@@ -43,10 +43,27 @@ func (c *card) measureRow(measure rules.Measure, own, average, first string) {
 
 // meaningOf says what a measure means, and by which equation a percent was computed.
 func (c *card) meaningOf(definition rules.Definition) string {
-	if equation := c.Figures[definition.Measure].Equation; equation != "" && definition.Unit == "%" {
-		return definition.Meaning + " Here: " + equation + "."
+	words := definition.Meaning
+	if c.class.Basis == rules.LiveScan {
+		switch definition.Measure {
+		case rules.LiveWeight:
+			words = "Weight of the live animal when it was scanned."
+		case rules.HotCarcassWeight:
+			words = "What the carcass would weigh, from the live weight."
+		}
 	}
-	return definition.Meaning
+	if equation := c.Figures[definition.Measure].Equation; equation != "" && definition.Unit == "%" {
+		words += " Here: " + equation + "."
+	}
+	return words
+}
+
+// thisOne is what the column of the card's own figures is called.
+func (c *card) thisOne() string {
+	if c.class.Basis == rules.LiveScan {
+		return "This animal"
+	}
+	return "This carcass"
 }
 
 // headingOf leaves the unit out of a heading, since the card's figures carry it.

@@ -212,7 +212,8 @@ func (p *public) placings() error {
 	for _, class := range p.Placings.Classes {
 		most = max(most, len(p.shownHere(class)))
 	}
-	widths = append(widths, slices.Repeat([]float64{11.5}, max(most, leastMeasures))...)
+	most = max(most, 1)
+	widths = append(widths, slices.Repeat([]float64{11.5 * float64(max(most, leastMeasures)) / float64(most)}, most)...)
 	layout := plan{
 		Name: publicSheet, Title: "Carcass placings: " + p.status(), Subtitle: "Best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
