@@ -38,8 +38,14 @@ func (r *ranker) draftReasons(placing *ClassPlacing, fails map[*Graded]failures)
 		default:
 			one.Reasons = r.lastReason(placing.Placed, i, fails)
 		}
+		if placing.Basis == rules.LiveScan && one.Overruled == "" {
+			one.Reasons = ofLiveAnimals.Replace(one.Reasons)
+		}
 	}
 }
+
+// ofLiveAnimals calls those that were scanned what they are: "the leaner animal".
+var ofLiveAnimals = strings.NewReplacer("er carcass", "er animal")
 
 // nextPlace gives the first carcass of the next place.
 func nextPlace(placed []Placed, at int) (next Placed, follows bool) {

@@ -10,7 +10,7 @@ import (
 // percent that the rulebook fixes. It is an estimate, and so is everything that rests on it.
 var scannedCarcassWeight = arithmetic{{
 	of:       quotient{over: product{figure(rules.LiveWeight), scanDressing}, under: linear("100"), places: 4},
-	assumed:  "carcass weight {} lb, estimated from the live weight",
+	assumed:  "carcass weight estimated from the live weight",
 	estimate: true,
 }}
 

@@ -28,8 +28,8 @@ var (
 	measuredFat = arithmetic{
 		{of: reading(rules.MeasuredFat)},
 		{of: rounded{linear("0", addend("0.5", rules.LeftFat), addend("0.5", rules.RightFat)), 6}},
-		{of: reading(rules.LeftFat), assumed: "fat {} in, of the left side alone"},
-		{of: reading(rules.RightFat), assumed: "fat {} in, of the right side alone"},
+		{of: reading(rules.LeftFat), assumed: "fat of the left side alone"},
+		{of: reading(rules.RightFat), assumed: "fat of the right side alone"},
 	}
 
 	adjustedFat = arithmetic{

@@ -244,7 +244,10 @@ func wordy(measure rules.Measure) bool {
 // widthOf fits a column to its heading on one line: the heading's row has the height that the user's headings need.
 func widthOf(column grading.Column) float64 {
 	wide := max(9, len([]rune(column.Heading))+2)
-	if wordy(column.Measure) {
+	switch definition, _ := rules.Define(column.Measure); definition.Kind {
+	case rules.KindText:
+		wide = max(wide, 23)
+	case rules.KindGrade:
 		wide = max(wide, 17)
 	}
 	return float64(wide)

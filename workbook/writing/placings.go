@@ -184,16 +184,23 @@ func (t *placingsTable) widths() []float64 {
 
 // slotWidth is wide enough for a grade's words where any class shows a grade in that column.
 func (t *placingsTable) slotWidth(slot int) float64 {
-	for _, measures := range t.measures {
+	longest := 0
+	for kind, measures := range t.measures {
 		if slot >= len(measures) {
 			continue
+		}
+		for _, word := range strings.Fields(kind.heading(measures[slot])) {
+			longest = max(longest, len(word))
 		}
 		if definition, _ := rules.Define(measures[slot]); definition.Kind != rules.KindNumber {
 			return 11
 		}
 	}
-	return 8.5
+	return wordWidth(longest)
 }
+
+// wordWidth is wide enough for the longest word of a bold heading.
+func wordWidth(letters int) float64 { return max(8.5, 1+float64(letters)*0.95) }
 
 func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	plain := style{Role: heading, Wrap: true}
