@@ -258,10 +258,13 @@ func (c context) inequalities(tests []limitTest) []inequality {
 func (c context) against(test limitTest) inequality {
 	failing, ok := c.condition(test, false)
 	if !ok {
-		return inequality{bound: new(big.Rat).SetInt64(-1)} // nothing fails it
+		return nothingMeets()
 	}
 	return failing
 }
+
+// nothingMeets is the inequality 0 ≤ −1.
+func nothingMeets() inequality { return inequality{bound: big.NewRat(-1, 1)} }
 
 // half is half of the last decimal that is compared: a figure is rounded before it meets its bound.
 var half = big.NewRat(5, 10_000_000)
@@ -276,8 +279,15 @@ func (c context) condition(test limitTest, passes bool) (one inequality, ok bool
 		form = itself(test.requirement.Measure)
 	}
 	if form.cut {
-		if at, closed, ok = cutBound(test.bound, form); !ok {
+		var pass passing
+		at, closed, pass = cutBound(test.bound, form)
+		switch {
+		case pass == everyGradePasses:
 			return inequality{}, false
+		case pass == noGradePasses && passes:
+			return nothingMeets(), true
+		case pass == noGradePasses:
+			return inequality{bound: new(big.Rat)}, true // whatever is measured fails it
 		}
 	}
 	// A figure passes a lower bound from half a step below it, a strict one from half a step above it; from above
@@ -358,19 +368,45 @@ func (f figureForm) compared(edge, perPound *big.Rat) inequality {
 	return one
 }
 
-// cutBound writes a bound on a whole grade as a bound on the figure it is cut from: at most 3 is below 4. ok is false
-// where every grade passes.
-func cutBound(on bound, form figureForm) (at *big.Rat, closed, ok bool) {
+// passing says which whole grades pass a bound, for a figure that is held between the least and the most of them.
+type passing int
+
+const (
+	someGradesPass passing = iota
+	everyGradePasses
+	noGradePasses
+)
+
+// cutBound writes a bound on a whole grade as a bound on the figure it is cut from: at most 3 is below 4.
+func cutBound(on bound, form figureForm) (at *big.Rat, closed bool, pass passing) {
 	whole := on.at.Floor()
 	exactly := whole.Equal(on.at)
 	if on.lower {
 		if !exactly || !on.closed {
 			whole = whole.Add(decimal.NewFromInt(1))
 		}
-		return whole.Rat(), true, whole.GreaterThan(decimal.NewFromInt(form.least))
+		return whole.Rat(), true, passingFrom(whole, form)
 	}
 	if exactly && !on.closed {
 		whole = whole.Sub(decimal.NewFromInt(1))
 	}
-	return whole.Add(decimal.NewFromInt(1)).Rat(), false, whole.LessThan(decimal.NewFromInt(form.most))
+	whole = whole.Add(decimal.NewFromInt(1))
+	switch passingFrom(whole, form) { // from here on they fail
+	case everyGradePasses:
+		pass = noGradePasses
+	case noGradePasses:
+		pass = everyGradePasses
+	}
+	return whole.Rat(), false, pass
+}
+
+// passingFrom says which grades are at least a whole one.
+func passingFrom(whole decimal.Decimal, form figureForm) passing {
+	switch {
+	case !whole.GreaterThan(decimal.NewFromInt(form.least)):
+		return everyGradePasses
+	case whole.GreaterThan(decimal.NewFromInt(form.most)):
+		return noGradePasses
+	}
+	return someGradesPass
 }

@@ -73,6 +73,11 @@ func TestIdleLimits(t *testing.T) {
 			[]string{"C3: The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade below 4.00 passes it too. Take it out, or change it."},
 		},
 		{
+			"no whole grade is below 1, however low the yield grade: the limit decides against every carcass",
+			[]string{"yield grade,,,,1", "whole yield grade,,,,1"},
+			[]string{"C3: No carcass can pass whole yield grade below 1. Change one of them, or every carcass of beef on the rail fails."},
+		},
+		{
 			"a yield grade of at most 3.99 is sharper than a whole grade of 3",
 			[]string{"yield grade,,3.99", "whole yield grade,,3"},
 			[]string{"C3: The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade at most 3.99 passes it too. Take it out, or change it."},
@@ -142,7 +147,7 @@ func limitLine(t *rapid.T) string {
 		from, to int // in hundredths
 	}{
 		{"yield grade", 100, 500},
-		{"whole yield grade", 100, 500},
+		{"whole yield grade", 0, 699},
 		{"cutability", 4500, 5400},
 		{"hot carcass weight", 15000, 190000},
 		{"adjusted fat", 0, 250},
