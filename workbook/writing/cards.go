@@ -3,10 +3,12 @@ package writing
 import (
 	"bytes"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+	"golang.org/x/sync/errgroup"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -29,10 +31,7 @@ func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
 	}
 	cards := &cards{
 		press: &press{Results: results, look: newLook(file, false)},
-		file:  file, wanted: make(map[*grading.Graded]bool), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
-	}
-	for _, one := range carcasses {
-		cards.wanted[one] = true
+		file:  file, moved: movesOf(carcasses), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
 	}
 	for _, class := range results.Placings.Classes {
 		if err := cards.class(class); err != nil {
@@ -44,6 +43,26 @@ func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
 	return data.Bytes(), err
 }
 
+// movesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
+// work.
+func movesOf(carcasses []*grading.Graded) map[*grading.Graded][]grading.Move {
+	found := make([][]grading.Move, len(carcasses))
+	var group errgroup.Group
+	group.SetLimit(runtime.NumCPU())
+	for i, one := range carcasses {
+		group.Go(func() error {
+			found[i] = grading.Moves(one)
+			return nil
+		})
+	}
+	_ = group.Wait() // there is no error: what can't be moved has no moves
+	moved := make(map[*grading.Graded][]grading.Move, len(carcasses))
+	for i, one := range carcasses {
+		moved[one] = found[i]
+	}
+	return moved
+}
+
 // ownProperties says of a workbook made afresh no more than what it is.
 func ownProperties(file *excelize.File, title string) error {
 	return file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
@@ -53,7 +72,7 @@ func ownProperties(file *excelize.File, title string) error {
 type cards struct {
 	*press
 	file   *excelize.File
-	wanted map[*grading.Graded]bool
+	moved  map[*grading.Graded][]grading.Move // of every carcass that gets a card
 	held   map[*grading.Carcass]bool
 	awards map[*grading.Graded][]string
 	names  []string // of the sheets made so far
@@ -117,7 +136,8 @@ func (c *cards) sheetName(tag string) string {
 }
 
 func (c *card) write() error {
-	if !c.wanted[c.Graded] {
+	moves, wanted := c.moved[c.Graded]
+	if !wanted {
 		return nil
 	}
 	c.page = openPage(c.sheet, c.look, plan{
@@ -132,7 +152,6 @@ func (c *card) write() error {
 		c.terms()
 		c.grades()
 		c.price()
-		moves := grading.Moves(c.Graded)
 		c.moves(moves)
 		c.advice(moves)
 	}

@@ -235,8 +235,11 @@ func (c *card) price() {
 	value, valued := c.Figure(rules.CarcassValue)
 	if !priced || !valued || len(c.Price) == 0 {
 		reason := c.Figures[rules.Price].Missing
-		if reason == "" {
+		switch {
+		case reason == "":
 			reason = "no price is computed for a live animal measured by ultrasound"
+		case !c.Rules.Settings.BasePrice[c.Species].Valid:
+			reason = "the fair's rulebook sets none for " + string(c.Species)
 		}
 		c.page.across("There is no price: "+strings.TrimRight(reason, ".")+".", body, 1, cardColumns)
 		return

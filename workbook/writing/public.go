@@ -295,6 +295,26 @@ func (p *public) class(page *page, at int, class grading.ClassPlacing, shared bo
 	}
 }
 
+// auctionWeight is the heading of the weights that are sold by: those of scanned animals are estimates.
+func (p *public) auctionWeight() string {
+	scanned, carcasses := false, false
+	for _, class := range p.Placings.Classes {
+		if class.Basis == rules.LiveScan {
+			scanned = true
+		} else {
+			carcasses = true
+		}
+	}
+	words := headingOf(rules.HotCarcassWeight)
+	switch {
+	case scanned && carcasses:
+		words += " (scanned: estimated)"
+	case scanned:
+		words = "Estimated carcass weight, lb"
+	}
+	return words
+}
+
 // centredWords keeps the words of a grade away from the numbers on both sides.
 func centredWords(one entry) entry {
 	if _, isText := one.value.(string); isText && one.style.Align == "" {
@@ -336,7 +356,7 @@ func (p *public) auction() error {
 	page.across(p.publicStatus(), body, 1, len(widths))
 	plain := style{Role: heading, Wrap: true}
 	page.write(entry{"Lot", plain}, entry{"Class", plain}, entry{"Place", plain}, entry{"Tag", plain}, entry{"Exhibitor", plain},
-		kindOfClass{}.measureHeading(rules.HotCarcassWeight), awayFromNumbers(entry{"Buyer", plain}), entry{"Price", plain})
+		numberHeading(p.auctionWeight()), awayFromNumbers(entry{"Buyer", plain}), entry{"Price", plain})
 	lot := 0
 	wrapped := style{Role: body, Wrap: true}
 	for at, class := range p.Placings.Classes {
