@@ -97,7 +97,7 @@ func (r *ranker) pairReason(upper, lower Placed, opening string, fails map[*Grad
 		text = opening + r.claim(upper.Graded, lower.Graded, decided, true) + "."
 	}
 	for at := decided + 1; decided >= 0 && at < len(r.ranking.Keys); at++ {
-		if order, ok := r.compare(upper.Graded, lower.Graded, at); ok && order > 0 && r.orders(at) {
+		if order, ok := r.compare(upper.Graded, lower.Graded, at); ok && order > 0 && r.orders(at) && r.worthSaying(upper.Graded, lower.Graded, at) {
 			text += " " + also(r.spoken(upper.Graded, lower.Graded, at, true)) + "."
 			break
 		}
@@ -117,6 +117,15 @@ func also(words string) string {
 func (r *ranker) orders(at int) bool {
 	prefer := r.ranking.Keys[at].Prefer
 	return prefer == rules.Highest || prefer == rules.Lowest
+}
+
+// worthSaying reports whether two carcasses still differ on a key when it is printed with its measure's own decimals. What
+// differs by less may decide a place; it is nothing to speak for or to grant.
+func (r *ranker) worthSaying(one, other *Graded, at int) bool {
+	measure := r.ranking.Keys[at].Measure
+	first, _ := figureFor(one, measure, r.book)
+	second, _ := figureFor(other, measure, r.book)
+	return say(measure, first) != say(measure, second)
 }
 
 // claim says of one carcass what it has over another, or lacks against it, on a key.
@@ -156,7 +165,7 @@ func (r *ranker) granted(upper, lower *Graded, from int) string {
 	for at := range r.ranking.Keys {
 		key := r.ranking.Keys[at]
 		named[key.Measure] = true
-		if order, ok := r.compare(lower, upper, at); at >= from && ok && order > 0 && r.orders(at) {
+		if order, ok := r.compare(lower, upper, at); at >= from && ok && order > 0 && r.orders(at) && r.worthSaying(lower, upper, at) {
 			grants = append(grants, r.spoken(lower, upper, at, true))
 		}
 	}

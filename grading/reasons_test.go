@@ -54,6 +54,20 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 	}
 }
 
+// A difference that vanishes in print is no advantage: of the ribeyes only those of the second pair are granted.
+func TestDraftReasonsGrantNoHairsWidth(t *testing.T) {
+	for _, test := range []struct {
+		ribeye string
+		grants bool
+	}{{"1.6049", false}, {"1.6149", true}} {
+		herd := []*Graded{beef("1", "Steers", "Average Choice", "2.5", "540", "1.6001"), beef("2", "Steers", "Low Choice", "2.5", "540", test.ribeye)}
+		reasons := reasonsOf(PlaceClasses(herd, nil, nil, beefBook()).Classes[0])[0]
+		if strings.Contains(reasons, "I grant") != test.grants {
+			t.Errorf("%s against 1.6001: %s", test.ribeye, reasons)
+		}
+	}
+}
+
 // spokenFigures reads a judge's sentence back: the words before the two figures, the measure, and which way is ahead.
 var spokenFigures = []struct {
 	pattern *regexp.Regexp
