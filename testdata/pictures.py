@@ -16,8 +16,8 @@ PICTURES = [
     ("rail-sheet", "fair-rail", "Rail sheet: beef", (4, 5, 96, 62)),
     ("judge-review", "fair-results", "rows to decide", (4, 5, 96, 96)),
     ("placings", "fair-results", "31 placed", (4, 5, 96, 96)),
-    ("summary", "fair-results", "Averages by class", (4, 5, 96, 80)),
-    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 73)),
+    ("summary", "fair-results", "Averages by class", (4, 5, 96, 86)),
+    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 44)),
     ("card", "fair-cards", "Tag 0471", (4, 4, 96, 92)),
     ("public", "fair-public", "Carcass placings", (4, 5, 96, 60)),
 ]

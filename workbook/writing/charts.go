@@ -137,17 +137,14 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group, lastYe
 		page.across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", note, 1, summaryColumns)
 		return
 	}
-	page.keepTogether((len(charts)+1)/2*chartRows + 1)
-	page.skip(1)
-	top := page.row + 1
-	for i := range charts {
-		column := "A"
-		if i%2 == 1 {
-			column = "F"
+	for pair := range slices.Chunk(charts, 2) {
+		page.keepTogether(chartRows + 1)
+		page.skip(1) // a frame at the very edge of a page would be drawn on both
+		for i := range pair {
+			pair[i].anchor = fmt.Sprintf("%s%d", []string{"A", "F"}[i], page.row+1)
 		}
-		charts[i].anchor = fmt.Sprintf("%s%d", column, top+i/2*chartRows)
+		page.skipHigh(chartRows, chartRowHeight)
 	}
-	page.skipHigh((len(charts)+1)/2*chartRows, chartRowHeight)
 }
 
 // keepTogether starts a new page where so many rows would not fit on this one.
