@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"strconv"
+
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
@@ -11,16 +13,55 @@ import (
 var fairTolerance = decimal.NewFromInt(8)
 
 // fairAndLiveWeight has the judge look at an animal whose live weight at the plant is far from the fair's own weigh-in.
-// Where weeks lie between the two it names true rows.
+// Where most of a sheet are so, the fair weighed on another day than the plant: that is said once for the sheet.
 func fairAndLiveWeight(s *survey) []Finding {
 	var findings []Finding
-	for _, r := range s.rows {
-		fair, hasFair := r.Reading(rules.FairWeight)
-		live, hasLive := r.Reading(rules.LiveWeight)
-		if !hasFair || !hasLive || !farApart(live.Value.Number, fair.Value.Number, fairTolerance) ||
-			!r.sound(rules.LiveWeight, rules.HotCarcassWeight) {
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		rows := s.sheets[sheet]
+		far, both := 0, 0
+		for _, r := range rows {
+			apart, known := fairWeightApart(r)
+			if known {
+				both++
+			}
+			if apart {
+				far++
+			}
+		}
+		at, has := sheet.Columns[rules.LiveWeight]
+		if !has || far < 3 || far*2 <= both {
+			findings = append(findings, fairWeightsApart(s, rows)...)
 			continue
 		}
+		finding := Finding{Level: Look, Code: "fair and live weight disagree throughout", At: at, Measure: rules.LiveWeight}
+		findings = append(findings, finding.say("the plant's live weight is far from the fair's in "+strconv.Itoa(far)+" of "+strconv.Itoa(both)+
+			" animals, so the fair weighed on another day, or a whole column is wrong. The fair's weights are not used to check single ones. "+
+			"If they are the weights at the start of feeding, let the heading say start weight."))
+	}
+	return findings
+}
+
+// fairWeightApart reports whether an animal's live weight at the plant is far from the fair's; known is false where it has
+// not both.
+func fairWeightApart(r *row) (apart, known bool) {
+	fair, hasFair := r.Reading(rules.FairWeight)
+	live, hasLive := r.Reading(rules.LiveWeight)
+	if !hasFair || !hasLive {
+		return false, false
+	}
+	return farApart(live.Value.Number, fair.Value.Number, fairTolerance), true
+}
+
+// fairWeightsApart names the animals of a sheet one by one.
+func fairWeightsApart(s *survey, rows []*row) []Finding {
+	var findings []Finding
+	for _, r := range rows {
+		if apart, _ := fairWeightApart(r); !apart || !r.sound(rules.LiveWeight, rules.HotCarcassWeight) {
+			continue
+		}
+		fair, _ := r.Reading(rules.FairWeight)
+		live, _ := r.Reading(rules.LiveWeight)
 		words := "the plant's live weight " + withUnit(live.Value.Number, rules.LiveWeight) + " is far from the fair's " +
 			withUnit(fair.Value.Number, rules.FairWeight)
 		likely, ok := s.likeliest(r, rules.LiveWeight)
