@@ -14,6 +14,9 @@ func TestShortScanHeadingsMakeAScan(t *testing.T) {
 	`), sheetOf("Barrows", `
 		Tag | Sex | Live wt | UFAT | ULMA
 		951 | Barrow | 265 | 0.7 | 7.4
+	`), sheetOf("Heifers", `
+		Tag | Live wt | US fat | U/S REA | US %IMF
+		971 | 1180 | 0.3 | 12.9 | 4.4
 	`))
 	for _, carcass := range result.Carcasses {
 		if carcass.Basis != rules.LiveScan {
@@ -23,6 +26,8 @@ func TestShortScanHeadingsMakeAScan(t *testing.T) {
 	expect(t, result, `
 		901 / Steers / beef: live-weight=1300 measured-fat=0.4 ribeye-area=13.5
 		951 / Barrows / swine: sex=Barrow live-weight=265 tenth-rib-fat=0.7 loin-muscle-area=7.4
+		971 / Heifers / beef: live-weight=1180 measured-fat=0.3 ribeye-area=12.9 intramuscular-fat=4.4
+		note class of the sheet
 		note class of the sheet
 		note class of the sheet
 	`)
