@@ -209,3 +209,24 @@ func lying(t *testing.T, parts map[string]string) []byte {
 	binary.LittleEndian.PutUint32(data[directory+24:], largestFile+1)
 	return data
 }
+
+// What no XML allows in a tag is damage: read otherwise by each that reads it, it could not be patched safely.
+func TestTagsThatNoXMLAllowsAreDamage(t *testing.T) {
+	for _, cells := range []string{
+		`<row><"<c r="A1"/></row><row><c r="A1""/></row>`,
+		`<row r="1"><c r="A1""/></row>`,
+		`<row r="1"><c "A1"/></row>`,
+		`<row r="1"><c r="A<1"/></row>`,
+		`<row r="1"><c="A1"/></row>`,
+		`<row r="1"><'c'/></row>`,
+	} {
+		scan := scanner{tags: tags{data: `<worksheet><sheetData>` + cells + `</sheetData></worksheet>`}, grid: &Grid{HiddenColumns: map[int]bool{}}}
+		if scan.sheet() == nil {
+			t.Errorf("taken for whole: %s", cells)
+		}
+	}
+	scan := scanner{tags: tags{data: `<worksheet><sheetData><row r = "1" ><c r='A1' t="n"><v>1</v></c></row></sheetData></worksheet>`}, grid: &Grid{HiddenColumns: map[int]bool{}}}
+	if err := scan.sheet(); err != nil {
+		t.Errorf("blanks round the equals sign and single quotes are XML: %v", err)
+	}
+}

@@ -122,6 +122,9 @@ func (t *tags) startTag(start int) (token, error) {
 	end, quote := start+1, byte(0)
 	for ; end < len(t.data); end++ {
 		c := t.data[end]
+		if c == '<' {
+			return token{}, &damage{start, "a tag is broken off"}
+		}
 		if quote != 0 {
 			if c == quote {
 				quote = 0
@@ -132,9 +135,10 @@ func (t *tags) startTag(start int) (token, error) {
 			break
 		}
 		if c == '"' || c == '\'' {
+			if !strings.HasSuffix(strings.TrimRight(t.data[start:end], " \t\r\n"), "=") {
+				return token{}, &damage{start, "a quotation mark stands where none may in a tag"}
+			}
 			quote = c
-		} else if c == '<' {
-			return token{}, &damage{start, "a tag is broken off"}
 		}
 	}
 	if end == len(t.data) {
@@ -149,7 +153,7 @@ func (t *tags) startTag(start int) (token, error) {
 	if space := strings.IndexAny(inner, " \t\r\n"); space >= 0 {
 		name, attributes = inner[:space], inner[space:]
 	}
-	if name == "" {
+	if name == "" || strings.ContainsAny(name, "\"'=<&") {
 		return token{}, &damage{start, "a tag has no name"}
 	}
 	t.seen = true
