@@ -81,21 +81,11 @@ func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
 	if err := j.refuseInput(path); err != nil {
 		return false, err
 	}
-	if err := refuseExtension(path, ".xlsx"); err != nil {
-		return false, err
-	}
 	book, err := writing.WriteRailSheets(wanted, path)
 	if err != nil {
 		return false, err
 	}
-	data, err := book.Bytes()
-	if err != nil {
-		return false, err
-	}
-	if written, err = differs(path, data, j.options.Force); err != nil || !written {
-		return false, err
-	}
-	return true, book.Save(path)
+	return saveFresh(book, path, ".xlsx", j.options.Force)
 }
 
 // unfitEntries says every reason why a roster can't become a rail sheet.

@@ -89,12 +89,7 @@ func (j *job) under(book *rules.Rulebook) grading.Side {
 
 // saveComparison writes the comparison workbook unless the very same is there already.
 func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (written bool, err error) {
-	for _, input := range inputs {
-		if sameFile(input, outcome.Path) {
-			return false, fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", outcome.Path)
-		}
-	}
-	if err := refuseExtension(outcome.Path, ".xlsx"); err != nil {
+	if err := refuseInputs(outcome.Path, inputs...); err != nil {
 		return false, err
 	}
 	options.stage("writing " + outcome.Path)
@@ -106,14 +101,7 @@ func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (
 	if err != nil {
 		return false, err
 	}
-	fresh, err := book.Bytes()
-	if err != nil {
-		return false, err
-	}
-	if written, err = differs(outcome.Path, fresh, options.Force); err != nil || !written {
-		return false, err
-	}
-	return true, book.Save(outcome.Path)
+	return saveFresh(book, outcome.Path, ".xlsx", options.Force)
 }
 
 // mostReported is how many movers and warnings the terminal shows, so that the summary stays on one screen.

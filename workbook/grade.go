@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 
@@ -48,28 +47,12 @@ func (j *job) save(path string) (written bool, err error) {
 	if err := j.refuseInput(path); err != nil {
 		return false, err
 	}
-	if err := refuseExtension(path, extensionFor(j.path)); err != nil {
-		return false, err
-	}
-	fresh, err := j.book.Bytes()
-	if err != nil {
-		return false, err
-	}
-	if written, err = differs(path, fresh, j.options.Force); err != nil || !written {
-		return false, err
-	}
-	return true, j.book.Save(path)
+	return saveFresh(j.book, path, extensionFor(j.path), j.options.Force)
 }
 
 // refuseInput refuses to write over anything that was read.
 func (j *job) refuseInput(path string) error {
-	inputs := append([]string{j.path, j.options.Second, j.options.Rulebook, j.options.LastYear}, j.options.Rosters...)
-	for _, input := range inputs {
-		if input != "" && sameFile(input, path) {
-			return fmt.Errorf("%s is one of the files being read, and those are never written to: name another file with -o", path)
-		}
-	}
-	return nil
+	return refuseInputs(path, append([]string{j.path, j.options.Second, j.options.Rulebook, j.options.LastYear}, j.options.Rosters...)...)
 }
 
 func sameFile(a, b string) bool {
