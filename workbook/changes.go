@@ -39,9 +39,13 @@ func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Chan
 	}
 	for _, alike := range []bool{true, false} {
 		for _, carcass := range fresh {
+			if carcass.matched {
+				continue
+			}
 			for _, same := range byName[carcass.class+"\x00"+carcass.tag] {
-				if !carcass.matched && !same.matched && (!alike || len(recordChanges(same, carcass)) == 0) {
+				if !same.matched && (!alike || len(recordChanges(same, carcass)) == 0) {
 					compare(same, carcass)
+					break
 				}
 			}
 		}
