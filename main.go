@@ -135,6 +135,10 @@ func fileFlags() []cli.Flag {
 	}
 }
 
+func forceFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"}
+}
+
 func gradeCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "grade",
@@ -142,7 +146,7 @@ func gradeCommand() *cli.Command {
 		ArgsUsage: "WORKBOOK…",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the results to `FILE`"},
-			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+			forceFlag(),
 			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
 			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
 		}, readingFlags()...),
@@ -172,7 +176,7 @@ func signCommand() *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "judge", Usage: "the judge's `NAME`, as it is to be printed"},
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the signed workbook to `FILE`"},
-			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+			forceFlag(),
 		}, fileFlags()...),
 		Action: signAction,
 	}
@@ -196,7 +200,7 @@ func publishCommand() *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "separate", Usage: "also write one file of cards for each family into `FOLDER`"},
 			&cli.BoolFlag{Name: "pdf", Usage: "make PDF files too (needs LibreOffice)"},
-			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+			forceFlag(),
 		}, fileFlags()...),
 		Action: publishAction,
 	}
@@ -221,7 +225,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "rulebook", Usage: "take limits and headings from this rulebook `FILE`"},
 			&cli.StringSliceFlag{Name: "column", Usage: "read a column of the roster as a measure: `\"MEASURE=HEADING\"`"},
 			&cli.StringFlag{Name: "species", Usage: "`" + rules.SpeciesInWords() + "`, where the roster does not say"},
-			&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+			forceFlag(),
 		}, slices.DeleteFunc(fileFlags(), func(flag cli.Flag) bool { return slices.Contains(flag.Names(), "date") })...),
 		Action: sheetAction,
 	}
@@ -249,7 +253,7 @@ func rulebookCommand() *cli.Command {
 				Name: "compare", Usage: "write what a new rulebook would have changed on past workbooks", ArgsUsage: "OLD.xlsx NEW.xlsx RESULTS.xlsx…",
 				Flags: append([]cli.Flag{
 					&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the comparison to `FILE`"},
-					&cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"},
+					forceFlag(),
 				}, fileFlags()...),
 				Action: compareAction,
 			},
