@@ -87,7 +87,8 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		return err
 	}
 	results := j.results
-	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded) }); err != nil {
+	moved := writing.MovesOf(results.Graded)
+	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded, moved) }); err != nil {
 		return nil, err
 	}
 	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return writing.WritePublic(results) }); err != nil {
@@ -98,7 +99,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 	}
 	for _, family := range writing.Families(results) {
 		path := filepath.Join(publish.Separate, family.File+".xlsx")
-		if err := add(path, func() ([]byte, error) { return writing.WriteCards(results, family.Carcasses) }); err != nil {
+		if err := add(path, func() ([]byte, error) { return writing.WriteCards(results, family.Carcasses, moved) }); err != nil {
 			return nil, err
 		}
 	}

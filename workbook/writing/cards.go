@@ -22,8 +22,8 @@ var cardWidths = []float64{24, 14, 13, 14, 16, 34}
 var cardColumns = len(cardWidths)
 
 // WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet and printed page each, in the
-// order of their places. It is made afresh: nothing of the results workbook is in it but what the cards say.
-func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
+// order of their places, given what would have moved each. It is made afresh: nothing of the results workbook is in it but what the cards say.
+func WriteCards(results *Results, carcasses []*grading.Graded, moved map[*grading.Graded][]grading.Move) ([]byte, error) {
 	file := excelize.NewFile()
 	defer file.Close()
 	if err := ownProperties(file, "Family cards"); err != nil {
@@ -31,7 +31,10 @@ func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
 	}
 	cards := &cards{
 		press: &press{Results: results, look: newLook(file, false)},
-		file:  file, moved: movesOf(carcasses), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
+		file:  file, moved: moved, wanted: make(map[*grading.Graded]bool), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
+	}
+	for _, one := range carcasses {
+		cards.wanted[one] = true
 	}
 	for _, class := range results.Placings.Classes {
 		if err := cards.class(class); err != nil {
@@ -43,9 +46,9 @@ func WriteCards(results *Results, carcasses []*grading.Graded) ([]byte, error) {
 	return data.Bytes(), err
 }
 
-// movesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
+// MovesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
 // work.
-func movesOf(carcasses []*grading.Graded) map[*grading.Graded][]grading.Move {
+func MovesOf(carcasses []*grading.Graded) map[*grading.Graded][]grading.Move {
 	found := make([][]grading.Move, len(carcasses))
 	var group errgroup.Group
 	group.SetLimit(runtime.NumCPU())
@@ -72,7 +75,8 @@ func ownProperties(file *excelize.File, title string) error {
 type cards struct {
 	*press
 	file   *excelize.File
-	moved  map[*grading.Graded][]grading.Move // of every carcass that gets a card
+	moved  map[*grading.Graded][]grading.Move // by MovesOf
+	wanted map[*grading.Graded]bool
 	held   map[*grading.Carcass]bool
 	awards map[*grading.Graded][]string
 	names  []string // of the sheets made so far
@@ -136,8 +140,7 @@ func (c *cards) sheetName(tag string) string {
 }
 
 func (c *card) write() error {
-	moves, wanted := c.moved[c.Graded]
-	if !wanted {
+	if !c.wanted[c.Graded] {
 		return nil
 	}
 	c.page = openPage(c.sheet, c.look, plan{
@@ -152,8 +155,8 @@ func (c *card) write() error {
 		c.terms()
 		c.grades()
 		c.price()
-		c.moves(moves)
-		c.advice(moves)
+		c.moves(c.moved[c.Graded])
+		c.advice(c.moved[c.Graded])
 	}
 	c.remarks()
 	c.page.printTo(cardColumns)
