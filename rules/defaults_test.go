@@ -124,6 +124,8 @@ func TestDefaultLimits(t *testing.T) {
 		{Beef, InternalFat, "0", "1", "4.5", "8", false},
 		{Beef, "chill loss", "0", "0.5", "5", "", false},
 		{Beef, Marbling, "0", "200", "900", "999", false},
+		// Class means from 2.8 (Traces) to 10.1 (Slightly Abundant): Beef Improvement Federation Guidelines.
+		{Beef, IntramuscularFat, "0", "1.5", "11", "20", false},
 		{Swine, LiveWeight, "100", "200", "330", "500", false},
 		{Swine, HotCarcassWeight, "80", "145", "245", "400", false},
 		{Swine, DressingPercent, "58", "68", "80", "88", false},

@@ -10,7 +10,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"railbook/grading"
 	"railbook/rules"
 )
 
@@ -129,10 +128,7 @@ func exampleLot(t *testing.T, rows string) *Lot {
 	}
 	lot := drawLot(t, species, carcasses...)
 	lot.Sheets[0].Weights = weights
-	for _, graded := range lot.Carcasses {
-		graded.Basis = basis
-		*graded = *grading.Grade(graded.Carcass, lot.Book)
-	}
+	setBasis(lot, basis)
 	for i, tag := range strings.Fields(roster) {
 		lot.Entries = append(lot.Entries, Entry{Tag: tag, Class: "Steers", Place: rules.Place{Sheet: "Roster", Cell: "A" + strconv.Itoa(i+2)}})
 	}
