@@ -86,3 +86,11 @@ type GridCell struct {
 	Number bool   // Text is a number
 	Style  string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
 }
+
+// called names a carcass as a sentence does.
+func (g *Graded) called() string {
+	if g.Tag != "" {
+		return g.Tag
+	}
+	return "the carcass without a tag at " + g.Place.String()
+}

@@ -25,14 +25,6 @@ type entries struct {
 	carcasses []*Graded
 }
 
-// sameName gives the form in which names are compared: letter case and spacing do not count.
-func sameName(name string) string {
-	if isSimple(name) {
-		return name
-	}
-	return strings.ToLower(strings.Join(strings.Fields(name), " "))
-}
-
 // isSimple reports whether a name has nothing but small letters and single spaces between them, as most names of measures.
 func isSimple(name string) bool {
 	previous := byte(' ')

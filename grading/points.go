@@ -101,3 +101,11 @@ func figureFor(carcass *Graded, measure rules.Measure, book *rules.Rulebook) (va
 		return value, "no " + string(measure)
 	}
 }
+
+// sameName gives the form in which names are compared: letter case and spacing do not count.
+func sameName(name string) string {
+	if isSimple(name) {
+		return name
+	}
+	return strings.ToLower(strings.Join(strings.Fields(name), " "))
+}

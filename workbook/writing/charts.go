@@ -147,13 +147,6 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group, lastYe
 	}
 }
 
-// keepTogether starts a new page where so many rows would not fit on this one.
-func (p *page) keepTogether(rows int) {
-	if p.row-p.pageTop+rows > rowsOfAPage {
-		p.breakPage()
-	}
-}
-
 // draw prepares the charts of a kind of carcass.
 func (c *chartFigures) draw(kind kindOfClass, overall group, lastYear lastYearFigures) {
 	for _, measure := range gradesOf(kind) {
@@ -173,18 +166,6 @@ func (c *chartFigures) draw(kind kindOfClass, overall group, lastYear lastYearFi
 			return
 		}
 	}
-}
-
-// gradesOf are the grades computed for a kind of carcass, and the whole yield grade.
-func gradesOf(kind kindOfClass) []rules.Measure {
-	var grades []rules.Measure
-	for _, column := range grading.Columns(kind.Species, kind.Basis) {
-		definition, _ := rules.Define(column.Measure)
-		if definition.Kind == rules.KindGrade || column.Measure == rules.WholeYieldGrade {
-			grades = append(grades, column.Measure)
-		}
-	}
-	return grades
 }
 
 func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []tally) {
@@ -372,31 +353,4 @@ func bandWidth(span decimal.Decimal) decimal.Decimal {
 		width = width.Mul([]decimal.Decimal{decimal.New(2, 0), decimal.New(25, -1), decimal.New(2, 0)}[i%3])
 	}
 	return width
-}
-
-func newChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
-	uncoloured := false
-	return &excelize.Chart{
-		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
-		Title:  excelize.ChartTitle{Paragraph: chartText(title, 11)},
-		Legend: excelize.ChartLegend{Position: "none"},
-		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: chartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
-		YAxis: excelize.ChartAxis{
-			Title: excelize.ChartTitle{Paragraph: chartText(up, 9)}, MajorGridLines: true,
-			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
-		},
-		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{ruleColour}}},
-	}
-}
-
-func chartText(text string, size float64) []excelize.RichTextRun {
-	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
-}
-
-func cellRange(sheet string, column, from, to int) string {
-	name := columnName(column)
-	if from == to {
-		return fmt.Sprintf("%s!$%s$%d", quoteSheet(sheet), name, from)
-	}
-	return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoteSheet(sheet), name, from, name, to)
 }

@@ -3,7 +3,6 @@ package writing
 import (
 	"bytes"
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -183,17 +182,4 @@ func moneyEntry(amount decimal.NullDecimal, of role) entry {
 		return entry{"–", style{Role: of, Align: "right"}}
 	}
 	return entry{amount.Decimal, style{Role: of, Format: moneyFormat}}
-}
-
-// dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".
-func dollarWords(amount decimal.Decimal) string {
-	sign := ""
-	if amount.IsNegative() {
-		sign, amount = "-", amount.Neg()
-	}
-	whole, cents, _ := strings.Cut(amount.StringFixed(2), ".")
-	for at := len(whole) - 3; at > 0; at -= 3 {
-		whole = whole[:at] + "," + whole[at:]
-	}
-	return sign + "$" + whole + "." + cents
 }

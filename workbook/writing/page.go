@@ -373,3 +373,19 @@ func columnName(column int) string {
 	}
 	return name
 }
+
+// section opens a table of the sheet.
+func (p *page) section(title string, columns int, headings ...string) {
+	p.skip(1)
+	p.across(title, band, 1, columns)
+	if len(headings) > 0 {
+		p.headings(headings...)
+	}
+}
+
+// keepTogether starts a new page where so many rows would not fit on this one.
+func (p *page) keepTogether(rows int) {
+	if p.row-p.pageTop+rows > rowsOfAPage {
+		p.breakPage()
+	}
+}

@@ -58,15 +58,6 @@ func (p *press) writePlacings() error {
 	return t.page.close()
 }
 
-func (p *press) fairWords() string {
-	placed, left := p.placedCounts()
-	words := fmt.Sprintf("%s · %d placed, %d not placed", p.Run.InputName, placed, left)
-	if p.Run.Rulebook != "" {
-		words += " · rulebook " + p.Run.Rulebook
-	}
-	return words
-}
-
 func (p *press) planPlacings() *placingsTable {
 	t := &placingsTable{press: p, awards: awardsOf(p.Placings.Awards), measures: make(map[kindOfClass][]rules.Measure), shared: true}
 	t.groups = len(t.awards) > 0
@@ -93,73 +84,6 @@ func (p *press) planPlacings() *placingsTable {
 	}
 	t.shared = t.shared && len(p.Placings.Classes) > 0
 	return t
-}
-
-// shownMeasures are the measures that matter for a kind of carcass: its weight, what its computed figures are made of,
-// and what its classes are ranked by. Price and value have columns of their own.
-func (p *press) shownMeasures(kind kindOfClass) []rules.Measure {
-	wanted := map[rules.Measure]bool{rules.HotCarcassWeight: true}
-	for _, class := range p.Placings.Classes {
-		if (kindOfClass{class.Species, class.Basis}) != kind {
-			continue
-		}
-		for _, key := range class.Ranking.Keys {
-			wanted[key.Measure] = true
-		}
-		addTerms(wanted, everyCarcass(class))
-	}
-	if wanted[rules.YieldGrade] {
-		delete(wanted, rules.WholeYieldGrade)
-	}
-	delete(wanted, rules.Price)
-	delete(wanted, rules.CarcassValue)
-	var read, computed []rules.Measure
-	for _, definition := range rules.Definitions() {
-		switch {
-		case !wanted[definition.Measure]:
-		case definition.Computed:
-			computed = append(computed, definition.Measure)
-		default:
-			read = append(read, definition.Measure)
-		}
-	}
-	return append(read, computed...)
-}
-
-// addTerms adds the grades and what they are made of. What a term is made of in its turn (adjusted fat: the measured fat
-// and its adjustment) is left out.
-func addTerms(wanted map[rules.Measure]bool, all []*grading.Graded) {
-	terms, within := make(map[rules.Measure]bool), make(map[rules.Measure]bool)
-	for _, one := range all {
-		for measure, figure := range one.Figures {
-			if measure == rules.YieldGrade || measure == rules.QualityGrade {
-				wanted[measure] = true
-			}
-			for _, term := range figure.Terms {
-				terms[term.Measure] = true
-			}
-		}
-	}
-	for _, one := range all {
-		for measure := range terms {
-			for _, term := range one.Figures[measure].Terms {
-				within[term.Measure] = within[term.Measure] || term.Measure != measure
-			}
-		}
-	}
-	for measure := range terms {
-		wanted[measure] = wanted[measure] || !within[measure]
-	}
-}
-
-func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
-	awards := make(map[*grading.Graded][]string)
-	for _, list := range lists {
-		for _, winner := range list.Winners {
-			awards[winner.Graded] = append(awards[winner.Graded], list.Award.Name)
-		}
-	}
-	return awards
 }
 
 func (t *placingsTable) widths() []float64 {
@@ -229,13 +153,6 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 	return append(headings, awayFromNumbers(entry{"Why here", plain}))
 }
 
-func (k kindOfClass) measureHeading(measure rules.Measure) entry {
-	if definition, _ := rules.Define(measure); definition.Kind == rules.KindNumber {
-		return numberHeading(k.heading(measure))
-	}
-	return entry{k.heading(measure), style{Role: heading, Wrap: true}}
-}
-
 func (t *placingsTable) class(class grading.ClassPlacing) {
 	width := len(t.page.Widths)
 	name := className(class.Class)
@@ -263,13 +180,6 @@ func (t *placingsTable) class(class grading.ClassPlacing) {
 	t.page.skip(1)
 }
 
-func className(name string) string {
-	if name == "" {
-		return "No class named"
-	}
-	return name
-}
-
 func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed) {
 	of := body
 	if placed.Paid {
@@ -294,24 +204,6 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 	t.page.write(append(row, awayFromNumbers(entry{whyWords(placed), style{Role: body, Wrap: true}}))...)
 }
 
-// awayFromNumbers keeps words a little away from the number that may stand in the column before.
-func awayFromNumbers(one entry) entry {
-	if _, words := one.value.(string); words && one.style.Align == "" {
-		one.style.Indent = true
-	}
-	return one
-}
-
-func placeEntry(placed grading.Placed) entry {
-	switch {
-	case placed.JudgeTie:
-		return entry{fmt.Sprintf("%d, tied: judge decides", placed.Place), style{Role: flagged, Align: "left", Wrap: true}}
-	case placed.Shared:
-		return entry{fmt.Sprintf("%d, tied", placed.Place), style{Role: strong, Align: "left"}}
-	}
-	return entry{placed.Place, style{Role: strong, Align: "left"}}
-}
-
 func whyWords(placed grading.Placed) string { return sentence(placed.Why) }
 
 func (t *placingsTable) who(graded *grading.Graded) []entry {
@@ -324,13 +216,6 @@ func (t *placingsTable) who(graded *grading.Graded) []entry {
 		row = append(row, entry{textOf(graded, rules.Club), wrapped})
 	}
 	return row
-}
-
-func tagWords(tag string) string {
-	if tag == "" {
-		return "no tag"
-	}
-	return tag
 }
 
 func (t *placingsTable) groupWords(placed grading.Placed) string {

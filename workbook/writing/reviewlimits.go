@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/reading"
@@ -104,60 +102,8 @@ func (l *reviewLimits) corrected(p *page, key limitKey) {
 	}
 }
 
-func (p *page) numberLimit(column int, rows []int, lowest, highest string, definition rules.Definition) {
-	words, operator := "A number", excelize.DataValidationOperatorBetween
-	if definition.Unit != "" {
-		words += " in " + definition.Unit
-	}
-	low, high := lowest, highest
-	if low == "" {
-		low = "-999999"
-	}
-	if high == "" {
-		high = "999999"
-	}
-	switch {
-	case lowest != "" && highest != "":
-		words += fmt.Sprintf(" from %s to %s", lowest, highest)
-	case lowest != "":
-		words += " of " + lowest + " or more"
-	case highest != "":
-		words += " of " + highest + " or less"
-	}
-	p.validate(column, rows, func(rule *excelize.DataValidation) {
-		p.do(func() error { return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, operator) })
-		rule.SetError(excelize.DataValidationErrorStyleWarning, definition.Heading, words+" is expected here.")
-		rule.SetInput(definition.Heading, words+".")
-	})
-}
-
-func (p *page) dropDown(column int, rows []int, choices []string, title, words string) {
-	p.validate(column, rows, func(rule *excelize.DataValidation) {
-		p.do(func() error { return rule.SetDropList(choices) })
-		rule.SetError(excelize.DataValidationErrorStyleStop, title, words)
-		rule.SetInput(title, words)
-	})
-}
-
-func (p *page) prompt(column int, rows []int, title, words string) {
-	p.validate(column, rows, func(rule *excelize.DataValidation) { rule.SetInput(title, words) })
-}
-
 // rangesPerRule keeps a rule's list of ranges short enough for every spreadsheet program.
 const rangesPerRule = 400
-
-// validate sets one rule on cells of a column.
-func (p *page) validate(column int, rows []int, set func(*excelize.DataValidation)) {
-	spans := rowSpans(columnName(column), rows)
-	for len(spans) > 0 && !p.look.signed {
-		some := spans[:min(rangesPerRule, len(spans))]
-		spans = spans[len(some):]
-		rule := excelize.NewDataValidation(true)
-		rule.Sqref = strings.Join(some, " ")
-		set(rule)
-		p.do(func() error { return p.file.AddDataValidation(p.Name, rule) })
-	}
-}
 
 // rowSpans joins rows that follow one another: "K6:K9", "K12".
 func rowSpans(column string, rows []int) []string {

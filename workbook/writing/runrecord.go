@@ -52,15 +52,6 @@ func (p *press) runLines(page *page) {
 	}
 }
 
-// section opens a table of the sheet.
-func (p *page) section(title string, columns int, headings ...string) {
-	p.skip(1)
-	p.across(title, band, 1, columns)
-	if len(headings) > 0 {
-		p.headings(headings...)
-	}
-}
-
 func (p *press) headingsRead(page *page) {
 	page.section("How the headings were read", runColumns, reading.SheetColumn, reading.CellColumn, "Heading as written", "Read as", "Unit", "Because")
 	plain, wrapped := style{Role: body}, style{Role: body, Wrap: true}

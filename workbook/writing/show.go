@@ -9,37 +9,6 @@ import (
 	"railbook/rules"
 )
 
-// headingOf is our heading of a measure with its unit: "Ribeye area, sq in".
-func headingOf(measure rules.Measure) string {
-	definition, known := rules.Define(measure)
-	switch {
-	case !known:
-		return string(measure)
-	case definition.Computed, definition.Unit == "", strings.HasSuffix(definition.Heading, definition.Unit):
-		return definition.Heading
-	}
-	return definition.Heading + ", " + definition.Unit
-}
-
-// heading is our heading of a measure in a class: where live animals were scanned, it says what was scanned and what is
-// estimated from that.
-func (k kindOfClass) heading(measure rules.Measure) string {
-	words := headingOf(measure)
-	definition, _ := rules.Define(measure)
-	if k.Basis != rules.LiveScan || definition.Kind != rules.KindNumber {
-		return words
-	}
-	for _, column := range grading.Columns(k.Species, k.Basis) {
-		if column.Measure == measure && strings.HasPrefix(column.Heading, "Estimated") {
-			return column.Heading
-		}
-	}
-	if definition.Computed || definition.Unit == "lb" || measure == rules.InternalFat {
-		return words // weights come from a scale, and fat inside the animal is not scanned
-	}
-	return "Scanned " + strings.ToLower(words[:1]) + words[1:]
-}
-
 // numberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
 func numberFormat(decimals int) string {
 	if decimals == 0 {
@@ -85,29 +54,15 @@ func FigureText(graded *grading.Graded, measure rules.Measure) string {
 	return asPrinted(value.Number, definition.Decimals, measure == rules.YieldGrade).StringFixed(int32(definition.Decimals))
 }
 
-func textOf(graded *grading.Graded, measure rules.Measure) string {
-	reading, ok := graded.Reading(measure)
-	if !ok {
-		return ""
+// dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".
+func dollarWords(amount decimal.Decimal) string {
+	sign := ""
+	if amount.IsNegative() {
+		sign, amount = "-", amount.Neg()
 	}
-	return reading.Value.Text
-}
-
-// sentence begins a text with a capital letter and ends it with a full stop.
-func sentence(text string) string {
-	if text == "" {
-		return ""
+	whole, cents, _ := strings.Cut(amount.StringFixed(2), ".")
+	for at := len(whole) - 3; at > 0; at -= 3 {
+		whole = whole[:at] + "," + whole[at:]
 	}
-	text = strings.ToUpper(text[:1]) + text[1:]
-	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") {
-		return text
-	}
-	return text + "."
-}
-
-func plural(count int, one, many string) string {
-	if count == 1 {
-		return "1 " + one
-	}
-	return decimal.NewFromInt(int64(count)).String() + " " + many
+	return sign + "$" + whole + "." + cents
 }

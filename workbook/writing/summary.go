@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
@@ -95,17 +93,6 @@ func (g *group) rankedBy(ranking rules.Ranking) {
 	}
 }
 
-// onHold gives the carcasses with a hold that nobody has settled.
-func onHold(findings []validate.Finding) map[*grading.Carcass]bool {
-	held := make(map[*grading.Carcass]bool)
-	for _, finding := range findings {
-		if finding.Level == validate.Hold && finding.Settled == nil && finding.Carcass != nil {
-			held[finding.Carcass] = true
-		}
-	}
-	return held
-}
-
 // averagedMeasures are the figures averaged for a kind of carcass: the weight, and every computed number.
 func averagedMeasures(kind kindOfClass) []rules.Measure {
 	measures := []rules.Measure{rules.HotCarcassWeight}
@@ -155,49 +142,4 @@ func averageEntry(figures addedUp, measure rules.Measure, of role) entry {
 	}
 	definition, _ := rules.Define(measure)
 	return entry{mean, style{Role: of, Format: numberFormat(definition.Decimals)}}
-}
-
-// addedUp is a figure added up over the carcasses that have it.
-type addedUp struct {
-	total decimal.Decimal
-	count int64
-}
-
-func (s addedUp) mean() (decimal.Decimal, bool) {
-	if s.count == 0 {
-		return decimal.Zero, false
-	}
-	return s.total.DivRound(decimal.NewFromInt(s.count), 6), true
-}
-
-func sumOf(all []*grading.Graded, measure rules.Measure) (sum addedUp) {
-	for _, one := range all {
-		if value, ok := one.Figure(measure); ok {
-			sum.total, sum.count = sum.total.Add(value.Number), sum.count+1
-		}
-	}
-	return sum
-}
-
-// sumsOf adds up the measures that some carcass has, for each of the groups; the last group is all the others together.
-func sumsOf(groups []group, wanted []rules.Measure) (some []rules.Measure, sums map[rules.Measure][]addedUp) {
-	sums = make(map[rules.Measure][]addedUp)
-	for _, measure := range wanted {
-		var overall addedUp
-		for _, one := range groups[:len(groups)-1] {
-			part := sumOf(one.all, measure)
-			sums[measure] = append(sums[measure], part)
-			overall = addedUp{overall.total.Add(part.total), overall.count + part.count}
-		}
-		sums[measure] = append(sums[measure], overall)
-		if overall.count > 0 {
-			some = append(some, measure)
-		}
-	}
-	return some, sums
-}
-
-// meanOf is the mean of a figure over the carcasses that have it.
-func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool) {
-	return sumOf(all, measure).mean()
 }

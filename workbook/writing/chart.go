@@ -1,0 +1,34 @@
+package writing
+
+import (
+	"fmt"
+
+	"github.com/xuri/excelize/v2"
+)
+
+func newChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
+	uncoloured := false
+	return &excelize.Chart{
+		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
+		Title:  excelize.ChartTitle{Paragraph: chartText(title, 11)},
+		Legend: excelize.ChartLegend{Position: "none"},
+		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: chartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
+		YAxis: excelize.ChartAxis{
+			Title: excelize.ChartTitle{Paragraph: chartText(up, 9)}, MajorGridLines: true,
+			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
+		},
+		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{ruleColour}}},
+	}
+}
+
+func chartText(text string, size float64) []excelize.RichTextRun {
+	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
+}
+
+func cellRange(sheet string, column, from, to int) string {
+	name := columnName(column)
+	if from == to {
+		return fmt.Sprintf("%s!$%s$%d", quoteSheet(sheet), name, from)
+	}
+	return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoteSheet(sheet), name, from, name, to)
+}
