@@ -27,7 +27,7 @@ type recorded struct {
 // correction typed straight into the data is recorded too. Carcasses are matched by class and tag, of several with the same
 // by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
 func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Change, pairs []pair) {
-	old, fresh := carcassesOf(before), carcassesOf(now)
+	old, fresh := recordedCarcasses(before), recordedCarcasses(now)
 	compare := func(was, is *recorded) {
 		was.matched, is.matched = true, true
 		changes = append(changes, recordChanges(was, is)...)
@@ -85,9 +85,9 @@ func wholeCarcass(carcass *recorded, was, is string) reading.Change {
 	return change
 }
 
-// carcassesOf gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
+// recordedCarcasses gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
 // beside the data is no reading of it.
-func carcassesOf(records []reading.ReadingRecord) []*recorded {
+func recordedCarcasses(records []reading.ReadingRecord) []*recorded {
 	var list []*recorded
 	known := make(map[string]*recorded)
 	for _, record := range records {
@@ -152,21 +152,29 @@ func (j *job) account() {
 			change.Moved = "see the placings: the carcasses are not the same as before"
 			continue
 		}
-		findings := append(j.readFindings(graded), j.findingsOf(graded)...)
-		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]))
+		now := j.carcassesOf(graded)
+		findings := append(readFindings(j.results.Read.Findings, now), j.findingsOf(graded)...)
+		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), func(decision *validate.Decision) *grading.Carcass {
+			return now[j.decidedOn(decision)]
+		})
 		before := standings(grading.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
 		change.Moved = moved(before, after)
 		after = before
 	}
 }
 
-// readFindings are what reading itself found, about the carcasses as they are now.
-func (j *job) readFindings(graded []*grading.Graded) []validate.Finding {
+// carcassesOf gives for each carcass that was read what it is while a change is undone.
+func (j *job) carcassesOf(graded []*grading.Graded) map[*grading.Carcass]*grading.Carcass {
 	now := make(map[*grading.Carcass]*grading.Carcass, len(graded))
 	for i, carcass := range j.results.Read.Carcasses {
 		now[carcass] = graded[i].Carcass
 	}
-	findings := slices.Clone(j.results.Read.Findings)
+	return now
+}
+
+// readFindings are what reading itself found, about the carcasses as they are now.
+func readFindings(found []validate.Finding, now map[*grading.Carcass]*grading.Carcass) []validate.Finding {
+	findings := slices.Clone(found)
 	for i := range findings {
 		findings[i].Carcass = now[findings[i].Carcass]
 	}

@@ -81,7 +81,7 @@ func (j *job) under(book *rules.Rulebook) grading.Side {
 	twin.grade()
 	findings := append(j.results.Read.Findings[:len(j.results.Read.Findings):len(j.results.Read.Findings)], twin.findingsOf(results.Graded)...)
 	side := grading.Side{Book: book, OnHold: map[*grading.Carcass]string{}}
-	for graded, reason := range holdReasons(results.Graded, settle(findings, j.results.Decisions)) {
+	for graded, reason := range holdReasons(results.Graded, settle(findings, j.results.Decisions, j.decidedOn)) {
 		side.OnHold[graded.Carcass] = reason
 	}
 	return side

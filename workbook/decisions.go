@@ -19,6 +19,9 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 	var names []renamed
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
+		if decision.Choice == validate.LeaveOut && !decision.Refused && carcassOf(read, decision) == nil {
+			j.refuse(decision, "there is no such carcass to leave out")
+		}
 		if decision.Choice != validate.Correct || decision.Refused {
 			continue
 		}
@@ -114,14 +117,15 @@ func (j *job) refuse(decision *validate.Decision, why string) {
 	})
 }
 
-// carcassOf finds the carcass a decision is about: by tag and class, and where several have both, by the cell.
+// carcassOf finds the carcass a decision is about: by tag and class, and where several have both, by the cell; without a
+// tag by the cell alone.
 func carcassOf(read *reading.Result, decision *validate.Decision) *grading.Carcass {
 	var found *grading.Carcass
 	for _, carcass := range read.Carcasses {
 		if carcass.Tag != decision.Tag || carcass.Class != decision.Class {
 			continue
 		}
-		if found == nil || standsAt(read, carcass, decision.Found) {
+		if found == nil && decision.Tag != "" || standsAt(read, carcass, decision.Found) {
 			found = carcass
 		}
 	}

@@ -274,3 +274,145 @@ func TestDecisionStaysWithItsSheet(t *testing.T) {
 		path = again.Path
 	}
 }
+
+// decideRow fills in the row of the finding at a cell, whatever stands there already.
+func decideRow(t *testing.T, path, cell string, choice validate.Choice, value, remark string) {
+	t.Helper()
+	edit(t, path, path, func(file *excelize.File) {
+		decideAt(t, file, "Sheet1", cell, "typed")
+		cells, err := file.SearchSheet(reading.JudgeReviewSheet, "typed")
+		if err != nil || len(cells) != 1 {
+			t.Fatalf("%v, %v", cells, err)
+		}
+		column, row, _ := excelize.CellNameToCoordinates(cells[0])
+		for i, text := range []string{string(choice), value, "HQ", remark} {
+			into, _ := excelize.CoordinatesToCellName(column-1+i, row)
+			put(t, file, reading.JudgeReviewSheet, into, text)
+		}
+	})
+}
+
+// reasonOf gives why a carcass has no place; empty where it has one.
+func reasonOf(t *testing.T, results *writing.Results, tag string) string {
+	t.Helper()
+	for _, class := range results.Placings.Classes {
+		for _, left := range class.Left {
+			if left.Tag == tag {
+				return left.Reason
+			}
+		}
+	}
+	return ""
+}
+
+func gradedAgain(t *testing.T, path string) *Outcome {
+	t.Helper()
+	outcome, err := Grade(path, Options{Date: "2025-08-21"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return outcome
+}
+
+// What the judge leaves out stays out whether its finding is open, corrected, or gone because somebody retyped the cell, and
+// takes part again when the decision is taken back.
+func TestWhatTheJudgeLeavesOutStaysOut(t *testing.T) {
+	path := smallFair(t)
+	edit(t, path, path, func(file *excelize.File) { put(t, file, "Sheet1", "G5", 136) }) // of A104
+	outcome := gradedAgain(t, path)
+	if got := reasonOf(t, outcome.Results, "A104"); !strings.HasPrefix(got, "on hold: ") {
+		t.Fatalf("before any decision: %q", got)
+	}
+	steps := []struct {
+		name   string
+		change func(path string)
+		want   string
+	}{
+		{"corrected", func(path string) { decideRow(t, path, "G5", validate.Correct, "13.6", "") }, ""},
+		{"left out after the correction", func(path string) { decideRow(t, path, "G5", validate.LeaveOut, "", "bruised") }, "left out by the judge (HQ): bruised"},
+		{"retyped since", func(path string) {
+			edit(t, path, path, func(file *excelize.File) { put(t, file, "Sheet1", "G5", 13.2) })
+		}, "left out by the judge (HQ): bruised"},
+		{"taken back in", func(path string) {
+			edit(t, path, path, func(file *excelize.File) {
+				cells, err := file.SearchSheet(reading.JudgeReviewSheet, "bruised")
+				if err != nil || len(cells) != 1 {
+					t.Fatalf("%v, %v", cells, err)
+				}
+				column, row, _ := excelize.CellNameToCoordinates(cells[0])
+				for i := range 4 {
+					into, _ := excelize.CoordinatesToCellName(column-i, row)
+					put(t, file, reading.JudgeReviewSheet, into, "")
+				}
+			})
+		}, ""},
+	}
+	for _, step := range steps {
+		step.change(outcome.Path)
+		outcome = gradedAgain(t, outcome.Path)
+		if got := reasonOf(t, outcome.Results, "A104"); got != step.want {
+			t.Fatalf("%s: %q, want %q", step.name, got, step.want)
+		}
+	}
+}
+
+// A correction is made about one value: where the cell says another one by now, it is left alone and the judge is asked.
+func TestACorrectionIsNotPutOverAnotherValue(t *testing.T) {
+	for retyped, want := range map[float64]struct {
+		cell    string
+		applied bool
+	}{
+		136:  {"13.6", true},  // what the decision is about
+		13.6: {"13.6", true},  // somebody put the judge's value in already
+		12.9: {"12.9", false}, // another value
+	} {
+		path := smallFair(t)
+		edit(t, path, path, func(file *excelize.File) { put(t, file, "Sheet1", "G5", 136) })
+		first := gradedAgain(t, path)
+		decideRow(t, first.Path, "G5", validate.Correct, "13.6", "")
+		edit(t, first.Path, first.Path, func(file *excelize.File) { put(t, file, "Sheet1", "G5", retyped) })
+		second := gradedAgain(t, first.Path)
+		if got := second.Results.Read.Carcasses[3].Readings[rules.RibeyeArea].Written; got != want.cell {
+			t.Errorf("retyped to %v, the cell says %s, want %s", retyped, got, want.cell)
+		}
+		if got := second.Results.Decisions[0].Applied; got != want.applied {
+			t.Errorf("retyped to %v, the correction is applied: %v", retyped, got)
+		}
+		said := slices.ContainsFunc(second.Results.Findings, func(finding validate.Finding) bool { return finding.Code == reading.NotApplied })
+		if said == want.applied {
+			t.Errorf("retyped to %v, that it was not applied is said: %v", retyped, said)
+		}
+	}
+}
+
+// The carcass that a decision is about: by class and tag, of several by the row it was made at, without a tag by the row alone.
+func TestTheCarcassThatADecisionIsAbout(t *testing.T) {
+	first := &grading.Carcass{Class: "Steers", Tag: "1"}
+	twin := &grading.Carcass{Class: "Steers", Tag: "1"}
+	heifer := &grading.Carcass{Class: "Heifers", Tag: "1"}
+	nameless := &grading.Carcass{Class: "Steers"}
+	read := &reading.Result{
+		Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
+		Blocks: []reading.Block{{
+			Sheet: "Rail", Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
+			Rows: map[*grading.Carcass]int{first: 2, twin: 3, heifer: 4, nameless: 5},
+		}},
+	}
+	for name, row := range map[string]struct {
+		class, tag string
+		at         rules.Place
+		want       *grading.Carcass
+	}{
+		"its own row":            {"Steers", "1", rules.Place{Sheet: "Rail", Cell: "G3"}, twin},
+		"the first of two":       {"Steers", "1", rules.Place{Sheet: "Rail", Cell: "G2"}, first},
+		"a row of another sheet": {"Steers", "1", rules.Place{Sheet: "Scans", Cell: "G3"}, first},
+		"another class":          {"Heifers", "1", rules.Place{Sheet: "Rail", Cell: "G3"}, heifer},
+		"no such tag":            {"Steers", "2", rules.Place{Sheet: "Rail", Cell: "G3"}, nil},
+		"no tag, its row":        {"Steers", "", rules.Place{Sheet: "Rail", Cell: "G5"}, nameless},
+		"no tag, another row":    {"Steers", "", rules.Place{Sheet: "Rail", Cell: "A1"}, nil},
+	} {
+		if got := carcassOf(read, &validate.Decision{Class: row.class, Tag: row.tag, Found: row.at}); got != row.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}

@@ -127,7 +127,12 @@ func (j *job) grade() {
 func (j *job) check() {
 	findings := append(j.results.Findings, j.results.Read.Findings...)
 	findings = append(findings, j.findingsOf(j.results.Graded)...)
-	j.results.Findings = settle(findings, j.results.Decisions)
+	j.results.Findings = settle(findings, j.results.Decisions, j.decidedOn)
+}
+
+// decidedOn gives the carcass that a decision is about; nil where it is about none.
+func (j *job) decidedOn(decision *validate.Decision) *grading.Carcass {
+	return carcassOf(j.results.Read, decision)
 }
 
 // findingsOf runs the checks over the carcasses, which stand in the order in which they were read.

@@ -4,12 +4,14 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/grading"
 	"railbook/validate"
 )
 
 // settle marks the findings that a decision of the judge has settled, and adds those of earlier revisions that are no
-// longer raised because the cell was corrected, so that the error log keeps them.
-func settle(findings []validate.Finding, decisions []validate.Decision) []validate.Finding {
+// longer raised, so that the error log keeps them: because the cell was corrected, or because the judge left the carcass
+// out, which counts whatever became of the finding since. The carcass that a decision is about is given by decidedOn.
+func settle(findings []validate.Finding, decisions []validate.Decision, decidedOn func(*validate.Decision) *grading.Carcass) []validate.Finding {
 	used := make([]bool, len(decisions))
 	// Two carcasses of a class may have one tag: a decision then goes to the finding at the cell it was made at, and to
 	// another one only where that cell has none (a row was inserted).
@@ -27,8 +29,20 @@ func settle(findings []validate.Finding, decisions []validate.Decision) []valida
 		}
 	}
 	for d := range decisions {
-		if !used[d] && decisions[d].Choice == validate.Correct && decisions[d].Applied {
-			findings = append(findings, correctedFinding(&decisions[d]))
+		decision := &decisions[d]
+		switch {
+		case decision.Refused:
+		case decision.Choice == validate.Correct && decision.Applied && !used[d]:
+			findings = append(findings, earlierFinding(decision))
+		case decision.Choice == validate.LeaveOut:
+			leftOut := earlierFinding(decision)
+			leftOut.Carcass = decidedOn(decision)
+			said := slices.ContainsFunc(findings, func(finding validate.Finding) bool {
+				return finding.Settled == decision && finding.Carcass == leftOut.Carcass
+			})
+			if !said && leftOut.Carcass != nil {
+				findings = append(findings, leftOut)
+			}
 		}
 	}
 	slices.SortStableFunc(findings, byPlace)
@@ -46,8 +60,8 @@ func settles(decision *validate.Decision, finding *validate.Finding) bool {
 		decision.Code == finding.Code && decision.Was == finding.Read
 }
 
-// correctedFinding is the line that stays in the error log for a finding whose cell was corrected.
-func correctedFinding(decision *validate.Decision) validate.Finding {
+// earlierFinding is the line that stays in the error log for a finding that is no longer raised.
+func earlierFinding(decision *validate.Decision) validate.Finding {
 	message := decision.Message
 	if message == "" {
 		message = decision.Code + "."
