@@ -78,7 +78,13 @@ func columnLetters(i int) string {
 // drawLot grades the rows as the one sheet "Steers" of a lot.
 func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
 	t.Helper()
-	lot := &Lot{Book: rules.Default()}
+	return drawLotBy(t, rules.Default(), species, rows...)
+}
+
+// drawLotBy grades them by one rulebook.
+func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows ...drawn) *Lot {
+	t.Helper()
+	lot := &Lot{Book: book}
 	sheet := Sheet{
 		Name: "Steers", Heading: rules.Place{Sheet: "Steers", Cell: "A4"},
 		Columns: map[rules.Measure]rules.Place{}, Weights: rules.WeightsHot,

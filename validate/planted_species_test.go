@@ -22,6 +22,8 @@ type made struct {
 	areaPower                float64 // how the area follows carcass weight
 	wall                     float64 // the body wall beyond the fat; 0 for none
 	decimals                 int     // of weights
+	scanned                  bool    // in the live animal: no carcass weight; the area follows live weight
+	within, withinSpread     float64 // intramuscular fat, and the spread of its logarithm; 0 for none
 }
 
 var madeSpecies = []made{
@@ -37,11 +39,23 @@ var madeSpecies = []made{
 		species: rules.Goat, live: 80, liveSpread: 12, dressing: 48, dressingSpread: 2,
 		area: rules.RibeyeArea, areaMiddle: 1.7, areaSpread: 0.22, areaPower: 0.6, wall: 0.45, decimals: 1,
 	},
+	{
+		species: rules.Beef, live: 1250, liveSpread: 100, dressing: 100, fat: rules.MeasuredFat, fatMiddle: 0.42, fatSpread: 0.34,
+		area: rules.RibeyeArea, areaMiddle: 12.6, areaSpread: 1.0, areaPower: 0.5, scanned: true, within: 4.9, withinSpread: 0.25,
+	},
+}
+
+// name is how a table is headed.
+func (m made) name() string {
+	if m.scanned {
+		return "ultrasound"
+	}
+	return string(m.species)
 }
 
 // sheet makes one sheet of the species.
 func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
-	sheet := &plantedSheet{species: m.species, kinds: m.kinds()}
+	sheet := &plantedSheet{species: m.species, kinds: m.kinds(), scanned: m.scanned}
 	written := func(number float64, decimals int) string { return strconv.FormatFloat(number, 'f', decimals, 64) }
 	middle := m.live * m.dressing / 100
 	for i := range count {
@@ -51,6 +65,10 @@ func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
 		truth := drawn{
 			rules.Tag: strconv.Itoa(100 + i), rules.ClassName: "Market",
 			rules.LiveWeight: written(live, 0), rules.HotCarcassWeight: written(carcass, m.decimals), m.area: written(area, 2),
+		}
+		if m.scanned {
+			delete(truth, rules.HotCarcassWeight)
+			truth[rules.IntramuscularFat] = written(m.within*math.Exp(m.withinSpread*rng.NormFloat64()), 2)
 		}
 		fat := 0.0
 		if m.fat != "" {
@@ -68,21 +86,37 @@ func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
 // kinds are the slips planted in the species.
 func (m made) kinds() []slipKindOfTest {
 	kinds := []slipKindOfTest{
-		inCell("area a hundred times", "gross", m.area, shifted(2)),
-		inCell("area ten times", "gross", m.area, shifted(1)),
-		inCell("area a tenth", "gross", m.area, shifted(-1)),
+		inCell("area a hundred times", "loud", m.area, shifted(2), nil),
+		inCell("area ten times", "loud", m.area, shifted(1), nil),
+		inCell("area a tenth", "loud", m.area, shifted(-1), nil),
 		inUnit("area in square centimetres", m.area, "6.4516", 1),
-		inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 1),
 		inUnit("live weight in kilograms", rules.LiveWeight, "0.45359237", 0),
-		exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
-		inCell("carcass weight, two digits swapped", "plausible", rules.HotCarcassWeight, swapOfTwo),
-		inCell("live weight, two digits swapped", "plausible", rules.LiveWeight, swapOfTwo),
-		inCell("area, two digits swapped", "plausible", m.area, swapOfTwo),
+		inCell("live weight, two digits swapped", "silent", rules.LiveWeight, twoSwapped, nil),
+		inCell("live weight, a wrong key", "silent", rules.LiveWeight, wrongKey(1), nil),
+		inCell("area, two digits swapped", "silent", m.area, twoSwapped, nil),
+		inCell("area, a wrong key", "silent", m.area, wrongKey(1), nil),
+		likeAbove("live weight of the row above", rules.LiveWeight),
+		likeAbove("area of the row above", m.area),
+	}
+	if m.scanned {
+		kinds = append(kinds,
+			inCell("intramuscular fat ten times", "loud", rules.IntramuscularFat, shifted(1), nil),
+			inCell("intramuscular fat, two digits swapped", "silent", rules.IntramuscularFat, twoSwapped, nil))
+	} else {
+		kinds = append(kinds,
+			inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 1),
+			exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
+			inCell("carcass weight, two digits swapped", "silent", rules.HotCarcassWeight, twoSwapped, nil),
+			inCell("carcass weight, a wrong key", "silent", rules.HotCarcassWeight, wrongKey(1), nil),
+			likeAbove("carcass weight of the row above", rules.HotCarcassWeight),
+			betweenTwo("carcass weights of two rows exchanged", rules.HotCarcassWeight))
 	}
 	if m.fat != "" {
 		kinds = append(kinds,
-			inCell("fat in tenths", "gross", m.fat, shifted(1)),
-			inUnit("fat in millimetres", m.fat, "25.4", 0))
+			inCell("fat in tenths", "loud", m.fat, shifted(1), nil),
+			inUnit("fat in millimetres", m.fat, "25.4", 0),
+			inCell("fat, two digits swapped", "silent", m.fat, twoSwapped, nil),
+			inCell("fat, a wrong key", "silent", m.fat, wrongKey(0), nil))
 	}
 	if m.area == loinMuscleArea {
 		kinds = append(kinds, inUnit("loin depth typed as area", m.area, "0.333333333", 1))
