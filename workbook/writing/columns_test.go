@@ -1,9 +1,7 @@
 package writing
 
 import (
-	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -55,32 +53,6 @@ func written(t testing.TB, results *Results, name string) string {
 		t.Fatal(err)
 	}
 	return path
-}
-
-// recalculated saves a workbook with LibreOffice, every formula calculated anew.
-func recalculated(t *testing.T, path string) string {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("LibreOffice takes seconds")
-	}
-	office, err := exec.LookPath("soffice")
-	if err != nil {
-		t.Skip("no LibreOffice here")
-	}
-	profile, folder := t.TempDir(), t.TempDir()
-	const settings = `<?xml version="1.0" encoding="UTF-8"?><oor:items xmlns:oor="http://openoffice.org/2001/registry">` +
-		`<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>`
-	if err := os.MkdirAll(filepath.Join(profile, "user"), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(settings), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	command := exec.Command(office, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", folder, path)
-	if output, err := command.CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, output)
-	}
-	return filepath.Join(folder, filepath.Base(path))
 }
 
 // ours gives every formula cell in the computed columns and on the Graded sheet, by sheet, row and column.
@@ -141,15 +113,6 @@ func TestComputedColumnsAreWhatLibreOfficeCalculates(t *testing.T) {
 			t.Logf("%d carcasses, %d cells, %d formulas", len(results.Graded), len(before), formulas)
 		})
 	}
-}
-
-func alike(a, b parts.Cell) bool {
-	if a.Kind != parts.Number {
-		return a.Raw == b.Raw
-	}
-	x, errX := strconv.ParseFloat(a.Raw, 64)
-	y, errY := strconv.ParseFloat(b.Raw, 64)
-	return errX == nil && errY == nil && math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x))
 }
 
 // csvOf gives a text file with a decimal comma.

@@ -1,36 +1,12 @@
 package writing
 
 import (
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 )
-
-// saved writes a workbook's bytes into a file.
-func saved(t *testing.T, data []byte) string {
-	t.Helper()
-	path := filepath.Join(t.TempDir(), "fair-results.xlsx")
-	if err := os.WriteFile(path, data, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	return path
-}
-
-// resaved opens a workbook in LibreOffice and saves it again.
-func resaved(t *testing.T, path, format string) string {
-	t.Helper()
-	folder := t.TempDir()
-	command := exec.Command("soffice", "-env:UserInstallation=file://"+t.TempDir(), "--headless", "--convert-to", format, "--outdir", folder, path)
-	if output, err := command.CombinedOutput(); err != nil {
-		t.Fatalf("soffice: %v\n%s", err, output)
-	}
-	return filepath.Join(folder, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))+"."+format)
-}
 
 func TestWhatLibreOfficeSavesAgainIsReadBack(t *testing.T) {
 	if testing.Short() {
@@ -50,16 +26,6 @@ func TestWhatLibreOfficeSavesAgainIsReadBack(t *testing.T) {
 		t.Error(diff)
 	}
 }
-
-// openpyxl reads the workbook as it stands, and so every sheet, link, drop-down, chart and protection of ours.
-const asOpenpyxlSeesIt = `
-import sys, openpyxl
-book = openpyxl.load_workbook(sys.argv[1])
-for sheet in book.worksheets:
-    links = sum(1 for row in sheet.iter_rows() for cell in row if cell.hyperlink)
-    print(sheet.title, len(sheet._charts), links, len(sheet.data_validations.dataValidation), sheet.protection.sheet,
-          sheet.page_setup.paperSize, sheet.print_title_rows, sheet.sheet_properties.pageSetUpPr.fitToPage if sheet.sheet_properties.pageSetUpPr else None, sep="|")
-`
 
 func TestAnotherLibraryReadsOurSheets(t *testing.T) {
 	if testing.Short() {
@@ -82,21 +48,4 @@ func TestAnotherLibraryReadsOurSheets(t *testing.T) {
 			t.Errorf("no sheet is %q in\n%s", want, output)
 		}
 	}
-}
-
-// runPython runs a script with a Python that has openpyxl.
-func runPython(t *testing.T, script string, arguments ...string) string {
-	t.Helper()
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() != nil {
-			continue
-		}
-		output, err := exec.Command(python, append([]string{"-c", script}, arguments...)...).CombinedOutput()
-		if err != nil {
-			t.Fatalf("%s: %v\n%s", python, err, output)
-		}
-		return string(output)
-	}
-	t.Fatal("no Python with openpyxl is here: install the package python3-openpyxl")
-	return ""
 }

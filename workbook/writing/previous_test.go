@@ -1,14 +1,12 @@
 package writing
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
-	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
 	"railbook/grading"
@@ -31,31 +29,6 @@ func writeAll(t tester, results *Results) []byte {
 		t.Fatal(err)
 	}
 	return data
-}
-
-// blankBook is a fair's workbook with nothing on its one sheet.
-func blankBook(t tester) *parts.Book {
-	t.Helper()
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", "Kill sheet"); err != nil {
-		t.Fatal(err)
-	}
-	var data bytes.Buffer
-	if err := file.Write(&data); err != nil {
-		t.Fatal(err)
-	}
-	book, err := parts.OpenBytes("county-fair.xlsx", data.Bytes(), parts.OpenOptions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return book
-}
-
-// tester is what a test, a benchmark and a property have in common.
-type tester interface {
-	Helper()
-	Fatal(...any)
 }
 
 func readBack(t tester, data []byte) *reading.Previous {
