@@ -87,5 +87,6 @@ type Sheet struct {
 // Entry is one line of a roster.
 type Entry struct {
 	Tag, Class, Exhibitor string
+	Refused               bool // consent was answered with anything but a yes
 	Place                 rules.Place
 }

@@ -13,7 +13,7 @@ import (
 type Refusal struct {
 	Path  string
 	Act   string             // what was not done: "signed"
-	Open  []validate.Finding // the open holds
+	Open  []validate.Finding // the open holds, and whose carcasses are to be settled
 	Ties  []string           // ties that the rule leaves to the judge
 	Words string             // another reason; empty for none
 }
@@ -25,6 +25,10 @@ func (r *Refusal) Error() string {
 		words.WriteString(" " + r.Words)
 	}
 	for _, finding := range r.Open {
+		if finding.Code == reading.WhoseCarcass {
+			words.WriteString("\n  to be settled: " + finding.Message)
+			continue
+		}
 		fmt.Fprintf(&words, "\n  on hold: tag %s: %s", orBlank(finding.Tag), finding.Message)
 	}
 	for _, tie := range r.Ties {
@@ -84,7 +88,7 @@ func (j *job) refusal() *Refusal {
 		return refusal
 	}
 	for _, finding := range j.results.Findings {
-		if finding.Level == validate.Hold && finding.Settled == nil {
+		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == reading.WhoseCarcass) {
 			refusal.Open = append(refusal.Open, finding)
 		}
 	}

@@ -170,6 +170,21 @@ func alike(one, other string) bool {
 	return strings.HasPrefix(one, other) || strings.HasPrefix(other, one)
 }
 
+// Initials gives the letters with which the words of a name begin, each once and in order, with those of words that may be
+// initials written together. Two names that may be the same have two of them in common, or one where a name has but one
+// word.
+func Initials(name string) []string {
+	one := spelled(name)
+	var letters []string
+	for _, words := range [][]string{one.words, one.apart, one.perhaps} {
+		for _, word := range words {
+			letters = append(letters, string([]rune(word)[:1]))
+		}
+	}
+	slices.Sort(letters)
+	return slices.Compact(letters)
+}
+
 // Holds reports whether a text that somebody wrote, a class or a title, holds a name: all its words, or its letters in a
 // row.
 func Holds(text, name string) bool {

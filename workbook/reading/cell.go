@@ -44,7 +44,7 @@ func (q *question) read(cell parts.Cell) told {
 	}
 	if cell.Kind == parts.Text {
 		cell.Raw = clean(cell.Raw)
-		if saysNothing(cell.Raw) {
+		if saysNothing(cell.Raw) && q.definition.Measure != rules.Consent {
 			return told{absent: true}
 		}
 	}

@@ -154,10 +154,13 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	if answer.note != "" {
 		tr.note(under.column, answer.note, measure, reading)
 	}
-	if reading.Unreadable {
+	switch {
+	case reading.Unreadable && measure == rules.Consent:
+		tr.doubtConsent(reading)
+	case reading.Unreadable:
 		tr.unreadable(carcass, measure, reading, answer)
 	}
-	if measure == rules.Remarks || reading.Unreadable {
+	if measure == rules.Remarks || reading.Unreadable && measure != rules.Consent {
 		tr.conditionsIn(carcass, reading)
 	}
 }
@@ -205,6 +208,12 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 		return
 	}
 	measure := q.definition.Measure
+	if measure == rules.Consent {
+		earlier.Unreadable = true // two answers are no yes
+		carcass.Readings[measure] = earlier
+		tr.doubtConsent(second)
+		return
+	}
 	if isTag(measure) || q.definition.Kind == rules.KindText {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written,

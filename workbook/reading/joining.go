@@ -202,6 +202,7 @@ func complementary(one, other *tableReader) bool {
 // the other has stay its own.
 func (r *reader) complete(kept, tr *tableReader) {
 	index := indexAnimals(kept.animals)
+	claims := map[*animal][]claim{}
 	joined := 0
 	var own []*animal
 	for _, one := range tr.animals {
@@ -210,9 +211,11 @@ func (r *reader) complete(kept, tr *tableReader) {
 			own = append(own, one)
 			continue
 		}
-		adopt(other.Carcass, one.Carcass)
-		r.moveFindings(one.Carcass, other.Carcass)
+		claims[other] = append(claims[other], claim{entry: one})
 		joined++
+	}
+	for _, one := range kept.animals {
+		r.settleClaims(one, claims[one])
 	}
 	tr.animals, tr.class, tr.classWhy = own, kept.class, kept.classWhy
 	r.find(validate.Finding{
@@ -320,159 +323,4 @@ func (index animalIndex) find(tag, class string, species rules.Species) *animal 
 		}
 	}
 	return nil
-}
-
-// join brings tag histories and rosters to the carcasses.
-func (r *reader) join(lists, tables []*tableReader) {
-	if len(lists) == 0 {
-		return
-	}
-	var carcasses []*animal
-	for _, tr := range tables {
-		carcasses = append(carcasses, tr.animals...)
-	}
-	r.followHistory(lists, carcasses)
-	index := indexAnimals(carcasses)
-	entries := map[string]bool{}
-	for _, tr := range lists {
-		if tr.kind == listTable {
-			r.joinList(tr, index, entries)
-		}
-	}
-	for _, tr := range tables {
-		r.speciesOfEntries(tr)
-	}
-}
-
-// followHistory gives carcasses that carry an old tag the tag that took its place.
-func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
-	current := map[string]bool{}
-	for _, tr := range lists {
-		if tr.kind == listTable {
-			for _, one := range tr.animals {
-				current[one.Tag] = true
-			}
-		}
-	}
-	onRail := map[string]bool{}
-	for _, one := range carcasses {
-		onRail[one.Tag] = true
-	}
-	for _, tr := range lists {
-		if tr.kind != historyTable {
-			continue
-		}
-		for _, line := range tr.animals {
-			old, ok := line.Reading(rules.OldTag)
-			if !ok || line.Tag == "" {
-				continue
-			}
-			r.replaceTag(lists, carcasses, old.Value.Text, line.Tag, old.Place, current, onRail)
-		}
-	}
-}
-
-// replaceTag follows one line of a tag history: a carcass with the old tag gets the new one, and an entry made under the
-// old tag is looked for under the new.
-func (r *reader) replaceTag(lists []*tableReader, carcasses []*animal, old, current string, at rules.Place, entered, onRail map[string]bool) {
-	changed := false
-	for _, one := range carcasses {
-		if sameTag(one.Tag) == sameTag(old) && !onRail[current] {
-			one.Tag, changed = current, true
-		}
-	}
-	for _, tr := range lists {
-		if tr.kind != listTable {
-			continue
-		}
-		for _, one := range tr.animals {
-			if sameTag(one.Tag) == sameTag(old) && !entered[current] {
-				one.Tag, changed = current, true
-			}
-		}
-	}
-	if changed {
-		r.find(validate.Finding{
-			Level: validate.Note, Code: "tag replaced", At: at, Tag: current, Measure: rules.Tag, Read: old,
-			Message: fmt.Sprintf("By the tag history, tag %s is now %s; its entry and carcass were joined as %s.", old, current, current),
-		})
-	}
-}
-
-// joinList joins one roster to the carcasses.
-func (r *reader) joinList(tr *tableReader, index animalIndex, entries map[string]bool) {
-	loose := 0
-	example := ""
-	for _, one := range tr.animals {
-		var carcass *animal
-		for _, tag := range tagsOf(one.Carcass) {
-			if carcass = index.find(tag, one.Class, one.Species); carcass != nil {
-				break
-			}
-		}
-		entry := validate.Entry{Tag: one.Tag, Class: one.Class, Exhibitor: one.Readings[rules.Exhibitor].Value.Text, Place: one.Place}
-		if carcass == nil {
-			r.softenFindings(one.Carcass)
-		} else {
-			if one.Tag != carcass.Tag && sameTag(one.Tag) == sameTag(carcass.Tag) {
-				if loose++; loose == 1 {
-					example = fmt.Sprintf("%s here, %s on the rail", one.Tag, carcass.Tag)
-				}
-			}
-			r.joinEntry(one, carcass)
-			entry.Tag = carcass.Tag
-		}
-		if key := entry.Tag + "\t" + strings.ToLower(entry.Class); entry.Tag != "" && !entries[key] {
-			entries[key] = true
-			r.result.Entries = append(r.result.Entries, entry)
-		}
-	}
-	if loose > 0 {
-		r.find(validate.Finding{
-			Level: validate.Note, Code: "tags joined", At: tr.sheetPlace(), Measure: rules.Tag,
-			Message: count(loose, "entry was", "entries were") + " joined to a carcass whose tag is written otherwise (" + example + ").",
-		})
-	}
-}
-
-// joinEntry gives a carcass what the roster knows of it. Where the two name different classes the sheet's stands, and
-// the judge is told.
-func (r *reader) joinEntry(entry, carcass *animal) {
-	if entry.Class != "" && carcass.Class != "" && strings.Join(fold(entry.Class), " ") != strings.Join(fold(carcass.Class), " ") {
-		r.find(validate.Finding{
-			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: rules.ClassName, Read: carcass.Class,
-			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it.", quote(carcass.Class), entry.Place, quote(entry.Class)),
-			Hint:    entry.Class, Carcass: carcass.Carcass,
-		})
-	}
-	if reading, ok := entry.Reading(rules.ElectronicTag); ok && reading.Value.Text == carcass.Tag && entry.Tag != carcass.Tag && entry.Tag != "" {
-		carcass.Tag = entry.Tag // the electronic tag only led here; the fair knows the animal by its tag
-		carcass.Readings[rules.Tag] = entry.Readings[rules.Tag]
-	}
-	adopt(carcass.Carcass, entry.Carcass)
-	r.moveFindings(entry.Carcass, carcass.Carcass)
-}
-
-// softenFindings keeps what is wrong with an entry that has no carcass from holding anything.
-func (r *reader) softenFindings(entry *grading.Carcass) {
-	for i := range r.result.Findings {
-		finding := &r.result.Findings[i]
-		if finding.Carcass != entry {
-			continue
-		}
-		finding.Carcass, finding.Tag, finding.Class = nil, entry.Tag, entry.Class
-		if finding.Level == validate.Hold {
-			finding.Level = validate.Look
-		}
-	}
-	r.remarks = slices.DeleteFunc(r.remarks, func(finding validate.Finding) bool { return finding.Carcass == entry })
-}
-
-// speciesOfEntries gives carcasses without a species that of the class they were entered in.
-func (r *reader) speciesOfEntries(tr *tableReader) {
-	for _, one := range tr.animals {
-		if one.Species == "" {
-			one.Species = r.species.in(one.Class)
-		}
-	}
 }

@@ -16,6 +16,9 @@ const skinned rules.Measure = "skinned"
 
 // mark reads a yes or a no.
 func (q *question) mark(cell parts.Cell) told {
+	if q.definition.Measure == rules.Consent {
+		return q.consent(cell)
+	}
 	if cell.Kind == parts.Number && (cell.Date || cell.Raw != "0" && cell.Raw != "1") {
 		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
 	}
@@ -51,10 +54,6 @@ func (q *question) yesOrNo(text string) (yes, plain, ok bool) {
 		return true, false, true
 	case "none", "f", "☐":
 		return false, false, true
-	case "signed", "on file", "given":
-		return true, false, q.definition.Measure == rules.Consent
-	case "refused", "withheld", "not given", "unsigned":
-		return false, false, q.definition.Measure == rules.Consent
 	case "off", "skin off", "skinned":
 		return true, false, q.definition.Measure == skinned
 	case "on", "skin on", "skin-on", "scalded":

@@ -70,6 +70,7 @@ func (r *reader) readTables() {
 	carcasses = r.joinSheets(carcasses)
 	r.take(carcasses)
 	r.join(lists, carcasses)
+	r.askWhose()
 	r.settleClasses(carcasses)
 	r.raiseRemarks()
 	r.explainHeadings(carcasses)

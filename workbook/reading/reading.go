@@ -19,6 +19,7 @@ type Result struct {
 	Carcasses []*grading.Carcass // in the order of sheet and row
 	Blocks    []Block            // the stretches of sheets they were read from
 	Entries   []validate.Entry   // the roster, joined to the carcasses already
+	Doubts    []Doubt            // the carcasses of which it can't be told whose they are
 	Findings  []validate.Finding // what reading itself found
 	Passed    []PassedOver       // rows and cells that were passed over, with why
 	Rulebook  []rules.Table      // the rulebook's sheets where the workbook carries them itself; else nil

@@ -41,6 +41,7 @@ type tableReader struct {
 	ended      bool         // notes have begun below the animals
 	hidden     int
 	saidOnce   map[rules.Measure]grading.Reading // for every animal of the table
+	doubtful   []grading.Reading                 // answers to consent that can't be read as a yes
 }
 
 type noteKey struct {
@@ -79,6 +80,7 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.readLine(index)
 	}
 	tr.reportNotes()
+	tr.reportConsent()
 	return tr
 }
 
@@ -373,6 +375,11 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 			}
 		}
 	}
+	if tr.kind == listTable {
+		if species := tr.speciesUnderUnknown(one.number); species != "" {
+			return species
+		}
+	}
 	if species := tr.reader.species.in(tr.title); species != "" {
 		return species
 	}
@@ -381,6 +388,21 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 		return tr.listed[sameTag(readTag(cell, rules.Tag).reading.Value.Text)]
 	}
 	return tr.species
+}
+
+// speciesUnderUnknown gives the one species that a few words under headings nobody knows ("Dept") name.
+func (tr *tableReader) speciesUnderUnknown(number int) (found rules.Species) {
+	for _, text := range tr.unknownWords(number) {
+		species := tr.reader.species.in(text)
+		switch {
+		case species == "" || len(strings.Fields(text)) > 3:
+		case found != "" && found != species:
+			return ""
+		default:
+			found = species
+		}
+	}
+	return found
 }
 
 // pass records a line that was not read.

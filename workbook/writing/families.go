@@ -5,8 +5,12 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/unicode/norm"
+
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/workbook/names"
+	"railbook/workbook/reading"
 )
 
 // Family is the carcasses whose cards go into one envelope.
@@ -16,7 +20,8 @@ type Family struct {
 }
 
 // Families groups the carcasses by household: by the family column, else by exhibitor and club, else by class and tag. Who
-// may not be one household is kept apart, for no child is to see another's card.
+// may not be one household is kept apart, for no child is to see another's card, and so is a carcass of which it is to be
+// settled whose it is.
 func Families(results *Results) []Family {
 	var families []Family
 	at := make(map[string]int)
@@ -36,10 +41,12 @@ func Families(results *Results) []Family {
 func household(one *grading.Graded) (key, name string) {
 	family, exhibitor, club := textOf(one, rules.Family), textOf(one, rules.Exhibitor), textOf(one, rules.Club)
 	switch {
-	case nameKey(family) != "":
-		return "family\t" + nameKey(family), family
-	case nameKey(exhibitor) != "":
-		return "exhibitor\t" + nameKey(exhibitor) + "\t" + nameKey(club), exhibitor
+	case exhibitor == reading.ToBeSettled:
+		return fmt.Sprintf("row\t%s\t%d", one.Place, one.Sequence), "tag " + one.Tag
+	case names.Key(family) != "":
+		return "family\t" + names.Key(family), family
+	case names.Key(exhibitor) != "":
+		return "exhibitor\t" + names.Key(exhibitor) + "\t" + names.Key(club), exhibitor
 	case one.Tag != "":
 		return "tag\t" + string(one.Species) + "\t" + one.Class + "\t" + one.Tag, "tag " + one.Tag
 	}
@@ -50,7 +57,7 @@ func household(one *grading.Graded) (key, name string) {
 func freeFileName(text string, taken map[string]bool) string {
 	const longest = 40
 	var name strings.Builder
-	for _, letter := range strings.ToLower(text) {
+	for _, letter := range norm.NFC.String(strings.ToLower(text)) {
 		switch {
 		case unicode.IsLetter(letter) || unicode.IsDigit(letter):
 			name.WriteRune(letter)

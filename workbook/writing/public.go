@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
-	"strings"
-	"unicode"
 
 	"github.com/xuri/excelize/v2"
 
@@ -32,8 +30,7 @@ func WritePublic(results *Results) ([]byte, error) {
 	if err := file.SetSheetName("Sheet1", publicSheet); err != nil {
 		return nil, err
 	}
-	public := &public{press: &press{Results: results, look: newLook(file, false)}, file: file, allowed: allowedNames(results.Graded)}
-	public.withheld = withheldNames(results, public.allowed)
+	public := &public{press: &press{Results: results, look: newLook(file, false)}, file: file, consents: consentsOf(results)}
 	named, _ := PublicNames(results)
 	public.named = named > 0
 	for _, write := range []func() error{public.placings, public.auction} {
@@ -49,110 +46,9 @@ func WritePublic(results *Results) ([]byte, error) {
 // public writes the sheets that anybody may see.
 type public struct {
 	*press
-	file     *excelize.File
-	allowed  map[string]bool // names with consent, as nameKey writes them
-	withheld []string        // names without, as nameKey writes them
-	named    bool            // somebody may be named
-}
-
-func nameKey(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
-
-// consent says whether the family lets the exhibitor's name be published: only where the sheet says so in a word that
-// could be read.
-func consent(graded *grading.Graded) (given, refused bool) {
-	mark, ok := graded.Reading(rules.Consent)
-	given = ok && mark.Value.Number.IsPositive()
-	return given, ok && !given
-}
-
-// allowedNames gives the exhibitors who may be named: consent for one carcass counts for the youth's others, unless it is
-// refused for one of them.
-func allowedNames(all []*grading.Graded) map[string]bool {
-	allowed := make(map[string]bool)
-	for _, one := range all {
-		if given, _ := consent(one); given {
-			allowed[nameKey(textOf(one, rules.Exhibitor))] = true
-		}
-	}
-	refused := make(map[string][][]string) // the names refused, as words, by each of their words
-	for _, one := range all {
-		if _, no := consent(one); no {
-			words := nameWords(textOf(one, rules.Exhibitor))
-			for _, word := range words {
-				refused[word] = append(refused[word], words)
-			}
-		}
-	}
-	for name := range allowed {
-		if len(nameWords(name)) == 0 || refusedAs(nameWords(name), refused) {
-			delete(allowed, name)
-		}
-	}
-	return allowed
-}
-
-// nameWords takes a name apart, for one youth may be written "Rowan Birch", "Birch, Rowan" or together with a sister.
-func nameWords(name string) []string {
-	return strings.FieldsFunc(strings.ToLower(name), func(letter rune) bool {
-		return !unicode.IsLetter(letter) && !unicode.IsMark(letter) && !unicode.IsDigit(letter)
-	})
-}
-
-// refusedAs reports whether a name holds all words of one that was refused, or the other way round.
-func refusedAs(name []string, refused map[string][][]string) bool {
-	for _, word := range name {
-		for _, other := range refused[word] {
-			if allIn(other, name) || allIn(name, other) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func allIn(words, all []string) bool {
-	return !slices.ContainsFunc(words, func(word string) bool { return !slices.Contains(all, word) })
-}
-
-// withheldNames gives the names of exhibitors and families that may not be in the file, entries without a carcass among
-// them.
-func withheldNames(results *Results, allowed map[string]bool) []string {
-	var names []string
-	add := func(name string) {
-		if key := nameKey(name); key != "" && !allowed[key] && !slices.Contains(names, key) {
-			names = append(names, key)
-		}
-	}
-	for _, one := range results.Graded {
-		add(textOf(one, rules.Exhibitor))
-		if !allowed[nameKey(textOf(one, rules.Exhibitor))] {
-			add(textOf(one, rules.Family))
-		}
-	}
-	for _, entry := range results.Read.Entries {
-		add(entry.Exhibitor)
-	}
-	return names
-}
-
-// safe gives a text that somebody wrote, or other words where it holds a name that may not be published.
-func (p *public) safe(text, otherwise string) string {
-	key, words := nameKey(text), nameWords(text)
-	for _, name := range p.withheld {
-		if parts := nameWords(name); strings.Contains(key, name) || len(parts) > 0 && allIn(parts, words) {
-			return otherwise
-		}
-	}
-	return text
-}
-
-// name gives the exhibitor's name where it may be published.
-func (p *public) name(graded *grading.Graded) string {
-	name := textOf(graded, rules.Exhibitor)
-	if !p.allowed[nameKey(name)] {
-		return ""
-	}
-	return name
+	*consents
+	file  *excelize.File
+	named bool // somebody may be named
 }
 
 func (p *public) sheet(name, _ string) (string, error) {
@@ -183,11 +79,10 @@ func (p *public) publicStatus() string {
 
 // PublicNames counts the placed carcasses that the public sheet names with consent, and those it gives by tag alone.
 func PublicNames(results *Results) (named, tagged int) {
-	public := &public{allowed: allowedNames(results.Graded)}
-	public.withheld = withheldNames(results, public.allowed)
+	consents := consentsOf(results)
 	for _, class := range results.Placings.Classes {
 		for _, placed := range class.Placed {
-			if public.name(placed.Graded) != "" {
+			if consents.may(placed.Graded) {
 				named++
 			} else {
 				tagged++
