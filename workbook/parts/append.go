@@ -37,9 +37,7 @@ func (b *Book) Append(block Appended) error {
 		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", block.Sheet, err))
 	}
 	area := patch.area()
-	if err := b.setMark(mark{name: block.Mark, sheet: block.Sheet, area: area, comment: patch.undo.String()}); err != nil {
-		return err
-	}
+	b.setMark(mark{name: block.Mark, sheet: block.Sheet, area: area, comment: patch.undo.String()})
 	b.contents.parts[part] = patched
 	return b.Flag(block.Sheet, block.Flagged)
 }
@@ -98,14 +96,13 @@ func (b *Book) cellStyle(name string) (int, error) {
 	if style, made := b.formats[name]; made {
 		return style, nil
 	}
-	family, err := b.file.GetDefaultFont()
-	if err != nil || family == "" {
-		family = "Calibri"
+	style := &excelize.Style{
+		Font:      &excelize.Font{Family: b.base.typeface(), Size: 11},
+		Alignment: &excelize.Alignment{Vertical: "bottom"},
 	}
-	style := &excelize.Style{Font: &excelize.Font{Family: family, Size: 11}}
 	if format, isCell := strings.CutPrefix(name, "cell "); !isCell {
 		style.Font.Bold = true
-		style.Alignment = &excelize.Alignment{WrapText: true, Vertical: "bottom"}
+		style.Alignment.WrapText = true
 		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"EBE3D8"}}
 		style.Border = []excelize.Border{{Type: "bottom", Style: 1, Color: "5A2A27"}}
 	} else if format != "" {
@@ -120,6 +117,18 @@ func (b *Book) cellStyle(name string) (int, error) {
 	}
 	b.formats[name] = number
 	return number, nil
+}
+
+// typeface gives the name of the workbook's first font, which is that of plain cells.
+func (c *contents) typeface() string {
+	if _, names, err := children(c.parts[c.styles], "font"); err == nil {
+		for _, one := range names {
+			if name, _ := one.attribute("val"); one.name == "name" && name != "" && utf16Length(name) < excelize.MaxFontFamilyLength {
+				return name
+			}
+		}
+	}
+	return "Calibri"
 }
 
 // sheet gives the sheet's XML with the block in it.

@@ -116,7 +116,7 @@ func TestPasswordOpensWorkbook(t *testing.T) {
 	}
 }
 
-// A sheet whose end is there but whose middle is gone is found by the scan, which gives no rows at all then.
+// A sheet whose end is there but whose middle is gone is found before any row of it is believed.
 func TestBrokenMiddleIsAnErrorNeverFewerRows(t *testing.T) {
 	plain := plainWorkbook(twoRows)
 	sheet := plain["xl/worksheets/sheet1.xml"]
@@ -129,8 +129,10 @@ func TestBrokenMiddleIsAnErrorNeverFewerRows(t *testing.T) {
 		"row too far":       strings.Replace(sheet, `<row r="2">`, `<row r="1048577">`, 1),
 	} {
 		t.Run(name, func(t *testing.T) {
-			book := open(t, pack(t, with(plain, "xl/worksheets/sheet1.xml", broken)))
-			_, err := book.Scan("Steers")
+			book, err := OpenBytes("fair.xlsx", pack(t, with(plain, "xl/worksheets/sheet1.xml", broken)), OpenOptions{})
+			if err == nil {
+				_, err = book.Scan("Steers")
+			}
 			says(t, err, "is damaged", "Steers")
 		})
 	}

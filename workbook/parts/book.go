@@ -27,7 +27,9 @@ type Book struct {
 	date1904    bool
 	lines       []textLine // of a text file
 	warnings    []string
-	file        *excelize.File    // nil until something is added
+	base        *contents         // the package that is added to: the contents, or those made of a text file
+	draft       *draft            // in which the library makes our sheets; nil until something is added
+	file        *excelize.File    // the draft's
 	saved       []byte            // what Bytes gave, until something is added
 	front       string            // the sheet of ours that is in front; empty: whichever was
 	added       map[string]string // the parts of our own sheets, by their names
@@ -35,6 +37,8 @@ type Book struct {
 	broken      error             // why nothing can be
 	formats     map[string]int    // the cell styles made for appended columns, by number format
 	flag        *int              // the style of flagged cells
+	flagText    string            // its XML, where the workbook does not have it yet
+	moved       []mark            // our defined names as they are set since
 	recalculate bool              // cells were corrected: formulas of the user's may depend on them
 }
 

@@ -16,6 +16,9 @@ import (
 type contents struct {
 	parts  map[string][]byte
 	packed map[string]packedPart // as they were in the input
+	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
+	main   string                // the workbook's own part, once prepared
+	styles string                // the part of the styles, once prepared
 }
 
 // packedPart is a part as the input holds it, so that an unchanged one need not be packed again.
@@ -42,7 +45,7 @@ func unpack(name string, data []byte) (*contents, error) {
 			return nil, errTooLarge(name)
 		}
 	}
-	all := &contents{parts: map[string][]byte{}, packed: map[string]packedPart{}}
+	all := &contents{parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
 	for _, entry := range archive.File {
 		if strings.HasSuffix(entry.Name, "/") {
 			continue

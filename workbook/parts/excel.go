@@ -1,22 +1,14 @@
 package parts
 
 import (
-	"archive/zip"
-	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
-)
-
-// The names under which the library keeps these parts, whatever the file names them.
-const (
-	stylesPart  = "xl/styles.xml"
-	stringsPart = "xl/sharedStrings.xml"
 )
 
 // Excel gives the workbook to fill our own new sheets through. The sheets of the user look empty in it and nothing
@@ -29,46 +21,50 @@ func (b *Book) Excel() *excelize.File {
 	return b.file
 }
 
-// loadLibrary opens the package in the library, once.
+// loadLibrary opens the draft in which the library makes our sheets, once.
 func (b *Book) loadLibrary() error {
-	b.saved = nil
-	if b.file == nil && b.broken == nil {
-		if b.contents == nil {
-			b.broken = b.sheetOfText()
-		} else {
-			b.broken = b.openLibrary()
-		}
-		if b.broken != nil {
-			b.broken = fmt.Errorf("%s can't be added to (%w): open it in Excel or LibreOffice and save it again", filepath.Base(b.Path), b.broken)
-		}
+	if err := b.prepare(); err != nil || b.file != nil {
+		return err
+	}
+	draft, err := b.newDraft()
+	if err != nil {
+		b.broken = b.errFixed(err)
+	}
+	b.draft = draft
+	if draft != nil {
+		b.file = draft.file
 	}
 	return b.broken
 }
 
-func (b *Book) openLibrary() error {
-	if err := b.prepare(); err != nil {
-		return err
+// prepare makes ready the package that is added to, once.
+func (b *Book) prepare() error {
+	b.saved = nil
+	if b.base != nil || b.broken != nil {
+		return b.broken
 	}
-	hollow, err := b.hollow()
+	var err error
+	if b.contents == nil {
+		b.base, err = b.packageOfText()
+	} else {
+		b.base = b.contents
+	}
+	if err == nil {
+		err = b.base.prepare(b.Path)
+	}
 	if err != nil {
-		return err
+		b.broken = b.errFixed(err)
 	}
-	file, err := excelize.OpenReader(bytes.NewReader(hollow), excelize.Options{
-		RawCellValue: true, UnzipSizeLimit: largestFile, UnzipXMLSizeLimit: largestFile,
-	})
-	if err != nil {
-		return err
-	}
-	for part, data := range b.contents.parts {
-		if !b.isSheet(part) {
-			file.Pkg.Store(part, data)
-		}
-	}
-	for part, data := range padding(b.contents.parts) {
-		file.Pkg.Store(part, data)
-	}
-	b.file = file
-	return nil
+	return b.broken
+}
+
+// errFixed says that nothing can be added to the workbook.
+func (b *Book) errFixed(err error) error {
+	return fmt.Errorf("%s can't be added to (%w): open it in Excel or LibreOffice and save it again", filepath.Base(b.Path), err)
+}
+
+func (b *Book) isSheet(part string) bool {
+	return slices.ContainsFunc(b.sheets, func(one sheetPart) bool { return one.part == part })
 }
 
 // Close lets go of what the library holds outside of memory.
@@ -79,76 +75,21 @@ func (b *Book) Close() error {
 	return b.file.Close()
 }
 
-// hollow packs what the library reads when it opens a workbook; sheets are empty in it, and so is all else that would
-// only cost time and memory.
-func (b *Book) hollow() ([]byte, error) {
-	var data bytes.Buffer
-	archive := zip.NewWriter(&data)
-	for part, plain := range b.contents.parts {
-		entry, err := archive.CreateHeader(&zip.FileHeader{Name: part, Method: zip.Store})
-		if err != nil {
-			return nil, err
-		}
-		switch {
-		case b.isSheet(part):
-			plain = []byte(`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData/></worksheet>`)
-		case part == stringsPart || strings.HasPrefix(part, "xl/media/"):
-			plain = nil
-		}
-		if _, err := entry.Write(plain); err != nil {
-			return nil, err
-		}
-	}
-	err := archive.Close()
-	return data.Bytes(), err
-}
-
-func (b *Book) isSheet(part string) bool {
-	return slices.ContainsFunc(b.sheets, func(one sheetPart) bool { return one.part == part })
-}
-
-var numbered = regexp.MustCompile(`^xl/(charts/chart|drawings/drawing|drawings/vmlDrawing|media/image|tables/table|comments)(\d+)\.`)
-
-// padding gives empty parts that keep the library from taking names that are taken: it numbers a new chart by how many
-// there are, and a workbook with one chart called chart2 would lose it. They are left out when the workbook is saved.
-func padding(parts map[string][]byte) map[string][]byte {
-	count, highest := map[string]int{}, map[string]int{}
-	for part := range parts {
-		if found := numbered.FindStringSubmatch(part); found != nil {
-			count[found[1]]++
-			number, _ := strconv.Atoi(found[2])
-			highest[found[1]] = max(highest[found[1]], number)
-		}
-	}
-	pads := map[string][]byte{}
-	for kind, number := range highest {
-		if kind == "tables/table" {
-			pads["xl/"+kind+padMark] = fmt.Appendf(nil, `<table xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" id="%d"/>`, number)
-			continue
-		}
-		for i := count[kind]; i < min(number, 1<<16); i++ {
-			pads[fmt.Sprintf("xl/%s%s%d", kind, padMark, i)] = nil
-		}
-	}
-	return pads
-}
-
-const padMark = "-railbook-pad"
-
-// sheetOfText makes a workbook of a text file: its rows as the one sheet. A number with a decimal comma becomes a
+// packageOfText makes a workbook of a text file: its rows as the one sheet. A number with a decimal comma becomes a
 // number; everything else stays as it is written.
-func (b *Book) sheetOfText() error {
+func (b *Book) packageOfText() (*contents, error) {
 	file := excelize.NewFile(excelize.Options{RawCellValue: true})
+	defer file.Close()
 	sheet := b.sheets[0].name
 	if err := file.SetSheetName("Sheet1", sheet); err != nil {
-		return fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
+		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
 	if err := file.SetDefinedName(&excelize.DefinedName{Name: textMark, RefersTo: reference(sheet, Range{1, 1, 1, 1})}); err != nil {
-		return fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
+		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
 	stream, err := file.NewStreamWriter(sheet)
 	if err != nil {
-		return fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
+		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
 	for _, line := range b.lines {
 		cells := make([]any, len(line.fields))
@@ -156,14 +97,31 @@ func (b *Book) sheetOfText() error {
 			cells[i] = b.textCell(field)
 		}
 		if err := stream.SetRow(cellName(1, line.row), cells); err != nil {
-			return fmt.Errorf("row %d can't be written: %w", line.row, err)
+			return nil, fmt.Errorf("row %d can't be written: %w", line.row, err)
 		}
 	}
 	if err := stream.Flush(); err != nil {
-		return fmt.Errorf("the sheet %q can't be written: %w", sheet, err)
+		return nil, fmt.Errorf("the sheet %q can't be written: %w", sheet, err)
 	}
-	b.file = file
-	return nil
+	made, err := partsOf(file)
+	if err != nil {
+		return nil, fmt.Errorf("the sheet %q can't be written: %w", sheet, err)
+	}
+	return &contents{parts: made}, nil
+}
+
+// partsOf gives every part that the library would write into a file.
+func partsOf(file *excelize.File) (map[string][]byte, error) {
+	taken := &collector{parts: map[string]*collected{}}
+	file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return taken })
+	if _, err := file.WriteToBuffer(); err != nil {
+		return nil, err
+	}
+	parts := map[string][]byte{}
+	for name, part := range taken.parts {
+		parts[name] = part.data
+	}
+	return parts, nil
 }
 
 func (b *Book) textCell(field string) any {

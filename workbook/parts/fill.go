@@ -32,7 +32,10 @@ func (b *Book) Fill(sheet string, rows *Rows) error {
 }
 
 // Add packs some more rows, about PieceSize bytes of them at a time; they must not be changed afterwards.
-func (r *Rows) Add(xml []byte) { r.packing.add(xml) }
+func (r *Rows) Add(xml []byte) {
+	r.packing.rows = true
+	r.packing.add(xml)
+}
 
 // within gives the sheet of a part, packed, with the rows where the library left an empty table.
 func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) {

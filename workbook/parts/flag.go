@@ -5,8 +5,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // flagMark stands in the formula of the rule that colours flagged cells, so that the rule is known again. N of a text
@@ -25,7 +23,7 @@ func (b *Book) Flag(sheet string, cells []string) error {
 	if err != nil {
 		return err
 	}
-	if err := b.loadLibrary(); err != nil {
+	if err := b.prepare(); err != nil {
 		return err
 	}
 	style, err := b.flagStyle()
@@ -99,16 +97,26 @@ func joinedDown(names []string) []string {
 	return joined
 }
 
+// flagFormat is the format of flagged cells (a dxf: ECMA-376 part 1, 18.8.14).
+const flagFormat = `<dxf><font><b val="1"/><color rgb="FF5A2A27"/></font><fill><patternFill patternType="solid">` +
+	`<bgColor rgb="FFF4D9D3"/></patternFill></fill></dxf>`
+
+// flagStyle gives the number of the format of flagged cells: of the one that is there from an earlier grading, or else of
+// one that is added when the workbook is saved.
 func (b *Book) flagStyle() (int, error) {
 	if b.flag != nil {
 		return *b.flag, nil
 	}
-	number, err := b.file.NewConditionalStyle(&excelize.Style{
-		Font: &excelize.Font{Bold: true, Color: "5A2A27"},
-		Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F4D9D3"}},
-	})
+	data := b.base.parts[b.base.styles]
+	within, list, err := children(data, "dxfs")
 	if err != nil {
 		return 0, fmt.Errorf("the format of flagged cells can't be made: %w", err)
+	}
+	number := slices.IndexFunc(list, func(one element) bool {
+		return string(data[one.start:one.until]) == withPrefix(within.prefix, flagFormat)
+	})
+	if number < 0 {
+		number, b.flagText = len(list), flagFormat
 	}
 	b.flag = &number
 	return number, nil

@@ -46,7 +46,7 @@ func inViews(data []byte, pattern *regexp.Regexp, with string) (changed []byte, 
 
 // rememberFront writes into the comment of the front sheet's mark which of the user's sheets were selected and which was
 // in front.
-func (b *Book) rememberFront() error {
+func (b *Book) rememberFront() {
 	var selected []int
 	if b.contents != nil {
 		for i, sheet := range b.sheets {
@@ -55,22 +55,34 @@ func (b *Book) rememberFront() error {
 			}
 		}
 	}
-	for _, one := range b.marksOfLibrary() {
+	for _, one := range b.moved {
 		if one.sheet == b.front && strings.HasPrefix(one.name, sheetMark) {
-			one.comment = fmt.Sprintf("front %d; selected %s", b.file.GetActiveSheetIndex(), numberList(selected))
-			return b.setMark(one)
+			one.comment = fmt.Sprintf("front %d; selected %s", b.base.frontTab(), numberList(selected))
+			b.setMark(one)
+			break
 		}
 	}
-	return nil
+}
+
+// frontTab gives the tab that is in front as the workbook has it, be there such a tab or not.
+func (c *contents) frontTab() int {
+	_, views, err := children(c.parts[c.main], "bookViews")
+	if err != nil || len(views) == 0 {
+		return 0
+	}
+	given, _ := views[0].attribute("activeTab")
+	tab, _ := strconv.Atoi(given)
+	return tab
 }
 
 // bringToFront selects the front sheet alone in the parts as they will be written.
-func (b *Book) bringToFront(parts map[string][]byte) error {
+func (b *Book) bringToFront(made *contents) error {
+	parts := made.parts
 	index, err := b.file.GetSheetIndex(b.front)
 	if err != nil || index < 0 {
 		return fmt.Errorf("the sheet %q can't be brought to the front: it is not there", b.front)
 	}
-	main, tag := "xl/workbook.xml", []byte(nil)
+	main, tag := made.main, []byte(nil)
 	if tag = bookView.Find(parts[main]); tag == nil {
 		return nil // without a view the first sheet is in front, and nothing is selected
 	}

@@ -1,7 +1,6 @@
 package parts
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -29,55 +28,69 @@ type mark struct {
 
 // marks lists our defined names that still stand on something.
 func (b *Book) marks() ([]mark, error) {
-	if b.file != nil {
-		return b.marksOfLibrary(), nil
+	all := b.contents
+	if b.base != nil {
+		all = b.base
 	}
-	if b.contents == nil {
+	if all == nil {
 		return nil, nil
 	}
-	main, err := b.contents.mainPart(b.Path)
+	main, err := all.mainPart(b.Path)
 	if err != nil {
 		return nil, err
 	}
-	data := b.contents.parts[main]
-	_, list, err := children(data, "definedNames")
+	_, list, err := children(all.parts[main], "definedNames")
 	if err != nil {
 		return nil, errDamaged(filepath.Base(b.Path), main, err.Error())
 	}
-	var found []mark
+	found := slices.Clone(b.moved)
 	for _, one := range list {
 		name, _ := one.attribute("name")
 		comment, _ := one.attribute("comment")
-		if sheet, area, ok := target(characters(string(data[one.token.end:one.inner]))); ok && strings.HasPrefix(name, ownMark) {
+		if !strings.HasPrefix(name, ownMark) || slices.ContainsFunc(b.moved, func(set mark) bool { return set.name == name }) {
+			continue
+		}
+		if sheet, area, ok := target(characters(string(all.parts[main][one.token.end:one.inner]))); ok {
 			found = append(found, mark{name, sheet, area, comment})
 		}
 	}
 	return found, nil
 }
 
-func (b *Book) marksOfLibrary() []mark {
-	var found []mark
-	for _, one := range b.file.GetDefinedName() {
-		if sheet, area, ok := target(one.RefersTo); ok && strings.HasPrefix(one.Name, ownMark) {
-			found = append(found, mark{one.Name, sheet, area, one.Comment})
-		}
+// setMark puts one of our defined names on cells; a name that stood elsewhere moves there.
+func (b *Book) setMark(one mark) {
+	at := slices.IndexFunc(b.moved, func(set mark) bool { return set.name == one.name })
+	if at < 0 {
+		b.moved = append(b.moved, one)
+	} else {
+		b.moved[at] = one
 	}
-	return found
 }
 
-// setMark puts one of our defined names on cells; a name that stood elsewhere moves there.
-func (b *Book) setMark(one mark) error {
-	name := &excelize.DefinedName{Name: one.name, Comment: one.comment, RefersTo: reference(one.sheet, one.area)}
-	err := b.file.SetDefinedName(name)
-	if errors.Is(err, excelize.ErrDefinedNameDuplicate) {
-		if err = b.file.DeleteDefinedName(&excelize.DefinedName{Name: one.name}); err == nil {
-			err = b.file.SetDefinedName(name)
+// setMarks writes our defined names into the workbook's own part.
+func (c *contents) setMarks(marks []mark) error {
+	within, list, err := children(c.parts[c.main], "definedNames")
+	if err != nil {
+		return err
+	}
+	texts := make([]string, len(marks))
+	for i, one := range marks {
+		comment := ""
+		if one.comment != "" {
+			comment = ` comment="` + escape(one.comment) + `"`
+		}
+		texts[i] = `<definedName name="` + escape(one.name) + `"` + comment + `>` + escape(reference(one.sheet, one.area)) + `</definedName>`
+	}
+	var edits []edit
+	for _, one := range list {
+		name, _ := one.attribute("name")
+		if at := slices.IndexFunc(marks, func(set mark) bool { return set.name == name }); at >= 0 {
+			edits = append(edits, edit{one.start, one.until, withPrefix(within.prefix, texts[at])})
+			texts[at] = ""
 		}
 	}
-	if err != nil {
-		return fmt.Errorf("the name %s can't be put on sheet %q: %w", one.name, one.sheet, err)
-	}
-	return nil
+	c.parts[c.main] = apply(c.parts[c.main], edits)
+	return c.insert(c.main, "definedNames", workbookOrder, slices.DeleteFunc(texts, func(text string) bool { return text == "" }))
 }
 
 // reference writes a place as formulas do: 'Steers'!$A$1:$B$2.
@@ -170,7 +183,8 @@ func (b *Book) NewSheet(name, markName string) (string, error) {
 	}
 	list := b.file.WorkBook.Sheets.Sheet
 	b.added[taken] = "xl/worksheets/sheet" + strconv.Itoa(list[len(list)-1].SheetID) + ".xml"
-	return taken, b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
+	b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
+	return taken, nil
 }
 
 // NameFor gives the name that NewSheet would give a sheet now.
@@ -210,13 +224,8 @@ func (b *Book) freeSheetNumber() (restore func()) {
 }
 
 func (b *Book) partTaken(name string) bool {
-	taken := false
-	b.file.Pkg.Range(func(part, _ any) bool {
-		taken = taken || strings.EqualFold(part.(string), name)
-		return !taken
-	})
 	if _, found := b.file.Sheet.Load(name); found {
 		return true
 	}
-	return taken
+	return b.base.taken(name)
 }

@@ -153,12 +153,7 @@ func gradeRich(t *testing.T, data []byte) *Book {
 	if err := book.Excel().AddChart(taken, "B2", &excelize.Chart{Type: excelize.Col, Series: []excelize.ChartSeries{{Values: "placings!$B$2:$B$8"}}}); err != nil {
 		t.Fatal(err)
 	}
-	if err := book.Excel().SetSheetRow(taken, "A1", &[]any{"Place", "Tag"}); err != nil {
-		t.Fatal(err)
-	}
-	if err := book.Excel().AddTable(taken, &excelize.Table{Range: "A1:B3", Name: "ours"}); err != nil {
-		t.Fatal(err)
-	}
+	writeRow(t, book, taken, "Place", "Tag")
 	return book
 }
 

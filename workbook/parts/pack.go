@@ -3,6 +3,7 @@ package parts
 import (
 	"archive/zip"
 	"bytes"
+	"fmt"
 	"hash/crc32"
 	"runtime"
 	"slices"
@@ -43,6 +44,7 @@ func packWhole(plain []byte) (packedBytes, error) {
 type packing struct {
 	part   packedBytes
 	pieces []*[]byte
+	rows   bool // each piece is some rows of ours, to be read before they are packed
 	work   errgroup.Group
 }
 
@@ -56,6 +58,11 @@ func (p *packing) add(plain []byte) {
 	packed := new([]byte)
 	p.pieces = append(p.pieces, packed)
 	p.work.Go(func() (err error) {
+		if p.rows {
+			if err := wellFormedRows(plain); err != nil {
+				return fmt.Errorf("the rows of a sheet are not well made: %w", err)
+			}
+		}
 		*packed, err = deflate(plain)
 		return err
 	})

@@ -45,6 +45,9 @@ func (b *Book) readPackage(name string, data []byte) error {
 	if err := b.readWorkbookTables(name, main); err != nil {
 		return err
 	}
+	if err := b.checkParts(name); err != nil {
+		return err
+	}
 	marks, err := b.marks()
 	b.Text = slices.ContainsFunc(marks, func(one mark) bool { return one.name == textMark })
 	return err

@@ -1,54 +1,75 @@
 package parts
 
 import (
+	"strconv"
 	"strings"
 )
 
 const (
 	emptyStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
 		`<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"></styleSheet>`
-	stylesContentType  = "application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"
-	stringsContentType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sharedStrings+xml"
-	relationTypes      = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
+	stylesContentType = "application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"
+	relationTypes     = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
 )
 
-// prepare makes a package one that the library can add to: texts and styles under the names it takes for granted,
-// styles with all the tables it takes for granted, and no calculation chain, which would name cells that are no more
-// and which every program makes anew.
-func (b *Book) prepare() error {
-	all := b.contents
-	main, err := all.mainPart(b.Path)
+// prepare makes a package one that can be added to: styles with all the tables that a new style needs, and no calculation
+// chain, which would name cells that are no more and which every program makes anew.
+func (c *contents) prepare(name string) error {
+	main, err := c.mainPart(name)
 	if err != nil {
 		return err
 	}
-	related, err := all.relations(main)
+	related, err := c.relations(main)
 	if err != nil {
 		return err
 	}
-	styled := false
+	c.main, c.styles = main, ""
 	for _, one := range related {
 		switch one.kind() {
 		case "calcChain":
-			err = all.unlink(main, one)
+			err = c.unlink(main, one)
 		case "styles":
-			styled = true
-			err = all.rename(main, one, stylesPart)
-		case "sharedStrings":
-			err = all.rename(main, one, stringsPart)
+			c.styles = one.Target
 		}
 		if err != nil {
 			return err
 		}
 	}
-	b.strings.part = stringsPart
-	if !styled {
-		all.parts[stylesPart] = []byte(emptyStyles)
-		if err := all.link(main, "styles", stylesPart, stylesContentType); err != nil {
+	if c.styles == "" {
+		c.styles = c.freeName("xl/styles", ".xml")
+		c.parts[c.styles] = []byte(emptyStyles)
+		if err := c.link(main, "styles", c.styles, stylesContentType); err != nil {
 			return err
 		}
 	}
-	all.parts[stylesPart], err = completeStyles(all.parts[stylesPart])
+	c.parts[c.styles], err = completeStyles(c.parts[c.styles])
 	return err
+}
+
+// freeName gives a part's name that is not taken yet.
+func (c *contents) freeName(stem, extension string) string {
+	for number := 1; ; number++ {
+		name := stem + extension
+		if number > 1 {
+			name = stem + strconv.Itoa(number) + extension
+		}
+		if !c.taken(name) {
+			return name
+		}
+	}
+}
+
+// taken reports whether the package has a part of a name, whatever the letters' case.
+func (c *contents) taken(name string) bool {
+	if _, found := c.parts[name]; found {
+		return true
+	}
+	for part := range c.parts {
+		if strings.EqualFold(part, name) {
+			return true
+		}
+	}
+	return false
 }
 
 // styleTables are the tables that a style sheet must have before a style can be added to it, in the schema's order, each
@@ -62,7 +83,7 @@ var styleTables = []struct{ name, text string }{
 	{"cellXfs", `<cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs>`},
 }
 
-// completeStyles adds the tables that a style sheet lacks; the library panics without them.
+// completeStyles adds the tables that a style sheet lacks; a new style refers to their first entries.
 func completeStyles(data []byte) ([]byte, error) {
 	root, list, err := children(data, "")
 	if err != nil {
@@ -88,7 +109,7 @@ func completeStyles(data []byte) ([]byte, error) {
 				continue
 			}
 			found = true
-			if one.inner == one.token.end && table.text != "" {
+			if table.text != "" && holdsNothing(data[one.token.end:one.inner]) {
 				edits = append(edits, edit{one.start, one.until, withPrefix(root.prefix, table.text)})
 			}
 		}
@@ -97,6 +118,12 @@ func completeStyles(data []byte) ([]byte, error) {
 		}
 	}
 	return apply(data, edits), nil
+}
+
+// holdsNothing reports whether the inside of an element has no element.
+func holdsNothing(inside []byte) bool {
+	_, list, err := children([]byte("<all>"+string(inside)+"</all>"), "")
+	return err == nil && len(list) == 0
 }
 
 // withPrefix gives every tag of a text a namespace prefix.
@@ -108,22 +135,6 @@ func withPrefix(prefix, text string) string {
 	text = strings.ReplaceAll(text, "</", hold)
 	text = strings.ReplaceAll(text, "<", "<"+prefix)
 	return strings.ReplaceAll(text, hold, "</"+prefix)
-}
-
-// rename moves a part of the workbook's to another name.
-func (c *contents) rename(owner string, one relation, name string) error {
-	if one.Target == name {
-		return nil
-	}
-	if err := c.editRelation(owner, one.ID, func(tag string) string { return withAttribute(tag, "Target", "/"+name) }); err != nil {
-		return err
-	}
-	if err := c.editContentType(one.Target, func(tag string) string { return withAttribute(tag, "PartName", "/"+name) }); err != nil {
-		return err
-	}
-	c.parts[name] = c.parts[one.Target]
-	delete(c.parts, one.Target)
-	return nil
 }
 
 // unlink takes a part out of the package, with its relationship and its content type.

@@ -8,12 +8,11 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // Save writes the workbook to path: the same content is the same bytes, and the file is there whole or not at all.
@@ -30,12 +29,15 @@ func (b *Book) Bytes() ([]byte, error) {
 	if b.saved != nil {
 		return b.saved, nil
 	}
-	if err := b.loadLibrary(); err != nil {
+	if err := b.prepare(); err != nil {
 		return nil, err
 	}
 	parts, err := b.finished()
 	if err != nil {
 		return nil, fmt.Errorf("the results of %s can't be put together: %w", filepath.Base(b.Path), err)
+	}
+	if err := b.checkMade(parts); err != nil {
+		return nil, fmt.Errorf("the results of %s would be damaged in their %w. Nothing was written; please report it", filepath.Base(b.Path), err)
 	}
 	packed, err := b.packAll(parts)
 	if err != nil {
@@ -70,74 +72,70 @@ func (c *collector) AddFS(fs.FS) error { return errors.ErrUnsupported }
 
 func (c *collector) Close() error { return nil }
 
-// finished gives every part as it will be written.
+// finished gives every part as it will be written: the user's own bytes, with what is added put into them.
 func (b *Book) finished() (map[string][]byte, error) {
+	made := &contents{parts: maps.Clone(b.base.parts), main: b.base.main, styles: b.base.styles}
 	if b.recalculate {
-		if err := b.recalculateOnLoad(); err != nil {
+		if err := made.recalculateOnLoad(); err != nil {
+			return nil, err
+		}
+	}
+	if b.flagText != "" {
+		if err := made.insert(made.styles, "dxfs", stylesOrder, []string{b.flagText}); err != nil {
+			return nil, err
+		}
+	}
+	if b.draft != nil {
+		if err := made.addDraft(b.draft); err != nil {
 			return nil, err
 		}
 	}
 	if b.front != "" {
-		if err := b.rememberFront(); err != nil {
+		b.rememberFront()
+		if err := b.bringToFront(made); err != nil {
 			return nil, err
 		}
 	}
-	taken := &collector{parts: map[string]*collected{}}
-	b.file.SetZipWriter(func(io.Writer) excelize.ZipWriter { return taken })
-	if _, err := b.file.WriteToBuffer(); err != nil {
+	if err := made.setMarks(b.moved); err != nil {
 		return nil, err
 	}
-	parts := map[string][]byte{}
-	for name, part := range taken.parts {
-		if !strings.Contains(name, padMark) {
-			parts[name] = part.data
-		}
-	}
-	if b.contents != nil {
-		for _, sheet := range b.sheets {
-			parts[sheet.part] = b.contents.parts[sheet.part]
-		}
-	}
-	if b.front != "" {
-		if err := b.bringToFront(parts); err != nil {
-			return nil, err
-		}
-	}
-	if err := reachSheets(parts); err != nil {
-		return nil, err
-	}
-	types, err := sortedTypes(parts[contentTypesPart])
-	if err != nil {
-		return nil, err
-	}
-	parts[contentTypesPart] = types
-	return parts, nil
+	return made.parts, made.sortTypes()
 }
 
-// recalculateOnLoad asks programs to calculate the user's own formulas anew.
-func (b *Book) recalculateOnLoad() error {
-	properties, err := b.file.GetCalcProps()
+// sortTypes puts the entries of [Content_Types].xml in order, because the library writes those of a workbook of its own as
+// a map gives them, and leaves out those of parts that are not there, which some programs go looking for.
+func (c *contents) sortTypes() error {
+	data := c.parts[contentTypesPart]
+	root, list, err := children(data, "")
 	if err != nil {
 		return err
 	}
-	anew := true
-	properties.FullCalcOnLoad = &anew
-	return b.file.SetCalcProps(&properties)
-}
-
-// sortedTypes puts the entries of [Content_Types].xml in order: the library writes them as a map gives them.
-func sortedTypes(data []byte) ([]byte, error) {
-	root, list, err := children(data, "")
-	if err != nil {
-		return nil, err
-	}
 	var entries []string
 	for _, one := range list {
-		entries = append(entries, string(data[one.start:one.until]))
+		if part, given := one.attribute("PartName"); !given || c.taken(strings.TrimPrefix(part, "/")) {
+			entries = append(entries, string(data[one.start:one.until]))
+		}
 	}
 	slices.Sort(entries)
-	entries = slices.Compact(entries)
-	return apply(data, []edit{{root.token.end, root.inner, strings.Join(entries, "")}}), nil
+	c.parts[contentTypesPart] = apply(data, []edit{{root.token.end, root.inner, strings.Join(slices.Compact(entries), "")}})
+	return nil
+}
+
+// recalculateOnLoad asks programs to calculate the user's own formulas anew.
+func (c *contents) recalculateOnLoad() error {
+	data := c.parts[c.main]
+	_, list, err := children(data, "")
+	if err != nil {
+		return err
+	}
+	for _, one := range list {
+		if one.name == "calcPr" {
+			tag := withAttribute(string(data[one.start:one.token.end]), "fullCalcOnLoad", "1")
+			c.parts[c.main] = apply(data, []edit{{one.start, one.token.end, tag}})
+			return nil
+		}
+	}
+	return c.insertElement(c.main, "calcPr", workbookOrder, `<calcPr fullCalcOnLoad="1"/>`)
 }
 
 // firstParts come first in a package, for programs that tell a file's kind by its first bytes.
@@ -194,8 +192,7 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 		return rows.within(name, plain)
 	}
 	if b.contents != nil {
-		was, known := b.contents.packed[name]
-		if known && len(plain) > 0 && len(plain) == len(was.plain) && &plain[0] == &was.plain[0] {
+		if was := b.contents.packed[name]; was.is(plain) {
 			if raw, err := was.entry.OpenRaw(); err == nil {
 				data, err := io.ReadAll(raw)
 				return packedBytes{was.entry.Method, was.entry.CRC32, len(plain), [][]byte{data}}, err
