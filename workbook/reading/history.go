@@ -7,7 +7,7 @@ import (
 	"railbook/validate"
 )
 
-// followHistory gives carcasses that carry an old tag the tag that took its place.
+// followHistory gives carcasses that carry an old tag the tag that took its place, as a tag history or a roster says.
 func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
 	current := map[string]bool{}
 	for _, tr := range lists {
@@ -22,13 +22,10 @@ func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
 		onRail[one.Tag] = true
 	}
 	for _, tr := range lists {
-		if tr.kind != historyTable {
-			continue
-		}
 		for _, line := range tr.animals {
 			old, ok := line.Reading(rules.OldTag)
-			if !ok || line.Tag == "" {
-				continue
+			if !ok || line.Tag == "" || tr.kind != historyTable && current[old.Value.Text] {
+				continue // where a roster says the old tag, another animal of the roster may carry that one now
 			}
 			r.replaceTag(lists, carcasses, old.Value.Text, line.Tag, old.Place, current, onRail)
 		}

@@ -261,7 +261,7 @@ func kindOf(columns []column) tableKind {
 	switch {
 	case tagged && (weights > 0 || measures >= 2):
 		return carcassTable
-	case old && tagged && measures == 0:
+	case old && tagged && measures == 0 && !named(columns):
 		return historyTable
 	case tagged && others > 0:
 		return listTable

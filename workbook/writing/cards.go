@@ -30,14 +30,15 @@ func WriteCards(results *Results, carcasses []*grading.Graded, moved map[*gradin
 		return nil, err
 	}
 	cards := &cards{
-		press: &press{Results: results, look: newLook(file, false)},
-		file:  file, moved: moved, wanted: make(map[*grading.Graded]bool), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
+		press:    &press{Results: results, look: newLook(file, false)},
+		consents: consentsOf(results),
+		file:     file, moved: moved, wanted: make(map[*grading.Graded]bool), held: onHold(results.Findings), awards: awardsOf(results.Placings.Awards),
 	}
 	for _, one := range carcasses {
 		cards.wanted[one] = true
 	}
-	for _, class := range results.Placings.Classes {
-		if err := cards.class(class); err != nil {
+	for at, class := range results.Placings.Classes {
+		if err := cards.class(at, class); err != nil {
 			return nil, err
 		}
 	}
@@ -74,6 +75,7 @@ func ownProperties(file *excelize.File, title string) error {
 // cards writes the cards of one workbook.
 type cards struct {
 	*press
+	*consents
 	file   *excelize.File
 	moved  map[*grading.Graded][]grading.Move // by MovesOf
 	wanted map[*grading.Graded]bool
@@ -88,22 +90,23 @@ type card struct {
 	*grading.Graded
 	page   *page
 	class  grading.ClassPlacing
+	at     int               // of the class among all
 	all    []*grading.Graded // of the class, but for those on hold
 	placed *grading.Placed   // nil where it has no place
 	reason string            // why it has none
 	picture
 }
 
-func (c *cards) class(class grading.ClassPlacing) error {
+func (c *cards) class(at int, class grading.ClassPlacing) error {
 	all := slices.DeleteFunc(everyCarcass(class), func(one *grading.Graded) bool { return c.held[one.Carcass] })
 	for i := range class.Placed {
-		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, all: all, placed: &class.Placed[i]}
+		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, at: at, all: all, placed: &class.Placed[i]}
 		if err := one.write(); err != nil {
 			return err
 		}
 	}
 	for _, left := range class.Left {
-		one := &card{cards: c, Graded: left.Graded, class: class, all: all, reason: left.Reason}
+		one := &card{cards: c, Graded: left.Graded, class: class, at: at, all: all, reason: left.Reason}
 		if err := one.write(); err != nil {
 			return err
 		}
@@ -145,7 +148,7 @@ func (c *card) write() error {
 	}
 	c.page = openPage(c.sheet, c.look, plan{
 		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+tagWords(c.Tag), textOf(c.Graded, rules.Exhibitor)), " · "),
-		Subtitle: strings.Join(filled(className(c.class.Class), textOf(c.Graded, rules.Club), kindOfClass{c.Species, c.Basis}.words()), " · "),
+		Subtitle: strings.Join(filled(c.className(), textOf(c.Graded, rules.Club), kindOfClass{c.Species, c.Basis}.words()), " · "),
 		Widths:   cardWidths, OnePage: true, Status: c.status(), Tab: firstTab,
 	})
 	c.page.across(c.cardStatus(), strong, 1, cardColumns)
@@ -162,6 +165,11 @@ func (c *card) write() error {
 	c.page.printTo(cardColumns)
 	c.draw(c.page)
 	return c.page.close()
+}
+
+// className names the class, by its number where its own name holds that of another child who may not be named.
+func (c *card) className() string {
+	return c.safe(className(c.class.Class), fmt.Sprintf("Class %d", c.at+1), textOf(c.Graded, rules.Exhibitor), textOf(c.Graded, rules.Family))
 }
 
 // filled gives the texts that say something.

@@ -95,9 +95,10 @@ func (c *consents) name(graded *grading.Graded) string {
 	return textOf(graded, rules.Exhibitor)
 }
 
-// safe gives a text that somebody wrote, or other words where it holds a name that may not be published.
-func (c *consents) safe(text, otherwise string) string {
-	if slices.ContainsFunc(c.withheld, func(name string) bool { return names.Holds(text, name) }) {
+// safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the
+// reader's own.
+func (c *consents) safe(text, otherwise string, own ...string) string {
+	if slices.ContainsFunc(c.withheld, func(name string) bool { return !slices.Contains(own, name) && names.Holds(text, name) }) {
 		return otherwise
 	}
 	return text
