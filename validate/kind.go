@@ -16,6 +16,7 @@ type kind struct {
 	limits   []*limit
 	place    map[rules.Measure]int
 	limit    map[rules.Measure]*limit // of computed figures too
+	figures  []rules.Measure          // the computed measures with a limit and no check of their own
 }
 
 // kindOf gives a species' kind, worked out once.
@@ -36,6 +37,7 @@ func (s *survey) kindOf(species rules.Species) *kind {
 		made.place[measure] = len(made.measures)
 		made.measures, made.limits = append(made.measures, measure), append(made.limits, made.limit[measure])
 	}
+	made.figures = computedFigures(made.limit)
 	s.kinds[species] = made
 	return made
 }

@@ -1,43 +1,81 @@
 package validate
 
 import (
-	"fmt"
-	"strings"
 	"testing"
+
+	"github.com/shopspring/decimal"
 
 	"railbook/grading"
 	"railbook/rules"
 )
 
-// A figure at a bound of the default rulebook has not passed it and one just beyond has: the bounds are those of
-// rules/tables/limits.csv, which the tests of rules hold to their sources.
-func TestEitherSideOfEveryReadLimit(t *testing.T) {
-	for _, row := range []struct {
-		basis   rules.Basis
-		species rules.Species
-		written string
-		level   Level // empty where nothing is to be said of the cell
-	}{
-		{rules.LiveScan, rules.Beef, "intramuscular fat=50.7", Hold},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=-2.62", Hold},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=.454", Look},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=-0.01", Hold},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=0", Look},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=1.49", Look},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=1.5", ""},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=11", ""},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=11.01", Look},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=20", Look},
-		{rules.LiveScan, rules.Beef, "intramuscular fat=20.01", Hold},
+// A scan of 50.7 %, -2.62 % or .454 % of fat in the ribeye would otherwise win or lose a class.
+func TestScannedFatIsLimited(t *testing.T) {
+	for written, want := range map[string]Level{
+		"50.7": Hold, "-2.62": Hold, "-0.01": Hold, ".454": Look, "0": Look, "1.49": Look, "1.5": "", "11": "", "11.01": Look, "20.01": Hold,
 	} {
-		t.Run(fmt.Sprintf("%s %s", row.species, row.written), func(t *testing.T) {
-			lot := drawLot(t, row.species, firstOf(t, row.species).but(t, row.written))
-			setBasis(lot, row.basis)
-			measure, _, _ := strings.Cut(row.written, "=")
-			if got := levelOf(Check(lot), rules.Measure(measure)); got != row.level {
-				t.Errorf("level %q, want %q", got, row.level)
+		lot := drawLot(t, rules.Beef, trueRow(t).but(t, "intramuscular fat="+written))
+		setBasis(lot, rules.LiveScan)
+		if got := levelOf(Check(lot), rules.IntramuscularFat); got != want {
+			t.Errorf("%s: level %q, want %q", written, got, want)
+		}
+	}
+}
+
+// A figure at a bound of the default rulebook has not passed it, unless the line says so, and one just beyond has. The
+// bounds themselves are held to their sources by the tests of rules.
+func TestEitherSideOfEveryLimit(t *testing.T) {
+	for _, line := range rules.Default().Limits {
+		definition, _ := rules.Define(line.Measure)
+		step := decimal.New(1, -int32(definition.Decimals)-1)
+		of := newLimit(line)
+		for _, bound := range []struct {
+			at     decimal.NullDecimal
+			beyond decimal.Decimal
+			level  Level
+			also   bool
+		}{
+			{line.HoldBelow, step.Neg(), Hold, line.HoldAt},
+			{line.LookBelow, step.Neg(), Look, false},
+			{line.LookAbove, step, Look, false},
+			{line.HoldAbove, step, Hold, line.HoldAt},
+		} {
+			if !bound.at.Valid {
+				continue
 			}
-		})
+			at, beyond := of.judge(bound.at.Decimal), of.judge(bound.at.Decimal.Add(bound.beyond))
+			if (at == bound.level) != bound.also || beyond != bound.level {
+				t.Errorf("%s %s at %s: %q, just beyond: %q", line.Species, line.Measure, bound.at.Decimal, at, beyond)
+			}
+		}
+	}
+}
+
+// Whatever measure a sheet can give, an absurd value of it is on hold or looked at. Words, marks and grades have no absurd
+// value: what is none of theirs is refused when the cell is read.
+func TestEveryReadMeasureIsLimited(t *testing.T) {
+	const dates = "birth date=45000; start date=45200; weigh-in date=45500; kill date=45501"
+	for _, species := range []rules.Species{rules.Beef, rules.Swine, rules.Lamb, rules.Goat} {
+		for _, definition := range rules.Definitions() {
+			switch definition.Kind {
+			case rules.KindNumber, rules.KindDate, rules.KindMarbling, rules.KindMaturity:
+			default:
+				continue
+			}
+			if definition.Computed || !definition.For(species) {
+				continue
+			}
+			for _, absurd := range []string{"77777", "-7777"} {
+				row := firstOf(t, species)
+				if definition.Kind == rules.KindDate {
+					row = row.but(t, dates)
+				}
+				lot := drawLot(t, species, row.but(t, string(definition.Measure)+"="+absurd))
+				if level := levelOf(Check(lot), definition.Measure); level == "" {
+					t.Errorf("%s: %s %s is neither held nor looked at: %q", species, definition.Measure, absurd, said(Check(lot)))
+				}
+			}
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -139,6 +140,9 @@ func valueOf(t testing.TB, measure rules.Measure, written string) rules.Value {
 			t.Fatalf("%q is no quality grade", written)
 		}
 		return grade
+	}
+	if day, err := time.Parse(time.DateOnly, written); err == nil && definition.Kind == rules.KindDate {
+		return rules.Value{Number: decimal.NewFromInt(int64(day.Sub(dayZero).Hours() / 24)), Text: written}
 	}
 	number, err := decimal.NewFromString(written)
 	if err != nil {

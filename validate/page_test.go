@@ -143,6 +143,8 @@ func firstOf(t *testing.T, species rules.Species) drawn {
 		return drawRow(t, "tag=101; class=Barrows; live weight=270; hot carcass weight=200; tenth-rib fat=0.8; loin muscle area=7; skinned=no")
 	case rules.Lamb:
 		return drawRow(t, "tag=101; class=Market lambs; live weight=125; hot carcass weight=66; measured fat=0.2; body wall thickness=0.8; ribeye area=2.8")
+	case rules.Goat:
+		return drawRow(t, "tag=101; class=Market goats; live weight=80; hot carcass weight=40; measured fat=0.1; body wall thickness=0.5; ribeye area=1.8")
 	}
 	return trueRow(t)
 }

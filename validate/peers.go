@@ -68,7 +68,8 @@ func (s *survey) group(key peerKey) *peers {
 	kind := s.kindOf(key.species)
 	for _, measure := range slices.Sorted(maps.Keys(kind.limit)) {
 		from, ok := usualOfLimit(kind.limit[measure])
-		if definition, _ := rules.Define(measure); !ok || definition.Computed && measure != rules.DressingPercent {
+		if definition, _ := rules.Define(measure); !ok || definition.Computed && measure != rules.DressingPercent ||
+			slices.Contains(noEvidence, measure) {
 			continue
 		}
 		group.order = append(group.order, group.narrowed(from, members))
@@ -80,6 +81,13 @@ func (s *survey) group(key peerKey) *peers {
 	}
 	s.peers[key] = group
 	return group
+}
+
+// noEvidence are the limited measures that say nothing of a row: they only repeat another measure of it, or the sheet's
+// own figures, which are held beside the computed ones.
+var noEvidence = []rules.Measure{
+	rules.FairWeight, rules.DotsOutlined, rules.LivePlacing, rules.SheetYieldGrade, rules.SheetCutability,
+	"preliminary yield grade", rules.StartWeight, rules.LeftSideWeight, rules.RightSideWeight,
 }
 
 // areas are the measures that follow carcass weight: a heavier carcass has a larger muscle.

@@ -1,0 +1,304 @@
+package validate
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"railbook/rules"
+)
+
+// datesInOrder holds a carcass whose dates cannot all be true: birth before start, start before weigh-in, weigh-in no later
+// than the kill, and all of them within three years of the kill, birth by the age limits of the species.
+func datesInOrder(s *survey) []Finding {
+	var findings []Finding
+	usual := map[sheetMeasure]time.Time{}
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		for _, measure := range dateOrder {
+			if day, ok := middleDay(s.sheets[sheet], measure); ok {
+				usual[sheetMeasure{sheet, measure}] = day
+			}
+		}
+	}
+	for _, r := range s.rows {
+		if finding, ok := s.dateFinding(r, usual); ok {
+			findings = append(findings, finding)
+			r.doubt(dateOrder...)
+		}
+	}
+	return findings
+}
+
+// dateOrder are the dates in the order in which they come in an animal's life.
+var dateOrder = []rules.Measure{rules.BirthDate, rules.StartDate, rules.WeighInDate, rules.KillDate}
+
+// Bounds of dates, this project's decisions: a feeding period and a fair's year lie within three years; one fair's animals
+// are weighed and killed within two months.
+const (
+	yearsOfAnimal = 3
+	daysOfFair    = 60
+)
+
+// dayZero is the day from which dates are counted.
+var dayZero = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+
+func (r *row) day(measure rules.Measure) (time.Time, bool) {
+	reading, ok := r.Reading(measure)
+	if !ok || r.doubted[measure] {
+		return time.Time{}, false
+	}
+	return dayZero.AddDate(0, 0, int(reading.Value.Number.IntPart())), true
+}
+
+// middleDay is the middle one of a sheet's days, where it has three or more.
+func middleDay(rows []*row, measure rules.Measure) (time.Time, bool) {
+	var days []time.Time
+	for _, r := range rows {
+		if day, ok := r.day(measure); ok {
+			days = append(days, day)
+		}
+	}
+	if len(days) < 3 {
+		return time.Time{}, false
+	}
+	slices.SortFunc(days, time.Time.Compare)
+	return days[len(days)/2], true
+}
+
+func (s *survey) dateFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
+	if r.passed {
+		return Finding{}, false
+	}
+	for _, measure := range dateOrder {
+		day, ok := r.day(measure)
+		middle, known := usual[sheetMeasure{r.sheet, measure}]
+		if !ok || !known {
+			continue
+		}
+		if yearsApart(day, middle) {
+			return s.wrongDate(r, Hold, measure, "is more than three years from those of the other animals", middle), true
+		}
+	}
+	if finding, ok := s.pairFinding(r, usual); ok {
+		return finding, true
+	}
+	if finding, ok := s.ageFinding(r); ok {
+		return finding, true
+	}
+	for _, measure := range []rules.Measure{rules.WeighInDate, rules.KillDate} {
+		day, ok := r.day(measure)
+		middle, known := usual[sheetMeasure{r.sheet, measure}]
+		if ok && known && !near(day, middle) {
+			return s.wrongDate(r, Look, measure, "is more than two months from those of the other animals", middle), true
+		}
+	}
+	return Finding{}, false
+}
+
+// pairs lists every two dates of the row that contradict each other, the later of the two first, with why.
+func (r *row) pairs() (list []contradiction) {
+	for later := 1; later < len(dateOrder); later++ {
+		for earlier := range later {
+			of := contradiction{first: dateOrder[earlier], second: dateOrder[later]}
+			first, hasFirst := r.day(of.first)
+			second, hasSecond := r.day(of.second)
+			if !hasFirst || !hasSecond {
+				continue
+			}
+			here := string(of.first) + " " + first.Format(time.DateOnly) + " and " + string(of.second) + " " + second.Format(time.DateOnly)
+			switch {
+			case of.first != rules.BirthDate && first.AddDate(yearsOfAnimal, 0, 0).Before(second):
+				of.why = here + " are more than three years apart"
+			case of.first == rules.WeighInDate && first.After(second):
+				of.why = "the weigh-in comes no later than the kill, but here stand " + here
+			case of.first != rules.WeighInDate && !first.Before(second):
+				of.why = string(of.first) + " comes before " + string(of.second) + ", but here stand " + here
+			default:
+				continue
+			}
+			list = append(list, of)
+		}
+	}
+	return list
+}
+
+// contradiction is two dates that can't both be true.
+type contradiction struct {
+	first, second rules.Measure // in the order of an animal's life
+	why           string
+}
+
+// pairFinding names the date that contradicts most of the others: of two that only contradict each other, the one that is
+// unlike those of the sheet, else the earlier, which was typed longer ago.
+func (s *survey) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
+	pairs := r.pairs()
+	if len(pairs) == 0 {
+		return Finding{}, false
+	}
+	counted := map[rules.Measure]int{}
+	for _, pair := range pairs {
+		counted[pair.first] += 2
+		counted[pair.second] += 2
+		for _, measure := range []rules.Measure{pair.first, pair.second} {
+			day, _ := r.day(measure)
+			if middle, known := usual[sheetMeasure{r.sheet, measure}]; known && measure != rules.BirthDate && !near(day, middle) {
+				counted[measure]++
+			}
+		}
+	}
+	wrong := pairs[0].first
+	for _, measure := range dateOrder {
+		if counted[measure] > counted[wrong] {
+			wrong = measure
+		}
+	}
+	for _, pair := range pairs {
+		switch wrong {
+		case pair.first:
+			other, _ := r.day(pair.second)
+			return s.wrongDate(r, Hold, wrong, "can't be right: "+pair.why, other), true
+		case pair.second:
+			other, _ := r.day(pair.first)
+			return s.wrongDate(r, Hold, wrong, "can't be right: "+pair.why, other), true
+		}
+	}
+	return Finding{}, false
+}
+
+func yearsApart(a, b time.Time) bool {
+	return a.AddDate(yearsOfAnimal, 0, 0).Before(b) || b.AddDate(yearsOfAnimal, 0, 0).Before(a)
+}
+
+func near(a, b time.Time) bool { return a.Sub(b).Abs() <= daysOfFair*24*time.Hour }
+
+// wrongDate says what is wrong with a date. Where the same day of a year before or after brings it near its fellows, or
+// before the later date, that is the hint: the year is what is mistyped most.
+func (s *survey) wrongDate(r *row, level Level, measure rules.Measure, words string, about time.Time) Finding {
+	finding := s.about(level, "date out of order", r, measure)
+	day, _ := r.day(measure)
+	if guess, ok := s.otherYear(r, measure, day, about); ok {
+		finding.Hint = guess.Format(time.DateOnly)
+		words += "; it looks like the wrong year (" + finding.Hint + ")"
+	}
+	advice := correctIt
+	if level == Look {
+		advice = lookAtIt
+	}
+	return finding.say(string(measure) + " " + day.Format(time.DateOnly) + " " + words + "." + advice)
+}
+
+func (s *survey) otherYear(r *row, measure rules.Measure, day, about time.Time) (time.Time, bool) {
+	for _, years := range []int{-1, 1, -10, 10, -100, 100} {
+		guess := day.AddDate(years, 0, 0)
+		if yearsApart(guess, about) || !s.orderHolds(r, measure, guess) {
+			continue
+		}
+		return guess, true
+	}
+	return time.Time{}, false
+}
+
+// orderHolds reports whether the dates of the row are in order, and the age a usual one, with another day for one of them.
+func (s *survey) orderHolds(r *row, measure rules.Measure, guess time.Time) bool {
+	var last time.Time
+	for _, each := range dateOrder {
+		day, ok := r.day(each)
+		if each == measure {
+			day, ok = guess, true
+		}
+		if !ok {
+			continue
+		}
+		if !last.IsZero() && (day.Before(last) || day.Equal(last) && each != rules.KillDate) {
+			return false
+		}
+		last = day
+	}
+	birth, hasBirth := r.day(rules.BirthDate)
+	if measure == rules.BirthDate {
+		birth = guess
+	}
+	ages, limited := agesAtKill[r.Species]
+	return !hasBirth || !limited || ages.judge(birth, last) == ""
+}
+
+// ages are the ages at the kill, in months, that are usual and possible for a species' market animals.
+type ages struct{ holdBelow, lookBelow, lookAbove, holdAbove int }
+
+// agesAtKill come of the maturity groups and the usual market ages: this project's decisions.
+var agesAtKill = map[rules.Species]ages{
+	rules.Beef:  {6, 9, 30, 60},
+	rules.Swine: {3, 4, 9, 18},
+	rules.Lamb:  {2, 3, 14, 24},
+	rules.Goat:  {2, 2, 14, 30},
+}
+
+func (a ages) judge(birth, kill time.Time) Level {
+	switch {
+	case birth.AddDate(0, a.holdBelow, 0).After(kill), birth.AddDate(0, a.holdAbove, 0).Before(kill):
+		return Hold
+	case birth.AddDate(0, a.lookBelow, 0).After(kill), birth.AddDate(0, a.lookAbove, 0).Before(kill):
+		return Look
+	}
+	return ""
+}
+
+// breedingSexes are of animals that may be far older than market animals.
+var breedingSexes = []string{"cow", "bull", "sow", "boar"}
+
+// ageFinding says that an animal is too young or too old for its species, or that its bone does not go with its age.
+func (s *survey) ageFinding(r *row) (Finding, bool) {
+	birth, hasBirth := r.day(rules.BirthDate)
+	kill, hasKill := r.day(rules.KillDate)
+	on := rules.KillDate
+	if !hasKill {
+		kill, hasKill = r.day(rules.WeighInDate)
+		on = rules.WeighInDate
+	}
+	if !hasBirth || !hasKill {
+		return Finding{}, false
+	}
+	where := "born " + birth.Format(time.DateOnly) + " with the " + string(on) + " " + kill.Format(time.DateOnly)
+	if ages, limited := agesAtKill[r.Species]; limited {
+		level := ages.judge(birth, kill)
+		if sex, ok := r.Reading(rules.Sex); ok && level == Hold && slices.Contains(breedingSexes, strings.ToLower(sex.Value.Text)) {
+			level = Look
+		}
+		if level != "" {
+			return s.wrongDate(r, level, rules.BirthDate, "makes "+ageWords(birth, kill)+" of age ("+where+")", kill), true
+		}
+	}
+	if bone, ok := r.bone(); ok && r.Species == rules.Beef && r.sound(bone.measure) {
+		group, byAge := int(bone.value.Number.IntPart()/100), groupOfAge(birth, kill)
+		if group-byAge > 1 || byAge-group > 1 {
+			finding := s.about(Look, "age and maturity disagree", r, bone.measure)
+			return finding.say("maturity " + bone.value.Text + " does not go with an age of " + ageWords(birth, kill) + " (" + where + ")." + lookAtIt), true
+		}
+	}
+	return Finding{}, false
+}
+
+// groupOfAge is the maturity group, A being 1, of cattle by age: A to 30 months, B to 42, C to 72, D to 96, E over 96
+// (Iowa State University).
+func groupOfAge(birth, kill time.Time) int {
+	for group, months := range []int{30, 42, 72, 96} {
+		if !birth.AddDate(0, months, 0).Before(kill) {
+			return group + 1
+		}
+	}
+	return 5
+}
+
+// ageWords writes an age in whole months.
+func ageWords(birth, kill time.Time) string {
+	months := 0
+	for !birth.AddDate(0, months+1, 0).After(kill) {
+		months++
+	}
+	if months == 1 {
+		return "1 month"
+	}
+	return strconv.Itoa(months) + " months"
+}
