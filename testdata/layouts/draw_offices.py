@@ -1,0 +1,366 @@
+"""Draws more sheets as plants, schools and fair offices keep them, each with what a careful clerk would make of it.
+
+Run from anywhere with a Python that has openpyxl:  python3 testdata/layouts/draw_offices.py
+These were drawn from the trade's habits by somebody who had not read the program; where the two disagree, the sheet is right.
+All fairs, people and figures are invented.
+
+NAME.expected.csv holds the readings, as draw.py describes them. NAME.findings.csv holds what must be said:
+level, place, tag, says. Level is hold, look or note; place is SHEET!CELL, SHEET or empty for anywhere; tag may be empty;
+says is a word or words that the finding's code or message must contain. A carcass of a tag with no hold line is placed.
+"""
+import csv
+import os
+import sys
+
+from openpyxl import Workbook
+from openpyxl.comments import Comment
+from openpyxl.styles import Font, PatternFill
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path.insert(0, os.path.dirname(HERE))
+import stable  # noqa: E402
+
+UNITS = {"live weight": "lb", "hot carcass weight": "lb", "chilled carcass weight": "lb", "measured fat": "in", "adjusted fat": "in",
+         "fat adjustment": "in", "ribeye area": "sq in", "kidney, pelvic and heart fat": "%", "body wall thickness": "in",
+         "last-rib fat": "in", "tenth-rib fat": "in"}
+SHORT = {"live": "live weight", "hot": "hot carcass weight", "cold": "chilled carcass weight", "fat": "measured fat", "adj": "fat adjustment",
+         "adjfat": "adjusted fat", "rea": "ribeye area", "kph": "kidney, pelvic and heart fat", "marb": "marbling", "mat": "maturity",
+         "yg": "sheet yield grade", "qg": "sheet quality grade", "wall": "body wall thickness", "leg": "leg score", "flank": "flank streaking",
+         "who": "exhibitor"}
+ALL = {}
+
+
+def mould(draw):
+    ALL[draw.__name__.replace("_", "-")] = draw
+    return draw
+
+
+class Clerk:
+    """What a careful clerk reads on a sheet and says about it."""
+
+    def __init__(self):
+        self.readings, self.findings = [], []
+
+    def reads(self, tag, group, **measures):
+        for short, value in measures.items():
+            measure = SHORT.get(short, short.replace("_", " "))
+            self.readings.append((tag, group, measure, value, UNITS.get(measure, "")))
+
+    def says(self, level, place, tag, words):
+        self.findings.append((level, place, tag, words))
+
+    def save(self, name):
+        for ending, heads, lines in (("expected", ("tag", "class", "measure", "value", "unit"), self.readings),
+                                     ("findings", ("level", "place", "tag", "says"), self.findings)):
+            with open(os.path.join(HERE, "%s.%s.csv" % (name, ending)), "w", newline="") as file:
+                writer = csv.writer(file, lineterminator="\n")
+                writer.writerow(heads)
+                writer.writerows(lines)
+
+
+def sheet(book, title, rows, first=False):
+    page = book.active if first else book.create_sheet()
+    page.title = title
+    for row in rows:
+        page.append(row or [])
+    return page
+
+
+@mould
+def kill_floor_dispositions(clerk):
+    """A packing plant's kill report: a disposition column, a code for the trim, carcass numbers of the day."""
+    book = Workbook()
+    rows = [("0731", "Steers", 801, .4, 13.1, 2.5, "Sm 30", "PASSED", ""), ("0732", "Steers", 790, .5, 12.8, 2, "Sl 70", "CONDEMNED", "septicemia"),
+            ("0733", "Steers", 822, .55, 13.6, 3, "Mt 20", "PASSED", "RT rib 4"), ("0734", "Steers", 775, .3, 12.9, 2, "Sm 10", "RETAINED", ""),
+            ("0735", "Heifers", 742, .45, 12.6, 2.5, "Sm 60", "PASSED", ""), ("0736", "Heifers", 750, .6, 12.2, 2.5, "Md 10", "PASSED AFTER TRIM", "")]
+    sheet(book, "Kill 8-6", [["Tamarack Custom Meats - kill floor report"], ["Kill date: 8/6/2025", None, None, "Est. for Thistle County Fair"], None,
+                             ["Ear Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling", "Disposition", "Trim"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb, _, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500, "Md": 600}[marb[:2]] + int(marb[3:]))
+    clerk.says("hold", "Kill 8-6!H6", "0732", "CONDEMNED")
+    clerk.says("hold", "Kill 8-6!H8", "0734", "RETAINED")
+    return book
+
+
+@mould
+def inspector_comments(clerk):
+    """The inspector's words stand in a column of their own and in a cell comment; one line is struck out."""
+    book = Workbook()
+    rows = [(11, "Mkt Steer", 812, .45, 13.4, 2, "SM50", None), (12, "Mkt Steer", 798, .5, 13.0, 2.5, "SM20", "tail caught in puller"),
+            (13, "Mkt Steer", 805, .35, 13.9, 2, "SL80", None), (14, "Mkt Steer", 780, .4, 12.8, 2, "MT10", "Ret. - abscess liver, retained for vet"),
+            (15, "Mkt Steer", 826, .6, 13.2, 3, "MD30", None)]
+    page = sheet(book, "Sheet1", [["Tag", "Class", "Hot Wt", "BF", "REA", "KPH", "Marb", "Insp. Comments"]] + rows, True)
+    page["C4"].comment = Comment("Condemned on final - do not weigh again", "Inspector")
+    for column in "ABCDEFG":
+        page[column + "6"].font = Font(strike=True)
+    for tag, group, hot, fat, rea, kph, marb, _ in rows:
+        clerk.reads(str(tag), group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"SM": 400, "SL": 300, "MT": 500, "MD": 600}[marb[:2]] + int(marb[2:]))
+    clerk.says("hold", "Sheet1!H5", "14", "retained")
+    clerk.says("hold", "Sheet1!C4", "13", "Condemned")
+    clerk.says("hold", "Sheet1!A6", "15", "struck")
+    return book
+
+
+@mould
+def dark_cut_question(clerk):
+    """Questions as headings, answered with an X, Y, N or nothing."""
+    book = Workbook()
+    rows = [("A1", "Steers", 799, .4, 13.2, 2, "Sm 40", None, "N"), ("A2", "Steers", 815, .5, 13.5, 2.5, "Mt 10", "X", "N"),
+            ("A3", "Steers", 786, .35, 12.9, 2, "Sl 60", None, "N"), ("A4", "Steers", 760, .3, 13.0, 1.5, "Sm 0", "no", "Y")]
+    sheet(book, "Beef", [["Tag No.", "Class", "Carcass Wt (hot)", "Backfat", "Ribeye", "KPH %", "Marbling", "Dk Cut?", "Cond?"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb, _, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500}[marb[:2]] + int(marb[3:]))
+    clerk.says("hold", "Beef!H3", "A2", "Dk Cut")
+    clerk.says("hold", "Beef!I5", "A4", "Cond")
+    return book
+
+
+@mould
+def ribbons_with_dq(clerk):
+    """Last column is the ribbon as the office has already given it out: DQ for one that has measures, NC for one that has none."""
+    book = Workbook()
+    rows = [("411", "Wether Lambs", 128, 66, .2, 2.9, "Blue"), ("412", "Wether Lambs", 131, 68, .25, 2.7, "DQ"),
+            ("413", "Wether Lambs", 119, 61, .15, 2.6, "Red"), ("414", "Wether Lambs", None, None, None, None, "NC"), ("415", "Wether Lambs", 140, 73, .3, 3.1, "Blue")]
+    sheet(book, "Lambs", [["Butternut Valley 4-H - Lamb Carcass"], ["Tag", "Class", "Live Wt", "HCW", "Fat", "REA", "Ribbon"]] + rows, True)
+    for tag, group, live, hot, fat, rea, _ in rows:
+        if hot:
+            clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea)
+    clerk.says("hold", "Lambs!G4", "412", "DQ")
+    clerk.says("note", "Lambs", "", "414")
+    return book
+
+
+@mould
+def weight_classes(clerk):
+    """The show class is called Wt Class and is written on the first line of each run only."""
+    book = Workbook()
+    rows = [("Light", 21, 690, .3, 12.1, 2, 410), (None, 22, 701, .35, 12.5, 2, 430), (None, 23, 705, .4, 12.0, 2.5, 380),
+            ("Medium", 24, 760, .45, 13.0, 2.5, 450), (None, 25, 771, .4, 13.2, 2, 500),
+            ("Heavy", 26, 845, .6, 13.7, 3, 520), (None, 27, 861, .55, 14.1, 2.5, 470)]
+    sheet(book, "Steers", [["Wt Class", "Tag", "HCW", "12th rib fat", "REA", "KPH", "Marb score"]] + rows, True)
+    group = ""
+    for wt, tag, hot, fat, rea, kph, marb in rows:
+        group = wt or group
+        clerk.reads(str(tag), group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Steers", "", "same as above")
+    return book
+
+
+@mould
+def numbered_in_advance(clerk):
+    """Rail numbers 1 to 12 were typed before the day; seven carcasses came."""
+    book = Workbook()
+    done = {1: (801, .4, 13.1, 2.5, 430), 2: (790, .45, 12.9, 2, 410), 3: (812, .5, 13.5, 2.5, 460), 4: (777, .3, 12.8, 2, 350),
+            5: (834, .6, 13.3, 3, 510), 6: (795, .4, 13.0, 2, 420), 7: (820, .5, 13.9, 2.5, 480)}
+    sheet(book, "Rail", [["Rail #", "HCW", "Fat", "REA", "KPH", "Marb"]] + [(n, *done.get(n, ())) for n in range(1, 13)], True)
+    for n, (hot, fat, rea, kph, marb) in done.items():
+        clerk.reads(str(n), "*", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("note", "Rail", "", "5")
+    return book
+
+
+@mould
+def spacer_columns(clerk):
+    """An empty narrow column after each group of columns: one table, not four."""
+    book = Workbook()
+    rows = [("501", "Steers", None, 1290, 806, None, .45, 13.4, 2.5, None, 430, "A60"), ("502", "Steers", None, 1244, 771, None, .3, 12.9, 2, None, 380, "A50"),
+            ("503", "Heifers", None, 1198, 744, None, .55, 12.4, 3, None, 510, "A60")]
+    sheet(book, "Carcass", [["Tag", "Class", None, "Live Wt", "Hot Wt", None, "Fat", "REA", "KPH", None, "Marbling", "Maturity"]] + rows, True)
+    for tag, group, _, live, hot, _, fat, rea, kph, _, marb, mat in rows:
+        clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, mat=100 + int(mat[1:]))
+    return book
+
+
+@mould
+def two_tables_beside(clerk):
+    """Steers on the left, hogs on the right, each with its own headings, a blank column between; Hot Wt repeats before Tag does."""
+    book = Workbook()
+    steers = [("31", 801, .4, 13.1, 2.5, 430), ("32", 779, .35, 12.9, 2, 390), ("33", 822, .55, 13.6, 3, 520)]
+    hogs = [(205, .7, 8.1, "91"), (198, .6, 7.8, "92")]
+    page = [["STEERS", None, None, None, None, None, None, "HOGS"], ["Tag", "Hot Wt", "Fat", "REA", "KPH", "Marb", None, "Hot Wt", "10th Rib Fat", "LEA", "Tag"]]
+    for n, steer in enumerate(steers):
+        page.append(list(steer) + [None] + (list(hogs[n]) if n < len(hogs) else []))
+    sheet(book, "Day sheet", page, True)
+    for tag, hot, fat, rea, kph, marb in steers:
+        clerk.reads(tag, "STEERS", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    for hot, fat, lea, tag in hogs:
+        clerk.readings += [(tag, "HOGS", "hot carcass weight", hot, "lb"), (tag, "HOGS", "tenth-rib fat", fat, "in"), (tag, "HOGS", "loin muscle area", lea, "sq in")]
+    return book
+
+
+@mould
+def bilingual_headings(clerk):
+    """A border county's sheet, headings in Spanish and English."""
+    book = Workbook()
+    rows = [("701", "Novillos", 1301, 818, .5, 13.4, 2.5, "Sm 50"), ("702", "Novillos", 1256, 779, .35, 13.9, 2, "Sl 40"), ("703", "Novillos", 1210, 752, .6, 12.1, 3, "Sm 10")]
+    sheet(book, "Canales", [["Arete / Ear tag", "Clase / Class", "Peso vivo / Live wt (lb)", "Peso canal caliente / Hot carcass wt (lb)", "Grasa dorsal / Fat thickness (in)",
+                             "Área del ojo / Ribeye area (sq in)", "GRP / KPH (%)", "Marmoleo / Marbling"]] + rows, True)
+    for tag, group, live, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300}[marb[:2]] + int(marb[3:]))
+    return book
+
+
+@mould
+def last_years_tab(clerk):
+    """This year's sheet with last year's still in the workbook; the tags are used again."""
+    book = Workbook()
+    now = [("1", "Steers", 801, .4, 13.1, 2.5, 430), ("2", "Steers", 790, .45, 12.9, 2, 410)]
+    then = [("1", "Steers", 744, .3, 12.1, 2, 380), ("2", "Steers", 760, .5, 12.4, 2.5, 450), ("3", "Steers", 772, .4, 12.9, 2, 400)]
+    heads = ["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]
+    sheet(book, "2025", [["Elderberry Fair 2025"], heads] + now, True)
+    sheet(book, "2024", [["Elderberry Fair 2024"], heads] + then)
+    for tag, group, hot, fat, rea, kph, marb in now:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "2024", "", "2024")
+    return book
+
+
+@mould
+def scratches_listed(clerk):
+    """The roster of entries is the rail sheet; those that did not come are marked in a status column."""
+    book = Workbook()
+    rows = [("61", "Pat Lantern", "Steers", 801, .4, 13.1, 2.5, 430, None), ("62", "Lee Thimble", "Steers", None, None, None, None, None, "Scratched"),
+            ("63", "Kit Marrow", "Steers", 790, .45, 12.9, 2, 410, None), ("64", "Jo Sorrel", "Steers", None, None, None, None, None, "did not make weight"),
+            ("65", "Max Bramble", "Heifers", None, None, None, None, None, "No show"), ("66", "Bo Tansy", "Heifers", 744, .55, 12.4, 3, 510, None),
+            ("67", "Al Quince", "Heifers", 755, .4, 12.6, 2, 440, "withdrawn"), ("68", "Di Medlar", "Heifers", None, None, None, None, None, "Sold private")]
+    sheet(book, "Entries", [["Tag", "Exhibitor", "Class", "HCW", "Fat", "REA", "KPH", "Marb", "Status"]] + rows, True)
+    for tag, who, group, hot, fat, rea, kph, marb, _ in rows:
+        if hot:
+            clerk.reads(tag, group, who=who, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("note", "Entries", "", "4")
+    clerk.says("hold", "Entries!I8", "67", "withdrawn")
+    return book
+
+
+@mould
+def sire_named_condemned(clerk):
+    """Words of a condition in names are names: a sire called Black Dead Ringer, a club called Dark Cutters."""
+    book = Workbook()
+    rows = [("81", "Dark Cutters 4-H", "Dead Ringer 14", "AN", "Steers", 801, .4, 13.1, 2.5, 430), ("82", "Lower Fork", "Trim Line", "HH", "Steers", 790, .45, 12.9, 2, 410),
+            ("83", "Retained Ranch Kids", "No Show Nelson", "XB", "Steers", 815, .5, 13.3, 2.5, 450)]
+    sheet(book, "Steers", [["Tag", "Club", "Sire", "Breed", "Class", "HCW", "Fat", "REA", "KPH", "Marbling"]] + rows, True)
+    for tag, club, _, _, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, club=club, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def champions_above(clerk):
+    """A list of the champions above the table repeats the tags; a legend in words gives a colour a meaning."""
+    book = Workbook()
+    rows = [("91", "Steers", 801, .4, 13.1, 2.5, 430), ("92", "Steers", 790, .45, 12.9, 2, 410), ("93", "Heifers", 744, .55, 12.4, 3, 510)]
+    page = sheet(book, "Results", [["Champion steer", "91"], ["Reserve steer", "92"], ["Yellow = retained by inspector"], None, ["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    page["A8"].fill = PatternFill("solid", start_color="FFFF00")
+    for tag, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Results!A3", "", "colour")
+    return book
+
+
+@mould
+def class_summaries(clerk):
+    """Averages and counts under each class carry the class's name in the class column."""
+    book = Workbook()
+    rows = [("Light", "1", 690, .3, 12.1, 2, 410), ("Light", "2", 701, .35, 12.5, 2, 430), ("Light Average", None, 695.5, .325, 12.3, 2, 420), ("Light Count", 2),
+            ("Heavy", "3", 845, .6, 13.7, 3, 520), ("Heavy", "4", 861, .55, 14.1, 2.5, 470), ("Heavy Average", None, 853, .575, 13.9, 2.75, 495), ("Heavy Count", 2), (None, None), ("8/7/2025 pg 2",)]
+    sheet(book, "Sheet1", [["Class", "Tag", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for group, tag, *values in [r for r in rows if r[0] in ("Light", "Heavy")]:
+        hot, fat, rea, kph, marb = values
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def short_lines(clerk):
+    """Short lines among the carcasses: one is a class, the others are not."""
+    book = Workbook()
+    heads = ["Tag", "HCW", "Fat", "REA", "KPH", "Marb"]
+    one, two = [("11", 801, .4, 13.1, 2.5, 430), ("12", 790, .45, 12.9, 2, 410)], [("13", 744, .55, 12.4, 3, 510)]
+    late, hot = [("14", 752, .5, 12.2, 2.5, 440)], [("15", 760, .45, 12.9, 2, 470)]
+    sheet(book, "Beef", [["Market Steers"], heads] + one + [("Market Heifers",)] + two + [("Cooler B",)] + late + [("Late arrivals",)] + hot, True)
+    for group, rows in (("Market Steers", one), ("Market Heifers", two + late + hot)):
+        for tag, weight, fat, rea, kph, marb in rows:
+            clerk.reads(tag, group, hot=weight, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Beef!A7", "", "Cooler B")
+    clerk.says("look", "Beef!A9", "", "Late arrivals")
+    return book
+
+
+@mould
+def goats_with_numbers_for_headings(clerk):
+    """A small locker's goat sheet; county and number of the tag in two columns, and a tag colour."""
+    book = Workbook()
+    rows = [("Alder", 12, "yellow", "Market Goats", 82, 41.5, .08, 2.1), ("Alder", 13, "yellow", "Market Goats", 90, 46, .1, 2.3), ("Birch", 12, "green", "Market Goats", 77, 38.5, .05, 1.9)]
+    sheet(book, "goats", [["Tag County", "Tag #", "Tag color", "Class", "Live", "Hot carc.", "Fat", "REA"]] + rows, True)
+    for county, number, _, group, live, hot, fat, rea in rows:
+        clerk.reads("%s %d" % (county, number), group, live=live, hot=hot, fat=fat, rea=rea)
+    return book
+
+
+@mould
+def questioned_values(clerk):
+    """Remarks that put a value in question."""
+    book = Workbook()
+    rows = [("1", "Steers", 760, .4, 13.1, 2.5, 430, "re-weigh 790"), ("2", "Steers", 790, .45, 12.9, 2, 410, "REA other side 14.9"),
+            ("3", "Steers", 812, .5, 13.5, 2.5, 460, "ID questionable"), ("4", "Steers", 777, .3, 12.8, 2, 350, "fat pulled, add .1"), ("5", "Steers", 801, .4, 13.0, 2, 420, "nice one")]
+    sheet(book, "Beef", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb", "Remarks"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Beef!H2", "1", "790")
+    clerk.says("look", "Beef!H3", "2", "14.9")
+    clerk.says("look", "Beef!H4", "3", "ID questionable")
+    clerk.says("look", "Beef!H5", "4", "0.1")
+    return book
+
+
+@mould
+def school_grade_and_hide_color(clerk):
+    """Grade is the child's grade at school, Color the colour of the hide: neither is a grade or a colour of lean."""
+    book = Workbook()
+    rows = [("1", "Pip Larch", 7, "Black", "Steers", 801, .4, 13.1, 2.5, 430), ("2", "Ivy Stoat", 11, "Red", "Steers", 790, .45, 12.9, 2, 410),
+            ("3", "Ned Plover", 9, "BWF", "Steers", 815, .5, 13.3, 2.5, 450)]
+    sheet(book, "Steers", [["Tag", "Exhibitor", "Grade", "Color", "Class", "HCW", "Fat", "REA", "KPH", "Marbling"]] + rows, True)
+    for tag, who, _, _, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, who=who, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def footnote_marks(clerk):
+    """Superscript marks in the headings, merged groups Fat over Act. and Adj., marks in brackets below."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, .45, 13.1, 2.5, 430), ("2", "Steers", 790, .45, .45, 12.9, 2, 410), ("3", "Heifers", 744, .5, .6, 12.4, 3, 510)]
+    page = sheet(book, "Carcass data", [[None, None, None, "Fat", None], ["Tag", "Class", "HCW\u00b9", "Act.", "Adj.", "REA\u00b2", "KPH*", "Marb."]] + rows
+                 + [None, ["\u00b9 hot, pounds"], ["\u00b2 by dot grid"], ["* percent"]], True)
+    page.merge_cells("D1:E1")
+    for tag, group, hot, fat, adj, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, adjfat=adj, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def buyer_and_pen(clerk):
+    """Columns nobody needs: buyer, pen, sale weight, sale order. And Insp with a mark."""
+    book = Workbook()
+    rows = [("21", "Steers", "Corner Market", 4, 1290, 801, .4, 13.1, 2.5, 430, "ok"), ("22", "Steers", "Dead Oak Feed", 7, 1302, 790, .45, 12.9, 2, 410, "RETAINED"),
+            ("23", "Steers", "condemned", 2, 1250, 815, .5, 13.3, 2.5, 450, "ok")]
+    sheet(book, "Sale", [["Tag", "Class", "Buyer", "Pen", "Sale weight", "HCW", "Fat", "REA", "KPH", "Marbling", "Insp."]] + rows, True)
+    for tag, group, _, _, _, hot, fat, rea, kph, marb, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "Sale!K3", "22", "RETAINED")
+    clerk.says("hold", "Sale!C4", "23", "condemned")
+    clerk.says("note", "Sale", "", "Pen")
+    return book
+
+
+def main():
+    for name, draw in ALL.items():
+        if len(sys.argv) > 1 and name not in sys.argv[1:]:
+            continue
+        clerk = Clerk()
+        stable.save(draw(clerk), os.path.join(HERE, name + ".xlsx"))
+        clerk.save(name)
+
+
+if __name__ == "__main__":
+    main()
