@@ -24,12 +24,21 @@ type Finding struct {
 	At      rules.Place
 	Tag     string
 	Class   string
-	Measure rules.Measure    // empty where it is about the whole row, sheet or workbook
-	Read    string           // what stands in the cell
-	Message string           // a sentence: what is wrong and what to do
-	Hint    string           // the likely true value, in the measure's unit ("13.6"); never applied by itself
-	Carcass *grading.Carcass // the carcass it is about; nil for a sheet or workbook
-	Settled *Decision        // how the judge settled it; nil while it is open
+	Measure rules.Measure      // empty where it is about the whole row, sheet or workbook
+	Read    string             // what stands in the cell
+	Message string             // a sentence: what is wrong and what to do
+	Hint    string             // the likely true value, in the measure's unit ("13.6"); never applied by itself
+	Carcass *grading.Carcass   // the carcass it is about; nil for a sheet or workbook
+	Settled *Decision          // how the judge settled it; nil while it is open
+	Lot     []*grading.Carcass // the carcasses that one question about a whole column is about; nil for most findings
+}
+
+// Carcasses gives every carcass that the finding is about.
+func (f *Finding) Carcasses() []*grading.Carcass {
+	if f.Carcass == nil {
+		return f.Lot
+	}
+	return append([]*grading.Carcass{f.Carcass}, f.Lot...)
 }
 
 // Choice is what a judge decides about a finding.

@@ -189,13 +189,15 @@ func refusedRuling(refused grading.RefusedRuling) validate.Finding {
 // then the first open hold.
 func holdReasons(graded []*grading.Graded, findings []validate.Finding) map[*grading.Graded]string {
 	byCarcass := make(map[*grading.Carcass]string)
-	for _, finding := range findings {
-		switch {
-		case finding.Carcass == nil:
-		case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
-			byCarcass[finding.Carcass] = leftOutWords(finding.Settled)
-		case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[finding.Carcass] == "":
-			byCarcass[finding.Carcass] = fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At))
+	for i := range findings {
+		finding := &findings[i]
+		for _, carcass := range finding.Carcasses() {
+			switch {
+			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
+				byCarcass[carcass] = leftOutWords(finding.Settled)
+			case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[carcass] == "":
+				byCarcass[carcass] = fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At))
+			}
 		}
 	}
 	reasons := make(map[*grading.Graded]string, len(byCarcass))

@@ -27,19 +27,20 @@ func Count(results *writing.Results) (tally Tally) {
 		tally.Placed += len(class.Placed)
 	}
 	held := make(map[*grading.Carcass]bool)
-	for _, finding := range results.Findings {
-		switch {
+	for i := range results.Findings {
+		switch finding := &results.Findings[i]; {
 		case finding.Settled != nil:
 		case finding.Level == validate.Hold:
 			tally.Holds++
-			held[finding.Carcass] = finding.Carcass != nil
+			for _, carcass := range finding.Carcasses() {
+				held[carcass] = true
+			}
 		case finding.Level == validate.Look:
 			tally.Looks++
 		default:
 			tally.Notes++
 		}
 	}
-	delete(held, nil)
 	tally.OnHold = len(held)
 	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
 	return tally

@@ -79,6 +79,7 @@ def kill_floor_dispositions(clerk):
         clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500, "Md": 600}[marb[:2]] + int(marb[3:]))
     clerk.says("hold", "Kill 8-6!H6", "0732", "CONDEMNED")
     clerk.says("hold", "Kill 8-6!H8", "0734", "RETAINED")
+    clerk.says("look", "Kill 8-6!H10", "0736", "trim")
     return book
 
 
@@ -119,13 +120,13 @@ def dark_cut_question(clerk):
 def ribbons_with_dq(clerk):
     """Last column is the ribbon as the office has already given it out: DQ for one that has measures, NC for one that has none."""
     book = Workbook()
-    rows = [("411", "Wether Lambs", 128, 66, .2, 2.9, "Blue"), ("412", "Wether Lambs", 131, 68, .25, 2.7, "DQ"),
-            ("413", "Wether Lambs", 119, 61, .15, 2.6, "Red"), ("414", "Wether Lambs", None, None, None, None, "NC"), ("415", "Wether Lambs", 140, 73, .3, 3.1, "Blue")]
-    sheet(book, "Lambs", [["Butternut Valley 4-H - Lamb Carcass"], ["Tag", "Class", "Live Wt", "HCW", "Fat", "REA", "Ribbon"]] + rows, True)
-    for tag, group, live, hot, fat, rea, _ in rows:
+    rows = [("411", "Wether Lambs", 128, 66, .2, 2.9, .8, "Blue"), ("412", "Wether Lambs", 131, 68, .25, 2.7, .9, "DQ"), ("413", "Wether Lambs", 119, 61, .15, 2.6, .7, "Red"),
+            ("414", "Wether Lambs", None, None, None, None, None, "NC"), ("415", "Wether Lambs", 140, 73, .3, 3.1, 1, "Blue")]
+    sheet(book, "Lambs", [["Butternut Valley 4-H - Lamb Carcass"], ["Tag", "Class", "Live Wt", "HCW", "Fat", "REA", "Body wall", "Ribbon"]] + rows, True)
+    for tag, group, live, hot, fat, rea, wall, _ in rows:
         if hot:
-            clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea)
-    clerk.says("hold", "Lambs!G4", "412", "DQ")
+            clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea, wall=wall)
+    clerk.says("hold", "Lambs!H4", "412", "DQ")
     clerk.says("note", "Lambs", "", "414")
     return book
 
@@ -290,10 +291,10 @@ def short_lines(clerk):
 def goats_with_numbers_for_headings(clerk):
     """A small locker's goat sheet; county and number of the tag in two columns, and a tag colour."""
     book = Workbook()
-    rows = [("Alder", 12, "yellow", "Market Goats", 82, 41.5, .08, 2.1), ("Alder", 13, "yellow", "Market Goats", 90, 46, .1, 2.3), ("Birch", 12, "green", "Market Goats", 77, 38.5, .05, 1.9)]
-    sheet(book, "goats", [["Tag County", "Tag #", "Tag color", "Class", "Live", "Hot carc.", "Fat", "REA"]] + rows, True)
-    for county, number, _, group, live, hot, fat, rea in rows:
-        clerk.reads("%s %d" % (county, number), group, live=live, hot=hot, fat=fat, rea=rea)
+    rows = [("Alder", 12, "yellow", "Market Goats", 82, 41.5, .08, 2.1, .5), ("Alder", 13, "yellow", "Market Goats", 90, 46, .1, 2.3, .6), ("Birch", 12, "green", "Market Goats", 77, 38.5, .05, 1.9, .5)]
+    sheet(book, "goats", [["Tag County", "Tag #", "Tag color", "Class", "Live", "Hot carc.", "Fat", "REA", "Body wall"]] + rows, True)
+    for county, number, _, group, live, hot, fat, rea, wall in rows:
+        clerk.reads("%s %d" % (county, number), group, live=live, hot=hot, fat=fat, rea=rea, wall=wall)
     return book
 
 

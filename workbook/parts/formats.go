@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// format is what a cell's style says of its number.
-type format struct{ date, percent bool }
+// format is what a cell's style says of its number, and whether its text is struck out.
+type format struct{ date, percent, struck bool }
 
 // readFormats reads the number format of every cell style (xl/styles.xml, cellXfs).
 func readFormats(data []byte) ([]format, error) {
@@ -16,8 +16,14 @@ func readFormats(data []byte) ([]format, error) {
 			ID   int    `xml:"numFmtId,attr"`
 			Code string `xml:"formatCode,attr"`
 		} `xml:"numFmts>numFmt"`
+		Fonts []struct {
+			Strike *struct {
+				Value string `xml:"val,attr"`
+			} `xml:"strike"`
+		} `xml:"fonts>font"`
 		Styles []struct {
 			Format int `xml:"numFmtId,attr"`
+			Font   int `xml:"fontId,attr"`
 		} `xml:"cellXfs>xf"`
 	}
 	if err := xml.Unmarshal(data, &sheet); err != nil {
@@ -35,9 +41,15 @@ func readFormats(data []byte) ([]format, error) {
 		} else {
 			list[i] = builtInFormat(style.Format)
 		}
+		if style.Font >= 0 && style.Font < len(sheet.Fonts) && sheet.Fonts[style.Font].Strike != nil {
+			list[i].struck = !isOff(sheet.Fonts[style.Font].Strike.Value)
+		}
 	}
 	return list, nil
 }
+
+// isOff reports whether an on-or-off attribute says no; where it is left out it says yes (ECMA-376 part 1, 18.8.9).
+func isOff(value string) bool { return value == "0" || value == "false" }
 
 // builtInFormat knows the formats that have a number and no code (ECMA-376 part 1, 18.8.30; 27 to 36 and 50 to 58 are
 // dates in the East Asian editions).

@@ -43,9 +43,14 @@ type Grid struct {
 	Merged        []Range
 	HiddenColumns map[int]bool
 	Date1904      bool
-	Filtered      bool // an auto filter is set
-	DecimalComma  bool // text such as "0,45" is a number with a decimal comma
+	Filtered      bool             // an auto filter is set
+	DecimalComma  bool             // text such as "0,45" is a number with a decimal comma
+	Comments      map[Place]string // what notes and threaded comments say, by the cell they are on
+	Struck        map[Place]bool   // cells that hold something, all or part of which is struck out
 }
+
+// Place is a cell of a sheet by its column and row, from 1.
+type Place struct{ Column, Row int }
 
 // Range is a rectangle of cells, ends included, from 1.
 type Range struct{ FirstColumn, FirstRow, LastColumn, LastRow int }

@@ -31,8 +31,12 @@ func (b *Book) Scan(sheet string) (*Grid, error) {
 		tags: tags{data: view(b.contents.parts[part])}, texts: texts, formats: b.styles, date1904: b.date1904,
 		grid: &Grid{HiddenColumns: map[int]bool{}, Date1904: b.date1904},
 	}
+	scan.struckTexts = b.strings.struck
 	if err := scan.sheet(); err != nil {
 		return nil, errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there or not readable: %v", sheet, err))
+	}
+	if scan.grid.Comments, err = b.comments(part); err != nil {
+		return nil, err
 	}
 	return scan.grid, nil
 }
@@ -55,6 +59,9 @@ type scanner struct {
 	row      Row
 	scratch  []Cell // of the row being read
 	store    []Cell // where rows keep their cells: taken by the thousand
+
+	struckTexts map[int]bool // the shared texts that are struck out, by their number
+	struck      bool         // the text of the cell being read is struck out
 }
 
 func (s *scanner) sheet() error {
@@ -230,8 +237,18 @@ func (s *scanner) cells(row token) error {
 		}
 		if cell.Kind != Blank || cell.Formula {
 			s.scratch = append(s.scratch, cell)
+			if s.struck || cell.Style >= 0 && int(cell.Style) < len(s.formats) && s.formats[cell.Style].struck {
+				s.strike(cell.Column)
+			}
 		}
 	}
+}
+
+func (s *scanner) strike(column int) {
+	if s.grid.Struck == nil {
+		s.grid.Struck = map[Place]bool{}
+	}
+	s.grid.Struck[Place{column, s.row.Number}] = true
 }
 
 // cellHead reads the attributes of <c>: its place, its style and the type of its value.
@@ -273,6 +290,7 @@ func (s *scanner) cellHead(tag token, previous int) (cell Cell, kind string, err
 // cellBody reads the formula and the value of a cell.
 func (s *scanner) cellBody(element token, kind string, cell *Cell) error {
 	depth := s.depth()
+	s.struck = false
 	for {
 		tag, err := s.next()
 		if err != nil || s.depth() < depth {
@@ -292,7 +310,7 @@ func (s *scanner) cellBody(element token, kind string, cell *Cell) error {
 			}
 		case "is":
 			var text string
-			if text, err = s.richText(tag); err == nil && (text != "" || cell.Formula) {
+			if text, s.struck, err = s.richText(tag); err == nil && (text != "" || cell.Formula) {
 				cell.Kind, cell.Raw = Text, text
 			}
 		default:
@@ -314,6 +332,7 @@ func (s *scanner) value(kind, raw string, cell *Cell) error {
 		}
 		if s.texts[index] != "" {
 			cell.Kind, cell.Raw = Text, s.texts[index]
+			s.struck = s.struckTexts[index]
 		}
 	case "str", "inlineStr":
 		if raw != "" || cell.Formula {

@@ -6,6 +6,8 @@ type sharedStrings struct {
 	data []byte
 	list []string
 	read bool
+
+	struck map[int]bool // the texts of which some part is struck out, by their number
 }
 
 // all gives the texts in order.
@@ -25,9 +27,15 @@ func (s *sharedStrings) all() ([]string, error) {
 		if tag.kind != startElement || tag.name != "si" {
 			continue
 		}
-		text, err := walk.richText(tag)
+		text, struck, err := walk.richText(tag)
 		if err != nil {
 			return nil, err
+		}
+		if struck {
+			if s.struck == nil {
+				s.struck = map[int]bool{}
+			}
+			s.struck[len(s.list)] = true
 		}
 		s.list = append(s.list, text)
 	}
@@ -35,28 +43,32 @@ func (s *sharedStrings) all() ([]string, error) {
 	return s.list, nil
 }
 
-// richText joins the runs of text in <si> or <is>; how it is pronounced (rPh) is left out.
-func (t *tags) richText(element token) (string, error) {
+// richText joins the runs of text in <si> or <is>; how it is pronounced (rPh) is left out. struck is true where a run
+// is struck out.
+func (t *tags) richText(element token) (text string, struck bool, err error) {
 	if element.closed {
-		return "", nil
+		return "", false, nil
 	}
-	depth, text := t.depth(), ""
+	depth := t.depth()
 	for {
 		tag, err := t.next()
 		if err != nil {
-			return "", err
+			return "", false, err
 		}
 		switch {
 		case t.depth() < depth:
-			return escapedCharacters(text), nil
+			return escapedCharacters(text), struck && text != "", nil
 		case tag.kind == startElement && tag.name == "rPh":
 			if _, err := t.skip(tag); err != nil {
-				return "", err
+				return "", false, err
 			}
+		case tag.kind == startElement && tag.name == "strike":
+			value, _ := tag.attribute("val")
+			struck = struck || !isOff(value)
 		case tag.kind == startElement && tag.name == "t":
 			run, err := t.content(tag)
 			if err != nil {
-				return "", err
+				return "", false, err
 			}
 			if text == "" {
 				text = run

@@ -115,6 +115,7 @@ func scaleInHeading(text string) (rules.MarblingScale, bool) {
 func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan) {
 	q := under.question
 	if q == nil {
+		tr.searchUnknown(carcass, one, under.column)
 		return
 	}
 	measure := q.definition.Measure
@@ -160,8 +161,11 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	case reading.Unreadable:
 		tr.unreadable(carcass, measure, reading, answer)
 	}
-	if measure == rules.Remarks || reading.Unreadable && measure != rules.Consent {
-		tr.conditionsIn(carcass, reading)
+	switch {
+	case measure == rules.Remarks || reading.Unreadable && measure != rules.Consent:
+		tr.searchRemark(carcass, reading, under.column.number)
+	case q.definition.Kind == rules.KindText:
+		tr.searchName(carcass, reading, under.column.text, under.column.number)
 	}
 }
 
@@ -255,6 +259,6 @@ func (tr *tableReader) passCell(carcass *grading.Carcass, one *line, cell parts.
 	place := tr.table.page.place(position{one.number, cell.Column})
 	tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "no heading stands above it"})
 	if cell.Kind == parts.Text {
-		tr.conditionsIn(carcass, grading.Reading{Value: rules.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)})
+		tr.searchRemark(carcass, grading.Reading{Value: rules.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)}, cell.Column)
 	}
 }

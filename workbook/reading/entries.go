@@ -378,7 +378,7 @@ func (r *reader) softenFindings(entry *grading.Carcass) {
 			finding.Level = validate.Look
 		}
 	}
-	r.remarks = slices.DeleteFunc(r.remarks, func(finding validate.Finding) bool { return finding.Carcass == entry })
+	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return one.Carcass == entry })
 }
 
 // speciesOfEntries gives carcasses without a species that of the class they were entered in.

@@ -249,9 +249,9 @@ func (r *reader) moveFindings(from, to *grading.Carcass) {
 			r.result.Findings[i].Carcass = to
 		}
 	}
-	for i := range r.remarks {
-		if r.remarks[i].Carcass == from {
-			r.remarks[i].Carcass = to
+	for i := range r.raised {
+		if r.raised[i].Carcass == from {
+			r.raised[i].Carcass = to
 		}
 	}
 }
@@ -264,7 +264,7 @@ func (r *reader) dropFindings(tr *tableReader) {
 	}
 	about := func(finding validate.Finding) bool { return finding.Carcass != nil && gone[finding.Carcass] }
 	r.result.Findings = slices.DeleteFunc(r.result.Findings, about)
-	r.remarks = slices.DeleteFunc(r.remarks, about)
+	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return about(one.Finding) })
 }
 
 // animalIndex finds animals by tag: as written first, then without what people leave out or add.

@@ -23,6 +23,8 @@ type page struct {
 	date1904     bool
 	hidden       bool         // the sheet itself
 	hiddenColumn map[int]bool // by its number on the page
+	struck       map[position]bool
+	comments     map[int][]comment // by line, from left to right
 }
 
 // position is a cell by its line and column on the page.
@@ -50,7 +52,30 @@ func newPage(file, sheet string, grid *parts.Grid, text bool) *page {
 		}
 	}
 	p.coverMerged()
+	p.attach(grid)
 	return p
+}
+
+// attach keeps what is attached to cells rather than written in them: comments, and lines struck through.
+func (p *page) attach(grid *parts.Grid) {
+	if len(grid.Struck) > 0 {
+		p.struck = make(map[position]bool, len(grid.Struck))
+	}
+	for at := range grid.Struck {
+		p.struck[position{at.Row, at.Column}] = true
+	}
+	for at, text := range grid.Comments {
+		p.comment(position{at.Row, at.Column}, text)
+	}
+}
+
+func (p *page) comment(at position, text string) {
+	if p.comments == nil {
+		p.comments = map[int][]comment{}
+	}
+	list := append(p.comments[at.line], comment{at, text})
+	slices.SortFunc(list, func(a, b comment) int { return a.at.column - b.at.column })
+	p.comments[at.line] = list
 }
 
 func (p *page) coverMerged() {
@@ -95,6 +120,17 @@ func (p *page) turn() *page {
 		})
 	}
 	turned.coverMerged()
+	if len(p.struck) > 0 {
+		turned.struck = make(map[position]bool, len(p.struck))
+	}
+	for at := range p.struck {
+		turned.struck[position{at.column, at.line}] = true
+	}
+	for _, list := range p.comments {
+		for _, one := range list {
+			turned.comment(position{one.at.column, one.at.line}, one.text)
+		}
+	}
 	return turned
 }
 

@@ -140,13 +140,22 @@ func textPage(t *testing.T, name, lines string) *page {
 // pageSheet makes a page of an example: what stands in brackets says what plain text can't.
 func pageSheet(t *testing.T, name, lines string) *page {
 	t.Helper()
-	made := sheetOf(name, strings.ReplaceAll(lines, "(hidden) ", ""))
-	made.hiddenColumn = map[int]bool{}
+	made := sheetOf(name, strings.NewReplacer("(hidden) ", "", "(struck out) ", "").Replace(lines))
+	made.hiddenColumn, made.struck = map[int]bool{}, map[position]bool{}
 	for i := range made.lines {
 		row := &made.lines[i]
 		row.hidden = strings.HasPrefix(strings.Split(lines, "\n")[row.number-1], "(hidden)")
 		for at := range row.cells {
 			cell := &row.cells[at]
+			if strings.HasPrefix(strings.Split(lines, "\n")[row.number-1], "(struck out)") {
+				made.struck[position{row.number, cell.Column}] = true
+			}
+			if text, attached, ok := strings.Cut(cell.Raw, " (comment: "); ok {
+				made.comment(position{row.number, cell.Column}, strings.TrimSuffix(attached, ")"))
+				if cell.Raw = text; plainNumber(text) {
+					cell.Kind = parts.Number
+				}
+			}
 			switch day, isDate := strings.CutSuffix(cell.Raw, " (a date)"); {
 			case isDate:
 				*cell = parts.Cell{Column: cell.Column, Kind: parts.Number, Raw: writtenDate(day).reading.Value.Number.String(), Date: true}

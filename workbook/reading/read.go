@@ -22,7 +22,7 @@ type reader struct {
 	classNames map[string]bool // the rulebook's classes, folded
 	tables     []*table
 	listed     map[string]rules.Species // the species of tags on rosters, by sameTag
-	remarks    []validate.Finding
+	raised     []raised                 // what words on the lines were found to name
 	result     *Result
 	saw        []string // headings seen on sheets without a table, for those who must be told
 	severally  bool     // there is more than one carcass table
@@ -72,7 +72,7 @@ func (r *reader) readTables() {
 	r.join(lists, carcasses)
 	r.askWhose()
 	r.settleClasses(carcasses)
-	r.raiseRemarks()
+	r.askConditions()
 	r.explainHeadings(carcasses)
 	r.missingColumns()
 	r.nameFindings()

@@ -42,6 +42,7 @@ type tableReader struct {
 	hidden     int
 	saidOnce   map[rules.Measure]grading.Reading // for every animal of the table
 	doubtful   []grading.Reading                 // answers to consent that can't be read as a yes
+	absent     []absentLine                      // the lines of animals that are not there
 }
 
 type noteKey struct {
@@ -81,6 +82,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	}
 	tr.reportNotes()
 	tr.reportConsent()
+	tr.reportAbsent()
 	return tr
 }
 
@@ -109,9 +111,17 @@ func (tr *tableReader) readLine(index int) {
 		tr.pass(one, filled, WithoutTag)
 		return
 	}
-	if measured == 0 && tr.onlyNumbered(one, filled) {
-		tr.pass(one, filled, "has a rail number and nothing else")
+	if measured == 0 && tr.onlyNumbered(filled) {
+		tr.pass(one, filled, "has a number and nothing else")
+		tr.absent = append(tr.absent, absentLine{"numbered in advance", tag})
 		return
+	}
+	if tr.kind == carcassTable && !tr.measuredOnRail(one) {
+		if words := tr.absence(one, filled); words != "" {
+			tr.pass(one, filled, "did not compete")
+			tr.absent = append(tr.absent, absentLine{"did not compete", tag + " (" + words + ")"})
+			return
+		}
 	}
 	if tr.ended && measured < 2 {
 		tr.pass(one, filled, "stands below the notes under the table and has no two measurements")
@@ -221,13 +231,20 @@ func (tr *tableReader) measured(one *line) int {
 	return count
 }
 
-// onlyNumbered reports whether a line holds a rail number alone, as on a form that is numbered in advance.
-func (tr *tableReader) onlyNumbered(one *line, filled []parts.Cell) bool {
-	if len(filled) != 1 {
-		return false
-	}
+// measuredOnRail reports whether a line has anything that was measured on a carcass, as against a live weight.
+func (tr *tableReader) measuredOnRail(one *line) bool {
 	return slices.ContainsFunc(tr.table.columns, func(column column) bool {
-		return column.number == filled[0].Column && column.meaning.is(rules.RailNumber)
+		cell := one.at(column.number)
+		return (column.meaning.measuresCarcass() || column.meaning.is(carcassWeights...)) && !nothing(cell) && !cell.Formula &&
+			(cell.Kind != parts.Text || strings.ContainsAny(cell.Raw, "0123456789"))
+	})
+}
+
+// onlyNumbered reports whether a line of a carcass sheet holds a tag or rail number alone, as on a form that is numbered
+// in advance.
+func (tr *tableReader) onlyNumbered(filled []parts.Cell) bool {
+	return tr.kind == carcassTable && len(filled) == 1 && slices.ContainsFunc(tr.table.columns, func(column column) bool {
+		return column.number == filled[0].Column && column.meaning.is(tagMeasures...)
 	})
 }
 
@@ -301,6 +318,8 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 			tr.passCell(carcass, one, cell)
 		}
 	}
+	tr.searchComments(carcass, one)
+	tr.struckOut(carcass, one, filled)
 	tr.takeSaidOnce(carcass)
 	tr.lastAnimal = one.number
 	if len(tr.animals) > 0 && tr.animals[len(tr.animals)-1].Carcass == carcass {

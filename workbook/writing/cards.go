@@ -269,7 +269,7 @@ func (c *card) keptBack() bool {
 // doubtful gives the measures that open holds on the carcass ask about.
 func (c *card) doubtful() (measures []rules.Measure) {
 	for _, finding := range c.Findings {
-		if finding.Carcass == c.Carcass && finding.Level == validate.Hold && finding.Settled == nil && !slices.Contains(measures, finding.Measure) {
+		if finding.Level == validate.Hold && finding.Settled == nil && slices.Contains(finding.Carcasses(), c.Carcass) && !slices.Contains(measures, finding.Measure) {
 			measures = append(measures, finding.Measure)
 		}
 	}

@@ -75,8 +75,11 @@ func newColumns(results *Results) *columns {
 		}
 	}
 	for _, finding := range results.Findings {
-		if finding.Carcass != nil && finding.Settled == nil && finding.Level != validate.Note {
-			c.open[finding.Carcass] = append(c.open[finding.Carcass], finding)
+		if finding.Settled != nil || finding.Level == validate.Note {
+			continue
+		}
+		for _, carcass := range finding.Carcasses() {
+			c.open[carcass] = append(c.open[carcass], finding)
 		}
 	}
 	press := &press{Results: results}

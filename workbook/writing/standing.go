@@ -69,9 +69,11 @@ func (r *Results) fairWords() string {
 // onHold gives the carcasses with a hold that nobody has settled.
 func onHold(findings []validate.Finding) map[*grading.Carcass]bool {
 	held := make(map[*grading.Carcass]bool)
-	for _, finding := range findings {
-		if finding.Level == validate.Hold && finding.Settled == nil && finding.Carcass != nil {
-			held[finding.Carcass] = true
+	for i := range findings {
+		if finding := &findings[i]; finding.Level == validate.Hold && finding.Settled == nil {
+			for _, carcass := range finding.Carcasses() {
+				held[carcass] = true
+			}
 		}
 	}
 	return held
