@@ -6,11 +6,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"runtime"
 	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
+	"syscall"
 
 	"github.com/rs/zerolog"
 	"github.com/schollz/progressbar/v3"
@@ -21,6 +23,8 @@ import (
 
 	"railbook/rules"
 	"railbook/workbook"
+	"railbook/workbook/parts"
+	"railbook/workbook/writing"
 )
 
 // The exit statuses.
@@ -47,6 +51,7 @@ func run(arguments []string) (status int) {
 			status = exitFailed
 		}
 	}()
+	endOnSignal()
 	app := application()
 	arguments, bare := asGrade(app, arguments)
 	err := app.Run(optionsFirst(app, arguments))
@@ -66,6 +71,17 @@ func run(arguments []string) (status int) {
 		holdWindow()
 	}
 	return status
+}
+
+// endOnSignal ends the program when it is told to, and leaves no temporary file behind.
+func endOnSignal() {
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGPIPE)
+	go func() {
+		<-told
+		parts.Abandon()
+		os.Exit(exitFailed)
+	}()
 }
 
 // statusError carries the exit status an error asks for; without a cause the command has said all there is to say.
@@ -130,7 +146,7 @@ func fileFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringSliceFlag{Name: "password", Usage: "`PASSWORD` of a protected workbook", EnvVars: []string{"RAILBOOK_PASSWORD"}},
 		&cli.StringFlag{Name: "date", Usage: "`DATE` to record for corrections and signatures, such as 2025-07-10"},
-		&cli.StringFlag{Name: "log", Usage: "write a log of JSON lines to `FILE`"},
+		&cli.StringFlag{Name: "log", Usage: "add a log of JSON lines to `FILE`: a new one, or an earlier log of railbook"},
 		&cli.BoolFlag{Name: "verbose", Usage: "log on the terminal as well"},
 	}
 }
@@ -157,12 +173,13 @@ func gradeCommand() *cli.Command {
 func checkCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "check",
-		Usage:     "print the findings and write nothing",
+		Usage:     "print the findings and write nothing but what is asked for",
 		ArgsUsage: "WORKBOOK…",
 		Flags: append([]cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "one JSON object a line"},
 			&cli.BoolFlag{Name: "explain", Usage: "say which cell was read as what and which rows were passed over"},
 			&cli.StringFlag{Name: "questions", Usage: "write the doubtful cells as a short list for the plant to `FILE`"},
+			forceFlag(),
 		}, readingFlags()...),
 		Action: checkAction,
 	}
@@ -245,7 +262,7 @@ func rulebookCommand() *cli.Command {
 		Subcommands: []*cli.Command{
 			{
 				Name: "new", Usage: "write a rulebook to edit: the defaults, or next year's from an old one", ArgsUsage: "FILE.xlsx",
-				Flags:  []cli.Flag{&cli.StringFlag{Name: "from", Usage: "carry on the rulebook of `OLD.xlsx`"}},
+				Flags:  []cli.Flag{&cli.StringFlag{Name: "from", Usage: "carry on the rulebook of `OLD.xlsx`"}, forceFlag()},
 				Action: newRulebookAction,
 			},
 			{Name: "check", Usage: "name a rulebook's faults by sheet and cell", ArgsUsage: "FILE.xlsx", Action: checkRulebookAction},
@@ -312,12 +329,15 @@ func checkAction(c *cli.Context) error {
 		return err
 	}
 	defer done()
+	options.Force = c.Bool("force")
 	onHold := false
+	var all []*writing.Results
 	for _, path := range paths {
 		results, err := workbook.Examine(path, options)
 		if err != nil {
 			return err
 		}
+		all = append(all, results)
 		onHold = onHold || workbook.Count(results).Holds > 0
 		switch {
 		case c.Bool("json"):
@@ -328,10 +348,12 @@ func checkAction(c *cli.Context) error {
 		if err == nil && c.Bool("explain") {
 			err = workbook.Explain(c.App.Writer, results)
 		}
-		if err == nil && c.String("questions") != "" {
-			err = workbook.WriteQuestions(c.String("questions"), results)
-		}
 		if err != nil {
+			return err
+		}
+	}
+	if c.String("questions") != "" {
+		if err := workbook.WriteQuestions(c.String("questions"), all, options); err != nil {
 			return err
 		}
 	}
@@ -452,7 +474,7 @@ func newRulebookAction(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := workbook.NewRulebook(path, c.String("from")); err != nil {
+	if err := workbook.NewRulebook(path, c.String("from"), workbook.Options{Force: c.Bool("force")}); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.App.Writer, "Rulebook: %s\nNext: edit it in a spreadsheet program, then railbook rulebook check %s.\n", path, path)
@@ -565,7 +587,7 @@ func readOptions(c *cli.Context) (options workbook.Options, done func(), err err
 	options = workbook.Options{
 		Rulebook: c.String("rulebook"), Rosters: c.StringSlice("roster"), Second: c.String("second"),
 		Species: rules.Species(strings.ToLower(c.String("species"))), Passwords: c.StringSlice("password"),
-		Date: c.String("date"), Version: version,
+		Date: c.String("date"), Version: version, Door: parts.NewDoor(inputs(c)...),
 	}
 	if options.BasePrices, err = basePrices(c.StringSlice("base-price")); err != nil {
 		return options, nil, err
@@ -573,7 +595,7 @@ func readOptions(c *cli.Context) (options workbook.Options, done func(), err err
 	if options.Columns, err = columns(c.StringSlice("column")); err != nil {
 		return options, nil, err
 	}
-	options.Log, done, err = openLog(c)
+	options.Log, done, err = openLog(c, options.Door)
 	return options, done, err
 }
 
@@ -612,13 +634,13 @@ func columns(values []string) (map[rules.Measure]string, error) {
 }
 
 // openLog makes the log: JSON lines to a file, readable lines on the terminal where asked for, or nothing.
-func openLog(c *cli.Context) (log zerolog.Logger, done func(), err error) {
+func openLog(c *cli.Context, door *parts.Door) (log zerolog.Logger, done func(), err error) {
 	var writers []io.Writer
 	done = func() {}
 	if path := c.String("log"); path != "" {
-		file, err := os.Create(path)
+		file, err := door.Log(path)
 		if err != nil {
-			return log, done, fmt.Errorf("the log can't be written to %s: %w. Name another file with --log", path, err)
+			return log, done, fmt.Errorf("the log: %w", err)
 		}
 		done = func() { _ = file.Close() }
 		writers = append(writers, file)
@@ -630,7 +652,21 @@ func openLog(c *cli.Context) (log zerolog.Logger, done func(), err error) {
 	if len(writers) == 0 {
 		return zerolog.Nop(), done, nil
 	}
-	return zerolog.New(zerolog.MultiLevelWriter(writers...)).With().Timestamp().Logger(), done, nil
+	log = zerolog.New(zerolog.MultiLevelWriter(writers...)).With().Timestamp().Logger()
+	log.Info().Str(parts.LogProgram, parts.OurProgram).Str("version", version).Str("command", c.Command.Name).Msg("started")
+	return log, done, nil
+}
+
+// inputOptions are the options that name files to be read.
+var inputOptions = []string{"rulebook", "second", "last-year", "roster"}
+
+// inputs are all files that a command reads: its arguments, and those that its options name.
+func inputs(c *cli.Context) []string {
+	paths := c.Args().Slice()
+	for _, option := range inputOptions {
+		paths = append(append(paths, c.String(option)), c.StringSlice(option)...)
+	}
+	return paths
 }
 
 // asGrade makes "railbook FILE" mean "railbook grade FILE"; that is what dropping a file on the program does.

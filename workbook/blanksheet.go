@@ -78,14 +78,11 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 
 func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
 	path := j.options.Output
-	if err := j.refuseInput(path); err != nil {
-		return false, err
-	}
 	book, err := writing.WriteRailSheets(wanted, path)
 	if err != nil {
 		return false, err
 	}
-	return saveFresh(book, path, ".xlsx", j.options.Force)
+	return j.options.write(book, path, ".xlsx", j.path)
 }
 
 // unfitEntries says every reason why a roster can't become a rail sheet.

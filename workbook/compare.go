@@ -89,9 +89,6 @@ func (j *job) under(book *rules.Rulebook) grading.Side {
 
 // saveComparison writes the comparison workbook unless the very same is there already.
 func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (written bool, err error) {
-	if err := refuseInputs(outcome.Path, inputs...); err != nil {
-		return false, err
-	}
 	options.stage("writing " + outcome.Path)
 	data, err := writing.WriteComparison(outcome.Comparison)
 	if err != nil {
@@ -101,7 +98,7 @@ func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (
 	if err != nil {
 		return false, err
 	}
-	return saveFresh(book, outcome.Path, ".xlsx", options.Force)
+	return options.write(book, outcome.Path, ".xlsx", inputs...)
 }
 
 // mostReported is how many movers and warnings the terminal shows, so that the summary stays on one screen.

@@ -44,11 +44,11 @@ func nextYears(t *testing.T) string {
 		}
 	}
 	path := filepath.Join(t.TempDir(), "next.xlsx")
-	data, err := rulebookBytes(path, tables)
+	book, err := rulebookWorkbook(path, tables)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := data.book.Save(path); err != nil {
+	if err := saveAs(book, path); err != nil {
 		t.Fatal(err)
 	}
 	return path

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"os"
 	"path/filepath"
 
 	"railbook/workbook/reading"
@@ -44,24 +43,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 
 // save writes the results unless the very same are there already.
 func (j *job) save(path string) (written bool, err error) {
-	if err := j.refuseInput(path); err != nil {
-		return false, err
-	}
-	return saveFresh(j.book, path, extensionFor(j.path), j.options.Force)
-}
-
-// refuseInput refuses to write over anything that was read.
-func (j *job) refuseInput(path string) error {
-	return refuseInputs(path, append([]string{j.path, j.options.Second, j.options.Rulebook, j.options.LastYear}, j.options.Rosters...)...)
-}
-
-func sameFile(a, b string) bool {
-	first, err := os.Stat(a)
-	if err != nil {
-		return false
-	}
-	second, err := os.Stat(b)
-	return err == nil && os.SameFile(first, second)
+	return j.options.write(j.book, path, extensionFor(j.path), j.path)
 }
 
 // run says how these results came to be; the first input's name and SHA-256 are kept through every revision.

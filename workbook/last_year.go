@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
 )
@@ -17,7 +18,7 @@ func (j *job) openLastYear() error {
 		}
 		return nil
 	}
-	if sameFile(j.options.LastYear, j.path) {
+	if parts.SameFile(j.options.LastYear, j.path) {
 		return fmt.Errorf("--last-year names this year's workbook %s itself: name the results of the year before", j.path)
 	}
 	past, err := Examine(j.options.LastYear, Options{Passwords: j.options.Passwords, Log: j.options.Log, rulebookElse: j.options.Rulebook})

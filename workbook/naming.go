@@ -40,12 +40,3 @@ func extensionFor(input string) string {
 	}
 	return ".xlsx"
 }
-
-// refuseExtension refuses to write a workbook under a name by which no spreadsheet program would open it.
-func refuseExtension(path, wanted string) error {
-	if strings.EqualFold(filepath.Ext(path), wanted) {
-		return nil
-	}
-	return fmt.Errorf("a spreadsheet program would not open this workbook under the name %s, and nothing was written: name it %s",
-		path, strings.TrimSuffix(path, filepath.Ext(path))+wanted)
-}

@@ -8,6 +8,8 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+
+	"railbook/workbook/parts"
 )
 
 // officeProgram finds LibreOffice.
@@ -22,20 +24,26 @@ func officeProgram() (string, error) {
 
 // printed makes a PDF beside each workbook that was written, and beside those that have none yet. A PDF holds the time it
 // was made, so one of an unchanged workbook is left as it is.
-func printed(office string, files []PublishedFile, options Options) (pdfs []PublishedFile, err error) {
-	profile, err := os.MkdirTemp("", "railbook-pdf-")
+func (j *job) printed(office string, files []PublishedFile) (pdfs []PublishedFile, err error) {
+	folder, done, err := parts.TemporaryFolder()
 	if err != nil {
-		return nil, fmt.Errorf("no room for LibreOffice's own files: %w", err)
+		return nil, err
 	}
-	defer os.RemoveAll(profile)
+	defer done()
 	for _, file := range files {
 		pdf := pdfOf(file.Path)
 		if _, err := os.Stat(pdf); err == nil && !file.Written {
 			pdfs = append(pdfs, PublishedFile{pdf, false})
 			continue
 		}
-		options.stage("printing " + pdf)
-		if err := convert(office, profile, file.Path); err != nil {
+		j.options.stage("printing " + pdf)
+		data, err := convert(office, folder, file.Path)
+		if err != nil {
+			return pdfs, err
+		}
+		output := j.options.output(pdf, ".pdf", data, j.path)
+		output.Force = output.Force || file.Written
+		if _, err := j.options.door(j.path).Write(output); err != nil {
 			return pdfs, err
 		}
 		pdfs = append(pdfs, PublishedFile{pdf, true})
@@ -46,12 +54,14 @@ func printed(office string, files []PublishedFile, options Options) (pdfs []Publ
 // pdfOf names the PDF of a workbook.
 func pdfOf(path string) string { return strings.TrimSuffix(path, filepath.Ext(path)) + ".pdf" }
 
-// convert lets LibreOffice print one workbook, with a profile of its own so that it runs beside an open one.
-func convert(office, profile, path string) error {
-	home := url.URL{Scheme: "file", Path: filepath.ToSlash(profile)}
-	said, err := exec.Command(office, "-env:UserInstallation="+home.String(), "--headless", "--convert-to", "pdf", "--outdir", filepath.Dir(path), path).CombinedOutput()
-	if _, missing := os.Stat(pdfOf(path)); err != nil || missing != nil {
-		return fmt.Errorf("LibreOffice could not print %s (%v: %s); the workbooks are written, so print them from the spreadsheet program", path, err, strings.TrimSpace(string(said)))
+// convert lets LibreOffice print one workbook into a folder of ours, which is also its profile so that it runs beside an
+// open one, and gives the PDF.
+func convert(office, folder, path string) ([]byte, error) {
+	home := url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Join(folder, "profile"))}
+	said, err := exec.Command(office, "-env:UserInstallation="+home.String(), "--headless", "--convert-to", "pdf", "--outdir", folder, path).CombinedOutput()
+	data, missing := os.ReadFile(filepath.Join(folder, filepath.Base(pdfOf(path))))
+	if err != nil || missing != nil {
+		return nil, fmt.Errorf("LibreOffice could not print %s (%v: %s); the workbooks are written, so print them from the spreadsheet program", path, err, strings.TrimSpace(string(said)))
 	}
-	return nil
+	return data, nil
 }

@@ -64,7 +64,6 @@ func Publish(path string, options Options, publish PublishOptions) (*Published, 
 // composed is a workbook to be written.
 type composed struct {
 	path string
-	book *parts.Book
 	data []byte
 }
 
@@ -82,7 +81,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 			return err
 		}
 		if data, err = book.Bytes(); err == nil {
-			made = append(made, composed{path, book, data})
+			made = append(made, composed{path, data})
 		}
 		return err
 	}
@@ -108,10 +107,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 
 // inTheWay refuses, before anything is written, what would write over something else.
 func (j *job) inTheWay(one composed, pdf bool) error {
-	if err := j.refuseInput(one.path); err != nil {
-		return err
-	}
-	fresh, err := differs(one.path, one.data, j.options.Force)
+	fresh, err := j.options.door(j.path).Check(j.options.output(one.path, ".xlsx", one.data, j.path))
 	if err != nil || !pdf || !fresh || j.options.Force {
 		return err
 	}
@@ -125,20 +121,15 @@ func (j *job) release(made []composed, publish PublishOptions, office string) (*
 	published := &Published{Results: j.results}
 	published.Named, published.Tagged = writing.PublicNames(j.results)
 	if publish.Separate != "" {
-		if err := os.MkdirAll(publish.Separate, 0o755); err != nil {
-			return nil, fmt.Errorf("the folder %s for the families' files can't be made (%w): name another with --separate", publish.Separate, err)
+		if err := j.options.door(j.path).Folder(publish.Separate, j.path); err != nil {
+			return nil, err
 		}
 	}
 	for at, one := range made {
 		j.options.stage("writing " + one.path)
-		fresh, err := differs(one.path, one.data, j.options.Force)
+		fresh, err := j.options.door(j.path).Write(j.options.output(one.path, ".xlsx", one.data, j.path))
 		if err != nil {
 			return nil, err
-		}
-		if fresh {
-			if err := one.book.Save(one.path); err != nil {
-				return nil, err
-			}
 		}
 		file := PublishedFile{one.path, fresh}
 		switch at {
@@ -155,7 +146,7 @@ func (j *job) release(made []composed, publish PublishOptions, office string) (*
 	}
 	all := append([]PublishedFile{published.Cards, published.Public}, published.Families...)
 	var err error
-	published.PDFs, err = printed(office, all, j.options)
+	published.PDFs, err = j.printed(office, all)
 	return published, err
 }
 

@@ -8,17 +8,25 @@ import (
 	"strings"
 
 	"railbook/validate"
-	"railbook/workbook/parts"
 	"railbook/workbook/writing"
 )
 
-// WriteQuestions writes the doubtful cells as a short list to send back to the plant: tag, measure, what is written, what
-// is asked. A name that ends in .csv gives a CSV file, any other a text that can be pasted into a message.
-func WriteQuestions(path string, results *writing.Results) error {
+// WriteQuestions writes the doubtful cells of one or more workbooks as a short list to send back to the plant: tag, measure,
+// what is written, what is asked. A name that ends in .csv gives a CSV file, one that ends in .txt a text that can be pasted
+// into a message.
+func WriteQuestions(path string, all []*writing.Results, options Options) error {
+	data := questionsText
 	if strings.EqualFold(filepath.Ext(path), ".csv") {
-		return parts.WriteWhole(path, questionsCSV(results))
+		data = questionsCSV
 	}
-	return parts.WriteWhole(path, questionsText(results))
+	var inputs []string
+	for _, results := range all {
+		inputs = append(inputs, results.Book.Path)
+	}
+	output := options.output(path, ".txt", data(all), inputs...)
+	output.Extensions = []string{".txt", ".csv"}
+	_, err := options.door(inputs...).Write(output)
+	return err
 }
 
 // asked gives the open findings that a plant can answer: those about a carcass that are more than a note.
@@ -31,28 +39,35 @@ func asked(results *writing.Results) (list []validate.Finding) {
 	return list
 }
 
-func questionsCSV(results *writing.Results) []byte {
+func questionsCSV(all []*writing.Results) []byte {
 	var text bytes.Buffer
 	writer := csv.NewWriter(&text)
-	_ = writer.Write([]string{"Tag", "Sheet", "Cell", "Measure", "What is written", "What is asked", "Your answer"})
-	for _, finding := range asked(results) {
-		_ = writer.Write([]string{
-			neverFormula(finding.Tag), neverFormula(finding.At.Sheet), finding.At.Cell, string(finding.Measure),
-			neverFormula(finding.Read), question(finding), "",
-		})
+	_ = writer.Write([]string{"Tag", "Workbook", "Sheet", "Cell", "Measure", "What is written", "What is asked", "Your answer"})
+	for _, results := range all {
+		for _, finding := range asked(results) {
+			_ = writer.Write([]string{
+				neverFormula(finding.Tag), neverFormula(filepath.Base(results.Book.Path)), neverFormula(finding.At.Sheet), finding.At.Cell,
+				string(finding.Measure), neverFormula(finding.Read), question(finding), "",
+			})
+		}
 	}
 	writer.Flush()
 	return text.Bytes()
 }
 
-func questionsText(results *writing.Results) []byte {
+func questionsText(all []*writing.Results) []byte {
 	var text bytes.Buffer
-	text.WriteString(wrapped("Questions about "+filepath.Base(results.Book.Path)+". Please look at the card or the carcass again and answer each line.", ""))
-	for i, finding := range asked(results) {
-		text.WriteString("\n")
-		text.WriteString(wrapped(fmt.Sprintf("%d. Tag %s, %s", i+1, orBlank(finding.Tag), finding.At), "   "))
-		text.WriteString(wrapped("   "+question(finding), "   "))
-		text.WriteString("   Answer: ____________________\n")
+	for at, results := range all {
+		if at > 0 {
+			text.WriteString("\n")
+		}
+		text.WriteString(wrapped("Questions about "+filepath.Base(results.Book.Path)+". Please look at the card or the carcass again and answer each line.", ""))
+		for i, finding := range asked(results) {
+			text.WriteString("\n")
+			text.WriteString(wrapped(fmt.Sprintf("%d. Tag %s, %s", i+1, orBlank(finding.Tag), finding.At), "   "))
+			text.WriteString(wrapped("   "+question(finding), "   "))
+			text.WriteString("   Answer: ____________________\n")
+		}
 	}
 	return text.Bytes()
 }

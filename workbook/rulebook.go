@@ -1,11 +1,7 @@
 package workbook
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -16,12 +12,9 @@ import (
 	"railbook/workbook/writing"
 )
 
-// NewRulebook writes a rulebook for a board to edit: the defaults, or next year's from an old one. A file that is there
-// already is left alone, and is an error unless it is the very same.
-func NewRulebook(path, fromPath string) error {
-	if err := refuseExtension(path, ".xlsx"); err != nil {
-		return err
-	}
+// NewRulebook writes a rulebook for a board to edit: the defaults, or next year's from an old one. A different file that is
+// there already is left alone unless the options force it.
+func NewRulebook(path, fromPath string, options Options) error {
 	tables := rules.DefaultTables()
 	if fromPath != "" {
 		old, faults, err := LoadRulebook(fromPath)
@@ -33,43 +26,24 @@ func NewRulebook(path, fromPath string) error {
 		}
 		tables = rules.NextYear(old.Tables)
 	}
-	data, err := rulebookBytes(path, tables)
+	book, err := rulebookWorkbook(path, tables)
 	if err != nil {
 		return err
 	}
-	there, err := os.ReadFile(path)
-	if err == nil && !bytes.Equal(there, data.bytes) {
-		return fmt.Errorf("%s is there already and would be lost; choose another name", filepath.Base(path))
-	}
-	if err == nil {
-		return nil
-	}
-	if !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s could not be looked at: %w", filepath.Base(path), err)
-	}
-	return data.book.Save(path)
+	_, err = options.write(book, path, ".xlsx", fromPath)
+	return err
 }
 
-// written is a workbook that is ready to be saved.
-type written struct {
-	book  *parts.Book
-	bytes []byte
-}
-
-func rulebookBytes(path string, tables []rules.Table) (written, error) {
+func rulebookWorkbook(path string, tables []rules.Table) (*parts.Book, error) {
 	empty, err := writing.NewRulebookFile()
 	if err != nil {
-		return written{}, err
+		return nil, err
 	}
 	book, err := parts.OpenBytes(path, empty, parts.OpenOptions{})
 	if err != nil {
-		return written{}, err
+		return nil, err
 	}
-	if err := writing.WriteRulebook(book, tables); err != nil {
-		return written{}, err
-	}
-	data, err := book.Bytes()
-	return written{book, data}, err
+	return book, writing.WriteRulebook(book, tables)
 }
 
 // LoadRulebook reads a rulebook from a workbook: one of its own, or any that carries one. The rulebook is nil where one

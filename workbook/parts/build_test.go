@@ -130,3 +130,12 @@ func grid(t testing.TB, book *Book, sheet string) *Grid {
 	}
 	return scanned
 }
+
+// saveAs writes a book to a file.
+func saveAs(book *Book, path string) error {
+	data, err := book.Bytes()
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, data, 0o600)
+}

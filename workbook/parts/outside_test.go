@@ -163,7 +163,7 @@ func TestNothingOfTheUsersIsLost(t *testing.T) {
 	before := readOutside(t, save(t, "rich.xlsx", data))
 	book := gradeRich(t, data)
 	path := filepath.Join(t.TempDir(), "rich-results.xlsx")
-	if err := book.Save(path); err != nil {
+	if err := saveAs(book, path); err != nil {
 		t.Fatal(err)
 	}
 	after := readOutside(t, path)
@@ -189,7 +189,7 @@ func TestNothingOfTheUsersIsLost(t *testing.T) {
 		t.Fatal(found, err)
 	}
 	stripped := filepath.Join(t.TempDir(), "stripped.xlsx")
-	if err := results.Save(stripped); err != nil {
+	if err := saveAs(results, stripped); err != nil {
 		t.Fatal(err)
 	}
 	if diff := cmp.Diff(before, readOutside(t, stripped)); diff != "" {
@@ -209,7 +209,7 @@ func TestLibreOfficeAgreesAndResavesWhatCanBeStripped(t *testing.T) {
 	book := gradeRich(t, data)
 	sheet := book.Sheets()[0].Name
 	path := filepath.Join(t.TempDir(), "rich-results.xlsx")
-	if err := book.Save(path); err != nil {
+	if err := saveAs(book, path); err != nil {
 		t.Fatal(err)
 	}
 	ours, err := Open(path, OpenOptions{})

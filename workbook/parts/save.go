@@ -9,22 +9,12 @@ import (
 	"io"
 	"io/fs"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 )
 
-// Save writes the workbook to path: the same content is the same bytes, and the file is there whole or not at all.
-func (b *Book) Save(path string) error {
-	data, err := b.Bytes()
-	if err != nil {
-		return err
-	}
-	return WriteWhole(path, data)
-}
-
-// Bytes gives what Save would write. Asked again with nothing added since, it gives the same without the work.
+// Bytes gives the workbook as it is to be written: the same content is the same bytes. Asked again with nothing added since, it gives the same without the work.
 func (b *Book) Bytes() ([]byte, error) {
 	if b.saved != nil {
 		return b.saved, nil
@@ -200,58 +190,4 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 		}
 	}
 	return packWhole(plain)
-}
-
-// WriteWhole writes a file under a temporary name in the same folder and gives it its name when all of it is on disk.
-func WriteWhole(path string, data []byte) error {
-	folder, name := filepath.Split(path)
-	if folder == "" {
-		folder = "."
-	}
-	extension := filepath.Ext(name)
-	file, err := os.CreateTemp(folder, strings.TrimSuffix(name, extension)+".new-*"+extension)
-	if err != nil {
-		return fmt.Errorf("%s can't be written (%w): check that the folder exists and that you may write to it", path, cause(err))
-	}
-	temporary := file.Name()
-	_, err = file.Write(data)
-	if err == nil {
-		err = file.Chmod(0o644)
-	}
-	if err == nil {
-		err = file.Sync()
-	}
-	if closing := file.Close(); err == nil {
-		err = closing
-	}
-	if err != nil {
-		_ = os.Remove(temporary)
-		return fmt.Errorf("%s can't be written (%w): make room on the disk, or write to another folder", path, cause(err))
-	}
-	if err := os.Rename(temporary, path); err != nil {
-		if info, statErr := os.Stat(path); statErr == nil && info.IsDir() {
-			_ = os.Remove(temporary)
-			return fmt.Errorf("%s is a folder: name a file for the results", path)
-		}
-		return fmt.Errorf("%s can't be replaced (%w): close it in Excel. The results are in %s", path, cause(err), temporary)
-	}
-	if directory, err := os.Open(folder); err == nil {
-		// A folder can't be synced on every system; the file itself is on disk already.
-		_ = directory.Sync()
-		_ = directory.Close()
-	}
-	return nil
-}
-
-// cause gives what the system says without the path, which the sentence names already.
-func cause(err error) error {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		return link.Err
-	}
-	return err
 }

@@ -2,43 +2,11 @@ package parts
 
 import (
 	"bytes"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
 )
-
-// A failed save leaves what was there, and nothing of its own.
-func TestSaveIsWholeOrNotAtAll(t *testing.T) {
-	folder := t.TempDir()
-	book := open(t, pack(t, plainWorkbook(twoRows)))
-	says(t, book.Save(filepath.Join(folder, "none", "results.xlsx")), "can't be written", "check that the folder exists")
-	taken := filepath.Join(folder, "taken.xlsx")
-	if err := os.Mkdir(taken, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	says(t, book.Save(taken), "is a folder")
-	path := filepath.Join(folder, "results.xlsx")
-	if err := os.WriteFile(path, []byte("older results"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if err := book.Save(path); err != nil {
-		t.Fatal(err)
-	}
-	files, err := os.ReadDir(folder)
-	if err != nil || len(files) != 2 {
-		t.Errorf("in the folder: %v, %v", files, err)
-	}
-	saved, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if again, err := book.Bytes(); err != nil || !bytes.Equal(saved, again) {
-		t.Error("Bytes is not what Save wrote", err)
-	}
-}
 
 // The results of a text file are a workbook that holds its rows, known for what it is when it is read again.
 func TestTextFileBecomesAWorkbook(t *testing.T) {

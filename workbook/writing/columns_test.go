@@ -49,7 +49,7 @@ func written(t testing.TB, results *Results, name string) string {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), name)
-	if err := results.Book.Save(path); err != nil {
+	if err := saveAs(results.Book, path); err != nil {
 		t.Fatal(err)
 	}
 	return path

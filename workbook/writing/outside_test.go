@@ -1,6 +1,7 @@
 package writing
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -48,4 +49,13 @@ func TestAnotherLibraryReadsOurSheets(t *testing.T) {
 			t.Errorf("no sheet is %q in\n%s", want, output)
 		}
 	}
+}
+
+// saveAs writes a book to a file.
+func saveAs(book *parts.Book, path string) error {
+	data, err := book.Bytes()
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, data, 0o600)
 }

@@ -23,7 +23,7 @@ func TestReadingsGoOnInAnotherSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "results.xlsx")
-	if err := results.Book.Save(path); err != nil {
+	if err := saveAs(results.Book, path); err != nil {
 		t.Fatal(err)
 	}
 	book, err := parts.Open(path, parts.OpenOptions{})
