@@ -138,12 +138,15 @@ type donorKey struct {
 // measured reports whether any limited measure but live weight was read of the carcass.
 func (s *survey) measured(r *row) bool {
 	for _, measure := range r.kind.measures {
-		if measure != rules.LiveWeight && !s.blank(r, measure) {
+		if !slices.Contains(beforeTheRail, measure) && !s.blank(r, measure) {
 			return true
 		}
 	}
 	return false
 }
+
+// beforeTheRail is what entries and the fair's own scales give of an animal that nobody has measured yet.
+var beforeTheRail = []rules.Measure{rules.LiveWeight, rules.FairWeight, rules.StartWeight, rules.LivePlacing}
 
 func (r *row) hasUnreadable() bool {
 	for _, reading := range r.Readings {
