@@ -22,6 +22,7 @@ import (
 	"golang.org/x/term"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook"
 	"railbook/workbook/parts"
 	"railbook/workbook/writing"
@@ -617,18 +618,18 @@ func basePrices(values []string) (map[rules.Species]decimal.Decimal, error) {
 }
 
 // columns reads MEASURE=HEADING.
-func columns(values []string) (map[rules.Measure]string, error) {
-	mapped := make(map[rules.Measure]string)
+func columns(values []string) (map[measure.ID]string, error) {
+	mapped := make(map[measure.ID]string)
 	for _, value := range values {
 		name, heading, named := strings.Cut(value, "=")
-		measure, known := rules.FindMeasure(name)
+		id, known := rules.FindMeasure(name)
 		if !named || heading == "" {
 			return nil, wrongUse("--column %q: write it as \"MEASURE=HEADING\", such as \"HCW=Dressed\"", value)
 		}
 		if !known {
 			return nil, wrongUse("--column %q: %q is no measure that railbook knows; write its full name, such as \"hot carcass weight\"", value, name)
 		}
-		mapped[measure] = heading
+		mapped[id] = heading
 	}
 	return mapped, nil
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Advice is one to three sentences for the family, drawn from the figures of the carcass and the targets that its rulebook
@@ -18,7 +19,7 @@ func Advice(g *Graded, moves []Move) []string {
 		sentences = append(sentences, "On target: "+joinAnd(met)+".")
 	}
 	switch {
-	case far.measure != "":
+	case far.measure != measure.None:
 		sentences = append(sentences, far.sentence())
 	case len(met) > 0:
 		sentences = append(sentences, "No figure is on the wrong side of its target; more of the same is a good plan.")
@@ -34,7 +35,7 @@ func Advice(g *Graded, moves []Move) []string {
 
 // offTarget is a figure that lies outside its target.
 type offTarget struct {
-	measure rules.Measure
+	measure measure.ID
 	value   decimal.Decimal
 	bound   decimal.Decimal
 	words   string // what the target is, as the rulebook says it
@@ -47,7 +48,7 @@ func (o offTarget) sentence() string {
 	if o.above {
 		side, way = "above", "lower"
 	}
-	words := fmt.Sprintf("What to work on first with the next animal: the %s, %s here, is %s the target of %s", measureWords(o.measure),
+	words := fmt.Sprintf("What to work on first with the next animal: the %s, %s here, is %s the target of %s", o.measure.String(),
 		SayFigure(o.measure, o.value), side, SayFigure(o.measure, o.bound))
 	if o.words != "" {
 		words += " (" + o.words + ")"
@@ -70,8 +71,8 @@ func besideTargets(g *Graded) (met []string, far offTarget) {
 		switch {
 		case outside && beyondGood(target.Measure, off.above):
 		case !outside && len(met) < mostPraised:
-			met = append(met, fmt.Sprintf("the %s (%s)", measureWords(target.Measure), SayFigure(target.Measure, value.Number)))
-		case outside && (far.measure == "" || off.share.GreaterThan(far.share)):
+			met = append(met, fmt.Sprintf("the %s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number)))
+		case outside && (far.measure == measure.None || off.share.GreaterThan(far.share)):
 			far = off
 		}
 	}
@@ -80,9 +81,9 @@ func besideTargets(g *Graded) (met []string, far offTarget) {
 
 // beyondGood reports whether a figure outside its target lies on the side that only ever speaks for a carcass: more
 // ribeye for its weight, or less fat. That is no thing to work on; what is too lean for a class its own limits say.
-func beyondGood(measure rules.Measure, above bool) bool {
-	_, highest := spokenHighest[measure]
-	_, lowest := spokenLowest[measure]
+func beyondGood(id measure.ID, above bool) bool {
+	_, highest := spokenHighest[id]
+	_, lowest := spokenLowest[id]
 	return above && highest && !lowest || !above && lowest && !highest
 }
 

@@ -7,13 +7,13 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 func TestAdviceSaysWhatTheFiguresSay(t *testing.T) {
-	graded := gradedBeef(t, map[rules.Measure]string{
-		rules.HotCarcassWeight: "800", rules.LiveWeight: "1290", rules.AdjustedFat: ".95", rules.RibeyeArea: "13.0", rules.InternalFat: "2",
-		rules.Marbling: "Small 40", rules.Maturity: "A50",
+	graded := gradedBeef(t, map[measure.ID]string{
+		measure.HotCarcassWeight: "800", measure.LiveWeight: "1290", measure.AdjustedFat: ".95", measure.RibeyeArea: "13.0", measure.InternalFat: "2",
+		measure.Marbling: "Small 40", measure.Maturity: "A50",
 	})
 	want := []string{
 		"On target: the hot carcass weight (800 lb), the dressing percent (62.02 %) and the ribeye per hundredweight (1.63 sq in/cwt).",
@@ -29,10 +29,10 @@ func TestAdviceSaysWhatTheFiguresSay(t *testing.T) {
 }
 
 func TestMuchRibeyeIsNothingToWorkOn(t *testing.T) {
-	graded := gradedBeef(t, map[rules.Measure]string{
-		rules.HotCarcassWeight: "744", rules.AdjustedFat: ".55", rules.RibeyeArea: "13.7", rules.InternalFat: "1.5", rules.Marbling: "Small 30",
+	graded := gradedBeef(t, map[measure.ID]string{
+		measure.HotCarcassWeight: "744", measure.AdjustedFat: ".55", measure.RibeyeArea: "13.7", measure.InternalFat: "1.5", measure.Marbling: "Small 30",
 	})
-	wantNear(t, graded, rules.RibeyePerHundredweight, "1.84", ".01") // past the 1.83 expected for the weight
+	wantNear(t, graded, measure.RibeyePerHundredweight, "1.84", ".01") // past the 1.83 expected for the weight
 	for _, sentence := range Advice(graded, Moves(graded)) {
 		if strings.Contains(sentence, "aim lower") {
 			t.Error(sentence)

@@ -3,16 +3,16 @@ package grading
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // overallMaturity is the maturity of the carcass as a whole: given as one, or put together from bone and lean. Where the
 // sheet has none the carcass is taken for a young one, as contest cattle are.
 var overallMaturity = arithmetic{
-	{of: whole{of: reading(rules.Maturity)}},
+	{of: whole{of: reading(measure.Maturity)}},
 	{of: combinedMaturity{}},
-	{of: whole{of: reading(rules.SkeletalMaturity)}, assumed: "maturity {}, the skeletal alone"},
-	{of: whole{of: reading(rules.LeanMaturity)}, assumed: "maturity {}, the lean alone"},
+	{of: whole{of: reading(measure.SkeletalMaturity)}, assumed: "maturity {}, the skeletal alone"},
+	{of: whole{of: reading(measure.LeanMaturity)}, assumed: "maturity {}, the lean alone"},
 	{of: linear("150"), assumed: "maturity {}, for the sheet has none"},
 }
 
@@ -23,12 +23,12 @@ var overallMaturity = arithmetic{
 type combinedMaturity struct{}
 
 func (combinedMaturity) operands() []expression {
-	return []expression{reading(rules.SkeletalMaturity), reading(rules.LeanMaturity)}
+	return []expression{reading(measure.SkeletalMaturity), reading(measure.LeanMaturity)}
 }
 
 func (combinedMaturity) value(g *Graded) (decimal.Decimal, string) {
-	skeletal := g.Readings[rules.SkeletalMaturity].Value.Number.IntPart()
-	apart := g.Readings[rules.LeanMaturity].Value.Number.IntPart() - skeletal
+	skeletal := g.Readings[measure.SkeletalMaturity].Value.Number.IntPart()
+	apart := g.Readings[measure.LeanMaturity].Value.Number.IntPart() - skeletal
 	move := apart / 2
 	switch {
 	case apart > 40:
@@ -44,10 +44,10 @@ func (combinedMaturity) value(g *Graded) (decimal.Decimal, string) {
 }
 
 func (combinedMaturity) write(f *formula, tightness int) {
-	skeletal := func() { f.reading(rules.SkeletalMaturity) }
+	skeletal := func() { f.reading(measure.SkeletalMaturity) }
 	apart := func() {
 		f.add("(")
-		f.reading(rules.LeanMaturity)
+		f.reading(measure.LeanMaturity)
 		f.add("-")
 		skeletal()
 		f.add(")")

@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // beefQuality is the quality grade of a beef carcass, from marbling and overall maturity.
@@ -26,7 +26,7 @@ type qualityCase struct {
 	assumed  string
 }
 
-func (q beefQuality) figure(g *Graded, _ rules.Measure) (Figure, int8) {
+func (q beefQuality) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	with, missing := q.caseOf(g)
 	if missing != "" {
 		return Figure{Missing: missing}, notTaken
@@ -51,29 +51,29 @@ func (q beefQuality) unlowered(g *Graded) (words, missing string) {
 }
 
 func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
-	for _, measure := range []rules.Measure{rules.MarblingScore, rules.OverallMaturity} {
-		lack, _ := g.lacks(measure)
+	for _, id := range []measure.ID{measure.MarblingScore, measure.OverallMaturity} {
+		lack, _ := g.lacks(id)
 		missing = join(missing, lack)
 	}
-	for _, measure := range []rules.Measure{rules.DarkCutterLowering, rules.DarkCutter, rules.Under30Months, rules.Bullock} {
-		if g.Readings[measure].Unreadable {
-			missing = join(missing, "the "+string(measure)+" cannot be read")
+	for _, id := range []measure.ID{measure.DarkCutterLowering, measure.DarkCutter, measure.Under30Months, measure.Bullock} {
+		if g.Readings[id].Unreadable {
+			missing = join(missing, "the "+id.String()+" cannot be read")
 		}
 	}
 	if missing != "" {
 		return with, missing
 	}
-	maturity := g.Figures[rules.OverallMaturity]
-	sex := strings.ToLower(strings.TrimSpace(g.Readings[rules.Sex].Value.Text))
-	score, age := g.Figures[rules.MarblingScore].Value.Number.IntPart(), maturity.Value.Number.IntPart()
+	maturity := g.Figures[measure.OverallMaturity]
+	sex := strings.ToLower(strings.TrimSpace(g.Readings[measure.Sex].Value.Text))
+	score, age := g.Figures[measure.MarblingScore].Value.Number.IntPart(), maturity.Value.Number.IntPart()
 	with = qualityCase{
 		marbling: score, group: age / 100, place: age % 100, cow: sex == "cow",
-		sixths: g.Readings[rules.DarkCutterLowering].Value.Number.IntPart(), assumed: maturity.Assumed,
+		sixths: g.Readings[measure.DarkCutterLowering].Value.Number.IntPart(), assumed: maturity.Assumed,
 	}
-	if g.marked(rules.DarkCutter) && with.sixths == 0 {
+	if g.marked(measure.DarkCutter) && with.sixths == 0 {
 		with.assumed = join(with.assumed, "a dark cutter, but the judge has lowered its grade by nothing")
 	}
-	if g.marked(rules.Under30Months) && with.group > 1 {
+	if g.marked(measure.Under30Months) && with.group > 1 {
 		if with.group > 3 {
 			return with, "under 30 months of age but with " + FormatMaturity(maturity.Value.Number) + " bone: the judge must say the maturity"
 		}
@@ -87,7 +87,7 @@ func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
 		return with, "a maturity of " + maturityText(age) + " is outside 100 to 599"
 	case sex == "bull":
 		return with, "a bull has no quality grade"
-	case (g.marked(rules.Bullock) || sex == "bullock") && with.group > 1:
+	case (g.marked(measure.Bullock) || sex == "bullock") && with.group > 1:
 		return with, "a bullock is graded in maturity A only"
 	case loweringColumn(with.sixths) < 0:
 		return with, "the dark cutter lowering is none of 0, 1/3, 1/2, 2/3 and full"
@@ -98,8 +98,8 @@ func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
 func maturityText(number int64) string { return decimal.NewFromInt(number).String() }
 
 // marked reports whether a mark is set.
-func (g *Graded) marked(measure rules.Measure) bool {
-	mark, ok := g.Reading(measure)
+func (g *Graded) marked(id measure.ID) bool {
+	mark, ok := g.Reading(id)
 	return ok && mark.Value.Number.IsPositive()
 }
 
@@ -155,11 +155,11 @@ func (c qualityCase) write(f *formula, column int) {
 
 func (c qualityCase) writeMarbling(f *formula, group string) {
 	if !c.cow {
-		f.figure(rules.MarblingScore, loose)
+		f.figure(measure.MarblingScore, loose)
 		return
 	}
 	f.add("MIN(")
-	f.figure(rules.MarblingScore, loose)
+	f.figure(measure.MarblingScore, loose)
 	switch {
 	case c.group <= 2 && !strings.HasPrefix(group, "INT("):
 		f.add(",")
@@ -177,7 +177,7 @@ func (c qualityCase) writeMarbling(f *formula, group string) {
 // ageFormulas gives the maturity group's number and the place within it, as numbers where no cell holds the maturity.
 func (c qualityCase) ageFormulas(f *formula) (group, place string) {
 	age := formula{graded: f.graded, at: f.at}
-	age.figure(rules.OverallMaturity, asFactor)
+	age.figure(measure.OverallMaturity, asFactor)
 	if c.byAge || len(age.numbers) == 0 {
 		return maturityText(c.group), maturityText(c.place)
 	}
@@ -199,8 +199,8 @@ func (q beefQuality) shape(shape []byte, g *Graded, _ int8) []byte {
 	return shape
 }
 
-func (beefQuality) ways() [][]rules.Measure {
-	return [][]rules.Measure{{rules.MarblingScore, rules.OverallMaturity}}
+func (beefQuality) ways() [][]measure.ID {
+	return [][]measure.ID{{measure.MarblingScore, measure.OverallMaturity}}
 }
 
 // The names of the quality table's ranges on the Value grid sheet.

@@ -1,6 +1,8 @@
 package grading
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // qualityLine is one line of the beef quality grade table: the least marbling for a grade in a maturity group, sliding in
 // a straight line from 00 to 100 of the group.
@@ -69,7 +71,7 @@ var beefGradeNames = map[grade]string{
 }
 
 // beefGradeValues holds the value of every grade and third, made once.
-var beefGradeValues = func() (values [prime + 1][highThird + 1]rules.Value) {
+var beefGradeValues = func() (values [prime + 1][highThird + 1]measure.Value) {
 	for grade, name := range beefGradeNames {
 		values[grade][noThird] = wholeGradeValue(grade, name)
 		for _, third := range []third{lowThird, middleThird, highThird} {

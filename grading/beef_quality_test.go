@@ -6,12 +6,12 @@ import (
 
 	"pgregory.net/rapid"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 func qualityOf(t testing.TB, maturity, marbling string) Figure {
 	t.Helper()
-	return gradedBeef(t, map[rules.Measure]string{rules.Maturity: maturity, rules.Marbling: marbling}).Figures[rules.QualityGrade]
+	return gradedBeef(t, map[measure.ID]string{measure.Maturity: maturity, measure.Marbling: marbling}).Figures[measure.QualityGrade]
 }
 
 func TestQualityGrade(t *testing.T) {
@@ -86,13 +86,13 @@ func TestDarkCuttingLeanLowersTheGrade(t *testing.T) {
 		{"D50", "250", "6", "Utility"}, // carries no lowering
 		{"A50", "440", "0", "Low Choice"},
 	} {
-		g := gradedBeef(t, map[rules.Measure]string{rules.Maturity: test.maturity, rules.Marbling: test.marbling, rules.DarkCutterLowering: test.sixths})
-		if got := g.Figures[rules.QualityGrade]; got.Value.Text != test.want {
+		g := gradedBeef(t, map[measure.ID]string{measure.Maturity: test.maturity, measure.Marbling: test.marbling, measure.DarkCutterLowering: test.sixths})
+		if got := g.Figures[measure.QualityGrade]; got.Value.Text != test.want {
 			t.Errorf("%s %s lowered by %s sixths is %q (%s), want %s", test.maturity, test.marbling, test.sixths, got.Value.Text, got.Missing, test.want)
 		}
 	}
-	g := gradedBeef(t, map[rules.Measure]string{rules.Marbling: "440", rules.DarkCutterLowering: "5"})
-	if got := g.Figures[rules.QualityGrade]; got.Missing == "" {
+	g := gradedBeef(t, map[measure.ID]string{measure.Marbling: "440", measure.DarkCutterLowering: "5"})
+	if got := g.Figures[measure.QualityGrade]; got.Missing == "" {
 		t.Errorf("lowered by five sixths it is %q", got.Value.Text)
 	}
 }
@@ -100,22 +100,22 @@ func TestDarkCuttingLeanLowersTheGrade(t *testing.T) {
 func TestQualityGradeBySexAndAge(t *testing.T) {
 	for _, test := range []struct {
 		name   string
-		values map[rules.Measure]string
+		values map[measure.ID]string
 		want   string // a grade, or words of the reason why there is none
 	}{
-		{"a cow is never Prime", map[rules.Measure]string{rules.Sex: "Cow", rules.Maturity: "A90", rules.Marbling: "850"}, "High Choice"},
-		{"nor in B", map[rules.Measure]string{rules.Sex: "cow", rules.Maturity: "B99", rules.Marbling: "999"}, "High Choice"},
-		{"an older cow", map[rules.Measure]string{rules.Sex: "cow", rules.Maturity: "D50", rules.Marbling: "850"}, "High Commercial"},
-		{"a bull", map[rules.Measure]string{rules.Sex: "bull", rules.Maturity: "A50", rules.Marbling: "440"}, "a bull has no quality grade"},
-		{"a bullock in A", map[rules.Measure]string{rules.Bullock: "yes", rules.Maturity: "A50", rules.Marbling: "440"}, "Low Choice"},
-		{"a bullock in B", map[rules.Measure]string{rules.Bullock: "yes", rules.Maturity: "B50", rules.Marbling: "740"}, "a bullock is graded in maturity A only"},
+		{"a cow is never Prime", map[measure.ID]string{measure.Sex: "Cow", measure.Maturity: "A90", measure.Marbling: "850"}, "High Choice"},
+		{"nor in B", map[measure.ID]string{measure.Sex: "cow", measure.Maturity: "B99", measure.Marbling: "999"}, "High Choice"},
+		{"an older cow", map[measure.ID]string{measure.Sex: "cow", measure.Maturity: "D50", measure.Marbling: "850"}, "High Commercial"},
+		{"a bull", map[measure.ID]string{measure.Sex: "bull", measure.Maturity: "A50", measure.Marbling: "440"}, "a bull has no quality grade"},
+		{"a bullock in A", map[measure.ID]string{measure.Bullock: "yes", measure.Maturity: "A50", measure.Marbling: "440"}, "Low Choice"},
+		{"a bullock in B", map[measure.ID]string{measure.Bullock: "yes", measure.Maturity: "B50", measure.Marbling: "740"}, "a bullock is graded in maturity A only"},
 		// 82 FR 57569
-		{"young by age", map[rules.Measure]string{rules.Under30Months: "yes", rules.Maturity: "C20", rules.Marbling: "440"}, "Low Choice"},
-		{"young with old bone", map[rules.Measure]string{rules.Under30Months: "yes", rules.Maturity: "D20", rules.Marbling: "440"}, "the judge must say the maturity"},
-		{"no scale goes so far", map[rules.Measure]string{rules.Maturity: "A20", rules.Marbling: "4400"}, "outside 0 to 999"},
-		{"no marbling", map[rules.Measure]string{rules.Maturity: "A20"}, "no marbling"},
+		{"young by age", map[measure.ID]string{measure.Under30Months: "yes", measure.Maturity: "C20", measure.Marbling: "440"}, "Low Choice"},
+		{"young with old bone", map[measure.ID]string{measure.Under30Months: "yes", measure.Maturity: "D20", measure.Marbling: "440"}, "the judge must say the maturity"},
+		{"no scale goes so far", map[measure.ID]string{measure.Maturity: "A20", measure.Marbling: "4400"}, "outside 0 to 999"},
+		{"no marbling", map[measure.ID]string{measure.Maturity: "A20"}, "no marbling"},
 	} {
-		got := gradedBeef(t, test.values).Figures[rules.QualityGrade]
+		got := gradedBeef(t, test.values).Figures[measure.QualityGrade]
 		if got.Value.Text != test.want && (got.Missing == "" || !strings.Contains(got.Missing, test.want)) {
 			t.Errorf("%s: %q (%s), want %s", test.name, got.Value.Text, got.Missing, test.want)
 		}
@@ -136,8 +136,8 @@ func TestSkeletalAndLeanMaturityTogether(t *testing.T) {
 		{"E50", "A00", "D50"},
 		{"B30", "B30", "B30"},
 	} {
-		g := gradedBeef(t, map[rules.Measure]string{rules.SkeletalMaturity: test.skeletal, rules.LeanMaturity: test.lean})
-		if got := g.Figures[rules.OverallMaturity].Value.Text; got != test.want {
+		g := gradedBeef(t, map[measure.ID]string{measure.SkeletalMaturity: test.skeletal, measure.LeanMaturity: test.lean})
+		if got := g.Figures[measure.OverallMaturity].Value.Text; got != test.want {
 			t.Errorf("skeletal %s and lean %s are %s, want %s", test.skeletal, test.lean, got, test.want)
 		}
 	}

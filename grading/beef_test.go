@@ -8,72 +8,73 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 var defaultBook = rules.Default()
 
 // carcassOf makes a carcass on the rail of measures and their values; marbling, maturity and marks may be in words.
-func carcassOf(t testing.TB, species rules.Species, basis rules.Basis, values map[rules.Measure]string) *Carcass {
+func carcassOf(t testing.TB, species rules.Species, basis rules.Basis, values map[measure.ID]string) *Carcass {
 	t.Helper()
-	readings := make(map[rules.Measure]Reading, len(values))
-	for measure, text := range values {
-		readings[measure] = Reading{Value: testValue(t, measure, text), Written: text, Plain: true}
+	readings := make(map[measure.ID]Reading, len(values))
+	for id, text := range values {
+		readings[id] = Reading{Value: testValue(t, id, text), Written: text, Plain: true}
 	}
 	return &Carcass{Tag: "101", Species: species, Basis: basis, Readings: readings}
 }
 
-func testValue(t testing.TB, measure rules.Measure, text string) rules.Value {
+func testValue(t testing.TB, id measure.ID, text string) measure.Value {
 	t.Helper()
-	definition, known := rules.Define(measure)
+	definition, known := measure.Define(id)
 	if !known {
-		t.Fatalf("no such measure: %s", measure)
+		t.Fatalf("no such measure: %s", id)
 	}
 	switch definition.Kind {
-	case rules.KindMarbling:
+	case measure.KindMarbling:
 		if reading, ok := ParseMarbling(text, rules.MarblingHundreds); ok {
 			return reading.Value
 		}
-	case rules.KindMaturity:
+	case measure.KindMaturity:
 		if reading, ok := ParseMaturity(text); ok {
 			return reading.Value
 		}
-	case rules.KindText:
-		return rules.Value{Text: text}
-	case rules.KindMark:
+	case measure.KindText:
+		return measure.Value{Text: text}
+	case measure.KindMark:
 		if text == "yes" {
-			return rules.Value{Number: one, Text: text}
+			return measure.Value{Number: one, Text: text}
 		}
-		return rules.Value{Text: text}
+		return measure.Value{Text: text}
 	}
-	return rules.NumberValue(exact(text))
+	return measure.NumberValue(exact(text))
 }
 
 // gradedBeef grades a carcass by the default rulebook.
-func gradedBeef(t testing.TB, values map[rules.Measure]string) *Graded {
+func gradedBeef(t testing.TB, values map[measure.ID]string) *Graded {
 	t.Helper()
 	return Grade(carcassOf(t, rules.Beef, rules.OnTheRail, values), defaultBook)
 }
 
 func yieldCarcass(t testing.TB, weight, fat, ribeye, internalFat string) *Graded {
 	t.Helper()
-	return gradedBeef(t, map[rules.Measure]string{
-		rules.HotCarcassWeight: weight, rules.AdjustedFat: fat, rules.RibeyeArea: ribeye, rules.InternalFat: internalFat,
+	return gradedBeef(t, map[measure.ID]string{
+		measure.HotCarcassWeight: weight, measure.AdjustedFat: fat, measure.RibeyeArea: ribeye, measure.InternalFat: internalFat,
 	})
 }
 
-func wantNumber(t *testing.T, g *Graded, measure rules.Measure, want string) {
+func wantNumber(t *testing.T, g *Graded, id measure.ID, want string) {
 	t.Helper()
-	value, ok := g.Figure(measure)
+	value, ok := g.Figure(id)
 	if !ok || !value.Number.Equal(exact(want)) {
-		t.Errorf("%s is %q (%s), want %s", measure, value.Text, g.Figures[measure].Missing, want)
+		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.Figures[id].Missing, want)
 	}
 }
 
-func wantNear(t *testing.T, g *Graded, measure rules.Measure, want, within string) {
+func wantNear(t *testing.T, g *Graded, id measure.ID, want, within string) {
 	t.Helper()
-	value, ok := g.Figure(measure)
+	value, ok := g.Figure(id)
 	if !ok || value.Number.Sub(exact(want)).Abs().GreaterThan(exact(within)) {
-		t.Errorf("%s is %q (%s), want %s within %s", measure, value.Text, g.Figures[measure].Missing, want, within)
+		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.Figures[id].Missing, want, within)
 	}
 }
 
@@ -91,8 +92,8 @@ func TestYieldGradeOfTheBorderCarcassesInTheStandard(t *testing.T) {
 	} {
 		t.Run(test.source+" "+test.want, func(t *testing.T) {
 			g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
-			wantNumber(t, g, rules.YieldGrade, test.want)
-			wantNumber(t, g, rules.WholeYieldGrade, test.whole)
+			wantNumber(t, g, measure.YieldGrade, test.want)
+			wantNumber(t, g, measure.WholeYieldGrade, test.whole)
 		})
 	}
 }
@@ -108,8 +109,8 @@ func TestYieldGradeOfWorkedExamples(t *testing.T) {
 	} {
 		t.Run(test.source+" "+test.want, func(t *testing.T) {
 			g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
-			wantNear(t, g, rules.YieldGrade, test.want, test.within)
-			wantNumber(t, g, rules.WholeYieldGrade, exact(test.want).Truncate(0).String())
+			wantNear(t, g, measure.YieldGrade, test.want, test.within)
+			wantNumber(t, g, measure.WholeYieldGrade, exact(test.want).Truncate(0).String())
 		})
 	}
 }
@@ -121,8 +122,8 @@ func TestYieldGradeDisagreesWithTheTwoMisprintedRows(t *testing.T) {
 		{".20", "13.6", "740", "2.5", "2.05", "1.960"},
 	} {
 		g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
-		wantNumber(t, g, rules.YieldGrade, test.want)
-		if g.Figures[rules.YieldGrade].Value.Number.Round(2).Equal(exact(test.printed)) {
+		wantNumber(t, g, measure.YieldGrade, test.want)
+		if g.Figures[measure.YieldGrade].Value.Number.Round(2).Equal(exact(test.printed)) {
 			t.Errorf("the misprint %s is reproduced", test.printed)
 		}
 	}
@@ -142,18 +143,18 @@ func TestYieldGradeOfTrialMeansInMetricUnits(t *testing.T) {
 			g := yieldCarcass(t,
 				exact(test.weight).DivRound(exact("0.45359237"), 4).String(), exact(test.fat).DivRound(exact("2.54"), 4).String(),
 				exact(test.ribeye).DivRound(exact("6.4516"), 4).String(), test.internalFat)
-			wantNear(t, g, rules.YieldGrade, test.want, ".1")
+			wantNear(t, g, measure.YieldGrade, test.want, ".1")
 		})
 	}
 }
 
 // NDSU ASWeb-121: about one whole grade is 0.4 in of fat, 5 % of internal fat, 3 sq in of ribeye, 250 lb of carcass.
 func TestWhatMakesOneWholeYieldGrade(t *testing.T) {
-	equation, ok := Equation(defaultBook, rules.Beef, rules.OnTheRail, rules.YieldGrade)
+	equation, ok := Equation(defaultBook, rules.Beef, rules.OnTheRail, measure.YieldGrade)
 	if !ok {
 		t.Fatal("the yield grade has no linear equation")
 	}
-	step := map[rules.Measure]string{rules.AdjustedFat: "0.4", rules.InternalFat: "5", rules.RibeyeArea: "3", rules.HotCarcassWeight: "250"}
+	step := map[measure.ID]string{measure.AdjustedFat: "0.4", measure.InternalFat: "5", measure.RibeyeArea: "3", measure.HotCarcassWeight: "250"}
 	if len(equation.Addends) != len(step) {
 		t.Fatalf("the yield grade has %d addends", len(equation.Addends))
 	}
@@ -165,7 +166,7 @@ func TestWhatMakesOneWholeYieldGrade(t *testing.T) {
 }
 
 func TestTermsAddUpToTheYieldGrade(t *testing.T) {
-	figure := yieldCarcass(t, "780", ".40", "13.6", "2.5").Figures[rules.YieldGrade]
+	figure := yieldCarcass(t, "780", ".40", "13.6", "2.5").Figures[measure.YieldGrade]
 	sum := decimal.Zero
 	for _, term := range figure.Terms {
 		sum = sum.Add(term.Value.Number)
@@ -188,8 +189,8 @@ func TestWholeYieldGradeIsCutAndStaysWithinOneToFive(t *testing.T) {
 		{"0.35999999999999", "1.72", "1"}, // as a spreadsheet may store 0.36
 	} {
 		g := yieldCarcass(t, "1000", test.fat, "18.5", "2.2")
-		wantNumber(t, g, rules.YieldGrade, test.want)
-		wantNumber(t, g, rules.WholeYieldGrade, test.whole)
+		wantNumber(t, g, measure.YieldGrade, test.want)
+		wantNumber(t, g, measure.WholeYieldGrade, test.whole)
 	}
 }
 
@@ -202,12 +203,12 @@ func TestMoreFatNeverLowersTheYieldGrade(t *testing.T) {
 		fat, more := draw("fat", 0, 200, 2), draw("more", 0, 200, 2)
 		lean := yieldCarcass(t, weight.String(), fat.String(), ribeye.String(), internalFat.String())
 		fatter := yieldCarcass(t, weight.String(), fat.Add(more).String(), ribeye.String(), internalFat.String())
-		for _, measure := range []rules.Measure{rules.YieldGrade, rules.WholeYieldGrade} {
-			if fatter.Figures[measure].Value.Number.LessThan(lean.Figures[measure].Value.Number) {
-				r.Fatalf("%s falls from %s to %s", measure, lean.Figures[measure].Value.Text, fatter.Figures[measure].Value.Text)
+		for _, id := range []measure.ID{measure.YieldGrade, measure.WholeYieldGrade} {
+			if fatter.Figures[id].Value.Number.LessThan(lean.Figures[id].Value.Number) {
+				r.Fatalf("%s falls from %s to %s", id, lean.Figures[id].Value.Text, fatter.Figures[id].Value.Text)
 			}
 		}
-		if fatter.Figures[rules.Cutability].Value.Number.GreaterThan(lean.Figures[rules.Cutability].Value.Number) {
+		if fatter.Figures[measure.Cutability].Value.Number.GreaterThan(lean.Figures[measure.Cutability].Value.Number) {
 			r.Fatal("more fat raises the cutability")
 		}
 	})
@@ -225,7 +226,7 @@ func TestCutabilityOfTrialMeans(t *testing.T) {
 		{".54", "10.65", "621", "3.0", "49.00"},
 		{".52", "11.12", "588", "2.3", "50.01"},
 	} {
-		wantNear(t, yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat), rules.Cutability, test.want, ".1")
+		wantNear(t, yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat), measure.Cutability, test.want, ".1")
 	}
 }
 
@@ -240,38 +241,38 @@ func TestCutabilityInTheMiddleOfAYieldGrade(t *testing.T) {
 		{"1.7", "5", "30", "45.4"},
 	} {
 		g := yieldCarcass(t, "750", test.fat, "13", "2.5")
-		wantNumber(t, g, rules.WholeYieldGrade, test.yieldGrade)
-		if cut := g.Figures[rules.Cutability].Value.Number; cut.LessThan(exact(test.from)) || cut.GreaterThan(exact(test.to)) {
+		wantNumber(t, g, measure.WholeYieldGrade, test.yieldGrade)
+		if cut := g.Figures[measure.Cutability].Value.Number; cut.LessThan(exact(test.from)) || cut.GreaterThan(exact(test.to)) {
 			t.Errorf("yield grade %s has a cutability of %s, outside %s to %s", test.yieldGrade, cut, test.from, test.to)
 		}
 	}
 }
 
 func TestRibeyeByDotCount(t *testing.T) { // 12 sq in outlined, 3 dots missing, 9 outside → 12.6: common practice
-	g := gradedBeef(t, map[rules.Measure]string{rules.DotsOutlined: "12", rules.DotsMissing: "3", rules.DotsOutside: "9"})
-	wantNumber(t, g, rules.RibeyeArea, "12.6")
+	g := gradedBeef(t, map[measure.ID]string{measure.DotsOutlined: "12", measure.DotsMissing: "3", measure.DotsOutside: "9"})
+	wantNumber(t, g, measure.RibeyeArea, "12.6")
 }
 
 func TestDerivedInputs(t *testing.T) {
 	for _, test := range []struct {
 		name    string
-		values  map[rules.Measure]string
-		measure rules.Measure
+		values  map[measure.ID]string
+		measure measure.ID
 		want    string
 		assumed string
 	}{
-		{"read", map[rules.Measure]string{rules.HotCarcassWeight: "800", rules.LeftSideWeight: "1", rules.RightSideWeight: "1"}, rules.HotCarcassWeight, "800", ""},
-		{"sides", map[rules.Measure]string{rules.LeftSideWeight: "401.5", rules.RightSideWeight: "399.25"}, rules.HotCarcassWeight, "800.75", ""},
-		{"chilled", map[rules.Measure]string{rules.ChilledCarcassWeight: "780"}, rules.HotCarcassWeight, "795.6", "hot carcass weight 795.6 lb, from the chilled weight"},
-		{"adjusted", map[rules.Measure]string{rules.AdjustedFat: ".5", rules.MeasuredFat: ".4"}, rules.AdjustedFat, "0.5", ""},
-		{"adjustment", map[rules.Measure]string{rules.MeasuredFat: ".4", rules.FatAdjustment: "-.1"}, rules.AdjustedFat, "0.3", ""},
-		{"measured", map[rules.Measure]string{rules.MeasuredFat: ".4"}, rules.AdjustedFat, "0.4", ""},
-		{"fair weight", map[rules.Measure]string{rules.FairWeight: "1300"}, rules.LiveWeight, "1300", "live weight 1300 lb, the fair's own, for the plant gives none"},
-		{"customary", nil, rules.InternalFat, "2.5", "KPH 2.5 %, customary"},
-		{"no maturity", nil, rules.OverallMaturity, "150", "maturity A50, for the sheet has none"},
-		{"cut marbling", map[rules.Measure]string{rules.Marbling: "440.9"}, rules.MarblingScore, "440", ""},
-		{"dressing", map[rules.Measure]string{rules.HotCarcassWeight: "780", rules.LiveWeight: "1250"}, rules.DressingPercent, "62.4", ""},
-		{"per cwt", map[rules.Measure]string{rules.HotCarcassWeight: "780", rules.RibeyeArea: "13.6"}, rules.RibeyePerHundredweight, "1.74359", ""},
+		{"read", map[measure.ID]string{measure.HotCarcassWeight: "800", measure.LeftSideWeight: "1", measure.RightSideWeight: "1"}, measure.HotCarcassWeight, "800", ""},
+		{"sides", map[measure.ID]string{measure.LeftSideWeight: "401.5", measure.RightSideWeight: "399.25"}, measure.HotCarcassWeight, "800.75", ""},
+		{"chilled", map[measure.ID]string{measure.ChilledCarcassWeight: "780"}, measure.HotCarcassWeight, "795.6", "hot carcass weight 795.6 lb, from the chilled weight"},
+		{"adjusted", map[measure.ID]string{measure.AdjustedFat: ".5", measure.MeasuredFat: ".4"}, measure.AdjustedFat, "0.5", ""},
+		{"adjustment", map[measure.ID]string{measure.MeasuredFat: ".4", measure.FatAdjustment: "-.1"}, measure.AdjustedFat, "0.3", ""},
+		{"measured", map[measure.ID]string{measure.MeasuredFat: ".4"}, measure.AdjustedFat, "0.4", ""},
+		{"fair weight", map[measure.ID]string{measure.FairWeight: "1300"}, measure.LiveWeight, "1300", "live weight 1300 lb, the fair's own, for the plant gives none"},
+		{"customary", nil, measure.InternalFat, "2.5", "KPH 2.5 %, customary"},
+		{"no maturity", nil, measure.OverallMaturity, "150", "maturity A50, for the sheet has none"},
+		{"cut marbling", map[measure.ID]string{measure.Marbling: "440.9"}, measure.MarblingScore, "440", ""},
+		{"dressing", map[measure.ID]string{measure.HotCarcassWeight: "780", measure.LiveWeight: "1250"}, measure.DressingPercent, "62.4", ""},
+		{"per cwt", map[measure.ID]string{measure.HotCarcassWeight: "780", measure.RibeyeArea: "13.6"}, measure.RibeyePerHundredweight, "1.74359", ""},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			g := gradedBeef(t, test.values)
@@ -285,27 +286,27 @@ func TestDerivedInputs(t *testing.T) {
 
 func TestWhatCannotBeReadGetsNoDefault(t *testing.T) {
 	for _, test := range []struct {
-		unreadable rules.Measure
-		missing    []rules.Measure
+		unreadable measure.ID
+		missing    []measure.ID
 	}{
-		{rules.InternalFat, []rules.Measure{rules.InternalFat, rules.YieldGrade, rules.WholeYieldGrade, rules.Cutability, rules.Price, rules.CarcassValue}},
-		{rules.Maturity, []rules.Measure{rules.OverallMaturity, rules.QualityGrade, rules.Price}},
-		{rules.HotCarcassWeight, []rules.Measure{rules.HotCarcassWeight, rules.YieldGrade, rules.DressingPercent, rules.CarcassValue}},
-		{rules.FatAdjustment, []rules.Measure{rules.AdjustedFat, rules.YieldGrade}},
-		{rules.DarkCutter, []rules.Measure{rules.QualityGrade, rules.Price}},
+		{measure.InternalFat, []measure.ID{measure.InternalFat, measure.YieldGrade, measure.WholeYieldGrade, measure.Cutability, measure.Price, measure.CarcassValue}},
+		{measure.Maturity, []measure.ID{measure.OverallMaturity, measure.QualityGrade, measure.Price}},
+		{measure.HotCarcassWeight, []measure.ID{measure.HotCarcassWeight, measure.YieldGrade, measure.DressingPercent, measure.CarcassValue}},
+		{measure.FatAdjustment, []measure.ID{measure.AdjustedFat, measure.YieldGrade}},
+		{measure.DarkCutter, []measure.ID{measure.QualityGrade, measure.Price}},
 	} {
-		carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[rules.Measure]string{
-			rules.HotCarcassWeight: "780", rules.LiveWeight: "1250", rules.MeasuredFat: ".4", rules.FatAdjustment: "0", rules.RibeyeArea: "13.6",
-			rules.InternalFat: "2.5", rules.Marbling: "440", rules.Maturity: "A60", rules.ChilledCarcassWeight: "760",
+		carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[measure.ID]string{
+			measure.HotCarcassWeight: "780", measure.LiveWeight: "1250", measure.MeasuredFat: ".4", measure.FatAdjustment: "0", measure.RibeyeArea: "13.6",
+			measure.InternalFat: "2.5", measure.Marbling: "440", measure.Maturity: "A60", measure.ChilledCarcassWeight: "760",
 		})
 		carcass.Readings[test.unreadable] = Reading{Written: "??", Unreadable: true}
 		g := Grade(carcass, defaultBook)
-		for _, measure := range test.missing {
-			if figure := g.Figures[measure]; !strings.Contains(figure.Missing, "cannot be read") || figure.Value.Text != "" {
-				t.Errorf("%s unreadable: %s is %q (%s)", test.unreadable, measure, figure.Value.Text, figure.Missing)
+		for _, id := range test.missing {
+			if figure := g.Figures[id]; !strings.Contains(figure.Missing, "cannot be read") || figure.Value.Text != "" {
+				t.Errorf("%s unreadable: %s is %q (%s)", test.unreadable, id, figure.Value.Text, figure.Missing)
 			}
-			if _, ok := g.Formula(measure, sheetReferences{}); ok {
-				t.Errorf("%s unreadable: %s has a formula", test.unreadable, measure)
+			if _, ok := g.Formula(id, sheetReferences{}); ok {
+				t.Errorf("%s unreadable: %s has a formula", test.unreadable, id)
 			}
 		}
 	}
@@ -313,12 +314,12 @@ func TestWhatCannotBeReadGetsNoDefault(t *testing.T) {
 
 func TestNothingReadGivesNoFigureAndNoPanic(t *testing.T) {
 	g := Grade(&Carcass{Species: rules.Beef}, defaultBook)
-	for _, measure := range []rules.Measure{rules.YieldGrade, rules.QualityGrade, rules.Price, rules.CarcassValue, rules.DressingPercent} {
-		if figure := g.Figures[measure]; figure.Missing == "" {
-			t.Errorf("%s is %q", measure, figure.Value.Text)
+	for _, id := range []measure.ID{measure.YieldGrade, measure.QualityGrade, measure.Price, measure.CarcassValue, measure.DressingPercent} {
+		if figure := g.Figures[id]; figure.Missing == "" {
+			t.Errorf("%s is %q", id, figure.Value.Text)
 		}
 	}
-	if reason := g.Figures[rules.YieldGrade].Missing; reason != "no adjusted fat; no hot carcass weight; no ribeye area" {
+	if reason := g.Figures[measure.YieldGrade].Missing; reason != "no adjusted fat; no hot carcass weight; no ribeye area" {
 		t.Errorf("yield grade is missing because of %q", reason)
 	}
 	if g := Grade(&Carcass{Species: "ostrich"}, defaultBook); len(g.Figures) != 0 || g.Shape() != "" {
@@ -327,8 +328,8 @@ func TestNothingReadGivesNoFigureAndNoPanic(t *testing.T) {
 }
 
 func TestZeroLiveWeightIsNoDressingPercent(t *testing.T) {
-	g := gradedBeef(t, map[rules.Measure]string{rules.HotCarcassWeight: "780", rules.LiveWeight: "0"})
-	if figure := g.Figures[rules.DressingPercent]; figure.Missing != "the live weight is zero" {
+	g := gradedBeef(t, map[measure.ID]string{measure.HotCarcassWeight: "780", measure.LiveWeight: "0"})
+	if figure := g.Figures[measure.DressingPercent]; figure.Missing != "the live weight is zero" {
 		t.Errorf("dressing percent is %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // BenchmarkGrade is ns for one carcass of each species and basis.
@@ -20,9 +21,9 @@ func BenchmarkGrade(b *testing.B) {
 		})
 	}
 	b.Run("usual beef", func(b *testing.B) {
-		gradeAll(b, []*Carcass{carcassOf(b, rules.Beef, rules.OnTheRail, map[rules.Measure]string{
-			rules.LiveWeight: "1250", rules.HotCarcassWeight: "780", rules.MeasuredFat: ".4", rules.FatAdjustment: ".05", rules.RibeyeArea: "13.6",
-			rules.InternalFat: "2.5", rules.Marbling: "Small 40", rules.Maturity: "A60",
+		gradeAll(b, []*Carcass{carcassOf(b, rules.Beef, rules.OnTheRail, map[measure.ID]string{
+			measure.LiveWeight: "1250", measure.HotCarcassWeight: "780", measure.MeasuredFat: ".4", measure.FatAdjustment: ".05", measure.RibeyeArea: "13.6",
+			measure.InternalFat: "2.5", measure.Marbling: "Small 40", measure.Maturity: "A60",
 		})})
 	})
 }

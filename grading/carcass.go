@@ -4,6 +4,7 @@ package grading
 
 import (
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Carcass is one animal as it was read: every measure with its value and the cell it stood in.
@@ -14,12 +15,12 @@ type Carcass struct {
 	Basis    rules.Basis
 	Place    rules.Place // the row (or column, on a sheet laid on its side): the cell of its tag, else its first cell
 	Sequence int         // the order in which it was read, from 0
-	Readings map[rules.Measure]Reading
+	Readings map[measure.ID]Reading
 }
 
 // Reading is one cell as it was read.
 type Reading struct {
-	Value   rules.Value
+	Value   measure.Value
 	Place   rules.Place
 	Written string // the cell as written
 	// Plain is true where the cell holds the value as a plain number in the measure's own unit, so that a formula
@@ -34,7 +35,7 @@ type Reading struct {
 }
 
 // Reading gives the reading of a measure; ok is false where nothing was read or it could not be understood.
-func (c *Carcass) Reading(measure rules.Measure) (reading Reading, ok bool) {
-	reading, ok = c.Readings[measure]
+func (c *Carcass) Reading(id measure.ID) (reading Reading, ok bool) {
+	reading, ok = c.Readings[id]
 	return reading, ok && !reading.Unreadable
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Comparison is what one rulebook does against another to the same carcasses.
@@ -193,10 +194,10 @@ func (o Outcome) priced() Outcome {
 	if o.Held {
 		return o
 	}
-	if price, ok := o.Figure(rules.Price); ok {
+	if price, ok := o.Figure(measure.Price); ok {
 		o.Price = decimal.NewNullDecimal(price.Number)
 	}
-	if value, ok := o.Figure(rules.CarcassValue); ok {
+	if value, ok := o.Figure(measure.CarcassValue); ok {
 		o.Value = decimal.NewNullDecimal(value.Number)
 	}
 	return o

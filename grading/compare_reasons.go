@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // priceChanges says, part by part, what makes a carcass's price another than it was.
@@ -15,10 +16,10 @@ func priceChanges(old, new Outcome) []string {
 		return []string{map[bool]string{true: "on hold now, and without a price", false: "on hold before, and without a price"}[new.Held]}
 	}
 	if !new.Price.Valid {
-		return []string{"no price now: " + new.Figures[rules.Price].Missing}
+		return []string{"no price now: " + new.Figures[measure.Price].Missing}
 	}
 	if !old.Price.Valid {
-		return []string{"priced now; before: " + old.Figures[rules.Price].Missing}
+		return []string{"priced now; before: " + old.Figures[measure.Price].Missing}
 	}
 	var changes []string
 	was := slices.Clone(old.Graded.Price)
@@ -196,9 +197,9 @@ func overNow(upper, lower *Graded, is standing, before, after map[*Carcass]stand
 }
 
 // ofMoney reports whether a measure follows from the value grid.
-func ofMoney(measure rules.Measure) bool {
-	switch measure {
-	case rules.Price, rules.CarcassValue, rules.Premium, "value per day on feed":
+func ofMoney(id measure.ID) bool {
+	switch id {
+	case measure.Price, measure.CarcassValue, measure.Premium, measure.ValuePerDayOnFeed:
 		return true
 	}
 	return false
@@ -217,7 +218,7 @@ func lineWords(line *rules.GridLine) string {
 	case rules.WeightPart:
 		name = "a weight " + bandWords(line.Band, 0, "lb")
 	}
-	return kind + name + ", " + signed(PriceStep{Line: line, Adjust: rules.NumberValue(line.Adjust)})
+	return kind + name + ", " + signed(PriceStep{Line: line, Adjust: measure.NumberValue(line.Adjust)})
 }
 
 // limitWords says what a limit asks: "at least 600 lb, at most 900 lb".
@@ -237,6 +238,6 @@ func limitWords(requirement rules.Requirement) string {
 }
 
 // sayBound writes a bound with at least the decimals it was written with.
-func sayBound(measure rules.Measure, at decimal.Decimal) string {
-	return withUnit(measure, fixed(measure, at, max(int32(definitionOf(measure).Decimals), -at.Exponent())))
+func sayBound(id measure.ID, at decimal.Decimal) string {
+	return withUnit(id, fixed(id, at, max(int32(definitionOf(id).Decimals), -at.Exponent())))
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Tally sums up a class, or all of them, under one rulebook. Money is in dollars, and over the carcasses that have a
@@ -30,8 +31,8 @@ type Tally struct {
 // KeyUse is how often a key of a ranking put one place above the next.
 type KeyUse struct {
 	Ranking string
-	Step    int // from 1
-	Measure rules.Measure
+	Step    int    // from 1
+	Key     string // what it compares, as the rulebook writes it
 	Decided int
 	Asked   int // how many pairs of neighbours the keys before it had left level
 }
@@ -65,7 +66,7 @@ func tallyOf(outcomes []Outcome, classes []ClassPlacing, book *rules.Rulebook) T
 		tally.Value = tally.Value.Add(one.Value.Decimal)
 		tally.HighestPrice, tally.LowestPrice = highest(tally.HighestPrice, one.Price), lowest(tally.LowestPrice, one.Price)
 		tally.HighestValue, tally.LowestValue = highest(tally.HighestValue, one.Value), lowest(tally.LowestValue, one.Value)
-		weight, _ := one.Figure(rules.HotCarcassWeight)
+		weight, _ := one.Figure(measure.HotCarcassWeight)
 		for _, step := range one.Graded.Price {
 			if step.Line == nil {
 				continue
@@ -92,7 +93,7 @@ func (t *Tally) count(class ClassPlacing, mine map[*Graded]Outcome, book *rules.
 	}
 	uses := make([]KeyUse, len(class.Ranking.Keys))
 	for i, key := range class.Ranking.Keys {
-		uses[i] = KeyUse{Ranking: class.Ranking.Name, Step: i + 1, Measure: key.Measure}
+		uses[i] = KeyUse{Ranking: class.Ranking.Name, Step: i + 1, Key: key.Name()}
 	}
 	ranker := &ranker{book: book, ranking: class.Ranking}
 	for i, one := range placed {
@@ -195,7 +196,7 @@ func unused(standings map[*Carcass]standing, book *rules.Rulebook) []Unused {
 	}
 	for _, requirement := range book.Eligibility {
 		if (requirement.Species == "" || species[requirement.Species]) && !requirement.MustNotBe && !failed[requirement] {
-			list = append(list, Unused{requirement.Place, requirement.Species, "No carcass fails the limit on " + string(requirement.Measure) + " (" + limitWords(requirement) + ")."})
+			list = append(list, Unused{requirement.Place, requirement.Species, "No carcass fails the limit on " + requirement.Measure.String() + " (" + limitWords(requirement) + ")."})
 		}
 	}
 	return list

@@ -12,19 +12,20 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // measured makes a beef carcass of its measurements: weight, fat, ribeye, KPH and marbling in hundreds.
 func measured(tag, class, weight, fat, ribeye, marbling string) *Carcass {
 	carcass := &Carcass{
 		Tag: tag, Class: class, Species: rules.Beef, Basis: rules.OnTheRail, Place: rules.Place{Sheet: "Rail", Cell: "A" + tag},
-		Readings: map[rules.Measure]Reading{},
+		Readings: map[measure.ID]Reading{},
 	}
-	for measure, text := range map[rules.Measure]string{
-		rules.HotCarcassWeight: weight, rules.MeasuredFat: fat, rules.RibeyeArea: ribeye, rules.InternalFat: "2.5",
-		rules.Marbling: marbling, rules.Maturity: "160",
+	for id, text := range map[measure.ID]string{
+		measure.HotCarcassWeight: weight, measure.MeasuredFat: fat, measure.RibeyeArea: ribeye, measure.InternalFat: "2.5",
+		measure.Marbling: marbling, measure.Maturity: "160",
 	} {
-		carcass.Readings[measure] = Reading{Value: rules.NumberValue(decimal.RequireFromString(text)), Written: text, Plain: true}
+		carcass.Readings[id] = Reading{Value: measure.NumberValue(decimal.RequireFromString(text)), Written: text, Plain: true}
 	}
 	return carcass
 }
@@ -37,7 +38,7 @@ func priceBook(keys ...rules.Key) *rules.Rulebook {
 	book.Classes = []rules.Class{{Name: rules.EveryOtherClass, Ranking: "price", PlacesPaid: 2}}
 	if keys == nil {
 		keys = []rules.Key{
-			{Measure: rules.Price, Prefer: rules.Highest}, {Measure: rules.Cutability, Prefer: rules.Highest, Decimals: valid("1")},
+			{Measure: measure.Price, Prefer: rules.Highest}, {Measure: measure.Cutability, Prefer: rules.Highest, Decimals: valid("1")},
 		}
 	}
 	book.Rankings = []rules.Ranking{{Name: "price", Ties: rules.TiesShare, Keys: keys}}
@@ -86,18 +87,18 @@ func TestARulebookAgainstItselfChangesNothing(t *testing.T) {
 // fallsUnder tells from the measurements alone whether a line of the default grid counts for a carcass. The yield
 // equation is that of 7 CFR 54.105(a); the marbling lines for a young carcass those of the U.S. standards.
 func fallsUnder(line rules.GridLine, carcass *Carcass) bool {
-	number := func(measure rules.Measure) decimal.Decimal { return carcass.Readings[measure].Value.Number }
+	number := func(id measure.ID) decimal.Decimal { return carcass.Readings[id].Value.Number }
 	switch line.Part {
 	case rules.WeightPart:
-		return line.Band.Holds(number(rules.HotCarcassWeight))
+		return line.Band.Holds(number(measure.HotCarcassWeight))
 	case rules.YieldPart:
-		grade := decimal.RequireFromString("3.00").Add(number(rules.MeasuredFat).Mul(decimal.RequireFromString("2.5"))).
-			Add(number(rules.HotCarcassWeight).Mul(decimal.RequireFromString("0.0038"))).
-			Sub(number(rules.RibeyeArea).Mul(decimal.RequireFromString("0.32")))
+		grade := decimal.RequireFromString("3.00").Add(number(measure.MeasuredFat).Mul(decimal.RequireFromString("2.5"))).
+			Add(number(measure.HotCarcassWeight).Mul(decimal.RequireFromString("0.0038"))).
+			Sub(number(measure.RibeyeArea).Mul(decimal.RequireFromString("0.32")))
 		return line.Band.Holds(grade)
 	case rules.QualityPart:
 		lines := map[string][2]int64{"Prime": {700, 1000}, "Choice": {400, 700}, "Select": {300, 400}, "Standard": {100, 300}}
-		marbling := number(rules.Marbling).IntPart()
+		marbling := number(measure.Marbling).IntPart()
 		return marbling >= lines[line.Name][0] && marbling < lines[line.Name][1]
 	}
 	return false
@@ -153,8 +154,8 @@ func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
 		}
 	}
 	new.Eligibility = append(slices.Clone(new.Eligibility),
-		rules.Requirement{Measure: rules.HotCarcassWeight, AtMost: valid("900"), Failing: rules.FailNotPlaced},
-		rules.Requirement{Measure: rules.YieldGrade, Below: valid("4"), Failing: rules.FailNotPlaced})
+		rules.Requirement{Measure: measure.HotCarcassWeight, AtMost: valid("900"), Failing: rules.FailNotPlaced},
+		rules.Requirement{Measure: measure.YieldGrade, Below: valid("4"), Failing: rules.FailNotPlaced})
 	comparison := Compare(herd, Side{Book: old}, Side{Book: new})
 	var got []string
 	for _, row := range comparison.Classes[0].Rows {
@@ -210,7 +211,7 @@ func TestKeysThatBreakTiesAreCounted(t *testing.T) {
 		measured("4", "Steers", "820", ".50", "13.0", "500"), // the same: shared
 	}
 	tally := Compare(herd, Side{Book: priceBook()}, Side{Book: priceBook()}).NewAll
-	want := []KeyUse{{"price", 1, rules.Price, 1, 2}, {"price", 2, rules.Cutability, 1, 1}}
+	want := []KeyUse{{"price", 1, "price", 1, 2}, {"price", 2, "cutability", 1, 1}}
 	if diff := cmp.Diff(want, tally.Keys); diff != "" {
 		t.Error(diff)
 	}

@@ -6,11 +6,12 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // definition says how one measure of a species is computed.
 type definition struct {
-	measure rules.Measure
+	measure measure.ID
 	rule    rule
 }
 
@@ -18,12 +19,12 @@ type definition struct {
 // that formula and figure agree.
 type rule interface {
 	// figure computes the measure; taken is notTaken where there is nothing a formula could compute.
-	figure(g *Graded, measure rules.Measure) (figure Figure, taken int8)
+	figure(g *Graded, id measure.ID) (figure Figure, taken int8)
 	write(f *formula, taken int8, tightness int)
 	// shape adds whatever makes its formula differ from those of other carcasses that took the same way.
 	shape(shape []byte, g *Graded, taken int8) []byte
 	// ways gives the sets of measures any of which is enough for it.
-	ways() [][]rules.Measure
+	ways() [][]measure.ID
 }
 
 const notTaken int8 = -1
@@ -45,7 +46,7 @@ type way struct {
 	needs    []expression // the operands, found once
 }
 
-func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
+func (a arithmetic) figure(g *Graded, id measure.ID) (Figure, int8) {
 	missing, tried := "", 0
 	for at := range a {
 		way := &a[at]
@@ -60,13 +61,13 @@ func (a arithmetic) figure(g *Graded, measure rules.Measure) (Figure, int8) {
 			return Figure{Missing: reason}, notTaken
 		}
 		if reason == "" {
-			return way.figure(g, measure, int8(at))
+			return way.figure(g, id, int8(at))
 		}
 		missing = reason
 		tried++
 	}
 	if tried != 1 {
-		missing = absent(measure)
+		missing = absent(id)
 	}
 	return Figure{Missing: missing}, notTaken
 }
@@ -80,17 +81,17 @@ func (d *definition) isReading(taken int8) bool {
 	return ways[taken].of == reading(d.measure)
 }
 
-func (w *way) figure(g *Graded, measure rules.Measure, at int8) (Figure, int8) {
+func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 	made := Figure{Equation: w.equation, Estimate: w.estimate}
 	if rounded, linear := w.linear(); linear {
 		made.Terms = rounded.of.(Linear).terms(g)
-		made.Value = valueOf(measure, sumOf(made.Terms).Round(rounded.places))
+		made.Value = valueOf(id, sumOf(made.Terms).Round(rounded.places))
 	} else {
 		number, problem := w.of.value(g)
 		if problem != "" {
 			return Figure{Missing: problem}, notTaken
 		}
-		made.Value = valueOf(measure, number)
+		made.Value = valueOf(id, number)
 	}
 	w.inherit(g, &made)
 	if w.assumed != "" && (w.assumes == nil || w.assumes(g)) {
@@ -109,11 +110,11 @@ func (w *way) linear() (of rounded, ok bool) {
 }
 
 // valueOf makes a measure's value, in words where its kind has words.
-func valueOf(measure rules.Measure, number decimal.Decimal) rules.Value {
-	if measure == rules.OverallMaturity {
-		return rules.Value{Number: number, Text: FormatMaturity(number)}
+func valueOf(id measure.ID, number decimal.Decimal) measure.Value {
+	if id == measure.OverallMaturity {
+		return measure.Value{Number: number, Text: FormatMaturity(number)}
 	}
-	return rules.NumberValue(number)
+	return measure.NumberValue(number)
 }
 
 // lacking says what an expression needs and the carcass has not.
@@ -122,9 +123,9 @@ func lacking(g *Graded, needs []expression) (reason string, unreadable bool) {
 		var lack string
 		switch operand := operand.(type) {
 		case reading:
-			lack, unreadable = g.lacksReading(rules.Measure(operand))
+			lack, unreadable = g.lacksReading(measure.ID(operand))
 		case figure:
-			lack, unreadable = g.lacks(rules.Measure(operand))
+			lack, unreadable = g.lacks(measure.ID(operand))
 		case setting:
 			if !operand.of(&g.book.Settings, g.Species).Valid {
 				lack = "the rulebook sets no " + operand.name
@@ -139,45 +140,45 @@ func lacking(g *Graded, needs []expression) (reason string, unreadable bool) {
 }
 
 // lacks says why the carcass has no such figure; empty where it has.
-func (g *Graded) lacks(measure rules.Measure) (reason string, unreadable bool) {
-	if figure, found := g.Figures[measure]; found {
+func (g *Graded) lacks(id measure.ID) (reason string, unreadable bool) {
+	if figure, found := g.Figures[id]; found {
 		return figure.Missing, false
 	}
-	return g.lacksReading(measure)
+	return g.lacksReading(id)
 }
 
-func (g *Graded) lacksReading(measure rules.Measure) (reason string, unreadable bool) {
-	reading, found := g.Readings[measure]
+func (g *Graded) lacksReading(id measure.ID) (reason string, unreadable bool) {
+	reading, found := g.Readings[id]
 	switch {
 	case !found:
-		return absent(measure), false
+		return absent(id), false
 	case reading.Unreadable:
-		return "the " + string(measure) + " cannot be read", true
+		return "the " + id.String() + " cannot be read", true
 	}
 	return "", false
 }
 
 // absences holds the reasons why a measure is not there, made once: most carcasses lack most measures.
-var absences = func() map[rules.Measure]string {
-	reasons := make(map[rules.Measure]string)
-	for _, definition := range rules.Definitions() {
-		reasons[definition.Measure] = "no " + string(definition.Measure)
+var absences = func() map[measure.ID]string {
+	reasons := make(map[measure.ID]string)
+	for _, definition := range measure.Definitions() {
+		reasons[definition.ID] = "no " + definition.Name
 	}
 	return reasons
 }()
 
-func absent(measure rules.Measure) string {
-	if reason, known := absences[measure]; known {
+func absent(id measure.ID) string {
+	if reason, known := absences[id]; known {
 		return reason
 	}
-	return "no " + string(measure)
+	return "no " + id.String()
 }
 
 // inherit makes the figure an estimate where it rests on one, and gives it the name of the equation it rests on.
 func (w *way) inherit(g *Graded, made *Figure) {
 	for _, operand := range w.needs {
 		if name, ok := operand.(figure); ok {
-			under := g.Figures[rules.Measure(name)]
+			under := g.Figures[measure.ID(name)]
 			made.Estimate = made.Estimate || under.Estimate
 			if made.Equation == "" {
 				made.Equation = under.Equation
@@ -203,29 +204,29 @@ func (a arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
 	for _, operand := range a[taken].needs {
 		switch operand := operand.(type) {
 		case reading:
-			shape = shapeOf(shape, g, rules.Measure(operand))
+			shape = shapeOf(shape, g, measure.ID(operand))
 		case figure:
-			if definition, _ := g.plan.define(rules.Measure(operand)); definition == nil {
-				shape = shapeOf(shape, g, rules.Measure(operand))
+			if definition, _ := g.plan.define(measure.ID(operand)); definition == nil {
+				shape = shapeOf(shape, g, measure.ID(operand))
 			}
 		}
 	}
 	return shape
 }
 
-func (a arithmetic) ways() [][]rules.Measure {
-	var all [][]rules.Measure
+func (a arithmetic) ways() [][]measure.ID {
+	var all [][]measure.ID
 	for _, way := range a {
 		if way.refuse != "" {
 			continue
 		}
-		var needs []rules.Measure
+		var needs []measure.ID
 		for _, operand := range way.needs {
 			switch operand := operand.(type) {
 			case reading:
-				needs = append(needs, rules.Measure(operand))
+				needs = append(needs, measure.ID(operand))
 			case figure:
-				needs = append(needs, rules.Measure(operand))
+				needs = append(needs, measure.ID(operand))
 			}
 		}
 		all = append(all, needs)

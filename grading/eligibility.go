@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // limits are the requirements of one class.
@@ -64,7 +65,7 @@ func (f failures) notPlaced() string {
 	for _, one := range f {
 		switch {
 		case one.unknown && (one.requirement.Failing == rules.FailNotPlaced || one.requirement.Failing == rules.FailAfter):
-			reasons = append(reasons, "can't be held against the limit on "+string(one.requirement.Measure)+": "+one.words)
+			reasons = append(reasons, "can't be held against the limit on "+one.requirement.Measure.String()+": "+one.words)
 		case one.requirement.Failing == rules.FailNotPlaced:
 			reasons = append(reasons, one.words)
 		}
@@ -90,12 +91,12 @@ func fails(carcass *Graded, requirement rules.Requirement, book *rules.Rulebook)
 		return failed, true
 	}
 	if requirement.MustNotBe {
-		failed.words = string(requirement.Measure)
+		failed.words = requirement.Measure.String()
 		return failed, value.Number.IsPositive()
 	}
 	if requirement.LowestWord != "" {
 		meets, known := meetsGrade(carcass.Species, value, requirement.LowestWord)
-		failed.words = string(requirement.Measure) + " " + value.Text + ", at least " + requirement.LowestWord
+		failed.words = requirement.Measure.String() + " " + value.Text + ", at least " + requirement.LowestWord
 		if !known {
 			failed.words, failed.unknown = quote(requirement.LowestWord)+" is no grade of "+string(carcass.Species), true
 		}
@@ -104,13 +105,13 @@ func fails(carcass *Graded, requirement rules.Requirement, book *rules.Rulebook)
 	move := decimal.Zero
 	ofWeight := ""
 	if !requirement.PerPound.IsZero() {
-		weight, missing := figureFor(carcass, rules.HotCarcassWeight, book)
+		weight, missing := figureFor(carcass, measure.HotCarcassWeight, book)
 		if missing != "" {
 			failed.words, failed.unknown = missing, true
 			return failed, true
 		}
 		move = requirement.PerPound.Mul(weight.Number)
-		ofWeight = " for its " + say(rules.HotCarcassWeight, weight)
+		ofWeight = " for its " + say(measure.HotCarcassWeight, weight)
 	}
 	figure := value.Number.Round(comparedDecimals)
 	for _, bound := range boundsOf(requirement) {
@@ -119,7 +120,7 @@ func fails(carcass *Graded, requirement rules.Requirement, book *rules.Rulebook)
 			continue
 		}
 		had, wanted := sayApart(requirement.Measure, value.Number, border)
-		failed.words = string(requirement.Measure) + " " + had + ", " + bound.words + " " + wanted + ofWeight
+		failed.words = requirement.Measure.String() + " " + had + ", " + bound.words + " " + wanted + ofWeight
 		return failed, true
 	}
 	return failed, false
@@ -155,7 +156,7 @@ func boundsOf(requirement rules.Requirement) []bound {
 
 // meetsGrade tells whether a grade is at least another, by third: "Choice" alone means its lowest third. known is false
 // where the words name no grade.
-func meetsGrade(species rules.Species, value rules.Value, lowest string) (meets, known bool) {
+func meetsGrade(species rules.Species, value measure.Value, lowest string) (meets, known bool) {
 	order := rules.GradeWords(species)
 	has, asks := slices.Index(order, value.Text), slices.Index(order, lowest)
 	if has >= 0 && asks >= 0 {

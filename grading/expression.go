@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // expression is the arithmetic of one figure, written down once: its exact value, its spreadsheet formula and what it
@@ -27,28 +28,28 @@ const (
 )
 
 // reading is a measure as it stands on the sheet.
-type reading rules.Measure
+type reading measure.ID
 
 func (r reading) operands() []expression { return []expression{r} }
 
 func (r reading) value(g *Graded) (decimal.Decimal, string) {
-	return g.Readings[rules.Measure(r)].Value.Number, ""
+	return g.Readings[measure.ID(r)].Value.Number, ""
 }
 
-func (r reading) write(f *formula, _ int) { f.reading(rules.Measure(r)) }
+func (r reading) write(f *formula, _ int) { f.reading(measure.ID(r)) }
 
 // figure is a measure as it is defined for the species, computed or passed through; where the species does not define
 // it, it is the reading.
-type figure rules.Measure
+type figure measure.ID
 
 func (n figure) operands() []expression { return []expression{n} }
 
 func (n figure) value(g *Graded) (decimal.Decimal, string) {
-	value, _ := g.Figure(rules.Measure(n))
+	value, _ := g.Figure(measure.ID(n))
 	return value.Number, ""
 }
 
-func (n figure) write(f *formula, tightness int) { f.figure(rules.Measure(n), tightness) }
+func (n figure) write(f *formula, tightness int) { f.figure(measure.ID(n), tightness) }
 
 // setting is a number that the rulebook fixes. A way of computing a figure that needs a setting which the board left
 // open is not taken.
@@ -77,7 +78,7 @@ type Linear struct {
 // Addend is one measure of a Linear with what it is multiplied by.
 type Addend struct {
 	Coefficient decimal.Decimal // in the equation's unit for each unit of the measure
-	Measure     rules.Measure
+	Measure     measure.ID
 }
 
 // linear makes a Linear of numbers and measures as a source prints them.
@@ -85,8 +86,8 @@ func linear(constant string, addends ...Addend) Linear {
 	return Linear{Constant: exact(constant), Addends: addends}
 }
 
-func addend(coefficient string, measure rules.Measure) Addend {
-	return Addend{Coefficient: exact(coefficient), Measure: measure}
+func addend(coefficient string, id measure.ID) Addend {
+	return Addend{Coefficient: exact(coefficient), Measure: id}
 }
 
 func (l Linear) operands() []expression {
@@ -124,7 +125,7 @@ func (l Linear) terms(g *Graded) []Term {
 	terms := make([]Term, 1, len(l.Addends)+1)
 	terms[0].Value.Number = l.Constant
 	for _, addend := range l.Addends {
-		terms = append(terms, Term{Measure: addend.Measure, Value: rules.Value{Number: addend.value(g)}})
+		terms = append(terms, Term{Measure: addend.Measure, Value: measure.Value{Number: addend.value(g)}})
 	}
 	return terms
 }

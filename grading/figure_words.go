@@ -3,41 +3,42 @@ package grading
 import (
 	"strings"
 
-	"railbook/rules"
-
 	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // definitionOf gives the definition of a measure, or of points for one of the rulebook's indexes.
-func definitionOf(measure rules.Measure) rules.Definition {
-	if _, index := pointsIndex(measure); index {
-		measure = rules.Points
+func definitionOf(id measure.ID) measure.Definition {
+	definition, standard := measure.Define(id)
+	if !standard {
+		definition, _ = measure.Define(measure.Points)
 	}
-	definition, _ := rules.Define(measure)
 	return definition
 }
 
-// measureWords names a measure as a sentence does: an index by its own name.
-func measureWords(measure rules.Measure) string {
-	if index, ok := pointsIndex(measure); ok && index != "" {
-		return index
+// keyWords names what a key compares as a sentence does: an index by its own name.
+func keyWords(key rules.Key) string {
+	if key.Index != "" {
+		return key.Index
 	}
-	return string(measure)
+	return key.Measure.String()
 }
 
 // shown gives a number with its decimals. A yield grade that rounding would lift to the next whole grade is cut.
-func shown(measure rules.Measure, number decimal.Decimal, places int32) string {
+func shown(id measure.ID, number decimal.Decimal, places int32) string {
 	rounded := number.Round(places)
-	if measure == rules.YieldGrade && rounded.Floor().GreaterThan(number.Floor()) {
+	if id == measure.YieldGrade && rounded.Floor().GreaterThan(number.Floor()) {
 		rounded = number.Truncate(places)
 	}
-	return fixed(measure, rounded, places)
+	return fixed(id, rounded, places)
 }
 
 // fixed writes a number: money with its cents, weights and points without idle zeros, inches without the zero before
 // the point, as the trade writes them.
-func fixed(measure rules.Measure, number decimal.Decimal, places int32) string {
-	switch unit := definitionOf(measure).Unit; unit {
+func fixed(id measure.ID, number decimal.Decimal, places int32) string {
+	switch unit := definitionOf(id).Unit; unit {
 	case "lb", "points", "days", "dots":
 		return number.Round(places).String()
 	case "in":
@@ -50,8 +51,8 @@ func fixed(measure rules.Measure, number decimal.Decimal, places int32) string {
 }
 
 // withUnit adds the unit of a measure to a number.
-func withUnit(measure rules.Measure, number string) string {
-	switch unit := definitionOf(measure).Unit; unit {
+func withUnit(id measure.ID, number string) string {
+	switch unit := definitionOf(id).Unit; unit {
 	case "":
 		return number
 	case "$":
@@ -66,14 +67,14 @@ func withUnit(measure rules.Measure, number string) string {
 }
 
 // sayNumber gives a number of a measure with its unit at the measure's own decimals.
-func sayNumber(measure rules.Measure, number decimal.Decimal) string {
-	return withUnit(measure, shown(measure, number, int32(definitionOf(measure).Decimals)))
+func sayNumber(id measure.ID, number decimal.Decimal) string {
+	return withUnit(id, shown(id, number, int32(definitionOf(id).Decimals)))
 }
 
 // say gives a value of a measure with its unit: "812 lb", "Low Choice".
-func say(measure rules.Measure, value rules.Value) string {
-	if definitionOf(measure).Kind != rules.KindNumber {
+func say(id measure.ID, value measure.Value) string {
+	if definitionOf(id).Kind != measure.KindNumber {
 		return value.Text
 	}
-	return sayNumber(measure, value.Number)
+	return sayNumber(id, value.Number)
 }

@@ -6,7 +6,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // formula is a spreadsheet formula being written for one carcass.
@@ -60,34 +60,34 @@ func (f *formula) needs(cell string) {
 }
 
 // reading writes a measure as it was read: the cell, or the value where no formula can read the cell.
-func (f *formula) reading(measure rules.Measure) {
-	if cell := f.at.Cell(measure); cell != "" {
+func (f *formula) reading(id measure.ID) {
+	if cell := f.at.Cell(id); cell != "" {
 		f.cell(cell)
 		return
 	}
-	f.number(f.graded.Readings[measure].Value.Number)
+	f.number(f.graded.Readings[id].Value.Number)
 }
 
 // figure writes a measure: our computed column where there is one, else what defines it.
-func (f *formula) figure(measure rules.Measure, tightness int) {
-	if cell := f.at.Column(measure); cell != "" {
+func (f *formula) figure(id measure.ID, tightness int) {
+	if cell := f.at.Column(id); cell != "" {
 		f.cell(cell)
 		return
 	}
-	if definition, at := f.graded.plan.define(measure); definition != nil {
+	if definition, at := f.graded.plan.define(id); definition != nil {
 		definition.rule.write(f, f.graded.taken[at], tightness)
 		return
 	}
-	f.reading(measure)
+	f.reading(id)
 }
 
 // words writes a measure that is words: its computed column, or what defines it.
-func (f *formula) words(measure rules.Measure) {
-	if cell := f.at.Column(measure); cell != "" {
+func (f *formula) words(id measure.ID) {
+	if cell := f.at.Column(id); cell != "" {
 		f.add(cell)
 		return
 	}
-	f.figure(measure, loose)
+	f.figure(id, loose)
 }
 
 // guarded gives the formula so written that it shows nothing where a cell it reads is emptied or made text, and
@@ -116,22 +116,22 @@ func (f *formula) guarded(otherwise string) string {
 // every spreadsheet program has; ok is false where there is nothing to compute. Recalculated anywhere it gives the
 // figure, and the words NoPrice where the grid has no line (the one figure that is missing and has a formula all the
 // same). It never shows an error: with a cell it needs emptied or made text it shows nothing.
-func (g *Graded) Formula(measure rules.Measure, at References) (text string, ok bool) {
+func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
 	if g.plan == nil {
 		return "", false
 	}
-	definition, index := g.plan.define(measure)
+	definition, index := g.plan.define(id)
 	if definition == nil || g.taken[index] == notTaken {
 		return "", false
 	}
 	f := formula{graded: g, at: at, text: make([]byte, 0, 256)}
 	definition.rule.write(&f, g.taken[index], loose)
 	if _, plain := definition.rule.(arithmetic); plain && len(f.numbers) == 0 {
-		value, _ := g.Figure(measure)
+		value, _ := g.Figure(id)
 		return value.Number.String(), true // no cell to compute from: the value itself
 	}
 	otherwise := ""
-	if measure == rules.Price {
+	if id == measure.Price {
 		otherwise = NoPrice
 	}
 	return f.guarded(otherwise), true
@@ -158,8 +158,8 @@ func (g *Graded) Shape() string {
 }
 
 // shapeOf adds what a reading contributes to a formula when its cell cannot be referred to as it is.
-func shapeOf(shape []byte, g *Graded, measure rules.Measure) []byte {
-	reading := g.Readings[measure]
+func shapeOf(shape []byte, g *Graded, id measure.ID) []byte {
+	reading := g.Readings[id]
 	switch {
 	case reading.Factor != "":
 		shape = append(append(shape, '*'), reading.Factor...)

@@ -14,19 +14,20 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // sheetReferences finds everything on a sheet with a column for each input and each computed column.
 type sheetReferences struct {
 	row              int
-	inputs, computed map[rules.Measure]string // column letters
-	plain            map[rules.Measure]Reading
+	inputs, computed map[measure.ID]string // column letters
+	plain            map[measure.ID]Reading
 	ranges           map[string]string
 }
 
-func (at sheetReferences) Cell(measure rules.Measure) string {
-	column, found := at.inputs[measure]
-	switch reading := at.plain[measure]; {
+func (at sheetReferences) Cell(id measure.ID) string {
+	column, found := at.inputs[id]
+	switch reading := at.plain[id]; {
 	case !found || !reading.Plain && reading.Factor == "":
 		return ""
 	case reading.Factor != "":
@@ -35,8 +36,8 @@ func (at sheetReferences) Cell(measure rules.Measure) string {
 	return fmt.Sprintf("%s%d", column, at.row)
 }
 
-func (at sheetReferences) Column(measure rules.Measure) string {
-	if column, found := at.computed[measure]; found {
+func (at sheetReferences) Column(id measure.ID) string {
+	if column, found := at.computed[id]; found {
 		return fmt.Sprintf("%s%d", column, at.row)
 	}
 	return ""
@@ -56,8 +57,8 @@ type recalculationBook struct {
 	sheet  string
 	plan   *plan
 	grid   GridSheet
-	inputs map[rules.Measure]string
-	column map[rules.Measure]string
+	inputs map[measure.ID]string
+	column map[measure.ID]string
 	graded []*Graded
 }
 
@@ -75,9 +76,9 @@ func columnLetters(number int) string {
 
 func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan *plan, grid GridSheet) *recalculationBook {
 	t.Helper()
-	book := &recalculationBook{file: file, sheet: sheet, plan: plan, grid: grid, inputs: map[rules.Measure]string{}, column: map[rules.Measure]string{}}
-	for at, measure := range Inputs(plan.species, plan.basis) {
-		book.inputs[measure] = columnLetters(at + 1)
+	book := &recalculationBook{file: file, sheet: sheet, plan: plan, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
+	for at, id := range Inputs(plan.species, plan.basis) {
+		book.inputs[id] = columnLetters(at + 1)
 	}
 	for at, column := range allColumns(plan) {
 		book.column[column.Measure] = columnLetters(len(book.inputs) + at + 2)
@@ -92,8 +93,8 @@ func (b *recalculationBook) add(t *testing.T, graded *Graded) {
 	t.Helper()
 	b.graded = append(b.graded, graded)
 	at := sheetReferences{row: len(b.graded), inputs: b.inputs, computed: b.column, plain: graded.Readings, ranges: b.grid.Ranges}
-	for measure, reading := range graded.Readings {
-		column, isInput := b.inputs[measure]
+	for id, reading := range graded.Readings {
+		column, isInput := b.inputs[id]
 		if !isInput {
 			continue
 		}
@@ -219,8 +220,8 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, m
 
 func describe(graded *Graded) string {
 	var text strings.Builder
-	for measure, reading := range graded.Readings {
-		fmt.Fprintf(&text, "%s=%s ", measure, reading.Written)
+	for id, reading := range graded.Readings {
+		fmt.Fprintf(&text, "%s=%s ", id, reading.Written)
 	}
 	return text.String()
 }
@@ -258,90 +259,90 @@ func decimalBetween(random *rand.Rand, from, to int64, places int32) string {
 
 // borderBeef makes readings packed around the borders of yield grades, bands, marbling and maturity, in every form that
 // a sheet may give them.
-func borderBeef(random *rand.Rand) map[rules.Measure]Reading {
-	readings := map[rules.Measure]Reading{}
-	number := func(measure rules.Measure, text string) {
-		readings[measure] = Reading{Value: rules.NumberValue(exact(text)), Written: text, Plain: true}
+func borderBeef(random *rand.Rand) map[measure.ID]Reading {
+	readings := map[measure.ID]Reading{}
+	number := func(id measure.ID, text string) {
+		readings[id] = Reading{Value: measure.NumberValue(exact(text)), Written: text, Plain: true}
 	}
 	weight := bordered(random, "399.9 400 499.9 500 549.9 550 599.9 600 750 899.9 900 900.1 999.9 1000 1050 1050.1 1050.000001 812.3 787.5")
 	switch random.IntN(6) {
 	case 0: // two sides
-		number(rules.LeftSideWeight, exact(weight).Sub(exact("300.1")).String())
-		number(rules.RightSideWeight, "300.1")
+		number(measure.LeftSideWeight, exact(weight).Sub(exact("300.1")).String())
+		number(measure.RightSideWeight, "300.1")
 	case 1:
-		number(rules.ChilledCarcassWeight, weight)
+		number(measure.ChilledCarcassWeight, weight)
 	case 2: // kilograms
-		readings[rules.HotCarcassWeight] = Reading{Value: rules.NumberValue(exact(weight).Mul(exact("2.2046226218")).Round(4)), Written: weight, Factor: "2.2046226218"}
+		readings[measure.HotCarcassWeight] = Reading{Value: measure.NumberValue(exact(weight).Mul(exact("2.2046226218")).Round(4)), Written: weight, Factor: "2.2046226218"}
 	default:
-		number(rules.HotCarcassWeight, weight)
+		number(measure.HotCarcassWeight, weight)
 	}
-	number(rules.LiveWeight, bordered(random, "1250 1280 1333 0 1600 1411.7"))
+	number(measure.LiveWeight, bordered(random, "1250 1280 1333 0 1600 1411.7"))
 	if random.IntN(4) > 0 {
-		number(rules.InternalFat, bordered(random, "0 1 1.5 2 2.5 3 3.5 4"))
+		number(measure.InternalFat, bordered(random, "0 1 1.5 2 2.5 3 3.5 4"))
 	}
 	ribeye := bordered(random, "9.8 11.5 12.3 12.8 13.6 14.2 16 14.15")
 	switch random.IntN(4) {
 	case 0:
-		number(rules.DotsOutlined, ribeye)
-		number(rules.DotsMissing, "3")
-		number(rules.DotsOutside, "9")
+		number(measure.DotsOutlined, ribeye)
+		number(measure.DotsMissing, "3")
+		number(measure.DotsOutside, "9")
 	case 1: // as text
-		readings[rules.RibeyeArea] = Reading{Value: rules.NumberValue(exact(ribeye)), Written: ribeye + " sq in"}
+		readings[measure.RibeyeArea] = Reading{Value: measure.NumberValue(exact(ribeye)), Written: ribeye + " sq in"}
 	default:
-		number(rules.RibeyeArea, ribeye)
+		number(measure.RibeyeArea, ribeye)
 	}
 	// Half of the carcasses get the fat that puts the yield grade on a border or next to it.
 	fat := decimalBetween(random, 5, 150, 2)
 	if random.IntN(2) == 0 {
 		target := exact(bordered(random, "2 2.5 3 3.5 4 5")).Add(exact(bordered(random, "-0.000001 0 0.000001")))
-		without := exact("2.5").Add(exact("0.2").Mul(numberOr(readings, rules.InternalFat, "2.5"))).
+		without := exact("2.5").Add(exact("0.2").Mul(numberOr(readings, measure.InternalFat, "2.5"))).
 			Add(exact("0.0038").Mul(exact(weight))).Sub(exact("0.32").Mul(exact(ribeye)))
 		fat = target.Sub(without).Div(exact("2.5")).String()
 	}
 	switch random.IntN(4) {
 	case 3: // of both sides
-		number(rules.LeftFat, exact(fat).Sub(exact("0.05")).String())
-		number(rules.RightFat, exact(fat).Add(exact("0.05")).String())
+		number(measure.LeftFat, exact(fat).Sub(exact("0.05")).String())
+		number(measure.RightFat, exact(fat).Add(exact("0.05")).String())
 	case 0:
-		number(rules.MeasuredFat, exact(fat).Add(exact("0.1")).String())
-		number(rules.FatAdjustment, "-0.1")
+		number(measure.MeasuredFat, exact(fat).Add(exact("0.1")).String())
+		number(measure.FatAdjustment, "-0.1")
 	case 1:
-		number(rules.MeasuredFat, fat)
+		number(measure.MeasuredFat, fat)
 	default:
-		number(rules.AdjustedFat, fat)
+		number(measure.AdjustedFat, fat)
 	}
 	borderBeefQuality(random, readings)
 	if random.IntN(2) == 0 {
-		live := readings[rules.LiveWeight]
+		live := readings[measure.LiveWeight]
 		borderDates(random, readings, 900, 1500)
-		readings[rules.LiveWeight] = live
+		readings[measure.LiveWeight] = live
 	}
 	return readings
 }
 
-func borderBeefQuality(random *rand.Rand, readings map[rules.Measure]Reading) {
-	scored := func(measure rules.Measure, score int64, words string) {
-		reading := Reading{Value: rules.Value{Number: decimal.NewFromInt(score), Text: words}, Written: words}
+func borderBeefQuality(random *rand.Rand, readings map[measure.ID]Reading) {
+	scored := func(id measure.ID, score int64, words string) {
+		reading := Reading{Value: measure.Value{Number: decimal.NewFromInt(score), Text: words}, Written: words}
 		if random.IntN(2) == 0 {
 			reading.Written, reading.Plain = decimal.NewFromInt(score).String(), true
 		}
-		readings[measure] = reading
+		readings[id] = reading
 	}
-	age := func(measure rules.Measure) int64 {
+	age := func(id measure.ID) int64 {
 		score := 100 + random.Int64N(500)
-		scored(measure, score, FormatMaturity(decimal.NewFromInt(score)))
+		scored(id, score, FormatMaturity(decimal.NewFromInt(score)))
 		return score
 	}
 	group, place := int64(1), int64(50)
 	switch random.IntN(6) {
 	case 0:
-		age(rules.SkeletalMaturity)
-		age(rules.LeanMaturity)
+		age(measure.SkeletalMaturity)
+		age(measure.LeanMaturity)
 	case 1:
-		age(rules.LeanMaturity)
+		age(measure.LeanMaturity)
 	case 2:
 	default:
-		score := age(rules.Maturity)
+		score := age(measure.Maturity)
 		group, place = score/100, score%100
 	}
 	line := beefQualityTable[random.IntN(len(beefQualityTable))]
@@ -350,30 +351,30 @@ func borderBeefQuality(random *rand.Rand, readings map[rules.Measure]Reading) {
 	}
 	marbling := line.at00 + (line.at100-line.at00)*place/100 + random.Int64N(3) - 1
 	marbling = max(0, min(999, marbling))
-	scored(rules.Marbling, marbling, FormatMarbling(decimal.NewFromInt(marbling)))
+	scored(measure.Marbling, marbling, FormatMarbling(decimal.NewFromInt(marbling)))
 	if random.IntN(4) == 0 {
 		sixths := loweringAmounts[random.IntN(len(loweringAmounts))].sixths
-		readings[rules.DarkCutterLowering] = Reading{Value: rules.NumberValue(decimal.NewFromInt(sixths))}
+		readings[measure.DarkCutterLowering] = Reading{Value: measure.NumberValue(decimal.NewFromInt(sixths))}
 	}
-	for _, mark := range []rules.Measure{
-		rules.DarkCutter, rules.Hardbone, rules.DairyType, rules.Over30Months, rules.Under30Months, rules.Bullock,
+	for _, mark := range []measure.ID{
+		measure.DarkCutter, measure.Hardbone, measure.DairyType, measure.Over30Months, measure.Under30Months, measure.Bullock,
 	} {
 		if random.IntN(8) == 0 {
-			readings[mark] = Reading{Value: rules.Value{Number: one, Text: "yes"}, Written: "yes"}
+			readings[mark] = Reading{Value: measure.Value{Number: one, Text: "yes"}, Written: "yes"}
 		}
 	}
-	readings[rules.Sex] = Reading{Value: rules.Value{Text: bordered(random, "steer heifer steer heifer cow bull")}}
+	readings[measure.Sex] = Reading{Value: measure.Value{Text: bordered(random, "steer heifer steer heifer cow bull")}}
 }
 
-func numberOr(readings map[rules.Measure]Reading, measure rules.Measure, otherwise string) decimal.Decimal {
-	if reading, found := readings[measure]; found {
+func numberOr(readings map[measure.ID]Reading, id measure.ID, otherwise string) decimal.Decimal {
+	if reading, found := readings[id]; found {
 		return reading.Value.Number
 	}
 	return exact(otherwise)
 }
 
 // borderCases makes the readings of one carcass of each species and basis.
-var borderCases = map[rules.Species]func(*rand.Rand) map[rules.Measure]Reading{
+var borderCases = map[rules.Species]func(*rand.Rand) map[measure.ID]Reading{
 	rules.Beef: borderBeef, rules.Swine: borderSwine, rules.Lamb: borderLamb, rules.Goat: borderGoat,
 }
 
@@ -445,14 +446,14 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 }
 
 // namedReferences names everything by its measure, so that two formulas are the same text when they differ but in the row.
-type namedReferences struct{ readings map[rules.Measure]Reading }
+type namedReferences struct{ readings map[measure.ID]Reading }
 
-func (n namedReferences) Cell(measure rules.Measure) string {
-	return sheetReferences{inputs: map[rules.Measure]string{measure: string(measure)}, plain: n.readings}.Cell(measure)
+func (n namedReferences) Cell(id measure.ID) string {
+	return sheetReferences{inputs: map[measure.ID]string{id: id.String()}, plain: n.readings}.Cell(id)
 }
 
-func (namedReferences) Column(measure rules.Measure) string { return "column " + string(measure) }
-func (namedReferences) Range(name string) string            { return name }
+func (namedReferences) Column(id measure.ID) string { return "column " + id.String() }
+func (namedReferences) Range(name string) string    { return name }
 
 func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))

@@ -6,20 +6,11 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
-// The measures of gain and production. They are plain arithmetic of dates and weights (common practice); the rulebook
-// says which weights are shrunk, what share of the start weight was carcass, and on which day the feeding ended.
-const (
-	FinalWeight         rules.Measure = "final weight"
-	DaysOnFeed          rules.Measure = "days on feed"
-	AverageDailyGain    rules.Measure = "average daily gain"
-	WeightPerDayOfAge   rules.Measure = "weight per day of age"
-	CarcassWeightPerDay rules.Measure = "carcass weight per day of age"
-	CarcassGainPerDay   rules.Measure = "carcass gain per day"
-	RetailCutsPerDay    rules.Measure = "retail cuts per day of age"
-	ValuePerDayOnFeed   rules.Measure = "value per day on feed"
-)
+// The figures of gain and production are plain arithmetic of dates and weights (common practice); the rulebook says which
+// weights are shrunk, what share of the start weight was carcass, and on which day the feeding ended.
 
 // What is said where the dates cannot be right.
 const (
@@ -37,48 +28,48 @@ type gainMeasure struct {
 var (
 	// retailCutsPerDay is lb of retail cuts for each day of age.
 	retailCutsPerDay = gainMeasure{
-		definition{RetailCutsPerDay, arithmetic{{of: quotient{
-			over:  product{figure(CarcassWeightPerDay), figure(rules.Cutability)},
+		definition{measure.RetailCutsPerDay, arithmetic{{of: quotient{
+			over:  product{figure(measure.CarcassWeightPerDay), figure(measure.Cutability)},
 			under: linear("100"), places: 6,
 		}}}},
-		Column{Measure: RetailCutsPerDay, Heading: "Retail cuts per day of age", Decimals: 3},
+		Column{Measure: measure.RetailCutsPerDay, Heading: "Retail cuts per day of age", Decimals: 3},
 	}
 	// valuePerDay is what a day of feeding added in carcass, in $ at the carcass's own price.
 	valuePerDay = gainMeasure{
-		definition{ValuePerDayOnFeed, arithmetic{{of: quotient{
-			over: product{figure(CarcassGainPerDay), figure(rules.Price)}, under: linear("100"), places: 6,
+		definition{measure.ValuePerDayOnFeed, arithmetic{{of: quotient{
+			over: product{figure(measure.CarcassGainPerDay), figure(measure.Price)}, under: linear("100"), places: 6,
 		}}}},
-		Column{Measure: ValuePerDayOnFeed, Heading: "Value $/day", Decimals: 2},
+		Column{Measure: measure.ValuePerDayOnFeed, Heading: "Value $/day", Decimals: 2},
 	}
 )
 
 // gain gives the measures of gain; lastDay is the day on which the carcass weight was that of the animal.
-func gain(lastDay rules.Measure, more ...gainMeasure) []definition {
+func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 	all := []definition{
-		{FinalWeight, arithmetic{
-			{of: shrunk{reading(rules.FairWeight), finalIsShrunk}},
-			{of: shrunk{reading(rules.LiveWeight), finalIsShrunk}},
+		{measure.FinalWeight, arithmetic{
+			{of: shrunk{reading(measure.FairWeight), finalIsShrunk}},
+			{of: shrunk{reading(measure.LiveWeight), finalIsShrunk}},
 		}},
-		{DaysOnFeed, arithmetic{
-			{of: difference{reading(rules.WeighInDate), reading(rules.StartDate)}, when: endsAtWeighIn(lastDay)},
-			{of: difference{reading(rules.KillDate), reading(rules.StartDate)}, when: not(endsAtWeighIn(lastDay))},
+		{measure.DaysOnFeed, arithmetic{
+			{of: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, when: endsAtWeighIn(lastDay)},
+			{of: difference{reading(measure.KillDate), reading(measure.StartDate)}, when: not(endsAtWeighIn(lastDay))},
 		}},
-		{AverageDailyGain, arithmetic{{of: quotient{
-			over:  difference{figure(FinalWeight), shrunk{reading(rules.StartWeight), startIsShrunk}},
-			under: difference{reading(rules.WeighInDate), reading(rules.StartDate)}, places: 6, zero: noDaysOnTest,
+		{measure.AverageDailyGain, arithmetic{{of: quotient{
+			over:  difference{figure(measure.FinalWeight), shrunk{reading(measure.StartWeight), startIsShrunk}},
+			under: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, places: 6, zero: noDaysOnTest,
 		}}}},
-		{WeightPerDayOfAge, arithmetic{{of: quotient{
-			over: figure(FinalWeight), under: difference{reading(rules.WeighInDate), reading(rules.BirthDate)}, places: 6, zero: noDaysOfAge,
+		{measure.WeightPerDayOfAge, arithmetic{{of: quotient{
+			over: figure(measure.FinalWeight), under: difference{reading(measure.WeighInDate), reading(measure.BirthDate)}, places: 6, zero: noDaysOfAge,
 		}}}},
-		{CarcassWeightPerDay, arithmetic{{of: quotient{
-			over: figure(rules.HotCarcassWeight), under: difference{reading(lastDay), reading(rules.BirthDate)}, places: 6, zero: noDaysOfAge,
+		{measure.CarcassWeightPerDay, arithmetic{{of: quotient{
+			over: figure(measure.HotCarcassWeight), under: difference{reading(lastDay), reading(measure.BirthDate)}, places: 6, zero: noDaysOfAge,
 		}}}},
-		{CarcassGainPerDay, arithmetic{{of: quotient{
-			over: difference{figure(rules.HotCarcassWeight), quotient{
-				over:  product{shrunk{reading(rules.StartWeight), startIsShrunk}, startDressing},
+		{measure.CarcassGainPerDay, arithmetic{{of: quotient{
+			over: difference{figure(measure.HotCarcassWeight), quotient{
+				over:  product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing},
 				under: linear("100"), places: 6,
 			}},
-			under: figure(DaysOnFeed), places: 6, zero: noDaysOnFeed,
+			under: figure(measure.DaysOnFeed), places: 6, zero: noDaysOnFeed,
 		}}}},
 	}
 	for _, one := range more {
@@ -89,8 +80,8 @@ func gain(lastDay rules.Measure, more ...gainMeasure) []definition {
 
 // hasDates reports whether anything was read that only gain is computed from. Most sheets have nothing.
 func hasDates(carcass *Carcass) bool {
-	for _, measure := range []rules.Measure{rules.BirthDate, rules.StartDate, rules.StartWeight, rules.WeighInDate, rules.KillDate} {
-		if _, read := carcass.Readings[measure]; read {
+	for _, id := range []measure.ID{measure.BirthDate, measure.StartDate, measure.StartWeight, measure.WeighInDate, measure.KillDate} {
+		if _, read := carcass.Readings[id]; read {
 			return true
 		}
 	}
@@ -100,10 +91,10 @@ func hasDates(carcass *Carcass) bool {
 // gainColumns gives the columns of the measures of gain, in the order of gain.
 func gainColumns(more ...gainMeasure) []Column {
 	all := []Column{
-		{Measure: AverageDailyGain, Heading: "Average daily gain", Decimals: 2},
-		{Measure: WeightPerDayOfAge, Heading: "Weight per day of age", Decimals: 2},
-		{Measure: CarcassWeightPerDay, Heading: "Carcass weight per day of age", Decimals: 2},
-		{Measure: CarcassGainPerDay, Heading: "Carcass gain lb/day", Decimals: 2},
+		{Measure: measure.AverageDailyGain, Heading: "Average daily gain", Decimals: 2},
+		{Measure: measure.WeightPerDayOfAge, Heading: "Weight per day of age", Decimals: 2},
+		{Measure: measure.CarcassWeightPerDay, Heading: "Carcass weight per day of age", Decimals: 2},
+		{Measure: measure.CarcassGainPerDay, Heading: "Carcass gain lb/day", Decimals: 2},
 	}
 	for _, one := range more {
 		all = append(all, one.column)
@@ -115,8 +106,10 @@ var startDressing = setting{"start dressing percent", func(s *rules.Settings, sp
 	return s.StartDressingPercent[species]
 }}
 
-func endsAtWeighIn(lastDay rules.Measure) func(*rules.Settings) bool {
-	return func(s *rules.Settings) bool { return lastDay == rules.WeighInDate || s.DaysEnd == rules.DaysEndWeighIn }
+func endsAtWeighIn(lastDay measure.ID) func(*rules.Settings) bool {
+	return func(s *rules.Settings) bool {
+		return lastDay == measure.WeighInDate || s.DaysEnd == rules.DaysEndWeighIn
+	}
 }
 
 func not(of func(*rules.Settings) bool) func(*rules.Settings) bool {

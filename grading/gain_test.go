@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // serial is a date as a spreadsheet counts it: days from 1899-12-30.
@@ -21,11 +22,11 @@ func serial(t *testing.T, date string) string {
 }
 
 // workedSteer is an invented steer whose arithmetic was checked by hand.
-func workedSteer(t *testing.T) map[rules.Measure]string {
-	return map[rules.Measure]string{
-		rules.BirthDate: serial(t, "2024-03-12"), rules.StartDate: serial(t, "2024-12-14"), rules.WeighInDate: serial(t, "2025-06-30"),
-		rules.KillDate: serial(t, "2025-07-08"), rules.StartWeight: "620", rules.LiveWeight: "1345", rules.HotCarcassWeight: "846",
-		rules.AdjustedFat: ".42", rules.RibeyeArea: "14.2", rules.InternalFat: "2.0", rules.Marbling: "440",
+func workedSteer(t *testing.T) map[measure.ID]string {
+	return map[measure.ID]string{
+		measure.BirthDate: serial(t, "2024-03-12"), measure.StartDate: serial(t, "2024-12-14"), measure.WeighInDate: serial(t, "2025-06-30"),
+		measure.KillDate: serial(t, "2025-07-08"), measure.StartWeight: "620", measure.LiveWeight: "1345", measure.HotCarcassWeight: "846",
+		measure.AdjustedFat: ".42", measure.RibeyeArea: "14.2", measure.InternalFat: "2.0", measure.Marbling: "440",
 	}
 }
 
@@ -36,23 +37,23 @@ func TestGainOfTheWorkedSteer(t *testing.T) {
 	for _, test := range []struct {
 		name    string
 		change  func(*rules.Rulebook)
-		measure rules.Measure
+		measure measure.ID
 		want    string
 		within  string
 	}{
-		{"725 lb in 198 days", nil, AverageDailyGain, "3.66", ".005"},
-		{"1345 lb in 475 days", nil, WeightPerDayOfAge, "2.83", ".005"},
-		{"846 lb in 483 days", nil, CarcassWeightPerDay, "1.75", ".005"},
-		{"206 days to the kill", nil, DaysOnFeed, "206", "0"},
-		{"to the kill", nil, CarcassGainPerDay, "2.36", ".005"},
-		{"to the weigh-in", func(b *rules.Rulebook) { b.Settings.DaysEnd = rules.DaysEndWeighIn }, CarcassGainPerDay, "2.46", ".005"},
-		{"yield grade", nil, rules.YieldGrade, "2.62", ".005"},
-		{"cutability", nil, rules.Cutability, "50.63", ".005"},
-		{"retail cuts", nil, RetailCutsPerDay, "0.887", ".0005"},
-		{"value: 301.38 $/cwt", nil, ValuePerDayOnFeed, "7.12", ".005"},
-		{"4 % off both weights", shrink(rules.ShrinkBoth), AverageDailyGain, "3.52", ".005"},
-		{"4 % off the final weight", shrink(rules.ShrinkFinal), AverageDailyGain, "3.39", ".005"},
-		{"shrink that is taken off nothing", shrink(rules.ShrinkNone), AverageDailyGain, "3.66", ".005"},
+		{"725 lb in 198 days", nil, measure.AverageDailyGain, "3.66", ".005"},
+		{"1345 lb in 475 days", nil, measure.WeightPerDayOfAge, "2.83", ".005"},
+		{"846 lb in 483 days", nil, measure.CarcassWeightPerDay, "1.75", ".005"},
+		{"206 days to the kill", nil, measure.DaysOnFeed, "206", "0"},
+		{"to the kill", nil, measure.CarcassGainPerDay, "2.36", ".005"},
+		{"to the weigh-in", func(b *rules.Rulebook) { b.Settings.DaysEnd = rules.DaysEndWeighIn }, measure.CarcassGainPerDay, "2.46", ".005"},
+		{"yield grade", nil, measure.YieldGrade, "2.62", ".005"},
+		{"cutability", nil, measure.Cutability, "50.63", ".005"},
+		{"retail cuts", nil, measure.RetailCutsPerDay, "0.887", ".0005"},
+		{"value: 301.38 $/cwt", nil, measure.ValuePerDayOnFeed, "7.12", ".005"},
+		{"4 % off both weights", shrink(rules.ShrinkBoth), measure.AverageDailyGain, "3.52", ".005"},
+		{"4 % off the final weight", shrink(rules.ShrinkFinal), measure.AverageDailyGain, "3.39", ".005"},
+		{"shrink that is taken off nothing", shrink(rules.ShrinkNone), measure.AverageDailyGain, "3.66", ".005"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			book := variant(func(b *rules.Rulebook) {
@@ -68,17 +69,17 @@ func TestGainOfTheWorkedSteer(t *testing.T) {
 
 func TestAMissingDateOrWeightLeavesTheGainBlankWithTheReason(t *testing.T) {
 	for _, test := range []struct {
-		without, measure rules.Measure
+		without, measure measure.ID
 		reason           string
 	}{
-		{rules.KillDate, CarcassGainPerDay, "no kill date"},
-		{rules.KillDate, CarcassWeightPerDay, "no kill date"},
-		{rules.WeighInDate, AverageDailyGain, "no weigh-in date"},
-		{rules.BirthDate, WeightPerDayOfAge, "no birth date"},
-		{rules.BirthDate, RetailCutsPerDay, "no birth date"},
-		{rules.StartDate, AverageDailyGain, "no start date"},
-		{rules.StartWeight, AverageDailyGain, "no start weight"},
-		{rules.StartWeight, ValuePerDayOnFeed, "no start weight"},
+		{measure.KillDate, measure.CarcassGainPerDay, "no kill date"},
+		{measure.KillDate, measure.CarcassWeightPerDay, "no kill date"},
+		{measure.WeighInDate, measure.AverageDailyGain, "no weigh-in date"},
+		{measure.BirthDate, measure.WeightPerDayOfAge, "no birth date"},
+		{measure.BirthDate, measure.RetailCutsPerDay, "no birth date"},
+		{measure.StartDate, measure.AverageDailyGain, "no start date"},
+		{measure.StartWeight, measure.AverageDailyGain, "no start weight"},
+		{measure.StartWeight, measure.ValuePerDayOnFeed, "no start weight"},
 	} {
 		steer := workedSteer(t)
 		delete(steer, test.without)
@@ -87,8 +88,8 @@ func TestAMissingDateOrWeightLeavesTheGainBlankWithTheReason(t *testing.T) {
 		}
 	}
 	steer := workedSteer(t)
-	steer[rules.StartDate], steer[rules.WeighInDate] = steer[rules.WeighInDate], steer[rules.StartDate]
-	if figure := gradedBeef(t, steer).Figures[AverageDailyGain]; figure.Missing != noDaysOnTest {
+	steer[measure.StartDate], steer[measure.WeighInDate] = steer[measure.WeighInDate], steer[measure.StartDate]
+	if figure := gradedBeef(t, steer).Figures[measure.AverageDailyGain]; figure.Missing != noDaysOnTest {
 		t.Errorf("with the dates exchanged the gain is %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }
@@ -99,18 +100,18 @@ func TestGainFollowsTheRulebook(t *testing.T) {
 	for _, test := range []struct {
 		name    string
 		change  func(*rules.Settings)
-		measure rules.Measure
+		measure measure.ID
 		want    string
 	}{
-		{"shrink comes off the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkBoth, exact("4") }, CarcassGainPerDay, "2.431"},
-		{"shrink on the final weight alone leaves the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, CarcassGainPerDay, "2.361"},
+		{"shrink comes off the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkBoth, exact("4") }, measure.CarcassGainPerDay, "2.431"},
+		{"shrink on the final weight alone leaves the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, measure.CarcassGainPerDay, "2.361"},
 		{"another dressing percent", func(s *rules.Settings) {
 			s.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("55"))}
-		}, CarcassGainPerDay, "2.451"},
-		{"shrink on the weight per day of age", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, WeightPerDayOfAge, "2.718"},
-		{"days to the weigh-in", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, DaysOnFeed, "198"},
-		{"value per day to the weigh-in: 2.4566 x 301.38", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, ValuePerDayOnFeed, "7.404"},
-		{"age is counted to the kill whatever the days on feed", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, CarcassWeightPerDay, "1.752"},
+		}, measure.CarcassGainPerDay, "2.451"},
+		{"shrink on the weight per day of age", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, measure.WeightPerDayOfAge, "2.718"},
+		{"days to the weigh-in", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.DaysOnFeed, "198"},
+		{"value per day to the weigh-in: 2.4566 x 301.38", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.ValuePerDayOnFeed, "7.404"},
+		{"age is counted to the kill whatever the days on feed", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.CarcassWeightPerDay, "1.752"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			book := variant(func(b *rules.Rulebook) {
@@ -122,39 +123,39 @@ func TestGainFollowsTheRulebook(t *testing.T) {
 	}
 	open := variant(func(b *rules.Rulebook) { b.Settings.StartDressingPercent = nil })
 	g := gradedAs(t, rules.Beef, rules.OnTheRail, open, workedSteer(t))
-	for _, measure := range []rules.Measure{CarcassGainPerDay, ValuePerDayOnFeed} {
-		if figure := g.Figures[measure]; figure.Missing != "the rulebook sets no start dressing percent" || figure.Value.Text != "" {
-			t.Errorf("%s without a start dressing percent is %q (%s)", measure, figure.Value.Text, figure.Missing)
+	for _, id := range []measure.ID{measure.CarcassGainPerDay, measure.ValuePerDayOnFeed} {
+		if figure := g.Figures[id]; figure.Missing != "the rulebook sets no start dressing percent" || figure.Value.Text != "" {
+			t.Errorf("%s without a start dressing percent is %q (%s)", id, figure.Value.Text, figure.Missing)
 		}
 	}
-	wantNear(t, g, AverageDailyGain, "3.66", ".005")
+	wantNear(t, g, measure.AverageDailyGain, "3.66", ".005")
 }
 
 // Every measure of gain needs its dates and weights: without any one of them it is blank and says which, and never 0.
 func TestEveryGainMeasureNeedsItsDatesAndWeights(t *testing.T) {
-	needs := map[rules.Measure][]rules.Measure{
-		AverageDailyGain:    {rules.StartDate, rules.WeighInDate, rules.StartWeight, rules.LiveWeight},
-		WeightPerDayOfAge:   {rules.BirthDate, rules.WeighInDate, rules.LiveWeight},
-		CarcassWeightPerDay: {rules.BirthDate, rules.KillDate, rules.HotCarcassWeight},
-		CarcassGainPerDay:   {rules.StartDate, rules.KillDate, rules.StartWeight, rules.HotCarcassWeight},
-		RetailCutsPerDay:    {rules.BirthDate, rules.KillDate, rules.HotCarcassWeight, rules.RibeyeArea, rules.AdjustedFat},
-		ValuePerDayOnFeed:   {rules.StartDate, rules.KillDate, rules.StartWeight, rules.HotCarcassWeight, rules.Marbling},
+	needs := map[measure.ID][]measure.ID{
+		measure.AverageDailyGain:    {measure.StartDate, measure.WeighInDate, measure.StartWeight, measure.LiveWeight},
+		measure.WeightPerDayOfAge:   {measure.BirthDate, measure.WeighInDate, measure.LiveWeight},
+		measure.CarcassWeightPerDay: {measure.BirthDate, measure.KillDate, measure.HotCarcassWeight},
+		measure.CarcassGainPerDay:   {measure.StartDate, measure.KillDate, measure.StartWeight, measure.HotCarcassWeight},
+		measure.RetailCutsPerDay:    {measure.BirthDate, measure.KillDate, measure.HotCarcassWeight, measure.RibeyeArea, measure.AdjustedFat},
+		measure.ValuePerDayOnFeed:   {measure.StartDate, measure.KillDate, measure.StartWeight, measure.HotCarcassWeight, measure.Marbling},
 	}
 	whole := gradedBeef(t, workedSteer(t))
-	for measure, inputs := range needs {
-		if figure := whole.Figures[measure]; figure.Missing != "" {
-			t.Errorf("%s of the whole steer is missing: %s", measure, figure.Missing)
+	for id, inputs := range needs {
+		if figure := whole.Figures[id]; figure.Missing != "" {
+			t.Errorf("%s of the whole steer is missing: %s", id, figure.Missing)
 		}
 		for _, input := range inputs {
 			steer := workedSteer(t)
 			delete(steer, input)
 			g := gradedBeef(t, steer)
-			figure := g.Figures[measure]
+			figure := g.Figures[id]
 			if figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
-				t.Errorf("without %s, %s is %q (%s)", input, measure, figure.Value.Text, figure.Missing)
+				t.Errorf("without %s, %s is %q (%s)", input, id, figure.Value.Text, figure.Missing)
 			}
-			if formula, has := g.Formula(measure, sheetReferences{}); has {
-				t.Errorf("without %s, %s has the formula %s", input, measure, formula)
+			if formula, has := g.Formula(id, sheetReferences{}); has {
+				t.Errorf("without %s, %s has the formula %s", input, id, formula)
 			}
 		}
 	}

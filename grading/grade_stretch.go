@@ -3,36 +3,36 @@ package grading
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Stretch is where a carcass stands within its grade: the marbling from which the grade begins and from which the next one
 // does, at the carcass's own maturity.
 type Stretch struct {
-	Measure rules.Measure       // marbling, or whatever marks it for the species
-	From    rules.Value         // the least for the grade
-	At      rules.Value         // the carcass's own
+	Measure measure.ID          // marbling, or whatever marks it for the species
+	From    measure.Value       // the least for the grade
+	At      measure.Value       // the carcass's own
 	Next    decimal.NullDecimal // the least for the next grade; invalid where there is none
 }
 
 // Within says where in its grade a carcass stands; ok is false where the grade rests on no marbling of its own, or was
 // called by the judge.
-func Within(g *Graded, grade rules.Measure) (stretch Stretch, ok bool) {
+func Within(g *Graded, grade measure.ID) (stretch Stretch, ok bool) {
 	was, has := g.Figure(grade)
-	if !has || g.plan == nil || definitionOf(grade).Kind != rules.KindGrade {
+	if !has || g.plan == nil || definitionOf(grade).Kind != measure.KindGrade {
 		return Stretch{}, false
 	}
 	if _, called := g.judged(grade); called {
 		return Stretch{}, false
 	}
-	for _, measure := range g.restsOn(grade) {
-		if definitionOf(measure).Kind != rules.KindMarbling {
+	for _, id := range g.restsOn(grade) {
+		if definitionOf(id).Kind != measure.KindMarbling {
 			continue
 		}
-		at, _ := g.Figure(measure)
+		at, _ := g.Figure(id)
 		twin := g.twin()
 		same := func(score int64) bool {
-			is, has := twin.with(measure, decimal.NewFromInt(score), g.book).Figure(grade)
+			is, has := twin.with(id, decimal.NewFromInt(score), g.book).Figure(grade)
 			return has && is.Number.Equal(was.Number)
 		}
 		from, next := at.Number.IntPart(), at.Number.IntPart()+1
@@ -42,7 +42,7 @@ func Within(g *Graded, grade rules.Measure) (stretch Stretch, ok bool) {
 		for next <= highestMarbling && same(next) {
 			next++
 		}
-		stretch = Stretch{Measure: measure, From: marblingValue(from), At: at}
+		stretch = Stretch{Measure: id, From: marblingValue(from), At: at}
 		if next <= highestMarbling {
 			stretch.Next = decimal.NewNullDecimal(decimal.NewFromInt(next))
 		}

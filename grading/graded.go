@@ -2,6 +2,7 @@ package grading
 
 import (
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Graded is a carcass with every figure computed from it.
@@ -9,7 +10,7 @@ type Graded struct {
 	*Carcass
 	// Figures are what was computed, or why it was not. A measure that is only read, or computed for no carcass without a
 	// date such as gain, is not among them: ask Figure.
-	Figures map[rules.Measure]Figure
+	Figures map[measure.ID]Figure
 	Price   []PriceStep // how the price was built up, base first; nil where there is no price
 
 	book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
@@ -19,7 +20,7 @@ type Graded struct {
 
 // Figure is one computed figure, or the reason why there is none.
 type Figure struct {
-	Value    rules.Value
+	Value    measure.Value
 	Missing  string // why there is no value, in a few words ("no ribeye area"); empty where there is one
 	Assumed  string // what had to be assumed for it ("KPH 2.5 %, customary"); empty for nothing
 	Equation string // the name of the equation, where a measure has several that must never be ranked together
@@ -30,30 +31,30 @@ type Figure struct {
 
 // Term is one addend of a figure.
 type Term struct {
-	Measure rules.Measure // empty for the constant
-	Value   rules.Value   // what it adds; the Number alone
+	Measure measure.ID    // empty for the constant
+	Value   measure.Value // what it adds; the Number alone
 }
 
 // PriceStep is one step from the base price to the final price.
 type PriceStep struct {
 	Part   rules.Part // empty for the base
 	Words  string     // "Choice", "yield grade 2.5 up to 3.0", "dark cutter"
-	Adjust rules.Value
+	Adjust measure.Value
 	Line   *rules.GridLine // the rulebook's line; nil for the base
 }
 
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.
-func (g *Graded) Figure(measure rules.Measure) (value rules.Value, ok bool) {
-	if figure, found := g.Figures[measure]; found {
+func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
+	if figure, found := g.Figures[id]; found {
 		return figure.Value, figure.Missing == ""
 	}
-	reading, ok := g.Reading(measure)
+	reading, ok := g.Reading(id)
 	return reading.Value, ok
 }
 
 // Column is one computed column of the results.
 type Column struct {
-	Measure  rules.Measure
+	Measure  measure.ID
 	Heading  string
 	Decimals int  // how many are shown
 	Cut      bool // shown figures that rounding would lift to the next whole number are cut instead
@@ -64,11 +65,11 @@ type References interface {
 	// Cell gives the cell in which the measure of this carcass was read, such as "G14", where it stands as a plain
 	// number in its own unit, or an expression that converts the cell and can stand as an operand, such as
 	// "ROUND(G14*0.0393700787,4)"; empty where the value itself must be written into the formula.
-	Cell(measure rules.Measure) string
+	Cell(id measure.ID) string
 	// Column gives this carcass's cell in the computed column of the measure, such as "Z14"; empty where no such
 	// column is written, and then formulas that need the figure compute it themselves. (Adjusted fat is both read and
 	// a computed column: Cell gives the plant's cell, Column ours.)
-	Column(measure rules.Measure) string
+	Column(id measure.ID) string
 	// Range gives an absolute reference to a range of the Value grid sheet by its name in GridSheet.Ranges, with the
 	// sheet's name: "'Value grid'!$H$16:$H$22".
 	Range(name string) string

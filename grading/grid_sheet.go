@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // The ranges of the Value grid sheet that formulas ask for, after the species' name.
@@ -232,14 +233,14 @@ func (l *gridLayout) beefQuality() {
 
 // beefGrades gives every grade a beef carcass can have, best first.
 func beefGrades() []string {
-	var values []rules.Value
+	var values []measure.Value
 	for _, line := range beefQualityTable {
 		for _, amount := range loweringAmounts {
 			grade, third := line.lowered(amount.sixths)
 			values = append(values, beefGradeValues[grade][third])
 		}
 	}
-	slices.SortStableFunc(values, func(one, other rules.Value) int {
+	slices.SortStableFunc(values, func(one, other measure.Value) int {
 		return cmp.Or(other.Number.Cmp(one.Number), cmp.Compare(one.Text, other.Text))
 	})
 	var grades []string

@@ -7,12 +7,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // standards are a class's groups in order, best first, each with its tests, and the class means these need.
 type standards struct {
 	groups []groupTests
-	means  map[rules.Measure]decimal.Decimal
+	means  map[measure.ID]decimal.Decimal
 }
 
 type groupTests struct {
@@ -26,7 +27,7 @@ type groupTests struct {
 // carcasses of the class that are placed and have the figure.
 func standardsOf(class entries, placed []Placed, book *rules.Rulebook) standards {
 	var groups []groupTests
-	means := map[rules.Measure]decimal.Decimal{}
+	means := map[measure.ID]decimal.Decimal{}
 	best := 0
 	for _, standard := range book.Groups {
 		if class.is(standard.Class, standard.Species) {
@@ -43,7 +44,7 @@ func standardsOf(class entries, placed []Placed, book *rules.Rulebook) standards
 			groups = append(groups, groupTests{name: standard.Group, order: standard.Order})
 		}
 		groups[at].order = min(groups[at].order, standard.Order)
-		if standard.Measure != "" {
+		if standard.Measure != measure.None {
 			groups[at].tests = append(groups[at].tests, standard)
 		}
 		if mean, ok := classMean(placed, standard.Measure, book); ok && standard.FromMean {
@@ -110,10 +111,10 @@ func (s standards) meets(carcass *Graded, test rules.Standard, book *rules.Ruleb
 }
 
 // classMean is the mean of a figure over the placed carcasses that have it, to 6 decimals.
-func classMean(class []Placed, measure rules.Measure, book *rules.Rulebook) (mean decimal.Decimal, ok bool) {
+func classMean(class []Placed, id measure.ID, book *rules.Rulebook) (mean decimal.Decimal, ok bool) {
 	sum, count := decimal.Zero, int64(0)
 	for _, placed := range class {
-		if value, missing := figureFor(placed.Graded, measure, book); missing == "" {
+		if value, missing := figureFor(placed.Graded, id, book); missing == "" {
 			sum = sum.Add(value.Number)
 			count++
 		}

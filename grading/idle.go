@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // IdleLimits finds the bounds of eligibility that can never decide anything: whatever carcass the other limits let pass
@@ -100,9 +101,9 @@ func contextsOf(book *rules.Rulebook) []context {
 
 // has reports whether a requirement is on a measure of this class.
 func (c context) has(requirement rules.Requirement) bool {
-	definition, ok := rules.Define(requirement.Measure)
-	_, index := pointsIndex(requirement.Measure)
-	return c.is(requirement.Class, requirement.Species) && (index || ok && definition.For(c.species))
+	definition, ok := measure.Define(requirement.Measure)
+	_, index := c.book.Index(requirement.Measure)
+	return c.is(requirement.Class, requirement.Species) && (index || ok && definition.For(string(c.species)))
 }
 
 // others gives the bounds beside one that hold for the class and see to at least what failing it does.
@@ -157,9 +158,9 @@ func idleWords(test limitTest, others []limitTest) string {
 // words names a bound: "yield grade at most 3.99".
 func (t limitTest) words() string {
 	if t.requirement.LowestWord != "" {
-		return string(t.requirement.Measure) + " at least " + t.requirement.LowestWord
+		return t.requirement.Measure.String() + " at least " + t.requirement.LowestWord
 	}
-	text := string(t.requirement.Measure) + " " + strings.TrimPrefix(t.bound.words, "must be ") + " " + sayBound(t.requirement.Measure, t.bound.at)
+	text := t.requirement.Measure.String() + " " + strings.TrimPrefix(t.bound.words, "must be ") + " " + sayBound(t.requirement.Measure, t.bound.at)
 	if !t.requirement.PerPound.IsZero() {
 		text += " and " + t.requirement.PerPound.String() + " more for each lb"
 	}
@@ -227,20 +228,20 @@ func (c context) box(book *rules.Rulebook) []inequality {
 			box = append(box, atMost(limit.Measure, limit.HoldAbove.Decimal.Rat()))
 		}
 	}
-	for _, definition := range rules.Definitions() {
-		if !definition.Computed && (definition.Unit == "lb" || definition.Unit == "sq in") && definition.For(c.species) {
-			box = append(box, atLeast(definition.Measure, new(big.Rat)))
+	for _, definition := range measure.Definitions() {
+		if !definition.Computed && (definition.Unit == "lb" || definition.Unit == "sq in") && definition.For(string(c.species)) {
+			box = append(box, atLeast(definition.ID, new(big.Rat)))
 		}
 	}
 	return box
 }
 
-func atLeast(measure rules.Measure, bound *big.Rat) inequality {
-	return inequality{map[rules.Measure]*big.Rat{measure: big.NewRat(-1, 1)}, new(big.Rat).Neg(bound), false}
+func atLeast(id measure.ID, bound *big.Rat) inequality {
+	return inequality{map[measure.ID]*big.Rat{id: big.NewRat(-1, 1)}, new(big.Rat).Neg(bound), false}
 }
 
-func atMost(measure rules.Measure, bound *big.Rat) inequality {
-	return inequality{map[rules.Measure]*big.Rat{measure: big.NewRat(1, 1)}, bound, false}
+func atMost(id measure.ID, bound *big.Rat) inequality {
+	return inequality{map[measure.ID]*big.Rat{id: big.NewRat(1, 1)}, bound, false}
 }
 
 // inequalities writes bounds as conditions on the measures they are computed from.
@@ -275,7 +276,7 @@ func (c context) condition(test limitTest, passes bool) (one inequality, ok bool
 	at, closed := test.bound.at.Rat(), test.bound.closed
 	perPound := test.requirement.PerPound.Rat()
 	form, linear := c.linear(test.requirement.Measure)
-	if !linear || test.requirement.LowestWord != "" || perPound.Sign() != 0 && (form.cut || form.under != "") {
+	if !linear || test.requirement.LowestWord != "" || perPound.Sign() != 0 && (form.cut || form.under != measure.None) {
 		form = itself(test.requirement.Measure)
 	}
 	if form.cut {
@@ -320,9 +321,9 @@ func (c context) condition(test limitTest, passes bool) (one inequality, ok bool
 
 // negated turns ≤ round: Σ c·x ≤ b becomes Σ −c·x ≤ −b.
 func (i inequality) negated() inequality {
-	turned := inequality{map[rules.Measure]*big.Rat{}, new(big.Rat).Neg(i.bound), i.strict}
-	for measure, coefficient := range i.coefficients {
-		turned.coefficients[measure] = new(big.Rat).Neg(coefficient)
+	turned := inequality{map[measure.ID]*big.Rat{}, new(big.Rat).Neg(i.bound), i.strict}
+	for id, coefficient := range i.coefficients {
+		turned.coefficients[id] = new(big.Rat).Neg(coefficient)
 	}
 	return turned
 }
@@ -331,39 +332,39 @@ func (i inequality) negated() inequality {
 type figureForm struct {
 	constant *big.Rat
 	doubt    *big.Rat // by how much rounding on the way may move the figure
-	over     map[rules.Measure]*big.Rat
-	under    rules.Measure // empty for a plain sum
-	cut      bool          // the figure is the whole number below the sum, from least to most
+	over     map[measure.ID]*big.Rat
+	under    measure.ID // empty for a plain sum
+	cut      bool       // the figure is the whole number below the sum, from least to most
 	least    int64
 	most     int64
 }
 
 // itself is the form of a measure that counts as one that is read.
-func itself(measure rules.Measure) figureForm {
-	return figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{measure: big.NewRat(1, 1)}}
+func itself(id measure.ID) figureForm {
+	return figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[measure.ID]*big.Rat{id: big.NewRat(1, 1)}}
 }
 
 // compared writes "the figure is at most edge + perPound · hot carcass weight". A figure over a measure is multiplied
 // out: what it stands over is never zero or less.
 func (f figureForm) compared(edge, perPound *big.Rat) inequality {
 	one := inequality{maps.Clone(f.over), new(big.Rat), false}
-	for measure, coefficient := range one.coefficients {
-		one.coefficients[measure] = new(big.Rat).Set(coefficient)
+	for id, coefficient := range one.coefficients {
+		one.coefficients[id] = new(big.Rat).Set(coefficient)
 	}
-	subtract := func(measure rules.Measure, coefficient *big.Rat) {
-		if one.coefficients[measure] == nil {
-			one.coefficients[measure] = new(big.Rat)
+	subtract := func(id measure.ID, coefficient *big.Rat) {
+		if one.coefficients[id] == nil {
+			one.coefficients[id] = new(big.Rat)
 		}
-		one.coefficients[measure].Sub(one.coefficients[measure], coefficient)
+		one.coefficients[id].Sub(one.coefficients[id], coefficient)
 	}
 	one.bound.Neg(f.constant)
-	if f.under != "" {
+	if f.under != measure.None {
 		subtract(f.under, edge)
 		return one
 	}
 	one.bound.Add(one.bound, edge)
 	if perPound.Sign() != 0 {
-		subtract(rules.HotCarcassWeight, perPound)
+		subtract(measure.HotCarcassWeight, perPound)
 	}
 	return one
 }

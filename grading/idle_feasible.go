@@ -3,12 +3,12 @@ package grading
 import (
 	"math/big"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // inequality is one condition on measures: Σ coefficient · measure ≤ bound, or < where it is strict.
 type inequality struct {
-	coefficients map[rules.Measure]*big.Rat
+	coefficients map[measure.ID]*big.Rat
 	bound        *big.Rat
 	strict       bool
 }
@@ -17,11 +17,11 @@ type inequality struct {
 // rational numbers, by Bland's rule so that it ends. Strict inequalities share a margin, and are met where the greatest
 // margin is more than nothing.
 func feasible(system []inequality) bool {
-	columns := map[rules.Measure]int{}
+	columns := map[measure.ID]int{}
 	for _, one := range system {
-		for measure := range one.coefficients {
-			if _, known := columns[measure]; !known {
-				columns[measure] = 2 * len(columns) // a measure may be negative: it is a difference of two columns
+		for id := range one.coefficients {
+			if _, known := columns[id]; !known {
+				columns[id] = 2 * len(columns) // a measure may be negative: it is a difference of two columns
 			}
 		}
 	}
@@ -30,9 +30,9 @@ func feasible(system []inequality) bool {
 	table := newTableau(margin + 1)
 	for _, one := range system {
 		row := table.row(one.bound)
-		for measure, coefficient := range one.coefficients {
-			row[columns[measure]].Add(row[columns[measure]], coefficient)
-			row[columns[measure]+1].Sub(row[columns[measure]+1], coefficient)
+		for id, coefficient := range one.coefficients {
+			row[columns[id]].Add(row[columns[id]], coefficient)
+			row[columns[id]+1].Sub(row[columns[id]+1], coefficient)
 		}
 		if one.strict {
 			strict = true

@@ -3,16 +3,16 @@ package grading
 import (
 	"math/big"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // linear writes a computed figure as a sum of what is read. ok is false for a measure that is read, and for a figure
 // that is no such sum or may be computed in several ways: it then counts as a measure of its own, which may be anything.
-func (c context) linear(measure rules.Measure) (form figureForm, ok bool) {
-	if index, isIndex := pointsIndex(measure); isIndex {
-		return c.linearIndex(pointsMeasure(index))
+func (c context) linear(id measure.ID) (form figureForm, ok bool) {
+	if _, isIndex := c.book.Index(id); isIndex {
+		return c.linearIndex(id)
 	}
-	of, ok := c.onlyWay(measure)
+	of, ok := c.onlyWay(id)
 	if !ok {
 		return figureForm{}, false
 	}
@@ -30,27 +30,27 @@ func (c context) linear(measure rules.Measure) (form figureForm, ok bool) {
 			return figureForm{}, false
 		}
 		// What the figure stands over is never below zero: the box sees to that for weights that are read.
-		if _, computed := c.linear(rules.Measure(under)); computed || definitionOf(rules.Measure(under)).Unit != "lb" {
+		if _, computed := c.linear(measure.ID(under)); computed || definitionOf(measure.ID(under)).Unit != "lb" {
 			return figureForm{}, false
 		}
 		form, ok = c.sum(sum)
-		form.under = rules.Measure(under)
+		form.under = measure.ID(under)
 		return form, ok
 	case whole:
 		from, isFigure := of.of.(figure)
 		if !isFigure || !of.bounded {
 			return figureForm{}, false
 		}
-		form, ok = c.linear(rules.Measure(from))
+		form, ok = c.linear(measure.ID(from))
 		form.cut, form.least, form.most = true, of.from, of.to
-		return form, ok && form.under == ""
+		return form, ok && form.under == measure.None
 	}
 	return figureForm{}, false
 }
 
 // onlyWay gives the expression of a figure that is always computed in the same way.
-func (c context) onlyWay(measure rules.Measure) (of expression, ok bool) {
-	definition, _ := c.plan.define(measure)
+func (c context) onlyWay(id measure.ID) (of expression, ok bool) {
+	definition, _ := c.plan.define(id)
 	if definition == nil {
 		return nil, false
 	}
@@ -72,7 +72,7 @@ func (c context) onlyWay(measure rules.Measure) (of expression, ok bool) {
 
 // sum writes out a sum whose parts may be sums themselves.
 func (c context) sum(sum Linear) (form figureForm, ok bool) {
-	form = figureForm{constant: sum.Constant.Rat(), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{}}
+	form = figureForm{constant: sum.Constant.Rat(), doubt: new(big.Rat), over: map[measure.ID]*big.Rat{}}
 	for _, addend := range sum.Addends {
 		if !form.add(c, addend.Coefficient.Rat(), addend.Measure) {
 			return figureForm{}, false
@@ -82,12 +82,12 @@ func (c context) sum(sum Linear) (form figureForm, ok bool) {
 }
 
 // add adds a measure, or what it is computed from, so many times.
-func (f *figureForm) add(c context, times *big.Rat, measure rules.Measure) bool {
-	inner, computed := c.linear(measure)
+func (f *figureForm) add(c context, times *big.Rat, id measure.ID) bool {
+	inner, computed := c.linear(id)
 	if !computed {
-		inner = itself(measure)
+		inner = itself(id)
 	}
-	if inner.under != "" || inner.cut {
+	if inner.under != measure.None || inner.cut {
 		return false
 	}
 	if computed {
@@ -104,12 +104,12 @@ func (f *figureForm) add(c context, times *big.Rat, measure rules.Measure) bool 
 }
 
 // linearIndex writes an index of points as a sum, where it has no distances from targets.
-func (c context) linearIndex(measure rules.Measure) (form figureForm, ok bool) {
-	form = figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[rules.Measure]*big.Rat{}}
-	parts := partsOf(measure, c.book)
+func (c context) linearIndex(id measure.ID) (form figureForm, ok bool) {
+	form = figureForm{constant: new(big.Rat), doubt: new(big.Rat), over: map[measure.ID]*big.Rat{}}
+	parts := partsOf(id, c.book)
 	for _, part := range parts {
 		switch {
-		case part.Measure == "":
+		case part.Measure == measure.None:
 			form.constant = new(big.Rat).Add(form.constant, part.Weight.Rat())
 		case part.Target.Valid || !form.add(c, part.Weight.Rat(), part.Measure):
 			return figureForm{}, false

@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // limitedBook is the default rulebook with these limits on beef, each written "measure,at least,at most,above,below,per lb".
@@ -27,7 +28,7 @@ func limitedBook(lines ...string) *rules.Rulebook {
 			return bound
 		}
 		book.Eligibility = append(book.Eligibility, rules.Requirement{
-			Species: rules.Beef, Measure: rules.Measure(strings.Replace(cells[0], "kidney; pelvic", "kidney, pelvic", 1)), AtLeast: number(1), AtMost: number(2), Above: number(3), Below: number(4),
+			Species: rules.Beef, Measure: measure.Standard().ByName(strings.Replace(cells[0], "kidney; pelvic", "kidney, pelvic", 1)), AtLeast: number(1), AtMost: number(2), Above: number(3), Below: number(4),
 			PerPound: number(5).Decimal, Failing: rules.FailNotPlaced, Place: rules.Place{Sheet: "Eligibility", Cell: fmt.Sprintf("C%d", i+2)},
 		})
 	}
@@ -142,7 +143,7 @@ func TestTheDefaultRulebookHasNoIdleLimit(t *testing.T) {
 
 // limitLine draws a limit near the figures of the carcasses in fallOf.
 func limitLine(t *rapid.T) string {
-	measure := rapid.SampledFrom([]struct {
+	id := rapid.SampledFrom([]struct {
 		name     string
 		from, to int // in hundredths
 	}{
@@ -156,17 +157,17 @@ func limitLine(t *rapid.T) string {
 		{"ribeye per hundredweight", 50, 400},
 		{"dressing percent", 4000, 8000},
 	}).Draw(t, "measure")
-	bound := decimal.New(int64(rapid.IntRange(measure.from, measure.to).Draw(t, "bound")), -2).String()
-	if measure.name == "whole yield grade" {
+	bound := decimal.New(int64(rapid.IntRange(id.from, id.to).Draw(t, "bound")), -2).String()
+	if id.name == "whole yield grade" {
 		bound = bound[:1]
 	}
 	columns := []string{"", "", "", ""}
 	columns[rapid.IntRange(0, 3).Draw(t, "side")] = bound
 	perPound := ""
-	if measure.name == "ribeye area" {
+	if id.name == "ribeye area" {
 		perPound = rapid.SampledFrom([]string{"", ".005", "-.002"}).Draw(t, "per lb")
 	}
-	return strings.Join(append([]string{measure.name}, append(columns, perPound)...), ",")
+	return strings.Join(append([]string{id.name}, append(columns, perPound)...), ",")
 }
 
 // boxPoints are carcasses over the whole box of the hold limits: its corners and a grid between.
@@ -178,8 +179,8 @@ func boxPoints(book *rules.Rulebook) []*Graded {
 				for _, internal := range []string{"0", "8"} {
 					for _, live := range []string{"300", "1300", "3000"} {
 						carcass := measured("1", "Steers", weight, fat, ribeye, "440")
-						carcass.Readings[rules.InternalFat] = Reading{Value: rules.NumberValue(decimal.RequireFromString(internal))}
-						carcass.Readings[rules.LiveWeight] = Reading{Value: rules.NumberValue(decimal.RequireFromString(live))}
+						carcass.Readings[measure.InternalFat] = Reading{Value: measure.NumberValue(decimal.RequireFromString(internal))}
+						carcass.Readings[measure.LiveWeight] = Reading{Value: measure.NumberValue(decimal.RequireFromString(live))}
 						points = append(points, Grade(carcass, book))
 					}
 				}
@@ -194,7 +195,7 @@ func boxPoints(book *rules.Rulebook) []*Graded {
 func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 	points := boxPoints(limitedBook())
 	if testing.Short() {
-		points = slices.DeleteFunc(points, func(point *Graded) bool { return point.Readings[rules.LiveWeight].Value.Text != "1300" })
+		points = slices.DeleteFunc(points, func(point *Graded) bool { return point.Readings[measure.LiveWeight].Value.Text != "1300" })
 	}
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -220,8 +221,8 @@ func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 			before, after := limitsOf(class, book).failures(point, book), limitsOf(class, &without).failures(point, book)
 			if (before.notPlaced() == "") != (after.notPlaced() == "") {
 				t.Fatalf("%s\nidle: %s\nyet it decides on weight %s, fat %s, ribeye %s: %s", strings.Join(lines, "\n"), idleLines(book),
-					point.Readings[rules.HotCarcassWeight].Value.Text, point.Readings[rules.MeasuredFat].Value.Text,
-					point.Readings[rules.RibeyeArea].Value.Text, before.notPlaced())
+					point.Readings[measure.HotCarcassWeight].Value.Text, point.Readings[measure.MeasuredFat].Value.Text,
+					point.Readings[measure.RibeyeArea].Value.Text, before.notPlaced())
 			}
 		}
 	})
@@ -229,6 +230,9 @@ func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 		t.Error("no idle limit was drawn: the check saw nothing")
 	}
 }
+
+// first and second are the two measures of a drawn system; which ones they are is all the same to it.
+const first, second = measure.HotCarcassWeight, measure.RibeyeArea
 
 // TestFeasibleAgreesWithASearch compares the exact method with trying every point of a grid that holds all corners of
 // systems of small whole numbers in two measures.
@@ -238,11 +242,11 @@ func TestFeasibleAgreesWithASearch(t *testing.T) {
 		for range rapid.IntRange(1, 5).Draw(t, "inequalities") {
 			number := func(name string) *big.Rat { return big.NewRat(int64(rapid.IntRange(-2, 2).Draw(t, name)), 1) }
 			system = append(system, inequality{
-				map[rules.Measure]*big.Rat{"x": number("x"), "y": number("y")}, number("bound"), rapid.Bool().Draw(t, "strict"),
+				map[measure.ID]*big.Rat{first: number("x"), second: number("y")}, number("bound"), rapid.Bool().Draw(t, "strict"),
 			})
 		}
-		for _, measure := range []rules.Measure{"x", "y"} {
-			system = append(system, atLeast(measure, big.NewRat(-3, 1)), atMost(measure, big.NewRat(3, 1)))
+		for _, id := range []measure.ID{first, second} {
+			system = append(system, atLeast(id, big.NewRat(-3, 1)), atMost(id, big.NewRat(3, 1)))
 		}
 		if got, want := feasible(system), searched(system); got != want {
 			t.Fatalf("feasible says %v, the search %v", got, want)
@@ -254,12 +258,12 @@ func TestFeasibleAgreesWithASearch(t *testing.T) {
 func searched(system []inequality) bool {
 	meets := func(x, y *big.Rat, strictly bool) bool {
 		for _, one := range system {
-			sum := new(big.Rat).Mul(one.coefficients["x"], x)
-			if one.coefficients["x"] == nil {
+			sum := new(big.Rat).Mul(one.coefficients[first], x)
+			if one.coefficients[first] == nil {
 				sum = new(big.Rat)
 			}
-			if one.coefficients["y"] != nil {
-				sum.Add(sum, new(big.Rat).Mul(one.coefficients["y"], y))
+			if one.coefficients[second] != nil {
+				sum.Add(sum, new(big.Rat).Mul(one.coefficients[second], y))
 			}
 			if order := sum.Cmp(one.bound); order > 0 || order == 0 && one.strict && strictly {
 				return false
@@ -268,23 +272,23 @@ func searched(system []inequality) bool {
 		return true
 	}
 	for i := range system {
-		if system[i].coefficients["x"] == nil {
-			system[i].coefficients["x"] = new(big.Rat)
+		if system[i].coefficients[first] == nil {
+			system[i].coefficients[first] = new(big.Rat)
 		}
-		if system[i].coefficients["y"] == nil {
-			system[i].coefficients["y"] = new(big.Rat)
+		if system[i].coefficients[second] == nil {
+			system[i].coefficients[second] = new(big.Rat)
 		}
 	}
 	sumX, sumY := new(big.Rat), new(big.Rat)
 	corners := int64(0)
 	for i, a := range system {
 		for _, b := range system[i+1:] {
-			determinant := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients["x"], b.coefficients["y"]), new(big.Rat).Mul(a.coefficients["y"], b.coefficients["x"]))
+			determinant := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients[first], b.coefficients[second]), new(big.Rat).Mul(a.coefficients[second], b.coefficients[first]))
 			if determinant.Sign() == 0 {
 				continue
 			}
-			x := new(big.Rat).Sub(new(big.Rat).Mul(a.bound, b.coefficients["y"]), new(big.Rat).Mul(a.coefficients["y"], b.bound))
-			y := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients["x"], b.bound), new(big.Rat).Mul(a.bound, b.coefficients["x"]))
+			x := new(big.Rat).Sub(new(big.Rat).Mul(a.bound, b.coefficients[second]), new(big.Rat).Mul(a.coefficients[second], b.bound))
+			y := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients[first], b.bound), new(big.Rat).Mul(a.bound, b.coefficients[first]))
 			x.Quo(x, determinant)
 			y.Quo(y, determinant)
 			if meets(x, y, false) {

@@ -3,13 +3,13 @@ package grading
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // lambGradeWords are the lamb grades by their score: 6 and below Utility, 7 Low Good to 15 High Prime. The scores are
 // those of leg scores (from memory).
-var lambGradeWords = func() map[int64]rules.Value {
-	values := map[int64]rules.Value{6: wholeGradeValue(utility, "Utility")}
+var lambGradeWords = func() map[int64]measure.Value {
+	values := map[int64]measure.Value{6: wholeGradeValue(utility, "Utility")}
 	for _, whole := range []struct {
 		grade grade
 		name  string
@@ -35,7 +35,7 @@ func lambGrades() []string {
 // lambMaturity is A or B; a show lamb whose sheet says nothing is taken for a young one. Lambs of A are 3 to 8 months old, of
 // B 10 to 14: not the ages of cattle.
 var lambMaturity = arithmetic{
-	{of: whole{of: reading(rules.Maturity)}},
+	{of: whole{of: reading(measure.Maturity)}},
 	{of: linear("150"), assumed: "maturity {}, for the sheet has none"},
 }
 
@@ -47,12 +47,12 @@ var lambMaturity = arithmetic{
 type lambLeanQuality struct{}
 
 func (lambLeanQuality) operands() []expression {
-	return []expression{reading(FlankStreaking), figure(rules.OverallMaturity)}
+	return []expression{reading(measure.FlankStreaking), figure(measure.OverallMaturity)}
 }
 
 func (lambLeanQuality) value(g *Graded) (decimal.Decimal, string) {
-	streaking := g.Readings[FlankStreaking].Value.Number.IntPart()
-	maturity := g.Figures[rules.OverallMaturity].Value.Number.IntPart()
+	streaking := g.Readings[measure.FlankStreaking].Value.Number.IntPart()
+	maturity := g.Figures[measure.OverallMaturity].Value.Number.IntPart()
 	switch {
 	case maturity < 100 || maturity > 299:
 		return decimal.Decimal{}, "a lamb's maturity is A or B, not " + FormatMaturity(decimal.NewFromInt(maturity))
@@ -75,9 +75,9 @@ func (lambLeanQuality) value(g *Graded) (decimal.Decimal, string) {
 func (lambLeanQuality) write(f *formula, _ int) {
 	above := func(more string) {
 		f.add("(TRUNC(")
-		f.reading(FlankStreaking)
+		f.reading(measure.FlankStreaking)
 		f.add(")-")
-		f.figure(rules.OverallMaturity, asAddend)
+		f.figure(measure.OverallMaturity, asAddend)
 		f.add(more + ")")
 	}
 	f.add("IF(")
@@ -97,12 +97,12 @@ func (lambLeanQuality) write(f *formula, _ int) {
 
 // lambConformation scores conformation on the same scale: as graded in words, or by the leg score.
 var lambConformation = arithmetic{
-	{of: gradeScore{Conformation}},
-	{of: whole{of: reading(LegScore)}, assumed: "conformation by the leg score"},
+	{of: gradeScore{measure.Conformation}},
+	{of: whole{of: reading(measure.LegScore)}, assumed: "conformation by the leg score"},
 }
 
 // gradeScore is the score of a grade given in words; the formula carries it as a number.
-type gradeScore struct{ measure rules.Measure }
+type gradeScore struct{ measure measure.ID }
 
 func (s gradeScore) operands() []expression { return []expression{reading(s.measure)} }
 
@@ -137,18 +137,18 @@ func (lambQuality) score(quality, conformation int64) int64 {
 	return quality
 }
 
-func (q lambQuality) figure(g *Graded, _ rules.Measure) (Figure, int8) {
+func (q lambQuality) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	missing := ""
-	for _, measure := range []rules.Measure{LeanQualityScore, ConformationScore} {
-		lack, _ := g.lacks(measure)
+	for _, id := range []measure.ID{measure.LeanQualityScore, measure.ConformationScore} {
+		lack, _ := g.lacks(id)
 		missing = join(missing, lack)
 	}
 	if missing != "" {
 		return Figure{Missing: missing}, notTaken
 	}
-	conformation := g.Figures[ConformationScore]
-	score := q.score(g.Figures[LeanQualityScore].Value.Number.IntPart(), conformation.Value.Number.IntPart())
-	assumed := join(g.Figures[rules.OverallMaturity].Assumed, conformation.Assumed)
+	conformation := g.Figures[measure.ConformationScore]
+	score := q.score(g.Figures[measure.LeanQualityScore].Value.Number.IntPart(), conformation.Value.Number.IntPart())
+	assumed := join(g.Figures[measure.OverallMaturity].Assumed, conformation.Assumed)
 	if score > 15 {
 		return Figure{Missing: "a leg score of " + conformation.Value.Text + " is outside 7 to 15"}, notTaken
 	}
@@ -156,8 +156,8 @@ func (q lambQuality) figure(g *Graded, _ rules.Measure) (Figure, int8) {
 }
 
 func (lambQuality) write(f *formula, _ int8, _ int) {
-	quality := func() { f.figure(LeanQualityScore, asFactor) }
-	conformation := func() { f.figure(ConformationScore, asFactor) }
+	quality := func() { f.figure(measure.LeanQualityScore, asFactor) }
+	conformation := func() { f.figure(measure.ConformationScore, asFactor) }
 	f.add("CHOOSE(IF(")
 	quality()
 	f.add("<7,6,IF(")
@@ -195,6 +195,6 @@ func (lambQuality) write(f *formula, _ int8, _ int) {
 
 func (lambQuality) shape(shape []byte, _ *Graded, _ int8) []byte { return shape }
 
-func (lambQuality) ways() [][]rules.Measure {
-	return [][]rules.Measure{{LeanQualityScore, ConformationScore}}
+func (lambQuality) ways() [][]measure.ID {
+	return [][]measure.ID{{measure.LeanQualityScore, measure.ConformationScore}}
 }

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // U.S. standards for grades of lamb, 1992: .15 and less is 1, .16–.25 is 2, .26–.35 is 3, .36–.45 is 4, .46 and more is 5.
@@ -25,9 +26,9 @@ func TestLambYieldGrade(t *testing.T) {
 		{".46", "5", "5"},
 		{".80", "8.4", "5"},
 	} {
-		g := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[rules.Measure]string{rules.AdjustedFat: test.fat})
-		wantNumber(t, g, rules.YieldGrade, test.want)
-		wantNumber(t, g, rules.WholeYieldGrade, test.whole)
+		g := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.AdjustedFat: test.fat})
+		wantNumber(t, g, measure.YieldGrade, test.want)
+		wantNumber(t, g, measure.WholeYieldGrade, test.whole)
 	}
 }
 
@@ -38,10 +39,10 @@ func TestLambCutabilityOfTrialMeans(t *testing.T) {
 		{"60.7", ".100", ".514", "2.83", "49.48"},
 		{"58.6", ".142", ".558", "2.71", "49.04"},
 	} {
-		g := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[rules.Measure]string{
-			rules.HotCarcassWeight: test.weight, rules.AdjustedFat: test.fat, BodyWallThickness: test.bodyWall, rules.RibeyeArea: test.ribeye,
+		g := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{
+			measure.HotCarcassWeight: test.weight, measure.AdjustedFat: test.fat, measure.BodyWallThickness: test.bodyWall, measure.RibeyeArea: test.ribeye,
 		})
-		wantNear(t, g, rules.Cutability, test.want, ".02")
+		wantNear(t, g, measure.Cutability, test.want, ".02")
 	}
 }
 
@@ -76,18 +77,18 @@ func TestLambQualityGrade(t *testing.T) {
 		if !ok {
 			t.Fatal(test.conformation)
 		}
-		carcass := carcassOf(t, rules.Lamb, rules.OnTheRail, map[rules.Measure]string{rules.Maturity: test.maturity, FlankStreaking: test.streaking})
-		carcass.Readings[Conformation] = Reading{Value: conformation, Written: test.conformation}
-		figure := Grade(carcass, defaultBook).Figures[rules.QualityGrade]
+		carcass := carcassOf(t, rules.Lamb, rules.OnTheRail, map[measure.ID]string{measure.Maturity: test.maturity, measure.FlankStreaking: test.streaking})
+		carcass.Readings[measure.Conformation] = Reading{Value: conformation, Written: test.conformation}
+		figure := Grade(carcass, defaultBook).Figures[measure.QualityGrade]
 		if figure.Value.Text != test.want {
 			t.Errorf("%s %s with conformation %s is %q (%s), want %s: %s", test.maturity, test.streaking, test.conformation, figure.Value.Text, figure.Missing, test.want, test.source)
 		}
 	}
-	old := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[rules.Measure]string{rules.Maturity: "C10", FlankStreaking: "450", LegScore: "12"})
-	if old.Figures[rules.QualityGrade].Missing != "a lamb's maturity is A or B, not C10" {
-		t.Errorf("a lamb of C10 is %q (%s)", old.Figures[rules.QualityGrade].Value.Text, old.Figures[rules.QualityGrade].Missing)
+	old := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.Maturity: "C10", measure.FlankStreaking: "450", measure.LegScore: "12"})
+	if old.Figures[measure.QualityGrade].Missing != "a lamb's maturity is A or B, not C10" {
+		t.Errorf("a lamb of C10 is %q (%s)", old.Figures[measure.QualityGrade].Value.Text, old.Figures[measure.QualityGrade].Missing)
 	}
-	leg := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[rules.Measure]string{FlankStreaking: "450", LegScore: "12"}).Figures[rules.QualityGrade]
+	leg := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.FlankStreaking: "450", measure.LegScore: "12"}).Figures[measure.QualityGrade]
 	if leg.Value.Text != "High Choice" || leg.Assumed != "maturity A50, for the sheet has none; conformation by the leg score" {
 		t.Errorf("by the leg score: %q, assuming %q", leg.Value.Text, leg.Assumed)
 	}
@@ -97,15 +98,15 @@ func TestLambQualityGrade(t *testing.T) {
 func TestLegScoreIsReadAsConformation(t *testing.T) {
 	for score, want := range map[string]string{"15": "High Prime", "13": "Low Prime", "12": "High Choice", "10": "Low Choice", "9": "High Good", "7": "Low Good"} {
 		same, _, _ := ParseQualityGrade(want)
-		values := map[rules.Measure]string{rules.Maturity: "A50", FlankStreaking: "450", rules.HotCarcassWeight: "65"}
+		values := map[measure.ID]string{measure.Maturity: "A50", measure.FlankStreaking: "450", measure.HotCarcassWeight: "65"}
 		judged := carcassOf(t, rules.Lamb, rules.OnTheRail, values)
-		judged.Readings[Conformation] = Reading{Value: same, Written: want}
-		values[LegScore] = score
+		judged.Readings[measure.Conformation] = Reading{Value: same, Written: want}
+		values[measure.LegScore] = score
 		byLeg, byConformation := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, values), Grade(judged, defaultBook)
-		if got, other := byLeg.Figures[ConformationScore].Value.Number, byConformation.Figures[ConformationScore].Value.Number; !got.Equal(exact(score)) || !other.Equal(got) {
+		if got, other := byLeg.Figures[measure.ConformationScore].Value.Number, byConformation.Figures[measure.ConformationScore].Value.Number; !got.Equal(exact(score)) || !other.Equal(got) {
 			t.Errorf("leg score %s is %s, and conformation %s is %s", score, got, want, other)
 		}
-		if got, other := byLeg.Figures[rules.QualityGrade].Value.Text, byConformation.Figures[rules.QualityGrade].Value.Text; got == "" || got != other {
+		if got, other := byLeg.Figures[measure.QualityGrade].Value.Text, byConformation.Figures[measure.QualityGrade].Value.Text; got == "" || got != other {
 			t.Errorf("leg score %s gives %q, conformation %s gives %q", score, got, want, other)
 		}
 	}
@@ -116,54 +117,54 @@ func TestMoreFatNeverLowersTheLambYieldGrade(t *testing.T) {
 		fat := rapid.Int64Range(0, 999).Draw(r, "thousandths of an inch")
 		more := fat + rapid.Int64Range(0, 99).Draw(r, "more")
 		at := func(fat int64) *Graded {
-			return gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[rules.Measure]string{rules.AdjustedFat: decimal.New(fat, -3).String()})
+			return gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.AdjustedFat: decimal.New(fat, -3).String()})
 		}
-		for _, measure := range []rules.Measure{rules.YieldGrade, rules.WholeYieldGrade} {
-			if at(more).Figures[measure].Value.Number.LessThan(at(fat).Figures[measure].Value.Number) {
-				r.Fatalf("%s falls with fat", measure)
+		for _, id := range []measure.ID{measure.YieldGrade, measure.WholeYieldGrade} {
+			if at(more).Figures[id].Value.Number.LessThan(at(fat).Figures[id].Value.Number) {
+				r.Fatalf("%s falls with fat", id)
 			}
 		}
 	})
 }
 
 func TestUltrasoundFiguresOfALambAreEstimates(t *testing.T) {
-	g := gradedAs(t, rules.Lamb, rules.LiveScan, defaultBook, map[rules.Measure]string{
-		rules.LiveWeight: "130", rules.MeasuredFat: ".2", rules.RibeyeArea: "3", BodyWallThickness: ".8",
+	g := gradedAs(t, rules.Lamb, rules.LiveScan, defaultBook, map[measure.ID]string{
+		measure.LiveWeight: "130", measure.MeasuredFat: ".2", measure.RibeyeArea: "3", measure.BodyWallThickness: ".8",
 	})
-	wantNumber(t, g, rules.HotCarcassWeight, "67.6") // 52 % of the live weight, by the default rulebook
-	for _, measure := range []rules.Measure{rules.HotCarcassWeight, rules.YieldGrade, rules.WholeYieldGrade, rules.Cutability} {
-		if figure := g.Figures[measure]; !figure.Estimate || figure.Missing != "" {
-			t.Errorf("%s is %q (%s), an estimate: %v", measure, figure.Value.Text, figure.Missing, figure.Estimate)
+	wantNumber(t, g, measure.HotCarcassWeight, "67.6") // 52 % of the live weight, by the default rulebook
+	for _, id := range []measure.ID{measure.HotCarcassWeight, measure.YieldGrade, measure.WholeYieldGrade, measure.Cutability} {
+		if figure := g.Figures[id]; !figure.Estimate || figure.Missing != "" {
+			t.Errorf("%s is %q (%s), an estimate: %v", id, figure.Value.Text, figure.Missing, figure.Estimate)
 		}
 	}
 }
 
 // borderLamb packs readings around the borders of the lamb yield grade and of the quality scores.
-func borderLamb(random *rand.Rand) map[rules.Measure]Reading {
-	readings := map[rules.Measure]Reading{
-		rules.HotCarcassWeight: plainReading(decimalBetween(random, 450, 1000, 1)),
-		rules.RibeyeArea:       plainReading(decimalBetween(random, 150, 490, 2)),
-		BodyWallThickness:      plainReading(decimalBetween(random, 40, 140, 2)),
+func borderLamb(random *rand.Rand) map[measure.ID]Reading {
+	readings := map[measure.ID]Reading{
+		measure.HotCarcassWeight:  plainReading(decimalBetween(random, 450, 1000, 1)),
+		measure.RibeyeArea:        plainReading(decimalBetween(random, 150, 490, 2)),
+		measure.BodyWallThickness: plainReading(decimalBetween(random, 40, 140, 2)),
 	}
 	fat := plainReading(bordered(random, ".05 .15 .155 .16 .25 .26 .35 .36 .45 .46 .3599999 .36000001"))
 	if random.IntN(2) == 0 {
-		readings[rules.MeasuredFat] = fat
+		readings[measure.MeasuredFat] = fat
 	} else {
-		readings[rules.AdjustedFat] = fat
+		readings[measure.AdjustedFat] = fat
 	}
 	maturity := 100 + random.Int64N(200)
 	if random.IntN(4) > 0 {
-		readings[rules.Maturity] = Reading{Value: maturityValue(maturity), Written: decimal.NewFromInt(maturity).String(), Plain: random.IntN(2) == 0}
+		readings[measure.Maturity] = Reading{Value: maturityValue(maturity), Written: decimal.NewFromInt(maturity).String(), Plain: random.IntN(2) == 0}
 	}
 	streaking := max(0, min(999, maturity+random.Int64N(20)*200/6+random.Int64N(3)-1))
-	readings[FlankStreaking] = Reading{Value: marblingValue(streaking), Written: decimal.NewFromInt(streaking).String(), Plain: random.IntN(2) == 0}
+	readings[measure.FlankStreaking] = Reading{Value: marblingValue(streaking), Written: decimal.NewFromInt(streaking).String(), Plain: random.IntN(2) == 0}
 	switch random.IntN(4) {
 	case 0:
-		readings[LegScore] = plainReading(bordered(random, "7 8 9 10 11 12 13 14 15"))
+		readings[measure.LegScore] = plainReading(bordered(random, "7 8 9 10 11 12 13 14 15"))
 	default:
 		words := bordered(random, "Pr+ Pr° Pr- Ch+ Ch° Ch- Gd+ Gd° Gd- Utility Cull Choice")
 		value, _, _ := ParseQualityGrade(words)
-		readings[Conformation] = Reading{Value: value, Written: words}
+		readings[measure.Conformation] = Reading{Value: value, Written: words}
 	}
 	borderDates(random, readings, 90, 150)
 	return readings

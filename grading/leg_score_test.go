@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // 15 is Prime+, 10 Choice−, 7 Good− (from memory); the words are common practice.
@@ -25,7 +25,7 @@ func TestLegScoreInWords(t *testing.T) {
 
 func TestConformationOfAScore(t *testing.T) {
 	for score, want := range map[int64]string{15: "High Prime", 13: "Low Prime", 12: "High Choice", 11: "Average Choice", 10: "Low Choice", 7: "Low Good", 6: "", 16: "", 0: ""} {
-		grade, ok := ConformationOf(rules.NumberValue(decimal.NewFromInt(score)))
+		grade, ok := ConformationOf(measure.NumberValue(decimal.NewFromInt(score)))
 		if ok != (want != "") || ok && grade.Text != want {
 			t.Errorf("%d is %q, not %q", score, grade.Text, want)
 		}

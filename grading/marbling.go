@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // The degrees of marbling from low to high with the codes plants write; a degree's place in the list times 100 is its
@@ -52,7 +53,7 @@ const (
 
 // MarblingReading is a marbling score as it was understood.
 type MarblingReading struct {
-	Value rules.Value // Number 0 to 999, cut to a whole number; a written number from 1000 up is kept for the limits to hold
+	Value measure.Value // Number 0 to 999, cut to a whole number; a written number from 1000 up is kept for the limits to hold
 	How   MarblingHow
 	Note  string // what was assumed, or why it is ambiguous, in a few words
 }
@@ -114,9 +115,9 @@ func marblingNumber(number decimal.Decimal, scale rules.MarblingScale) (Marbling
 	return MarblingReading{value, MarblingByScale, fmt.Sprintf("%s on the scale %q is %s", number, string(scale), value.Text)}, true
 }
 
-func marblingValue(score int64) rules.Value {
+func marblingValue(score int64) measure.Value {
 	number := decimal.NewFromInt(score)
-	return rules.Value{Number: number, Text: FormatMarbling(number)}
+	return measure.Value{Number: number, Text: FormatMarbling(number)}
 }
 
 // FormatMarbling writes a marbling score of 0 to 999 in words, "Small 40"; any other number as it stands.

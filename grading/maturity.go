@@ -8,13 +8,13 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // MaturityReading is a maturity as it was understood.
 type MaturityReading struct {
-	Value rules.Value // Number 100 to 599, A00 being 100; Text "A60"
-	Note  string      // what was assumed ("A read as A50"), or why nothing could be read
+	Value measure.Value // Number 100 to 599, A00 being 100; Text "A60"
+	Note  string        // what was assumed ("A read as A50"), or why nothing could be read
 }
 
 var maturityWords = regexp.MustCompile(`^([a-e])(?:maturity)?(\d*)$`)
@@ -50,9 +50,9 @@ func ParseMaturity(text string) (reading MaturityReading, ok bool) {
 	return MaturityReading{Value: maturityValue(group + place)}, true
 }
 
-func maturityValue(score int64) rules.Value {
+func maturityValue(score int64) measure.Value {
 	number := decimal.NewFromInt(score)
-	return rules.Value{Number: number, Text: FormatMaturity(number)}
+	return measure.Value{Number: number, Text: FormatMaturity(number)}
 }
 
 // FormatMaturity writes a maturity of 100 to 599 as a letter and place, "A60"; any other number as it stands.

@@ -9,17 +9,18 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Move is the smallest change of one measure that lifts a carcass a step: to the next whole yield grade, the next grade or
 // third of a grade, or the next better price of the grid.
 type Move struct {
-	Measure rules.Measure       // what would have had to be different, as a plant reads it
-	From    rules.Value         // as it is
-	To      rules.Value         // as it would have had to be, in whole steps of MeasuringStep from From
-	Reached rules.Measure       // the whole yield grade, a grade, or the price
-	Was     rules.Value         // of Reached
-	Becomes rules.Value         // of Reached
+	Measure measure.ID          // what would have had to be different, as a plant reads it
+	From    measure.Value       // as it is
+	To      measure.Value       // as it would have had to be, in whole steps of MeasuringStep from From
+	Reached measure.ID          // the whole yield grade, a grade, or the price
+	Was     measure.Value       // of Reached
+	Becomes measure.Value       // of Reached
 	Line    string              // the line of the grid that pays the better price; empty but for Reached the price
 	Price   decimal.NullDecimal // what the price would have gained, $/cwt; invalid where there is no price
 	Worth   decimal.NullDecimal // what this carcass's value would have gained, $; invalid where there is no price
@@ -30,8 +31,8 @@ type Move struct {
 // MeasuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
 // Fat is read to the hundredth of an inch and ribeye to the tenth of a square inch, internal fat to the half percent
 // (common practice); scores, marbling and pounds go in whole numbers.
-func MeasuringStep(measure rules.Measure) decimal.Decimal {
-	switch definitionOf(measure).Unit {
+func MeasuringStep(id measure.ID) decimal.Decimal {
+	switch definitionOf(id).Unit {
 	case "in":
 		return decimal.New(1, -2)
 	case "sq in":
@@ -52,8 +53,8 @@ func Moves(g *Graded) []Move {
 	}
 	var all []Move
 	for _, step := range g.steps() {
-		for _, measure := range g.restsOn(step) {
-			if move, found := g.move(measure, step); found && !doneBy(all, move) {
+		for _, id := range g.restsOn(step) {
+			if move, found := g.move(id, step); found && !doneBy(all, move) {
 				all = append(all, move)
 			}
 		}
@@ -79,21 +80,21 @@ func NearestFirst(moves []Move) []Move {
 }
 
 // steps gives the figures of the carcass that go in steps.
-func (g *Graded) steps() []rules.Measure {
-	var steps []rules.Measure
+func (g *Graded) steps() []measure.ID {
+	var steps []measure.ID
 	for _, definition := range g.plan.definitions {
-		measure := definition.measure
-		_, has := g.Figure(measure)
-		if has && (measure == rules.WholeYieldGrade || measure == rules.Price || definitionOf(measure).Kind == rules.KindGrade) {
-			steps = append(steps, measure)
+		id := definition.measure
+		_, has := g.Figure(id)
+		if has && (id == measure.WholeYieldGrade || id == measure.Price || definitionOf(id).Kind == measure.KindGrade) {
+			steps = append(steps, id)
 		}
 	}
 	return steps
 }
 
 // better says whether a figure that goes in steps is a step better: of the yield grade less is better.
-func better(step rules.Measure, is, was decimal.Decimal) bool {
-	if step == rules.WholeYieldGrade {
+func better(step measure.ID, is, was decimal.Decimal) bool {
+	if step == measure.WholeYieldGrade {
 		return is.LessThan(was)
 	}
 	return is.GreaterThan(was)
@@ -101,31 +102,31 @@ func better(step rules.Measure, is, was decimal.Decimal) bool {
 
 // restsOn gives the measures that a figure of this carcass is computed from and that were measured one by one, in the
 // order of the rulebook's measures.
-func (g *Graded) restsOn(measure rules.Measure) []rules.Measure {
-	found := make(map[rules.Measure]bool)
-	g.gather(measure, found, make(map[rules.Measure]bool))
-	return slices.SortedFunc(maps.Keys(found), func(a, b rules.Measure) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
+func (g *Graded) restsOn(id measure.ID) []measure.ID {
+	found := make(map[measure.ID]bool)
+	g.gather(id, found, make(map[measure.ID]bool))
+	return slices.SortedFunc(maps.Keys(found), func(a, b measure.ID) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
 }
 
 // tableOrder is where each measure stands in the table of measures.
-var tableOrder = sync.OnceValue(func() map[rules.Measure]int {
-	order := make(map[rules.Measure]int)
-	for at, definition := range rules.Definitions() {
-		order[definition.Measure] = at
+var tableOrder = sync.OnceValue(func() map[measure.ID]int {
+	order := make(map[measure.ID]int)
+	for at, definition := range measure.Definitions() {
+		order[definition.ID] = at
 	}
 	return order
 })
 
 // gather adds the measured ones among what a measure is computed from.
-func (g *Graded) gather(measure rules.Measure, found, seen map[rules.Measure]bool) {
-	if seen[measure] {
+func (g *Graded) gather(id measure.ID, found, seen map[measure.ID]bool) {
+	if seen[id] {
 		return
 	}
-	seen[measure] = true
-	ways := Ways(g.Species, g.Basis, measure)
-	if slices.ContainsFunc(ways, func(way []rules.Measure) bool { return slices.Contains(way, measure) }) {
-		if g.measured(measure) {
-			found[measure] = true
+	seen[id] = true
+	ways := Ways(g.Species, g.Basis, id)
+	if slices.ContainsFunc(ways, func(way []measure.ID) bool { return slices.Contains(way, id) }) {
+		if g.measured(id) {
+			found[id] = true
 		}
 		return
 	}
@@ -137,23 +138,23 @@ func (g *Graded) gather(measure rules.Measure, found, seen map[rules.Measure]boo
 }
 
 // measured reports whether the carcass has the measure from its own sheet, as a number that could have been another.
-func (g *Graded) measured(measure rules.Measure) bool {
-	kind := definitionOf(measure).Kind
-	_, has := g.Figure(measure)
-	return has && g.Figures[measure].Assumed == "" && (kind == rules.KindNumber || kind == rules.KindMarbling)
+func (g *Graded) measured(id measure.ID) bool {
+	kind := definitionOf(id).Kind
+	_, has := g.Figure(id)
+	return has && g.Figures[id].Assumed == "" && (kind == measure.KindNumber || kind == measure.KindMarbling)
 }
 
 // move finds the smallest change of a measure that reaches the next step. Of two changes that are equally small, the one
 // downward is taken.
-func (g *Graded) move(measure, step rules.Measure) (Move, bool) {
-	isWeight := definitionOf(measure).Unit == "lb"
-	if isWeight && step != rules.Price {
+func (g *Graded) move(id, step measure.ID) (Move, bool) {
+	isWeight := definitionOf(id).Unit == "lb"
+	if isWeight && step != measure.Price {
 		return Move{}, false
 	}
-	from, _ := g.Figure(measure)
+	from, _ := g.Figure(id)
 	was, _ := g.Figure(step)
-	least, most := g.usualRange(measure, from.Number)
-	size := MeasuringStep(measure)
+	least, most := g.usualRange(id, from.Number)
+	size := MeasuringStep(id)
 	changed := g.twin()
 	for steps := int64(1); ; steps++ {
 		by := size.Mul(decimal.NewFromInt(steps))
@@ -165,18 +166,18 @@ func (g *Graded) move(measure, step rules.Measure) (Move, bool) {
 			if number.LessThan(least) || number.GreaterThan(most) {
 				continue
 			}
-			other := changed.with(measure, number, g.book)
+			other := changed.with(id, number, g.book)
 			is, has := other.Figure(step)
 			if !has || !better(step, is.Number, was.Number) || isWeight && sameLine(g, other, rules.WeightPart) {
 				continue
 			}
-			move := Move{Measure: measure, From: from, To: other.Readings[measure].Value, Reached: step, Was: was, Becomes: is}
+			move := Move{Measure: id, From: from, To: other.Readings[id].Value, Reached: step, Was: was, Becomes: is}
 			move.share = move.change().DivRound(most.Sub(least), comparedDecimals)
-			move.Price, move.Worth = gained(g, other, rules.Price), gained(g, other, rules.CarcassValue)
+			move.Price, move.Worth = gained(g, other, measure.Price), gained(g, other, measure.CarcassValue)
 			if isWeight && !move.Worth.Decimal.IsPositive() {
 				return Move{}, false // a better price for fewer pounds, and less money in all
 			}
-			if step == rules.Price {
+			if step == measure.Price {
 				move.Line = lineChanged(g, other)
 			}
 			return move, true
@@ -192,24 +193,24 @@ func (g *Graded) twin() *Carcass {
 }
 
 // with grades the carcass with one measure changed.
-func (c *Carcass) with(measure rules.Measure, number decimal.Decimal, book *rules.Rulebook) *Graded {
-	value := rules.NumberValue(number)
-	if definitionOf(measure).Kind == rules.KindMarbling {
+func (c *Carcass) with(id measure.ID, number decimal.Decimal, book *rules.Rulebook) *Graded {
+	value := measure.NumberValue(number)
+	if definitionOf(id).Kind == measure.KindMarbling {
 		value.Text = FormatMarbling(number)
 	}
-	c.Readings[measure] = Reading{Value: value, Written: value.Text, Plain: true}
+	c.Readings[id] = Reading{Value: value, Written: value.Text, Plain: true}
 	return Grade(c, book)
 }
 
 // usualRange is how far a measure may be moved: within the limits that nobody is asked to look at, or, for a measure that
 // is outside them already, within those of what can be true. Nothing goes below zero.
-func (g *Graded) usualRange(measure rules.Measure, from decimal.Decimal) (least, most decimal.Decimal) {
+func (g *Graded) usualRange(id measure.ID, from decimal.Decimal) (least, most decimal.Decimal) {
 	least, most = decimal.Zero, from.Mul(decimal.NewFromInt(2)).Add(decimal.NewFromInt(1))
-	if definitionOf(measure).Kind == rules.KindMarbling {
+	if definitionOf(id).Kind == measure.KindMarbling {
 		most = decimal.NewFromInt(999)
 	}
 	for _, limit := range g.book.Limits {
-		if limit.Species != g.Species || limit.Measure != measure {
+		if limit.Species != g.Species || limit.Measure != id {
 			continue
 		}
 		if bound := firstBeyond(from, decimal.Decimal.LessThanOrEqual, limit.LookBelow, limit.HoldBelow); bound.Valid {
@@ -247,9 +248,9 @@ func (g *Graded) lineOf(part rules.Part) *rules.GridLine {
 }
 
 // gained is what a figure gains from one carcass to the other.
-func gained(from, to *Graded, measure rules.Measure) decimal.NullDecimal {
-	was, hasWas := from.Figure(measure)
-	is, hasIs := to.Figure(measure)
+func gained(from, to *Graded, id measure.ID) decimal.NullDecimal {
+	was, hasWas := from.Figure(id)
+	is, hasIs := to.Figure(id)
 	if !hasWas || !hasIs {
 		return decimal.NullDecimal{}
 	}

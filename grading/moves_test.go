@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // pricedBook is the default rulebook with a price for every species, so that every part of a grid can be reached.
@@ -42,54 +43,54 @@ func someCarcass(t *rapid.T) *Carcass {
 	}
 	switch species := rapid.SampledFrom(AllSpecies()).Draw(t, "species"); species {
 	case rules.Beef:
-		return plainCarcass(species, map[rules.Measure]string{
-			rules.HotCarcassWeight: number("weight", 520, 1080, 0), rules.AdjustedFat: number("fat", 10, 115, -2),
-			rules.RibeyeArea: number("ribeye", 95, 175, -1), rules.InternalFat: number("kidney", 2, 8, 0),
-			rules.Marbling: number("marbling", 210, 880, 0), rules.Maturity: number("maturity", 110, 290, 0),
+		return plainCarcass(species, map[measure.ID]string{
+			measure.HotCarcassWeight: number("weight", 520, 1080, 0), measure.AdjustedFat: number("fat", 10, 115, -2),
+			measure.RibeyeArea: number("ribeye", 95, 175, -1), measure.InternalFat: number("kidney", 2, 8, 0),
+			measure.Marbling: number("marbling", 210, 880, 0), measure.Maturity: number("maturity", 110, 290, 0),
 		})
 	case rules.Swine:
-		return plainCarcass(species, map[rules.Measure]string{
-			rules.HotCarcassWeight: number("weight", 150, 240, 0), TenthRibFat: number("tenth rib", 30, 140, -2),
-			LastRibFat: number("last rib", 40, 170, -2), LoinMuscleArea: number("loin", 46, 105, -1), MusclingScore: number("muscling", 1, 3, 0),
+		return plainCarcass(species, map[measure.ID]string{
+			measure.HotCarcassWeight: number("weight", 150, 240, 0), measure.TenthRibFat: number("tenth rib", 30, 140, -2),
+			measure.LastRibFat: number("last rib", 40, 170, -2), measure.LoinMuscleArea: number("loin", 46, 105, -1), measure.MusclingScore: number("muscling", 1, 3, 0),
 		})
 	case rules.Lamb:
-		return plainCarcass(species, map[rules.Measure]string{
-			rules.HotCarcassWeight: number("weight", 46, 95, 0), rules.AdjustedFat: number("fat", 5, 48, -2),
-			rules.RibeyeArea: number("ribeye", 16, 45, -1), BodyWallThickness: number("wall", 50, 130, -2),
-			FlankStreaking: number("streaking", 150, 700, 0), LegScore: number("leg", 8, 15, 0), rules.Maturity: number("maturity", 110, 290, 0),
+		return plainCarcass(species, map[measure.ID]string{
+			measure.HotCarcassWeight: number("weight", 46, 95, 0), measure.AdjustedFat: number("fat", 5, 48, -2),
+			measure.RibeyeArea: number("ribeye", 16, 45, -1), measure.BodyWallThickness: number("wall", 50, 130, -2),
+			measure.FlankStreaking: number("streaking", 150, 700, 0), measure.LegScore: number("leg", 8, 15, 0), measure.Maturity: number("maturity", 110, 290, 0),
 		})
 	default:
-		return plainCarcass(species, map[rules.Measure]string{
-			rules.HotCarcassWeight: number("weight", 20, 70, 0), rules.RibeyeArea: number("ribeye", 8, 28, -1), BodyWallThickness: number("wall", 25, 90, -2),
+		return plainCarcass(species, map[measure.ID]string{
+			measure.HotCarcassWeight: number("weight", 20, 70, 0), measure.RibeyeArea: number("ribeye", 8, 28, -1), measure.BodyWallThickness: number("wall", 25, 90, -2),
 		})
 	}
 }
 
 // plainCarcass is a carcass on the rail of plain numbers.
-func plainCarcass(species rules.Species, values map[rules.Measure]string) *Carcass {
-	carcass := &Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail, Readings: map[rules.Measure]Reading{}}
-	for measure, text := range values {
-		carcass.Readings[measure] = Reading{Value: rules.NumberValue(exact(text)), Written: text, Plain: true}
+func plainCarcass(species rules.Species, values map[measure.ID]string) *Carcass {
+	carcass := &Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail, Readings: map[measure.ID]Reading{}}
+	for id, text := range values {
+		carcass.Readings[id] = Reading{Value: measure.NumberValue(exact(text)), Written: text, Plain: true}
 	}
 	return carcass
 }
 
 // regraded grades the carcass anew with one measure at a number.
-func regraded(carcass *Carcass, measure rules.Measure, number decimal.Decimal, book *rules.Rulebook) *Graded {
+func regraded(carcass *Carcass, id measure.ID, number decimal.Decimal, book *rules.Rulebook) *Graded {
 	changed := *carcass
-	changed.Readings = map[rules.Measure]Reading{}
+	changed.Readings = map[measure.ID]Reading{}
 	for name, reading := range carcass.Readings {
 		changed.Readings[name] = reading
 	}
-	changed.Readings[measure] = Reading{Value: rules.NumberValue(number), Plain: true}
+	changed.Readings[id] = Reading{Value: measure.NumberValue(number), Plain: true}
 	return Grade(&changed, book)
 }
 
 // rose reports whether a carcass reached a better step than the other: a lower yield grade, a higher grade or price.
-func rose(was, is *Graded, step rules.Measure) bool {
+func rose(was, is *Graded, step measure.ID) bool {
 	before, _ := was.Figure(step)
 	after, ok := is.Figure(step)
-	if step == rules.WholeYieldGrade {
+	if step == measure.WholeYieldGrade {
 		return ok && after.Number.LessThan(before.Number)
 	}
 	return ok && after.Number.GreaterThan(before.Number)
@@ -110,13 +111,13 @@ func TestAMoveReachesItsStepAndAStepLessDoesNot(t *testing.T) {
 				step = step.Neg()
 			}
 			before := regraded(carcass, move.Measure, move.To.Number.Sub(step), book)
-			weightOnly := move.Measure == rules.HotCarcassWeight && sameLine(graded, before, rules.WeightPart)
+			weightOnly := move.Measure == measure.HotCarcassWeight && sameLine(graded, before, rules.WeightPart)
 			if rose(graded, before, move.Reached) && !weightOnly {
 				t.Fatalf("%+v: a step less reaches it too", move)
 			}
 			if move.Worth.Valid {
-				was, _ := graded.Figure(rules.CarcassValue)
-				is, _ := changed.Figure(rules.CarcassValue)
+				was, _ := graded.Figure(measure.CarcassValue)
+				is, _ := changed.Figure(measure.CarcassValue)
 				if !is.Number.Sub(was.Number).Equal(move.Worth.Decimal) {
 					t.Fatalf("%+v: graded again the value is %s and was %s", move, is.Text, was.Text)
 				}
@@ -130,13 +131,13 @@ func TestAMoveReachesItsStepAndAStepLessDoesNot(t *testing.T) {
 func TestMovesOfEverySpecies(t *testing.T) {
 	for _, one := range []struct {
 		species          rules.Species
-		values           map[rules.Measure]string
-		measure, reached rules.Measure
+		values           map[measure.ID]string
+		measure, reached measure.ID
 		want             string
 	}{
-		{rules.Lamb, map[rules.Measure]string{rules.HotCarcassWeight: "62", rules.AdjustedFat: ".36"}, rules.AdjustedFat, rules.WholeYieldGrade, "0.35"},
-		{rules.Swine, map[rules.Measure]string{rules.HotCarcassWeight: "190", LastRibFat: "1.00", MusclingScore: "2"}, LastRibFat, PorkGrade, "0.99"},
-		{rules.Goat, map[rules.Measure]string{rules.HotCarcassWeight: "27.5"}, rules.HotCarcassWeight, rules.Price, "30.5"},
+		{rules.Lamb, map[measure.ID]string{measure.HotCarcassWeight: "62", measure.AdjustedFat: ".36"}, measure.AdjustedFat, measure.WholeYieldGrade, "0.35"},
+		{rules.Swine, map[measure.ID]string{measure.HotCarcassWeight: "190", measure.LastRibFat: "1.00", measure.MusclingScore: "2"}, measure.LastRibFat, measure.PorkGrade, "0.99"},
+		{rules.Goat, map[measure.ID]string{measure.HotCarcassWeight: "27.5"}, measure.HotCarcassWeight, measure.Price, "30.5"},
 	} {
 		moves := Moves(Grade(plainCarcass(one.species, one.values), pricedBook()))
 		if got := valueText(t, moves, one.measure, one.reached); got != one.want {
@@ -145,10 +146,10 @@ func TestMovesOfEverySpecies(t *testing.T) {
 	}
 }
 
-func valueText(t *testing.T, moves []Move, measure, reached rules.Measure) string {
+func valueText(t *testing.T, moves []Move, id, reached measure.ID) string {
 	t.Helper()
 	for _, move := range moves {
-		if move.Measure == measure && move.Reached == reached {
+		if move.Measure == id && move.Reached == reached {
 			return move.To.Text
 		}
 	}
@@ -158,21 +159,21 @@ func valueText(t *testing.T, moves []Move, measure, reached rules.Measure) strin
 // The equation: 2.50 + 2.50 × .44 + .20 × 2 + .0038 × 800 − .32 × 13 = 2.88 (7 CFR 54.105). Average Choice begins at
 // Modest 00 in A (U.S. standards for grades of carcass beef).
 func TestMovesOfOneSteer(t *testing.T) {
-	graded := gradedBeef(t, map[rules.Measure]string{
-		rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.InternalFat: "2",
-		rules.Marbling: "Small 40", rules.Maturity: "A50",
+	graded := gradedBeef(t, map[measure.ID]string{
+		measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.InternalFat: "2",
+		measure.Marbling: "Small 40", measure.Maturity: "A50",
 	})
-	wantNumber(t, graded, rules.YieldGrade, "2.88")
+	wantNumber(t, graded, measure.YieldGrade, "2.88")
 	moves := Moves(graded)
 	for _, one := range []struct {
-		measure, reached rules.Measure
+		measure, reached measure.ID
 		want             string
 	}{
 		// .36 in less would make it 1.98, but .08 in is below what is usual, so it is not offered.
-		{rules.AdjustedFat, rules.WholeYieldGrade, ""},
-		{rules.RibeyeArea, rules.WholeYieldGrade, "15.8"}, // 2.88 − .32 × 2.8 = 1.984
-		{rules.Marbling, rules.QualityGrade, "Modest 00"},
-		{rules.AdjustedFat, rules.Price, "0.28"}, // 2.48 is paid as 2.0 up to 2.5; .29 in would leave 2.505
+		{measure.AdjustedFat, measure.WholeYieldGrade, ""},
+		{measure.RibeyeArea, measure.WholeYieldGrade, "15.8"}, // 2.88 − .32 × 2.8 = 1.984
+		{measure.Marbling, measure.QualityGrade, "Modest 00"},
+		{measure.AdjustedFat, measure.Price, "0.28"}, // 2.48 is paid as 2.0 up to 2.5; .29 in would leave 2.505
 	} {
 		if got := valueText(t, moves, one.measure, one.reached); got != one.want {
 			t.Errorf("%s for a better %s: %q, want %q", one.measure, one.reached, got, one.want)
@@ -181,17 +182,17 @@ func TestMovesOfOneSteer(t *testing.T) {
 }
 
 func TestNothingMovesWhatTheJudgeCalledOrNobodyMeasured(t *testing.T) {
-	carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[rules.Measure]string{
-		rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.Marbling: "Small 40", rules.Maturity: "A50",
+	carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[measure.ID]string{
+		measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.Marbling: "Small 40", measure.Maturity: "A50",
 	})
-	carcass.Readings[rules.QualityGrade] = Reading{Value: thirdValue(choice, "Choice", lowThird)}
+	carcass.Readings[measure.QualityGrade] = Reading{Value: thirdValue(choice, "Choice", lowThird)}
 	graded := Grade(carcass, defaultBook)
 	for _, move := range Moves(graded) {
-		if move.Reached == rules.QualityGrade || move.Measure == rules.InternalFat {
+		if move.Reached == measure.QualityGrade || move.Measure == measure.InternalFat {
 			t.Errorf("%+v", move)
 		}
 	}
-	if _, ok := Within(graded, rules.QualityGrade); ok {
+	if _, ok := Within(graded, measure.QualityGrade); ok {
 		t.Error("a grade that the judge called has a place within it")
 	}
 }
@@ -203,10 +204,10 @@ func TestWithinAGrade(t *testing.T) {
 		{"Modest 40", "B30", "Modest 30", "630"}, // Average Choice of B30 begins at 530
 		{"Abundant 20", "A50", "Abundant 00", "0"},
 	} {
-		graded := gradedBeef(t, map[rules.Measure]string{
-			rules.HotCarcassWeight: "800", rules.AdjustedFat: ".44", rules.RibeyeArea: "13.0", rules.Marbling: one.marbling, rules.Maturity: one.maturity,
+		graded := gradedBeef(t, map[measure.ID]string{
+			measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.Marbling: one.marbling, measure.Maturity: one.maturity,
 		})
-		stretch, ok := Within(graded, rules.QualityGrade)
+		stretch, ok := Within(graded, measure.QualityGrade)
 		if !ok || stretch.From.Text != one.from || stretch.Next.Decimal.String() != one.next {
 			t.Errorf("%s %s: from %s, next %s", one.marbling, one.maturity, stretch.From.Text, stretch.Next.Decimal)
 		}

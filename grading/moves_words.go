@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Change says what would have had to be different: "0.16 in less adjusted fat (.28 in instead of .44 in)".
@@ -16,10 +16,10 @@ func (m Move) Change() string {
 		way, degree = "less", "lower"
 	}
 	to, from := SayFigure(m.Measure, m.To.Number), SayFigure(m.Measure, m.From.Number)
-	words := measureWords(m.Measure)
+	words := m.Measure.String()
 	definition := definitionOf(m.Measure)
 	switch {
-	case definition.Kind == rules.KindMarbling:
+	case definition.Kind == measure.KindMarbling:
 		return fmt.Sprintf("%s %s, by %s points (%s instead of %s)", way, words, by.Abs(), to, from)
 	case definition.Unit == "":
 		return fmt.Sprintf("a %s %s %s (%s instead of %s)", words, by.Abs(), degree, to, from)
@@ -30,11 +30,11 @@ func (m Move) Change() string {
 // ReachedWords says what the change reaches: "yield grade 2", "Average Choice", "the price of yield grade 2.0 up to 2.5".
 func (m Move) ReachedWords() string {
 	switch {
-	case m.Reached == rules.WholeYieldGrade:
+	case m.Reached == measure.WholeYieldGrade:
 		return "yield grade " + m.Becomes.Text
-	case m.Reached == rules.Price && m.Line != "":
+	case m.Reached == measure.Price && m.Line != "":
 		return "the price of " + m.Line
-	case m.Reached == rules.Price:
+	case m.Reached == measure.Price:
 		return "a better price"
 	}
 	return m.Becomes.Text
@@ -48,17 +48,17 @@ func (m Move) WorthWords() string {
 	case m.Worth.Decimal.IsZero():
 		return "which this price grid pays the same"
 	case m.Worth.Decimal.IsNegative():
-		return "worth " + sayNumber(rules.CarcassValue, m.Worth.Decimal.Abs()) + " less on this price grid"
+		return "worth " + sayNumber(measure.CarcassValue, m.Worth.Decimal.Abs()) + " less on this price grid"
 	}
-	return "worth " + sayNumber(rules.CarcassValue, m.Worth.Decimal) + " more"
+	return "worth " + sayNumber(measure.CarcassValue, m.Worth.Decimal) + " more"
 }
 
 // SayFigure says a number of a measure with its unit, and a marbling in words.
-func SayFigure(measure rules.Measure, number decimal.Decimal) string {
-	if measure == rules.MarblingScore || definitionOf(measure).Kind == rules.KindMarbling {
+func SayFigure(id measure.ID, number decimal.Decimal) string {
+	if id == measure.MarblingScore || definitionOf(id).Kind == measure.KindMarbling {
 		return FormatMarbling(number)
 	}
-	return sayNumber(measure, number)
+	return sayNumber(id, number)
 }
 
 // lineChanged says which line of the grid a changed carcass is priced by instead; empty for none.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // everyOther is the name of the rulebook's class that takes whatever no other class names.
@@ -236,8 +237,8 @@ func equationsOf(carcass *Graded, class entries, book *rules.Rulebook) string {
 		return ""
 	}
 	var names []string
-	for _, measure := range measuresOf(ranking, book) {
-		if name := carcass.Figures[measure].Equation; name != "" && !slices.Contains(names, name) {
+	for _, id := range measuresOf(ranking, book) {
+		if name := carcass.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -245,8 +246,8 @@ func equationsOf(carcass *Graded, class entries, book *rules.Rulebook) string {
 }
 
 // measuresOf lists the measures a ranking compares, those within its indexes too.
-func measuresOf(ranking rules.Ranking, book *rules.Rulebook) []rules.Measure {
-	var measures []rules.Measure
+func measuresOf(ranking rules.Ranking, book *rules.Rulebook) []measure.ID {
+	var measures []measure.ID
 	for _, key := range ranking.Keys {
 		measures = append(measures, key.Measure)
 		for _, part := range partsOf(key.Measure, book) {

@@ -14,6 +14,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // TestKindsOfRuleSets places a class under each kind of rule seen in published rule sets. The kinds are published, the
@@ -80,20 +81,20 @@ func kind(t *testing.T, archive *txtar.Archive) (book *rules.Rulebook, herd []*G
 		}
 	}
 	for i, row := range rows[1:] {
-		carcass := &Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Sequence: i, Readings: map[rules.Measure]Reading{}}
+		carcass := &Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Sequence: i, Readings: map[measure.ID]Reading{}}
 		carcass.Place = rules.Place{Sheet: "Carcasses", Cell: fmt.Sprintf("A%d", i+2)}
 		for column, text := range row {
-			measure := rules.Measure(rows[0][column])
-			switch measure {
-			case rules.Tag:
+			id := measure.Standard().ByName(rows[0][column])
+			switch id {
+			case measure.Tag:
 				carcass.Tag = text
-			case rules.ClassName:
+			case measure.ClassName:
 				carcass.Class = text
-			case rules.SpeciesName:
+			case measure.SpeciesName:
 				carcass.Species = rules.Species(text)
 			default:
 				if text != "" {
-					carcass.Readings[measure] = Reading{Value: valueWritten(t, measure, text), Written: text}
+					carcass.Readings[id] = Reading{Value: valueWritten(t, id, text), Written: text}
 				}
 			}
 		}
@@ -124,35 +125,35 @@ func tableOf(name string, rows [][]string) rules.Table {
 }
 
 // valueWritten reads a cell of a test's carcasses by the kind of its measure.
-func valueWritten(t *testing.T, measure rules.Measure, text string) rules.Value {
+func valueWritten(t *testing.T, id measure.ID, text string) measure.Value {
 	t.Helper()
-	definition, ok := rules.Define(measure)
+	definition, ok := measure.Define(id)
 	if !ok {
-		t.Fatalf("%q is no measure", measure)
+		t.Fatalf("%q is no measure", id)
 	}
 	switch definition.Kind {
-	case rules.KindMarbling:
+	case measure.KindMarbling:
 		reading, ok := ParseMarbling(text, rules.MarblingHundreds)
 		if !ok {
 			t.Fatalf("%q is no marbling", text)
 		}
 		return reading.Value
-	case rules.KindMaturity:
+	case measure.KindMaturity:
 		reading, ok := ParseMaturity(text)
 		if !ok {
 			t.Fatalf("%q is no maturity", text)
 		}
 		return reading.Value
-	case rules.KindMark:
-		return rules.Value{Number: decimal.NewFromInt(1), Text: "yes"}
-	case rules.KindDate:
+	case measure.KindMark:
+		return measure.Value{Number: decimal.NewFromInt(1), Text: "yes"}
+	case measure.KindDate:
 		day, err := time.Parse(time.DateOnly, text)
 		if err != nil {
 			t.Fatal(err)
 		}
 		epoch := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
-		return rules.Value{Number: decimal.NewFromInt(int64(day.Sub(epoch).Hours() / 24)), Text: text}
+		return measure.Value{Number: decimal.NewFromInt(int64(day.Sub(epoch).Hours() / 24)), Text: text}
 	default:
-		return rules.NumberValue(decimal.RequireFromString(text))
+		return measure.NumberValue(decimal.RequireFromString(text))
 	}
 }

@@ -11,22 +11,23 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // made makes a graded carcass of figures written as "measure=value"; a grade is written in words.
 func made(tag, class string, figures ...string) *Graded {
 	carcass := &Carcass{
 		Tag: tag, Class: class, Species: rules.Beef, Basis: rules.OnTheRail,
-		Place: rules.Place{Sheet: "Rail", Cell: "A" + tag}, Readings: map[rules.Measure]Reading{},
+		Place: rules.Place{Sheet: "Rail", Cell: "A" + tag}, Readings: map[measure.ID]Reading{},
 	}
-	graded := &Graded{Carcass: carcass, Figures: map[rules.Measure]Figure{}}
+	graded := &Graded{Carcass: carcass, Figures: map[measure.ID]Figure{}}
 	for _, figure := range figures {
-		measure, text, _ := strings.Cut(figure, "=")
+		name, text, _ := strings.Cut(figure, "=")
 		value, whole, isGrade := ParseQualityGrade(text)
 		if !isGrade || whole {
-			value = rules.Value{Number: decimal.RequireFromString(text), Text: text}
+			value = measure.Value{Number: decimal.RequireFromString(text), Text: text}
 		}
-		graded.Figures[rules.Measure(measure)] = Figure{Value: value}
+		graded.Figures[measure.Standard().ByName(name)] = Figure{Value: value}
 	}
 	return graded
 }
@@ -41,11 +42,11 @@ func beefBook() *rules.Rulebook {
 	return &rules.Rulebook{
 		Classes: []rules.Class{{Name: "every other class", Species: rules.Beef, Ranking: "beef", PlacesPaid: 2}},
 		Rankings: []rules.Ranking{{Name: "beef", Ties: rules.TiesShare, Keys: []rules.Key{
-			{Measure: rules.WholeYieldGrade, Prefer: rules.PassAtMost, Bound: valid("3")},
-			{Measure: rules.QualityGrade, Prefer: rules.Highest},
-			{Measure: rules.YieldGrade, Prefer: rules.Lowest, Decimals: valid("1")},
-			{Measure: rules.MarblingScore, Prefer: rules.Highest},
-			{Measure: rules.RibeyePerHundredweight, Prefer: rules.Highest},
+			{Measure: measure.WholeYieldGrade, Prefer: rules.PassAtMost, Bound: valid("3")},
+			{Measure: measure.QualityGrade, Prefer: rules.Highest},
+			{Measure: measure.YieldGrade, Prefer: rules.Lowest, Decimals: valid("1")},
+			{Measure: measure.MarblingScore, Prefer: rules.Highest},
+			{Measure: measure.RibeyePerHundredweight, Prefer: rules.Highest},
 		}}},
 	}
 }
@@ -101,11 +102,11 @@ func TestBeefIsPlacedByQualityWhereTheYieldIsAcceptable(t *testing.T) {
 
 func TestAMissingKeyFigureLeavesACarcassOutOnlyWhereItDecides(t *testing.T) {
 	noRibeye := beef("2", "Steers", "Low Choice", "2.4", "410", "1")
-	noRibeye.Figures[rules.RibeyePerHundredweight] = Figure{Missing: "no ribeye area"}
+	noRibeye.Figures[measure.RibeyePerHundredweight] = Figure{Missing: "no ribeye area"}
 	noQuality := beef("3", "Steers", "Low Choice", "2.4", "410", "1")
-	noQuality.Figures[rules.QualityGrade] = Figure{Missing: "no marbling"}
+	noQuality.Figures[measure.QualityGrade] = Figure{Missing: "no marbling"}
 	alone := beef("4", "Steers", "Low Prime", "2.4", "410", "1")
-	alone.Figures[rules.RibeyePerHundredweight] = Figure{Missing: "no ribeye area"}
+	alone.Figures[measure.RibeyePerHundredweight] = Figure{Missing: "no ribeye area"}
 	herd := []*Graded{beef("1", "Steers", "Low Choice", "2.4", "410", "1.8"), noRibeye, noQuality, alone}
 	want := []string{
 		"1 4: Low Prime over Low Choice",
@@ -126,7 +127,7 @@ func TestAMixedClassIsSplit(t *testing.T) {
 	herd := []*Graded{made("1", "Carcass", "price=100"), hog, scanned}
 	book := &rules.Rulebook{
 		Classes:  []rules.Class{{Name: "every other class", Ranking: "price"}},
-		Rankings: []rules.Ranking{{Name: "price", Keys: []rules.Key{{Measure: rules.Price, Prefer: rules.Highest}}}},
+		Rankings: []rules.Ranking{{Name: "price", Keys: []rules.Key{{Measure: measure.Price, Prefer: rules.Highest}}}},
 	}
 	var names []string
 	for _, class := range PlaceClasses(herd, nil, nil, book).Classes {
@@ -141,10 +142,10 @@ func TestAMixedClassIsSplit(t *testing.T) {
 }
 
 func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
-	const lean rules.Measure = "cutability"
+	const lean measure.ID = measure.Cutability
 	herd := []*Graded{made("1", "Hogs"), made("2", "Hogs"), made("3", "Hogs")}
 	for i, equation := range []string{"ribbed", "ribbed", "unribbed"} {
-		herd[i].Figures[lean] = Figure{Value: rules.NumberValue(decimal.NewFromInt(int64(50 + i))), Equation: equation}
+		herd[i].Figures[lean] = Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(50 + i))), Equation: equation}
 	}
 	book := &rules.Rulebook{
 		Classes:  []rules.Class{{Name: "Hogs", Ranking: "lean"}},
@@ -161,10 +162,10 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 
 // A carcass that lacks the figure names no equation; it belongs to its class and is no class of its own.
 func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
-	const lean rules.Measure = "cutability"
+	const lean measure.ID = measure.Cutability
 	herd := []*Graded{made("1", "Lambs"), made("2", "Lambs"), made("3", "Lambs")}
 	for _, carcass := range herd[:2] {
-		carcass.Figures[lean] = Figure{Value: rules.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"}
+		carcass.Figures[lean] = Figure{Value: measure.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"}
 	}
 	herd[2].Figures[lean] = Figure{Missing: "no body wall"}
 	book := &rules.Rulebook{
@@ -187,7 +188,7 @@ func herdOf(t *rapid.T) []*Graded {
 			pick("quality", "High Select", "Low Choice", "Average Choice"), pick("yield", "2.31", "2.34", "2.4", "3.9", "4.2"),
 			pick("marbling", "400", "410", "520"), pick("ribeye", "1.6", "1.7"))
 		if rapid.IntRange(0, 9).Draw(t, "lacks") == 0 {
-			carcass.Figures[rules.MarblingScore] = Figure{Missing: "no marbling"}
+			carcass.Figures[measure.MarblingScore] = Figure{Missing: "no marbling"}
 		}
 		herd = append(herd, carcass)
 	}
@@ -301,7 +302,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		herd := herdOf(t)
 		for _, carcass := range herd { // none may drop out, which would move the others
-			carcass.Figures[rules.MarblingScore] = Figure{Value: rules.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))}
+			carcass.Figures[measure.MarblingScore] = Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))}
 		}
 		carcass := rapid.SampledFrom(herd).Draw(t, "carcass")
 		before := placeOf(PlaceClasses(herd, nil, nil, beefBook()), carcass)

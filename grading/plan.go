@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // plan is all that grading a species on one basis takes. A species is registered by putting its plans into the list of
@@ -14,11 +15,11 @@ type plan struct {
 	definitions []definition // each may use those before it
 	columns     []Column
 	optional    []Column // written only where some carcass has the figure
-	needed      []rules.Measure
+	needed      []measure.ID
 	grid        pricing
-	sources     map[rules.Measure]string // where the figures' ways are published, for both bases
-	gradeTable  func(*gridLayout)        // lays out what the quality formula reads; nil where it reads nothing
-	index       map[rules.Measure]int
+	sources     map[measure.ID]string // where the figures' ways are published, for both bases
+	gradeTable  func(*gridLayout)     // lays out what the quality formula reads; nil where it reads nothing
+	index       map[measure.ID]int
 }
 
 // plans are the species and bases that can be graded.
@@ -31,7 +32,7 @@ var plans = register(
 
 func register(all ...*plan) []*plan {
 	for _, one := range all {
-		one.index = make(map[rules.Measure]int, len(one.definitions))
+		one.index = make(map[measure.ID]int, len(one.definitions))
 		for at, definition := range one.definitions {
 			one.index[definition.measure] = at
 			if ways, ok := definition.rule.(arithmetic); ok {
@@ -60,8 +61,8 @@ func planFor(species rules.Species, basis rules.Basis) *plan {
 }
 
 // define gives the definition of a measure and its place in the list; nil where the species does not define it.
-func (p *plan) define(measure rules.Measure) (found *definition, at int) {
-	if at, ok := p.index[measure]; ok {
+func (p *plan) define(id measure.ID) (found *definition, at int) {
+	if at, ok := p.index[id]; ok {
 		return &p.definitions[at], at
 	}
 	return nil, 0
@@ -113,7 +114,7 @@ func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []C
 
 // Needed gives the measures, read or computed, without which a carcass of the species and basis cannot be placed. Graded
 // has each as a figure or a reading, or says in the figure why not.
-func Needed(species rules.Species, basis rules.Basis) []rules.Measure {
+func Needed(species rules.Species, basis rules.Basis) []measure.ID {
 	if plan := planFor(species, basis); plan != nil {
 		return plan.needed
 	}
@@ -121,8 +122,8 @@ func Needed(species rules.Species, basis rules.Basis) []rules.Measure {
 }
 
 // Computes gives the measures that are computed for a species and basis, in the order in which they are.
-func Computes(species rules.Species, basis rules.Basis) []rules.Measure {
-	var all []rules.Measure
+func Computes(species rules.Species, basis rules.Basis) []measure.ID {
+	var all []measure.ID
 	if plan := planFor(species, basis); plan != nil {
 		for _, definition := range plan.definitions {
 			all = append(all, definition.measure)
@@ -133,30 +134,30 @@ func Computes(species rules.Species, basis rules.Basis) []rules.Measure {
 
 // Ways gives the sets of measures from any of which a measure of the species can be had: the ribeye area from the ribeye
 // area, or from the three dot counts. A measure that is only read has itself alone.
-func Ways(species rules.Species, basis rules.Basis, measure rules.Measure) [][]rules.Measure {
+func Ways(species rules.Species, basis rules.Basis, id measure.ID) [][]measure.ID {
 	if plan := planFor(species, basis); plan != nil {
-		if definition, _ := plan.define(measure); definition != nil {
+		if definition, _ := plan.define(id); definition != nil {
 			return definition.rule.ways()
 		}
 	}
-	return [][]rules.Measure{{measure}}
+	return [][]measure.ID{{id}}
 }
 
 // Inputs gives the measures that are read from a sheet for a species and basis because some figure uses them.
-func Inputs(species rules.Species, basis rules.Basis) []rules.Measure {
+func Inputs(species rules.Species, basis rules.Basis) []measure.ID {
 	plan := planFor(species, basis)
 	if plan == nil {
 		return nil
 	}
-	var all []rules.Measure
-	seen := make(map[rules.Measure]bool)
+	var all []measure.ID
+	seen := make(map[measure.ID]bool)
 	for _, definition := range plan.definitions {
 		for _, way := range definition.rule.ways() {
-			for _, measure := range way {
-				computed, _ := plan.define(measure)
-				if !seen[measure] && (computed == nil || measure == definition.measure) {
-					seen[measure] = true
-					all = append(all, measure)
+			for _, id := range way {
+				computed, _ := plan.define(id)
+				if !seen[id] && (computed == nil || id == definition.measure) {
+					seen[id] = true
+					all = append(all, id)
 				}
 			}
 		}
@@ -166,12 +167,12 @@ func Inputs(species rules.Species, basis rules.Basis) []rules.Measure {
 
 // Equation gives the linear equation of a computed measure under a rulebook; ok is false where it has none, or
 // different ones for different animals. The figure is the equation's value rounded to 6 decimals.
-func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, measure rules.Measure) (equation Linear, ok bool) {
+func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, id measure.ID) (equation Linear, ok bool) {
 	plan := planFor(species, basis)
 	if plan == nil {
 		return Linear{}, false
 	}
-	definition, _ := plan.define(measure)
+	definition, _ := plan.define(id)
 	if definition == nil {
 		return Linear{}, false
 	}
@@ -204,16 +205,16 @@ const usualFigures = 14
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 	g := &Graded{Carcass: carcass, book: book, plan: planFor(carcass.Species, carcass.Basis)}
 	if g.plan == nil {
-		g.Figures = map[rules.Measure]Figure{}
+		g.Figures = map[measure.ID]Figure{}
 		return g
 	}
-	g.Figures = make(map[rules.Measure]Figure, usualFigures)
+	g.Figures = make(map[measure.ID]Figure, usualFigures)
 	withoutGain := false
 	g.taken = make([]int8, len(g.plan.definitions))
 	for at := range g.plan.definitions {
 		definition := &g.plan.definitions[at]
 		g.taken[at] = notTaken
-		if withoutGain = withoutGain || definition.measure == FinalWeight && !hasDates(carcass); withoutGain {
+		if withoutGain = withoutGain || definition.measure == measure.FinalWeight && !hasDates(carcass); withoutGain {
 			continue
 		}
 		if called, ok := g.judged(definition.measure); ok {

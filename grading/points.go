@@ -6,12 +6,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Points computes an index of the rulebook's Points table for a carcass: the sum of its parts, to 6 decimals. An empty
 // name means the rulebook's only index. The figure is missing where a part's measure is.
 func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
-	parts := partsOf(pointsMeasure(index), book)
+	parts := partsOfIndex(index, book)
 	if len(parts) == 0 {
 		return Figure{Missing: "the rulebook has no index of points called " + quote(index)}
 	}
@@ -23,18 +24,18 @@ func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 			return Figure{Missing: missing}
 		}
 		sum = sum.Add(term)
-		figure.Terms = append(figure.Terms, Term{Measure: part.Measure, Value: rules.NumberValue(term)})
+		figure.Terms = append(figure.Terms, Term{Measure: part.Measure, Value: measure.NumberValue(term)})
 	}
-	figure.Value = rules.NumberValue(sum.Round(comparedDecimals))
+	figure.Value = measure.NumberValue(sum.Round(comparedDecimals))
 	return figure
 }
 
 // pointsTerm gives what one part adds: a constant, weight × measure, or weight × |measure − target|.
 func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (term decimal.Decimal, missing string) {
-	if part.Measure == "" {
+	if part.Measure == measure.None {
 		return part.Weight, ""
 	}
-	if _, index := pointsIndex(part.Measure); index {
+	if _, index := book.Index(part.Measure); index {
 		return term, "an index of points can't be a part of another"
 	}
 	value, missing := figureFor(carcass, part.Measure, book)
@@ -47,26 +48,18 @@ func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (t
 	return part.Weight.Mul(value.Number), ""
 }
 
-// pointsIndex tells which index a measure such as "points carcass merit" names.
-func pointsIndex(measure rules.Measure) (index string, ok bool) {
-	name := sameName(string(measure))
-	if name == string(rules.Points) {
-		return "", true
-	}
-	return strings.CutPrefix(name, string(rules.Points)+" ")
-}
-
-// pointsMeasure gives the measure that names an index.
-func pointsMeasure(index string) rules.Measure {
-	return rules.Measure(strings.TrimSpace(string(rules.Points) + " " + index))
-}
-
 // partsOf gives the parts of the index a measure names; none for a measure that is no index.
-func partsOf(measure rules.Measure, book *rules.Rulebook) []rules.PointsPart {
-	name, ok := pointsIndex(measure)
+func partsOf(id measure.ID, book *rules.Rulebook) []rules.PointsPart {
+	index, ok := book.Index(id)
 	if !ok {
 		return nil
 	}
+	return partsOfIndex(index, book)
+}
+
+// partsOfIndex gives the parts of an index; an empty name means the rulebook's only index.
+func partsOfIndex(index string, book *rules.Rulebook) []rules.PointsPart {
+	name := sameName(index)
 	var parts []rules.PointsPart
 	for _, part := range book.Points {
 		if name == "" && sameName(part.Index) != sameName(book.Points[0].Index) {
@@ -80,25 +73,25 @@ func partsOf(measure rules.Measure, book *rules.Rulebook) []rules.PointsPart {
 }
 
 // figureFor gives a figure or reading of a carcass, or a rulebook's index of points, or in a few words why it has none.
-func figureFor(carcass *Graded, measure rules.Measure, book *rules.Rulebook) (value rules.Value, missing string) {
-	if index, ok := pointsIndex(measure); ok {
+func figureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value measure.Value, missing string) {
+	if index, ok := book.Index(id); ok {
 		figure := Points(carcass, index, book)
 		return figure.Value, figure.Missing
 	}
-	if figure, found := carcass.Figures[measure]; found {
+	if figure, found := carcass.Figures[id]; found {
 		return figure.Value, figure.Missing
 	}
-	reading, found := carcass.Readings[measure]
-	definition, _ := rules.Define(measure)
+	reading, found := carcass.Readings[id]
+	definition, _ := measure.Define(id)
 	switch {
 	case found && reading.Unreadable:
-		return value, string(measure) + " " + quote(reading.Written) + " can't be read"
+		return value, id.String() + " " + quote(reading.Written) + " can't be read"
 	case found:
 		return reading.Value, ""
-	case definition.Kind == rules.KindMark:
-		return rules.Value{Text: "no"}, "" // a mark nobody set is a no
+	case definition.Kind == measure.KindMark:
+		return measure.Value{Text: "no"}, "" // a mark nobody set is a no
 	default:
-		return value, "no " + string(measure)
+		return value, "no " + id.String()
 	}
 }
 

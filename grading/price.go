@@ -6,19 +6,20 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // pricing is the rule of the price in $/cwt of carcass: base + quality + yield + weight + conditions (Oklahoma State
 // University Extension, grid pricing sheets), rounded once, to cents. A part for which the grid has no lines at all adds
 // nothing; where a part has lines and none fits, there is no price.
 type pricing struct {
-	quality          rules.Measure // the graded measure that quality lines name
-	yield            rules.Measure // the number that yield bands hold
-	yieldWords       string        // what a yield band is called
-	weight           rules.Measure // the weight that weight bands hold
-	insteadOfQuality rules.Measure // a condition that takes the place of the quality line
-	darkCutter       rules.Measure
-	lowering         rules.Measure
+	quality          measure.ID // the graded measure that quality lines name
+	yield            measure.ID // the number that yield bands hold
+	yieldWords       string     // what a yield band is called
+	weight           measure.ID // the weight that weight bands hold
+	insteadOfQuality measure.ID // a condition that takes the place of the quality line
+	darkCutter       measure.ID
+	lowering         measure.ID
 	grades           func() []string // every grade there can be, for the table of what each is paid by
 	unlowered        beefQuality     // what the grade is without the lowering
 }
@@ -49,7 +50,7 @@ func noBasePrice(g *Graded) string {
 	return "no published grid: set your own in the rulebook"
 }
 
-func (p pricing) figure(g *Graded, _ rules.Measure) (Figure, int8) {
+func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	base := g.book.Settings.BasePrice[g.Species]
 	if !base.Valid {
 		return Figure{Missing: noBasePrice(g)}, notTaken
@@ -60,14 +61,14 @@ func (p pricing) figure(g *Graded, _ rules.Measure) (Figure, int8) {
 	}
 	if lines.unlisted != "" {
 		return Figure{
-			Value:   rules.Value{Text: NoPrice},
+			Value:   measure.Value{Text: NoPrice},
 			Missing: "no price in the grid for " + lines.unlisted, Assumed: lines.assumed,
 		}, 0
 	}
 	lines.base = base.Decimal
 	total, steps := lines.sum(p, !g.book.Settings.ConditionsAdd)
 	g.Price = steps
-	return Figure{Value: rules.NumberValue(total.Round(2)), Assumed: lines.assumed}, 0
+	return Figure{Value: measure.NumberValue(total.Round(2)), Assumed: lines.assumed}, 0
 }
 
 // lines finds the line of each part.
@@ -81,10 +82,10 @@ func (p pricing) lines(g *Graded) (found priced) {
 			found.wantsWeight = found.wantsWeight || line.Part == rules.WeightPart
 		}
 	}
-	found.wantsQuality = found.wantsQuality && p.quality != ""
-	found.wantsYield = found.wantsYield && p.yield != ""
+	found.wantsQuality = found.wantsQuality && p.quality != measure.None
+	found.wantsYield = found.wantsYield && p.yield != measure.None
 	for _, condition := range found.conditions {
-		if p.insteadOfQuality != "" && condition.Name == string(p.insteadOfQuality) {
+		if p.insteadOfQuality != measure.None && condition.Name == p.insteadOfQuality.String() {
 			found.wantsQuality = false
 		}
 	}
@@ -108,7 +109,7 @@ func (p pricing) lines(g *Graded) (found priced) {
 // qualityWords gives the grade that is paid for. Where the rulebook lets a dark cutter lose the discount only, it is the
 // grade without the lowering.
 func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered bool) {
-	if g.book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != "" && g.marked(p.lowering) {
+	if g.book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != measure.None && g.marked(p.lowering) {
 		words, missing := p.unlowered.unlowered(g)
 		found.missing = join(found.missing, missing)
 		return words, true
@@ -118,12 +119,12 @@ func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered
 	return g.Figures[p.quality].Value.Text, false
 }
 
-func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, measure rules.Measure, words string) *rules.GridLine {
-	if lack, _ := g.lacks(measure); lack != "" {
+func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, id measure.ID, words string) *rules.GridLine {
+	if lack, _ := g.lacks(id); lack != "" {
 		found.missing = join(found.missing, lack)
 		return nil
 	}
-	value, _ := g.Figure(measure)
+	value, _ := g.Figure(id)
 	for at := range g.book.Grid {
 		line := &g.book.Grid[at]
 		if line.Species == g.Species && line.Part == part && line.Band.Holds(value.Number) {
@@ -131,7 +132,7 @@ func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, measure rul
 		}
 	}
 	unit := ""
-	if definition, ok := rules.Define(measure); ok && definition.Unit != "" {
+	if definition, ok := measure.Define(id); ok && definition.Unit != "" {
 		unit = " " + definition.Unit
 	}
 	found.unlisted = join(found.unlisted, words+" "+value.Text+unit)
@@ -146,17 +147,17 @@ func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missin
 		if line.Species != g.Species || line.Part != rules.ConditionPart {
 			continue
 		}
-		measure := rules.Measure(line.Name)
-		if measure == p.darkCutter && g.book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
+		id := line.Mark
+		if id == p.darkCutter && g.book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
 			continue
 		}
-		mark, read := g.Readings[measure]
+		mark, read := g.Readings[id]
 		switch {
 		case mark.Unreadable:
 			missing = join(missing, "the "+line.Name+" mark cannot be read")
 		case mark.Value.Number.IsPositive():
 			lines = append(lines, line)
-		case !read && measure == p.darkCutter && p.lowering != "" && g.marked(p.lowering):
+		case !read && id == p.darkCutter && p.lowering != measure.None && g.marked(p.lowering):
 			lines = append(lines, line)
 			assumed = "a dark cutter, by the judge's lowering of its grade"
 		}
@@ -168,10 +169,10 @@ func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missin
 func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps []PriceStep) {
 	total = l.base
 	steps = make([]PriceStep, 1, 5)
-	steps[0] = PriceStep{Words: "base price", Adjust: rules.NumberValue(l.base)}
+	steps[0] = PriceStep{Words: "base price", Adjust: measure.NumberValue(l.base)}
 	add := func(line *rules.GridLine, words string) {
 		total = total.Add(line.Adjust)
-		steps = append(steps, PriceStep{line.Part, words, rules.NumberValue(line.Adjust), line})
+		steps = append(steps, PriceStep{line.Part, words, measure.NumberValue(line.Adjust), line})
 	}
 	if l.quality != nil {
 		add(l.quality, l.quality.Name)

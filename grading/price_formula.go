@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 func (p pricing) write(f *formula, _ int8, _ int) {
@@ -33,9 +34,9 @@ func (p pricing) write(f *formula, _ int8, _ int) {
 
 // writeBand looks a number up among the beginnings of the bands. Where no band begins at or below it, or the stretch it
 // falls into has no line, the formula fails, and that is said as NoPrice.
-func (p pricing) writeBand(f *formula, measure rules.Measure, from, adjust string) {
+func (p pricing) writeBand(f *formula, id measure.ID, from, adjust string) {
 	f.add("+LOOKUP(")
-	f.figure(measure, loose)
+	f.figure(id, loose)
 	f.add("," + f.at.Range(from) + "," + f.at.Range(adjust) + ")")
 }
 
@@ -69,24 +70,24 @@ func (p pricing) shape(shape []byte, g *Graded, _ int8) []byte {
 	return shape
 }
 
-func (p pricing) ways() [][]rules.Measure {
-	var needs []rules.Measure
-	for _, measure := range []rules.Measure{p.quality, p.yield, p.weight} {
-		if measure != "" {
-			needs = append(needs, measure)
+func (p pricing) ways() [][]measure.ID {
+	var needs []measure.ID
+	for _, id := range []measure.ID{p.quality, p.yield, p.weight} {
+		if id != measure.None {
+			needs = append(needs, id)
 		}
 	}
-	return [][]rules.Measure{needs}
+	return [][]measure.ID{needs}
 }
 
 // premium and carcassValue follow from the price.
 var (
 	basePrice = setting{"base price", func(s *rules.Settings, species rules.Species) decimal.NullDecimal { return s.BasePrice[species] }}
 
-	premium = arithmetic{{of: difference{figure(rules.Price), basePrice}}}
+	premium = arithmetic{{of: difference{figure(measure.Price), basePrice}}}
 
 	// 794 lb at $140.88/cwt are $1,118.59: Mississippi State University Extension P2556.
 	carcassValue = arithmetic{{of: quotient{
-		over: product{figure(rules.Price), figure(rules.HotCarcassWeight)}, under: linear("100"), places: 2,
+		over: product{figure(measure.Price), figure(measure.HotCarcassWeight)}, under: linear("100"), places: 2,
 	}}}
 )

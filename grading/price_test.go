@@ -8,18 +8,19 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // pricedCarcass is a Low Choice carcass of yield grade 3.2 and in-range weight, but for the values given: no premium and
 // no discount.
-func pricedCarcass(t testing.TB, book *rules.Rulebook, values map[rules.Measure]string) *Graded {
+func pricedCarcass(t testing.TB, book *rules.Rulebook, values map[measure.ID]string) *Graded {
 	t.Helper()
-	all := map[rules.Measure]string{
-		rules.HotCarcassWeight: "750", rules.AdjustedFat: "0.55", rules.RibeyeArea: "12.46875", rules.InternalFat: "2.3225",
-		rules.Marbling: "440", rules.Maturity: "A60",
+	all := map[measure.ID]string{
+		measure.HotCarcassWeight: "750", measure.AdjustedFat: "0.55", measure.RibeyeArea: "12.46875", measure.InternalFat: "2.3225",
+		measure.Marbling: "440", measure.Maturity: "A60",
 	}
-	for measure, value := range values {
-		all[measure] = value
+	for id, value := range values {
+		all[id] = value
 	}
 	return Grade(carcassOf(t, rules.Beef, rules.OnTheRail, all), book)
 }
@@ -33,19 +34,19 @@ func fatFor(weight, yieldGrade string) string {
 // Base 300.00 and the premiums and discounts of USDA Market News LM_CT155, week of 6 January 2025, simple averages; which
 // end of a band counts is our own reading.
 func TestPriceOnTheDefaultGrid(t *testing.T) {
-	weight := func(weight string) map[rules.Measure]string {
-		return map[rules.Measure]string{
-			rules.HotCarcassWeight: weight, rules.AdjustedFat: fatFor(weight, "3.2"), rules.RibeyeArea: "14", rules.InternalFat: "2.5",
+	weight := func(weight string) map[measure.ID]string {
+		return map[measure.ID]string{
+			measure.HotCarcassWeight: weight, measure.AdjustedFat: fatFor(weight, "3.2"), measure.RibeyeArea: "14", measure.InternalFat: "2.5",
 		}
 	}
-	yield := func(yieldGrade string) map[rules.Measure]string {
-		return map[rules.Measure]string{rules.AdjustedFat: fatFor("750", yieldGrade), rules.RibeyeArea: "14", rules.InternalFat: "2.5"}
+	yield := func(yieldGrade string) map[measure.ID]string {
+		return map[measure.ID]string{measure.AdjustedFat: fatFor("750", yieldGrade), measure.RibeyeArea: "14", measure.InternalFat: "2.5"}
 	}
-	mark := func(measure rules.Measure) map[rules.Measure]string { return map[rules.Measure]string{measure: "yes"} }
-	marbling := func(score string) map[rules.Measure]string { return map[rules.Measure]string{rules.Marbling: score} }
+	mark := func(id measure.ID) map[measure.ID]string { return map[measure.ID]string{id: "yes"} }
+	marbling := func(score string) map[measure.ID]string { return map[measure.ID]string{measure.Marbling: score} }
 	for _, test := range []struct {
 		name   string
-		values map[rules.Measure]string
+		values map[measure.ID]string
 		want   string // the price, or words of the reason why there is none
 	}{
 		{"base", nil, "300"},
@@ -53,17 +54,17 @@ func TestPriceOnTheDefaultGrid(t *testing.T) {
 		{"Select", marbling("340"), "271.75"},
 		{"Standard", marbling("240"), "259.07"},
 		{"Utility", marbling("40"), "no price in the grid for the grade Utility"},
-		{"Commercial", map[rules.Measure]string{rules.Maturity: "C50", rules.Marbling: "550"}, "no price in the grid for the grade Average Commercial"},
-		{"dairy type", mark(rules.DairyType), "297.36"},
-		{"bullock", mark(rules.Bullock), "258.5"},
-		{"hardbone instead of quality", map[rules.Measure]string{rules.Hardbone: "yes", rules.Maturity: "C50", rules.Marbling: "550"}, "257.8"},
-		{"dark cutter", mark(rules.DarkCutter), "261.25"},
-		{"over 30 months", mark(rules.Over30Months), "285.71"},
-		{"several marks add", map[rules.Measure]string{rules.DairyType: "yes", rules.Over30Months: "yes"}, "283.07"},
-		{"a mark that says no", map[rules.Measure]string{rules.DarkCutter: "no"}, "300"},
-		{"dark cutter with its grade lowered", map[rules.Measure]string{rules.DarkCutter: "yes", rules.DarkCutterLowering: "2"}, "233"},
-		{"a lowering is a mark", map[rules.Measure]string{rules.DarkCutterLowering: "2"}, "233"},
-		{"a lowering beside a mark that says no", map[rules.Measure]string{rules.DarkCutter: "no", rules.DarkCutterLowering: "2"}, "271.75"},
+		{"Commercial", map[measure.ID]string{measure.Maturity: "C50", measure.Marbling: "550"}, "no price in the grid for the grade Average Commercial"},
+		{"dairy type", mark(measure.DairyType), "297.36"},
+		{"bullock", mark(measure.Bullock), "258.5"},
+		{"hardbone instead of quality", map[measure.ID]string{measure.Hardbone: "yes", measure.Maturity: "C50", measure.Marbling: "550"}, "257.8"},
+		{"dark cutter", mark(measure.DarkCutter), "261.25"},
+		{"over 30 months", mark(measure.Over30Months), "285.71"},
+		{"several marks add", map[measure.ID]string{measure.DairyType: "yes", measure.Over30Months: "yes"}, "283.07"},
+		{"a mark that says no", map[measure.ID]string{measure.DarkCutter: "no"}, "300"},
+		{"dark cutter with its grade lowered", map[measure.ID]string{measure.DarkCutter: "yes", measure.DarkCutterLowering: "2"}, "233"},
+		{"a lowering is a mark", map[measure.ID]string{measure.DarkCutterLowering: "2"}, "233"},
+		{"a lowering beside a mark that says no", map[measure.ID]string{measure.DarkCutter: "no", measure.DarkCutterLowering: "2"}, "271.75"},
 		{"yield grade 0.8", yield("0.8"), "303.35"},
 		{"yield grade 1.0", yield("1.0"), "303.35"},
 		{"yield grade 1.999999", yield("1.999999"), "303.35"},
@@ -96,14 +97,14 @@ func TestPriceOnTheDefaultGrid(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			g := pricedCarcass(t, defaultBook, test.values)
-			figure := g.Figures[rules.Price]
+			figure := g.Figures[measure.Price]
 			if figure.Missing != "" {
-				if figure.Missing != test.want || figure.Value.Text != NoPrice || g.Figures[rules.CarcassValue].Missing == "" {
+				if figure.Missing != test.want || figure.Value.Text != NoPrice || g.Figures[measure.CarcassValue].Missing == "" {
 					t.Fatalf("no price: %q %q, want %s", figure.Missing, figure.Value.Text, test.want)
 				}
 				return
 			}
-			wantNumber(t, g, rules.Price, test.want)
+			wantNumber(t, g, measure.Price, test.want)
 			sum := decimal.Zero
 			for _, step := range g.Price {
 				sum = sum.Add(step.Adjust.Number)
@@ -123,11 +124,11 @@ func variant(change func(*rules.Rulebook)) *rules.Rulebook {
 }
 
 func TestSettingsOfThePrice(t *testing.T) {
-	dark := map[rules.Measure]string{rules.DarkCutter: "yes", rules.DarkCutterLowering: "2", rules.Over30Months: "yes"}
+	dark := map[measure.ID]string{measure.DarkCutter: "yes", measure.DarkCutterLowering: "2", measure.Over30Months: "yes"}
 	for _, test := range []struct {
 		name   string
 		change func(*rules.Rulebook)
-		values map[rules.Measure]string
+		values map[measure.ID]string
 		want   string
 	}{
 		{"both", func(*rules.Rulebook) {}, dark, "218.71"},
@@ -137,15 +138,15 @@ func TestSettingsOfThePrice(t *testing.T) {
 		{"by thirds", func(b *rules.Rulebook) {
 			b.Settings.PriceByThirds = true
 			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
-		}, map[rules.Measure]string{rules.Marbling: "650"}, "306.5"},
-		{"a third without a line is paid as its whole grade", func(b *rules.Rulebook) { b.Settings.PriceByThirds = true }, map[rules.Measure]string{rules.Marbling: "650"}, "300"},
+		}, map[measure.ID]string{measure.Marbling: "650"}, "306.5"},
+		{"a third without a line is paid as its whole grade", func(b *rules.Rulebook) { b.Settings.PriceByThirds = true }, map[measure.ID]string{measure.Marbling: "650"}, "300"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			wantNumber(t, pricedCarcass(t, variant(test.change), test.values), rules.Price, test.want)
+			wantNumber(t, pricedCarcass(t, variant(test.change), test.values), measure.Price, test.want)
 		})
 	}
 	open := variant(func(b *rules.Rulebook) { b.Settings.BasePrice = nil })
-	if figure := pricedCarcass(t, open, nil).Figures[rules.Price]; figure.Missing != "no base price is set in the rulebook" {
+	if figure := pricedCarcass(t, open, nil).Figures[measure.Price]; figure.Missing != "no base price is set in the rulebook" {
 		t.Errorf("without a base price: %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }
@@ -156,11 +157,11 @@ func TestValueOfAPublishedExample(t *testing.T) {
 		b.Grid = nil
 		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("140.88"))}
 	})
-	wantNumber(t, pricedCarcass(t, book, map[rules.Measure]string{rules.HotCarcassWeight: "794"}), rules.CarcassValue, "1118.59")
+	wantNumber(t, pricedCarcass(t, book, map[measure.ID]string{measure.HotCarcassWeight: "794"}), measure.CarcassValue, "1118.59")
 }
 
 func TestPremiumIsThePriceLessTheBase(t *testing.T) {
-	wantNumber(t, pricedCarcass(t, defaultBook, map[rules.Measure]string{rules.Marbling: "340"}), rules.Premium, "-28.25")
+	wantNumber(t, pricedCarcass(t, defaultBook, map[measure.ID]string{measure.Marbling: "340"}), measure.Premium, "-28.25")
 }
 
 func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
@@ -178,17 +179,17 @@ func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
 		draw := func(name string) (decimal.Decimal, *Graded) {
 			weight := decimal.New(int64(rapid.IntRange(4000, 12000).Draw(r, name)), -1)
 			fat := decimal.New(int64(rapid.IntRange(10, 150).Draw(r, name+" fat")), -2)
-			return weight, pricedCarcass(t, defaultBook, map[rules.Measure]string{rules.HotCarcassWeight: weight.String(), rules.AdjustedFat: fat.String()})
+			return weight, pricedCarcass(t, defaultBook, map[measure.ID]string{measure.HotCarcassWeight: weight.String(), measure.AdjustedFat: fat.String()})
 		}
 		weight, one := draw("weight")
 		otherWeight, other := draw("other weight")
-		yield, otherYield := one.Figures[rules.YieldGrade].Value.Number, other.Figures[rules.YieldGrade].Value.Number
+		yield, otherYield := one.Figures[measure.YieldGrade].Value.Number, other.Figures[measure.YieldGrade].Value.Number
 		if between(edges, weight, otherWeight) || between(yieldEdges, yield, otherYield) {
 			r.Skip("an edge lies between the two")
 		}
-		if !one.Figures[rules.Price].Value.Number.Equal(other.Figures[rules.Price].Value.Number) {
-			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.Figures[rules.Price].Value.Text,
-				otherWeight, otherYield, other.Figures[rules.Price].Value.Text)
+		if !one.Figures[measure.Price].Value.Number.Equal(other.Figures[measure.Price].Value.Number) {
+			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.Figures[measure.Price].Value.Text,
+				otherWeight, otherYield, other.Figures[measure.Price].Value.Text)
 		}
 	})
 }

@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // grade is a whole quality grade. Beef and lamb share the scale: the beef grade now called Select was called Good, as
@@ -54,7 +54,7 @@ var thirdWords = map[string]third{
 // "C°", "No roll". The value's Number is its rank, higher is better. whole is true where only the whole grade is given
 // ("Choice"): it then ranks as the middle third, and two grades can be compared by SameWholeGrade only.
 // ok is false where the text is no grade; Select has no middle third, and grades below Commercial have no thirds.
-func ParseQualityGrade(text string) (value rules.Value, whole, ok bool) {
+func ParseQualityGrade(text string) (value measure.Value, whole, ok bool) {
 	body, sign := cutSign(strings.TrimSpace(text))
 	words := strings.Fields(plainText(body))
 	if len(words) > 1 {
@@ -66,11 +66,11 @@ func ParseQualityGrade(text string) (value rules.Value, whole, ok bool) {
 	code, known := qualityCodes[letters]
 	switch {
 	case !known || rest != "":
-		return rules.Value{}, false, false
+		return measure.Value{}, false, false
 	case sign == noThird:
 		return wholeGradeValue(code.grade, code.name), true, true
 	case code.grade < commercial || code.name == NoRoll || code.name == "Select" && sign == middleThird:
-		return rules.Value{}, false, false
+		return measure.Value{}, false, false
 	}
 	return thirdValue(code.grade, code.name, sign), false, true
 }
@@ -83,13 +83,13 @@ func rank(g grade, t third) int64 {
 	return int64(g)*3 + int64(t-lowThird)
 }
 
-func wholeGradeValue(g grade, name string) rules.Value {
-	return rules.Value{Number: decimal.NewFromInt(rank(g, noThird)), Text: name}
+func wholeGradeValue(g grade, name string) measure.Value {
+	return measure.Value{Number: decimal.NewFromInt(rank(g, noThird)), Text: name}
 }
 
-func thirdValue(g grade, name string, t third) rules.Value {
+func thirdValue(g grade, name string, t third) measure.Value {
 	word := [...]string{lowThird: "Low ", middleThird: "Average ", highThird: "High "}[t]
-	return rules.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
+	return measure.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
 }
 
 // WholeGrade takes the third off a quality grade: "Low Choice" → "Choice". What has no third stays as it is.
@@ -103,7 +103,7 @@ func WholeGrade(words string) string {
 }
 
 // SameWholeGrade reports whether two quality grades are of the same whole grade.
-func SameWholeGrade(one, other rules.Value) bool {
+func SameWholeGrade(one, other measure.Value) bool {
 	three := decimal.NewFromInt(3)
 	return one.Number.Div(three).Floor().Equal(other.Number.Div(three).Floor())
 }

@@ -123,7 +123,7 @@ func yesFirst(yes bool) decimal.Decimal {
 // leave leaves a carcass out for want of the figure of a key.
 func (r *ranker) leave(carcass *Graded, at int, level []*Graded, missing string) {
 	key := r.ranking.Keys[at]
-	reason := "placed by " + string(key.Measure) + ": " + missing
+	reason := "placed by " + key.Name() + ": " + missing
 	if at > r.firstOrdering() {
 		var others []string
 		for _, other := range level {
@@ -131,7 +131,7 @@ func (r *ranker) leave(carcass *Graded, at int, level []*Graded, missing string)
 				others = append(others, other.called())
 			}
 		}
-		reason = "level with " + joinAnd(few(others)) + " so far; " + string(key.Measure) + " would break the tie: " + missing
+		reason = "level with " + joinAnd(few(others)) + " so far; " + key.Name() + " would break the tie: " + missing
 	}
 	r.left = append(r.left, Left{carcass, reason})
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // why says in a sentence what decided a carcass's place against the next one.
@@ -71,8 +72,8 @@ func (r *ranker) over(a, b *Graded, at int) string {
 	key := r.ranking.Keys[at]
 	first, second := r.sayBoth(a, b, key)
 	text := first + " over " + second
-	if definitionOf(key.Measure).Kind != rules.KindGrade {
-		text = measureWords(key.Measure) + " " + text
+	if definitionOf(key.Measure).Kind != measure.KindGrade {
+		text = keyWords(key) + " " + text
 	}
 	switch key.Prefer {
 	case rules.PassAtMost:
@@ -91,8 +92,8 @@ func (r *ranker) bothAt(carcass *Graded, at int) string {
 			continue
 		}
 		words, _ := r.sayKey(carcass, carcass, key)
-		if definitionOf(key.Measure).Kind != rules.KindGrade {
-			words = measureWords(key.Measure) + " " + words
+		if definitionOf(key.Measure).Kind != measure.KindGrade {
+			words = keyWords(key) + " " + words
 		}
 		return ", both " + words
 	}
@@ -103,7 +104,7 @@ func (r *ranker) bothAt(carcass *Graded, at int) string {
 func (r *ranker) sayKey(a, b *Graded, key rules.Key) (first, second string) {
 	valueA, _ := figureFor(a, key.Measure, r.book)
 	valueB, _ := figureFor(b, key.Measure, r.book)
-	if definitionOf(key.Measure).Kind != rules.KindNumber {
+	if definitionOf(key.Measure).Kind != measure.KindNumber {
 		return valueA.Text, valueB.Text
 	}
 	if key.Decimals.Valid {
@@ -122,11 +123,11 @@ func (r *ranker) sayBoth(a, b *Graded, key rules.Key) (first, second string) {
 }
 
 // sayApart gives two numbers of a measure with as many decimals as it takes to tell them apart.
-func sayApart(measure rules.Measure, a, b decimal.Decimal) (first, second string) {
-	for places := int32(definitionOf(measure).Decimals); ; places++ {
-		first, second = shown(measure, a, places), shown(measure, b, places)
+func sayApart(id measure.ID, a, b decimal.Decimal) (first, second string) {
+	for places := int32(definitionOf(id).Decimals); ; places++ {
+		first, second = shown(id, a, places), shown(id, b, places)
 		if places >= comparedDecimals || a.Equal(b) || first != second && a.Cmp(b) == a.Round(places).Cmp(b.Round(places)) {
-			return withUnit(measure, first), withUnit(measure, second)
+			return withUnit(id, first), withUnit(id, second)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // spokenPairs is how many places are taken pair by pair where the rulebook names no places paid.
@@ -122,10 +123,10 @@ func (r *ranker) orders(at int) bool {
 // worthSaying reports whether two carcasses still differ on a key when it is printed with its measure's own decimals. What
 // differs by less may decide a place; it is nothing to speak for or to grant.
 func (r *ranker) worthSaying(one, other *Graded, at int) bool {
-	measure := r.ranking.Keys[at].Measure
-	first, _ := figureFor(one, measure, r.book)
-	second, _ := figureFor(other, measure, r.book)
-	return say(measure, first) != say(measure, second)
+	id := r.ranking.Keys[at].Measure
+	first, _ := figureFor(one, id, r.book)
+	second, _ := figureFor(other, id, r.book)
+	return say(id, first) != say(id, second)
 }
 
 // claim says of one carcass what it has over another, or lacks against it, on a key.
@@ -143,7 +144,7 @@ func (r *ranker) claim(subject, other *Graded, at int, ahead bool) string {
 	if ahead {
 		form = words.ahead
 	}
-	return fmt.Sprintf(form, measureWords(key.Measure), own, sayNumber(key.Measure, key.Bound.Decimal), other.called(), others)
+	return fmt.Sprintf(form, keyWords(key), own, sayNumber(key.Measure, key.Bound.Decimal), other.called(), others)
 }
 
 // spoken puts two carcasses' figures of a key into a judge's words.
@@ -161,7 +162,7 @@ func (r *ranker) spoken(subject, other *Graded, at int, ahead bool) string {
 // two advantages are granted.
 func (r *ranker) granted(upper, lower *Graded, from int) string {
 	var grants []string
-	named := map[rules.Measure]bool{}
+	named := map[measure.ID]bool{}
 	for at := range r.ranking.Keys {
 		key := r.ranking.Keys[at]
 		named[key.Measure] = true
@@ -209,8 +210,8 @@ func (r *ranker) levelReason(placed []Placed, at int) string {
 			continue
 		}
 		words, _ := r.sayKey(placed[at].Graded, placed[at].Graded, key)
-		if definitionOf(key.Measure).Kind != rules.KindGrade {
-			words = measureWords(key.Measure) + " " + words
+		if definitionOf(key.Measure).Kind != measure.KindGrade {
+			words = keyWords(key) + " " + words
 		}
 		if value.Text != "" {
 			level = append(level, words)

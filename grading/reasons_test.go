@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 func reasonsOf(class ClassPlacing) []string {
@@ -31,7 +32,7 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 		beef("9", "Steers", "Low Prime", "4.1", "720", "1.40"),
 	}
 	for tag, fat := range map[int]string{0: "0.55", 1: "0.40", 2: "0.40", 3: "0.40", 4: "0.20", 5: "0.95"} {
-		herd[tag].Figures[rules.AdjustedFat] = Figure{Value: rules.NumberValue(decimal.RequireFromString(fat))}
+		herd[tag].Figures[measure.AdjustedFat] = Figure{Value: measure.NumberValue(decimal.RequireFromString(fat))}
 	}
 	book := beefBook()
 	book.Rankings[0].Keys = book.Rankings[0].Keys[:4]
@@ -71,19 +72,19 @@ func TestDraftReasonsGrantNoHairsWidth(t *testing.T) {
 // spokenFigures reads a judge's sentence back: the words before the two figures, the measure, and which way is ahead.
 var spokenFigures = []struct {
 	pattern *regexp.Regexp
-	measure rules.Measure
+	measure measure.ID
 	lower   bool // the speaker's own figure must be the lower
 }{
-	{regexp.MustCompile(`grades higher, ([A-Z]\w+ \w+) to (?:\d+'s )?([A-Z]\w+ \w+)`), rules.QualityGrade, false},
-	{regexp.MustCompile(`grades lower, ([A-Z]\w+ \w+) to (?:\d+'s )?([A-Z]\w+ \w+)`), rules.QualityGrade, true},
-	{regexp.MustCompile(`yields more for its weight, yield grade ([\d.]+\d) to (?:\d+'s )?([\d.]+\d)`), rules.YieldGrade, true},
-	{regexp.MustCompile(`yields less for its weight, yield grade ([\d.]+\d) to (?:\d+'s )?([\d.]+\d)`), rules.YieldGrade, false},
-	{regexp.MustCompile(`more marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), rules.MarblingScore, false},
-	{regexp.MustCompile(`less marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), rules.MarblingScore, true},
-	{regexp.MustCompile(`heavier muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, false},
-	{regexp.MustCompile(`lighter muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), rules.RibeyePerHundredweight, true},
-	{regexp.MustCompile(`its whole yield grade of (\d) keeps within the rule's 3, and \d+'s (\d) does not`), rules.WholeYieldGrade, true},
-	{regexp.MustCompile(`its whole yield grade of (\d) is past the rule's 3, and \d+'s (\d) is not`), rules.WholeYieldGrade, false},
+	{regexp.MustCompile(`grades higher, ([A-Z]\w+ \w+) to (?:\d+'s )?([A-Z]\w+ \w+)`), measure.QualityGrade, false},
+	{regexp.MustCompile(`grades lower, ([A-Z]\w+ \w+) to (?:\d+'s )?([A-Z]\w+ \w+)`), measure.QualityGrade, true},
+	{regexp.MustCompile(`yields more for its weight, yield grade ([\d.]+\d) to (?:\d+'s )?([\d.]+\d)`), measure.YieldGrade, true},
+	{regexp.MustCompile(`yields less for its weight, yield grade ([\d.]+\d) to (?:\d+'s )?([\d.]+\d)`), measure.YieldGrade, false},
+	{regexp.MustCompile(`more marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), measure.MarblingScore, false},
+	{regexp.MustCompile(`less marbling, a score of (\d+) to (?:\d+'s )?(\d+)`), measure.MarblingScore, true},
+	{regexp.MustCompile(`heavier muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), measure.RibeyePerHundredweight, false},
+	{regexp.MustCompile(`lighter muscled for its weight, ([\d.]+) to (?:\d+'s )?([\d.]+) sq in`), measure.RibeyePerHundredweight, true},
+	{regexp.MustCompile(`its whole yield grade of (\d) keeps within the rule's 3, and \d+'s (\d) does not`), measure.WholeYieldGrade, true},
+	{regexp.MustCompile(`its whole yield grade of (\d) is past the rule's 3, and \d+'s (\d) is not`), measure.WholeYieldGrade, false},
 }
 
 var (
@@ -93,14 +94,14 @@ var (
 )
 
 // spokenAs gives a figure as the default ranking for beef compares and prints it.
-func spokenAs(carcass *Graded, measure rules.Measure) string {
-	value := carcass.Figures[measure].Value
-	switch measure {
-	case rules.QualityGrade:
+func spokenAs(carcass *Graded, id measure.ID) string {
+	value := carcass.Figures[id].Value
+	switch id {
+	case measure.QualityGrade:
 		return value.Text
-	case rules.YieldGrade:
+	case measure.YieldGrade:
 		return value.Number.StringFixed(1)
-	case rules.RibeyePerHundredweight:
+	case measure.RibeyePerHundredweight:
 		return value.Number.StringFixed(2)
 	default:
 		return value.Number.String()
@@ -114,8 +115,8 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 		herd := herdOf(t)
 		byTag := map[string]*Graded{}
 		for _, carcass := range herd {
-			carcass.Figures[rules.MarblingScore] = Figure{Value: rules.NumberValue(decimal.NewFromInt(int64(rapid.IntRange(300, 500).Draw(t, "marbling"))))}
-			carcass.Figures[rules.AdjustedFat] = Figure{Value: rules.NumberValue(decimal.New(int64(rapid.IntRange(10, 90).Draw(t, "fat")), -2))}
+			carcass.Figures[measure.MarblingScore] = Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.IntRange(300, 500).Draw(t, "marbling"))))}
+			carcass.Figures[measure.AdjustedFat] = Figure{Value: measure.NumberValue(decimal.New(int64(rapid.IntRange(10, 90).Draw(t, "fat")), -2))}
 			byTag[carcass.Tag] = carcass
 		}
 		book := beefBook()
@@ -176,7 +177,7 @@ func checkSpoken(text string, speaker, other *Graded) string {
 	}
 	if found := trimmer.FindStringSubmatch(text); found != nil {
 		claims++
-		lead := other.Figures[rules.AdjustedFat].Value.Number.Sub(speaker.Figures[rules.AdjustedFat].Value.Number)
+		lead := other.Figures[measure.AdjustedFat].Value.Number.Sub(speaker.Figures[measure.AdjustedFat].Value.Number)
 		if !lead.Equal(decimal.RequireFromString("0" + found[1])) {
 			return fmt.Sprintf("trimmer by %s, is %s", found[1], lead)
 		}
@@ -200,12 +201,12 @@ func TestAnOverruledPlaceSpeaksTheJudgesReason(t *testing.T) {
 }
 
 func TestReasonsBlameNobody(t *testing.T) {
-	for _, spoken := range []map[rules.Measure]speech{spokenHighest, spokenLowest} {
-		for measure, words := range spoken {
+	for _, spoken := range []map[measure.ID]speech{spokenHighest, spokenLowest} {
+		for id, words := range spoken {
 			for _, text := range []string{words.ahead, words.behind} {
 				for _, word := range []string{"bad", "failure", "fault", "he ", "she ", "his ", "her ", "you", "your", "pig", "cow"} {
 					if strings.Contains(" "+text+" ", " "+word) {
-						t.Errorf("%s: %q says %q", measure, text, word)
+						t.Errorf("%s: %q says %q", id, text, word)
 					}
 				}
 			}

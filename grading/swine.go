@@ -4,23 +4,7 @@ import (
 	"strings"
 
 	"railbook/rules"
-)
-
-// The measures that swine alone have.
-const (
-	LastRibFat       rules.Measure = "last-rib fat"
-	TenthRibFat      rules.Measure = "tenth-rib fat"
-	LoinMuscleArea   rules.Measure = "loin muscle area"
-	MusclingScore    rules.Measure = "muscling score"
-	LeanColor        rules.Measure = "lean color"
-	Firmness         rules.Measure = "firmness"
-	Wetness          rules.Measure = "wetness"
-	Skinned          rules.Measure = "skinned"
-	LeanWeight       rules.Measure = "lean weight"
-	LeanPercent      rules.Measure = "fat-free lean percent"
-	LeanEquationName rules.Measure = "lean equation"
-	PorkGrade        rules.Measure = "pork carcass grade"
-	LeanGainPerDay   rules.Measure = "lean gain per day"
+	"railbook/rules/measure"
 )
 
 // The names of the equations for a hog's lean. They are different scales: the name is kept with every figure.
@@ -34,21 +18,21 @@ const (
 // Pork carcass evaluation procedures (university extension slides): ribbed, skin on. Unribbed and live scan: from memory.
 // Lean with 5 % fat: Lancaster Farming 1994.
 var (
-	ribbedLean = linear("8.588", addend("0.465", rules.HotCarcassWeight), addend("3.005", LoinMuscleArea), addend("-21.896", TenthRibFat))
+	ribbedLean = linear("8.588", addend("0.465", measure.HotCarcassWeight), addend("3.005", measure.LoinMuscleArea), addend("-21.896", measure.TenthRibFat))
 
-	unribbedLean = linear("23.568", addend("0.503", rules.HotCarcassWeight), addend("-21.348", LastRibFat))
+	unribbedLean = linear("23.568", addend("0.503", measure.HotCarcassWeight), addend("-21.348", measure.LastRibFat))
 
-	leanWithFivePercentFat = linear("7.231", addend("0.437", rules.HotCarcassWeight), addend("3.877", LoinMuscleArea), addend("-18.746", TenthRibFat))
+	leanWithFivePercentFat = linear("7.231", addend("0.437", measure.HotCarcassWeight), addend("3.877", measure.LoinMuscleArea), addend("-18.746", measure.TenthRibFat))
 
 	// 0.833 for a barrow, twice that for a gilt, less 0.534.
-	barrowScanLean = linear("0.299", addend("0.291", rules.LiveWeight), addend("5.425", LoinMuscleArea), addend("-16.498", TenthRibFat))
-	giltScanLean   = linear("1.132", addend("0.291", rules.LiveWeight), addend("5.425", LoinMuscleArea), addend("-16.498", TenthRibFat))
+	barrowScanLean = linear("0.299", addend("0.291", measure.LiveWeight), addend("5.425", measure.LoinMuscleArea), addend("-16.498", measure.TenthRibFat))
+	giltScanLean   = linear("1.132", addend("0.291", measure.LiveWeight), addend("5.425", measure.LoinMuscleArea), addend("-16.498", measure.TenthRibFat))
 )
 
 // leanOnTheRail is lb of lean by the rulebook's equation; a rulebook whose equation is for live scans has its carcasses
 // computed by the ribbed one. The equations are for carcasses with the skin on.
 var leanOnTheRail = arithmetic{
-	{onlyIf: func(g *Graded) bool { return g.marked(Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
+	{onlyIf: func(g *Graded) bool { return g.marked(measure.Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
 	{of: rounded{unribbedLean, 6}, when: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
 	{of: rounded{leanWithFivePercentFat, 6}, when: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
 	{of: rounded{ribbedLean, 6}, when: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
@@ -57,7 +41,7 @@ var leanOnTheRail = arithmetic{
 const skinOn = "skin on, for the sheet does not say"
 
 func skinUnknown(g *Graded) bool {
-	_, read := g.Readings[Skinned]
+	_, read := g.Readings[measure.Skinned]
 	return !read
 }
 
@@ -81,30 +65,30 @@ var scannedLean = arithmetic{
 
 func sexIs(sex string) func(*Graded) bool {
 	return func(g *Graded) bool {
-		return strings.EqualFold(strings.TrimSpace(g.Readings[rules.Sex].Value.Text), sex)
+		return strings.EqualFold(strings.TrimSpace(g.Readings[measure.Sex].Value.Text), sex)
 	}
 }
 
 var (
 	leanPercent = arithmetic{{of: quotient{
-		over: linear("0", addend("100", LeanWeight)), under: figure(rules.HotCarcassWeight), places: 6,
+		over: linear("0", addend("100", measure.LeanWeight)), under: figure(measure.HotCarcassWeight), places: 6,
 		zero: "the hot carcass weight is zero",
 	}}}
 
 	// The lean a feeder pig starts with is 0.418 of its weight less 3.65 lb (from memory; it fits a published result on the
 	// scale of lean with 5 % fat).
 	leanGain = arithmetic{{of: quotient{
-		over:  difference{figure(LeanWeight), linear("-3.65", addend("0.418", rules.StartWeight))},
-		under: figure(DaysOnFeed), places: 6, zero: noDaysOnFeed,
+		over:  difference{figure(measure.LeanWeight), linear("-3.65", addend("0.418", measure.StartWeight))},
+		under: figure(measure.DaysOnFeed), places: 6, zero: noDaysOnFeed,
 	}}}
 
 	leanGainPerDay = gainMeasure{
-		definition{LeanGainPerDay, leanGain},
-		Column{Measure: LeanGainPerDay, Heading: "Lean gain lb/day", Decimals: 3},
+		definition{measure.LeanGainPerDay, leanGain},
+		Column{Measure: measure.LeanGainPerDay, Heading: "Lean gain lb/day", Decimals: 3},
 	}
 
 	swinePrice = pricing{
-		quality: PorkGrade, yield: LeanPercent, yieldWords: "lean percent", weight: rules.HotCarcassWeight, grades: porkGrades,
+		quality: measure.PorkGrade, yield: measure.LeanPercent, yieldWords: "lean percent", weight: measure.HotCarcassWeight, grades: porkGrades,
 	}
 )
 
@@ -112,34 +96,34 @@ var swineOnTheRail = &plan{
 	species: rules.Swine,
 	basis:   rules.OnTheRail,
 	definitions: append([]definition{
-		{rules.LiveWeight, liveWeight},
-		{rules.HotCarcassWeight, hotCarcassWeight},
-		{rules.DressingPercent, dressingPercent},
-		{LeanWeight, leanOnTheRail},
-		{LeanPercent, leanPercent},
-		{LeanEquationName, equationName{LeanPercent}},
-		{PorkGrade, porkGrade{}},
-		{rules.Price, swinePrice},
-		{rules.Premium, premium},
-		{rules.CarcassValue, carcassValue},
-	}, gain(rules.KillDate, leanGainPerDay, valuePerDay)...),
+		{measure.LiveWeight, liveWeight},
+		{measure.HotCarcassWeight, hotCarcassWeight},
+		{measure.DressingPercent, dressingPercent},
+		{measure.LeanWeight, leanOnTheRail},
+		{measure.LeanPercent, leanPercent},
+		{measure.LeanEquationName, equationName{measure.LeanPercent}},
+		{measure.PorkGrade, porkGrade{}},
+		{measure.Price, swinePrice},
+		{measure.Premium, premium},
+		{measure.CarcassValue, carcassValue},
+	}, gain(measure.KillDate, leanGainPerDay, valuePerDay)...),
 	columns: []Column{
-		{Measure: rules.DressingPercent, Heading: "Dressing %", Decimals: 2},
-		{Measure: LeanWeight, Heading: "Lean lb", Decimals: 2},
-		{Measure: LeanPercent, Heading: "Lean %", Decimals: 2},
-		{Measure: LeanEquationName, Heading: "Lean equation"},
-		{Measure: PorkGrade, Heading: "Pork carcass grade"},
-		{Measure: rules.Price, Heading: "Price $/cwt", Decimals: 2},
-		{Measure: rules.CarcassValue, Heading: "Value $", Decimals: 2},
+		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
+		{Measure: measure.LeanWeight, Heading: "Lean lb", Decimals: 2},
+		{Measure: measure.LeanPercent, Heading: "Lean %", Decimals: 2},
+		{Measure: measure.LeanEquationName, Heading: "Lean equation"},
+		{Measure: measure.PorkGrade, Heading: "Pork carcass grade"},
+		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
+		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
 	},
 	optional: gainColumns(leanGainPerDay, valuePerDay),
-	needed:   []rules.Measure{rules.HotCarcassWeight, LeanPercent},
+	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
 	grid:     swinePrice,
-	sources: map[rules.Measure]string{
-		"lean weight":           "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed and live scan from memory",
-		"pork carcass grade":    "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
-		"fat-free lean percent": "fat-free lean over hot carcass weight: pork carcass evaluation procedures (the equation used stands beside each figure)",
-		"lean gain per day":     "final lean less start lean, over days; start lean 0.418 times weight less 3.65 (from memory, fits a published result)",
+	sources: map[measure.ID]string{
+		measure.LeanWeight:     "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed and live scan from memory",
+		measure.PorkGrade:      "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
+		measure.LeanPercent:    "fat-free lean over hot carcass weight: pork carcass evaluation procedures (the equation used stands beside each figure)",
+		measure.LeanGainPerDay: "final lean less start lean, over days; start lean 0.418 times weight less 3.65 (from memory, fits a published result)",
 	},
 }
 
@@ -147,18 +131,18 @@ var swineLiveScan = &plan{
 	species: rules.Swine,
 	basis:   rules.LiveScan,
 	definitions: append([]definition{
-		{rules.LiveWeight, liveWeight},
-		{rules.HotCarcassWeight, scannedCarcassWeight},
-		{LeanWeight, scannedLean},
-		{LeanPercent, leanPercent},
-		{LeanEquationName, equationName{LeanPercent}},
-	}, gain(rules.WeighInDate, leanGainPerDay)...),
+		{measure.LiveWeight, liveWeight},
+		{measure.HotCarcassWeight, scannedCarcassWeight},
+		{measure.LeanWeight, scannedLean},
+		{measure.LeanPercent, leanPercent},
+		{measure.LeanEquationName, equationName{measure.LeanPercent}},
+	}, gain(measure.WeighInDate, leanGainPerDay)...),
 	columns: []Column{
 		scannedWeightColumn,
-		{Measure: LeanWeight, Heading: "Estimated lean lb", Decimals: 2},
-		{Measure: LeanPercent, Heading: "Estimated lean %", Decimals: 2},
-		{Measure: LeanEquationName, Heading: "Lean equation"},
+		{Measure: measure.LeanWeight, Heading: "Estimated lean lb", Decimals: 2},
+		{Measure: measure.LeanPercent, Heading: "Estimated lean %", Decimals: 2},
+		{Measure: measure.LeanEquationName, Heading: "Lean equation"},
 	},
 	optional: gainColumns(leanGainPerDay),
-	needed:   []rules.Measure{rules.HotCarcassWeight, LeanPercent},
+	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
 }

@@ -3,7 +3,7 @@ package grading
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // porkGrade is the USDA grade of a barrow's or gilt's carcass: 4.0 × last-rib backfat less the muscling score (1 thin,
@@ -12,12 +12,12 @@ import (
 // from lean color 1 together with wetness 1 (our own reading of the pork quality standards of 2010).
 type porkGrade struct{}
 
-var porkGradeEquation = linear("0", addend("4.0", LastRibFat), addend("-1", MusclingScore))
+var porkGradeEquation = linear("0", addend("4.0", measure.LastRibFat), addend("-1", measure.MusclingScore))
 
 // porkGradeValues are the grades from No. 1 to No. 4, then Utility; No. 1 ranks highest.
-var porkGradeValues = func() (values []rules.Value) {
+var porkGradeValues = func() (values []measure.Value) {
 	for at, words := range porkGrades() {
-		values = append(values, rules.Value{Number: decimal.NewFromInt(int64(5 - at)), Text: words})
+		values = append(values, measure.Value{Number: decimal.NewFromInt(int64(5 - at)), Text: words})
 	}
 	return values
 }()
@@ -29,21 +29,21 @@ func porkGrades() []string {
 	return []string{"U.S. No. 1", "U.S. No. 2", "U.S. No. 3", "U.S. No. 4", PorkUtility}
 }
 
-func (porkGrade) figure(g *Graded, _ rules.Measure) (Figure, int8) {
-	missing, _ := lacking(g, []expression{reading(LastRibFat), reading(MusclingScore)})
-	for _, score := range []rules.Measure{LeanColor, Firmness, Wetness} {
+func (porkGrade) figure(g *Graded, _ measure.ID) (Figure, int8) {
+	missing, _ := lacking(g, []expression{reading(measure.LastRibFat), reading(measure.MusclingScore)})
+	for _, score := range []measure.ID{measure.LeanColor, measure.Firmness, measure.Wetness} {
 		if g.Readings[score].Unreadable {
-			missing = join(missing, "the "+string(score)+" cannot be read")
+			missing = join(missing, "the "+score.String()+" cannot be read")
 		}
 	}
 	if missing != "" {
 		return Figure{Missing: missing}, notTaken
 	}
-	muscling := g.Readings[MusclingScore].Value.Number
+	muscling := g.Readings[measure.MusclingScore].Value.Number
 	if !muscling.Equal(muscling.Truncate(0)) || muscling.LessThan(one) || muscling.GreaterThan(decimal.NewFromInt(3)) {
 		return Figure{Missing: "a muscling score is 1 thin, 2 average or 3 thick, not " + muscling.String()}, notTaken
 	}
-	if g.scored(Firmness, 1) || g.scored(LeanColor, 1) && g.scored(Wetness, 1) {
+	if g.scored(measure.Firmness, 1) || g.scored(measure.LeanColor, 1) && g.scored(measure.Wetness, 1) {
 		return Figure{Value: porkGradeValues[4]}, 0
 	}
 	score, _ := porkGradeEquation.value(g)
@@ -56,48 +56,50 @@ func (porkGrade) figure(g *Graded, _ rules.Measure) (Figure, int8) {
 }
 
 // scored reports whether a judged score was given and is this one.
-func (g *Graded) scored(measure rules.Measure, score int64) bool {
-	reading, ok := g.Reading(measure)
+func (g *Graded) scored(id measure.ID, score int64) bool {
+	reading, ok := g.Reading(id)
 	return ok && reading.Value.Number.Equal(decimal.NewFromInt(score))
 }
 
 func (porkGrade) write(f *formula, _ int8, _ int) {
-	worse := func(measure rules.Measure) {
-		f.reading(measure)
+	worse := func(id measure.ID) {
+		f.reading(id)
 		f.add("=1")
 	}
-	_, firmness := f.graded.Readings[Firmness]
-	_, color := f.graded.Readings[LeanColor]
-	_, wetness := f.graded.Readings[Wetness]
+	_, firmness := f.graded.Readings[measure.Firmness]
+	_, color := f.graded.Readings[measure.LeanColor]
+	_, wetness := f.graded.Readings[measure.Wetness]
 	ends := ""
 	if firmness {
 		f.add("IF(")
-		worse(Firmness)
+		worse(measure.Firmness)
 		f.add(`,"` + PorkUtility + `",`)
 		ends += ")"
 	}
 	if color && wetness {
 		f.add("IF(AND(")
-		worse(LeanColor)
+		worse(measure.LeanColor)
 		f.add(",")
-		worse(Wetness)
+		worse(measure.Wetness)
 		f.add(`),"` + PorkUtility + `",`)
 		ends += ")"
 	}
 	f.add(`"U.S. No. "&MAX(IF(`)
-	worse(MusclingScore)
+	worse(measure.MusclingScore)
 	f.add(",2,1),MIN(4,INT(")
 	rounded{porkGradeEquation, 6}.write(f, loose)
 	f.add(")))" + ends)
 }
 
 func (porkGrade) shape(shape []byte, g *Graded, _ int8) []byte {
-	for _, measure := range []rules.Measure{LastRibFat, MusclingScore, Firmness, LeanColor, Wetness} {
-		if _, read := g.Readings[measure]; read {
-			shape = shapeOf(append(shape, measure[0]), g, measure)
+	for _, id := range []measure.ID{measure.LastRibFat, measure.MusclingScore, measure.Firmness, measure.LeanColor, measure.Wetness} {
+		if _, read := g.Readings[id]; read {
+			shape = shapeOf(append(shape, byte(id)), g, id)
 		}
 	}
 	return shape
 }
 
-func (porkGrade) ways() [][]rules.Measure { return [][]rules.Measure{{LastRibFat, MusclingScore}} }
+func (porkGrade) ways() [][]measure.ID {
+	return [][]measure.ID{{measure.LastRibFat, measure.MusclingScore}}
+}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -108,116 +110,116 @@ func TestDefaultGridNames(t *testing.T) {
 func TestDefaultLimits(t *testing.T) {
 	cases := []struct {
 		species                                    Species
-		measure                                    Measure
+		measure                                    measure.ID
 		holdBelow, lookBelow, lookAbove, holdAbove string
 		atToo                                      bool
 	}{
-		{Beef, LiveWeight, "300", "800", "1700", "3000", false},
-		{Beef, HotCarcassWeight, "200", "500", "1100", "1800", false},
-		{Beef, DressingPercent, "48", "57", "67", "74", false},
-		{Beef, MeasuredFat, "0", "0.1", "1.2", "2", true},
-		{Beef, LeftFat, "0", "0.1", "1.2", "2", true},
-		{Beef, RightFat, "0", "0.1", "1.2", "2", true},
-		{Beef, AdjustedFat, "0", "0.1", "1.2", "2", true},
-		{Beef, RibeyeArea, "4", "9", "18", "25", false},
-		{Beef, RibeyePerHundredweight, "0.8", "1.25", "2.3", "3.2", false},
-		{Beef, InternalFat, "0", "1", "4.5", "8", false},
-		{Beef, "chill loss", "0", "0.5", "5", "", false},
-		{Beef, Marbling, "0", "200", "900", "999", false},
+		{Beef, measure.LiveWeight, "300", "800", "1700", "3000", false},
+		{Beef, measure.HotCarcassWeight, "200", "500", "1100", "1800", false},
+		{Beef, measure.DressingPercent, "48", "57", "67", "74", false},
+		{Beef, measure.MeasuredFat, "0", "0.1", "1.2", "2", true},
+		{Beef, measure.LeftFat, "0", "0.1", "1.2", "2", true},
+		{Beef, measure.RightFat, "0", "0.1", "1.2", "2", true},
+		{Beef, measure.AdjustedFat, "0", "0.1", "1.2", "2", true},
+		{Beef, measure.RibeyeArea, "4", "9", "18", "25", false},
+		{Beef, measure.RibeyePerHundredweight, "0.8", "1.25", "2.3", "3.2", false},
+		{Beef, measure.InternalFat, "0", "1", "4.5", "8", false},
+		{Beef, measure.ChillLoss, "0", "0.5", "5", "", false},
+		{Beef, measure.Marbling, "0", "200", "900", "999", false},
 		// Class means from 2.8 (Traces) to 10.1 (Slightly Abundant): Beef Improvement Federation Guidelines.
-		{Beef, IntramuscularFat, "0", "1.5", "11", "20", false},
-		{Swine, LiveWeight, "100", "200", "330", "500", false},
-		{Swine, HotCarcassWeight, "80", "145", "245", "400", false},
-		{Swine, DressingPercent, "58", "68", "80", "88", false},
-		{Swine, "tenth-rib fat", "0.05", "0.3", "1.5", "4", false},
-		{Swine, "last-rib fat", "0.05", "0.3", "1.75", "4", false},
-		{Swine, "loin muscle area", "2", "4.5", "11", "16", false},
-		{Swine, "loin depth", "1", "1.8", "3.2", "4.5", false},
-		{Swine, "fat-free lean percent", "35", "45", "63", "70", false},
-		{Lamb, LiveWeight, "40", "85", "180", "300", false},
-		{Lamb, HotCarcassWeight, "20", "45", "100", "160", false},
-		{Lamb, DressingPercent, "36", "44", "62", "70", false},
-		{Lamb, MeasuredFat, "0", "0.05", "0.5", "1.5", false},
-		{Lamb, LeftFat, "0", "0.05", "0.5", "1.5", false},
-		{Lamb, RightFat, "0", "0.05", "0.5", "1.5", false},
-		{Lamb, AdjustedFat, "0", "0.05", "0.5", "1.5", false},
-		{Lamb, "body wall thickness", "0.1", "0.4", "1.4", "3", false},
-		{Lamb, RibeyeArea, "0.5", "1.5", "4.9", "7", false},
-		{Goat, LiveWeight, "20", "40", "130", "250", false},
-		{Goat, HotCarcassWeight, "10", "18", "75", "150", false},
-		{Goat, DressingPercent, "30", "40", "56", "65", false},
-		{Goat, RibeyeArea, "0", "0.6", "3", "5", false},
-		{Goat, "body wall thickness", "0", "0.2", "1", "3", false},
+		{Beef, measure.IntramuscularFat, "0", "1.5", "11", "20", false},
+		{Swine, measure.LiveWeight, "100", "200", "330", "500", false},
+		{Swine, measure.HotCarcassWeight, "80", "145", "245", "400", false},
+		{Swine, measure.DressingPercent, "58", "68", "80", "88", false},
+		{Swine, measure.TenthRibFat, "0.05", "0.3", "1.5", "4", false},
+		{Swine, measure.LastRibFat, "0.05", "0.3", "1.75", "4", false},
+		{Swine, measure.LoinMuscleArea, "2", "4.5", "11", "16", false},
+		{Swine, measure.LoinDepth, "1", "1.8", "3.2", "4.5", false},
+		{Swine, measure.LeanPercent, "35", "45", "63", "70", false},
+		{Lamb, measure.LiveWeight, "40", "85", "180", "300", false},
+		{Lamb, measure.HotCarcassWeight, "20", "45", "100", "160", false},
+		{Lamb, measure.DressingPercent, "36", "44", "62", "70", false},
+		{Lamb, measure.MeasuredFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, measure.LeftFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, measure.RightFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, measure.AdjustedFat, "0", "0.05", "0.5", "1.5", false},
+		{Lamb, measure.BodyWallThickness, "0.1", "0.4", "1.4", "3", false},
+		{Lamb, measure.RibeyeArea, "0.5", "1.5", "4.9", "7", false},
+		{Goat, measure.LiveWeight, "20", "40", "130", "250", false},
+		{Goat, measure.HotCarcassWeight, "10", "18", "75", "150", false},
+		{Goat, measure.DressingPercent, "30", "40", "56", "65", false},
+		{Goat, measure.RibeyeArea, "0", "0.6", "3", "5", false},
+		{Goat, measure.BodyWallThickness, "0", "0.2", "1", "3", false},
 		// Scales: pork quality standards poster 2010, 7 CFR 54.135, U.S. standards for selection of goat carcasses; leg scores
 		// from memory. All else is this project's decision.
-		{Beef, FairWeight, "300", "800", "1700", "3000", false},
-		{Swine, FairWeight, "100", "200", "330", "500", false},
-		{Lamb, FairWeight, "40", "85", "180", "300", false},
-		{Goat, FairWeight, "20", "40", "130", "250", false},
-		{Beef, StartWeight, "50", "300", "1100", "2500", false},
-		{Swine, StartWeight, "5", "20", "200", "400", false},
-		{Lamb, StartWeight, "5", "25", "130", "250", false},
-		{Goat, StartWeight, "3", "12", "90", "200", false},
-		{"", FatAdjustment, "-1", "-0.4", "0.4", "1", false},
-		{Swine, MeasuredFat, "0.05", "0.3", "1.5", "4", false},
-		{Swine, AdjustedFat, "0.05", "0.3", "1.5", "4", false},
-		{Swine, RibeyeArea, "2", "4.5", "11", "16", false},
-		{Goat, MeasuredFat, "0", "0.03", "0.4", "1.2", false},
-		{Goat, AdjustedFat, "0", "0.03", "0.4", "1.2", false},
-		{Goat, LeftFat, "0", "0.03", "0.4", "1.2", false},
-		{Goat, RightFat, "0", "0.03", "0.4", "1.2", false},
-		{Beef, DotsOutlined, "4", "9", "19", "26", false},
-		{Beef, DotsMissing, "0", "", "25", "100", false},
-		{Beef, DotsOutside, "0", "", "25", "100", false},
-		{Beef, "preliminary yield grade", "", "2", "6", "", false},
-		{Swine, SheetYieldGrade, "", "0", "7", "", false},
-		{Goat, SheetYieldGrade, "", "0", "7", "", false},
-		{Swine, SheetCutability, "", "30", "75", "", false},
-		{Beef, LeftSideWeight, "100", "250", "550", "900", false},
-		{Beef, RightSideWeight, "100", "250", "550", "900", false},
-		{Swine, LeftSideWeight, "40", "72", "123", "200", false},
-		{Swine, RightSideWeight, "40", "72", "123", "200", false},
-		{Lamb, LeftSideWeight, "10", "22", "50", "80", false},
-		{Lamb, RightSideWeight, "10", "22", "50", "80", false},
-		{Goat, LeftSideWeight, "5", "9", "38", "75", false},
-		{Goat, RightSideWeight, "5", "9", "38", "75", false},
-		{Swine, "chill loss", "0", "0.3", "6", "15", false},
-		{Lamb, "chill loss", "0", "0.3", "7", "15", false},
-		{Goat, "chill loss", "0", "0.3", "8", "15", false},
-		{"", LivePlacing, "", "1", "300", "", false},
-		{"", Maturity, "100", "", "", "599", false},
-		{Beef, SkeletalMaturity, "100", "", "", "599", false},
-		{Beef, LeanMaturity, "100", "", "", "599", false},
-		{Swine, "lean color", "1", "", "", "6", false},
-		{Swine, "pork marbling", "1", "", "6", "10", false},
-		{Swine, "firmness", "1", "", "", "3", false},
-		{Swine, "wetness", "1", "", "", "3", false},
-		{Swine, "muscling score", "1", "", "", "3", false},
-		{Lamb, "leg score", "1", "", "", "15", false},
-		{Lamb, "flank streaking", "0", "100", "900", "999", false},
-		{Goat, "selection", "1", "", "", "3", false},
-		{Beef, "average daily gain", "0.5", "1.5", "5", "6", false},
-		{Swine, "average daily gain", "0.5", "1", "2.8", "3.5", false},
-		{Lamb, "average daily gain", "0.1", "0.2", "1.1", "1.5", false},
-		{Goat, "average daily gain", "0.05", "0.1", "0.7", "1", false},
-		{Beef, "carcass gain per day", "0.3", "0.8", "3.8", "5", false},
-		{Swine, "carcass gain per day", "0.3", "0.7", "2.3", "3", false},
-		{Lamb, "carcass gain per day", "0.05", "0.1", "0.7", "1", false},
-		{Goat, "carcass gain per day", "0.02", "0.05", "0.4", "0.7", false},
-		{Swine, "lean gain per day", "0.2", "0.4", "1.3", "1.6", false},
-		{Beef, "weight per day of age", "0.6", "1.5", "4.2", "5.5", false},
-		{Swine, "weight per day of age", "0.4", "0.9", "2.2", "3.2", false},
-		{Lamb, "weight per day of age", "0.12", "0.25", "1.2", "2", false},
-		{Goat, "weight per day of age", "0.06", "0.12", "0.8", "1.5", false},
-		{Beef, "carcass weight per day of age", "0.3", "0.9", "2.7", "3.6", false},
-		{Swine, "carcass weight per day of age", "0.3", "0.65", "1.7", "2.4", false},
-		{Lamb, "carcass weight per day of age", "0.06", "0.12", "0.7", "1.1", false},
-		{Goat, "carcass weight per day of age", "0.03", "0.06", "0.4", "0.8", false},
-		{Beef, "retail cuts per day of age", "0.15", "0.4", "1.5", "2", false},
-		{Lamb, "retail cuts per day of age", "0.02", "0.05", "0.4", "0.6", false},
-		{Goat, "retail cuts per day of age", "0.01", "0.03", "0.25", "0.45", false},
-		{"", "value per day on feed", "0", "", "25", "60", false},
-		{"", "days on feed", "1", "", "500", "1096", false},
+		{Beef, measure.FairWeight, "300", "800", "1700", "3000", false},
+		{Swine, measure.FairWeight, "100", "200", "330", "500", false},
+		{Lamb, measure.FairWeight, "40", "85", "180", "300", false},
+		{Goat, measure.FairWeight, "20", "40", "130", "250", false},
+		{Beef, measure.StartWeight, "50", "300", "1100", "2500", false},
+		{Swine, measure.StartWeight, "5", "20", "200", "400", false},
+		{Lamb, measure.StartWeight, "5", "25", "130", "250", false},
+		{Goat, measure.StartWeight, "3", "12", "90", "200", false},
+		{"", measure.FatAdjustment, "-1", "-0.4", "0.4", "1", false},
+		{Swine, measure.MeasuredFat, "0.05", "0.3", "1.5", "4", false},
+		{Swine, measure.AdjustedFat, "0.05", "0.3", "1.5", "4", false},
+		{Swine, measure.RibeyeArea, "2", "4.5", "11", "16", false},
+		{Goat, measure.MeasuredFat, "0", "0.03", "0.4", "1.2", false},
+		{Goat, measure.AdjustedFat, "0", "0.03", "0.4", "1.2", false},
+		{Goat, measure.LeftFat, "0", "0.03", "0.4", "1.2", false},
+		{Goat, measure.RightFat, "0", "0.03", "0.4", "1.2", false},
+		{Beef, measure.DotsOutlined, "4", "9", "19", "26", false},
+		{Beef, measure.DotsMissing, "0", "", "25", "100", false},
+		{Beef, measure.DotsOutside, "0", "", "25", "100", false},
+		{Beef, measure.PreliminaryYieldGrade, "", "2", "6", "", false},
+		{Swine, measure.SheetYieldGrade, "", "0", "7", "", false},
+		{Goat, measure.SheetYieldGrade, "", "0", "7", "", false},
+		{Swine, measure.SheetCutability, "", "30", "75", "", false},
+		{Beef, measure.LeftSideWeight, "100", "250", "550", "900", false},
+		{Beef, measure.RightSideWeight, "100", "250", "550", "900", false},
+		{Swine, measure.LeftSideWeight, "40", "72", "123", "200", false},
+		{Swine, measure.RightSideWeight, "40", "72", "123", "200", false},
+		{Lamb, measure.LeftSideWeight, "10", "22", "50", "80", false},
+		{Lamb, measure.RightSideWeight, "10", "22", "50", "80", false},
+		{Goat, measure.LeftSideWeight, "5", "9", "38", "75", false},
+		{Goat, measure.RightSideWeight, "5", "9", "38", "75", false},
+		{Swine, measure.ChillLoss, "0", "0.3", "6", "15", false},
+		{Lamb, measure.ChillLoss, "0", "0.3", "7", "15", false},
+		{Goat, measure.ChillLoss, "0", "0.3", "8", "15", false},
+		{"", measure.LivePlacing, "", "1", "300", "", false},
+		{"", measure.Maturity, "100", "", "", "599", false},
+		{Beef, measure.SkeletalMaturity, "100", "", "", "599", false},
+		{Beef, measure.LeanMaturity, "100", "", "", "599", false},
+		{Swine, measure.LeanColor, "1", "", "", "6", false},
+		{Swine, measure.PorkMarbling, "1", "", "6", "10", false},
+		{Swine, measure.Firmness, "1", "", "", "3", false},
+		{Swine, measure.Wetness, "1", "", "", "3", false},
+		{Swine, measure.MusclingScore, "1", "", "", "3", false},
+		{Lamb, measure.LegScore, "1", "", "", "15", false},
+		{Lamb, measure.FlankStreaking, "0", "100", "900", "999", false},
+		{Goat, measure.Selection, "1", "", "", "3", false},
+		{Beef, measure.AverageDailyGain, "0.5", "1.5", "5", "6", false},
+		{Swine, measure.AverageDailyGain, "0.5", "1", "2.8", "3.5", false},
+		{Lamb, measure.AverageDailyGain, "0.1", "0.2", "1.1", "1.5", false},
+		{Goat, measure.AverageDailyGain, "0.05", "0.1", "0.7", "1", false},
+		{Beef, measure.CarcassGainPerDay, "0.3", "0.8", "3.8", "5", false},
+		{Swine, measure.CarcassGainPerDay, "0.3", "0.7", "2.3", "3", false},
+		{Lamb, measure.CarcassGainPerDay, "0.05", "0.1", "0.7", "1", false},
+		{Goat, measure.CarcassGainPerDay, "0.02", "0.05", "0.4", "0.7", false},
+		{Swine, measure.LeanGainPerDay, "0.2", "0.4", "1.3", "1.6", false},
+		{Beef, measure.WeightPerDayOfAge, "0.6", "1.5", "4.2", "5.5", false},
+		{Swine, measure.WeightPerDayOfAge, "0.4", "0.9", "2.2", "3.2", false},
+		{Lamb, measure.WeightPerDayOfAge, "0.12", "0.25", "1.2", "2", false},
+		{Goat, measure.WeightPerDayOfAge, "0.06", "0.12", "0.8", "1.5", false},
+		{Beef, measure.CarcassWeightPerDay, "0.3", "0.9", "2.7", "3.6", false},
+		{Swine, measure.CarcassWeightPerDay, "0.3", "0.65", "1.7", "2.4", false},
+		{Lamb, measure.CarcassWeightPerDay, "0.06", "0.12", "0.7", "1.1", false},
+		{Goat, measure.CarcassWeightPerDay, "0.03", "0.06", "0.4", "0.8", false},
+		{Beef, measure.RetailCutsPerDay, "0.15", "0.4", "1.5", "2", false},
+		{Lamb, measure.RetailCutsPerDay, "0.02", "0.05", "0.4", "0.6", false},
+		{Goat, measure.RetailCutsPerDay, "0.01", "0.03", "0.25", "0.45", false},
+		{"", measure.ValuePerDayOnFeed, "0", "", "25", "60", false},
+		{"", measure.DaysOnFeed, "1", "", "500", "1096", false},
 	}
 	limits := Default().Limits
 	if len(limits) != len(cases) {
@@ -283,11 +285,11 @@ func TestDefaultSettings(t *testing.T) {
 // The order in which beef judges usually reason: acceptable cutability first, then quality. Common practice.
 func TestDefaultBeefRanking(t *testing.T) {
 	want := []Key{
-		{Measure: WholeYieldGrade, Prefer: PassAtMost, Bound: decimal.NewNullDecimal(number("3"))},
-		{Measure: QualityGrade, Prefer: Highest},
-		{Measure: YieldGrade, Prefer: Lowest, Decimals: decimal.NewNullDecimal(number("1"))},
-		{Measure: MarblingScore, Prefer: Highest},
-		{Measure: RibeyePerHundredweight, Prefer: Highest},
+		{Measure: measure.WholeYieldGrade, Prefer: PassAtMost, Bound: decimal.NewNullDecimal(number("3"))},
+		{Measure: measure.QualityGrade, Prefer: Highest},
+		{Measure: measure.YieldGrade, Prefer: Lowest, Decimals: decimal.NewNullDecimal(number("1"))},
+		{Measure: measure.MarblingScore, Prefer: Highest},
+		{Measure: measure.RibeyePerHundredweight, Prefer: Highest},
 	}
 	ranking := Default().Rankings[0]
 	if ranking.Name != "beef carcass" || ranking.Ties != TiesShare || len(ranking.Keys) != len(want) {
@@ -322,53 +324,53 @@ func TestHeadingsOfTheTrade(t *testing.T) {
 	cases := []struct {
 		species Species
 		heading string
-		measure Measure
+		measure measure.ID
 	}{
-		{Beef, "hot wt", HotCarcassWeight},
-		{Beef, "hang wt", HotCarcassWeight},
-		{Beef, "carc wt", HotCarcassWeight},
-		{Beef, "HCW", HotCarcassWeight},
-		{Beef, "rail wt", HotCarcassWeight},
-		{Beef, "cold wt", ChilledCarcassWeight},
-		{Beef, "live wt", LiveWeight},
-		{Beef, "sale wt", LiveWeight},
-		{Beef, "fair wt", FairWeight},
-		{Beef, "BF", MeasuredFat},
-		{Beef, "back fat", MeasuredFat},
-		{Beef, "12th rib fat", MeasuredFat},
-		{Beef, "FT", MeasuredFat},
-		{Beef, "adj BF", AdjustedFat},
-		{Beef, "Adj. Fat", AdjustedFat},
-		{Beef, "PYG", "preliminary yield grade"},
-		{Beef, "YG", SheetYieldGrade},
-		{Beef, "REA", RibeyeArea},
-		{Beef, "loin eye", RibeyeArea},
-		{Beef, "LMA", RibeyeArea},
-		{Beef, "int. fat", InternalFat},
-		{Beef, "KPH", InternalFat},
-		{Beef, "marb", Marbling},
-		{Beef, "mat", Maturity},
-		{Beef, "bone mat", SkeletalMaturity},
-		{Beef, "lean mat", LeanMaturity},
-		{Beef, "tag", Tag},
-		{Beef, "ear tag", Tag},
-		{Beef, "carcass #", Tag},
-		{Swine, "BF", "tenth-rib fat"},
-		{Swine, "10th rib", "tenth-rib fat"},
-		{Swine, "last rib", "last-rib fat"},
-		{Swine, "LEA", "loin muscle area"},
-		{Swine, "loin depth", "loin depth"},
-		{Swine, "color", "lean color"},
-		{Swine, "marbling", "pork marbling"},
-		{Lamb, "body wall", "body wall thickness"},
-		{Lamb, "leg", "leg score"},
-		{Lamb, "LEA", RibeyeArea},
-		{Goat, "LEA", RibeyeArea},
-		{Goat, "conformation", "selection"},
+		{Beef, "hot wt", measure.HotCarcassWeight},
+		{Beef, "hang wt", measure.HotCarcassWeight},
+		{Beef, "carc wt", measure.HotCarcassWeight},
+		{Beef, "HCW", measure.HotCarcassWeight},
+		{Beef, "rail wt", measure.HotCarcassWeight},
+		{Beef, "cold wt", measure.ChilledCarcassWeight},
+		{Beef, "live wt", measure.LiveWeight},
+		{Beef, "sale wt", measure.LiveWeight},
+		{Beef, "fair wt", measure.FairWeight},
+		{Beef, "BF", measure.MeasuredFat},
+		{Beef, "back fat", measure.MeasuredFat},
+		{Beef, "12th rib fat", measure.MeasuredFat},
+		{Beef, "FT", measure.MeasuredFat},
+		{Beef, "adj BF", measure.AdjustedFat},
+		{Beef, "Adj. Fat", measure.AdjustedFat},
+		{Beef, "PYG", measure.PreliminaryYieldGrade},
+		{Beef, "YG", measure.SheetYieldGrade},
+		{Beef, "REA", measure.RibeyeArea},
+		{Beef, "loin eye", measure.RibeyeArea},
+		{Beef, "LMA", measure.RibeyeArea},
+		{Beef, "int. fat", measure.InternalFat},
+		{Beef, "KPH", measure.InternalFat},
+		{Beef, "marb", measure.Marbling},
+		{Beef, "mat", measure.Maturity},
+		{Beef, "bone mat", measure.SkeletalMaturity},
+		{Beef, "lean mat", measure.LeanMaturity},
+		{Beef, "tag", measure.Tag},
+		{Beef, "ear tag", measure.Tag},
+		{Beef, "carcass #", measure.Tag},
+		{Swine, "BF", measure.TenthRibFat},
+		{Swine, "10th rib", measure.TenthRibFat},
+		{Swine, "last rib", measure.LastRibFat},
+		{Swine, "LEA", measure.LoinMuscleArea},
+		{Swine, "loin depth", measure.LoinDepth},
+		{Swine, "color", measure.LeanColor},
+		{Swine, "marbling", measure.PorkMarbling},
+		{Lamb, "body wall", measure.BodyWallThickness},
+		{Lamb, "leg", measure.LegScore},
+		{Lamb, "LEA", measure.RibeyeArea},
+		{Goat, "LEA", measure.RibeyeArea},
+		{Goat, "conformation", measure.Selection},
 	}
 	headings := Default().Headings
 	for _, c := range cases {
-		found := make(map[Measure]bool)
+		found := make(map[measure.ID]bool)
 		for _, heading := range headings {
 			if (heading.Species == "" || heading.Species == c.species) && foldHeading(heading.Text) == foldHeading(c.heading) {
 				found[heading.Measure] = true
@@ -383,16 +385,16 @@ func TestHeadingsOfTheTrade(t *testing.T) {
 // Every measure that is read has its own name or our own heading among the accepted headings.
 func TestEveryReadMeasureHasAHeading(t *testing.T) {
 	headings := Default().Headings
-	for _, definition := range Definitions() {
+	for _, definition := range measure.Definitions() {
 		if definition.Computed {
 			continue
 		}
 		found := false
 		for _, heading := range headings {
-			found = found || heading.Measure == definition.Measure
+			found = found || heading.Measure == definition.ID
 		}
 		if !found {
-			t.Errorf("no heading stands for %s", definition.Measure)
+			t.Errorf("no heading stands for %s", definition.ID)
 		}
 	}
 }
@@ -415,20 +417,20 @@ func TestEveryDefaultLineHasASource(t *testing.T) {
 func TestRailSheetOffersThePublishedScores(t *testing.T) {
 	for _, test := range []struct {
 		species Species
-		measure Measure
+		measure measure.ID
 		want    string
 	}{
-		{Swine, "lean color", "1 2 3 4 5 6"},
-		{Swine, "pork marbling", "1 2 3 4 5 6 10"},
-		{Swine, "firmness", "1 2 3"},
-		{Swine, "wetness", "1 2 3"},
-		{Swine, "muscling score", "1 2 3"},
-		{Swine, "skinned", "yes no"},
-		{Lamb, "leg score", "15 14 13 12 11 10 9 8 7 6 5 4 3 2 1"},
-		{Lamb, Maturity, "100 to 299"},
-		{Beef, Maturity, "100 to 599"},
-		{Beef, Marbling, "100 to 999"},
-		{Goat, "selection", "1 2 3"},
+		{Swine, measure.LeanColor, "1 2 3 4 5 6"},
+		{Swine, measure.PorkMarbling, "1 2 3 4 5 6 10"},
+		{Swine, measure.Firmness, "1 2 3"},
+		{Swine, measure.Wetness, "1 2 3"},
+		{Swine, measure.MusclingScore, "1 2 3"},
+		{Swine, measure.Skinned, "yes no"},
+		{Lamb, measure.LegScore, "15 14 13 12 11 10 9 8 7 6 5 4 3 2 1"},
+		{Lamb, measure.Maturity, "100 to 299"},
+		{Beef, measure.Maturity, "100 to 599"},
+		{Beef, measure.Marbling, "100 to 999"},
+		{Goat, measure.Selection, "1 2 3"},
 	} {
 		column, _ := RailColumnOf(test.species, OnTheRail, test.measure)
 		got := strings.Join(column.Choices, " ")
@@ -444,11 +446,11 @@ func TestRailSheetOffersThePublishedScores(t *testing.T) {
 // Every line of the rail sheet's table is about a species, basis and measure that there is, and says what to do.
 func TestRailSheetTable(t *testing.T) {
 	for _, column := range railColumns() {
-		definition, known := Define(column.Measure)
+		definition, known := measure.Define(column.Measure)
 		switch {
 		case !known:
 			t.Errorf("%q is no measure", column.Measure)
-		case column.Species != "" && !slices.Contains(eachSpecies, column.Species) || !definition.For(column.Species) && column.Species != "":
+		case column.Species != "" && !slices.Contains(eachSpecies, column.Species) || !definition.For(string(column.Species)) && column.Species != "":
 			t.Errorf("%q has no %s", column.Species, column.Measure)
 		case column.Asked != AskedEach && column.Asked != AskedAsDots && column.Asked != AskedOnce && column.Asked != AskedNever:
 			t.Errorf("%s is asked %q", column.Measure, column.Asked)

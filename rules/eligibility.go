@@ -2,6 +2,7 @@ package rules
 
 import (
 	"github.com/shopspring/decimal"
+	"railbook/rules/measure"
 )
 
 func (l *loading) eligibility() {
@@ -15,7 +16,7 @@ func (l *loading) eligibility() {
 			continue
 		}
 		requirement := Requirement{
-			Class: line.class(species), Species: species, Measure: definition.Measure,
+			Class: line.class(species), Species: species, Measure: definition.ID,
 			AtLeast: line.number("At least"), AtMost: line.number("At most"),
 			Above: line.number("Above"), Below: line.number("Below"),
 			PerPound:   line.number("Changes per lb").Decimal,
@@ -34,10 +35,10 @@ func (l *loading) eligibility() {
 }
 
 // checkTests looks whether a line tests something, and what its measure can be tested by.
-func (n line) checkTests(definition Definition, requirement Requirement) {
+func (n line) checkTests(definition measure.Definition, requirement Requirement) {
 	bounded := requirement.AtLeast.Valid || requirement.AtMost.Valid || requirement.Above.Valid || requirement.Below.Valid
-	if requirement.MustNotBe && definition.Kind != KindMark {
-		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(string(definition.Measure)))
+	if requirement.MustNotBe && definition.Kind != measure.KindMark {
+		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(definition.Name))
 	}
 	if bounded {
 		n.checkBounded(definition)
@@ -56,13 +57,13 @@ func (n line) checkTests(definition Definition, requirement Requirement) {
 }
 
 // checkBounded looks whether a measure is a figure that bounds can be set for.
-func (n line) checkBounded(definition Definition) {
+func (n line) checkBounded(definition measure.Definition) {
 	switch definition.Kind {
-	case KindGrade:
-		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", capital(string(definition.Measure)), "Lowest grade")
-	case KindNumber, KindMarbling, KindMaturity, KindDate:
+	case measure.KindGrade:
+		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", capital(definition.Name), "Lowest grade")
+	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity, measure.KindDate:
 	default:
-		n.fault("Measure", "%s is %s, which no number bounds.", capital(string(definition.Measure)), kindWords[definition.Kind])
+		n.fault("Measure", "%s is %s, which no number bounds.", capital(definition.Name), kindWords[definition.Kind])
 	}
 }
 
@@ -77,18 +78,18 @@ func (n line) crossed(heading string, lower, upper decimal.NullDecimal, strict b
 }
 
 // lowestGrade reads the lowest grade that passes; a whole grade means its lowest third.
-func (n line) lowestGrade(definition Definition, species Species) string {
+func (n line) lowestGrade(definition measure.Definition, species Species) string {
 	text := n.text("Lowest grade")
 	if text == "" {
 		return ""
 	}
-	if definition.Kind != KindGrade {
-		n.fault("Lowest grade", "%s is no grade. Write a bound in place of %q, or name a graded measure such as quality grade.", capital(string(definition.Measure)), text)
+	if definition.Kind != measure.KindGrade {
+		n.fault("Lowest grade", "%s is no grade. Write a bound in place of %q, or name a graded measure such as quality grade.", capital(definition.Name), text)
 		return ""
 	}
 	var known []string
 	for _, one := range eachSpecies {
-		if !definition.For(one) || !overlap(one, species) {
+		if !definition.For(string(one)) || !overlap(one, species) {
 			continue
 		}
 		if word, found := among(text, GradeWords(one)); found {

@@ -3,6 +3,8 @@ package rules
 import (
 	"slices"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -68,6 +70,7 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 		grid.Name = line.gradeName(grid.Species, l.book.Settings.PriceByThirds)
 	case ConditionPart:
 		grid.Name = line.conditionName(grid.Species)
+		grid.Mark = measure.Standard().ByName(grid.Name)
 	case YieldPart, WeightPart:
 		line.bandAlone()
 	}
@@ -139,9 +142,9 @@ func (n line) conditionName(species Species) string {
 		return ""
 	}
 	var marks []string
-	for _, definition := range Definitions() {
-		if definition.Kind == KindMark && definition.For(species) && definition.Measure != Consent {
-			marks = append(marks, string(definition.Measure))
+	for _, definition := range measure.Definitions() {
+		if definition.Kind == measure.KindMark && definition.For(string(species)) && definition.ID != measure.Consent {
+			marks = append(marks, definition.Name)
 		}
 	}
 	name, found := among(text, marks)

@@ -1,6 +1,10 @@
 package rules
 
-import "sort"
+import (
+	"sort"
+
+	"railbook/rules/measure"
+)
 
 func (l *loading) groups() {
 	for _, line := range l.lines(GroupsTable) {
@@ -50,7 +54,7 @@ func (n line) standard() (Standard, bool) {
 	if !ok {
 		return standard, false
 	}
-	standard.Measure = definition.Measure
+	standard.Measure = definition.ID
 	standard.Lowest = n.lowestGrade(definition, species)
 	if bounded {
 		n.checkBounded(definition)
@@ -69,13 +73,13 @@ func (l *loading) checkGroups(standards []Standard) {
 		if number > 0 {
 			l.checkGroupOrder(standards[number-1], standard)
 		}
-		if standard.Measure == "" && standard.Order < last.Order {
+		if standard.Measure == measure.None && standard.Order < last.Order {
 			l.fault(standard.Place, "The group %s takes every carcass that is left, so the groups after it are never reached. Give it the last order.", standard.Group)
 		}
 	}
 	rest := 0
 	for _, standard := range standards {
-		if standard.Order == last.Order && standard.Measure == "" {
+		if standard.Order == last.Order && standard.Measure == measure.None {
 			rest++
 		}
 	}

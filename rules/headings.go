@@ -3,11 +3,13 @@ package rules
 import (
 	"strings"
 	"unicode"
+
+	"railbook/rules/measure"
 )
 
 func (l *loading) headings() {
 	type seen struct {
-		measure Measure
+		measure measure.ID
 		place   Place
 	}
 	accepted := make(map[string]seen)
@@ -21,7 +23,7 @@ func (l *loading) headings() {
 			continue
 		}
 		if definition.Computed {
-			line.fault("Measure", "%s is computed by the program and not read from a sheet, so no heading can stand for it.%s", capital(string(definition.Measure)), sheetsOwn(definition.Measure))
+			line.fault("Measure", "%s is computed by the program and not read from a sheet, so no heading can stand for it.%s", capital(definition.Name), sheetsOwn(definition.ID))
 			continue
 		}
 		unit := line.choice("Unit", unitWords)
@@ -31,16 +33,16 @@ func (l *loading) headings() {
 		}
 		for _, text := range texts {
 			key := string(species) + "\t" + foldHeading(text)
-			if definition.Measure == SpeciesName && species != "" {
+			if definition.ID == measure.SpeciesName && species != "" {
 				key = "a word for the species\t" + key // "steer" is a word for beef, and heads no column
 			}
-			if earlier, twice := accepted[key]; twice && earlier.measure != definition.Measure {
-				line.fault("Accepted headings", "The heading %q stands for %s here and for %s in cell %s. It can stand for one of them.", text, definition.Measure, earlier.measure, earlier.place.Cell)
+			if earlier, twice := accepted[key]; twice && earlier.measure != definition.ID {
+				line.fault("Accepted headings", "The heading %q stands for %s here and for %s in cell %s. It can stand for one of them.", text, definition.ID, earlier.measure, earlier.place.Cell)
 			} else if twice {
 				line.warn("Accepted headings", "The heading %q is there twice; the first time in cell %s.", text, earlier.place.Cell)
 			}
-			accepted[key] = seen{definition.Measure, line.place("Accepted headings")}
-			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.Measure, Text: text, Unit: unit, Place: line.place("Accepted headings")})
+			accepted[key] = seen{definition.ID, line.place("Accepted headings")}
+			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: line.place("Accepted headings")})
 		}
 	}
 }
@@ -52,11 +54,9 @@ func foldHeading(text string) string {
 }
 
 // sheetsOwn names the measure that a sheet's own figure of a computed one is read as.
-func sheetsOwn(measure Measure) string {
-	if own := Measure("sheet " + string(measure)); own != "" {
-		if _, found := Define(own); found {
-			return " A sheet's own figure is " + string(own) + "."
-		}
+func sheetsOwn(id measure.ID) string {
+	if own := measure.Standard().ByName("sheet " + id.String()); own != measure.None {
+		return " A sheet's own figure is " + own.String() + "."
 	}
 	return ""
 }

@@ -1,6 +1,9 @@
 package rules
 
-import "github.com/shopspring/decimal"
+import (
+	"github.com/shopspring/decimal"
+	"railbook/rules/measure"
+)
 
 func (l *loading) limits() {
 	for _, line := range l.lines(LimitsTable) {
@@ -9,11 +12,11 @@ func (l *loading) limits() {
 			continue
 		}
 		definition, ok := line.measure(species)
-		if !ok || !line.compares(definition, KindNumber, KindMarbling, KindMaturity) {
+		if !ok || !line.compares(definition, measure.KindNumber, measure.KindMarbling, measure.KindMaturity) {
 			continue
 		}
 		limit := Limit{
-			Species: species, Measure: definition.Measure, Usual: line.text("Usual"),
+			Species: species, Measure: definition.ID, Usual: line.text("Usual"),
 			HoldBelow: line.number("Hold below"), LookBelow: line.number("Look below"),
 			LookAbove: line.number("Look above"), HoldAbove: line.number("Hold above"),
 			HoldAt: line.yes("Hold at that too", false), Source: line.text("Source"), Place: line.place("Measure"),
@@ -53,17 +56,17 @@ func (n line) checkBounds(limit Limit) {
 }
 
 // compares reports whether a measure is of one of the kinds; otherwise it cannot stand here and that is a fault.
-func (n line) compares(definition Definition, kinds ...Kind) bool {
+func (n line) compares(definition measure.Definition, kinds ...measure.Kind) bool {
 	for _, kind := range kinds {
 		if definition.Kind == kind {
 			return true
 		}
 	}
-	n.fault("Measure", "%s is %s, which this sheet cannot use.", capital(string(definition.Measure)), kindWords[definition.Kind])
+	n.fault("Measure", "%s is %s, which this sheet cannot use.", capital(definition.Name), kindWords[definition.Kind])
 	return false
 }
 
-var kindWords = map[Kind]string{
-	KindNumber: "a number", KindText: "words and no figure", KindDate: "a date", KindMark: "a yes or no mark",
-	KindMarbling: "a degree of marbling", KindMaturity: "a maturity", KindGrade: "a grade", KindLowering: "an amount of lowering",
+var kindWords = map[measure.Kind]string{
+	measure.KindNumber: "a number", measure.KindText: "words and no figure", measure.KindDate: "a date", measure.KindMark: "a yes or no mark",
+	measure.KindMarbling: "a degree of marbling", measure.KindMaturity: "a maturity", measure.KindGrade: "a grade", measure.KindLowering: "an amount of lowering",
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 	"github.com/xrash/smetrics"
 )
@@ -113,22 +115,23 @@ func (n line) species() Species {
 }
 
 // measure reads the name of a measure that the species has; ok is false for a blank cell or a fault.
-func (n line) measure(species Species) (definition Definition, ok bool) {
+func (n line) measure(species Species) (definition measure.Definition, ok bool) {
 	text := n.text("Measure")
 	if text == "" {
-		return Definition{}, false
+		return measure.Definition{}, false
 	}
-	definition, found := Define(Measure(text))
+	table := measure.Standard()
+	definition, found := table.Define(table.ByName(text))
 	if !found {
-		definition, found = Define(Measure(strings.ToLower(text)))
+		definition, found = table.Define(table.ByName(strings.ToLower(text)))
 	}
 	if !found {
 		n.fault("Measure", "%q is no measure the program knows.%s", text, nearest(text, measureNames()))
-		return Definition{}, false
+		return measure.Definition{}, false
 	}
-	if species != "" && !definition.For(species) {
-		n.fault("Measure", "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.Measure)
-		return Definition{}, false
+	if species != "" && !definition.For(string(species)) {
+		n.fault("Measure", "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.ID)
+		return measure.Definition{}, false
 	}
 	return definition, true
 }
@@ -206,8 +209,8 @@ func nearest(text string, words []string) string {
 
 func measureNames() []string {
 	var names []string
-	for _, definition := range Definitions() {
-		names = append(names, string(definition.Measure))
+	for _, definition := range measure.Definitions() {
+		names = append(names, definition.Name)
 	}
 	return names
 }

@@ -1,12 +1,16 @@
 package rules
 
-import "fmt"
+import (
+	"fmt"
+
+	"railbook/rules/measure"
+)
 
 // Load makes a rulebook of tables. The faults come in the order of the sheets; with any that is not a warning the
 // rulebook is nil, so that nothing of a faulty rulebook is ever applied. A table that is not among those given is taken
 // from the defaults, with a warning.
 func Load(tables []Table) (*Rulebook, []Fault) {
-	loading := &loading{book: &Rulebook{}}
+	loading := &loading{book: &Rulebook{Measures: measure.Standard()}}
 	loading.book.Tables = loading.complete(tables)
 	loading.settings()
 	loading.grid()

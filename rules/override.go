@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -16,14 +18,14 @@ func WithBasePrice(tables []Table, species Species, price decimal.Decimal) []Tab
 
 // WithHeading gives the tables with one more accepted heading for a measure, which then means nothing else; the tables
 // given are not changed.
-func WithHeading(tables []Table, measure Measure, heading string) []Table {
+func WithHeading(tables []Table, id measure.ID, heading string) []Table {
 	tables = slices.Clone(tables)
 	for t, table := range tables {
 		if table.Name == HeadingsTable {
 			tables[t].Rows = withoutHeading(table.Rows, heading)
 		}
 	}
-	return withRow(tables, HeadingsTable, map[string]string{"Measure": string(measure), "Accepted headings": heading},
+	return withRow(tables, HeadingsTable, map[string]string{"Measure": id.String(), "Accepted headings": heading},
 		map[string]string{"Source": "given when grading"})
 }
 
@@ -109,10 +111,10 @@ func rowSays(headings, row Row, key map[string]string) bool {
 }
 
 // FindMeasure finds a measure by its name, or by any heading that the default rulebook accepts for it ("HCW").
-func FindMeasure(name string) (Measure, bool) {
-	for _, definition := range Definitions() {
-		if fold(string(definition.Measure)) == fold(name) {
-			return definition.Measure, true
+func FindMeasure(name string) (measure.ID, bool) {
+	for _, definition := range measure.Definitions() {
+		if fold(definition.Name) == fold(name) {
+			return definition.ID, true
 		}
 	}
 	for _, heading := range Default().Headings {
@@ -120,5 +122,5 @@ func FindMeasure(name string) (Measure, bool) {
 			return heading.Measure, true
 		}
 	}
-	return "", false
+	return measure.None, false
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -34,24 +36,24 @@ func TestOverridesChangeOneThing(t *testing.T) {
 // A heading given by hand means what it was given for and no longer what the rulebook said.
 func TestHeadingByHandMovesHeading(t *testing.T) {
 	for _, heading := range []string{"Dressed", "Live wt", "bf"} {
-		book, faults := Load(WithHeading(DefaultTables(), HotCarcassWeight, heading))
+		book, faults := Load(WithHeading(DefaultTables(), measure.HotCarcassWeight, heading))
 		if book == nil {
 			t.Fatalf("%s: the changed rulebook is refused: %v", heading, faults)
 		}
-		var measures []Measure
+		var measures []measure.ID
 		for _, accepted := range book.Headings {
 			if strings.EqualFold(accepted.Text, heading) {
 				measures = append(measures, accepted.Measure)
 			}
 		}
-		if !slices.Equal(measures, []Measure{HotCarcassWeight}) {
+		if !slices.Equal(measures, []measure.ID{measure.HotCarcassWeight}) {
 			t.Errorf("%s means %v, want hot carcass weight alone", heading, measures)
 		}
 	}
 }
 
 func TestFindMeasure(t *testing.T) {
-	for name, want := range map[string]Measure{"HCW": HotCarcassWeight, "Hot Carcass  Weight": HotCarcassWeight, "REA": RibeyeArea, "KPH %": InternalFat} {
+	for name, want := range map[string]measure.ID{"HCW": measure.HotCarcassWeight, "Hot Carcass  Weight": measure.HotCarcassWeight, "REA": measure.RibeyeArea, "KPH %": measure.InternalFat} {
 		if got, ok := FindMeasure(name); !ok || got != want {
 			t.Errorf("%q is found as %q, want %q", name, got, want)
 		}

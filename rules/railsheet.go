@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+
+	"railbook/rules/measure"
 )
 
 // RailColumn is what a blank rail sheet asks of a carcass, and how the column is explained to whoever fills it in:
@@ -13,7 +15,7 @@ import (
 type RailColumn struct {
 	Species Species // empty: every species
 	Basis   Basis   // empty: either
-	Measure Measure
+	Measure measure.ID
 	Asked   Asked
 	Choices []string // the words of its drop-down
 	From    int64    // for a scale of hundreds: its least and greatest score; both 0 for none
@@ -45,7 +47,7 @@ var railColumns = sync.OnceValue(func() []RailColumn {
 	var columns []RailColumn
 	for _, row := range rows[1:] {
 		column := RailColumn{
-			Species: Species(row[0]), Basis: Basis(row[1]), Measure: Measure(row[2]), Asked: Asked(row[3]),
+			Species: Species(row[0]), Basis: Basis(row[1]), Measure: measure.Standard().ByName(row[2]), Asked: Asked(row[3]),
 			What: row[5], How: row[6], Example: row[7],
 		}
 		if _, err := fmt.Sscanf(row[4], "%d to %d", &column.From, &column.UpTo); err != nil {
@@ -69,9 +71,9 @@ func RailColumns(species Species, basis Basis) []RailColumn {
 }
 
 // RailColumnOf gives the line that explains a measure: the species' own before that of every species.
-func RailColumnOf(species Species, basis Basis, measure Measure) (found RailColumn, ok bool) {
+func RailColumnOf(species Species, basis Basis, id measure.ID) (found RailColumn, ok bool) {
 	for _, column := range railColumns() {
-		if column.Measure == measure && column.isFor(species, basis) && (!ok || found.Species == "") {
+		if column.Measure == id && column.isFor(species, basis) && (!ok || found.Species == "") {
 			found, ok = column, true
 		}
 	}

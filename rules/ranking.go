@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -71,6 +73,7 @@ func (n line) tie() Ties {
 
 func (n line) key() Key {
 	key := Key{Place: n.place("Measure"), Bound: n.number("Bound"), Measure: n.keyMeasure()}
+	key.Index, _ = n.loading.book.Index(key.Measure)
 	words := []string{string(Highest), string(Lowest), string(PassAtMost), string(PassAtLeast)}
 	text := n.text("Which first")
 	word, found := among(text, words)
@@ -92,32 +95,40 @@ func (n line) key() Key {
 }
 
 // keyMeasure reads what a key compares: a measure or an index.
-func (n line) keyMeasure() Measure {
+func (n line) keyMeasure() measure.ID {
 	text, ok := n.needed("Measure")
 	if !ok {
-		return ""
+		return measure.None
 	}
 	if name, found := strings.CutPrefix(fold(text), PointsPrefix); found {
 		index, found := among(name, n.loading.indexNames())
 		if !found {
 			n.fault("Measure", "There is no index %q on the Points sheet.", name)
 		}
-		return Measure(PointsPrefix + index)
+		return n.loading.book.Measures.ByName(PointsPrefix + index)
 	}
 	definition, ok := n.measure("")
-	if !ok || !n.compares(definition, KindNumber, KindMarbling, KindMaturity, KindGrade, KindMark, KindDate, KindLowering) {
-		return ""
+	if !ok || !n.compares(definition, measure.KindNumber, measure.KindMarbling, measure.KindMaturity, measure.KindGrade, measure.KindMark, measure.KindDate, measure.KindLowering) {
+		return measure.None
 	}
-	return definition.Measure
+	return definition.ID
 }
 
 // checkKeyRepeats warns of a key that an earlier one leaves nothing to decide.
 func (l *loading) checkKeyRepeats(ranking Ranking, key Key, line line) {
 	for number, earlier := range ranking.Keys {
-		if key.Measure != "" && earlier.Measure == key.Measure && earlier.Prefer == key.Prefer && sameNumber(earlier.Bound, key.Bound) && sameNumber(earlier.Decimals, key.Decimals) {
+		if key.Measure != measure.None && earlier.Measure == key.Measure && earlier.Prefer == key.Prefer && sameNumber(earlier.Bound, key.Bound) && sameNumber(earlier.Decimals, key.Decimals) {
 			line.warn("Measure", "This step compares what step %d has compared, so it never decides.", number+1)
 		}
 	}
+}
+
+// Name gives what the key compares, as the rulebook writes it.
+func (k Key) Name() string {
+	if k.Index != "" {
+		return PointsPrefix + k.Index
+	}
+	return k.Measure.String()
 }
 
 func sameNumber(one, other decimal.NullDecimal) bool {
@@ -149,10 +160,10 @@ func (n line) checkRankingFor(species Species, ranking Ranking) {
 	}
 	var lacking []string
 	for _, key := range ranking.Keys {
-		for _, measure := range append(n.loading.indexMeasures(key.Measure), key.Measure) {
-			definition, found := Define(measure)
-			if _, named := among(string(measure), lacking); found && !named && !definition.For(species) {
-				lacking = append(lacking, string(measure))
+		for _, id := range append(n.loading.indexMeasures(key.Measure), key.Measure) {
+			definition, found := measure.Define(id)
+			if _, named := among(id.String(), lacking); found && !named && !definition.For(string(species)) {
+				lacking = append(lacking, id.String())
 			}
 		}
 	}

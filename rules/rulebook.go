@@ -3,10 +3,14 @@
 // of faults, each with the cell where it stands. It computes no grade and opens no file.
 package rules
 
-import "github.com/shopspring/decimal"
+import (
+	"github.com/shopspring/decimal"
+	"railbook/rules/measure"
+)
 
 // Rulebook is a whole year's rules. It is read-only once made, so many carcasses may be graded by it at once.
 type Rulebook struct {
+	Measures    *measure.Table // the standard measures, and "points NAME" for each index of the Points table
 	Settings    Settings
 	Grid        []GridLine
 	Limits      []Limit
@@ -101,6 +105,7 @@ type GridLine struct {
 	Species Species
 	Part    Part
 	Name    string          // "Choice", "High Choice" (quality); the name of a mark measure (condition)
+	Mark    measure.ID      // of a condition line: the measure of its name
 	Band    Band            // decimal yield grade, or hot carcass weight in lb
 	Adjust  decimal.Decimal // $/cwt of carcass, negative for a discount
 	Source  string
@@ -131,7 +136,7 @@ func (b Band) Holds(figure decimal.Decimal) bool {
 // Limit says what is plausible for a measure. A bound counts only when passed: at it, nothing is said.
 type Limit struct {
 	Species   Species
-	Measure   Measure
+	Measure   measure.ID
 	HoldBelow decimal.NullDecimal
 	LookBelow decimal.NullDecimal
 	LookAbove decimal.NullDecimal
@@ -163,7 +168,8 @@ type Ranking struct {
 
 // Key is one step of a ranking.
 type Key struct {
-	Measure  Measure // a read or computed measure; "points NAME" for an index of the Points table
+	Measure  measure.ID // a read or computed measure, or an index of the Points table
+	Index    string     // the index, as the Points table writes it; empty for a measure
 	Prefer   Prefer
 	Bound    decimal.NullDecimal // for PassAtMost and PassAtLeast
 	Decimals decimal.NullDecimal // how many decimals are compared; invalid: all six
@@ -191,7 +197,7 @@ const (
 type Requirement struct {
 	Class      string // a Class's name; empty: every class
 	Species    Species
-	Measure    Measure
+	Measure    measure.ID
 	AtLeast    decimal.NullDecimal
 	AtMost     decimal.NullDecimal
 	Below      decimal.NullDecimal // strictly below, for limits such as YG < 4.0
@@ -223,7 +229,7 @@ type Standard struct {
 	Species  Species
 	Group    string
 	Order    int
-	Measure  Measure // empty: the group that takes the rest
+	Measure  measure.ID // empty: the group that takes the rest
 	AtLeast  decimal.NullDecimal
 	AtMost   decimal.NullDecimal
 	Lowest   string // for a graded measure
@@ -246,7 +252,7 @@ type Award struct {
 // (no Measure), weight × measure, or weight × |measure − Target|.
 type PointsPart struct {
 	Index   string
-	Measure Measure
+	Measure measure.ID
 	Weight  decimal.Decimal
 	Target  decimal.NullDecimal
 	Place   Place
@@ -255,7 +261,7 @@ type PointsPart struct {
 // Heading is an accepted column heading.
 type Heading struct {
 	Species Species // empty: any
-	Measure Measure
+	Measure measure.ID
 	Text    string
 	Unit    string // the unit the heading implies when it names none itself; empty: the measure's own
 	Place   Place
@@ -264,7 +270,7 @@ type Heading struct {
 // Target is a figure that a family's carcass is held beside, with its source.
 type Target struct {
 	Species Species
-	Measure Measure
+	Measure measure.ID
 	From    decimal.NullDecimal
 	UpTo    decimal.NullDecimal
 	Words   string

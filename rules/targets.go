@@ -1,5 +1,7 @@
 package rules
 
+import "railbook/rules/measure"
+
 func (l *loading) targets() {
 	for _, line := range l.lines(TargetsTable) {
 		species := line.species()
@@ -10,11 +12,11 @@ func (l *loading) targets() {
 			continue
 		}
 		definition, ok := line.measure(species)
-		if !ok || !line.compares(definition, KindNumber, KindMarbling, KindMaturity) {
+		if !ok || !line.compares(definition, measure.KindNumber, measure.KindMarbling, measure.KindMaturity) {
 			continue
 		}
 		target := Target{
-			Species: species, Measure: definition.Measure, From: line.number("From"), UpTo: line.number("Up to"),
+			Species: species, Measure: definition.ID, From: line.number("From"), UpTo: line.number("Up to"),
 			Words: line.text("In words"), Source: line.text("Source"), Place: line.place("Measure"),
 		}
 		if line.text("From") == "" && line.text("Up to") == "" {

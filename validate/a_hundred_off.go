@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // aHundredOff has the judge look at a weight or marbling score that is a hundred too high or too low. Of true carcasses
@@ -15,7 +15,7 @@ var hundred = decimal.NewFromInt(100)
 
 // hundredSlips are a hundred too much and a hundred too little, of numbers above a hundred.
 func hundredSlips(cell suspect) []slip {
-	if !cell.number.GreaterThan(hundred) || cell.unit != "lb" && cell.kind != rules.KindMarbling {
+	if !cell.number.GreaterThan(hundred) || cell.unit != "lb" && cell.kind != measure.KindMarbling {
 		return nil
 	}
 	return []slip{

@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // ageAgainstMaturity holds a carcass whose bone says old and whose papers say young (D or E bone with under 30 months:
@@ -13,10 +13,10 @@ func ageAgainstMaturity(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		bone, hasBone := r.bone()
-		young, old := r.marked(rules.Under30Months), r.marked(rules.Over30Months)
+		young, old := r.marked(measure.Under30Months), r.marked(measure.Over30Months)
 		switch {
 		case young && old:
-			findings = append(findings, s.about(Hold, "age marks disagree", r, rules.Under30Months).say(
+			findings = append(findings, s.about(Hold, "age marks disagree", r, measure.Under30Months).say(
 				"this carcass is marked both under and over 30 months."+correctIt))
 		case young && hasBone && bone.value.Number.GreaterThanOrEqual(maturityD) && r.sound(bone.measure):
 			findings = append(findings, s.about(Hold, "old bone under 30 months", r, bone.measure).say(
@@ -33,15 +33,15 @@ func ageAgainstMaturity(s *survey) []Finding {
 var maturityB, maturityD = decimal.NewFromInt(200), decimal.NewFromInt(400)
 
 type boneReading struct {
-	measure rules.Measure
-	value   rules.Value
+	measure measure.ID
+	value   measure.Value
 }
 
 // bone gives the maturity of the bone: skeletal where it is given, else the one maturity of the sheet.
 func (r *row) bone() (boneReading, bool) {
-	for _, measure := range []rules.Measure{rules.SkeletalMaturity, rules.Maturity} {
-		if reading, ok := r.Reading(measure); ok {
-			return boneReading{measure, reading.Value}, true
+	for _, id := range []measure.ID{measure.SkeletalMaturity, measure.Maturity} {
+		if reading, ok := r.Reading(id); ok {
+			return boneReading{id, reading.Value}, true
 		}
 	}
 	return boneReading{}, false

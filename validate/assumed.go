@@ -3,18 +3,18 @@ package validate
 import (
 	"slices"
 
-	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // assumption is something the grades need and may be assumed where it is not given.
 type assumption struct {
 	code     string
-	measures []rules.Measure // any of which says it
-	figure   rules.Measure   // which the carcass has all the same where it is assumed
-	sheet    string          // what is said of a sheet that does not say it at all
-	scan     string          // what is said of a sheet of live scans; empty: nothing
-	row      string          // what is said of one carcass whose cell is blank
+	measures []measure.ID // any of which says it
+	figure   measure.ID   // which the carcass has all the same where it is assumed
+	sheet    string       // what is said of a sheet that does not say it at all
+	scan     string       // what is said of a sheet of live scans; empty: nothing
+	row      string       // what is said of one carcass whose cell is blank
 }
 
 // assumptions are those that a carcass's own figures show: internal fat, maturity, and the skin of a hog.
@@ -23,8 +23,8 @@ func (s *survey) assumptions() []assumption {
 	return []assumption{
 		{
 			"KPH not given",
-			[]rules.Measure{rules.InternalFat},
-			rules.InternalFat,
+			[]measure.ID{measure.InternalFat},
+			measure.InternalFat,
 			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
 				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing.",
 			"nobody can measure KPH (kidney, pelvic and heart fat) in a live animal; the " + customary +
@@ -33,16 +33,16 @@ func (s *survey) assumptions() []assumption {
 		},
 		{
 			"maturity not given",
-			[]rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity},
-			rules.QualityGrade,
+			[]measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity},
+			measure.QualityGrade,
 			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
 			"", // a live animal is not graded for quality
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
 		{
 			"skin not stated",
-			[]rules.Measure{grading.Skinned},
-			grading.LeanWeight,
+			[]measure.ID{measure.Skinned},
+			measure.LeanWeight,
 			"the sheet does not say whether the carcasses were skinned; skin on is assumed for every one, and the lean equations are only " +
 				"for that. Ask the plant, and write \"Skinned: no\" or \"Skinned: yes\" above the headings.",
 			"", // a live animal has its skin
@@ -70,7 +70,7 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	var blank []*row
 	given := false
 	for _, r := range s.sheets[sheet] {
-		if slices.ContainsFunc(one.measures, func(measure rules.Measure) bool { return !s.blank(r, measure) }) {
+		if slices.ContainsFunc(one.measures, func(id measure.ID) bool { return !s.blank(r, id) }) {
 			given = true
 			continue
 		}
@@ -99,14 +99,14 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 
 // hotOrChilled asks what a carcass weight is whose heading does not say.
 func (s *survey) hotOrChilled(sheet *Sheet) []Finding {
-	at, has := sheet.Columns[rules.HotCarcassWeight]
+	at, has := sheet.Columns[measure.HotCarcassWeight]
 	if !has || sheet.Weights != "" || len(s.sheets[sheet]) == 0 || s.sheets[sheet][0].Basis == rules.LiveScan {
 		return nil
 	}
 	if !slices.ContainsFunc(s.sheets[sheet], func(r *row) bool { return !r.passed }) {
 		return nil
 	}
-	finding := Finding{Level: Look, Code: "hot or chilled not stated", At: at, Measure: rules.HotCarcassWeight}
+	finding := Finding{Level: Look, Code: "hot or chilled not stated", At: at, Measure: measure.HotCarcassWeight}
 	return []Finding{finding.say("the heading does not say whether carcass weights are hot or chilled; they are taken as " +
 		string(s.Book.Settings.Weights) + ". Ask the plant, and write \"hot\" or \"chilled\" in the heading or above it.")}
 }

@@ -1,18 +1,20 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // carcassHeavierThanLive holds a carcass that weighs as much as the live animal or more.
 func carcassHeavierThanLive(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		carcass, hasCarcass := r.number(rules.HotCarcassWeight)
-		live, hasLive := r.number(rules.LiveWeight)
-		if !hasCarcass || !hasLive || carcass.LessThan(live) || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
+		carcass, hasCarcass := r.number(measure.HotCarcassWeight)
+		live, hasLive := r.number(measure.LiveWeight)
+		if !hasCarcass || !hasLive || carcass.LessThan(live) || !r.sound(measure.HotCarcassWeight, measure.LiveWeight) {
 			continue
 		}
-		words := "the carcass can't weigh " + withUnit(carcass, rules.HotCarcassWeight) + " where the live animal weighed " +
-			withUnit(live, rules.LiveWeight)
+		words := "the carcass can't weigh " + withUnit(carcass, measure.HotCarcassWeight) + " where the live animal weighed " +
+			withUnit(live, measure.LiveWeight)
 		findings = append(findings, s.weightFinding(r, Hold, "carcass heavier than live", words))
 	}
 	return findings

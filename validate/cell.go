@@ -4,17 +4,18 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // cellFor gives the cell where a measure of the carcass stands or, where it is blank, would stand.
-func (s *survey) cellFor(r *row, measure rules.Measure) rules.Place {
-	if reading, written := r.Readings[measure]; written {
+func (s *survey) cellFor(r *row, id measure.ID) rules.Place {
+	if reading, written := r.Readings[id]; written {
 		return reading.Place
 	}
 	if r.sheet == nil {
 		return r.Place
 	}
-	heading, has := r.sheet.Columns[measure]
+	heading, has := r.sheet.Columns[id]
 	if !has {
 		return r.Place
 	}

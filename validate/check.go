@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // check is one check: its name, under which the page describes it, and what it does.
@@ -122,12 +122,12 @@ func rowAndColumn(cell string) (row, column int) {
 }
 
 // about starts a finding about one cell of a carcass; its words are added by the check.
-func (s *survey) about(level Level, code string, carcass *row, measure rules.Measure) Finding {
+func (s *survey) about(level Level, code string, carcass *row, id measure.ID) Finding {
 	finding := Finding{
-		Level: level, Code: code, At: carcass.Place, Measure: measure,
+		Level: level, Code: code, At: carcass.Place, Measure: id,
 		Tag: carcass.Tag, Class: carcass.Class, Carcass: carcass.Carcass,
 	}
-	if reading, written := carcass.Readings[measure]; written {
+	if reading, written := carcass.Readings[id]; written {
 		finding.At, finding.Read = reading.Place, reading.Written
 	}
 	return finding
@@ -135,7 +135,7 @@ func (s *survey) about(level Level, code string, carcass *row, measure rules.Mea
 
 // aboutRow starts a finding about a carcass as a whole.
 func (s *survey) aboutRow(level Level, code string, carcass *row) Finding {
-	return s.about(level, code, carcass, "")
+	return s.about(level, code, carcass, measure.None)
 }
 
 // say gives the finding its sentence: where, what is wrong and what to do.

@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // A true carcass, alone or among others, is not named.
@@ -33,12 +34,13 @@ func TestOneWrongCellGivesOneFinding(t *testing.T) {
 		for _, own := range []string{"", "sheet yield grade=2.61; sheet cutability=50.69; sheet dressing percent=62.4; sheet quality grade=Low Choice"} {
 			rows := append([]drawn{trueRow(t).but(t, own).but(t, wrong)}, companions(t, "14")...)
 			findings := Check(drawLot(t, rules.Beef, rows...))
-			measure, _, _ := strings.Cut(wrong, "=")
-			if len(findings) != 1 || findings[0].Measure != rules.Measure(measure) {
+			name, _, _ := strings.Cut(wrong, "=")
+			id := measure.Standard().ByName(name)
+			if len(findings) != 1 || findings[0].Measure != id {
 				t.Errorf("%s (own figures: %q): %q", wrong, own, said(findings))
 				continue
 			}
-			truth := valueOf(t, rules.Measure(measure), trueRow(t)[rules.Measure(measure)]).Number
+			truth := valueOf(t, id, trueRow(t)[id]).Number
 			if hint := decimal.RequireFromString(findings[0].Hint); !hint.Equal(truth) {
 				t.Errorf("%s: hint %s, want %s", wrong, hint, truth)
 			}
@@ -79,14 +81,14 @@ func TestAnythingCanBeChecked(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		var rows []drawn
 		for range rapid.IntRange(0, 20).Draw(rt, "rows") {
-			row := drawn{rules.Tag: rapid.SampledFrom([]string{"", "1", "2", "3", "14"}).Draw(rt, "tag")}
-			for _, measure := range measures {
+			row := drawn{measure.Tag: rapid.SampledFrom([]string{"", "1", "2", "3", "14"}).Draw(rt, "tag")}
+			for _, id := range measures {
 				digits, places := rapid.Int64Range(-100, 99999).Draw(rt, "digits"), rapid.Int32Range(-3, 3).Draw(rt, "places")
-				if measure == rules.Marbling || measure == rules.Maturity {
+				if id == measure.Marbling || id == measure.Maturity {
 					digits, places = rapid.Int64Range(100, 599).Draw(rt, "score"), 0
 				}
 				if rapid.IntRange(0, 4).Draw(rt, "blank") > 0 {
-					row[measure] = decimal.New(digits, places).String()
+					row[id] = decimal.New(digits, places).String()
 				}
 			}
 			rows = append(rows, row)
@@ -106,7 +108,7 @@ func TestAnythingCanBeChecked(t *testing.T) {
 func TestUnreadableCellIsSaidOnce(t *testing.T) {
 	lot := drawLot(t, rules.Beef, trueRow(t))
 	carcass := lot.Carcasses[0].Carcass
-	carcass.Readings[rules.RibeyeArea] = grading.Reading{Written: "13,6,1", Unreadable: true, Place: carcass.Readings[rules.RibeyeArea].Place}
+	carcass.Readings[measure.RibeyeArea] = grading.Reading{Written: "13,6,1", Unreadable: true, Place: carcass.Readings[measure.RibeyeArea].Place}
 	graded := grading.Grade(carcass, lot.Book)
 	lot.Carcasses[0], lot.Sheets[0].Carcasses[0] = graded, graded
 	if found := said(Check(lot)); len(found) > 0 {

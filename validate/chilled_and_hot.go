@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // chilledAndHot holds a carcass that weighs more chilled than hot, and has the judge look at one that lost
@@ -11,14 +12,14 @@ import (
 func chilledAndHot(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		hot, hasHot := r.Reading(rules.HotCarcassWeight)
-		chilled, hasChilled := r.Reading(rules.ChilledCarcassWeight)
+		hot, hasHot := r.Reading(measure.HotCarcassWeight)
+		chilled, hasChilled := r.Reading(measure.ChilledCarcassWeight)
 		if !hasHot || !hasChilled || hot.Value.Number.Sign() <= 0 ||
-			!r.sound(rules.HotCarcassWeight, rules.ChilledCarcassWeight) {
+			!r.sound(measure.HotCarcassWeight, measure.ChilledCarcassWeight) {
 			continue
 		}
 		loss := hot.Value.Number.Sub(chilled.Value.Number).Mul(hundred).DivRound(hot.Value.Number, 6)
-		limit, limited := r.limit(chillLoss)
+		limit, limited := r.limit(measure.ChillLoss)
 		if !limited {
 			limit = newLimit(rules.Limit{HoldBelow: decimal.NewNullDecimal(decimal.Zero)})
 		}
@@ -26,14 +27,14 @@ func chilledAndHot(s *survey) []Finding {
 		if level == "" {
 			continue
 		}
-		words := "chilled weight " + withUnit(chilled.Value.Number, rules.ChilledCarcassWeight) + " is " + loss.StringFixed(1) +
-			" % below the hot weight " + withUnit(hot.Value.Number, rules.HotCarcassWeight) + "; " +
+		words := "chilled weight " + withUnit(chilled.Value.Number, measure.ChilledCarcassWeight) + " is " + loss.StringFixed(1) +
+			" % below the hot weight " + withUnit(hot.Value.Number, measure.HotCarcassWeight) + "; " +
 			span(limit.LookBelow, limit.LookAbove) + " % is usual"
 		if loss.Sign() < 0 {
-			words = "chilled weight " + withUnit(chilled.Value.Number, rules.ChilledCarcassWeight) +
-				" can't be above the hot weight " + withUnit(hot.Value.Number, rules.HotCarcassWeight)
+			words = "chilled weight " + withUnit(chilled.Value.Number, measure.ChilledCarcassWeight) +
+				" can't be above the hot weight " + withUnit(hot.Value.Number, measure.HotCarcassWeight)
 		}
-		finding := s.about(level, "chilled and hot weight disagree", r, rules.ChilledCarcassWeight)
+		finding := s.about(level, "chilled and hot weight disagree", r, measure.ChilledCarcassWeight)
 		if likely, ok := s.likeliestChilled(hot.Value.Number, chilled.Value, limit); ok {
 			finding.Hint = likely.value.String()
 			words += "; it " + likely.meant()
@@ -43,12 +44,9 @@ func chilledAndHot(s *survey) []Finding {
 	return findings
 }
 
-// chillLoss is the weight lost in the cooler, percent of hot carcass weight.
-const chillLoss rules.Measure = "chill loss"
-
 // likeliestChilled gives the first slip whose mending brings the loss in the cooler into the usual stretch.
-func (s *survey) likeliestChilled(hot decimal.Decimal, chilled rules.Value, limit *limit) (slip, bool) {
-	for _, one := range likelySlips(rules.ChilledCarcassWeight, chilled, 0) {
+func (s *survey) likeliestChilled(hot decimal.Decimal, chilled measure.Value, limit *limit) (slip, bool) {
+	for _, one := range likelySlips(measure.ChilledCarcassWeight, chilled, 0) {
 		loss := hot.Sub(one.value).Mul(hundred).DivRound(hot, 6)
 		if limit.judge(loss) == "" {
 			return one, true

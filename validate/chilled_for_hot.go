@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Chilled carcasses weigh 1 to 6 % less than hot; the factors that turn one into the other.
@@ -22,7 +23,7 @@ func chilledForHot(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		at, has := sheet.Columns[rules.HotCarcassWeight]
+		at, has := sheet.Columns[measure.HotCarcassWeight]
 		if !has || sheet.Weights == rules.WeightsChilled {
 			continue
 		}
@@ -31,7 +32,7 @@ func chilledForHot(s *survey) []Finding {
 			continue
 		}
 		percent := factor.Sub(decimal.NewFromInt(1)).Mul(hundred).StringFixed(1)
-		finding := Finding{Level: Look, Code: "chilled given for hot", At: at, Measure: rules.HotCarcassWeight}
+		finding := Finding{Level: Look, Code: "chilled given for hot", At: at, Measure: measure.HotCarcassWeight}
 		findings = append(findings, finding.say("the sheet's own figures rest on carcass weights "+percent+
 			" % above the ones it gives, so these look like chilled weights. Ask the plant, and write \"chilled\" in the heading if they are."))
 		s.chilled[sheet] = true
@@ -64,21 +65,21 @@ func (s *survey) impliedFactor(rows []*row) (middle decimal.Decimal, agreed bool
 
 // factorOf gives the factor one carcass's own dressing percent, or yield grade to the hundredth, implies.
 func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
-	if !r.sound(rules.HotCarcassWeight) {
+	if !r.sound(measure.HotCarcassWeight) {
 		return decimal.Decimal{}, false
 	}
-	if own, ok := r.Reading(rules.SheetDressingPercent); ok && s.decimalsOf(r, rules.SheetDressingPercent) > 0 {
-		if computed, has := r.number(rules.DressingPercent); has && computed.Sign() > 0 {
+	if own, ok := r.Reading(measure.SheetDressingPercent); ok && s.decimalsOf(r, measure.SheetDressingPercent) > 0 {
+		if computed, has := r.number(measure.DressingPercent); has && computed.Sign() > 0 {
 			return own.Value.Number.DivRound(computed, 6), true
 		}
 	}
-	own, ok := r.Reading(rules.SheetYieldGrade)
-	computed := r.Figures[rules.YieldGrade]
-	if !ok || computed.Missing != "" || s.decimalsOf(r, rules.SheetYieldGrade) < 2 {
+	own, ok := r.Reading(measure.SheetYieldGrade)
+	computed := r.Figures[measure.YieldGrade]
+	if !ok || computed.Missing != "" || s.decimalsOf(r, measure.SheetYieldGrade) < 2 {
 		return decimal.Decimal{}, false
 	}
 	for _, term := range computed.Terms {
-		if term.Measure == rules.HotCarcassWeight && term.Value.Number.Sign() > 0 {
+		if term.Measure == measure.HotCarcassWeight && term.Value.Number.Sign() > 0 {
 			more := own.Value.Number.Sub(computed.Value.Number).DivRound(term.Value.Number, 6)
 			return more.Add(decimal.NewFromInt(1)), true
 		}

@@ -3,7 +3,7 @@ package validate
 import (
 	"strconv"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // columnInOtherUnit says once for a sheet that most of a column's numbers, three at least, lie outside the look limits
@@ -14,14 +14,14 @@ func columnInOtherUnit(s *survey) []Finding {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		rows := s.sheets[sheet]
-		for _, measure := range s.measuresIn(rows) {
-			at, has := sheet.Columns[measure]
-			words, count, all := s.alike(rows, measure)
+		for _, id := range s.measuresIn(rows) {
+			at, has := sheet.Columns[id]
+			words, count, all := s.alike(rows, id)
 			if !has || count < 3 || count*2 <= all {
 				continue
 			}
-			finding := Finding{Level: Look, Code: "column in another unit", At: at, Measure: measure}
-			findings = append(findings, finding.say(strconv.Itoa(count)+" of "+strconv.Itoa(all)+" "+called(measure)+" values are out of range, and the "+
+			finding := Finding{Level: Look, Code: "column in another unit", At: at, Measure: id}
+			findings = append(findings, finding.say(strconv.Itoa(count)+" of "+strconv.Itoa(all)+" "+called(id)+" values are out of range, and the "+
 				"whole column "+words+". If it is so, say the unit in the heading and grade again."))
 		}
 	}
@@ -30,10 +30,10 @@ func columnInOtherUnit(s *survey) []Finding {
 
 // alike gives the slip of unit or decimal point that explains the most values of a column that are out of range, how many
 // it explains, and how many values there are.
-func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count, all int) {
+func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int) {
 	explained := map[string]int{}
 	for _, r := range rows {
-		place, limited := r.kind.place[measure]
+		place, limited := r.kind.place[id]
 		if !limited || !r.cells[place].read {
 			continue
 		}
@@ -42,7 +42,7 @@ func (s *survey) alike(rows []*row, measure rules.Measure) (words string, count,
 			continue
 		}
 		said := map[string]bool{}
-		for _, one := range likelySlips(measure, r.Readings[measure].Value, 0) {
+		for _, one := range likelySlips(id, r.Readings[id].Value, 0) {
 			if (one.kind == unitMistaken || one.kind == pointMoved) && r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
 				said[one.words] = true
 				explained[one.words]++

@@ -1,9 +1,10 @@
 package validate
 
 import (
+	"encoding/binary"
 	"strconv"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // identicalRows has the judge look at a carcass all of whose measures, at least four, are those of an earlier one of its
@@ -38,7 +39,7 @@ func (r *row) measuresRead() (text string, count int) {
 	key := make([]byte, 0, 64)
 	for i := range r.cells {
 		if r.cells[i].read {
-			key = strconv.AppendFloat(append(key, r.kind.measures[i]...), r.cells[i].float, 'g', -1, 64)
+			key = strconv.AppendFloat(binary.BigEndian.AppendUint16(key, uint16(r.kind.measures[i])), r.cells[i].float, 'g', -1, 64)
 			count++
 		}
 	}
@@ -59,16 +60,16 @@ func copiedValues(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		rows := s.sheets[&s.Sheets[i]]
-		for _, measure := range s.measuresIn(rows) {
-			findings = append(findings, s.runsOf(rows, measure)...)
+		for _, id := range s.measuresIn(rows) {
+			findings = append(findings, s.runsOf(rows, id)...)
 		}
 	}
 	return findings
 }
 
-func (s *survey) runsOf(rows []*row, measure rules.Measure) []Finding {
+func (s *survey) runsOf(rows []*row, id measure.ID) []Finding {
 	valueOf := func(r *row) (value float64, ok bool) {
-		place, limited := r.kind.place[measure]
+		place, limited := r.kind.place[id]
 		if !limited || !r.cells[place].read || r.copied || r.passed {
 			return 0, false
 		}
@@ -93,7 +94,7 @@ func (s *survey) runsOf(rows []*row, measure rules.Measure) []Finding {
 		}
 		length := end - start
 		if has && length >= shortestRun && expected(length, common[value]-length, total) < expectedRuns {
-			findings = append(findings, s.runFindings(rows[start:end], measure)...)
+			findings = append(findings, s.runFindings(rows[start:end], id)...)
 		}
 		start = end
 	}
@@ -111,14 +112,14 @@ func expected(length, elsewhere, total int) float64 {
 }
 
 // runFindings names each cell of a run after its first, which is the likely original.
-func (s *survey) runFindings(run []*row, measure rules.Measure) []Finding {
+func (s *survey) runFindings(run []*row, id measure.ID) []Finding {
 	var findings []Finding
-	first := run[0].Readings[measure]
+	first := run[0].Readings[id]
 	for _, r := range run[1:] {
-		if !r.sound(measure) {
+		if !r.sound(id) {
 			continue
 		}
-		findings = append(findings, s.about(Look, "copied-down value", r, measure).say(called(measure)+" "+first.Written+
+		findings = append(findings, s.about(Look, "copied-down value", r, id).say(called(id)+" "+first.Written+
 			" stands in "+strconv.Itoa(len(run))+" rows one after another from cell "+first.Place.Cell+", so it may have been copied down."+lookAtIt))
 	}
 	return findings

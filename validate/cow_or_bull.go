@@ -3,7 +3,7 @@ package validate
 import (
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // cowOrBull has the judge look at a cow or bull among market animals, since bulls get no quality grade and cows none
@@ -11,7 +11,7 @@ import (
 func cowOrBull(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		reading, ok := r.Reading(rules.Sex)
+		reading, ok := r.Reading(measure.Sex)
 		if !ok || r.passed {
 			continue
 		}
@@ -24,7 +24,7 @@ func cowOrBull(s *survey) []Finding {
 		default:
 			continue
 		}
-		findings = append(findings, s.about(Look, "cow or bull", r, rules.Sex).say(words+lookAtIt))
+		findings = append(findings, s.about(Look, "cow or bull", r, measure.Sex).say(words+lookAtIt))
 	}
 	return findings
 }

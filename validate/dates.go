@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 
+	"railbook/rules/measure"
+
 	"railbook/rules"
 )
 
@@ -16,9 +18,9 @@ func datesInOrder(s *survey) []Finding {
 	usual := map[sheetMeasure]time.Time{}
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		for _, measure := range dateOrder {
-			if day, ok := middleDay(s.sheets[sheet], measure); ok {
-				usual[sheetMeasure{sheet, measure}] = day
+		for _, id := range dateOrder {
+			if day, ok := middleDay(s.sheets[sheet], id); ok {
+				usual[sheetMeasure{sheet, id}] = day
 			}
 		}
 	}
@@ -32,7 +34,7 @@ func datesInOrder(s *survey) []Finding {
 }
 
 // dateOrder are the dates in the order in which they come in an animal's life.
-var dateOrder = []rules.Measure{rules.BirthDate, rules.StartDate, rules.WeighInDate, rules.KillDate}
+var dateOrder = []measure.ID{measure.BirthDate, measure.StartDate, measure.WeighInDate, measure.KillDate}
 
 // Bounds of dates, this project's decisions: a feeding period and a fair's year lie within three years; one fair's animals
 // are weighed and killed within two months.
@@ -44,19 +46,19 @@ const (
 // dayZero is the day from which dates are counted.
 var dayZero = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 
-func (r *row) day(measure rules.Measure) (time.Time, bool) {
-	reading, ok := r.Reading(measure)
-	if !ok || r.doubted[measure] {
+func (r *row) day(id measure.ID) (time.Time, bool) {
+	reading, ok := r.Reading(id)
+	if !ok || r.doubted[id] {
 		return time.Time{}, false
 	}
 	return dayZero.AddDate(0, 0, int(reading.Value.Number.IntPart())), true
 }
 
 // middleDay is the middle one of a sheet's days, where it has three or more.
-func middleDay(rows []*row, measure rules.Measure) (time.Time, bool) {
+func middleDay(rows []*row, id measure.ID) (time.Time, bool) {
 	var days []time.Time
 	for _, r := range rows {
-		if day, ok := r.day(measure); ok {
+		if day, ok := r.day(id); ok {
 			days = append(days, day)
 		}
 	}
@@ -71,14 +73,14 @@ func (s *survey) dateFinding(r *row, usual map[sheetMeasure]time.Time) (Finding,
 	if r.passed {
 		return Finding{}, false
 	}
-	for _, measure := range dateOrder {
-		day, ok := r.day(measure)
-		middle, known := usual[sheetMeasure{r.sheet, measure}]
+	for _, id := range dateOrder {
+		day, ok := r.day(id)
+		middle, known := usual[sheetMeasure{r.sheet, id}]
 		if !ok || !known {
 			continue
 		}
 		if yearsApart(day, middle) {
-			return s.wrongDate(r, Hold, measure, "is more than three years from those of the other animals", middle), true
+			return s.wrongDate(r, Hold, id, "is more than three years from those of the other animals", middle), true
 		}
 	}
 	if finding, ok := s.pairFinding(r, usual); ok {
@@ -87,11 +89,11 @@ func (s *survey) dateFinding(r *row, usual map[sheetMeasure]time.Time) (Finding,
 	if finding, ok := s.ageFinding(r); ok {
 		return finding, true
 	}
-	for _, measure := range []rules.Measure{rules.WeighInDate, rules.KillDate} {
-		day, ok := r.day(measure)
-		middle, known := usual[sheetMeasure{r.sheet, measure}]
+	for _, id := range []measure.ID{measure.WeighInDate, measure.KillDate} {
+		day, ok := r.day(id)
+		middle, known := usual[sheetMeasure{r.sheet, id}]
 		if ok && known && !near(day, middle) {
-			return s.wrongDate(r, Look, measure, "is more than two months from those of the other animals", middle), true
+			return s.wrongDate(r, Look, id, "is more than two months from those of the other animals", middle), true
 		}
 	}
 	return Finding{}, false
@@ -107,14 +109,14 @@ func (r *row) pairs() (list []contradiction) {
 			if !hasFirst || !hasSecond {
 				continue
 			}
-			here := string(of.first) + " " + first.Format(time.DateOnly) + " and " + string(of.second) + " " + second.Format(time.DateOnly)
+			here := of.first.String() + " " + first.Format(time.DateOnly) + " and " + of.second.String() + " " + second.Format(time.DateOnly)
 			switch {
-			case of.first != rules.BirthDate && first.AddDate(yearsOfAnimal, 0, 0).Before(second):
+			case of.first != measure.BirthDate && first.AddDate(yearsOfAnimal, 0, 0).Before(second):
 				of.why = here + " are more than three years apart"
-			case of.first == rules.WeighInDate && first.After(second):
+			case of.first == measure.WeighInDate && first.After(second):
 				of.why = "the weigh-in comes no later than the kill, but here stand " + here
-			case of.first != rules.WeighInDate && !first.Before(second):
-				of.why = string(of.first) + " comes before " + string(of.second) + ", but here stand " + here
+			case of.first != measure.WeighInDate && !first.Before(second):
+				of.why = of.first.String() + " comes before " + of.second.String() + ", but here stand " + here
 			default:
 				continue
 			}
@@ -126,7 +128,7 @@ func (r *row) pairs() (list []contradiction) {
 
 // contradiction is two dates that can't both be true.
 type contradiction struct {
-	first, second rules.Measure // in the order of an animal's life
+	first, second measure.ID // in the order of an animal's life
 	why           string
 }
 
@@ -137,21 +139,21 @@ func (s *survey) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding,
 	if len(pairs) == 0 {
 		return Finding{}, false
 	}
-	counted := map[rules.Measure]int{}
+	counted := map[measure.ID]int{}
 	for _, pair := range pairs {
 		counted[pair.first] += 2
 		counted[pair.second] += 2
-		for _, measure := range []rules.Measure{pair.first, pair.second} {
-			day, _ := r.day(measure)
-			if middle, known := usual[sheetMeasure{r.sheet, measure}]; known && measure != rules.BirthDate && !near(day, middle) {
-				counted[measure]++
+		for _, id := range []measure.ID{pair.first, pair.second} {
+			day, _ := r.day(id)
+			if middle, known := usual[sheetMeasure{r.sheet, id}]; known && id != measure.BirthDate && !near(day, middle) {
+				counted[id]++
 			}
 		}
 	}
 	wrong := pairs[0].first
-	for _, measure := range dateOrder {
-		if counted[measure] > counted[wrong] {
-			wrong = measure
+	for _, id := range dateOrder {
+		if counted[id] > counted[wrong] {
+			wrong = id
 		}
 	}
 	for _, pair := range pairs {
@@ -175,10 +177,10 @@ func near(a, b time.Time) bool { return a.Sub(b).Abs() <= daysOfFair*24*time.Hou
 
 // wrongDate says what is wrong with a date. Where the same day of a year before or after brings it near its fellows, or
 // before the later date, that is the hint: the year is what is mistyped most.
-func (s *survey) wrongDate(r *row, level Level, measure rules.Measure, words string, about time.Time) Finding {
-	finding := s.about(level, "date out of order", r, measure)
-	day, _ := r.day(measure)
-	if guess, ok := s.otherYear(r, measure, day, about); ok {
+func (s *survey) wrongDate(r *row, level Level, id measure.ID, words string, about time.Time) Finding {
+	finding := s.about(level, "date out of order", r, id)
+	day, _ := r.day(id)
+	if guess, ok := s.otherYear(r, id, day, about); ok {
 		finding.Hint = guess.Format(time.DateOnly)
 		words += "; it looks like the wrong year (" + finding.Hint + ")"
 	}
@@ -186,13 +188,13 @@ func (s *survey) wrongDate(r *row, level Level, measure rules.Measure, words str
 	if level == Look {
 		advice = lookAtIt
 	}
-	return finding.say(string(measure) + " " + day.Format(time.DateOnly) + " " + words + "." + advice)
+	return finding.say(id.String() + " " + day.Format(time.DateOnly) + " " + words + "." + advice)
 }
 
-func (s *survey) otherYear(r *row, measure rules.Measure, day, about time.Time) (time.Time, bool) {
+func (s *survey) otherYear(r *row, id measure.ID, day, about time.Time) (time.Time, bool) {
 	for _, years := range []int{-1, 1, -10, 10, -100, 100} {
 		guess := day.AddDate(years, 0, 0)
-		if yearsApart(guess, about) || !s.orderHolds(r, measure, guess) {
+		if yearsApart(guess, about) || !s.orderHolds(r, id, guess) {
 			continue
 		}
 		return guess, true
@@ -201,23 +203,23 @@ func (s *survey) otherYear(r *row, measure rules.Measure, day, about time.Time) 
 }
 
 // orderHolds reports whether the dates of the row are in order, and the age a usual one, with another day for one of them.
-func (s *survey) orderHolds(r *row, measure rules.Measure, guess time.Time) bool {
+func (s *survey) orderHolds(r *row, id measure.ID, guess time.Time) bool {
 	var last time.Time
 	for _, each := range dateOrder {
 		day, ok := r.day(each)
-		if each == measure {
+		if each == id {
 			day, ok = guess, true
 		}
 		if !ok {
 			continue
 		}
-		if !last.IsZero() && (day.Before(last) || day.Equal(last) && each != rules.KillDate) {
+		if !last.IsZero() && (day.Before(last) || day.Equal(last) && each != measure.KillDate) {
 			return false
 		}
 		last = day
 	}
-	birth, hasBirth := r.day(rules.BirthDate)
-	if measure == rules.BirthDate {
+	birth, hasBirth := r.day(measure.BirthDate)
+	if id == measure.BirthDate {
 		birth = guess
 	}
 	ages, limited := agesAtKill[r.Species]
@@ -250,24 +252,24 @@ var breedingSexes = []string{"cow", "bull", "sow", "boar"}
 
 // ageFinding says that an animal is too young or too old for its species, or that its bone does not go with its age.
 func (s *survey) ageFinding(r *row) (Finding, bool) {
-	birth, hasBirth := r.day(rules.BirthDate)
-	kill, hasKill := r.day(rules.KillDate)
-	on := rules.KillDate
+	birth, hasBirth := r.day(measure.BirthDate)
+	kill, hasKill := r.day(measure.KillDate)
+	on := measure.KillDate
 	if !hasKill {
-		kill, hasKill = r.day(rules.WeighInDate)
-		on = rules.WeighInDate
+		kill, hasKill = r.day(measure.WeighInDate)
+		on = measure.WeighInDate
 	}
 	if !hasBirth || !hasKill {
 		return Finding{}, false
 	}
-	where := "born " + birth.Format(time.DateOnly) + " with the " + string(on) + " " + kill.Format(time.DateOnly)
+	where := "born " + birth.Format(time.DateOnly) + " with the " + on.String() + " " + kill.Format(time.DateOnly)
 	if ages, limited := agesAtKill[r.Species]; limited {
 		level := ages.judge(birth, kill)
-		if sex, ok := r.Reading(rules.Sex); ok && level == Hold && slices.Contains(breedingSexes, strings.ToLower(sex.Value.Text)) {
+		if sex, ok := r.Reading(measure.Sex); ok && level == Hold && slices.Contains(breedingSexes, strings.ToLower(sex.Value.Text)) {
 			level = Look
 		}
 		if level != "" {
-			return s.wrongDate(r, level, rules.BirthDate, "makes "+ageWords(birth, kill)+" of age ("+where+")", kill), true
+			return s.wrongDate(r, level, measure.BirthDate, "makes "+ageWords(birth, kill)+" of age ("+where+")", kill), true
 		}
 	}
 	if bone, ok := r.bone(); ok && r.Species == rules.Beef && r.sound(bone.measure) {

@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // impossibleDressingPercent holds a carcass whose dressing percent cannot be true: one of the two weights is wrong.
 func impossibleDressingPercent(s *survey) []Finding { return s.dressingPercent(Hold) }
@@ -11,15 +13,15 @@ func unusualDressingPercent(s *survey) []Finding { return s.dressingPercent(Look
 func (s *survey) dressingPercent(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		percent, ok := r.number(rules.DressingPercent)
-		limit, limited := r.limit(rules.DressingPercent)
-		if !ok || !limited || limit.judge(percent) != level || !r.sound(rules.HotCarcassWeight, rules.LiveWeight) {
+		percent, ok := r.number(measure.DressingPercent)
+		limit, limited := r.limit(measure.DressingPercent)
+		if !ok || !limited || limit.judge(percent) != level || !r.sound(measure.HotCarcassWeight, measure.LiveWeight) {
 			continue
 		}
-		words := "dressing percent " + rounded(percent, rules.DressingPercent) + " is unusual (" +
+		words := "dressing percent " + rounded(percent, measure.DressingPercent) + " is unusual (" +
 			span(limit.LookBelow, limit.LookAbove) + " is not)"
 		if level == Hold {
-			words = "dressing percent " + rounded(percent, rules.DressingPercent) + " can't be true: possible is " +
+			words = "dressing percent " + rounded(percent, measure.DressingPercent) + " can't be true: possible is " +
 				span(limit.HoldBelow, limit.HoldAbove)
 		}
 		findings = append(findings, s.weightFinding(r, level, "dressing percent out of range", words))
@@ -29,8 +31,8 @@ func (s *survey) dressingPercent(level Level) []Finding {
 
 // weightFinding says that carcass weight and live weight do not go together, at the cell that is likelier to be wrong.
 func (s *survey) weightFinding(r *row, level Level, code, words string) Finding {
-	carcass, _ := r.cellOf(rules.HotCarcassWeight)
-	live, _ := r.cellOf(rules.LiveWeight)
+	carcass, _ := r.cellOf(measure.HotCarcassWeight)
+	live, _ := r.cellOf(measure.LiveWeight)
 	likely, explained := s.likeliest(r, carcass, live)
 	if !explained || !s.worthAHint(r, level, likely) {
 		finding := s.about(level, code, r, carcass)

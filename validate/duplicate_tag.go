@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // duplicateTag holds every carcass whose tag another carcass of the same species and basis has too, since the two can't
@@ -27,7 +28,7 @@ func duplicateTag(s *survey) []Finding {
 		if len(same) < 2 {
 			continue
 		}
-		finding := s.about(Hold, "duplicate tag", r, rules.Tag)
+		finding := s.about(Hold, "duplicate tag", r, measure.Tag)
 		findings = append(findings, finding.say(
 			"tag "+r.Tag+" also stands in "+others(r, same)+". Correct the wrong one, or leave one out in the Judge review sheet."))
 	}

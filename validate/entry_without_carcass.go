@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // entryWithoutCarcass says which entries of the roster have no carcass. An animal may have been withdrawn or sold, so it
 // is a note.
@@ -16,7 +18,7 @@ func entryWithoutCarcass(s *survey) []Finding {
 		}
 		finding := Finding{
 			Level: Note, Code: "entry without a carcass", At: entry.Place,
-			Tag: entry.Tag, Class: entry.Class, Measure: rules.Tag, Read: entry.Tag,
+			Tag: entry.Tag, Class: entry.Class, Measure: measure.Tag, Read: entry.Tag,
 		}
 		findings = append(findings, finding.say(
 			"entry "+entry.Tag+" is on the roster, but no carcass has this tag. Ask the plant for it if the animal was harvested."))

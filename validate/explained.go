@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // gainNeeded is how much better a row must fit without a slip before the slip is reported: about three spreads' worth.
 const gainNeeded = 4.5
@@ -29,7 +31,7 @@ func (s *survey) explained(r *row) (explanation, bool) {
 	if !r.sound(r.kind.measures...) || s.misfit(r) < gainNeeded {
 		return explanation{}, false
 	}
-	var cells []rules.Measure
+	var cells []measure.ID
 	for _, cell := range r.kind.measures {
 		if s.mostGain(r, cell) >= gainNeeded {
 			cells = append(cells, cell)
@@ -42,19 +44,19 @@ func (s *survey) explained(r *row) (explanation, bool) {
 // explainedWords says what a slip would explain.
 func (s *survey) explainedWords(r *row, likely explanation) string {
 	reading := r.Readings[likely.measure]
-	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})
+	mended := s.with(r, map[measure.ID]measure.Value{likely.measure: measure.NumberValue(likely.value)})
 	words := called(likely.measure) + " " + reading.Value.Number.String() + " " + likely.meant() + ": "
 	for i := range ownFigures {
 		own := &ownFigures[i]
 		if s.compareOwn(r, own) == disagrees && s.compareOwn(mended, own) == agrees {
-			return words + "the sheet's own " + string(own.computed) + " " + r.Readings[own.sheet].Value.Text + " would then agree." + correctIt
+			return words + "the sheet's own " + own.computed.String() + " " + r.Readings[own.sheet].Value.Text + " would then agree." + correctIt
 		}
 	}
-	before, hadBefore := r.number(rules.DressingPercent)
-	after, hasAfter := mended.number(rules.DressingPercent)
+	before, hadBefore := r.number(measure.DressingPercent)
+	after, hasAfter := mended.number(measure.DressingPercent)
 	if hadBefore && hasAfter && !before.Equal(after) {
-		return words + "dressing percent would be " + rounded(after, rules.DressingPercent) + " instead of " +
-			rounded(before, rules.DressingPercent) + "." + correctIt
+		return words + "dressing percent would be " + rounded(after, measure.DressingPercent) + " instead of " +
+			rounded(before, measure.DressingPercent) + "." + correctIt
 	}
 	return words + "it would then be in line with what is usual." + correctIt
 }

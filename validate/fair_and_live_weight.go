@@ -5,7 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // fairTolerance is how far, in percent, the plant's live weight may lie from the fair's: animals shrink on the way and
@@ -29,12 +29,12 @@ func fairAndLiveWeight(s *survey) []Finding {
 				far++
 			}
 		}
-		at, has := sheet.Columns[rules.LiveWeight]
+		at, has := sheet.Columns[measure.LiveWeight]
 		if !has || far < 3 || far*2 <= both {
 			findings = append(findings, fairWeightsApart(s, rows)...)
 			continue
 		}
-		finding := Finding{Level: Look, Code: "fair and live weight disagree throughout", At: at, Measure: rules.LiveWeight}
+		finding := Finding{Level: Look, Code: "fair and live weight disagree throughout", At: at, Measure: measure.LiveWeight}
 		findings = append(findings, finding.say("the plant's live weight is far from the fair's in "+strconv.Itoa(far)+" of "+strconv.Itoa(both)+
 			" animals, so the fair weighed on another day, or a whole column is wrong. The fair's weights are not used to check single ones. "+
 			"If they are the weights at the start of feeding, let the heading say start weight."))
@@ -45,8 +45,8 @@ func fairAndLiveWeight(s *survey) []Finding {
 // fairWeightApart reports whether an animal's live weight at the plant is far from the fair's; known is false where it has
 // not both.
 func fairWeightApart(r *row) (apart, known bool) {
-	fair, hasFair := r.Reading(rules.FairWeight)
-	live, hasLive := r.Reading(rules.LiveWeight)
+	fair, hasFair := r.Reading(measure.FairWeight)
+	live, hasLive := r.Reading(measure.LiveWeight)
 	if !hasFair || !hasLive {
 		return false, false
 	}
@@ -57,19 +57,19 @@ func fairWeightApart(r *row) (apart, known bool) {
 func fairWeightsApart(s *survey, rows []*row) []Finding {
 	var findings []Finding
 	for _, r := range rows {
-		if apart, _ := fairWeightApart(r); !apart || !r.sound(rules.LiveWeight, rules.HotCarcassWeight) {
+		if apart, _ := fairWeightApart(r); !apart || !r.sound(measure.LiveWeight, measure.HotCarcassWeight) {
 			continue
 		}
-		fair, _ := r.Reading(rules.FairWeight)
-		live, _ := r.Reading(rules.LiveWeight)
-		words := "the plant's live weight " + withUnit(live.Value.Number, rules.LiveWeight) + " is far from the fair's " +
-			withUnit(fair.Value.Number, rules.FairWeight)
-		likely, ok := s.likeliest(r, rules.LiveWeight)
+		fair, _ := r.Reading(measure.FairWeight)
+		live, _ := r.Reading(measure.LiveWeight)
+		words := "the plant's live weight " + withUnit(live.Value.Number, measure.LiveWeight) + " is far from the fair's " +
+			withUnit(fair.Value.Number, measure.FairWeight)
+		likely, ok := s.likeliest(r, measure.LiveWeight)
 		if !ok || farApart(likely.value, fair.Value.Number, fairTolerance) {
-			findings = append(findings, s.about(Look, "fair and live weight disagree", r, rules.LiveWeight).say(words+"."+correctIt))
+			findings = append(findings, s.about(Look, "fair and live weight disagree", r, measure.LiveWeight).say(words+"."+correctIt))
 			continue
 		}
-		finding := s.about(Look, "fair and live weight disagree", r, rules.LiveWeight)
+		finding := s.about(Look, "fair and live weight disagree", r, measure.LiveWeight)
 		finding.Hint = likely.value.String()
 		findings = append(findings, finding.say(words+"; it "+likely.meant()+"."+correctIt))
 	}

@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // sidesOfFat is how far apart, in inches, the fat of the two sides may be measured: a hide pulled badly takes a tenth off
@@ -16,23 +16,23 @@ func fatOfSides(s *survey) []Finding {
 	var findings []Finding
 	said := map[*Sheet]bool{}
 	for _, r := range s.rows {
-		left, hasLeft := r.Reading(rules.LeftFat)
-		right, hasRight := r.Reading(rules.RightFat)
-		_, hasWhole := r.Reading(rules.MeasuredFat)
-		_, hasAdjusted := r.Reading(rules.AdjustedFat)
-		if r.passed || hasWhole || hasAdjusted || !r.sound(rules.MeasuredFat) || r.unreadable(rules.LeftFat) || r.unreadable(rules.RightFat) {
+		left, hasLeft := r.Reading(measure.LeftFat)
+		right, hasRight := r.Reading(measure.RightFat)
+		_, hasWhole := r.Reading(measure.MeasuredFat)
+		_, hasAdjusted := r.Reading(measure.AdjustedFat)
+		if r.passed || hasWhole || hasAdjusted || !r.sound(measure.MeasuredFat) || r.unreadable(measure.LeftFat) || r.unreadable(measure.RightFat) {
 			continue
 		}
 		switch {
 		case hasLeft != hasRight:
-			measured, blank := rules.LeftFat, rules.RightFat
+			measured, blank := measure.LeftFat, measure.RightFat
 			if hasRight {
 				measured, blank = blank, measured
 			}
 			findings = append(findings, s.oneSide(r, measured, blank, said)...)
 		case hasLeft && left.Value.Number.Sub(right.Value.Number).Abs().GreaterThan(sidesOfFat):
-			findings = append(findings, s.about(Look, "fat of sides far apart", r, rules.RightFat).say(
-				"left fat "+withUnit(left.Value.Number, rules.LeftFat)+" and right fat "+withUnit(right.Value.Number, rules.RightFat)+
+			findings = append(findings, s.about(Look, "fat of sides far apart", r, measure.RightFat).say(
+				"left fat "+withUnit(left.Value.Number, measure.LeftFat)+" and right fat "+withUnit(right.Value.Number, measure.RightFat)+
 					" are far apart for one carcass; their mean is used."+correctIt))
 		}
 	}
@@ -40,21 +40,21 @@ func fatOfSides(s *survey) []Finding {
 }
 
 // oneSide notes that the fat of one side is used alone; once for a sheet that has a column for one side only.
-func (s *survey) oneSide(r *row, measured, blank rules.Measure, said map[*Sheet]bool) []Finding {
+func (s *survey) oneSide(r *row, measured, blank measure.ID, said map[*Sheet]bool) []Finding {
 	finding := s.about(Note, "fat of one side", r, blank)
 	if r.sheet == nil {
-		return []Finding{finding.say("the " + string(measured) + " is used alone; there is no " + string(blank) + ".")}
+		return []Finding{finding.say("the " + measured.String() + " is used alone; there is no " + blank.String() + ".")}
 	}
 	if _, has := r.sheet.Columns[blank]; has {
 		finding.At = s.cellFor(r, blank)
-		return []Finding{finding.say(string(blank) + " is blank; the " + string(measured) + " is used alone.")}
+		return []Finding{finding.say(blank.String() + " is blank; the " + measured.String() + " is used alone.")}
 	}
 	if said[r.sheet] {
 		return nil
 	}
 	said[r.sheet] = true
 	whole := Finding{Level: Note, Code: "fat of one side", At: r.sheet.Columns[measured], Measure: measured}
-	return []Finding{whole.say("the sheet has no " + string(blank) + "; the " + string(measured) + " is used alone for every carcass.")}
+	return []Finding{whole.say("the sheet has no " + blank.String() + "; the " + measured.String() + " is used alone for every carcass.")}
 }
 
-func (r *row) unreadable(measure rules.Measure) bool { return r.Readings[measure].Unreadable }
+func (r *row) unreadable(id measure.ID) bool { return r.Readings[id].Unreadable }

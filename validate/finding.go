@@ -5,6 +5,7 @@ package validate
 import (
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Level is how much a finding matters.
@@ -24,7 +25,7 @@ type Finding struct {
 	At      rules.Place
 	Tag     string
 	Class   string
-	Measure rules.Measure      // empty where it is about the whole row, sheet or workbook
+	Measure measure.ID         // empty where it is about the whole row, sheet or workbook
 	Read    string             // what stands in the cell
 	Message string             // a sentence: what is wrong and what to do
 	Hint    string             // the likely true value, in the measure's unit ("13.6"); never applied by itself
@@ -54,7 +55,7 @@ const (
 // Decision is a judge's decision. It holds to the carcass, the measure and the kind of finding, not to a cell.
 type Decision struct {
 	Tag, Class string
-	Measure    rules.Measure
+	Measure    measure.ID
 	Code       string
 	Was        string // the value it was made about, as written
 	Choice     Choice
@@ -87,9 +88,9 @@ type Lot struct {
 // Sheet is what a check needs to know of a carcass sheet as a whole.
 type Sheet struct {
 	Name      string
-	Heading   rules.Place                   // of the heading row
-	Columns   map[rules.Measure]rules.Place // the heading cell of each measure the sheet has a column for
-	Weights   rules.WeightsAre              // what the sheet's carcass weight is; empty where it does not say
+	Heading   rules.Place                // of the heading row
+	Columns   map[measure.ID]rules.Place // the heading cell of each measure the sheet has a column for
+	Weights   rules.WeightsAre           // what the sheet's carcass weight is; empty where it does not say
 	Carcasses []*grading.Graded
 }
 

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Weights of the evidence, on the scale of half a squared number of spreads.
@@ -41,7 +41,7 @@ func (s *survey) ownMisfit(r *row) float64 {
 
 // mostGain is the most by which changing one cell could better the fit: all of the oddities that rest on it, and all of
 // the sheet's own figures.
-func (s *survey) mostGain(r *row, cell rules.Measure) float64 {
+func (s *survey) mostGain(r *row, cell measure.ID) float64 {
 	total := s.ownMisfit(r)
 	for _, part := range s.oddities(r) {
 		if part.restsOn(cell) {
@@ -53,8 +53,8 @@ func (s *survey) mostGain(r *row, cell rules.Measure) float64 {
 
 // oddity is how far one measure of a carcass lies from what is usual, in spreads: positive is above.
 type oddity struct {
-	measure rules.Measure   // the measure or figure that is odd
-	of      []rules.Measure // the measures it rests on, the likelier culprit first
+	measure measure.ID   // the measure or figure that is odd
+	of      []measure.ID // the measures it rests on, the likelier culprit first
 	spreads float64
 	ofPeers bool // from this year's carcasses
 	byLine  bool // beside what its carcass weight suggests
@@ -70,8 +70,8 @@ func (o oddity) weight() float64 {
 }
 
 // restsOn reports whether a cell has a part in the oddity.
-func (o oddity) restsOn(cell rules.Measure) bool {
-	return slices.ContainsFunc(o.of, func(measure rules.Measure) bool { return slices.Contains(standIns(measure), cell) })
+func (o oddity) restsOn(cell measure.ID) bool {
+	return slices.ContainsFunc(o.of, func(id measure.ID) bool { return slices.Contains(standIns(id), cell) })
 }
 
 // oddities measures a carcass against its peers, in a fixed order; worked out once.
@@ -84,18 +84,18 @@ func (s *survey) oddities(r *row) []oddity {
 
 func (p *peers) oddities(r *row) []oddity {
 	list := make([]oddity, 0, len(p.order)+1)
-	_, hasDressing := r.number(rules.DressingPercent)
+	_, hasDressing := r.number(measure.DressingPercent)
 	byWeight := false
 	if spreads, ok := p.area.spreadsOf(r); ok {
 		byWeight = true
 		list = append(list, oddity{
-			measure: p.area.measure, of: []rules.Measure{p.area.measure, rules.HotCarcassWeight}, spreads: spreads, ofPeers: true, byLine: true,
+			measure: p.area.measure, of: []measure.ID{p.area.measure, measure.HotCarcassWeight}, spreads: spreads, ofPeers: true, byLine: true,
 		})
 	}
 	for i := range p.order {
 		usual := &p.order[i]
-		if usual.measure == rules.HotCarcassWeight && hasDressing || usual.measure == p.area.measure && byWeight ||
-			usual.measure == rules.MeasuredFat && r.hasAdjustedFat() {
+		if usual.measure == measure.HotCarcassWeight && hasDressing || usual.measure == p.area.measure && byWeight ||
+			usual.measure == measure.MeasuredFat && r.hasAdjustedFat() {
 			continue
 		}
 		if number, ok := r.logarithm(usual.measure); ok {
@@ -106,13 +106,13 @@ func (p *peers) oddities(r *row) []oddity {
 }
 
 func (r *row) hasAdjustedFat() bool {
-	_, ok := r.Figure(rules.AdjustedFat)
+	_, ok := r.Figure(measure.AdjustedFat)
 	return ok
 }
 
 // spreadsOf measures an area against the carcass weight, where the group has a line.
 func (l *line) spreadsOf(r *row) (float64, bool) {
-	weight, hasWeight := r.logarithm(rules.HotCarcassWeight)
+	weight, hasWeight := r.logarithm(measure.HotCarcassWeight)
 	area, hasArea := r.logarithm(l.measure)
 	if !hasWeight || !hasArea || l.spread == 0 {
 		return 0, false
@@ -121,13 +121,13 @@ func (l *line) spreadsOf(r *row) (float64, bool) {
 }
 
 // with gives the carcass as it would be graded with other values in some of its cells.
-func (s *survey) with(r *row, changes map[rules.Measure]rules.Value) *row {
+func (s *survey) with(r *row, changes map[measure.ID]measure.Value) *row {
 	changed := *r.Carcass
 	changed.Readings = maps.Clone(r.Readings)
-	for measure, value := range changes {
-		reading := changed.Readings[measure]
+	for id, value := range changes {
+		reading := changed.Readings[id]
 		reading.Value, reading.Unreadable = value, false
-		changed.Readings[measure] = reading
+		changed.Readings[id] = reading
 	}
 	return &row{Graded: grading.Grade(&changed, s.Book), sheet: r.sheet, kind: r.kind}
 }

@@ -8,15 +8,16 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // kind is what the rulebook holds plausible for one species: the measures that are read and limited, in a fixed order.
 type kind struct {
-	measures []rules.Measure
+	measures []measure.ID
 	limits   []*limit
-	place    map[rules.Measure]int
-	limit    map[rules.Measure]*limit // of computed figures too
-	figures  []rules.Measure          // the computed measures with a limit and no check of their own
+	place    map[measure.ID]int
+	limit    map[measure.ID]*limit // of computed figures too
+	figures  []measure.ID          // the computed measures with a limit and no check of their own
 }
 
 // kindOf gives a species' kind, worked out once.
@@ -24,18 +25,18 @@ func (s *survey) kindOf(species rules.Species) *kind {
 	if known := s.kinds[species]; known != nil {
 		return known
 	}
-	made := &kind{place: map[rules.Measure]int{}, limit: map[rules.Measure]*limit{}}
+	made := &kind{place: map[measure.ID]int{}, limit: map[measure.ID]*limit{}}
 	for _, one := range s.Book.Limits {
 		if one.Species == species || one.Species == "" && made.limit[one.Measure] == nil {
 			made.limit[one.Measure] = newLimit(one)
 		}
 	}
-	for _, measure := range slices.Sorted(maps.Keys(made.limit)) {
-		if definition, _ := rules.Define(measure); definition.Computed {
+	for _, id := range slices.SortedFunc(maps.Keys(made.limit), measure.CompareNames) {
+		if definition, _ := measure.Define(id); definition.Computed {
 			continue
 		}
-		made.place[measure] = len(made.measures)
-		made.measures, made.limits = append(made.measures, measure), append(made.limits, made.limit[measure])
+		made.place[id] = len(made.measures)
+		made.measures, made.limits = append(made.measures, id), append(made.limits, made.limit[id])
 	}
 	made.figures = computedFigures(made.limit)
 	s.kinds[species] = made
@@ -57,12 +58,12 @@ type cell struct {
 // cellsFor works out the limited measures of a carcass.
 func (k *kind) cellsFor(r *row) []cell {
 	cells := make([]cell, len(k.measures))
-	for i, measure := range k.measures {
+	for i, id := range k.measures {
 		one := &cells[i]
-		if reading, ok := r.Reading(measure); ok {
+		if reading, ok := r.Reading(id); ok {
 			one.value, one.has, one.read = reading.Value.Number, true, true
 		} else {
-			one.value, one.has = r.number(measure)
+			one.value, one.has = r.number(id)
 		}
 		if one.has {
 			one.level, one.float = k.limits[i].judge(one.value), floatOf(one.value)
@@ -82,17 +83,17 @@ func floatOf(number decimal.Decimal) float64 {
 }
 
 // measuresIn gives the limited measures of every species in a sheet.
-func (s *survey) measuresIn(rows []*row) []rules.Measure {
-	var list []rules.Measure
+func (s *survey) measuresIn(rows []*row) []measure.ID {
+	var list []measure.ID
 	seen := map[rules.Species]bool{}
 	for _, r := range rows {
 		if seen[r.Species] {
 			continue
 		}
 		seen[r.Species] = true
-		for _, measure := range r.kind.measures {
-			if !slices.Contains(list, measure) {
-				list = append(list, measure)
+		for _, id := range r.kind.measures {
+			if !slices.Contains(list, id) {
+				list = append(list, id)
 			}
 		}
 	}

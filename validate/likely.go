@@ -3,13 +3,13 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // slip is one way in which a cell may have come to hold what it holds.
 type slip struct {
 	kind    slipKind
-	measure rules.Measure   // the cell
+	measure measure.ID      // the cell
 	value   decimal.Decimal // what it would hold without the slip
 	words   string          // "looks like tenths"
 	rarity  float64         // how much less to expect it than the likeliest, on the scale of misfit
@@ -27,25 +27,25 @@ const (
 
 // suspect is the number in a cell that may be a slip.
 type suspect struct {
-	measure  rules.Measure
+	measure  measure.ID
 	number   decimal.Decimal
 	decimals int32 // how many its column shows
-	kind     rules.Kind
+	kind     measure.Kind
 	unit     string
 }
 
 // likelySlips lists what a number above zero in a cell may have been meant as. Decimals is how many its column shows.
-func likelySlips(measure rules.Measure, value rules.Value, decimals int32) []slip {
-	definition, _ := rules.Define(measure)
-	if value.Number.Sign() <= 0 || definition.Kind != rules.KindNumber && definition.Kind != rules.KindMarbling {
+func likelySlips(id measure.ID, value measure.Value, decimals int32) []slip {
+	definition, _ := measure.Define(id)
+	if value.Number.Sign() <= 0 || definition.Kind != measure.KindNumber && definition.Kind != measure.KindMarbling {
 		return nil
 	}
-	cell := suspect{measure, value.Number, decimals, definition.Kind, definition.Unit}
+	cell := suspect{id, value.Number, decimals, definition.Kind, definition.Unit}
 	var list []slip
 	for _, slips := range []func(suspect) []slip{unitSlips, pointSlips, swapSlips, hundredSlips} {
 		for _, one := range slips(cell) {
 			if one.value.Sign() > 0 && !one.value.Equal(cell.number) {
-				one.measure = measure
+				one.measure = id
 				list = append(list, one)
 			}
 		}
@@ -61,19 +61,19 @@ type explanation struct {
 
 // likeliest gives the slip among the measures' cells without which the carcass fits best; ok is false where none makes
 // it fit any better. A slip whose mending would still be outside the limits is no explanation.
-func (s *survey) likeliest(r *row, measures ...rules.Measure) (explanation, bool) {
+func (s *survey) likeliest(r *row, measures ...measure.ID) (explanation, bool) {
 	best, found := explanation{}, false
 	before := s.misfit(r)
-	for _, measure := range measures {
-		reading, ok := r.Reading(measure)
+	for _, id := range measures {
+		reading, ok := r.Reading(id)
 		if !ok {
 			continue
 		}
-		for _, one := range likelySlips(measure, reading.Value, s.decimalsOf(r, measure)) {
-			if limit, ok := r.limit(measure); ok && limit.judge(one.value) != "" {
+		for _, one := range likelySlips(id, reading.Value, s.decimalsOf(r, id)) {
+			if limit, ok := r.limit(id); ok && limit.judge(one.value) != "" {
 				continue
 			}
-			mended := s.with(r, map[rules.Measure]rules.Value{measure: rules.NumberValue(one.value)})
+			mended := s.with(r, map[measure.ID]measure.Value{id: measure.NumberValue(one.value)})
 			gain := before - s.misfit(mended) - one.rarity
 			if gain > 0 && (!found || gain > best.gain) {
 				best, found = explanation{one, gain}, true

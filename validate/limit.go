@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // limit is a rulebook's limit with its look bounds as floats, by which most figures are passed at once.
@@ -55,7 +56,7 @@ func beyond(bound *decimal.NullDecimal, figure decimal.Decimal, side int, at boo
 }
 
 // limit gives what the rulebook holds plausible for a measure of the carcass.
-func (r *row) limit(measure rules.Measure) (*limit, bool) {
-	of, ok := r.kind.limit[measure]
+func (r *row) limit(id measure.ID) (*limit, bool) {
+	of, ok := r.kind.limit[id]
 	return of, ok
 }

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // A scan of 50.7 %, -2.62 % or .454 % of fat in the ribeye would otherwise win or lose a class.
@@ -16,7 +17,7 @@ func TestScannedFatIsLimited(t *testing.T) {
 	} {
 		lot := drawLot(t, rules.Beef, trueRow(t).but(t, "intramuscular fat="+written))
 		setBasis(lot, rules.LiveScan)
-		if got := levelOf(Check(lot), rules.IntramuscularFat); got != want {
+		if got := levelOf(Check(lot), measure.IntramuscularFat); got != want {
 			t.Errorf("%s: level %q, want %q", written, got, want)
 		}
 	}
@@ -26,7 +27,7 @@ func TestScannedFatIsLimited(t *testing.T) {
 // bounds themselves are held to their sources by the tests of rules.
 func TestEitherSideOfEveryLimit(t *testing.T) {
 	for _, line := range rules.Default().Limits {
-		definition, _ := rules.Define(line.Measure)
+		definition, _ := measure.Define(line.Measure)
 		step := decimal.New(1, -int32(definition.Decimals)-1)
 		of := newLimit(line)
 		for _, bound := range []struct {
@@ -56,23 +57,23 @@ func TestEitherSideOfEveryLimit(t *testing.T) {
 func TestEveryReadMeasureIsLimited(t *testing.T) {
 	const dates = "birth date=45000; start date=45200; weigh-in date=45500; kill date=45501"
 	for _, species := range []rules.Species{rules.Beef, rules.Swine, rules.Lamb, rules.Goat} {
-		for _, definition := range rules.Definitions() {
+		for _, definition := range measure.Definitions() {
 			switch definition.Kind {
-			case rules.KindNumber, rules.KindDate, rules.KindMarbling, rules.KindMaturity:
+			case measure.KindNumber, measure.KindDate, measure.KindMarbling, measure.KindMaturity:
 			default:
 				continue
 			}
-			if definition.Computed || !definition.For(species) {
+			if definition.Computed || !definition.For(string(species)) {
 				continue
 			}
 			for _, absurd := range []string{"77777", "-7777"} {
 				row := firstOf(t, species)
-				if definition.Kind == rules.KindDate {
+				if definition.Kind == measure.KindDate {
 					row = row.but(t, dates)
 				}
-				lot := drawLot(t, species, row.but(t, string(definition.Measure)+"="+absurd))
-				if level := levelOf(Check(lot), definition.Measure); level == "" {
-					t.Errorf("%s: %s %s is neither held nor looked at: %q", species, definition.Measure, absurd, said(Check(lot)))
+				lot := drawLot(t, species, row.but(t, definition.Name+"="+absurd))
+				if level := levelOf(Check(lot), definition.ID); level == "" {
+					t.Errorf("%s: %s %s is neither held nor looked at: %q", species, definition.ID, absurd, said(Check(lot)))
 				}
 			}
 		}
@@ -88,10 +89,10 @@ func setBasis(lot *Lot, basis rules.Basis) {
 }
 
 // levelOf gives the gravest level at which a measure's cell is named; empty where it is at most noted.
-func levelOf(findings []Finding, measure rules.Measure) Level {
+func levelOf(findings []Finding, id measure.ID) Level {
 	level := Level("")
 	for _, finding := range findings {
-		if finding.Measure == measure && finding.Level != Note && level != Hold {
+		if finding.Measure == id && finding.Level != Note && level != Hold {
 			level = finding.Level
 		}
 	}

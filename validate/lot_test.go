@@ -12,22 +12,23 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // columnsOfTests are the columns of the sheets that tests draw, in order; the heading row is row 4, the first carcass
 // stands in row 5.
-var columnsOfTests = []rules.Measure{
-	rules.Tag, rules.ClassName, rules.LiveWeight, rules.HotCarcassWeight, rules.MeasuredFat, rules.RibeyeArea, rules.InternalFat,
-	rules.Marbling, rules.Maturity, rules.SheetYieldGrade, rules.SheetQualityGrade, rules.SheetDressingPercent, rules.SheetCutability,
-	rules.ChilledCarcassWeight, rules.LeftSideWeight, rules.RightSideWeight, rules.SkeletalMaturity, rules.LeanMaturity,
-	rules.DarkCutter, rules.Hardbone, rules.DairyType, rules.Over30Months, rules.Under30Months, rules.Bullock, rules.Condemned,
-	rules.Retained, rules.Trimmed, rules.BloodSplash, rules.Sex, rules.DarkCutterLowering, rules.FatAdjustment, rules.AdjustedFat,
-	rules.FairWeight, rules.Exhibitor,
+var columnsOfTests = []measure.ID{
+	measure.Tag, measure.ClassName, measure.LiveWeight, measure.HotCarcassWeight, measure.MeasuredFat, measure.RibeyeArea, measure.InternalFat,
+	measure.Marbling, measure.Maturity, measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
+	measure.ChilledCarcassWeight, measure.LeftSideWeight, measure.RightSideWeight, measure.SkeletalMaturity, measure.LeanMaturity,
+	measure.DarkCutter, measure.Hardbone, measure.DairyType, measure.Over30Months, measure.Under30Months, measure.Bullock, measure.Condemned,
+	measure.Retained, measure.Trimmed, measure.BloodSplash, measure.Sex, measure.DarkCutterLowering, measure.FatAdjustment, measure.AdjustedFat,
+	measure.FairWeight, measure.Exhibitor,
 }
 
 // drawn is one row of a test's sheet as a person would write it: "tag=101 live weight=1250 …". Values are plain numbers,
 // marbling in hundreds, maturity in hundreds, marks yes or no, anything else text.
-type drawn map[rules.Measure]string
+type drawn map[measure.ID]string
 
 // drawRow reads a test's row: the measures by name, separated by semicolons.
 func drawRow(t testing.TB, text string) drawn {
@@ -35,10 +36,10 @@ func drawRow(t testing.TB, text string) drawn {
 	row := drawn{}
 	for _, part := range strings.Split(text, ";") {
 		name, value, ok := strings.Cut(strings.TrimSpace(part), "=")
-		if _, known := rules.Define(rules.Measure(name)); !ok || !known {
+		if _, known := measure.Define(measure.Standard().ByName(name)); !ok || !known {
 			t.Fatalf("%q names no measure", part)
 		}
-		row[rules.Measure(name)] = value
+		row[measure.Standard().ByName(name)] = value
 	}
 	return row
 }
@@ -47,16 +48,16 @@ func drawRow(t testing.TB, text string) drawn {
 func (d drawn) but(t testing.TB, text string) drawn {
 	t.Helper()
 	changed := drawn{}
-	for measure, value := range d {
-		changed[measure] = value
+	for id, value := range d {
+		changed[id] = value
 	}
 	if text == "" {
 		return changed
 	}
-	for measure, value := range drawRow(t, text) {
-		changed[measure] = value
+	for id, value := range drawRow(t, text) {
+		changed[id] = value
 		if value == "" {
-			delete(changed, measure)
+			delete(changed, id)
 		}
 	}
 	return changed
@@ -88,29 +89,29 @@ func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows .
 	lot := &Lot{Book: book}
 	sheet := Sheet{
 		Name: "Steers", Heading: rules.Place{Sheet: "Steers", Cell: "A4"},
-		Columns: map[rules.Measure]rules.Place{}, Weights: rules.WeightsHot,
+		Columns: map[measure.ID]rules.Place{}, Weights: rules.WeightsHot,
 	}
-	columns := append([]rules.Measure{}, columnsOfTests...)
+	columns := append([]measure.ID{}, columnsOfTests...)
 	for _, row := range rows {
-		for _, measure := range slices.Sorted(maps.Keys(row)) {
-			if !slices.Contains(columns, measure) {
-				columns = append(columns, measure)
+		for _, id := range slices.SortedFunc(maps.Keys(row), measure.CompareNames) {
+			if !slices.Contains(columns, id) {
+				columns = append(columns, id)
 			}
 		}
 	}
 	for i, row := range rows {
 		carcass := &grading.Carcass{
-			Tag: row[rules.Tag], Class: row[rules.ClassName], Species: species, Basis: rules.OnTheRail, Sequence: i,
-			Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("A%d", i+5)}, Readings: map[rules.Measure]grading.Reading{},
+			Tag: row[measure.Tag], Class: row[measure.ClassName], Species: species, Basis: rules.OnTheRail, Sequence: i,
+			Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("A%d", i+5)}, Readings: map[measure.ID]grading.Reading{},
 		}
-		for column, measure := range columns {
-			written, has := row[measure]
+		for column, id := range columns {
+			written, has := row[id]
 			if !has {
 				continue
 			}
-			sheet.Columns[measure] = rules.Place{Sheet: "Steers", Cell: columnLetters(column) + "4"}
-			carcass.Readings[measure] = grading.Reading{
-				Value: valueOf(t, measure, written), Written: written, Plain: true,
+			sheet.Columns[id] = rules.Place{Sheet: "Steers", Cell: columnLetters(column) + "4"}
+			carcass.Readings[id] = grading.Reading{
+				Value: valueOf(t, id, written), Written: written, Plain: true,
 				Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("%s%d", columnLetters(column), i+5)},
 			}
 		}
@@ -123,38 +124,38 @@ func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows .
 }
 
 // valueOf makes the value that reading would make of a cell as tests write it.
-func valueOf(t testing.TB, measure rules.Measure, written string) rules.Value {
+func valueOf(t testing.TB, id measure.ID, written string) measure.Value {
 	t.Helper()
-	definition, _ := rules.Define(measure)
+	definition, _ := measure.Define(id)
 	switch definition.Kind {
-	case rules.KindText:
-		return rules.Value{Text: written}
-	case rules.KindMark:
+	case measure.KindText:
+		return measure.Value{Text: written}
+	case measure.KindMark:
 		if written == "yes" {
-			return rules.Value{Number: decimal.NewFromInt(1), Text: "yes"}
+			return measure.Value{Number: decimal.NewFromInt(1), Text: "yes"}
 		}
-		return rules.Value{Text: "no"}
-	case rules.KindGrade:
+		return measure.Value{Text: "no"}
+	case measure.KindGrade:
 		grade, _, ok := grading.ParseQualityGrade(written)
 		if !ok {
 			t.Fatalf("%q is no quality grade", written)
 		}
 		return grade
 	}
-	if day, err := time.Parse(time.DateOnly, written); err == nil && definition.Kind == rules.KindDate {
-		return rules.Value{Number: decimal.NewFromInt(int64(day.Sub(dayZero).Hours() / 24)), Text: written}
+	if day, err := time.Parse(time.DateOnly, written); err == nil && definition.Kind == measure.KindDate {
+		return measure.Value{Number: decimal.NewFromInt(int64(day.Sub(dayZero).Hours() / 24)), Text: written}
 	}
 	number, err := decimal.NewFromString(written)
 	if err != nil {
-		t.Fatalf("%s %q: %v", measure, written, err)
+		t.Fatalf("%s %q: %v", id, written, err)
 	}
 	switch definition.Kind {
-	case rules.KindMaturity:
-		return rules.Value{Number: number, Text: grading.FormatMaturity(number)}
-	case rules.KindMarbling:
-		return rules.Value{Number: number, Text: grading.FormatMarbling(number)}
+	case measure.KindMaturity:
+		return measure.Value{Number: number, Text: grading.FormatMaturity(number)}
+	case measure.KindMarbling:
+		return measure.Value{Number: number, Text: grading.FormatMarbling(number)}
 	}
-	return rules.NumberValue(number)
+	return measure.NumberValue(number)
 }
 
 // said lists findings as "level code cell hint".

@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // missingClass holds a carcass without a class beside others of its sheet that have one: it can't be said against whom it
 // is placed. Sheets without classes are one class, and nothing is said. It never doubts a carcass that has a class.
@@ -11,11 +13,11 @@ func missingClass(s *survey) []Finding {
 			continue
 		}
 		for _, r := range rows {
-			if r.Class != "" || r.Readings[rules.ClassName].Unreadable {
+			if r.Class != "" || r.Readings[measure.ClassName].Unreadable {
 				continue
 			}
-			finding := s.about(Hold, "class missing", r, rules.ClassName)
-			finding.At = s.cellFor(r, rules.ClassName)
+			finding := s.about(Hold, "class missing", r, measure.ClassName)
+			finding.At = s.cellFor(r, measure.ClassName)
 			findings = append(findings, finding.say("this carcass has no class, though others of the sheet have one. Write its class, "+
 				"or leave the carcass out in the Judge review sheet."))
 		}

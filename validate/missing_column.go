@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 const nothingFilledIn = "nothing filled in"
@@ -31,13 +31,13 @@ func missingColumn(s *survey) []Finding {
 
 // lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
 // nothing was filled in yet is told so; and where all is filled in, what keeps the figure from being worked out.
-func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
+func (s *survey) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
 	rows := s.sheets[sheet]
 	var words []string
 	blank := 0
-	for _, measure := range lacked {
-		words = append(words, called(measure))
-		if hasColumnFor(sheet, rows[0].Graded, measure) {
+	for _, id := range lacked {
+		words = append(words, called(id))
+		if hasColumnFor(sheet, rows[0].Graded, id) {
 			blank++
 		}
 	}
@@ -58,7 +58,7 @@ func (s *survey) lackOf(sheet *Sheet, lacked []rules.Measure) Finding {
 
 // refused says why the one figure that is lacked can't be worked out although nothing it rests on is missing; empty where
 // that is not so.
-func refused(graded *grading.Graded, lacked []rules.Measure) string {
+func refused(graded *grading.Graded, lacked []measure.ID) string {
 	if len(lacked) != 1 {
 		return ""
 	}
@@ -77,21 +77,21 @@ func refused(graded *grading.Graded, lacked []rules.Measure) string {
 }
 
 // hasColumnFor reports whether a sheet has a column for a measure, or those for what it is worked out from.
-func hasColumnFor(sheet *Sheet, graded *grading.Graded, measure rules.Measure) bool {
-	if _, has := sheet.Columns[measure]; has {
+func hasColumnFor(sheet *Sheet, graded *grading.Graded, id measure.ID) bool {
+	if _, has := sheet.Columns[id]; has {
 		return true
 	}
-	return slices.ContainsFunc(grading.Ways(graded.Species, graded.Basis, measure), func(way []rules.Measure) bool {
-		return len(way) > 0 && !slices.ContainsFunc(way, func(from rules.Measure) bool {
-			return from == measure || !hasColumnFor(sheet, graded, from)
+	return slices.ContainsFunc(grading.Ways(graded.Species, graded.Basis, id), func(way []measure.ID) bool {
+		return len(way) > 0 && !slices.ContainsFunc(way, func(from measure.ID) bool {
+			return from == id || !hasColumnFor(sheet, graded, from)
 		})
 	})
 }
 
 // lackedByAll names what at least two carcasses, and all of them, lack; what is only worked out from that is left out.
-func lackedByAll(rows []*row) []rules.Measure {
+func lackedByAll(rows []*row) []measure.ID {
 	asked := 0
-	var common []rules.Measure
+	var common []measure.ID
 	for _, r := range rows {
 		if r.passed {
 			continue
@@ -105,7 +105,7 @@ func lackedByAll(rows []*row) []rules.Measure {
 			common = lacked
 			continue
 		}
-		common = slices.DeleteFunc(common, func(measure rules.Measure) bool { return !slices.Contains(lacked, measure) })
+		common = slices.DeleteFunc(common, func(id measure.ID) bool { return !slices.Contains(lacked, id) })
 	}
 	if asked < 2 {
 		return nil
@@ -115,29 +115,29 @@ func lackedByAll(rows []*row) []rules.Measure {
 
 // lackedOf gives every measure that a carcass lacks and can't be placed without, but not what would be worked out from
 // another of them.
-func lackedOf(graded *grading.Graded) []rules.Measure {
-	var lacked []rules.Measure
-	for _, measure := range grading.Needed(graded.Species, graded.Basis) {
-		if _, ok := graded.Figure(measure); ok {
+func lackedOf(graded *grading.Graded) []measure.ID {
+	var lacked []measure.ID
+	for _, id := range grading.Needed(graded.Species, graded.Basis) {
+		if _, ok := graded.Figure(id); ok {
 			continue
 		}
-		ways := grading.Ways(graded.Species, graded.Basis, measure)
-		follows := slices.ContainsFunc(ways, func(way []rules.Measure) bool {
-			return slices.ContainsFunc(way, func(from rules.Measure) bool { return slices.Contains(lacked, from) })
+		ways := grading.Ways(graded.Species, graded.Basis, id)
+		follows := slices.ContainsFunc(ways, func(way []measure.ID) bool {
+			return slices.ContainsFunc(way, func(from measure.ID) bool { return slices.Contains(lacked, from) })
 		})
 		if !follows {
-			lacked = append(lacked, measure)
+			lacked = append(lacked, id)
 		}
 	}
 	return lacked
 }
 
 // lacking gives the first measure that a carcass lacks and can't be placed without, with why.
-func lacking(graded *grading.Graded) (measure rules.Measure, why string, lacks bool) {
-	for _, measure := range grading.Needed(graded.Species, graded.Basis) {
-		if _, ok := graded.Figure(measure); !ok {
-			return measure, graded.Figures[measure].Missing, true
+func lacking(graded *grading.Graded) (id measure.ID, why string, lacks bool) {
+	for _, id := range grading.Needed(graded.Species, graded.Basis) {
+		if _, ok := graded.Figure(id); !ok {
+			return id, graded.Figures[id].Missing, true
 		}
 	}
-	return "", "", false
+	return measure.None, "", false
 }

@@ -1,17 +1,19 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // missingTag holds a carcass without a tag: nobody could be given its place. It never doubts a carcass that has one.
 func missingTag(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		if r.Tag != "" || r.Readings[rules.Tag].Unreadable {
+		if r.Tag != "" || r.Readings[measure.Tag].Unreadable {
 			continue
 		}
 		words := "this carcass has no tag, so it can't be said whose it is. Write its tag, or leave the carcass out in the " +
 			"Judge review sheet."
-		findings = append(findings, s.about(Hold, "tag missing", r, rules.Tag).say(words))
+		findings = append(findings, s.about(Hold, "tag missing", r, measure.Tag).say(words))
 	}
 	return findings
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // missingValue holds a carcass with a blank where a figure it is placed by needs a value. A blank is never read as zero.
@@ -26,22 +27,22 @@ func (s *survey) missingOf(r *row) []Finding {
 		return s.missingLiveWeight(r)
 	}
 	needed := s.blanksNeeded(r)
-	if len(needed) > 0 && !slices.ContainsFunc(needed, func(measure rules.Measure) bool { return !s.blank(r, measure) }) &&
+	if len(needed) > 0 && !slices.ContainsFunc(needed, func(id measure.ID) bool { return !s.blank(r, id) }) &&
 		!s.measured(r) {
 		r.passed = true
 		return []Finding{s.aboutRow(Hold, "nothing measured", r).say("nothing is measured of this carcass. Fill in the row, or " +
 			"leave the carcass out in the Judge review sheet.")}
 	}
 	var findings []Finding
-	for _, measure := range needed {
-		finding := s.about(Hold, "value missing", r, measure)
-		finding.At = s.cellFor(r, measure)
-		findings = append(findings, finding.say(called(measure)+" is blank, and the carcass can't be placed without it. "+
+	for _, id := range needed {
+		finding := s.about(Hold, "value missing", r, id)
+		finding.At = s.cellFor(r, id)
+		findings = append(findings, finding.say(called(id)+" is blank, and the carcass can't be placed without it. "+
 			"Fill in the cell, or leave the carcass out in the Judge review sheet."))
 	}
 	if len(needed) == 0 && !r.hasUnreadable() && !r.held {
 		words := "no " + called(figure)
-		if why != "" && why != "no "+string(figure) {
+		if why != "" && why != "no "+figure.String() {
 			words += " (" + why + ")"
 		}
 		findings = append(findings, s.aboutRow(Hold, "can't be placed", r).say(words+
@@ -52,39 +53,39 @@ func (s *survey) missingOf(r *row) []Finding {
 
 // missingLiveWeight notes a blank live weight in a sheet that has a column for it.
 func (s *survey) missingLiveWeight(r *row) []Finding {
-	if r.sheet == nil || !s.blank(r, rules.LiveWeight) {
+	if r.sheet == nil || !s.blank(r, measure.LiveWeight) {
 		return nil
 	}
-	if _, ok := r.Figure(rules.DressingPercent); ok {
+	if _, ok := r.Figure(measure.DressingPercent); ok {
 		return nil
 	}
-	if _, has := r.sheet.Columns[rules.LiveWeight]; !has || s.donor(r, rules.LiveWeight) == nil {
+	if _, has := r.sheet.Columns[measure.LiveWeight]; !has || s.donor(r, measure.LiveWeight) == nil {
 		return nil
 	}
-	finding := s.about(Note, "live weight missing", r, rules.LiveWeight)
-	finding.At = s.cellFor(r, rules.LiveWeight)
+	finding := s.about(Note, "live weight missing", r, measure.LiveWeight)
+	finding.At = s.cellFor(r, measure.LiveWeight)
 	return []Finding{finding.say("live weight is blank, so there is no dressing percent to check the carcass weight by.")}
 }
 
 // blanksNeeded gives the blank cells of a carcass that a decisive figure waits for: filled as another carcass of the sheet
 // has them the figures are there, and without that one cell they are not. What is written but unreadable is filled the
 // same way throughout, for it is told of elsewhere.
-func (s *survey) blanksNeeded(r *row) []rules.Measure {
-	filling, unreadable := map[rules.Measure]rules.Value{}, map[rules.Measure]rules.Value{}
+func (s *survey) blanksNeeded(r *row) []measure.ID {
+	filling, unreadable := map[measure.ID]measure.Value{}, map[measure.ID]measure.Value{}
 	if r.sheet == nil {
 		return nil
 	}
-	for measure := range r.sheet.Columns {
-		donor := s.donor(r, measure)
+	for id := range r.sheet.Columns {
+		donor := s.donor(r, id)
 		switch {
 		case donor == nil:
-		case s.blank(r, measure):
-			filling[measure] = donor.Readings[measure].Value
-		case r.Readings[measure].Unreadable:
-			unreadable[measure] = donor.Readings[measure].Value
+		case s.blank(r, id):
+			filling[id] = donor.Readings[id].Value
+		case r.Readings[id].Unreadable:
+			unreadable[id] = donor.Readings[id].Value
 		}
 	}
-	lacksWith := func(values map[rules.Measure]rules.Value) bool {
+	lacksWith := func(values map[measure.ID]measure.Value) bool {
 		values = maps.Clone(values)
 		maps.Copy(values, unreadable)
 		_, _, lacks := lacking(s.with(r, values).Graded)
@@ -93,29 +94,29 @@ func (s *survey) blanksNeeded(r *row) []rules.Measure {
 	if len(filling) == 0 || lacksWith(filling) {
 		return nil
 	}
-	var needed []rules.Measure
-	for _, measure := range slices.Sorted(maps.Keys(filling)) {
+	var needed []measure.ID
+	for _, id := range slices.SortedFunc(maps.Keys(filling), measure.CompareNames) {
 		without := maps.Clone(filling)
-		delete(without, measure)
+		delete(without, id)
 		if lacksWith(without) {
-			needed = append(needed, measure)
+			needed = append(needed, id)
 		}
 	}
 	return needed
 }
 
-func (s *survey) blank(r *row, measure rules.Measure) bool {
-	_, written := r.Readings[measure]
+func (s *survey) blank(r *row, id measure.ID) bool {
+	_, written := r.Readings[id]
 	return !written
 }
 
 // donor gives another carcass of the sheet, of the same species and basis, that has the measure.
-func (s *survey) donor(r *row, measure rules.Measure) *row {
-	key := donorKey{sheetMeasure{r.sheet, measure}, r.Species, r.Basis}
+func (s *survey) donor(r *row, id measure.ID) *row {
+	key := donorKey{sheetMeasure{r.sheet, id}, r.Species, r.Basis}
 	donor, known := s.donors[key]
 	if !known {
 		for _, other := range s.sheets[r.sheet] {
-			if _, ok := other.Reading(measure); ok && other.Species == r.Species && other.Basis == r.Basis {
+			if _, ok := other.Reading(id); ok && other.Species == r.Species && other.Basis == r.Basis {
 				donor = other
 				break
 			}
@@ -137,8 +138,8 @@ type donorKey struct {
 
 // measured reports whether any limited measure but live weight was read of the carcass.
 func (s *survey) measured(r *row) bool {
-	for _, measure := range r.kind.measures {
-		if !slices.Contains(beforeTheRail, measure) && !s.blank(r, measure) {
+	for _, id := range r.kind.measures {
+		if !slices.Contains(beforeTheRail, id) && !s.blank(r, id) {
 			return true
 		}
 	}
@@ -146,7 +147,7 @@ func (s *survey) measured(r *row) bool {
 }
 
 // beforeTheRail is what entries and the fair's own scales give of an animal that nobody has measured yet.
-var beforeTheRail = []rules.Measure{rules.LiveWeight, rules.FairWeight, rules.StartWeight, rules.LivePlacing}
+var beforeTheRail = []measure.ID{measure.LiveWeight, measure.FairWeight, measure.StartWeight, measure.LivePlacing}
 
 func (r *row) hasUnreadable() bool {
 	for _, reading := range r.Readings {

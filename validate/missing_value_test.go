@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // expect checks one lot of beef carcasses and compares what is said with what is wanted, each as "level code cell hint".
@@ -22,7 +23,7 @@ func TestMissingValues(t *testing.T) {
 	other := trueRow(t).but(t, "tag=102; live weight=1271; hot carcass weight=792")
 	expect(t, "two blanks", drawLot(t, rules.Beef, trueRow(t).but(t, "measured fat=; marbling="), other),
 		"hold value missing E5", "hold value missing H5")
-	expect(t, "a row with a tag and nothing else", drawLot(t, rules.Beef, drawn{rules.Tag: "101", rules.ClassName: "Steers"}, other), "hold nothing measured A5")
+	expect(t, "a row with a tag and nothing else", drawLot(t, rules.Beef, drawn{measure.Tag: "101", measure.ClassName: "Steers"}, other), "hold nothing measured A5")
 	expect(t, "adjusted fat stands in for measured fat",
 		drawLot(t, rules.Beef, trueRow(t).but(t, "measured fat=; adjusted fat=0.4"), other.but(t, "adjusted fat=0.45")))
 	expect(t, "sides stand in for the whole",

@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // movedPoint has the judge look at a number whose decimal point moved without taking it out of the limits. Hardly any
 // true carcass is named by it.
@@ -10,7 +12,7 @@ const movedPointWords = "looks like a moved decimal point"
 
 // pointSlips are the decimal point moved by one or two places.
 func pointSlips(cell suspect) []slip {
-	if cell.kind != rules.KindNumber {
+	if cell.kind != measure.KindNumber {
 		return nil
 	}
 	var list []slip

@@ -1,6 +1,9 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules"
+	"railbook/rules/measure"
+)
 
 // noBasePrice notes once for each species on each sheet that the board has set no base price for it, so nothing has a
 // price.
@@ -10,7 +13,7 @@ func noBasePrice(s *survey) []Finding {
 		sheet := &s.Sheets[i]
 		said := map[rules.Species]bool{}
 		for _, r := range s.sheets[sheet] {
-			if _, priced := r.Figures[rules.Price]; !priced {
+			if _, priced := r.Figures[measure.Price]; !priced {
 				continue // a live animal that is scanned has no carcass to price
 			}
 			if r.Species == "" || said[r.Species] || s.Book.Settings.BasePrice[r.Species].Valid {

@@ -2,7 +2,7 @@ package validate
 
 import (
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // noPrice has the judge know of a carcass that the grid does not price. It is placed all the same, but a place by value
@@ -10,7 +10,7 @@ import (
 func noPrice(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		figure, has := r.Figures[rules.Price]
+		figure, has := r.Figures[measure.Price]
 		if !has || figure.Value.Text != grading.NoPrice || r.passed || r.held {
 			continue
 		}

@@ -2,11 +2,8 @@ package validate
 
 import (
 	"github.com/shopspring/decimal"
-
-	"railbook/rules"
+	"railbook/rules/measure"
 )
-
-const porkMarbling rules.Measure = "pork marbling"
 
 // The scale of pork marbling runs from 1 to 6, and then there is 10 (pork quality standards poster 2010).
 var topOfSteps, aboveSteps = decimal.NewFromInt(6), decimal.NewFromInt(10)
@@ -15,11 +12,11 @@ var topOfSteps, aboveSteps = decimal.NewFromInt(6), decimal.NewFromInt(10)
 func offScale(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		score, ok := r.Reading(porkMarbling)
-		if !ok || !r.sound(porkMarbling) || !score.Value.Number.GreaterThan(topOfSteps) || !score.Value.Number.LessThan(aboveSteps) {
+		score, ok := r.Reading(measure.PorkMarbling)
+		if !ok || !r.sound(measure.PorkMarbling) || !score.Value.Number.GreaterThan(topOfSteps) || !score.Value.Number.LessThan(aboveSteps) {
 			continue
 		}
-		findings = append(findings, s.about(Hold, "score off the scale", r, porkMarbling).say(
+		findings = append(findings, s.about(Hold, "score off the scale", r, measure.PorkMarbling).say(
 			"marbling "+score.Value.Number.String()+" is no step of the scale, which runs from 1 to 6 and then has 10."+correctIt))
 	}
 	return findings

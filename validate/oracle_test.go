@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // oracle scores each row of a sheet as one would who knows how it was made: the kind of each carcass, the means and spreads,
@@ -46,8 +47,8 @@ func oracleScores(t testing.TB, sheet *plantedSheet, qualities map[string]string
 
 func figuresOf(row drawn) figures {
 	var f figures
-	for i, measure := range madeMeasures {
-		f[i] = decimal.RequireFromString(row[measure]).InexactFloat64()
+	for i, id := range madeMeasures {
+		f[i] = decimal.RequireFromString(row[id]).InexactFloat64()
 	}
 	return f
 }
@@ -98,7 +99,7 @@ func (o *oracle) ownChance(f figures, written drawn) float64 {
 	if o.habits.own == noOwnGrade {
 		return 0
 	}
-	own := decimal.RequireFromString(written[rules.SheetYieldGrade]).InexactFloat64()
+	own := decimal.RequireFromString(written[measure.SheetYieldGrade]).InexactFloat64()
 	graded, decimals, total := yieldGradeOf(f), 1.0, 0.0
 	agree := func(number float64) float64 {
 		step := math.Pow(10, -decimals)
@@ -144,7 +145,7 @@ func (o *oracle) ownChance(f figures, written drawn) float64 {
 	}
 	if o.habits.quality {
 		marbling := decimal.NewFromFloat(math.Round(f[marblingAt])).String()
-		if o.qualityOf(marbling, written[rules.Maturity]) != written[rules.SheetQualityGrade] {
+		if o.qualityOf(marbling, written[measure.Maturity]) != written[measure.SheetQualityGrade] {
 			total += never / 2
 		}
 	}
@@ -155,10 +156,10 @@ func (o *oracle) ownChance(f figures, written drawn) float64 {
 func (o *oracle) qualityOf(marbling, maturity string) string {
 	key := marbling + " " + maturity
 	if _, known := o.quality[key]; !known {
-		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[rules.Measure]grading.Reading{
-			rules.Marbling: {Value: valueOf(o.t, rules.Marbling, marbling)}, rules.Maturity: {Value: valueOf(o.t, rules.Maturity, maturity)},
+		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{
+			measure.Marbling: {Value: valueOf(o.t, measure.Marbling, marbling)}, measure.Maturity: {Value: valueOf(o.t, measure.Maturity, maturity)},
 		}}
-		grade, _ := grading.Grade(carcass, plantedBook()).Figure(rules.QualityGrade)
+		grade, _ := grading.Grade(carcass, plantedBook()).Figure(measure.QualityGrade)
 		o.quality[key] = grade.Text
 	}
 	if !o.habits.thirds {
@@ -255,10 +256,10 @@ func (o *oracle) exchangedWithOther(kind *slipKindOfTest, i int) float64 {
 // moved gives the chance of a row with the cells of another.
 func (o *oracle) moved(kind *slipKindOfTest, i, from int) float64 {
 	row := o.rows[i].sheet.but(o.t, "")
-	for _, measure := range kind.with {
-		delete(row, measure)
-		if written, has := o.rows[from].sheet[measure]; has {
-			row[measure] = written
+	for _, id := range kind.with {
+		delete(row, id)
+		if written, has := o.rows[from].sheet[id]; has {
+			row[id] = written
 		}
 	}
 	return o.chance(o.rows[i], figuresOf(row), row)
@@ -267,14 +268,14 @@ func (o *oracle) moved(kind *slipKindOfTest, i, from int) float64 {
 // copies are the slips that show at once.
 func (o *oracle) copies(kind *slipKindOfTest, i int) float64 {
 	sure := o.asItIs[i] + 40
-	like := func(i, j int, measures ...rules.Measure) bool {
-		return j >= 0 && i < len(o.rows) && !slices.ContainsFunc(measures, func(measure rules.Measure) bool {
-			return o.rows[i].sheet[measure] != o.rows[j].sheet[measure]
+	like := func(i, j int, measures ...measure.ID) bool {
+		return j >= 0 && i < len(o.rows) && !slices.ContainsFunc(measures, func(id measure.ID) bool {
+			return o.rows[i].sheet[id] != o.rows[j].sheet[id]
 		})
 	}
 	switch kind.pattern {
 	case sameTag:
-		if like(i, i-1, rules.Tag) {
+		if like(i, i-1, measure.Tag) {
 			return sure
 		}
 	case wholeRow:

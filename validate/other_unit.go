@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // otherUnit has the judge look at a number that is another unit's without being outside the limits. Hardly any true
@@ -49,8 +49,6 @@ const depthWords = "looks like the loin's depth, which is about a third of its a
 // areaWords stand for a depth that is a loin's area: no loin is so deep.
 const areaWords = "looks like the loin's area, which is about three times its depth"
 
-const loinDepth rules.Measure = "loin depth"
-
 // unitSlips are the other units a number may be in.
 func unitSlips(cell suspect) []slip {
 	var list []slip
@@ -59,10 +57,10 @@ func unitSlips(cell suspect) []slip {
 		value = value.Round(unit.decimals + finer(value, cell.unit))
 		list = append(list, slip{kind: unitMistaken, value: value, words: unit.words, rarity: unit.rarity})
 	}
-	if cell.measure == loinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {
+	if cell.measure == measure.LoinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {
 		list = append(list, slip{kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1), words: depthWords, rarity: -4})
 	}
-	if cell.measure == loinDepth {
+	if cell.measure == measure.LoinDepth {
 		list = append(list, slip{kind: unitMistaken, value: cell.number.DivRound(areaOverDepth, 1), words: areaWords, rarity: -4})
 	}
 	return list

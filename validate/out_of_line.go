@@ -4,7 +4,7 @@ import (
 	"math"
 	"strconv"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // outOfLineSpreads is how far from the middle of its class, in robust spreads, a measure is named. Of normally distributed
@@ -41,7 +41,7 @@ func (s *survey) outOfLineFinding(r *row, odd oddity, group *peers) []Finding {
 	}
 	number, _ := r.number(odd.measure)
 	what := withUnit(number, odd.measure)
-	if odd.measure == rules.DressingPercent {
+	if odd.measure == measure.DressingPercent {
 		what = rounded(number, odd.measure)
 	}
 	words := called(odd.measure) + " " + what + " is far " + direction

@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // impossibleValue holds a cell whose value the rulebook says cannot be true, with what it was likely meant as.
@@ -49,43 +49,43 @@ func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
 
 // rangeFinding names the cell that a value outside its limit comes of.
 func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
-	measure, limit, level, value := r.kind.measures[place], r.kind.limits[place], r.cells[place].level, r.cells[place].value
-	cells := []rules.Measure{measure}
+	id, limit, level, value := r.kind.measures[place], r.kind.limits[place], r.cells[place].level, r.cells[place].value
+	cells := []measure.ID{id}
 	if !r.cells[place].read {
-		cells = r.cellsOf(measure)
+		cells = r.cellsOf(id)
 	}
 	if len(cells) == 0 || !r.sound(cells...) {
 		return Finding{}, false
 	}
-	name := called(measure)
+	name := called(id)
 	finding := s.about(level, name+" out of range", r, cells[0])
 	likely, explained := s.likeliest(r, cells...)
 	if explained && s.worthAHint(r, level, likely) {
-		words := explainedRange(name, measure, value, level)
+		words := explainedRange(name, id, value, level)
 		if len(cells) > 1 {
-			words = called(likely.measure) + " " + r.Readings[likely.measure].Value.Number.String() + " makes " + string(measure) + " " +
-				withUnit(value, measure) + ", which " + map[Level]string{Hold: "can't be true", Look: "is unusual"}[level]
+			words = called(likely.measure) + " " + r.Readings[likely.measure].Value.Number.String() + " makes " + id.String() + " " +
+				withUnit(value, id) + ", which " + map[Level]string{Hold: "can't be true", Look: "is unusual"}[level]
 		}
 		finding = s.about(level, finding.Code, r, likely.measure)
 		finding.Hint = likely.value.String()
 		return finding.say(words + "; it " + likely.meant() + "." + correctIt), true
 	}
 	if len(cells) > 1 {
-		name = string(measure) + " worked out from here,"
+		name = id.String() + " worked out from here,"
 	}
 	if level == Hold {
-		return finding.say(name + " " + withUnit(value, measure) + " can't be true: possible is " +
+		return finding.say(name + " " + withUnit(value, id) + " can't be true: possible is " +
 			span(limit.HoldBelow, limit.HoldAbove) + "." + correctIt), true
 	}
-	return finding.say(name + " " + withUnit(value, measure) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt), true
+	return finding.say(name + " " + withUnit(value, id) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt), true
 }
 
 // explainedRange says what is wrong with a value for which there is an explanation.
-func explainedRange(name string, measure rules.Measure, value decimal.Decimal, level Level) string {
+func explainedRange(name string, id measure.ID, value decimal.Decimal, level Level) string {
 	if level == Look {
-		return name + " " + withUnit(value, measure) + " is unusual"
+		return name + " " + withUnit(value, id) + " is unusual"
 	}
-	definition, _ := rules.Define(measure)
+	definition, _ := measure.Define(id)
 	if unit := unitWords[definition.Unit]; unit != "" {
 		return name + " " + value.String() + " can't be " + unit
 	}

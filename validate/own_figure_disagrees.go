@@ -3,7 +3,7 @@ package validate
 import (
 	"slices"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // ownFigureDisagrees has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade,
@@ -27,8 +27,8 @@ func ownFigureDisagrees(s *survey) []Finding {
 func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 	written := r.Readings[own.sheet].Value
 	computed, _ := r.Figure(own.computed)
-	code := "sheet's own " + string(own.computed) + " disagrees"
-	words := "the sheet has " + string(own.computed) + " " + written.Text + ", but its measures give " +
+	code := "sheet's own " + own.computed.String() + " disagrees"
+	words := "the sheet has " + own.computed.String() + " " + written.Text + ", but its measures give " +
 		printed(computed, own.computed)
 	if likely, ok := s.reconciling(r, own); ok {
 		finding := s.about(Look, code, r, likely.measure)
@@ -36,7 +36,7 @@ func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 		return finding.say(words + "; the two agree if the " + called(likely.measure) + " is " + likely.value.String() +
 			", since " + r.Readings[likely.measure].Value.Number.String() + " " + likely.words + "." + correctIt)
 	}
-	if weight, ok := r.cellOf(rules.HotCarcassWeight); ok && s.weighs(r, own) && s.looksChilled(r) {
+	if weight, ok := r.cellOf(measure.HotCarcassWeight); ok && s.weighs(r, own) && s.looksChilled(r) {
 		return s.about(Look, code, r, weight).say(words +
 			"; the two agree if the carcass weight is a few percent higher, so it may be the chilled weight." + correctIt)
 	}
@@ -49,19 +49,19 @@ func (s *survey) reconciling(r *row, own *ownFigure) (explanation, bool) {
 	if !ok || likely.gain < gainNeeded {
 		return explanation{}, false
 	}
-	mended := s.with(r, map[rules.Measure]rules.Value{likely.measure: rules.NumberValue(likely.value)})
+	mended := s.with(r, map[measure.ID]measure.Value{likely.measure: measure.NumberValue(likely.value)})
 	return likely, s.compareOwn(mended, own) == agrees
 }
 
 // printed writes a figure as it is shown: grades in words, numbers to the measure's decimals.
-func printed(value rules.Value, measure rules.Measure) string {
-	if definition, _ := rules.Define(measure); definition.Kind != rules.KindNumber {
+func printed(value measure.Value, id measure.ID) string {
+	if definition, _ := measure.Define(id); definition.Kind != measure.KindNumber {
 		return value.Text
 	}
-	return rounded(value.Number, measure)
+	return rounded(value.Number, id)
 }
 
 // weighs reports whether the carcass weight is among what a figure is worked out from.
 func (s *survey) weighs(r *row, own *ownFigure) bool {
-	return slices.Contains(s.inputs(r, own.computed), rules.HotCarcassWeight)
+	return slices.Contains(s.inputs(r, own.computed), measure.HotCarcassWeight)
 }

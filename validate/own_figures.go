@@ -7,45 +7,46 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // ownFigure is a figure that a sheet may already carry beside the measures it comes from.
 type ownFigure struct {
-	sheet, computed rules.Measure
+	sheet, computed measure.ID
 }
 
 var ownFigures = []ownFigure{
-	{rules.SheetYieldGrade, rules.YieldGrade},
-	{rules.SheetCutability, rules.Cutability},
-	{rules.SheetDressingPercent, rules.DressingPercent},
-	{rules.SheetQualityGrade, rules.QualityGrade},
+	{measure.SheetYieldGrade, measure.YieldGrade},
+	{measure.SheetCutability, measure.Cutability},
+	{measure.SheetDressingPercent, measure.DressingPercent},
+	{measure.SheetQualityGrade, measure.QualityGrade},
 }
 
 // figureOf names a computed figure of one kind of carcass.
 type figureOf struct {
 	species rules.Species
 	basis   rules.Basis
-	figure  rules.Measure
+	figure  measure.ID
 }
 
 // inputs gives the measures a sheet may give that a figure of the carcass is worked out from.
-func (s *survey) inputs(r *row, figure rules.Measure) []rules.Measure {
+func (s *survey) inputs(r *row, figure measure.ID) []measure.ID {
 	key := figureOf{r.Species, r.Basis, figure}
 	if known, ok := s.inputsOf[key]; ok {
 		return known
 	}
 	s.inputsOf[key] = nil // a measure may be both read and worked out from its own cell
-	var list []rules.Measure
+	var list []measure.ID
 	for _, way := range grading.Ways(r.Species, r.Basis, figure) {
-		for _, measure := range way {
-			if measure == figure {
-				list = append(list, measure)
+		for _, id := range way {
+			if id == figure {
+				list = append(list, id)
 				continue
 			}
-			list = append(list, s.inputs(r, measure)...)
+			list = append(list, s.inputs(r, id)...)
 		}
 	}
-	slices.Sort(list)
+	slices.SortFunc(list, measure.CompareNames)
 	s.inputsOf[key] = slices.Compact(list)
 	return s.inputsOf[key]
 }
@@ -72,7 +73,7 @@ func (s *survey) compareOwn(r *row, own *ownFigure) verdict {
 		return notComparable
 	}
 	same := false
-	if own.computed == rules.QualityGrade {
+	if own.computed == measure.QualityGrade {
 		same = sameGrade(reading.Value, computed)
 	} else {
 		same = s.sameNumber(r, own, reading.Value.Number, computed.Number)
@@ -85,15 +86,15 @@ func (s *survey) compareOwn(r *row, own *ownFigure) verdict {
 
 func (s *survey) sameNumber(r *row, own *ownFigure, written, computed decimal.Decimal) bool {
 	decimals := s.decimalsOf(r, own.sheet)
-	if decimals == 0 && own.computed == rules.YieldGrade {
-		whole, ok := r.number(rules.WholeYieldGrade)
+	if decimals == 0 && own.computed == measure.YieldGrade {
+		whole, ok := r.number(measure.WholeYieldGrade)
 		return ok && whole.Equal(written)
 	}
 	return written.Sub(computed).Abs().LessThanOrEqual(decimal.New(1, -decimals))
 }
 
 // sameGrade compares quality grades: "Choice" on the sheet, without its third, is any Choice.
-func sameGrade(written, computed rules.Value) bool {
+func sameGrade(written, computed measure.Value) bool {
 	if written.Text == grading.WholeGrade(written.Text) {
 		return grading.SameWholeGrade(written, computed)
 	}
@@ -102,18 +103,18 @@ func sameGrade(written, computed rules.Value) bool {
 
 // decimalsOf says to how many decimals, two at most, a sheet gives a measure: the most that any of its rows shows, since
 // a spreadsheet shows 3.0 as 3.
-func (s *survey) decimalsOf(r *row, measure rules.Measure) int32 {
+func (s *survey) decimalsOf(r *row, id measure.ID) int32 {
 	rows := []*row{r}
 	if r.sheet != nil {
 		rows = s.sheets[r.sheet]
 	}
-	key := sheetMeasure{r.sheet, measure}
+	key := sheetMeasure{r.sheet, id}
 	if known, ok := s.decimals[key]; ok && r.sheet != nil {
 		return known
 	}
 	most := int32(0)
 	for _, one := range rows {
-		if reading, ok := one.Reading(measure); ok {
+		if reading, ok := one.Reading(id); ok {
 			most = max(most, -reading.Value.Number.Exponent())
 		}
 	}
@@ -127,7 +128,7 @@ func (s *survey) decimalsOf(r *row, measure rules.Measure) int32 {
 // sheetMeasure names a column of a sheet.
 type sheetMeasure struct {
 	sheet   *Sheet
-	measure rules.Measure
+	measure measure.ID
 }
 
 // unlikeOurs reports whether a sheet's own figures as a whole are worked out otherwise than ours: more than a third of

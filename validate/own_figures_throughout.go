@@ -12,8 +12,8 @@ func ownFiguresThroughout(s *survey) []Finding {
 			if !has || !s.unlikeOurs(sheet, own) {
 				continue
 			}
-			finding := Finding{Level: Look, Code: "sheet's own " + string(own.computed) + " disagrees throughout", At: at, Measure: own.sheet}
-			findings = append(findings, finding.say("the sheet's own "+string(own.computed)+
+			finding := Finding{Level: Look, Code: "sheet's own " + own.computed.String() + " disagrees throughout", At: at, Measure: own.sheet}
+			findings = append(findings, finding.say("the sheet's own "+own.computed.String()+
 				" disagrees with the computed one in more than a third of the carcasses, so it is worked out otherwise or a whole column is "+
 				"wrong. Ask the plant how it is worked out; it is not used to check single carcasses."))
 		}

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 var update = flag.Bool("update", false, "write the words the checks say into README.md")
@@ -121,9 +122,9 @@ func exampleLot(t *testing.T, rows string) *Lot {
 			carcasses = append(carcasses, firstOf(t, species).but(t, "tag="+tag).but(t, strings.TrimPrefix(line, "as it is")))
 		}
 	}
-	for _, measure := range strings.Split(without, "; ") {
+	for _, name := range strings.Split(without, "; ") {
 		for _, carcass := range carcasses {
-			delete(carcass, rules.Measure(measure))
+			delete(carcass, measure.Standard().ByName(name))
 		}
 	}
 	lot := drawLot(t, species, carcasses...)

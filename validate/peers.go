@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // enoughPeers is how many carcasses a group needs before its own middle and spread are believed. With fewer, what is
@@ -36,15 +37,15 @@ type peers struct {
 
 // usual is the middle and spread of the logarithms of a measure.
 type usual struct {
-	measure        rules.Measure
-	of             []rules.Measure // what it rests on
+	measure        measure.ID
+	of             []measure.ID // what it rests on
 	middle, spread float64
 	ofPeers        bool // from this year's carcasses; otherwise from the rulebook's limits
 }
 
 // line is a straight line of an area on carcass weight, both as logarithms, with the spread about it.
 type line struct {
-	measure              rules.Measure
+	measure              measure.ID
 	slope, start, spread float64
 }
 
@@ -66,10 +67,10 @@ func (s *survey) group(key peerKey) *peers {
 	members := s.members[key]
 	group := &peers{count: len(members)}
 	kind := s.kindOf(key.species)
-	for _, measure := range slices.Sorted(maps.Keys(kind.limit)) {
-		from, ok := usualOfLimit(kind.limit[measure])
-		if definition, _ := rules.Define(measure); !ok || definition.Computed && measure != rules.DressingPercent ||
-			slices.Contains(noEvidence, measure) {
+	for _, id := range slices.SortedFunc(maps.Keys(kind.limit), measure.CompareNames) {
+		from, ok := usualOfLimit(kind.limit[id])
+		if definition, _ := measure.Define(id); !ok || definition.Computed && id != measure.DressingPercent ||
+			slices.Contains(noEvidence, id) {
 			continue
 		}
 		group.order = append(group.order, group.narrowed(from, members))
@@ -85,20 +86,18 @@ func (s *survey) group(key peerKey) *peers {
 
 // noEvidence are the limited measures that say nothing of a row: they only repeat another measure of it, or the sheet's
 // own figures, which are held beside the computed ones.
-var noEvidence = []rules.Measure{
-	rules.FairWeight, rules.DotsOutlined, rules.LivePlacing, rules.SheetYieldGrade, rules.SheetCutability,
-	"preliminary yield grade", rules.StartWeight, rules.LeftSideWeight, rules.RightSideWeight,
+var noEvidence = []measure.ID{
+	measure.FairWeight, measure.DotsOutlined, measure.LivePlacing, measure.SheetYieldGrade, measure.SheetCutability,
+	measure.PreliminaryYieldGrade, measure.StartWeight, measure.LeftSideWeight, measure.RightSideWeight,
 }
 
 // areas are the measures that follow carcass weight: a heavier carcass has a larger muscle.
-var areas = []rules.Measure{rules.RibeyeArea, loinMuscleArea}
-
-const loinMuscleArea rules.Measure = "loin muscle area"
+var areas = []measure.ID{measure.RibeyeArea, measure.LoinMuscleArea}
 
 // of gives what is usual of a measure; ok is false where the rulebook has no limits for it.
-func (p *peers) of(measure rules.Measure) (usual, bool) {
+func (p *peers) of(id measure.ID) (usual, bool) {
 	for _, one := range p.order {
-		if one.measure == measure {
+		if one.measure == id {
 			return one, true
 		}
 	}
@@ -111,9 +110,9 @@ func usualOfLimit(limit *limit) (usual, bool) {
 		return usual{}, false
 	}
 	low, high := math.Log(floatOf(limit.LookBelow.Decimal)), math.Log(floatOf(limit.LookAbove.Decimal))
-	of := []rules.Measure{limit.Measure}
-	if limit.Measure == rules.DressingPercent {
-		of = []rules.Measure{rules.HotCarcassWeight, rules.LiveWeight}
+	of := []measure.ID{limit.Measure}
+	if limit.Measure == measure.DressingPercent {
+		of = []measure.ID{measure.HotCarcassWeight, measure.LiveWeight}
 	}
 	return usual{measure: limit.Measure, of: of, middle: (low + high) / 2, spread: (high - low) / 6}, true
 }
@@ -151,11 +150,11 @@ func (p *peers) narrowed(from usual, members []*row) usual {
 const areaSpread = 0.09
 
 // areaLine draws the line of an area on carcass weight through the group's own carcasses.
-func areaLine(measure rules.Measure, members []*row) line {
+func areaLine(id measure.ID, members []*row) line {
 	var weights, areas []float64
 	for _, one := range members {
-		weight, hasWeight := one.logarithm(rules.HotCarcassWeight)
-		area, hasArea := one.logarithm(measure)
+		weight, hasWeight := one.logarithm(measure.HotCarcassWeight)
+		area, hasArea := one.logarithm(id)
 		if hasWeight && hasArea {
 			weights, areas = append(weights, weight), append(areas, area)
 		}
@@ -169,18 +168,18 @@ func areaLine(measure rules.Measure, members []*row) line {
 		rest[i] = areas[i] - slope*weights[i]
 	}
 	start := median(rest)
-	return line{measure, slope, start, math.Max(spreadAbout(start, rest), areaSpread*leastSpread(len(rest)))}
+	return line{id, slope, start, math.Max(spreadAbout(start, rest), areaSpread*leastSpread(len(rest)))}
 }
 
 // logarithm gives the natural logarithm of a measure of the carcass; ok is false where there is none or it is not
 // above zero.
-func (r *row) logarithm(measure rules.Measure) (float64, bool) {
+func (r *row) logarithm(id measure.ID) (float64, bool) {
 	if r.cells != nil {
-		if place, limited := r.kind.place[measure]; limited {
+		if place, limited := r.kind.place[id]; limited {
 			return r.cells[place].log, r.cells[place].hasLog
 		}
 	}
-	return logarithmOf(r.number(measure))
+	return logarithmOf(r.number(id))
 }
 
 func logarithmOf(number decimal.Decimal, ok bool) (float64, bool) {

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // plainFigures are what the detectors that anyone may have look at: the measures, dressing percent and ribeye to the
@@ -23,7 +23,7 @@ func plainFigures(f figures) []float64 {
 func byClass(sheet *plantedSheet, score func(rows [][]float64) []float64) []float64 {
 	classes := map[string][]int{}
 	for i, row := range sheet.rows {
-		classes[row.sheet[rules.ClassName]] = append(classes[row.sheet[rules.ClassName]], i)
+		classes[row.sheet[measure.ClassName]] = append(classes[row.sheet[measure.ClassName]], i)
 	}
 	scores := make([]float64, len(sheet.rows))
 	for _, members := range classes {

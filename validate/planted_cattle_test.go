@@ -11,11 +11,12 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // The measures of made cattle, and their places among figures.
-var madeMeasures = [...]rules.Measure{
-	rules.LiveWeight, rules.HotCarcassWeight, rules.MeasuredFat, rules.RibeyeArea, rules.InternalFat, rules.Marbling,
+var madeMeasures = [...]measure.ID{
+	measure.LiveWeight, measure.HotCarcassWeight, measure.MeasuredFat, measure.RibeyeArea, measure.InternalFat, measure.Marbling,
 }
 
 const (
@@ -31,7 +32,7 @@ const (
 type figures [len(madeMeasures)]float64
 
 // shownDecimals says to how many decimals a measure is written where it keeps no step.
-var shownDecimals = map[rules.Measure]int32{rules.MeasuredFat: 2, rules.RibeyeArea: 1, rules.InternalFat: 1}
+var shownDecimals = map[measure.ID]int32{measure.MeasuredFat: 2, measure.RibeyeArea: 1, measure.InternalFat: 1}
 
 // cattle is what one kind of cattle is made of.
 type cattle struct {
@@ -123,9 +124,9 @@ func makeSheet(t testing.TB, rng *rand.Rand, count int) *plantedSheet {
 	for i := range count {
 		kind := kinds[i*len(kinds)/count]
 		row := sheet.makeRow(rng, kind)
-		row.truth[rules.ClassName] = madeCattle[kind].class
+		row.truth[measure.ClassName] = madeCattle[kind].class
 		if oneClass {
-			row.truth[rules.ClassName] = "Market Beef"
+			row.truth[measure.ClassName] = "Market Beef"
 		}
 		sheet.rows = append(sheet.rows, row)
 	}
@@ -133,7 +134,7 @@ func makeSheet(t testing.TB, rng *rand.Rand, count int) *plantedSheet {
 		rng.Shuffle(count, func(i, j int) { sheet.rows[i], sheet.rows[j] = sheet.rows[j], sheet.rows[i] })
 	}
 	for i, row := range sheet.rows {
-		row.truth[rules.Tag] = strconv.Itoa(100 + i)
+		row.truth[measure.Tag] = strconv.Itoa(100 + i)
 		sheet.writeOwnGrades(t, rng, row)
 		row.sheet = row.truth.but(t, "")
 	}
@@ -153,18 +154,18 @@ func (p *plantedSheet) makeRow(rng *rand.Rand, kind int) *plantedRow {
 		math.Max(0.5, of.internal+of.internalSpread*rng.NormFloat64()),
 		math.Max(110, of.marbling+of.marblingSpread*(0.25*fatness+0.97*rng.NormFloat64())),
 	}}
-	for i, measure := range madeMeasures {
+	for i, id := range madeMeasures {
 		step := p.habits.steps[i]
 		if rng.Float64() >= p.habits.keeps {
 			step = finest[i]
 		}
-		row.truth[measure] = inSteps(row.unrounded[i], step)
+		row.truth[id] = inSteps(row.unrounded[i], step)
 	}
 	maturity := 140 + 10*rng.IntN(5)
 	if rng.IntN(40) == 0 {
 		maturity = 200 + 10*rng.IntN(5)
 	}
-	row.truth[rules.Maturity] = strconv.Itoa(maturity)
+	row.truth[measure.Maturity] = strconv.Itoa(maturity)
 	return row
 }
 
@@ -178,18 +179,18 @@ func (p *plantedSheet) writeOwnGrades(t testing.TB, rng *rand.Rand, row *planted
 	if p.habits.own == noOwnGrade {
 		return
 	}
-	carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[rules.Measure]grading.Reading{}}
-	for measure, written := range row.truth {
-		carcass.Readings[measure] = grading.Reading{Value: valueOf(t, measure, written), Written: written}
+	carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{}}
+	for id, written := range row.truth {
+		carcass.Readings[id] = grading.Reading{Value: valueOf(t, id, written), Written: written}
 	}
 	graded := grading.Grade(carcass, plantedBook())
-	yield, _ := graded.Figure(rules.YieldGrade)
+	yield, _ := graded.Figure(measure.YieldGrade)
 	number, decimals := yield.Number, int32(1)
 	switch p.habits.own {
 	case toTheHundredth:
 		decimals = 2
 	case toTheWhole:
-		whole, _ := graded.Figure(rules.WholeYieldGrade)
+		whole, _ := graded.Figure(measure.WholeYieldGrade)
 		number, decimals = whole.Number, 0
 	case fromUnrounded:
 		number, decimals = decimal.NewFromFloat(yieldGradeOf(row.unrounded)), int32(p.habits.decimals)
@@ -201,11 +202,11 @@ func (p *plantedSheet) writeOwnGrades(t testing.TB, rng *rand.Rand, row *planted
 	} else {
 		number = number.Round(decimals)
 	}
-	row.truth[rules.SheetYieldGrade] = number.String()
-	if quality, ok := graded.Figure(rules.QualityGrade); ok && p.habits.quality {
-		row.truth[rules.SheetQualityGrade] = quality.Text
+	row.truth[measure.SheetYieldGrade] = number.String()
+	if quality, ok := graded.Figure(measure.QualityGrade); ok && p.habits.quality {
+		row.truth[measure.SheetQualityGrade] = quality.Text
 		if !p.habits.thirds {
-			row.truth[rules.SheetQualityGrade] = grading.WholeGrade(quality.Text)
+			row.truth[measure.SheetQualityGrade] = grading.WholeGrade(quality.Text)
 		}
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // The codes of what is said of a whole column.
@@ -18,7 +18,7 @@ const (
 type columnSlip struct {
 	sheet *plantedSheet
 	code  string
-	of    []rules.Measure
+	of    []measure.ID
 	first int // the first row that is off
 }
 
@@ -29,7 +29,7 @@ func shiftedSheet(t testing.TB, rng *rand.Rand, own bool) columnSlip {
 	for (sheet.habits.own != noOwnGrade) != own {
 		sheet = makeSheet(t, rng, 24+rng.IntN(127))
 	}
-	columns := []rules.Measure{rules.RibeyeArea, rules.MeasuredFat, rules.HotCarcassWeight, rules.LiveWeight}
+	columns := []measure.ID{measure.RibeyeArea, measure.MeasuredFat, measure.HotCarcassWeight, measure.LiveWeight}
 	column := columns[rng.IntN(len(columns))]
 	first, down := 4+rng.IntN(len(sheet.rows)-14), rng.IntN(2) == 0
 	for i := first; i < len(sheet.rows); i++ {
@@ -39,17 +39,17 @@ func shiftedSheet(t testing.TB, rng *rand.Rand, own bool) columnSlip {
 			sheet.rows[i].sheet[column] = sheet.rows[i+1].truth[column]
 		}
 	}
-	return columnSlip{sheet, shiftedColumn, []rules.Measure{column}, first}
+	return columnSlip{sheet, shiftedColumn, []measure.ID{column}, first}
 }
 
 // exchangedSheet makes a sheet two columns of which stand under each other's headings.
 func exchangedSheet(t testing.TB, rng *rand.Rand) columnSlip {
 	sheet := makeSheet(t, rng, 8+rng.IntN(143))
-	pairs := [][]rules.Measure{
-		{rules.MeasuredFat, rules.InternalFat},
-		{rules.RibeyeArea, rules.InternalFat},
-		{rules.MeasuredFat, rules.RibeyeArea},
-		{rules.LiveWeight, rules.HotCarcassWeight},
+	pairs := [][]measure.ID{
+		{measure.MeasuredFat, measure.InternalFat},
+		{measure.RibeyeArea, measure.InternalFat},
+		{measure.MeasuredFat, measure.RibeyeArea},
+		{measure.LiveWeight, measure.HotCarcassWeight},
 	}
 	pair := pairs[rng.IntN(len(pairs))]
 	for _, row := range sheet.rows {

@@ -7,14 +7,14 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // slipKindOfTest is one kind of slip that the benchmark plants.
 type slipKindOfTest struct {
 	name  string
 	goal  string          // "loud": it cannot be true or is plainly out of all range; "silent": a plausible value
-	cell  rules.Measure   // for a slip in one cell
+	cell  measure.ID      // for a slip in one cell
 	loses decimal.Decimal // how far the true value may lie from the best hint, since the slip rounded it
 	plant func(rng *rand.Rand, rows []*plantedRow, i int) bool
 
@@ -22,7 +22,7 @@ type slipKindOfTest struct {
 	// may have been the true one; the rest by their pattern.
 	change, origin change
 	pattern        pattern
-	with           []rules.Measure // the cells that the pattern is about
+	with           []measure.ID // the cells that the pattern is about
 }
 
 // pattern is how a slip in more than one cell shows.
@@ -43,7 +43,7 @@ const (
 type change func(number decimal.Decimal, decimals int32) []decimal.Decimal
 
 // inCell is a slip that changes one number; origin leads back, and is the change itself where that is its own way back.
-func inCell(name, goal string, cell rules.Measure, change, origin change) slipKindOfTest {
+func inCell(name, goal string, cell measure.ID, change, origin change) slipKindOfTest {
 	return slipKindOfTest{name: name, goal: goal, cell: cell, change: change, origin: origin, plant: func(rng *rand.Rand, rows []*plantedRow, i int) bool {
 		truth := decimal.RequireFromString(rows[i].truth[cell])
 		may := change(truth, shownDecimals[cell])
@@ -58,9 +58,9 @@ func inCell(name, goal string, cell rules.Measure, change, origin change) slipKi
 
 // inUnit is a number written in another unit, to so many decimals. The slip loses half a unit of the last decimal, and
 // the hint half of one of its own: half a pound, 0.005 in of fat, 0.05 sq in of area.
-func inUnit(name string, cell rules.Measure, factor string, decimals int32) slipKindOfTest {
+func inUnit(name string, cell measure.ID, factor string, decimals int32) slipKindOfTest {
 	times := decimal.RequireFromString(factor)
-	definition, _ := rules.Define(cell)
+	definition, _ := measure.Define(cell)
 	hint := decimal.RequireFromString(map[string]string{"lb": "0.5", "in": "0.005", "sq in": "0.05"}[definition.Unit])
 	kind := inCell(name, "loud", cell, byFactor(factor, decimals), fromFactor(factor))
 	kind.loses = decimal.New(5, -decimals-1).DivRound(times, 4).Add(hint)
@@ -194,24 +194,24 @@ func firstFound(number decimal.Decimal, _ int32) []decimal.Decimal {
 }
 
 // exchanged plants the values of two columns in each other's place.
-func exchanged(name string, a, b rules.Measure) slipKindOfTest {
-	return slipKindOfTest{name: name, goal: "loud", pattern: exchangedCells, with: []rules.Measure{a, b}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+func exchanged(name string, a, b measure.ID) slipKindOfTest {
+	return slipKindOfTest{name: name, goal: "loud", pattern: exchangedCells, with: []measure.ID{a, b}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		rows[i].sheet[a], rows[i].sheet[b] = rows[i].truth[b], rows[i].truth[a]
 		return rows[i].truth[a] != rows[i].truth[b]
 	}}
 }
 
 // likeCell plants the value of one column in another as well.
-func likeCell(name string, cell, other rules.Measure) slipKindOfTest {
-	return slipKindOfTest{name: name, goal: "loud", cell: cell, pattern: likeOtherCell, with: []rules.Measure{cell, other}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+func likeCell(name string, cell, other measure.ID) slipKindOfTest {
+	return slipKindOfTest{name: name, goal: "loud", cell: cell, pattern: likeOtherCell, with: []measure.ID{cell, other}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		rows[i].sheet[cell] = rows[i].truth[other]
 		return true
 	}}
 }
 
 // likeAbove plants the value of the row above.
-func likeAbove(name string, cell rules.Measure) slipKindOfTest {
-	return slipKindOfTest{name: name, goal: "silent", pattern: likeRowAbove, with: []rules.Measure{cell}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+func likeAbove(name string, cell measure.ID) slipKindOfTest {
+	return slipKindOfTest{name: name, goal: "silent", pattern: likeRowAbove, with: []measure.ID{cell}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		if i == 0 || !rows[i-1].untouched() {
 			return false
 		}
@@ -221,23 +221,23 @@ func likeAbove(name string, cell rules.Measure) slipKindOfTest {
 }
 
 // betweenTwo exchanges cells of a row with those of one of the three rows below it.
-func betweenTwo(name string, moves ...rules.Measure) slipKindOfTest {
+func betweenTwo(name string, moves ...measure.ID) slipKindOfTest {
 	return slipKindOfTest{name: name, goal: "silent", pattern: betweenRows, with: moves, plant: func(rng *rand.Rand, rows []*plantedRow, i int) bool {
 		j := i + 1 + rng.IntN(3)
 		if j >= len(rows) || !rows[j].untouched() {
 			return false
 		}
 		differ := false
-		for _, measure := range moves {
+		for _, id := range moves {
 			move := func(to, from *plantedRow) {
-				delete(to.sheet, measure)
-				if written, has := from.truth[measure]; has {
-					to.sheet[measure] = written
+				delete(to.sheet, id)
+				if written, has := from.truth[id]; has {
+					to.sheet[id] = written
 				}
 			}
 			move(rows[i], rows[j])
 			move(rows[j], rows[i])
-			differ = differ || rows[i].truth[measure] != rows[j].truth[measure]
+			differ = differ || rows[i].truth[id] != rows[j].truth[id]
 		}
 		rows[i].partners, rows[j].beside = []int{j}, differ
 		return differ
@@ -246,40 +246,40 @@ func betweenTwo(name string, moves ...rules.Measure) slipKindOfTest {
 
 // plantedKinds are the kinds of slip, fixed before the checks were tuned. Each is planted equally often.
 var plantedKinds = []slipKindOfTest{
-	inCell("ribeye without its decimal point (136)", "loud", rules.RibeyeArea, shifted(1), shifted(-1)),
-	inCell("ribeye a tenth (1.36)", "loud", rules.RibeyeArea, shifted(-1), shifted(1)),
-	inUnit("ribeye in square centimetres", rules.RibeyeArea, "6.4516", 1),
-	inCell("ribeye negative", "loud", rules.RibeyeArea, negative, negative),
-	inCell("fat in tenths (4)", "loud", rules.MeasuredFat, shifted(1), shifted(-1)),
-	inUnit("fat in millimetres", rules.MeasuredFat, "25.4", 1),
-	inCell("fat a tenth (0.04)", "loud", rules.MeasuredFat, shifted(-1), shifted(1)),
-	inCell("fat in hundredths (40)", "loud", rules.MeasuredFat, shifted(2), shifted(-2)),
-	inCell("fat negative", "loud", rules.MeasuredFat, negative, negative),
-	inCell("internal fat as a fraction (0.025)", "loud", rules.InternalFat, shifted(-2), shifted(2)),
-	inCell("internal fat a tenth (0.25)", "loud", rules.InternalFat, shifted(-1), shifted(1)),
-	inCell("internal fat ten times (25)", "loud", rules.InternalFat, shifted(1), shifted(-1)),
-	inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 0),
-	inCell("carcass weight a tenth (78.0)", "loud", rules.HotCarcassWeight, shifted(-1), shifted(1)),
-	inCell("carcass weight, a digit typed twice", "loud", rules.HotCarcassWeight, twice, once),
-	inCell("carcass weight of one side only", "loud", rules.HotCarcassWeight, byFactor("0.5", 0), fromFactor("0.5")),
-	inCell("carcass weight without its first digit", "loud", rules.HotCarcassWeight, firstLost, firstFound),
-	inUnit("live weight in kilograms", rules.LiveWeight, "0.45359237", 0),
-	inCell("live weight a tenth (125.0)", "loud", rules.LiveWeight, shifted(-1), shifted(1)),
-	inCell("live weight, a digit typed twice", "loud", rules.LiveWeight, twice, once),
-	inCell("live weight without its first digit", "loud", rules.LiveWeight, firstLost, firstFound),
-	inCell("marbling ten times (4400)", "loud", rules.Marbling, shifted(1), shifted(-1)),
-	inCell("marbling a tenth (44)", "loud", rules.Marbling, shifted(-1), shifted(1)),
-	likeCell("live weight in the carcass column as well", rules.HotCarcassWeight, rules.LiveWeight),
-	likeCell("carcass weight in the live column as well", rules.LiveWeight, rules.HotCarcassWeight),
-	exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
-	exchanged("fat and ribeye exchanged", rules.MeasuredFat, rules.RibeyeArea),
-	exchanged("ribeye and internal fat exchanged", rules.RibeyeArea, rules.InternalFat),
-	exchanged("fat and internal fat exchanged", rules.MeasuredFat, rules.InternalFat),
+	inCell("ribeye without its decimal point (136)", "loud", measure.RibeyeArea, shifted(1), shifted(-1)),
+	inCell("ribeye a tenth (1.36)", "loud", measure.RibeyeArea, shifted(-1), shifted(1)),
+	inUnit("ribeye in square centimetres", measure.RibeyeArea, "6.4516", 1),
+	inCell("ribeye negative", "loud", measure.RibeyeArea, negative, negative),
+	inCell("fat in tenths (4)", "loud", measure.MeasuredFat, shifted(1), shifted(-1)),
+	inUnit("fat in millimetres", measure.MeasuredFat, "25.4", 1),
+	inCell("fat a tenth (0.04)", "loud", measure.MeasuredFat, shifted(-1), shifted(1)),
+	inCell("fat in hundredths (40)", "loud", measure.MeasuredFat, shifted(2), shifted(-2)),
+	inCell("fat negative", "loud", measure.MeasuredFat, negative, negative),
+	inCell("internal fat as a fraction (0.025)", "loud", measure.InternalFat, shifted(-2), shifted(2)),
+	inCell("internal fat a tenth (0.25)", "loud", measure.InternalFat, shifted(-1), shifted(1)),
+	inCell("internal fat ten times (25)", "loud", measure.InternalFat, shifted(1), shifted(-1)),
+	inUnit("carcass weight in kilograms", measure.HotCarcassWeight, "0.45359237", 0),
+	inCell("carcass weight a tenth (78.0)", "loud", measure.HotCarcassWeight, shifted(-1), shifted(1)),
+	inCell("carcass weight, a digit typed twice", "loud", measure.HotCarcassWeight, twice, once),
+	inCell("carcass weight of one side only", "loud", measure.HotCarcassWeight, byFactor("0.5", 0), fromFactor("0.5")),
+	inCell("carcass weight without its first digit", "loud", measure.HotCarcassWeight, firstLost, firstFound),
+	inUnit("live weight in kilograms", measure.LiveWeight, "0.45359237", 0),
+	inCell("live weight a tenth (125.0)", "loud", measure.LiveWeight, shifted(-1), shifted(1)),
+	inCell("live weight, a digit typed twice", "loud", measure.LiveWeight, twice, once),
+	inCell("live weight without its first digit", "loud", measure.LiveWeight, firstLost, firstFound),
+	inCell("marbling ten times (4400)", "loud", measure.Marbling, shifted(1), shifted(-1)),
+	inCell("marbling a tenth (44)", "loud", measure.Marbling, shifted(-1), shifted(1)),
+	likeCell("live weight in the carcass column as well", measure.HotCarcassWeight, measure.LiveWeight),
+	likeCell("carcass weight in the live column as well", measure.LiveWeight, measure.HotCarcassWeight),
+	exchanged("live and carcass weight exchanged", measure.LiveWeight, measure.HotCarcassWeight),
+	exchanged("fat and ribeye exchanged", measure.MeasuredFat, measure.RibeyeArea),
+	exchanged("ribeye and internal fat exchanged", measure.RibeyeArea, measure.InternalFat),
+	exchanged("fat and internal fat exchanged", measure.MeasuredFat, measure.InternalFat),
 	{name: "tag of the row above", goal: "loud", pattern: sameTag, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		if i == 0 || !rows[i-1].untouched() {
 			return false
 		}
-		rows[i].sheet[rules.Tag] = rows[i-1].truth[rules.Tag]
+		rows[i].sheet[measure.Tag] = rows[i-1].truth[measure.Tag]
 		rows[i].partners, rows[i-1].beside = []int{i - 1}, true
 		return true
 	}},
@@ -287,45 +287,45 @@ var plantedKinds = []slipKindOfTest{
 		if i == 0 || !rows[i-1].untouched() {
 			return false
 		}
-		for measure, written := range rows[i-1].sheet {
-			if measure != rules.Tag && measure != rules.ClassName {
-				rows[i].sheet[measure] = written
+		for id, written := range rows[i-1].sheet {
+			if id != measure.Tag && id != measure.ClassName {
+				rows[i].sheet[id] = written
 			}
 		}
 		rows[i].partners, rows[i-1].beside = []int{i - 1}, true
 		return true
 	}},
-	{name: "ribeye copied down over four rows", goal: "loud", pattern: runDown, with: []rules.Measure{rules.RibeyeArea}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
+	{name: "ribeye copied down over four rows", goal: "loud", pattern: runDown, with: []measure.ID{measure.RibeyeArea}, plant: func(_ *rand.Rand, rows []*plantedRow, i int) bool {
 		if i+4 >= len(rows) || slices.ContainsFunc(rows[i:i+5], func(row *plantedRow) bool { return !row.untouched() }) {
 			return false
 		}
 		for j, row := range rows[i+1 : i+5] {
-			row.sheet[rules.RibeyeArea] = rows[i].truth[rules.RibeyeArea]
+			row.sheet[measure.RibeyeArea] = rows[i].truth[measure.RibeyeArea]
 			row.beside = true
 			rows[i].partners = append(rows[i].partners, i+1+j)
 		}
 		return true
 	}},
 
-	inCell("carcass weight, two digits swapped", "silent", rules.HotCarcassWeight, twoSwapped, twoSwapped),
-	inCell("live weight, two digits swapped", "silent", rules.LiveWeight, twoSwapped, twoSwapped),
-	inCell("ribeye, two digits swapped", "silent", rules.RibeyeArea, twoSwapped, twoSwapped),
-	inCell("fat, two digits swapped", "silent", rules.MeasuredFat, twoSwapped, twoSwapped),
-	inCell("marbling, two digits swapped", "silent", rules.Marbling, twoSwapped, twoSwapped),
-	inCell("carcass weight, a wrong key", "silent", rules.HotCarcassWeight, wrongKey(1), wrongKey(1)),
-	inCell("live weight, a wrong key", "silent", rules.LiveWeight, wrongKey(1), wrongKey(1)),
-	inCell("ribeye, a wrong key", "silent", rules.RibeyeArea, wrongKey(0), wrongKey(0)),
-	inCell("fat, a wrong key", "silent", rules.MeasuredFat, wrongKey(0), wrongKey(0)),
-	inCell("carcass weight a hundred off", "silent", rules.HotCarcassWeight, aHundred, aHundred),
-	inCell("live weight a hundred off", "silent", rules.LiveWeight, aHundred, aHundred),
-	inCell("marbling a degree off", "silent", rules.Marbling, aHundred, aHundred),
-	inCell("ribeye one off (12.6)", "silent", rules.RibeyeArea, aWhole, aWhole),
-	inCell("chilled weight in one row", "silent", rules.HotCarcassWeight, byFactor("0.975", 0), fromFactor("0.975")),
-	likeAbove("carcass weight of the row above", rules.HotCarcassWeight),
-	likeAbove("live weight of the row above", rules.LiveWeight),
-	likeAbove("ribeye of the row above", rules.RibeyeArea),
-	likeAbove("fat of the row above", rules.MeasuredFat),
-	betweenTwo("carcass weights of two rows exchanged", rules.HotCarcassWeight),
-	betweenTwo("tags swapped with a neighbour", rules.HotCarcassWeight, rules.MeasuredFat, rules.RibeyeArea, rules.InternalFat,
-		rules.Marbling, rules.Maturity, rules.SheetYieldGrade, rules.SheetQualityGrade),
+	inCell("carcass weight, two digits swapped", "silent", measure.HotCarcassWeight, twoSwapped, twoSwapped),
+	inCell("live weight, two digits swapped", "silent", measure.LiveWeight, twoSwapped, twoSwapped),
+	inCell("ribeye, two digits swapped", "silent", measure.RibeyeArea, twoSwapped, twoSwapped),
+	inCell("fat, two digits swapped", "silent", measure.MeasuredFat, twoSwapped, twoSwapped),
+	inCell("marbling, two digits swapped", "silent", measure.Marbling, twoSwapped, twoSwapped),
+	inCell("carcass weight, a wrong key", "silent", measure.HotCarcassWeight, wrongKey(1), wrongKey(1)),
+	inCell("live weight, a wrong key", "silent", measure.LiveWeight, wrongKey(1), wrongKey(1)),
+	inCell("ribeye, a wrong key", "silent", measure.RibeyeArea, wrongKey(0), wrongKey(0)),
+	inCell("fat, a wrong key", "silent", measure.MeasuredFat, wrongKey(0), wrongKey(0)),
+	inCell("carcass weight a hundred off", "silent", measure.HotCarcassWeight, aHundred, aHundred),
+	inCell("live weight a hundred off", "silent", measure.LiveWeight, aHundred, aHundred),
+	inCell("marbling a degree off", "silent", measure.Marbling, aHundred, aHundred),
+	inCell("ribeye one off (12.6)", "silent", measure.RibeyeArea, aWhole, aWhole),
+	inCell("chilled weight in one row", "silent", measure.HotCarcassWeight, byFactor("0.975", 0), fromFactor("0.975")),
+	likeAbove("carcass weight of the row above", measure.HotCarcassWeight),
+	likeAbove("live weight of the row above", measure.LiveWeight),
+	likeAbove("ribeye of the row above", measure.RibeyeArea),
+	likeAbove("fat of the row above", measure.MeasuredFat),
+	betweenTwo("carcass weights of two rows exchanged", measure.HotCarcassWeight),
+	betweenTwo("tags swapped with a neighbour", measure.HotCarcassWeight, measure.MeasuredFat, measure.RibeyeArea, measure.InternalFat,
+		measure.Marbling, measure.Maturity, measure.SheetYieldGrade, measure.SheetQualityGrade),
 }

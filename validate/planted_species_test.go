@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // made is what the carcasses of a species are made of: middles and spreads within the usual ranges of its limits, this
@@ -15,9 +16,9 @@ type made struct {
 	species                  rules.Species
 	live, liveSpread         float64
 	dressing, dressingSpread float64
-	fat                      rules.Measure // empty for none
-	fatMiddle, fatSpread     float64       // the middle, and the spread of its logarithm
-	area                     rules.Measure
+	fat                      measure.ID // empty for none
+	fatMiddle, fatSpread     float64    // the middle, and the spread of its logarithm
+	area                     measure.ID
 	areaMiddle, areaSpread   float64
 	areaPower                float64 // how the area follows carcass weight
 	wall                     float64 // the body wall beyond the fat; 0 for none
@@ -28,20 +29,20 @@ type made struct {
 
 var madeSpecies = []made{
 	{
-		species: rules.Swine, live: 268, liveSpread: 18, dressing: 74.5, dressingSpread: 1.6, fat: "tenth-rib fat", fatMiddle: 0.75, fatSpread: 0.25,
-		area: loinMuscleArea, areaMiddle: 7.3, areaSpread: 0.75, areaPower: 0.5,
+		species: rules.Swine, live: 268, liveSpread: 18, dressing: 74.5, dressingSpread: 1.6, fat: measure.TenthRibFat, fatMiddle: 0.75, fatSpread: 0.25,
+		area: measure.LoinMuscleArea, areaMiddle: 7.3, areaSpread: 0.75, areaPower: 0.5,
 	},
 	{
-		species: rules.Lamb, live: 128, liveSpread: 11, dressing: 53.5, dressingSpread: 2.1, fat: rules.MeasuredFat, fatMiddle: 0.2, fatSpread: 0.3,
-		area: rules.RibeyeArea, areaMiddle: 2.9, areaSpread: 0.3, areaPower: 0.5, wall: 0.6, decimals: 1,
+		species: rules.Lamb, live: 128, liveSpread: 11, dressing: 53.5, dressingSpread: 2.1, fat: measure.MeasuredFat, fatMiddle: 0.2, fatSpread: 0.3,
+		area: measure.RibeyeArea, areaMiddle: 2.9, areaSpread: 0.3, areaPower: 0.5, wall: 0.6, decimals: 1,
 	},
 	{
 		species: rules.Goat, live: 80, liveSpread: 12, dressing: 48, dressingSpread: 2,
-		area: rules.RibeyeArea, areaMiddle: 1.7, areaSpread: 0.22, areaPower: 0.6, wall: 0.45, decimals: 1,
+		area: measure.RibeyeArea, areaMiddle: 1.7, areaSpread: 0.22, areaPower: 0.6, wall: 0.45, decimals: 1,
 	},
 	{
-		species: rules.Beef, live: 1250, liveSpread: 100, dressing: 100, fat: rules.MeasuredFat, fatMiddle: 0.42, fatSpread: 0.34,
-		area: rules.RibeyeArea, areaMiddle: 12.6, areaSpread: 1.0, areaPower: 0.5, scanned: true, within: 4.9, withinSpread: 0.25,
+		species: rules.Beef, live: 1250, liveSpread: 100, dressing: 100, fat: measure.MeasuredFat, fatMiddle: 0.42, fatSpread: 0.34,
+		area: measure.RibeyeArea, areaMiddle: 12.6, areaSpread: 1.0, areaPower: 0.5, scanned: true, within: 4.9, withinSpread: 0.25,
 	},
 }
 
@@ -63,20 +64,20 @@ func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
 		carcass := live * (m.dressing + m.dressingSpread*rng.NormFloat64()) / 100
 		area := m.areaMiddle*math.Pow(carcass/middle, m.areaPower) + m.areaSpread*rng.NormFloat64()
 		truth := drawn{
-			rules.Tag: strconv.Itoa(100 + i), rules.ClassName: "Market",
-			rules.LiveWeight: written(live, 0), rules.HotCarcassWeight: written(carcass, m.decimals), m.area: written(area, 2),
+			measure.Tag: strconv.Itoa(100 + i), measure.ClassName: "Market",
+			measure.LiveWeight: written(live, 0), measure.HotCarcassWeight: written(carcass, m.decimals), m.area: written(area, 2),
 		}
 		if m.scanned {
-			delete(truth, rules.HotCarcassWeight)
-			truth[rules.IntramuscularFat] = written(m.within*math.Exp(m.withinSpread*rng.NormFloat64()), 2)
+			delete(truth, measure.HotCarcassWeight)
+			truth[measure.IntramuscularFat] = written(m.within*math.Exp(m.withinSpread*rng.NormFloat64()), 2)
 		}
 		fat := 0.0
-		if m.fat != "" {
+		if m.fat != measure.None {
 			fat = math.Max(0.05, m.fatMiddle*math.Exp(m.fatSpread*rng.NormFloat64()))
 			truth[m.fat] = written(fat, 2)
 		}
 		if m.wall > 0 {
-			truth[bodyWall] = written(fat+m.wall*math.Exp(0.15*rng.NormFloat64()), 2)
+			truth[measure.BodyWallThickness] = written(fat+m.wall*math.Exp(0.15*rng.NormFloat64()), 2)
 		}
 		sheet.rows = append(sheet.rows, &plantedRow{truth: truth, sheet: maps.Clone(truth)})
 	}
@@ -90,35 +91,35 @@ func (m made) kinds() []slipKindOfTest {
 		inCell("area ten times", "loud", m.area, shifted(1), nil),
 		inCell("area a tenth", "loud", m.area, shifted(-1), nil),
 		inUnit("area in square centimetres", m.area, "6.4516", 1),
-		inUnit("live weight in kilograms", rules.LiveWeight, "0.45359237", 0),
-		inCell("live weight, two digits swapped", "silent", rules.LiveWeight, twoSwapped, nil),
-		inCell("live weight, a wrong key", "silent", rules.LiveWeight, wrongKey(1), nil),
+		inUnit("live weight in kilograms", measure.LiveWeight, "0.45359237", 0),
+		inCell("live weight, two digits swapped", "silent", measure.LiveWeight, twoSwapped, nil),
+		inCell("live weight, a wrong key", "silent", measure.LiveWeight, wrongKey(1), nil),
 		inCell("area, two digits swapped", "silent", m.area, twoSwapped, nil),
 		inCell("area, a wrong key", "silent", m.area, wrongKey(1), nil),
-		likeAbove("live weight of the row above", rules.LiveWeight),
+		likeAbove("live weight of the row above", measure.LiveWeight),
 		likeAbove("area of the row above", m.area),
 	}
 	if m.scanned {
 		kinds = append(kinds,
-			inCell("intramuscular fat ten times", "loud", rules.IntramuscularFat, shifted(1), nil),
-			inCell("intramuscular fat, two digits swapped", "silent", rules.IntramuscularFat, twoSwapped, nil))
+			inCell("intramuscular fat ten times", "loud", measure.IntramuscularFat, shifted(1), nil),
+			inCell("intramuscular fat, two digits swapped", "silent", measure.IntramuscularFat, twoSwapped, nil))
 	} else {
 		kinds = append(kinds,
-			inUnit("carcass weight in kilograms", rules.HotCarcassWeight, "0.45359237", 1),
-			exchanged("live and carcass weight exchanged", rules.LiveWeight, rules.HotCarcassWeight),
-			inCell("carcass weight, two digits swapped", "silent", rules.HotCarcassWeight, twoSwapped, nil),
-			inCell("carcass weight, a wrong key", "silent", rules.HotCarcassWeight, wrongKey(1), nil),
-			likeAbove("carcass weight of the row above", rules.HotCarcassWeight),
-			betweenTwo("carcass weights of two rows exchanged", rules.HotCarcassWeight))
+			inUnit("carcass weight in kilograms", measure.HotCarcassWeight, "0.45359237", 1),
+			exchanged("live and carcass weight exchanged", measure.LiveWeight, measure.HotCarcassWeight),
+			inCell("carcass weight, two digits swapped", "silent", measure.HotCarcassWeight, twoSwapped, nil),
+			inCell("carcass weight, a wrong key", "silent", measure.HotCarcassWeight, wrongKey(1), nil),
+			likeAbove("carcass weight of the row above", measure.HotCarcassWeight),
+			betweenTwo("carcass weights of two rows exchanged", measure.HotCarcassWeight))
 	}
-	if m.fat != "" {
+	if m.fat != measure.None {
 		kinds = append(kinds,
 			inCell("fat in tenths", "loud", m.fat, shifted(1), nil),
 			inUnit("fat in millimetres", m.fat, "25.4", 0),
 			inCell("fat, two digits swapped", "silent", m.fat, twoSwapped, nil),
 			inCell("fat, a wrong key", "silent", m.fat, wrongKey(0), nil))
 	}
-	if m.area == loinMuscleArea {
+	if m.area == measure.LoinMuscleArea {
 		kinds = append(kinds, inUnit("loin depth typed as area", m.area, "0.333333333", 1))
 	}
 	return kinds

@@ -13,6 +13,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // plantedRow is a made carcass with what is true of it and what the sheet says.
@@ -21,7 +22,7 @@ type plantedRow struct {
 	cattle       int     // its place among the made cattle
 	unrounded    figures // of cattle
 	kind         string  // the slip planted in it; empty for a true row
-	cell         rules.Measure
+	cell         measure.ID
 	loses        decimal.Decimal
 	silent       bool
 	partners     []int // the rows that the slip is about as well
@@ -202,7 +203,7 @@ func (o *outcome) countSlip(sheet *plantedSheet, i int, flagged map[int][]Findin
 	if own {
 		one.caughtWithOwn++
 	}
-	if row.cell == "" {
+	if row.cell == measure.None {
 		return
 	}
 	given, right := false, false

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // hogs draws hogs of ordinary figures, within the usual ranges of the limits; change may alter each one's row.
@@ -32,10 +33,10 @@ func hogs(t *testing.T, change func(i int, row drawn)) *Lot {
 	return drawLot(t, rules.Swine, rows...)
 }
 
-func about(t *testing.T, lot *Lot, tag string, measure rules.Measure) *Finding {
+func about(t *testing.T, lot *Lot, tag string, id measure.ID) *Finding {
 	t.Helper()
 	for _, finding := range Check(lot) {
-		if finding.Tag == tag && finding.Measure == measure && finding.Level != Note {
+		if finding.Tag == tag && finding.Measure == id && finding.Level != Note {
 			return &finding
 		}
 	}
@@ -45,15 +46,15 @@ func about(t *testing.T, lot *Lot, tag string, measure rules.Measure) *Finding {
 // A loin 2.3 to 2.8 in deep typed as area looks like a tiny eye; the area is about three times the depth (this project's
 // own figure).
 func TestLoinDepthTypedAsArea(t *testing.T) {
-	if found := about(t, hogs(t, nil), "201", loinMuscleArea); found != nil {
+	if found := about(t, hogs(t, nil), "201", measure.LoinMuscleArea); found != nil {
 		t.Fatalf("a true loin is named: %s", found.Message)
 	}
 	for _, depth := range []string{"2.3", "2.4", "2.5", "2.6", "2.7", "2.8"} {
 		found := about(t, hogs(t, func(i int, row drawn) {
 			if i == 0 {
-				row[loinMuscleArea] = depth
+				row[measure.LoinMuscleArea] = depth
 			}
-		}), "201", loinMuscleArea)
+		}), "201", measure.LoinMuscleArea)
 		area := decimal.RequireFromString(depth).Mul(decimal.NewFromInt(3)).String()
 		if found == nil || !strings.Contains(found.Message, "loin's depth") || found.Hint != area {
 			t.Errorf("depth %s: wanted the hint %s, found %+v", depth, area, found)
@@ -62,8 +63,10 @@ func TestLoinDepthTypedAsArea(t *testing.T) {
 }
 
 func TestColumnOfLoinDepthsIsNamedOnce(t *testing.T) {
-	lot := hogs(t, func(i int, row drawn) { row[loinMuscleArea] = []string{"2.5", "2.4", "2.6", "2.3", "2.5", "2.7"}[i] })
-	if words := columnWords(lot, loinMuscleArea); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's depth") {
+	lot := hogs(t, func(i int, row drawn) {
+		row[measure.LoinMuscleArea] = []string{"2.5", "2.4", "2.6", "2.3", "2.5", "2.7"}[i]
+	})
+	if words := columnWords(lot, measure.LoinMuscleArea); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's depth") {
 		t.Errorf("the column of depths: %q", words)
 	}
 }
@@ -72,17 +75,17 @@ func TestColumnOfLoinDepthsIsNamedOnce(t *testing.T) {
 func TestProbeMillimetres(t *testing.T) {
 	found := about(t, hogs(t, func(i int, row drawn) {
 		if i == 1 {
-			row["tenth-rib fat"] = "13"
+			row[measure.TenthRibFat] = "13"
 		}
-	}), "202", "tenth-rib fat")
+	}), "202", measure.TenthRibFat)
 	if found == nil || found.Level != Hold || found.Hint != "0.51" {
 		t.Errorf("13 mm of fat: %+v", found)
 	}
-	lot := hogs(t, func(i int, row drawn) { row["tenth-rib fat"] = []string{"19", "16", "22", "18", "21", "15"}[i] })
-	if words := columnWords(lot, "tenth-rib fat"); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
+	lot := hogs(t, func(i int, row drawn) { row[measure.TenthRibFat] = []string{"19", "16", "22", "18", "21", "15"}[i] })
+	if words := columnWords(lot, measure.TenthRibFat); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
 		t.Errorf("the column of millimetres: %q", words)
 	}
-	if found := about(t, lot, "201", "tenth-rib fat"); found == nil || found.Level != Hold || found.Hint != "0.75" {
+	if found := about(t, lot, "201", measure.TenthRibFat); found == nil || found.Level != Hold || found.Hint != "0.75" {
 		t.Errorf("19 mm of fat: %+v", found)
 	}
 }
@@ -91,33 +94,33 @@ func TestProbeMillimetres(t *testing.T) {
 func TestLoinAreaTypedAsDepth(t *testing.T) {
 	with := func(depths ...string) *Lot {
 		return hogs(t, func(i int, row drawn) {
-			row[loinDepth] = "2.4"
+			row[measure.LoinDepth] = "2.4"
 			if i < len(depths) {
-				row[loinDepth] = depths[i]
+				row[measure.LoinDepth] = depths[i]
 			}
 		})
 	}
-	if found := about(t, with(), "201", loinDepth); found != nil {
+	if found := about(t, with(), "201", measure.LoinDepth); found != nil {
 		t.Fatalf("a true depth is named: %s", found.Message)
 	}
 	for _, test := range []struct{ depth, hint, words string }{
 		{"7.5", "2.5", "loin's area"}, {"6.9", "2.3", "loin's area"}, {"64", "2.52", "millimetres"}, {"58", "2.28", "millimetres"},
 	} {
-		if found := about(t, with(test.depth), "201", loinDepth); found == nil || found.Level != Hold || found.Hint != test.hint || !strings.Contains(found.Message, test.words) {
+		if found := about(t, with(test.depth), "201", measure.LoinDepth); found == nil || found.Level != Hold || found.Hint != test.hint || !strings.Contains(found.Message, test.words) {
 			t.Errorf("a depth of %s: wanted the hint %s, found %+v", test.depth, test.hint, found)
 		}
 	}
-	if words := columnWords(with("7.5", "7.2", "7.8", "6.9", "7.4", "8.1"), loinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's area") {
+	if words := columnWords(with("7.5", "7.2", "7.8", "6.9", "7.4", "8.1"), measure.LoinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's area") {
 		t.Errorf("the column of areas: %q", words)
 	}
-	if words := columnWords(with("64", "61", "66", "58", "63", "69"), loinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
+	if words := columnWords(with("64", "61", "66", "58", "63", "69"), measure.LoinDepth); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
 		t.Errorf("the column of millimetres: %q", words)
 	}
 }
 
-func columnWords(lot *Lot, measure rules.Measure) string {
+func columnWords(lot *Lot, id measure.ID) string {
 	for _, finding := range Check(lot) {
-		if finding.Code == "column in another unit" && finding.Measure == measure {
+		if finding.Code == "column in another unit" && finding.Measure == id {
 			return finding.Message
 		}
 	}

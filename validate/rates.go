@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // impossibleRate holds a carcass with a computed figure that cannot be true, such as a gain of 30 lb a day: a date or a
@@ -15,29 +15,29 @@ func impossibleRate(s *survey) []Finding { return s.rates(Hold) }
 func unusualRate(s *survey) []Finding { return s.rates(Look) }
 
 // ratesElsewhere are the limited figures that have a check of their own.
-var ratesElsewhere = []rules.Measure{rules.DressingPercent, rules.RibeyePerHundredweight, chillLoss}
+var ratesElsewhere = []measure.ID{measure.DressingPercent, measure.RibeyePerHundredweight, measure.ChillLoss}
 
 // likelierWrong are the cells that a computed figure out of range likely comes of, the likeliest first: dates are typed
 // by hand far from the cooler.
-var likelierWrong = []rules.Measure{
-	rules.StartDate, rules.BirthDate, rules.StartWeight, rules.WeighInDate, rules.KillDate,
+var likelierWrong = []measure.ID{
+	measure.StartDate, measure.BirthDate, measure.StartWeight, measure.WeighInDate, measure.KillDate,
 }
 
 func (s *survey) rates(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		for _, measure := range r.kind.figures {
-			figure, ok := r.number(measure)
-			if !ok || r.kind.limit[measure].judge(figure) != level {
+		for _, id := range r.kind.figures {
+			figure, ok := r.number(id)
+			if !ok || r.kind.limit[id].judge(figure) != level {
 				continue
 			}
-			cells := s.readInputs(r, measure)
+			cells := s.readInputs(r, id)
 			if len(cells) == 0 || !r.sound(cells...) {
 				continue
 			}
-			limit := r.kind.limit[measure]
-			words := string(measure) + " " + rounded(figure, measure) + unitAfter(measure)
-			finding := s.about(level, string(measure)+" out of range", r, cells[0])
+			limit := r.kind.limit[id]
+			words := id.String() + " " + rounded(figure, id) + unitAfter(id)
+			finding := s.about(level, id.String()+" out of range", r, cells[0])
 			if level == Hold {
 				words += " can't be true: possible is " + span(limit.HoldBelow, limit.HoldAbove) + ". Compare " + s.listCells(r, cells) + "." + correctIt
 			} else {
@@ -51,34 +51,34 @@ func (s *survey) rates(level Level) []Finding {
 }
 
 // readInputs gives the cells of the row that a figure is worked out from, the likelier wrong first.
-func (s *survey) readInputs(r *row, figure rules.Measure) []rules.Measure {
-	var cells []rules.Measure
+func (s *survey) readInputs(r *row, figure measure.ID) []measure.ID {
+	var cells []measure.ID
 	inputs := s.inputs(r, figure)
-	for _, measure := range slices.Concat(likelierWrong, inputs) {
-		if _, read := r.Reading(measure); read && slices.Contains(inputs, measure) && !slices.Contains(cells, measure) {
-			cells = append(cells, measure)
+	for _, id := range slices.Concat(likelierWrong, inputs) {
+		if _, read := r.Reading(id); read && slices.Contains(inputs, id) && !slices.Contains(cells, id) {
+			cells = append(cells, id)
 		}
 	}
 	return cells
 }
 
 // listCells names the dates and weights that a figure rests on, with what stands in them.
-func (s *survey) listCells(r *row, cells []rules.Measure) string {
+func (s *survey) listCells(r *row, cells []measure.ID) string {
 	var words []string
-	for _, measure := range cells {
-		reading := r.Readings[measure]
-		definition, _ := rules.Define(measure)
+	for _, id := range cells {
+		reading := r.Readings[id]
+		definition, _ := measure.Define(id)
 		value := reading.Value.Text
-		if definition.Kind == rules.KindNumber {
-			value = withUnit(reading.Value.Number, measure)
+		if definition.Kind == measure.KindNumber {
+			value = withUnit(reading.Value.Number, id)
 		}
-		words = append(words, string(measure)+" "+value)
+		words = append(words, id.String()+" "+value)
 	}
 	return listed(words)
 }
 
-func unitAfter(measure rules.Measure) string {
-	definition, _ := rules.Define(measure)
+func unitAfter(id measure.ID) string {
+	definition, _ := measure.Define(id)
 	if definition.Unit == "" {
 		return ""
 	}
@@ -86,11 +86,11 @@ func unitAfter(measure rules.Measure) string {
 }
 
 // computedFigures are the computed measures that have a limit and no check of their own, in a fixed order.
-func computedFigures(limits map[rules.Measure]*limit) []rules.Measure {
-	var list []rules.Measure
-	for _, measure := range slices.Sorted(maps.Keys(limits)) {
-		if definition, _ := rules.Define(measure); definition.Computed && !slices.Contains(ratesElsewhere, measure) {
-			list = append(list, measure)
+func computedFigures(limits map[measure.ID]*limit) []measure.ID {
+	var list []measure.ID
+	for _, id := range slices.SortedFunc(maps.Keys(limits), measure.CompareNames) {
+		if definition, _ := measure.Define(id); definition.Computed && !slices.Contains(ratesElsewhere, id) {
+			list = append(list, id)
 		}
 	}
 	return list

@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // impossibleRibeyeForWeight holds a carcass whose ribeye cannot belong to its weight.
 func impossibleRibeyeForWeight(s *survey) []Finding { return s.ribeyeForWeight(Hold) }
@@ -12,18 +14,18 @@ func unusualRibeyeForWeight(s *survey) []Finding { return s.ribeyeForWeight(Look
 func (s *survey) ribeyeForWeight(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		figure, ok := r.number(rules.RibeyePerHundredweight)
-		limit, limited := r.limit(rules.RibeyePerHundredweight)
-		if !ok || !limited || limit.judge(figure) != level || !r.sound(rules.HotCarcassWeight, rules.RibeyeArea) {
+		figure, ok := r.number(measure.RibeyePerHundredweight)
+		limit, limited := r.limit(measure.RibeyePerHundredweight)
+		if !ok || !limited || limit.judge(figure) != level || !r.sound(measure.HotCarcassWeight, measure.RibeyeArea) {
 			continue
 		}
-		weight, _ := r.number(rules.HotCarcassWeight)
-		area, _ := r.number(rules.RibeyeArea)
-		words := "a ribeye of " + withUnit(area, rules.RibeyeArea) + " is unusual for a carcass of " +
-			withUnit(weight, rules.HotCarcassWeight) + " (" + rounded(figure, rules.RibeyePerHundredweight) + " sq in per cwt)"
+		weight, _ := r.number(measure.HotCarcassWeight)
+		area, _ := r.number(measure.RibeyeArea)
+		words := "a ribeye of " + withUnit(area, measure.RibeyeArea) + " is unusual for a carcass of " +
+			withUnit(weight, measure.HotCarcassWeight) + " (" + rounded(figure, measure.RibeyePerHundredweight) + " sq in per cwt)"
 		if level == Hold {
-			words = "a ribeye of " + withUnit(area, rules.RibeyeArea) + " can't belong to a carcass of " +
-				withUnit(weight, rules.HotCarcassWeight) + " (" + rounded(figure, rules.RibeyePerHundredweight) + " sq in per cwt)"
+			words = "a ribeye of " + withUnit(area, measure.RibeyeArea) + " can't belong to a carcass of " +
+				withUnit(weight, measure.HotCarcassWeight) + " (" + rounded(figure, measure.RibeyePerHundredweight) + " sq in per cwt)"
 		}
 		findings = append(findings, s.ribeyeFinding(r, level, words))
 	}
@@ -32,8 +34,8 @@ func (s *survey) ribeyeForWeight(level Level) []Finding {
 
 func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
 	const code = "ribeye out of line with weight"
-	area, _ := r.cellOf(rules.RibeyeArea)
-	weight, _ := r.cellOf(rules.HotCarcassWeight)
+	area, _ := r.cellOf(measure.RibeyeArea)
+	weight, _ := r.cellOf(measure.HotCarcassWeight)
 	likely, explained := s.likeliest(r, area, weight)
 	if !explained || !s.worthAHint(r, level, likely) {
 		advice := lookAtIt

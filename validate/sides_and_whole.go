@@ -3,7 +3,7 @@ package validate
 import (
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // sideTolerance is how far, in percent of the carcass, the two sides together may differ from the whole: scales are read
@@ -15,24 +15,24 @@ var sideTolerance = decimal.RequireFromString("1.5")
 func sidesAndWhole(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		left, hasLeft := r.Reading(rules.LeftSideWeight)
-		right, hasRight := r.Reading(rules.RightSideWeight)
-		if !hasLeft || !hasRight || !r.sound(rules.LeftSideWeight, rules.RightSideWeight, rules.HotCarcassWeight) {
+		left, hasLeft := r.Reading(measure.LeftSideWeight)
+		right, hasRight := r.Reading(measure.RightSideWeight)
+		if !hasLeft || !hasRight || !r.sound(measure.LeftSideWeight, measure.RightSideWeight, measure.HotCarcassWeight) {
 			continue
 		}
 		sides := left.Value.Number.Add(right.Value.Number)
-		together := "left side " + withUnit(left.Value.Number, rules.LeftSideWeight) + " and right side " +
-			withUnit(right.Value.Number, rules.RightSideWeight)
-		whole, hasWhole := r.Reading(rules.HotCarcassWeight)
+		together := "left side " + withUnit(left.Value.Number, measure.LeftSideWeight) + " and right side " +
+			withUnit(right.Value.Number, measure.RightSideWeight)
+		whole, hasWhole := r.Reading(measure.HotCarcassWeight)
 		if hasWhole && farApart(sides, whole.Value.Number, sideTolerance) {
-			finding := s.about(Look, "sides and whole disagree", r, rules.HotCarcassWeight)
+			finding := s.about(Look, "sides and whole disagree", r, measure.HotCarcassWeight)
 			finding.Hint = sides.String()
 			findings = append(findings, finding.say(together+" make "+sides.String()+", but the whole carcass is given as "+
-				withUnit(whole.Value.Number, rules.HotCarcassWeight)+"."+correctIt))
+				withUnit(whole.Value.Number, measure.HotCarcassWeight)+"."+correctIt))
 		}
 		if !hasWhole && farApart(left.Value.Number, right.Value.Number, decimal.NewFromInt(15)) {
-			finding := s.about(Hold, "sides disagree", r, rules.LeftSideWeight)
-			r.doubt(rules.LeftSideWeight, rules.RightSideWeight)
+			finding := s.about(Hold, "sides disagree", r, measure.LeftSideWeight)
+			r.doubt(measure.LeftSideWeight, measure.RightSideWeight)
 			findings = append(findings, finding.say(together+" can't be two sides of one carcass."+correctIt))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
@@ -21,7 +22,7 @@ type survey struct {
 	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
 	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
-	inputsOf map[figureOf][]rules.Measure
+	inputsOf map[figureOf][]measure.ID
 }
 
 // row is one carcass as the checks see it.
@@ -30,7 +31,7 @@ type row struct {
 	sheet       *Sheet // nil where the lot names no sheet for it
 	kind        *kind
 	cells       []cell // of the kind's measures
-	doubted     map[rules.Measure]bool
+	doubted     map[measure.ID]bool
 	odd         []oddity // worked out once
 	held        bool     // something of it is on hold
 	copied      bool     // all of it is that of an earlier row
@@ -54,7 +55,7 @@ func newSurvey(lot *Lot) *survey {
 		unlike:   map[sheetMeasure]bool{},
 		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
-		inputsOf: map[figureOf][]rules.Measure{},
+		inputsOf: map[figureOf][]measure.ID{},
 	}
 	sheetOf := map[*grading.Graded]*Sheet{}
 	for i := range lot.Sheets {
@@ -63,10 +64,10 @@ func newSurvey(lot *Lot) *survey {
 		}
 	}
 	for _, graded := range lot.Carcasses {
-		one := &row{Graded: graded, sheet: sheetOf[graded], doubted: map[rules.Measure]bool{}}
-		for measure, reading := range graded.Readings {
+		one := &row{Graded: graded, sheet: sheetOf[graded], doubted: map[measure.ID]bool{}}
+		for id, reading := range graded.Readings {
 			if reading.Unreadable {
-				one.doubted[measure] = true
+				one.doubted[id] = true
 			}
 		}
 		one.kind = s.kindOf(graded.Species)
@@ -98,12 +99,12 @@ func (s *survey) remember(findings []Finding) {
 }
 
 // sound reports whether none of the measures is doubted, nor any cell that stands for one of them.
-func (r *row) sound(measures ...rules.Measure) bool {
+func (r *row) sound(measures ...measure.ID) bool {
 	if r.passed {
 		return false
 	}
-	for _, measure := range measures {
-		for _, cell := range standIns(measure) {
+	for _, id := range measures {
+		for _, cell := range standIns(id) {
 			if r.doubted[cell] {
 				return false
 			}
@@ -113,33 +114,33 @@ func (r *row) sound(measures ...rules.Measure) bool {
 }
 
 // standIns are the measures whose cells may hold what a measure is worked out from, the measure itself first.
-func standIns(measure rules.Measure) []rules.Measure {
-	switch measure {
-	case rules.AdjustedFat:
-		return []rules.Measure{rules.AdjustedFat, rules.MeasuredFat, rules.LeftFat, rules.RightFat, rules.FatAdjustment}
-	case rules.MeasuredFat:
-		return []rules.Measure{rules.MeasuredFat, rules.LeftFat, rules.RightFat}
-	case rules.HotCarcassWeight:
-		return []rules.Measure{
-			rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LeftSideWeight, rules.RightSideWeight,
+func standIns(id measure.ID) []measure.ID {
+	switch id {
+	case measure.AdjustedFat:
+		return []measure.ID{measure.AdjustedFat, measure.MeasuredFat, measure.LeftFat, measure.RightFat, measure.FatAdjustment}
+	case measure.MeasuredFat:
+		return []measure.ID{measure.MeasuredFat, measure.LeftFat, measure.RightFat}
+	case measure.HotCarcassWeight:
+		return []measure.ID{
+			measure.HotCarcassWeight, measure.ChilledCarcassWeight, measure.LeftSideWeight, measure.RightSideWeight,
 		}
-	case rules.RibeyeArea:
-		return []rules.Measure{rules.RibeyeArea, rules.DotsOutlined, rules.DotsMissing, rules.DotsOutside}
-	case rules.LiveWeight:
-		return []rules.Measure{rules.LiveWeight, rules.FairWeight}
-	case rules.MarblingScore:
-		return []rules.Measure{rules.Marbling}
-	case rules.OverallMaturity:
-		return []rules.Measure{rules.Maturity, rules.SkeletalMaturity, rules.LeanMaturity}
+	case measure.RibeyeArea:
+		return []measure.ID{measure.RibeyeArea, measure.DotsOutlined, measure.DotsMissing, measure.DotsOutside}
+	case measure.LiveWeight:
+		return []measure.ID{measure.LiveWeight, measure.FairWeight}
+	case measure.MarblingScore:
+		return []measure.ID{measure.Marbling}
+	case measure.OverallMaturity:
+		return []measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity}
 	}
-	return []rules.Measure{measure}
+	return []measure.ID{id}
 }
 
 // cellsOf are the measures whose cells hold what a measure is worked out from: the adjusted fat of a sheet with measured
 // fat and an adjustment comes of both.
-func (r *row) cellsOf(measure rules.Measure) []rules.Measure {
-	var cells []rules.Measure
-	for _, cell := range standIns(measure) {
+func (r *row) cellsOf(id measure.ID) []measure.ID {
+	var cells []measure.ID
+	for _, cell := range standIns(id) {
 		if _, ok := r.Reading(cell); ok {
 			cells = append(cells, cell)
 		}
@@ -148,28 +149,28 @@ func (r *row) cellsOf(measure rules.Measure) []rules.Measure {
 }
 
 // cellOf is the first of them.
-func (r *row) cellOf(measure rules.Measure) (rules.Measure, bool) {
-	if cells := r.cellsOf(measure); len(cells) > 0 {
+func (r *row) cellOf(id measure.ID) (measure.ID, bool) {
+	if cells := r.cellsOf(id); len(cells) > 0 {
 		return cells[0], true
 	}
-	return "", false
+	return measure.None, false
 }
 
 // doubt marks cells as explained by a finding that stands elsewhere in the row.
-func (r *row) doubt(cells ...rules.Measure) {
+func (r *row) doubt(cells ...measure.ID) {
 	for _, cell := range cells {
 		r.doubted[cell] = true
 	}
 }
 
 // number gives a measure of the carcass as a number, read or computed.
-func (r *row) number(measure rules.Measure) (decimal.Decimal, bool) {
-	value, ok := r.Figure(measure)
+func (r *row) number(id measure.ID) (decimal.Decimal, bool) {
+	value, ok := r.Figure(id)
 	return value.Number, ok
 }
 
 // marked reports whether the carcass carries a yes mark.
-func (r *row) marked(measure rules.Measure) bool {
-	reading, ok := r.Reading(measure)
+func (r *row) marked(id measure.ID) bool {
+	reading, ok := r.Reading(id)
 	return ok && reading.Value.Number.Sign() > 0
 }

@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules"
+import (
+	"railbook/rules/measure"
+)
 
 // tagNotOnRoster says which carcasses have a tag that the roster does not have: a wrong digit, or an animal that was
 // never entered. Only where there is a roster.
@@ -14,10 +16,10 @@ func tagNotOnRoster(s *survey) []Finding {
 	}
 	var findings []Finding
 	for _, r := range s.rows {
-		if r.Tag == "" || entered[r.Tag] || !r.sound(rules.Tag) {
+		if r.Tag == "" || entered[r.Tag] || !r.sound(measure.Tag) {
 			continue
 		}
-		finding := s.about(Look, "tag not on the roster", r, rules.Tag)
+		finding := s.about(Look, "tag not on the roster", r, measure.Tag)
 		words := "tag " + r.Tag + " is not on the roster"
 		if nearest := s.nearestUnused(r.Tag); nearest != "" {
 			finding.Hint = nearest

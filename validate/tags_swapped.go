@@ -3,7 +3,7 @@ package validate
 import (
 	"math"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // How much better two rows must fit when their tags are exchanged: less where they hung next to one another.
@@ -50,10 +50,10 @@ type weighed struct {
 }
 
 func (s *survey) weighed(r *row) (weighed, bool) {
-	live, hasLive := r.logarithm(rules.LiveWeight)
-	carcass, hasCarcass := r.logarithm(rules.HotCarcassWeight)
-	usual, known := s.peersOf(r).of(rules.DressingPercent)
-	if !hasLive || !hasCarcass || !known || !usual.ofPeers || !r.sound(rules.LiveWeight, rules.HotCarcassWeight) {
+	live, hasLive := r.logarithm(measure.LiveWeight)
+	carcass, hasCarcass := r.logarithm(measure.HotCarcassWeight)
+	usual, known := s.peersOf(r).of(measure.DressingPercent)
+	if !hasLive || !hasCarcass || !known || !usual.ofPeers || !r.sound(measure.LiveWeight, measure.HotCarcassWeight) {
 		return weighed{}, false
 	}
 	one := weighed{row: r, live: live, carcass: carcass, middle: usual.middle, spreadUnit: usual.spread}
@@ -110,13 +110,13 @@ func swapGain(a, b *weighed) float64 {
 }
 
 func (s *survey) swapFinding(r, other *row) Finding {
-	mended := s.with(r, map[rules.Measure]rules.Value{rules.LiveWeight: other.Readings[rules.LiveWeight].Value})
-	before, _ := r.number(rules.DressingPercent)
-	after, _ := mended.number(rules.DressingPercent)
-	finding := s.about(Look, "tags swapped", r, rules.Tag)
+	mended := s.with(r, map[measure.ID]measure.Value{measure.LiveWeight: other.Readings[measure.LiveWeight].Value})
+	before, _ := r.number(measure.DressingPercent)
+	after, _ := mended.number(measure.DressingPercent)
+	finding := s.about(Look, "tags swapped", r, measure.Tag)
 	finding.Hint = other.Tag
-	r.doubt(rules.LiveWeight, rules.HotCarcassWeight)
+	r.doubt(measure.LiveWeight, measure.HotCarcassWeight)
 	return finding.say("tags " + r.Tag + " and " + other.Tag + " (" + other.Place.Cell + ") may be swapped: with the other's live weight the dressing " +
-		"percent is " + rounded(after, rules.DressingPercent) + " instead of " + rounded(before, rules.DressingPercent) +
+		"percent is " + rounded(after, measure.DressingPercent) + " instead of " + rounded(before, measure.DressingPercent) +
 		", and the other's is mended too. Ask the plant before correcting both tags.")
 }

@@ -1,27 +1,27 @@
 package validate
 
-import "railbook/rules"
-
-const bodyWall rules.Measure = "body wall thickness"
+import (
+	"railbook/rules/measure"
+)
 
 // wallAndFat holds a carcass whose body wall is no thicker than the fat over its ribeye: the wall is lean, bone and fat,
 // so one of the two is wrong. No true carcass is named.
 func wallAndFat(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		wall, hasWall := r.Reading(bodyWall)
-		fat, hasFat := r.number(rules.AdjustedFat)
+		wall, hasWall := r.Reading(measure.BodyWallThickness)
+		fat, hasFat := r.number(measure.AdjustedFat)
 		if !hasFat {
-			fat, hasFat = r.number(rules.MeasuredFat)
+			fat, hasFat = r.number(measure.MeasuredFat)
 		}
-		if !hasWall || !hasFat || wall.Value.Number.GreaterThan(fat) || !r.sound(bodyWall, rules.AdjustedFat) {
+		if !hasWall || !hasFat || wall.Value.Number.GreaterThan(fat) || !r.sound(measure.BodyWallThickness, measure.AdjustedFat) {
 			continue
 		}
-		words := "the body wall " + withUnit(wall.Value.Number, bodyWall) + " must be thicker than the fat " + withUnit(fat, rules.AdjustedFat) + " that is part of it"
-		fatCell, _ := r.cellOf(rules.AdjustedFat)
-		likely, ok := s.likeliest(r, bodyWall, fatCell)
+		words := "the body wall " + withUnit(wall.Value.Number, measure.BodyWallThickness) + " must be thicker than the fat " + withUnit(fat, measure.AdjustedFat) + " that is part of it"
+		fatCell, _ := r.cellOf(measure.AdjustedFat)
+		likely, ok := s.likeliest(r, measure.BodyWallThickness, fatCell)
 		if !ok {
-			findings = append(findings, s.about(Hold, "body wall no thicker than fat", r, bodyWall).say(words+"."+correctIt))
+			findings = append(findings, s.about(Hold, "body wall no thicker than fat", r, measure.BodyWallThickness).say(words+"."+correctIt))
 			continue
 		}
 		finding := s.about(Hold, "body wall no thicker than fat", r, likely.measure)

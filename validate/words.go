@@ -7,7 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // correctIt and lookAtIt close a sentence with what the reader is to do.
@@ -17,22 +17,22 @@ const (
 )
 
 // called is what a measure is called in a sentence.
-func called(measure rules.Measure) string {
-	switch measure {
-	case rules.AdjustedFat, rules.MeasuredFat:
+func called(id measure.ID) string {
+	switch id {
+	case measure.AdjustedFat, measure.MeasuredFat:
 		return "fat thickness"
-	case rules.InternalFat:
+	case measure.InternalFat:
 		return "KPH"
 	}
-	return string(measure)
+	return id.String()
 }
 
 // unitWords names a unit in full.
 var unitWords = map[string]string{"lb": "pounds", "in": "inches", "sq in": "square inches", "%": "percent"}
 
 // withUnit writes a number with its measure's unit: "13.6 sq in", "2.5 %".
-func withUnit(number decimal.Decimal, measure rules.Measure) string {
-	definition, _ := rules.Define(measure)
+func withUnit(number decimal.Decimal, id measure.ID) string {
+	definition, _ := measure.Define(id)
 	if definition.Unit == "" {
 		return number.String()
 	}
@@ -40,8 +40,8 @@ func withUnit(number decimal.Decimal, measure rules.Measure) string {
 }
 
 // rounded writes a number as the measure is printed.
-func rounded(number decimal.Decimal, measure rules.Measure) string {
-	definition, _ := rules.Define(measure)
+func rounded(number decimal.Decimal, id measure.ID) string {
+	definition, _ := measure.Define(id)
 	return number.StringFixed(int32(definition.Decimals))
 }
 

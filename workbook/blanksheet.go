@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
@@ -111,7 +112,7 @@ func unfitEntries(roster *reading.Roster) error {
 		}
 	}
 	for _, finding := range roster.Findings {
-		if finding.Level == validate.Hold && finding.Measure == rules.Tag {
+		if finding.Level == validate.Hold && finding.Measure == measure.Tag {
 			reasons = append(reasons, strings.TrimSuffix(finding.Message, "."))
 		}
 	}
@@ -161,25 +162,25 @@ func classBasis(book *rules.Rulebook, entry *grading.Carcass) rules.Basis {
 }
 
 func hasRailNumber(entry *grading.Carcass) bool {
-	_, has := entry.Reading(rules.RailNumber)
+	_, has := entry.Reading(measure.RailNumber)
 	return has
 }
 
 // order puts the entries into the order in which they will hang.
 func order(entries []*grading.Carcass, by string) {
-	measure := rules.Tag
+	id := measure.Tag
 	switch by {
 	case "rail":
-		measure = rules.RailNumber
+		id = measure.RailNumber
 	case "tag":
 	default:
 		return
 	}
 	text := func(entry *grading.Carcass) string {
-		if measure == rules.Tag {
+		if id == measure.Tag {
 			return entry.Tag
 		}
-		return entry.Readings[measure].Value.Text
+		return entry.Readings[id].Value.Text
 	}
 	slices.SortStableFunc(entries, func(a, b *grading.Carcass) int { return compareTags(text(a), text(b)) })
 }
@@ -206,7 +207,7 @@ func compareTags(one, other string) int {
 func rosterWarnings(roster *reading.Roster) []string {
 	var warnings []string
 	for _, finding := range roster.Findings {
-		if finding.Level == validate.Note || finding.Measure == rules.Tag {
+		if finding.Level == validate.Note || finding.Measure == measure.Tag {
 			continue
 		}
 		words := finding.Message

@@ -15,6 +15,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/writing"
 )
@@ -113,10 +114,10 @@ func TestEntryLimitsGiveTheVerdictOfGrading(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		measure := headed(t, results, heading)
+		id := headed(t, results, heading)
 		stands := value.GreaterThanOrEqual(low) && value.LessThanOrEqual(high)
 		switch {
-		case stands && askedAbout(results, measure):
+		case stands && askedAbout(results, id):
 			t.Fatalf("%s, %s %s: the cell does not warn, and grading says that it is out of range (limits %v to %v)", class, heading, value, low, high)
 		case !stands && !carcassAsked(results):
 			t.Fatalf("%s, %s %s: the cell warns, and grading asks nothing (limits %v to %v)", class, heading, value, low, high)
@@ -143,20 +144,20 @@ func ruleUnder(t *rapid.T, file *excelize.File, heading string) *excelize.DataVa
 }
 
 // headed gives the measure that a heading was read as.
-func headed(t *rapid.T, results *writing.Results, heading string) rules.Measure {
+func headed(t *rapid.T, results *writing.Results, heading string) measure.ID {
 	for _, one := range results.Read.Blocks[0].Headings {
 		if one.Text == heading {
 			return one.Measure
 		}
 	}
 	t.Fatalf("the heading %q was not read", heading)
-	return ""
+	return measure.None
 }
 
 // askedAbout reports whether the first carcass's measure is out of its limits.
-func askedAbout(results *writing.Results, measure rules.Measure) bool {
+func askedAbout(results *writing.Results, id measure.ID) bool {
 	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
-		return one.Tag == "0401" && one.Measure == measure && strings.HasSuffix(one.Code, "out of range") && one.Level != validate.Note &&
+		return one.Tag == "0401" && one.Measure == id && strings.HasSuffix(one.Code, "out of range") && one.Level != validate.Note &&
 			!strings.HasPrefix(one.Code, "dressing percent") && !strings.HasPrefix(one.Code, "ribeye per")
 	})
 }

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
@@ -19,7 +20,7 @@ const inTheCell = "in the cell"
 // recorded is one carcass of the Readings sheet.
 type recorded struct {
 	class, tag, sheet, row string
-	records                map[rules.Measure]reading.ReadingRecord
+	records                map[measure.ID]reading.ReadingRecord
 	matched                bool
 }
 
@@ -75,11 +76,11 @@ func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Chan
 }
 
 func wholeCarcass(carcass *recorded, was, is string) reading.Change {
-	change := reading.Change{Class: carcass.class, Tag: carcass.tag, Measure: rules.Tag, Was: was, Is: is, Who: inTheCell}
+	change := reading.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
 	for _, record := range carcass.records {
 		change.At = rules.Place{Sheet: record.Sheet}
 	}
-	if record, found := carcass.records[rules.Tag]; found {
+	if record, found := carcass.records[measure.Tag]; found {
 		change.At.Cell = record.Cell
 	}
 	return change
@@ -97,11 +98,11 @@ func recordedCarcasses(records []reading.ReadingRecord) []*recorded {
 		key := strings.Join([]string{record.Class, record.Tag, record.Line}, "\x00")
 		carcass := known[key]
 		if carcass == nil {
-			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[rules.Measure]reading.ReadingRecord)}
+			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[measure.ID]reading.ReadingRecord)}
 			known[key] = carcass
 			list = append(list, carcass)
 		}
-		if carcass.sheet == "" || record.Measure == rules.Tag {
+		if carcass.sheet == "" || record.Measure == measure.Tag {
 			carcass.sheet = record.Sheet
 		}
 		carcass.records[record.Measure] = record
@@ -111,9 +112,9 @@ func recordedCarcasses(records []reading.ReadingRecord) []*recorded {
 
 // recordChanges gives the measures whose value differs, in the order of the measures' table.
 func recordChanges(was, is *recorded) (changes []reading.Change) {
-	for _, definition := range rules.Definitions() {
-		before, had := was.records[definition.Measure]
-		after, has := is.records[definition.Measure]
+	for _, definition := range measure.Definitions() {
+		before, had := was.records[definition.ID]
+		after, has := is.records[definition.ID]
 		if !had && !has || sameRecord(before, after) {
 			continue
 		}
@@ -122,7 +123,7 @@ func recordChanges(was, is *recorded) (changes []reading.Change) {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
 		}
 		changes = append(changes, reading.Change{
-			At: at, Class: is.class, Tag: is.tag, Measure: definition.Measure,
+			At: at, Class: is.class, Tag: is.tag, Measure: definition.ID,
 			Was: before.Written, Is: after.Written, Who: inTheCell,
 		})
 	}
@@ -209,9 +210,9 @@ func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
 			carcass.Readings[change.Measure] = grading.Reading{Value: value, Place: place, Written: change.Was}
 		}
 		switch change.Measure {
-		case rules.Tag:
+		case measure.Tag:
 			carcass.Tag = change.Was
-		case rules.ClassName:
+		case measure.ClassName:
 			carcass.Class = change.Was
 		}
 		graded[i] = grading.Grade(&carcass, j.rules)
@@ -235,15 +236,15 @@ const onHoldPlace = "on hold"
 
 func standings(classes []grading.ClassPlacing) map[string]standing {
 	list := make(map[string]standing)
-	var measures []rules.Measure
+	var measures []measure.ID
 	add := func(class string, one *grading.Graded, place string) {
 		words := standing{name: one.Tag + " (" + class + ")", place: place}
-		for _, measure := range measures {
-			text := writing.FigureText(one, measure)
+		for _, id := range measures {
+			text := writing.FigureText(one, id)
 			if text == "" || place == onHoldPlace { // the figures of a carcass on hold are shown nowhere
 				text = "none"
 			}
-			words.figures = append(words.figures, moving{string(measure), text})
+			words.figures = append(words.figures, moving{id.String(), text})
 		}
 		list[one.Place.String()] = words // by its cell: a correction may have changed the tag
 	}
@@ -265,22 +266,22 @@ func standings(classes []grading.ClassPlacing) map[string]standing {
 
 // movable are the figures of a class that a correction is said to have moved: the yield grade, the grades of the species,
 // what else the class is ranked by first, and the value.
-func movable(class grading.ClassPlacing) []rules.Measure {
-	var measures []rules.Measure
-	add := func(measure rules.Measure) {
-		if !slices.Contains(measures, measure) {
-			measures = append(measures, measure)
+func movable(class grading.ClassPlacing) []measure.ID {
+	var measures []measure.ID
+	add := func(id measure.ID) {
+		if !slices.Contains(measures, id) {
+			measures = append(measures, id)
 		}
 	}
 	for _, column := range grading.Columns(class.Species, class.Basis) {
-		if definition, _ := rules.Define(column.Measure); definition.Kind == rules.KindGrade || column.Measure == rules.YieldGrade {
+		if definition, _ := measure.Define(column.Measure); definition.Kind == measure.KindGrade || column.Measure == measure.YieldGrade {
 			add(column.Measure)
 		}
 	}
-	if keys := class.Ranking.Keys; len(keys) > 0 && keys[0].Measure != rules.WholeYieldGrade {
+	if keys := class.Ranking.Keys; len(keys) > 0 && keys[0].Measure != measure.WholeYieldGrade {
 		add(keys[0].Measure)
 	}
-	add(rules.CarcassValue)
+	add(measure.CarcassValue)
 	return measures
 }
 

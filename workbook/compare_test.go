@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // nextYears writes the default rulebook with Select at another discount and two limits of which one can never decide.
@@ -97,7 +98,7 @@ func TestComparingRulebooksOnTheDemo(t *testing.T) {
 	}
 	for _, class := range outcome.Classes() {
 		for _, row := range class.Rows {
-			graded := row.Old.Figures[rules.QualityGrade].Value.Text
+			graded := row.Old.Figures[measure.QualityGrade].Value.Text
 			if row.Repriced() != (row.Old.Price.Valid && strings.HasSuffix(graded, "Select")) {
 				t.Errorf("%s is %s and repriced: %v", row.Tag, graded, row.Repriced())
 			}

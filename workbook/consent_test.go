@@ -9,7 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/names"
 	"railbook/workbook/reading"
@@ -145,7 +145,7 @@ func TestWhatIsNotAYesWithholdsTheName(t *testing.T) {
 	}
 	looks := 0
 	for _, finding := range published.Results.Findings {
-		if finding.Measure != rules.Consent {
+		if finding.Measure != measure.Consent {
 			continue
 		}
 		if finding.Level == validate.Hold {
@@ -314,15 +314,15 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 				t.Fatal(err)
 			}
 			carcass := published.Results.Graded[0]
-			if got := carcass.Readings[rules.Exhibitor].Value.Text; got != test.reads {
+			if got := carcass.Readings[measure.Exhibitor].Value.Text; got != test.reads {
 				t.Errorf("the exhibitor reads %q, want %q", got, test.reads)
 			}
 			if placed := len(published.Results.Placings.Classes[0].Placed); placed != 3 {
 				t.Errorf("%d of 3 placed", placed)
 			}
 			doubtful := test.reads == reading.ToBeSettled
-			if doubtful && carcass.Readings[rules.Consent].Value.Text != "no" {
-				t.Errorf("consent reads %q", carcass.Readings[rules.Consent].Value.Text)
+			if doubtful && carcass.Readings[measure.Consent].Value.Text != "no" {
+				t.Errorf("consent reads %q", carcass.Readings[measure.Consent].Value.Text)
 			}
 			all := strings.ToLower(unpacked(t, published.Public.Path))
 			if named := strings.Contains(all, "qorblat"); named != test.named {
@@ -366,10 +366,10 @@ func TestConsentOfAListWithoutNames(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := results.Graded[0].Readings[rules.Consent].Value.Number.IsPositive(); got != named {
+		if got := results.Graded[0].Readings[measure.Consent].Value.Number.IsPositive(); got != named {
 			t.Errorf("%s for either of two animals: consent is %v", answer, got)
 		}
-		if !results.Graded[1].Readings[rules.Consent].Value.Number.IsPositive() {
+		if !results.Graded[1].Readings[measure.Consent].Value.Number.IsPositive() {
 			t.Error("a consent that is in no doubt was not taken")
 		}
 		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == reading.WhoseCarcass }) {

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -25,7 +26,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 		if decision.Choice != validate.Correct || decision.Refused {
 			continue
 		}
-		identity := decision.Measure == rules.Tag || decision.Measure == rules.ClassName
+		identity := decision.Measure == measure.Tag || decision.Measure == measure.ClassName
 		if identity && decision.Applied {
 			continue // the carcass has another name since, and another one may have its old name
 		}
@@ -144,8 +145,8 @@ func standsAt(read *reading.Result, carcass *grading.Carcass, place rules.Place)
 
 // cellOf gives the cell in which a carcass's measure stands or would stand; an empty place where its block has no
 // heading for the measure.
-func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measure) (rules.Place, *reading.Block) {
-	if now, found := carcass.Readings[measure]; found && now.Place.File == "" {
+func cellOf(read *reading.Result, carcass *grading.Carcass, id measure.ID) (rules.Place, *reading.Block) {
+	if now, found := carcass.Readings[id]; found && now.Place.File == "" {
 		for b := range read.Blocks {
 			if _, here := read.Blocks[b].Rows[carcass]; here {
 				return now.Place, &read.Blocks[b]
@@ -159,7 +160,7 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measur
 			continue
 		}
 		for _, heading := range block.Headings {
-			if heading.Measure == measure {
+			if heading.Measure == id {
 				return rules.Place{Sheet: block.Sheet, Cell: block.CellAt(heading, line)}, block
 			}
 		}
@@ -170,10 +171,10 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, measure rules.Measur
 
 // cellChange writes a corrected value so that it is read as meant whatever unit the column is in: a plain number where
 // the column has the measure's own unit, else the number with its unit.
-func cellChange(value rules.Value, was string, decision *validate.Decision, block *reading.Block) parts.CellChange {
+func cellChange(value measure.Value, was string, decision *validate.Decision, block *reading.Block) parts.CellChange {
 	hint := fmt.Sprintf("Was %s. Corrected by %s.", orBlank(was), decision.Initials)
-	definition, _ := rules.Define(decision.Measure)
-	if definition.Kind != rules.KindNumber {
+	definition, _ := measure.Define(decision.Measure)
+	if definition.Kind != measure.KindNumber {
 		return parts.CellChange{Kind: parts.Text, Value: value.Text, Hint: hint}
 	}
 	if block.OwnUnit(decision.Measure) {
@@ -189,7 +190,7 @@ func orBlank(text string) string {
 	return text
 }
 
-func sameValue(a, b rules.Value) bool { return a.Number.Equal(b.Number) && a.Text == b.Text }
+func sameValue(a, b measure.Value) bool { return a.Number.Equal(b.Number) && a.Text == b.Text }
 
 // sentenceStart begins a sentence with a place: Sheet "Steers", cell G14.
 func sentenceStart(place rules.Place) string {

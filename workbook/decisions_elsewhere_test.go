@@ -5,7 +5,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // What a finding advises can be done: mark what a remark names, choose between two cells of one measure, and say in a dark
@@ -34,9 +34,9 @@ func TestDecisionsAboutAnotherCellAreApplied(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, want := range map[int]struct {
-		measure rules.Measure
+		measure measure.ID
 		value   string
-	}{0: {rules.Trimmed, "yes"}, 1: {rules.DarkCutterLowering, "1/3"}, 2: {rules.HotCarcassWeight, "764"}} {
+	}{0: {measure.Trimmed, "yes"}, 1: {measure.DarkCutterLowering, "1/3"}, 2: {measure.HotCarcassWeight, "764"}} {
 		if got := second.Results.Read.Carcasses[i].Readings[want.measure].Value.Text; got != want.value {
 			t.Errorf("%s is %q, want %q", want.measure, got, want.value)
 		}

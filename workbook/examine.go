@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -150,13 +151,13 @@ func (j *job) findingsOf(graded []*grading.Graded) []validate.Finding {
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
 func sheetOf(block reading.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
-	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[rules.Measure]rules.Place), Weights: block.Weights}
+	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights}
 	for _, heading := range block.Headings {
 		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
 		if sheet.Heading.Cell == "" {
 			sheet.Heading = place
 		}
-		if _, known := sheet.Columns[heading.Measure]; heading.Measure != "" && !known {
+		if _, known := sheet.Columns[heading.Measure]; heading.Measure != measure.None && !known {
 			sheet.Columns[heading.Measure] = place
 		}
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
 )
@@ -49,12 +49,12 @@ func Explain(to io.Writer, results *writing.Results) error {
 }
 
 func headingWords(heading reading.Heading) string {
-	if heading.Measure == "" {
+	if heading.Measure == measure.None {
 		return fmt.Sprintf("%s %q: left alone", heading.Cell, heading.Text)
 	}
 	unit := heading.Unit
 	if unit == "" {
-		definition, _ := rules.Define(heading.Measure)
+		definition, _ := measure.Define(heading.Measure)
 		unit = definition.Unit
 	}
 	words := fmt.Sprintf("%s %q: %s", heading.Cell, heading.Text, heading.Measure)

@@ -32,7 +32,7 @@ func FindingsJSON(to io.Writer, results *writing.Results) error {
 	for _, finding := range results.Findings {
 		line := findingLine{
 			Level: finding.Level, Code: finding.Code, File: finding.At.File, Sheet: finding.At.Sheet, Cell: finding.At.Cell,
-			Tag: finding.Tag, Measure: string(finding.Measure), Read: finding.Read, Message: finding.Message, Hint: finding.Hint,
+			Tag: finding.Tag, Measure: finding.Measure.String(), Read: finding.Read, Message: finding.Message, Hint: finding.Hint,
 		}
 		if finding.Settled != nil {
 			line.Settled = string(finding.Settled.Choice)

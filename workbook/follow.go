@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -68,7 +69,7 @@ func (j *job) rename(was, is name) {
 type renamed struct {
 	carcass  *grading.Carcass
 	decision int
-	measure  rules.Measure
+	measure  measure.ID
 	text     string
 }
 
@@ -81,7 +82,7 @@ func (j *job) renameDecided(read *reading.Result, list []renamed) {
 	for _, one := range list {
 		was := name{one.carcass.Class, one.carcass.Tag}
 		is := was
-		if one.measure == rules.Tag {
+		if one.measure == measure.Tag {
 			is.tag = one.text
 		} else {
 			is.class = one.text
@@ -90,7 +91,7 @@ func (j *job) renameDecided(read *reading.Result, list []renamed) {
 			if about[d] != one.carcass || d == one.decision {
 				continue
 			}
-			if one.measure == rules.Tag {
+			if one.measure == measure.Tag {
 				j.results.Decisions[d].Tag = one.text
 			} else {
 				j.results.Decisions[d].Class = one.text

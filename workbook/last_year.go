@@ -34,13 +34,13 @@ func (j *job) openLastYear() error {
 
 func lastYearFields(line *reading.LastYearLine) []field {
 	return []field{
-		{reading.FileColumn, &line.File},
-		{reading.SpeciesColumn, &line.Species},
-		{reading.KindColumn, &line.Kind},
-		{reading.FigureColumn, &line.Figure},
-		{reading.OfColumn, &line.Of},
-		{reading.OrderColumn, &line.Order},
-		{reading.ValueColumn, &line.Value},
+		{reading.FileColumn, &line.File, nil},
+		{reading.SpeciesColumn, &line.Species, nil},
+		{reading.KindColumn, &line.Kind, nil},
+		{reading.FigureColumn, &line.Figure, nil},
+		{reading.OfColumn, &line.Of, nil},
+		{reading.OrderColumn, &line.Order, nil},
+		{reading.ValueColumn, &line.Value, nil},
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
@@ -93,7 +95,7 @@ func clerkLines(t *testing.T, path string) [][]string {
 func readingsAgainst(results *writing.Results, lines [][]string) (wrong []string) {
 	listed := map[*grading.Carcass]map[string]bool{}
 	for _, line := range lines {
-		tag, class, measure, value := line[0], line[1], line[2], line[3]
+		tag, class, name, value := line[0], line[1], line[2], line[3]
 		at := slices.IndexFunc(results.Graded, func(one *grading.Graded) bool {
 			return one.Tag == tag && (class == "*" || one.Class == class)
 		})
@@ -105,13 +107,14 @@ func readingsAgainst(results *writing.Results, lines [][]string) (wrong []string
 		if listed[graded.Carcass] == nil {
 			listed[graded.Carcass] = map[string]bool{}
 		}
-		listed[graded.Carcass][measure] = true
-		definition, _ := rules.Define(rules.Measure(measure))
-		got, ok := graded.Figure(rules.Measure(measure))
+		listed[graded.Carcass][name] = true
+		id := measure.Standard().ByName(name)
+		definition, _ := measure.Define(id)
+		got, ok := graded.Figure(id)
 		wanted, err := decimal.NewFromString(value)
-		asNumber := err == nil && definition.Kind != rules.KindText && definition.Kind != rules.KindDate
+		asNumber := err == nil && definition.Kind != measure.KindText && definition.Kind != measure.KindDate
 		if !ok || asNumber && !got.Number.Equal(wanted) || !asNumber && got.Text != value {
-			wrong = append(wrong, "tag "+tag+", "+measure+": want "+value+", got "+got.Text+" "+got.Number.String())
+			wrong = append(wrong, "tag "+tag+", "+name+": want "+value+", got "+got.Text+" "+got.Number.String())
 		}
 	}
 	for _, graded := range results.Graded {
@@ -119,10 +122,10 @@ func readingsAgainst(results *writing.Results, lines [][]string) (wrong []string
 			wrong = append(wrong, "a carcass that is none: tag "+graded.Tag+" at "+graded.Place.String())
 			continue
 		}
-		for measure, reading := range graded.Readings {
-			definition, _ := rules.Define(measure)
-			if definition.Kind != rules.KindText && !listed[graded.Carcass][string(measure)] {
-				wrong = append(wrong, "tag "+graded.Tag+": read "+string(measure)+" "+reading.Written+", which was not expected")
+		for id, reading := range graded.Readings {
+			definition, _ := measure.Define(id)
+			if definition.Kind != measure.KindText && !listed[graded.Carcass][id.String()] {
+				wrong = append(wrong, "tag "+graded.Tag+": read "+id.String()+" "+reading.Written+", which was not expected")
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -18,7 +19,7 @@ type Options struct {
 	Rosters    []string                          // further workbooks whose rosters are joined on tag
 	Second     string                            // a second entry of the same carcasses
 	LastYear   string                            // a past year's workbook, set beside this year on the Summary
-	Columns    map[rules.Measure]string          // headings mapped by hand
+	Columns    map[measure.ID]string             // headings mapped by hand
 	Species    rules.Species                     // for sheets that do not say
 	Passwords  []string                          // tried on workbooks that ask for one
 	Date       string                            // of today's corrections, 2025-07-10; there is no clock in the output

@@ -14,7 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/writing"
 )
 
@@ -103,8 +103,8 @@ func TestCardsSayWhatTheResultsSay(t *testing.T) {
 // checkMoney holds a card's price and value, and the sum of its steps, against the figures.
 func checkMoney(t *testing.T, rows [][]string, graded *grading.Graded) {
 	t.Helper()
-	price, priced := graded.Figure(rules.Price)
-	value, _ := graded.Figure(rules.CarcassValue)
+	price, priced := graded.Figure(measure.Price)
+	value, _ := graded.Figure(measure.CarcassValue)
 	if !priced {
 		if amount(rows, "Value of the carcass") != "" {
 			t.Errorf("tag %s has no price, and a value on its card", graded.Tag)
@@ -265,8 +265,8 @@ func TestAFamilysFileHoldsNoOtherFamily(t *testing.T) {
 
 func TestFamiliesWithTheSameNameKeepApart(t *testing.T) {
 	carcass := func(tag, exhibitor, club string) *grading.Graded {
-		return &grading.Graded{Carcass: &grading.Carcass{Tag: tag, Readings: map[rules.Measure]grading.Reading{
-			rules.Exhibitor: {Value: rules.Value{Text: exhibitor}}, rules.Club: {Value: rules.Value{Text: club}},
+		return &grading.Graded{Carcass: &grading.Carcass{Tag: tag, Readings: map[measure.ID]grading.Reading{
+			measure.Exhibitor: {Value: measure.Value{Text: exhibitor}}, measure.Club: {Value: measure.Value{Text: club}},
 		}}}
 	}
 	families := writing.Families(&writing.Results{Graded: []*grading.Graded{

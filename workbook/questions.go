@@ -47,7 +47,7 @@ func questionsCSV(all []*writing.Results) []byte {
 		for _, finding := range asked(results) {
 			_ = writer.Write([]string{
 				neverFormula(finding.Tag), neverFormula(filepath.Base(results.Book.Path)), neverFormula(finding.At.Sheet), finding.At.Cell,
-				string(finding.Measure), neverFormula(finding.Read), question(finding), "",
+				finding.Measure.String(), neverFormula(finding.Read), question(finding), "",
 			})
 		}
 	}
@@ -74,7 +74,7 @@ func questionsText(all []*writing.Results) []byte {
 
 // question turns a finding into what the plant is asked.
 func question(finding validate.Finding) string {
-	about := string(finding.Measure)
+	about := finding.Measure.String()
 	if about == "" {
 		return finding.Message
 	}

@@ -87,7 +87,7 @@ func retypedFindings(read *reading.Result, changes []reading.Change) (findings [
 }
 
 func retypedMessage(change reading.Change) string {
-	return sentenceStart(change.At) + ": " + string(change.Measure) + " of tag " + change.Tag + " was " + orBlank(change.Was) +
+	return sentenceStart(change.At) + ": " + change.Measure.String() + " of tag " + change.Tag + " was " + orBlank(change.Was) +
 		" when the workbook was graded before and was retyped to " + orBlank(change.Is) +
 		" without a decision. Say in the Judge review sheet whether it stands."
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/writing"
 )
@@ -78,7 +78,7 @@ func leader(class grading.ClassPlacing) string {
 	var names []string
 	for _, placed := range class.Placed {
 		if placed.Place == 1 {
-			names = append(names, strings.TrimSpace("tag "+placed.Tag+" "+placed.Readings[rules.Exhibitor].Value.Text))
+			names = append(names, strings.TrimSpace("tag "+placed.Tag+" "+placed.Readings[measure.Exhibitor].Value.Text))
 		}
 	}
 	if len(names) == 0 {

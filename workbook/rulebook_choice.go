@@ -25,8 +25,8 @@ func (j *job) chooseRules() error {
 	for species, price := range j.options.BasePrices {
 		tables = rules.WithBasePrice(tables, species, price)
 	}
-	for measure, heading := range j.options.Columns {
-		tables = rules.WithHeading(tables, measure, heading)
+	for id, heading := range j.options.Columns {
+		tables = rules.WithHeading(tables, id, heading)
 	}
 	if j.options.Species != "" {
 		tables = rules.WithSpecies(tables, j.options.Species)

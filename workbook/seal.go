@@ -39,11 +39,11 @@ func foundations(results *writing.Results) []reading.SealedLine {
 		if value == "" {
 			value = "not understood: " + record.Written
 		}
-		lines = append(lines, reading.SealedLine{Kind: readingLine, Class: record.Class, Tag: record.Tag, Item: string(record.Measure), Value: value})
+		lines = append(lines, reading.SealedLine{Kind: readingLine, Class: record.Class, Tag: record.Tag, Item: record.Measure.String(), Value: value})
 	}
 	for _, decision := range results.Decisions {
 		lines = append(lines, reading.SealedLine{
-			Kind: decisionLine, Class: decision.Class, Tag: decision.Tag, Item: string(decision.Measure) + ": " + decision.Code,
+			Kind: decisionLine, Class: decision.Class, Tag: decision.Tag, Item: decision.Measure.String() + ": " + decision.Code,
 			Value: strings.Join([]string{
 				string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
 			}, " | "),
@@ -101,7 +101,7 @@ func outcomes(results *writing.Results) []reading.SealedLine {
 		lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
 		for _, column := range grading.ColumnsWith(class.Species, class.Basis, []*grading.Graded{graded}) {
 			if value, ok := graded.Figure(column.Measure); ok {
-				lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: string(column.Measure), Value: value.Text})
+				lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: column.Measure.String(), Value: value.Text})
 			}
 		}
 	}

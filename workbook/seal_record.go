@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -23,8 +24,8 @@ func recordLines(run *reading.Run, changes []reading.Change) (lines []reading.Se
 // fieldLines gives a line for each filled text of a numbered row.
 func fieldLines(kind string, number int, fields []field) (lines []reading.SealedLine) {
 	for _, field := range fields {
-		if *field.text != "" {
-			lines = append(lines, reading.SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.name, Value: *field.text})
+		if text := field.value(); text != "" {
+			lines = append(lines, reading.SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.name, Value: text})
 		}
 	}
 	return lines
@@ -32,37 +33,53 @@ func fieldLines(kind string, number int, fields []field) (lines []reading.Sealed
 
 // field is a text that a sheet of ours shows under a name.
 type field struct {
-	name string
-	text *string
+	name    string
+	text    *string
+	measure *measure.ID // in place of a text: the measure whose name it is
+}
+
+func (f field) value() string {
+	if f.measure != nil {
+		return f.measure.String()
+	}
+	return *f.text
+}
+
+func (f field) restore(text string) {
+	if f.measure != nil {
+		*f.measure = measure.Standard().ByName(text)
+		return
+	}
+	*f.text = text
 }
 
 func runFields(run *reading.Run) []field {
 	return []field{
-		{reading.JudgeLine, &run.Judge},
-		{reading.SignedLine, &run.Date},
-		{reading.InputNameLine, &run.InputName},
-		{reading.InputSHALine, &run.InputSHA256},
-		{reading.VersionLine, &run.Version},
-		{reading.RulebookLine, &run.Rulebook},
-		{reading.RulebookSHALine, &run.RulebookSHA},
-		{reading.OwnRulebookLine, &run.OwnRulebookSHA},
-		{reading.StateLine, &run.State},
+		{reading.JudgeLine, &run.Judge, nil},
+		{reading.SignedLine, &run.Date, nil},
+		{reading.InputNameLine, &run.InputName, nil},
+		{reading.InputSHALine, &run.InputSHA256, nil},
+		{reading.VersionLine, &run.Version, nil},
+		{reading.RulebookLine, &run.Rulebook, nil},
+		{reading.RulebookSHALine, &run.RulebookSHA, nil},
+		{reading.OwnRulebookLine, &run.OwnRulebookSHA, nil},
+		{reading.StateLine, &run.State, nil},
 	}
 }
 
 func changeFields(change *reading.Change) []field {
 	return []field{
-		{reading.WhenColumn, &change.When},
-		{reading.WhoColumn, &change.Who},
-		{reading.ClassColumn, &change.Class},
-		{reading.TagColumn, &change.Tag},
-		{reading.MeasureColumn, (*string)(&change.Measure)},
-		{reading.SheetColumn, &change.At.Sheet},
-		{reading.CellColumn, &change.At.Cell},
-		{reading.WasColumn, &change.Was},
-		{reading.IsColumn, &change.Is},
-		{reading.MovedColumn, &change.Moved},
-		{reading.FileColumn, &change.At.File},
+		{reading.WhenColumn, &change.When, nil},
+		{reading.WhoColumn, &change.Who, nil},
+		{reading.ClassColumn, &change.Class, nil},
+		{reading.TagColumn, &change.Tag, nil},
+		{reading.MeasureColumn, nil, &change.Measure},
+		{reading.SheetColumn, &change.At.Sheet, nil},
+		{reading.CellColumn, &change.At.Cell, nil},
+		{reading.WasColumn, &change.Was, nil},
+		{reading.IsColumn, &change.Is, nil},
+		{reading.MovedColumn, &change.Moved, nil},
+		{reading.FileColumn, &change.At.File, nil},
 	}
 }
 
@@ -95,7 +112,7 @@ func restoreRecord(previous *reading.Previous, changed []lineDifference) {
 func restoreField(fields []field, line reading.SealedLine) {
 	for _, field := range fields {
 		if field.name == line.Item {
-			*field.text = line.Value
+			field.restore(line.Value)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
@@ -14,13 +15,13 @@ import (
 func heldFinding() validate.Finding {
 	return validate.Finding{
 		Level: validate.Hold, Code: "fat thickness out of range", At: rules.Place{Sheet: "Steers", Cell: "E12"},
-		Tag: "0404", Class: "Light steers", Measure: rules.MeasuredFat, Read: "6",
+		Tag: "0404", Class: "Light steers", Measure: measure.MeasuredFat, Read: "6",
 	}
 }
 
 func acceptance() validate.Decision {
 	return validate.Decision{
-		Tag: "0404", Class: "Light steers", Measure: rules.MeasuredFat, Code: "fat thickness out of range", Was: "6",
+		Tag: "0404", Class: "Light steers", Measure: measure.MeasuredFat, Code: "fat thickness out of range", Was: "6",
 		Choice: validate.Accept, Initials: "HQ", Found: rules.Place{Sheet: "Steers", Cell: "E12"}, Level: validate.Hold, Message: "Too thick.",
 	}
 }
@@ -47,7 +48,7 @@ func TestADecisionSettlesTheFindingItWasMadeAbout(t *testing.T) {
 		"the value has changed since":          {func(f *validate.Finding, _ *validate.Decision) { f.Read = "7" }, false},
 		"another carcass":                      {func(f *validate.Finding, _ *validate.Decision) { f.Tag = "0405" }, false},
 		"another class":                        {func(f *validate.Finding, _ *validate.Decision) { f.Class = "Heavy steers" }, false},
-		"another measure":                      {func(f *validate.Finding, _ *validate.Decision) { f.Measure = rules.RibeyeArea }, false},
+		"another measure":                      {func(f *validate.Finding, _ *validate.Decision) { f.Measure = measure.RibeyeArea }, false},
 		"another kind":                         {func(f *validate.Finding, _ *validate.Decision) { f.Code = "looks copied" }, false},
 		"a note":                               {func(f *validate.Finding, _ *validate.Decision) { f.Level = validate.Note }, false},
 		"a decision that makes no sense":       {func(_ *validate.Finding, d *validate.Decision) { d.Refused = true }, false},

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -41,8 +42,8 @@ func Verify(path string, options Options) (*Verification, error) {
 	carcassesGone := false
 	for _, line := range lines {
 		found.Differences = append(found.Differences, work.describe(line))
-		carcassesGone = carcassesGone || line.now.Kind == readingLine && line.now.Item == string(rules.Tag) && line.was.Value == "" ||
-			line.was.Kind == readingLine && line.was.Item == string(rules.Tag) && line.now.Value == ""
+		carcassesGone = carcassesGone || line.now.Kind == readingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
+			line.was.Kind == readingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
 	}
 	found.Reordered = reordered(work.previous.Readings, reading.Records(work.results.Read))
 	if carcassesGone {
@@ -192,14 +193,14 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 	case readingLine:
 		for _, records := range [][]reading.ReadingRecord{reading.Records(j.results.Read), j.previous.Readings} {
 			for _, record := range records {
-				if record.Class == line.Class && record.Tag == line.Tag && string(record.Measure) == line.Item {
+				if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item {
 					return rules.Place{File: record.File, Sheet: record.Sheet, Cell: record.Cell}
 				}
 			}
 		}
 	case decisionLine:
 		for _, decision := range j.results.Decisions {
-			if decision.Class == line.Class && decision.Tag == line.Tag && string(decision.Measure)+": "+decision.Code == line.Item {
+			if decision.Class == line.Class && decision.Tag == line.Tag && decision.Measure.String()+": "+decision.Code == line.Item {
 				return decision.At
 			}
 		}
@@ -244,7 +245,7 @@ func tableCell(table rules.Table, line reading.SealedLine) *rules.Cell {
 func reordered(before, now []reading.ReadingRecord) bool {
 	order := func(records []reading.ReadingRecord) (tags []string) {
 		for _, record := range records {
-			if record.Measure == rules.Tag {
+			if record.Measure == measure.Tag {
 				tags = append(tags, record.Class+"\t"+record.Tag)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 	"railbook/workbook/writing"
@@ -99,12 +100,12 @@ func (j *job) restore(found *job, changed []lineDifference) error {
 func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) parts.CellChange {
 	text := line.Value
 	for _, record := range records {
-		if record.Class == line.Class && record.Tag == line.Tag && string(record.Measure) == line.Item && record.Value == line.Value {
+		if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item && record.Value == line.Value {
 			text = record.Written
 		}
 	}
-	definition, _ := rules.Define(rules.Measure(line.Item))
-	if _, err := strconv.ParseFloat(text, 64); err == nil && definition.Kind != rules.KindText {
+	definition, _ := measure.Define(measure.Standard().ByName(line.Item))
+	if _, err := strconv.ParseFloat(text, 64); err == nil && definition.Kind != measure.KindText {
 		return parts.CellChange{Kind: parts.Number, Value: text}
 	}
 	return parts.CellChange{Kind: parts.Text, Value: text}

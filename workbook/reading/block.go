@@ -3,7 +3,7 @@ package reading
 import (
 	"github.com/xuri/excelize/v2"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // CellAt gives the cell under a heading on a carcass's line: a row, or on a sideways sheet a column.
@@ -20,10 +20,10 @@ func (b *Block) CellAt(heading Heading, line int) string {
 }
 
 // OwnUnit reports whether the column of a measure holds plain numbers in the measure's own unit.
-func (b *Block) OwnUnit(measure rules.Measure) bool {
-	definition, _ := rules.Define(measure)
+func (b *Block) OwnUnit(id measure.ID) bool {
+	definition, _ := measure.Define(id)
 	for _, heading := range b.Headings {
-		if heading.Measure == measure {
+		if heading.Measure == id {
 			return heading.Unit == "" || heading.Unit == definition.Unit
 		}
 	}

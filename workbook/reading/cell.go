@@ -5,6 +5,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -20,7 +21,7 @@ type told struct {
 
 // question is what a cell is read as, and what is known about its column.
 type question struct {
-	definition   rules.Definition
+	definition   measure.Definition
 	scale        scale // the unit of the column's numbers
 	heading      string
 	decimalComma bool
@@ -44,22 +45,22 @@ func (q *question) read(cell parts.Cell) told {
 	}
 	if cell.Kind == parts.Text {
 		cell.Raw = clean(cell.Raw)
-		if saysNothing(cell.Raw) && q.definition.Measure != rules.Consent {
+		if saysNothing(cell.Raw) && q.definition.ID != measure.Consent {
 			return told{absent: true}
 		}
 	}
 	switch q.definition.Kind {
-	case rules.KindNumber:
+	case measure.KindNumber:
 		return q.number(cell)
-	case rules.KindDate:
+	case measure.KindDate:
 		return q.date(cell)
-	case rules.KindMark:
+	case measure.KindMark:
 		return q.mark(cell)
-	case rules.KindMarbling, rules.KindMaturity, rules.KindGrade, rules.KindLowering:
+	case measure.KindMarbling, measure.KindMaturity, measure.KindGrade, measure.KindLowering:
 		return q.words(cell)
 	}
-	if isTag(q.definition.Measure) {
-		return readTag(cell, q.definition.Measure)
+	if isTag(q.definition.ID) {
+		return readTag(cell, q.definition.ID)
 	}
 	return q.plainText(cell)
 }
@@ -76,7 +77,7 @@ func saysNothing(text string) bool {
 // plainText reads words: a name, a class, a remark.
 func (q *question) plainText(cell parts.Cell) told {
 	text := cell.Raw
-	if dittoSign(text) && q.definition.Measure != rules.Remarks {
+	if dittoSign(text) && q.definition.ID != measure.Remarks {
 		return told{problem: "stands for what is written above it; write it out, since rows may be sorted"}
 	}
 	if cell.Kind == parts.Number && cell.Date {
@@ -84,7 +85,7 @@ func (q *question) plainText(cell parts.Cell) told {
 			text = day.Format("2006-01-02")
 		}
 	}
-	return told{reading: grading.Reading{Value: rules.Value{Text: text}, Plain: cell.Kind == parts.Text || !cell.Date}}
+	return told{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: cell.Kind == parts.Text || !cell.Date}}
 }
 
 // dittoSign reports whether a text only repeats what stands above it.

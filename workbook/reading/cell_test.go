@@ -10,15 +10,16 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
 // asked makes the question of one column as a table would.
-func asked(t testing.TB, measure rules.Measure, unit string) *question {
+func asked(t testing.TB, id measure.ID, unit string) *question {
 	t.Helper()
-	definition, ok := rules.Define(measure)
+	definition, ok := measure.Define(id)
 	if !ok {
-		t.Fatalf("no measure %q", measure)
+		t.Fatalf("no measure %q", id)
 	}
 	q := &question{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), vocabulary: newVocabulary(rules.Default(), nil)}
 	if unit != "" {
@@ -31,59 +32,59 @@ func asked(t testing.TB, measure rules.Measure, unit string) *question {
 // Notations are common practice.
 func TestNumbersAsPeopleTypeThem(t *testing.T) {
 	tests := []struct {
-		measure rules.Measure
+		measure measure.ID
 		unit    string // of the heading
 		text    string
 		value   string // empty: unreadable
 		hint    string
 	}{
-		{rules.HotCarcassWeight, "", "812", "812", ""},
-		{rules.HotCarcassWeight, "", "812#", "812", ""},
-		{rules.HotCarcassWeight, "", "812 #", "812", ""},
-		{rules.HotCarcassWeight, "", "1,234", "1234", ""},
-		{rules.HotCarcassWeight, "", "1,234.5 lbs.", "1234.5", ""},
-		{rules.HotCarcassWeight, "", "\u00a0781.5\u00a0", "781.5", ""},
-		{rules.HotCarcassWeight, "", "356 kg", "784.8457", ""},
-		{rules.HotCarcassWeight, "kg", "356", "784.8457", ""},
-		{rules.HotCarcassWeight, "kg", "785 lb", "785", ""},
-		{rules.HotCarcassWeight, "", "12 in", "", ""},
-		{rules.HotCarcassWeight, "", "8l2", "", "812"},
-		{rules.HotCarcassWeight, "", "81O", "", "810"},
-		{rules.HotCarcassWeight, "", "812?", "", "812"},
-		{rules.HotCarcassWeight, "", "~812", "", "812"},
-		{rules.HotCarcassWeight, "", "812/820", "", ""},
-		{rules.HotCarcassWeight, "", "see slip", "", ""},
-		{rules.HotCarcassWeight, "", "1,23,4", "", ""},
-		{rules.RibeyeArea, "", "13.2 sq in", "13.2", ""},
-		{rules.RibeyeArea, "", "13.2 sq. in.", "13.2", ""},
-		{rules.RibeyeArea, "", "13.2 in²", "13.2", ""},
-		{rules.RibeyeArea, "", "84 cm2", "13.02", ""},
-		{rules.RibeyeArea, "", "84 cm²", "13.02", ""},
-		{rules.RibeyeArea, "", "13,5", "13.5", ""},
-		{rules.RibeyeArea, "", "13..5", "", "13.5"},
-		{rules.RibeyeArea, "", "13 1/2", "13.5", ""},
-		{rules.RibeyeArea, "", "13½", "13.5", ""},
-		{rules.MeasuredFat, "", `.45"`, "0.45", ""},
-		{rules.MeasuredFat, "", ".45 in.", "0.45", ""},
-		{rules.MeasuredFat, "", "3/10", "0.3", ""},
-		{rules.MeasuredFat, "", "4 tenths", "0.4", ""},
-		{rules.MeasuredFat, "", "45 hundredths", "0.45", ""},
-		{rules.MeasuredFat, "", "11 mm", "0.4331", ""},
-		{rules.MeasuredFat, "mm", "11", "0.4331", ""},
-		{rules.MeasuredFat, "tenths", "4", "0.4", ""},
-		{rules.MeasuredFat, "tenths", "5.5", "0.55", ""},
-		{rules.MeasuredFat, "tenths", `.4"`, "0.4", ""},
-		{rules.MeasuredFat, "", "0,45", "0.45", ""},
-		{rules.MeasuredFat, "", ",45", "0.45", ""},
-		{rules.MeasuredFat, "", "3/0", "", ""},
-		{rules.FatAdjustment, "", "+.1", "0.1", ""},
-		{rules.FatAdjustment, "", "−.1", "-0.1", ""},
-		{rules.FatAdjustment, "", "- 0.1", "-0.1", ""},
-		{rules.InternalFat, "", "2.5%", "2.5", ""},
-		{rules.InternalFat, "", "2 1/2", "2.5", ""},
-		{rules.InternalFat, "", "pulled", "", ""},
-		{rules.SheetYieldGrade, "", "YG 3", "3", ""},
-		{rules.SheetYieldGrade, "", "2.75", "2.75", ""},
+		{measure.HotCarcassWeight, "", "812", "812", ""},
+		{measure.HotCarcassWeight, "", "812#", "812", ""},
+		{measure.HotCarcassWeight, "", "812 #", "812", ""},
+		{measure.HotCarcassWeight, "", "1,234", "1234", ""},
+		{measure.HotCarcassWeight, "", "1,234.5 lbs.", "1234.5", ""},
+		{measure.HotCarcassWeight, "", "\u00a0781.5\u00a0", "781.5", ""},
+		{measure.HotCarcassWeight, "", "356 kg", "784.8457", ""},
+		{measure.HotCarcassWeight, "kg", "356", "784.8457", ""},
+		{measure.HotCarcassWeight, "kg", "785 lb", "785", ""},
+		{measure.HotCarcassWeight, "", "12 in", "", ""},
+		{measure.HotCarcassWeight, "", "8l2", "", "812"},
+		{measure.HotCarcassWeight, "", "81O", "", "810"},
+		{measure.HotCarcassWeight, "", "812?", "", "812"},
+		{measure.HotCarcassWeight, "", "~812", "", "812"},
+		{measure.HotCarcassWeight, "", "812/820", "", ""},
+		{measure.HotCarcassWeight, "", "see slip", "", ""},
+		{measure.HotCarcassWeight, "", "1,23,4", "", ""},
+		{measure.RibeyeArea, "", "13.2 sq in", "13.2", ""},
+		{measure.RibeyeArea, "", "13.2 sq. in.", "13.2", ""},
+		{measure.RibeyeArea, "", "13.2 in²", "13.2", ""},
+		{measure.RibeyeArea, "", "84 cm2", "13.02", ""},
+		{measure.RibeyeArea, "", "84 cm²", "13.02", ""},
+		{measure.RibeyeArea, "", "13,5", "13.5", ""},
+		{measure.RibeyeArea, "", "13..5", "", "13.5"},
+		{measure.RibeyeArea, "", "13 1/2", "13.5", ""},
+		{measure.RibeyeArea, "", "13½", "13.5", ""},
+		{measure.MeasuredFat, "", `.45"`, "0.45", ""},
+		{measure.MeasuredFat, "", ".45 in.", "0.45", ""},
+		{measure.MeasuredFat, "", "3/10", "0.3", ""},
+		{measure.MeasuredFat, "", "4 tenths", "0.4", ""},
+		{measure.MeasuredFat, "", "45 hundredths", "0.45", ""},
+		{measure.MeasuredFat, "", "11 mm", "0.4331", ""},
+		{measure.MeasuredFat, "mm", "11", "0.4331", ""},
+		{measure.MeasuredFat, "tenths", "4", "0.4", ""},
+		{measure.MeasuredFat, "tenths", "5.5", "0.55", ""},
+		{measure.MeasuredFat, "tenths", `.4"`, "0.4", ""},
+		{measure.MeasuredFat, "", "0,45", "0.45", ""},
+		{measure.MeasuredFat, "", ",45", "0.45", ""},
+		{measure.MeasuredFat, "", "3/0", "", ""},
+		{measure.FatAdjustment, "", "+.1", "0.1", ""},
+		{measure.FatAdjustment, "", "−.1", "-0.1", ""},
+		{measure.FatAdjustment, "", "- 0.1", "-0.1", ""},
+		{measure.InternalFat, "", "2.5%", "2.5", ""},
+		{measure.InternalFat, "", "2 1/2", "2.5", ""},
+		{measure.InternalFat, "", "pulled", "", ""},
+		{measure.SheetYieldGrade, "", "YG 3", "3", ""},
+		{measure.SheetYieldGrade, "", "2.75", "2.75", ""},
 	}
 	for _, test := range tests {
 		answer := asked(t, test.measure, test.unit).read(parts.Cell{Kind: parts.Text, Raw: test.text})
@@ -104,7 +105,7 @@ func TestNumbersAsPeopleTypeThem(t *testing.T) {
 func TestStoredNumbers(t *testing.T) {
 	tests := []struct {
 		name    string
-		measure rules.Measure
+		measure measure.ID
 		unit    string
 		cell    parts.Cell
 		value   string
@@ -112,18 +113,18 @@ func TestStoredNumbers(t *testing.T) {
 		factor  string
 		hint    string
 	}{
-		{"plain", rules.HotCarcassWeight, "", parts.Cell{Kind: parts.Number, Raw: "812.5"}, "812.5", true, "", ""},
-		{"percent", rules.InternalFat, "", parts.Cell{Kind: parts.Number, Raw: "0.025", Percent: true}, "2.5", false, "100", ""},
-		{"kilograms", rules.HotCarcassWeight, "kg", parts.Cell{Kind: parts.Number, Raw: "366.5"}, "807.9942", false, "2.204622621848775807", ""},
-		{"tenths", rules.MeasuredFat, "tenths", parts.Cell{Kind: parts.Number, Raw: "4"}, "0.4", false, "0.1", ""},
-		{"date for a fraction", rules.MeasuredFat, "", parts.Cell{Kind: parts.Number, Raw: "45726", Date: true}, "", false, "", "0.3"}, // 3/10, March 10 2025
-		{"error", rules.RibeyeArea, "", parts.Cell{Kind: parts.ErrorValue, Raw: "#DIV/0!", Formula: true}, "", false, "", ""},
-		{"never calculated", rules.RibeyeArea, "", parts.Cell{Kind: parts.Blank, Formula: true}, "", false, "", ""},
-		{"percent under inches", rules.MeasuredFat, "", parts.Cell{Kind: parts.Number, Raw: "0.4", Percent: true}, "", false, "", "0.4"},
-		{"true", rules.MeasuredFat, "", parts.Cell{Kind: parts.Bool, Raw: "TRUE"}, "", false, "", ""},
-		{"marbling", rules.Marbling, "", parts.Cell{Kind: parts.Number, Raw: "440"}, "440", true, "", ""},
-		{"marbling below 100", rules.Marbling, "", parts.Cell{Kind: parts.Number, Raw: "5.4"}, "", false, "", ""},
-		{"maturity", rules.Maturity, "", parts.Cell{Kind: parts.Number, Raw: "160"}, "160", true, "", ""},
+		{"plain", measure.HotCarcassWeight, "", parts.Cell{Kind: parts.Number, Raw: "812.5"}, "812.5", true, "", ""},
+		{"percent", measure.InternalFat, "", parts.Cell{Kind: parts.Number, Raw: "0.025", Percent: true}, "2.5", false, "100", ""},
+		{"kilograms", measure.HotCarcassWeight, "kg", parts.Cell{Kind: parts.Number, Raw: "366.5"}, "807.9942", false, "2.204622621848775807", ""},
+		{"tenths", measure.MeasuredFat, "tenths", parts.Cell{Kind: parts.Number, Raw: "4"}, "0.4", false, "0.1", ""},
+		{"date for a fraction", measure.MeasuredFat, "", parts.Cell{Kind: parts.Number, Raw: "45726", Date: true}, "", false, "", "0.3"}, // 3/10, March 10 2025
+		{"error", measure.RibeyeArea, "", parts.Cell{Kind: parts.ErrorValue, Raw: "#DIV/0!", Formula: true}, "", false, "", ""},
+		{"never calculated", measure.RibeyeArea, "", parts.Cell{Kind: parts.Blank, Formula: true}, "", false, "", ""},
+		{"percent under inches", measure.MeasuredFat, "", parts.Cell{Kind: parts.Number, Raw: "0.4", Percent: true}, "", false, "", "0.4"},
+		{"true", measure.MeasuredFat, "", parts.Cell{Kind: parts.Bool, Raw: "TRUE"}, "", false, "", ""},
+		{"marbling", measure.Marbling, "", parts.Cell{Kind: parts.Number, Raw: "440"}, "440", true, "", ""},
+		{"marbling below 100", measure.Marbling, "", parts.Cell{Kind: parts.Number, Raw: "5.4"}, "", false, "", ""},
+		{"maturity", measure.Maturity, "", parts.Cell{Kind: parts.Number, Raw: "160"}, "160", true, "", ""},
 	}
 	for _, test := range tests {
 		answer := asked(t, test.measure, test.unit).read(test.cell)
@@ -155,12 +156,12 @@ func TestTags(t *testing.T) {
 		{"No", "No"},
 	}
 	for _, test := range tests {
-		answer := readTag(parts.Cell{Kind: parts.Text, Raw: test.text}, rules.Tag)
+		answer := readTag(parts.Cell{Kind: parts.Text, Raw: test.text}, measure.Tag)
 		if answer.reading.Value.Text != test.tag || (test.tag == "") != (answer.problem != "") {
 			t.Errorf("%q: %q (%s), want %q", test.text, answer.reading.Value.Text, answer.problem, test.tag)
 		}
 	}
-	stored := readTag(parts.Cell{Kind: parts.Number, Raw: "840003123456781"}, rules.ElectronicTag)
+	stored := readTag(parts.Cell{Kind: parts.Number, Raw: "840003123456781"}, measure.ElectronicTag)
 	if stored.reading.Value.Text != "840003123456781" {
 		t.Errorf("a stored electronic tag lost digits: %q", stored.reading.Value.Text)
 	}
@@ -171,7 +172,7 @@ func TestMarksAndDates(t *testing.T) {
 		"Y": "yes", "yes": "yes", "x": "yes", "✓": "yes", "DC": "yes", "dark": "yes", "TRUE": "yes",
 		"n": "no", "No": "no", "0": "no", "maybe": "", "2": "",
 	} {
-		if got := asked(t, rules.DarkCutter, "").read(parts.Cell{Kind: parts.Text, Raw: text}).reading.Value.Text; got != want {
+		if got := asked(t, measure.DarkCutter, "").read(parts.Cell{Kind: parts.Text, Raw: text}).reading.Value.Text; got != want {
 			t.Errorf("mark %q: %q, want %q", text, got, want)
 		}
 	}
@@ -180,11 +181,11 @@ func TestMarksAndDates(t *testing.T) {
 		"June 30, 2025": "2025-06-30", "30 Jun 2025": "2025-06-30", "Mon 6/30/2025": "2025-06-30", "30-Jun-25": "2025-06-30",
 		"2/30/2025": "", "soon": "",
 	} {
-		if got := asked(t, rules.KillDate, "").read(parts.Cell{Kind: parts.Text, Raw: text}).reading.Value.Text; got != want {
+		if got := asked(t, measure.KillDate, "").read(parts.Cell{Kind: parts.Text, Raw: text}).reading.Value.Text; got != want {
 			t.Errorf("date %q: %q, want %q", text, got, want)
 		}
 	}
-	serial := asked(t, rules.KillDate, "")
+	serial := asked(t, measure.KillDate, "")
 	serial.date1904 = true
 	// 44376 days after 1904-01-01 is 2025-06-30; after 1899-12-30 it is 45838 (ECMA-376 part 1, 18.17.4.1).
 	read := serial.read(parts.Cell{Kind: parts.Number, Raw: "44376", Date: true}).reading.Value
@@ -196,7 +197,7 @@ func TestMarksAndDates(t *testing.T) {
 // TestNothingIsNoZero: what says that there is nothing is neither a zero nor a hold.
 func TestNothingIsNoZero(t *testing.T) {
 	for _, text := range []string{"-", "n/a", "—"} {
-		answer := asked(t, rules.InternalFat, "").read(parts.Cell{Kind: parts.Text, Raw: text})
+		answer := asked(t, measure.InternalFat, "").read(parts.Cell{Kind: parts.Text, Raw: text})
 		if !answer.absent || answer.problem != "" || !answer.reading.Value.Number.IsZero() {
 			t.Errorf("%q: %+v", text, answer)
 		}
@@ -205,7 +206,7 @@ func TestNothingIsNoZero(t *testing.T) {
 
 // TestPrintedNumbersAreReadBack: however a weight is written, the number that comes back is the one that was written.
 func TestPrintedNumbersAreReadBack(t *testing.T) {
-	q := asked(t, rules.HotCarcassWeight, "")
+	q := asked(t, measure.HotCarcassWeight, "")
 	rapid.Check(t, func(t *rapid.T) {
 		number := decimal.New(rapid.Int64Range(1, 99999).Draw(t, "digits"), -rapid.Int32Range(0, 2).Draw(t, "decimals"))
 		written := rapid.SampledFrom([]string{"%s", " %s ", "%s#", "%s lb", "%s lbs.", "+%s"}).Draw(t, "form")
@@ -223,7 +224,7 @@ func FuzzCell(f *testing.F) {
 		f.Add(seed, uint8(0), false, false)
 		f.Add(seed, uint8(2), true, true)
 	}
-	definitions := rules.Definitions()
+	definitions := measure.Definitions()
 	vocabulary := newVocabulary(rules.Default(), nil)
 	f.Fuzz(func(t *testing.T, text string, kind uint8, comma, date bool) {
 		cell := parts.Cell{Kind: parts.CellKind(kind % 5), Raw: text, Date: date, Percent: comma}
@@ -243,11 +244,11 @@ func FuzzCell(f *testing.F) {
 				continue
 			}
 			value := answer.reading.Value
-			if definition.Kind == rules.KindNumber && value.Number.IsZero() && !hasZero(text) {
-				t.Fatalf("%q became a zero as %s", text, definition.Measure)
+			if definition.Kind == measure.KindNumber && value.Number.IsZero() && !hasZero(text) {
+				t.Fatalf("%q became a zero as %s", text, definition.ID)
 			}
-			if definition.Kind == rules.KindText && value.Text == "" {
-				t.Fatalf("%q was lost as %s", text, definition.Measure)
+			if definition.Kind == measure.KindText && value.Text == "" {
+				t.Fatalf("%q was lost as %s", text, definition.ID)
 			}
 		}
 	})

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -47,7 +48,7 @@ func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Hea
 		return heading, false
 	}
 	switch heading.Measure {
-	case rules.HotCarcassWeight:
+	case measure.HotCarcassWeight:
 		if one.meaning.byHand || statedWeights(one.text) != "" {
 			break
 		}
@@ -55,19 +56,19 @@ func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Hea
 		if weights == "" {
 			weights = tr.book.Settings.Weights
 		}
-		if weights == rules.WeightsChilled && !tr.hasColumn(rules.ChilledCarcassWeight) {
-			heading.Measure = rules.ChilledCarcassWeight
+		if weights == rules.WeightsChilled && !tr.hasColumn(measure.ChilledCarcassWeight) {
+			heading.Measure = measure.ChilledCarcassWeight
 		}
-	case rules.LiveWeight:
-		if tr.kind == listTable && !tr.hasColumn(rules.FairWeight) {
-			heading.Measure = rules.FairWeight // a roster is the fair's own, so the one weight on it is the fair's
+	case measure.LiveWeight:
+		if tr.kind == listTable && !tr.hasColumn(measure.FairWeight) {
+			heading.Measure = measure.FairWeight // a roster is the fair's own, so the one weight on it is the fair's
 		}
 	}
 	return heading, true
 }
 
 func (tr *tableReader) questionFor(one *column, heading rules.Heading, species rules.Species) *question {
-	definition, _ := rules.Define(heading.Measure)
+	definition, _ := measure.Define(heading.Measure)
 	q := &question{
 		definition: definition, heading: one.text, species: species, vocabulary: tr.vocabulary,
 		decimalComma: tr.table.page.decimalComma, text: tr.table.page.text,
@@ -118,15 +119,15 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		tr.searchUnknown(carcass, one, under.column)
 		return
 	}
-	measure := q.definition.Measure
+	id := q.definition.ID
 	cell, at := one.at(under.column.number), position{one.number, under.column.number}
 	if nothing(cell) {
 		covering, origin := tr.table.page.covering(one, under.column.number)
 		if nothing(covering) {
 			return
 		}
-		if q.definition.Kind != rules.KindText {
-			tr.mergedValue(carcass, measure, at, origin)
+		if q.definition.Kind != measure.KindText {
+			tr.mergedValue(carcass, id, at, origin)
 			return
 		}
 		cell, at = covering, origin
@@ -143,28 +144,28 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	reading := answer.reading
 	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
 	reading.Unreadable = answer.problem != ""
-	if earlier, twice := carcass.Readings[measure]; twice && earlier.Place != place {
+	if earlier, twice := carcass.Readings[id]; twice && earlier.Place != place {
 		if joined, ok := tr.joinNames(earlier, reading, under); ok {
-			carcass.Readings[measure] = joined
+			carcass.Readings[id] = joined
 			return
 		}
 		tr.secondValue(carcass, q, earlier, reading)
 		return
 	}
-	carcass.Readings[measure] = reading
+	carcass.Readings[id] = reading
 	if answer.note != "" {
-		tr.note(under.column, answer.note, measure, reading)
+		tr.note(under.column, answer.note, id, reading)
 	}
 	switch {
-	case reading.Unreadable && measure == rules.Consent:
+	case reading.Unreadable && id == measure.Consent:
 		tr.doubtConsent(reading)
 	case reading.Unreadable:
-		tr.unreadable(carcass, measure, reading, answer)
+		tr.unreadable(carcass, id, reading, answer)
 	}
 	switch {
-	case measure == rules.Remarks || reading.Unreadable && measure != rules.Consent:
+	case id == measure.Remarks || reading.Unreadable && id != measure.Consent:
 		tr.searchRemark(carcass, reading, under.column.number)
-	case q.definition.Kind == rules.KindText:
+	case q.definition.Kind == measure.KindText:
 		tr.searchName(carcass, reading, under.column.text, under.column.number)
 	}
 }
@@ -184,7 +185,7 @@ func writtenCell(cell parts.Cell, date1904 bool) string {
 	return clean(cell.Raw)
 }
 
-func (tr *tableReader) unreadable(carcass *grading.Carcass, measure rules.Measure, reading grading.Reading, answer told) {
+func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, reading grading.Reading, answer told) {
 	code := answer.code
 	if code == "" {
 		code = "unreadable value"
@@ -193,12 +194,12 @@ func (tr *tableReader) unreadable(carcass *grading.Carcass, measure rules.Measur
 	if reading.Written != "" {
 		written = " " + quote(reading.Written)
 	}
-	message := string(measure) + written + " " + answer.problem + "."
+	message := id.String() + written + " " + answer.problem + "."
 	if answer.hint != "" {
 		message += " It may be " + answer.hint + "."
 	}
 	tr.find(validate.Finding{
-		Level: validate.Hold, Code: code, At: reading.Place, Measure: measure, Read: reading.Written,
+		Level: validate.Hold, Code: code, At: reading.Place, Measure: id, Read: reading.Written,
 		Message: message, Hint: answer.hint, Carcass: carcass,
 	})
 }
@@ -211,45 +212,45 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 		})
 		return
 	}
-	measure := q.definition.Measure
-	if measure == rules.Consent {
+	id := q.definition.ID
+	if id == measure.Consent {
 		earlier.Unreadable = true // two answers are no yes
-		carcass.Readings[measure] = earlier
+		carcass.Readings[id] = earlier
 		tr.doubtConsent(second)
 		return
 	}
-	if isTag(measure) || q.definition.Kind == rules.KindText {
+	if isTag(id) || q.definition.Kind == measure.KindText {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written,
-			Why: "a second " + string(measure) + "; that of cell " + earlier.Place.Cell + " was taken",
+			Why: "a second " + id.String() + "; that of cell " + earlier.Place.Cell + " was taken",
 		})
 		return
 	}
 	tr.find(validate.Finding{
-		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: measure, Read: second.Written,
+		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: id, Read: second.Written,
 		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column with --column.",
-			measure, quote(earlier.Written), earlier.Place.Cell, quote(second.Written)),
+			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written)),
 		Carcass: carcass,
 	})
 }
 
 // sameValue reports whether two values of a kind are equal.
-func sameValue(kind rules.Kind, one, other rules.Value) bool {
-	if kind == rules.KindText {
+func sameValue(kind measure.Kind, one, other measure.Value) bool {
+	if kind == measure.KindText {
 		return strings.EqualFold(one.Text, other.Text)
 	}
 	return one.Number.Equal(other.Number)
 }
 
 // mergedValue asks about a measurement merged over two carcasses.
-func (tr *tableReader) mergedValue(carcass *grading.Carcass, measure rules.Measure, at, origin position) {
+func (tr *tableReader) mergedValue(carcass *grading.Carcass, id measure.ID, at, origin position) {
 	from := tr.table.page.place(origin)
-	if origin.line == at.line || carcass.Readings[measure].Place == from {
+	if origin.line == at.line || carcass.Readings[id].Place == from {
 		return
 	}
 	tr.find(validate.Finding{
-		Level: validate.Look, Code: "merged value", At: tr.table.page.place(at), Measure: measure,
-		Message: fmt.Sprintf("The %s of this carcass is covered by a merged cell that begins at %s and was read for the carcass there alone. Unmerge the cells and write each carcass its own value.", measure, from.Cell),
+		Level: validate.Look, Code: "merged value", At: tr.table.page.place(at), Measure: id,
+		Message: fmt.Sprintf("The %s of this carcass is covered by a merged cell that begins at %s and was read for the carcass there alone. Unmerge the cells and write each carcass its own value.", id, from.Cell),
 		Carcass: carcass,
 	})
 }
@@ -259,6 +260,6 @@ func (tr *tableReader) passCell(carcass *grading.Carcass, one *line, cell parts.
 	place := tr.table.page.place(position{one.number, cell.Column})
 	tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "no heading stands above it"})
 	if cell.Kind == parts.Text {
-		tr.searchRemark(carcass, grading.Reading{Value: rules.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)}, cell.Column)
+		tr.searchRemark(carcass, grading.Reading{Value: measure.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)}, cell.Column)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -62,7 +63,7 @@ func (r *reader) settleClasses(tables []*tableReader) {
 		}
 		if given > 0 {
 			r.find(validate.Finding{
-				Level: validate.Note, Code: "class of the sheet", At: tr.sheetPlace(), Measure: rules.ClassName, Read: tr.class,
+				Level: validate.Note, Code: "class of the sheet", At: tr.sheetPlace(), Measure: measure.ClassName, Read: tr.class,
 				Message: count(given, "carcass has", "carcasses have") + " no class of " + itsOwn(given) + "; " + tr.classWhy + " was taken: " + tr.class + ".",
 			})
 		}
@@ -80,7 +81,7 @@ func itsOwn(number int) string {
 func (r *reader) basisOf(t *table) rules.Basis {
 	weights := slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(carcassWeights...) })
 	scanHeading := slices.ContainsFunc(t.columns, func(one column) bool {
-		return one.meaning.is(rules.IntramuscularFat) || len(one.meaning.candidates) > 0 && scanned(one.text)
+		return one.meaning.is(measure.IntramuscularFat) || len(one.meaning.candidates) > 0 && scanned(one.text)
 	})
 	if !weights && (scanHeading || scanned(t.page.sheet) || slices.ContainsFunc(t.titles, func(one title) bool { return scanned(one.text) })) {
 		return rules.LiveScan

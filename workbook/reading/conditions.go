@@ -5,33 +5,34 @@ import (
 	"slices"
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
+
 	"railbook/validate"
 )
 
 // condition is what words on a carcass's line may say of it that decides more than a measurement. A mark is the plant's or
 // the judge's to make: words only raise the question.
 type condition struct {
-	measure rules.Measure // the mark it would be; empty for not competing
+	measure measure.ID // the mark it would be; empty for not competing
 	level   validate.Level
 	pattern *regexp.Regexp
 	heading *regexp.Regexp // short forms that mean it in a heading, over a mark
 }
 
 var conditions = []condition{
-	{rules.Condemned, validate.Hold, regexp.MustCompile(`(?i)\bcondemn`), regexp.MustCompile(`(?i)\bcond\b`)},
-	{rules.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
+	{measure.Condemned, validate.Hold, regexp.MustCompile(`(?i)\bcondemn`), regexp.MustCompile(`(?i)\bcond\b`)},
+	{measure.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
 	{notCompeting, validate.Hold, regexp.MustCompile(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
 		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown)\b`), nil},
-	{rules.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark lean\b|^dark$|\bDC\b`), nil},
-	{rules.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
-	{rules.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
-	{rules.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},
-	{rules.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
+	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark lean\b|^dark$|\bDC\b`), nil},
+	{measure.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
+	{measure.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
+	{measure.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},
+	{measure.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
 }
 
 // notCompeting stands for the condition of an animal that does not compete: it is no mark, since only the judge says so.
-const notCompeting rules.Measure = ""
+const notCompeting measure.ID = measure.None
 
 var (
 	negated = regexp.MustCompile(`(?i)\b(?:not?|non|without|never|nor)\b[^,;.]{0,20}$`)
@@ -76,7 +77,7 @@ func namedUnder(heading, text string) []condition {
 		says := one.pattern.FindStringIndex(heading)
 		short := one.heading != nil && one.heading.MatchString(heading)
 		switch {
-		case one.measure == rules.Tag || one.measure == rules.HotCarcassWeight:
+		case one.measure == measure.Tag || one.measure == measure.HotCarcassWeight:
 			continue // a column of tags or weights is no condition
 		case says != nil && negated.MatchString(heading[:says[0]]):
 			continue
@@ -99,8 +100,8 @@ func namedWhole(text string) []condition {
 	return conditionsNamed(text)
 }
 
-func conditionOf(measure rules.Measure) condition {
-	at := slices.IndexFunc(conditions, func(one condition) bool { return one.measure == measure })
+func conditionOf(id measure.ID) condition {
+	at := slices.IndexFunc(conditions, func(one condition) bool { return one.measure == id })
 	return conditions[at]
 }
 

@@ -51,7 +51,7 @@ func TestConditionWords(t *testing.T) {
 				names = append(names, "out")
 				continue
 			}
-			names = append(names, string(one.measure))
+			names = append(names, one.measure.String())
 		}
 		if got := strings.Join(names, ", "); got != test.named {
 			t.Errorf("%q under %q names %q, want %q", test.text, test.heading, got, test.named)

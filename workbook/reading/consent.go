@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -86,7 +86,7 @@ func (tr *tableReader) reportConsent() {
 		can = "answer to consent can't"
 	}
 	tr.find(validate.Finding{
-		Level: validate.Look, Code: "consent unclear", At: tr.doubtful[0].Place, Measure: rules.Consent, Read: strings.Join(slices.Compact(written), ", "),
+		Level: validate.Look, Code: "consent unclear", At: tr.doubtful[0].Place, Measure: measure.Consent, Read: strings.Join(slices.Compact(written), ", "),
 		Message: fmt.Sprintf("%d %s be read as a yes (%s%s), so these exhibitors' names are not published. Write yes where the family has agreed, or accept as is.",
 			len(tr.doubtful), can, strings.Join(cells, ", "), more),
 	})

@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -33,9 +33,9 @@ func dayOf(serial string, date1904 bool) (time.Time, bool) {
 	return dayZero.AddDate(0, 0, days), true
 }
 
-func dateValue(day time.Time) rules.Value {
+func dateValue(day time.Time) measure.Value {
 	days := int64(day.Sub(dayZero).Hours() / 24)
-	return rules.Value{Number: decimal.NewFromInt(days), Text: day.Format("2006-01-02")}
+	return measure.Value{Number: decimal.NewFromInt(days), Text: day.Format("2006-01-02")}
 }
 
 // date reads a day.

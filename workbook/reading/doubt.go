@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -25,7 +26,7 @@ type Doubt struct {
 }
 
 // ofNobody are what no doubtful join gives a carcass.
-var ofNobody = []rules.Measure{rules.Exhibitor, rules.Family, rules.Club, rules.Consent, rules.Tag, rules.ElectronicTag}
+var ofNobody = []measure.ID{measure.Exhibitor, measure.Family, measure.Club, measure.Consent, measure.Tag, measure.ElectronicTag}
 
 // doubt leaves a carcass without a name and without consent, and keeps what all lines agree on.
 func (r *reader) doubt(carcass *animal, claims []claim) {
@@ -35,12 +36,12 @@ func (r *reader) doubt(carcass *animal, claims []claim) {
 		r.result.Doubts = append(r.result.Doubts, Doubt{Carcass: carcass.Carcass})
 	}
 	found := &r.result.Doubts[known]
-	exhibitor, named := carcass.Readings[rules.Exhibitor]
+	exhibitor, named := carcass.Readings[measure.Exhibitor]
 	if named && exhibitor.Value.Text != ToBeSettled {
 		found.add(exhibitor.Value.Text, exhibitor.Place)
 	}
 	for _, one := range claims {
-		reading, ok := one.entry.Reading(rules.Exhibitor)
+		reading, ok := one.entry.Reading(measure.Exhibitor)
 		if ok {
 			found.add(reading.Value.Text, reading.Place)
 		}
@@ -51,19 +52,19 @@ func (r *reader) doubt(carcass *animal, claims []claim) {
 	}
 	if len(claims) > 0 {
 		all := agreed(claims)
-		for _, measure := range ofNobody {
-			delete(all.Readings, measure)
+		for _, id := range ofNobody {
+			delete(all.Readings, id)
 		}
 		adopt(carcass.Carcass, all)
 	}
-	exhibitor.Value, exhibitor.Unreadable, exhibitor.Plain = rules.Value{Text: ToBeSettled}, false, false
-	carcass.Readings[rules.Exhibitor] = exhibitor
-	answer, answered := carcass.Readings[rules.Consent]
+	exhibitor.Value, exhibitor.Unreadable, exhibitor.Plain = measure.Value{Text: ToBeSettled}, false, false
+	carcass.Readings[measure.Exhibitor] = exhibitor
+	answer, answered := carcass.Readings[measure.Consent]
 	if !answered {
 		answer = exhibitor
 		answer.Written = ""
 	}
-	carcass.Readings[rules.Consent] = noConsent(answer)
+	carcass.Readings[measure.Consent] = noConsent(answer)
 }
 
 func (d *Doubt) add(name string, at rules.Place) {
@@ -95,7 +96,7 @@ func (r *reader) askWhose() {
 	}
 	first := r.result.Doubts[0].Carcass.Place
 	r.find(validate.Finding{
-		Level: validate.Look, Code: "exhibitor to be settled", At: rules.Place{File: first.File, Sheet: first.Sheet}, Measure: rules.Exhibitor,
+		Level: validate.Look, Code: "exhibitor to be settled", At: rules.Place{File: first.File, Sheet: first.Sheet}, Measure: measure.Exhibitor,
 		Read: strings.Join(tags[:min(len(tags), mostDoubts)], ", "),
 		Message: fmt.Sprintf("It can't be told from the lists whose %s, so the exhibitor reads %q and no name is published: %s. Correct the roster, or write the exhibitor beside the carcass, and grade again; or accept as is, and no name is printed. Nothing is signed before.",
 			theseCarcasses(len(r.result.Doubts)), ToBeSettled, strings.Join(lines, "; ")),

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/names"
 )
@@ -20,7 +21,7 @@ type claim struct {
 func (c claim) exhibitor() string { return nameOf(c.entry.Carcass) }
 
 func nameOf(carcass *grading.Carcass) string {
-	reading, _ := carcass.Reading(rules.Exhibitor)
+	reading, _ := carcass.Reading(measure.Exhibitor)
 	return reading.Value.Text
 }
 
@@ -78,7 +79,7 @@ func (c lineCounts) known(carcass *animal, claims []claim) []claim {
 		if one.exhibitor() != "" || !one.shared && (all <= len(claims) || one.namesKind(carcass)) {
 			kept = append(kept, one)
 		} else if refuses(one.entry.Carcass) {
-			carcass.Readings[rules.Consent] = noConsent(one.entry.Readings[rules.Consent])
+			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
 		}
 	}
 	return kept
@@ -153,7 +154,7 @@ func (r *reader) claimFor(tr *tableReader, index animalIndex, claims map[*animal
 	}
 	if loose > 0 {
 		r.find(validate.Finding{
-			Level: validate.Note, Code: "tags joined", At: tr.sheetPlace(), Measure: rules.Tag,
+			Level: validate.Note, Code: "tags joined", At: tr.sheetPlace(), Measure: measure.Tag,
 			Message: count(loose, "entry was", "entries were") + " joined to a carcass whose tag is written otherwise (" + example + ").",
 		})
 	}
@@ -161,7 +162,7 @@ func (r *reader) claimFor(tr *tableReader, index animalIndex, claims map[*animal
 
 // leads reports whether an entry found its carcass by the electronic tag alone, which stands as the tag on the rail.
 func leads(entry, carcass *animal) bool {
-	reading, ok := entry.Reading(rules.ElectronicTag)
+	reading, ok := entry.Reading(measure.ElectronicTag)
 	return ok && reading.Value.Text == carcass.Tag && entry.Tag != carcass.Tag && entry.Tag != ""
 }
 
@@ -247,7 +248,7 @@ func (r *reader) settleClaims(carcass *animal, claims []claim) {
 func (r *reader) joinEntries(carcass *animal, claims []claim) {
 	for _, one := range claims {
 		if refuses(one.entry.Carcass) {
-			carcass.Readings[rules.Consent] = noConsent(one.entry.Readings[rules.Consent])
+			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
 		}
 	}
 	if len(claims) == 1 {
@@ -304,16 +305,16 @@ func doubtful(own string, claims []claim) bool {
 // what every one of them gives.
 func agreed(claims []claim) *grading.Carcass {
 	first := claims[0].entry
-	all := &grading.Carcass{Readings: map[rules.Measure]grading.Reading{}, Class: first.Class, Species: first.Species}
+	all := &grading.Carcass{Readings: map[measure.ID]grading.Reading{}, Class: first.Class, Species: first.Species}
 	for _, one := range claims {
-		for measure, reading := range one.entry.Readings {
-			if _, known := all.Readings[measure]; !known && sayAlike(measure, reading, claims) {
-				all.Readings[measure] = reading
+		for id, reading := range one.entry.Readings {
+			if _, known := all.Readings[id]; !known && sayAlike(id, reading, claims) {
+				all.Readings[id] = reading
 			}
 		}
 		if !sameWords(one.entry.Class, all.Class) {
 			all.Class = ""
-			delete(all.Readings, rules.ClassName)
+			delete(all.Readings, measure.ClassName)
 		}
 		if one.entry.Species != all.Species {
 			all.Species = ""
@@ -322,14 +323,14 @@ func agreed(claims []claim) *grading.Carcass {
 	return all
 }
 
-func sayAlike(measure rules.Measure, reading grading.Reading, claims []claim) bool {
-	definition, _ := rules.Define(measure)
+func sayAlike(id measure.ID, reading grading.Reading, claims []claim) bool {
+	definition, _ := measure.Define(id)
 	return !slices.ContainsFunc(claims, func(one claim) bool {
-		other, has := one.entry.Readings[measure]
+		other, has := one.entry.Readings[id]
 		switch {
 		case !has:
-			return measure == rules.Consent
-		case measure == rules.Exhibitor:
+			return id == measure.Consent
+		case id == measure.Exhibitor:
 			return !names.Same(other.Value.Text, reading.Value.Text)
 		}
 		return other.Unreadable != reading.Unreadable || !sameValue(definition.Kind, other.Value, reading.Value)
@@ -338,7 +339,7 @@ func sayAlike(measure rules.Measure, reading grading.Reading, claims []claim) bo
 
 // refuses reports whether consent was answered with anything but a yes.
 func refuses(carcass *grading.Carcass) bool {
-	reading, answered := carcass.Readings[rules.Consent]
+	reading, answered := carcass.Readings[measure.Consent]
 	return answered && (reading.Unreadable || !reading.Value.Number.IsPositive())
 }
 
@@ -353,14 +354,14 @@ func noConsent(reading grading.Reading) grading.Reading {
 func (r *reader) joinEntry(entry, carcass *animal) {
 	if entry.heading.kind == listTable && entry.Class != "" && carcass.Class != "" && !sameWords(entry.Class, carcass.Class) {
 		r.find(validate.Finding{
-			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: rules.ClassName, Read: carcass.Class,
+			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: measure.ClassName, Read: carcass.Class,
 			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it.", quote(carcass.Class), entry.Place, quote(entry.Class)),
 			Hint:    entry.Class, Carcass: carcass.Carcass,
 		})
 	}
 	if leads(entry, carcass) {
 		carcass.Tag = entry.Tag // the electronic tag only led here; the fair knows the animal by its tag
-		carcass.Readings[rules.Tag] = entry.Readings[rules.Tag]
+		carcass.Readings[measure.Tag] = entry.Readings[measure.Tag]
 	}
 	adopt(carcass.Carcass, entry.Carcass)
 	r.moveFindings(entry.Carcass, carcass.Carcass)

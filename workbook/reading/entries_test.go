@@ -3,7 +3,7 @@ package reading
 import (
 	"testing"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // A roster that keeps the tags that were replaced is a roster all the same, and leads from the old tag to the new.
@@ -18,7 +18,7 @@ func TestARosterWithOldTags(t *testing.T) {
 		{"103", "Teasel Fold"}, // its tag was another's once
 	} {
 		carcass := result.Carcasses[at]
-		if got := carcass.Readings[rules.Exhibitor].Value.Text; carcass.Tag != want.tag || got != want.exhibitor {
+		if got := carcass.Readings[measure.Exhibitor].Value.Text; carcass.Tag != want.tag || got != want.exhibitor {
 			t.Errorf("tag %s of %q, want %s of %q", carcass.Tag, got, want.tag, want.exhibitor)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -23,7 +24,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 				r.find(validate.Finding{
 					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
 					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
-						quote(one.text), near.Measure, quote(near.Text), quote(string(near.Measure)+"="+one.text)),
+						quote(one.text), near.Measure, quote(near.Text), quote(near.Measure.String()+"="+one.text)),
 					Hint: near.Text,
 				})
 			}
@@ -51,14 +52,14 @@ func (r *reader) noWeight(tr *tableReader) {
 		return
 	}
 	r.find(validate.Finding{
-		Level: validate.Look, Code: "no carcass weight recognised", At: tr.sheetPlace(), Measure: rules.HotCarcassWeight,
+		Level: validate.Look, Code: "no carcass weight recognised", At: tr.sheetPlace(), Measure: measure.HotCarcassWeight,
 		Message: "No heading of this sheet was recognised as a carcass weight. If it is one of " + strings.Join(unknown, ", ") +
 			`, name it: --column "HCW=` + strings.Trim(unknown[0], `"'`) + `".`,
 	})
 }
 
 func hasCarcassWeight(one *animal) bool {
-	return slices.ContainsFunc(carcassWeights, func(weight rules.Measure) bool {
+	return slices.ContainsFunc(carcassWeights, func(weight measure.ID) bool {
 		_, has := one.Readings[weight]
 		return has
 	})
@@ -66,30 +67,30 @@ func hasCarcassWeight(one *animal) bool {
 
 // twoColumns asks about two headings for one measure.
 func (r *reader) twoColumns(tr *tableReader) {
-	first := map[rules.Measure]*column{}
+	first := map[measure.ID]*column{}
 	for _, under := range tr.planFor(tr.mainSpecies()) {
 		if under.question == nil {
 			continue
 		}
-		measure := under.question.definition.Measure
-		earlier, twice := first[measure]
+		id := under.question.definition.ID
+		earlier, twice := first[id]
 		if !twice {
-			first[measure] = under.column
+			first[id] = under.column
 			continue
 		}
-		if under.question.definition.Kind == rules.KindText && !isTag(measure) {
+		if under.question.definition.Kind == measure.KindText && !isTag(id) {
 			continue
 		}
 		r.find(validate.Finding{
-			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: measure, Read: under.column.text,
+			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: id, Read: under.column.text,
 			Message: fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s.",
-				quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), measure, whereTheyDiffer(measure), quote(string(measure)+"="+under.column.text)),
+				quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, whereTheyDiffer(id), quote(id.String()+"="+under.column.text)),
 		})
 	}
 }
 
-func whereTheyDiffer(measure rules.Measure) string {
-	if isTag(measure) {
+func whereTheyDiffer(id measure.ID) string {
+	if isTag(id) {
 		return ""
 	}
 	return "; where they differ the carcass is on hold"
@@ -98,13 +99,13 @@ func whereTheyDiffer(measure rules.Measure) string {
 // missingColumns says which headings mapped by hand are on no sheet.
 func (r *reader) missingColumns() {
 	var missing []string
-	for measure, text := range r.options.Columns {
+	for id, text := range r.options.Columns {
 		key := strings.Join(fold(text), " ")
 		found := slices.ContainsFunc(r.tables, func(t *table) bool {
 			return slices.ContainsFunc(t.columns, func(one column) bool { return strings.Join(fold(one.text), " ") == key })
 		})
 		if !found {
-			missing = append(missing, fmt.Sprintf("%s=%s", measure, text))
+			missing = append(missing, fmt.Sprintf("%s=%s", id, text))
 		}
 	}
 	slices.Sort(missing)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -227,7 +227,7 @@ func lowest(texts []string, places []position) position {
 
 // distinct counts the different measures that headings are known to mean.
 func distinct(columns []column) int {
-	seen := map[rules.Measure]bool{}
+	seen := map[measure.ID]bool{}
 	for _, one := range columns {
 		if len(one.meaning.candidates) > 0 {
 			seen[one.meaning.candidates[0].Measure] = true
@@ -255,7 +255,7 @@ func (f *finder) split(columns []column) [][]column {
 func secondTable(columns []column) int {
 	var tags []int
 	for i, one := range columns {
-		if one.meaning.is(rules.Tag, rules.RailNumber) && sameMeaning(one, firstTag(columns)) {
+		if one.meaning.is(measure.Tag, measure.RailNumber) && sameMeaning(one, firstTag(columns)) {
 			tags = append(tags, i)
 		}
 	}
@@ -278,7 +278,7 @@ func secondTable(columns []column) int {
 
 func firstTag(columns []column) column {
 	for _, one := range columns {
-		if one.meaning.is(rules.Tag, rules.RailNumber) {
+		if one.meaning.is(measure.Tag, measure.RailNumber) {
 			return one
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
@@ -18,7 +19,7 @@ type vocabulary struct {
 	compact map[string][]rules.Heading // the same without blanks: "ribeyearea"
 	sorted  map[string][]rules.Heading // by the folded words in any order
 	keys    []string                   // of compact, in order
-	mapped  map[string]rules.Measure   // headings mapped by hand, by their folded words
+	mapped  map[string]measure.ID      // headings mapped by hand, by their folded words
 	seen    map[string]meaning         // what has been looked up already
 }
 
@@ -30,24 +31,24 @@ type meaning struct {
 	byHand     bool
 }
 
-func newVocabulary(book *rules.Rulebook, mapped map[rules.Measure]string) *vocabulary {
+func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabulary {
 	v := &vocabulary{
 		exact: map[string][]rules.Heading{}, compact: map[string][]rules.Heading{}, sorted: map[string][]rules.Heading{},
-		mapped: map[string]rules.Measure{}, seen: map[string]meaning{},
+		mapped: map[string]measure.ID{}, seen: map[string]meaning{},
 	}
 	for _, heading := range book.Headings {
 		v.accept(heading)
 	}
-	for _, definition := range rules.Definitions() {
+	for _, definition := range measure.Definitions() {
 		if definition.Computed || definition.Heading == "" {
 			continue
 		}
 		species := definition.Species
 		if len(species) == 0 {
-			species = []rules.Species{""}
+			species = []string{""}
 		}
 		for _, one := range species {
-			v.accept(rules.Heading{Species: one, Measure: definition.Measure, Text: definition.Heading})
+			v.accept(rules.Heading{Species: rules.Species(one), Measure: definition.ID, Text: definition.Heading})
 		}
 	}
 	for key, candidates := range v.sorted {
@@ -55,8 +56,8 @@ func newVocabulary(book *rules.Rulebook, mapped map[rules.Measure]string) *vocab
 			delete(v.sorted, key)
 		}
 	}
-	for measure, text := range mapped {
-		v.mapped[strings.Join(fold(text), " ")] = measure
+	for id, text := range mapped {
+		v.mapped[strings.Join(fold(text), " ")] = id
 	}
 	for key := range v.compact {
 		v.keys = append(v.keys, key)
@@ -67,7 +68,7 @@ func newVocabulary(book *rules.Rulebook, mapped map[rules.Measure]string) *vocab
 
 func (v *vocabulary) accept(heading rules.Heading) {
 	words := fold(heading.Text)
-	if len(words) == 0 || heading.Measure == rules.SpeciesName && heading.Species != "" {
+	if len(words) == 0 || heading.Measure == measure.SpeciesName && heading.Species != "" {
 		return // "steer" under species is a word for beef, not a heading
 	}
 	add := func(index map[string][]rules.Heading, key string) {
@@ -117,10 +118,10 @@ func (v *vocabulary) lookUp(text string) meaning {
 		return meaning{}
 	}
 	words := fold(text)
-	if measure, byHand := v.mapped[strings.Join(words, " ")]; byHand {
+	if id, byHand := v.mapped[strings.Join(words, " ")]; byHand {
 		_, unit := withoutUnit(words)
 		return meaning{
-			candidates: []rules.Heading{{Measure: measure, Text: text}}, unit: unit,
+			candidates: []rules.Heading{{Measure: id, Text: text}}, unit: unit,
 			because: "mapped by hand", byHand: true,
 		}
 	}
@@ -137,7 +138,7 @@ func (v *vocabulary) lookUp(text string) meaning {
 	}
 	fitting := found.candidates[:0:0]
 	for _, candidate := range found.candidates {
-		definition, _ := rules.Define(candidate.Measure)
+		definition, _ := measure.Define(candidate.Measure)
 		if scales[unit].base == definition.Unit {
 			fitting = append(fitting, candidate)
 		}
@@ -173,7 +174,7 @@ func (v *vocabulary) oneSide(words []string, unit string) meaning {
 		return slices.Contains([]string{"hot", "warm", "cold", "chilled", "carcass"}, word)
 	})
 	found, ok := v.find(bare)
-	if len(bare) == len(words) || !ok || !found.is(rules.LeftSideWeight, rules.RightSideWeight) {
+	if len(bare) == len(words) || !ok || !found.is(measure.LeftSideWeight, measure.RightSideWeight) {
 		return meaning{}
 	}
 	found.unit = unit
@@ -206,7 +207,7 @@ func (m meaning) of(species rules.Species) (rules.Heading, bool) {
 		}
 	}
 	if found {
-		if definition, known := rules.Define(general.Measure); known && species != "" && !definition.For(species) {
+		if definition, known := measure.Define(general.Measure); known && species != "" && !definition.For(string(species)) {
 			return general, m.byHand
 		}
 		return general, true
@@ -218,7 +219,7 @@ func (m meaning) of(species rules.Species) (rules.Heading, bool) {
 }
 
 // is reports whether the heading can mean one of the measures.
-func (m meaning) is(measures ...rules.Measure) bool {
+func (m meaning) is(measures ...measure.ID) bool {
 	for _, candidate := range m.candidates {
 		if slices.Contains(measures, candidate.Measure) {
 			return true

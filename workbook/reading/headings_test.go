@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Headings as plants and fair offices write them: common practice.
@@ -13,91 +14,91 @@ func TestHeadingsAsPeopleWriteThem(t *testing.T) {
 	tests := []struct {
 		text    string
 		species rules.Species
-		measure rules.Measure // empty: not recognised
+		measure measure.ID // empty: not recognised
 		unit    string
 	}{
-		{"HCW", rules.Beef, rules.HotCarcassWeight, ""},
-		{"H.C.W.", rules.Beef, rules.HotCarcassWeight, ""},
-		{"hot wt", rules.Beef, rules.HotCarcassWeight, ""},
-		{"Hot Weight", rules.Beef, rules.HotCarcassWeight, ""},
-		{"Hot\nCarcass\nWeight (lbs.)", rules.Beef, rules.HotCarcassWeight, "lb"},
-		{"HCW (kg)", rules.Beef, rules.HotCarcassWeight, "kg"},
-		{"HCW, kg", rules.Beef, rules.HotCarcassWeight, "kg"},
-		{"HCW #", rules.Beef, rules.HotCarcassWeight, "lb"},
-		{"Weight, hot", rules.Beef, rules.HotCarcassWeight, ""},
-		{"HotWt", rules.Beef, rules.HotCarcassWeight, ""},
-		{"Carcass Wt.", rules.Beef, rules.HotCarcassWeight, ""},
-		{"Hang wt", rules.Beef, rules.HotCarcassWeight, ""},
-		{"Carcass #", rules.Beef, rules.Tag, ""},
-		{"Cold carc. wt", rules.Beef, rules.ChilledCarcassWeight, ""},
-		{"Left side hot wt", rules.Beef, rules.LeftSideWeight, ""},
-		{"Fat", rules.Beef, rules.MeasuredFat, ""},
-		{"Fat (mm)", rules.Beef, rules.MeasuredFat, "mm"},
-		{"BF 10ths", rules.Beef, rules.MeasuredFat, "tenths"},
-		{`12th Rib Fat (")`, rules.Beef, rules.MeasuredFat, "in"},
-		{"12th rib fat, in.", rules.Beef, rules.MeasuredFat, "in"},
-		{"Fat 1/10 in", rules.Beef, rules.MeasuredFat, "tenths"},
-		{"Adj. Fat", rules.Beef, rules.AdjustedFat, ""},
-		{"Fat adj.", rules.Beef, rules.FatAdjustment, ""},
-		{"Fat", rules.Swine, "tenth-rib fat", ""},
-		{"REA (cm²)", rules.Beef, rules.RibeyeArea, "sq cm"},
-		{"REA sq. in.", rules.Beef, rules.RibeyeArea, "sq in"},
-		{"Rib-Eye Area (in²)", rules.Beef, rules.RibeyeArea, "sq in"},
-		{"RIBEYE", rules.Beef, rules.RibeyeArea, ""},
-		{"REA", rules.Swine, "loin muscle area", ""},
-		{"KPH %", rules.Beef, rules.InternalFat, ""},
-		{"K.P.H. (%)", rules.Beef, rules.InternalFat, ""},
-		{"%KPH", rules.Beef, rules.InternalFat, ""},
-		{"KPH", rules.Lamb, "", ""},
-		{"Marb.", rules.Beef, rules.Marbling, ""},
-		{"Marbling", rules.Swine, "pork marbling", ""},
-		{"> 30 months", rules.Beef, rules.Over30Months, ""},
-		{"< 30 months", rules.Beef, rules.Under30Months, ""},
-		{"Live wt (plant)", rules.Beef, rules.LiveWeight, ""},
-		{"Weigh-in wt", rules.Beef, rules.FairWeight, ""},
-		{"YG", rules.Beef, rules.SheetYieldGrade, ""},
-		{"Dressing %", rules.Beef, rules.SheetDressingPercent, ""},
-		{"Body Wall", rules.Goat, "body wall thickness", ""},
-		{"Scan wt (live, lb)", rules.Beef, rules.LiveWeight, "lb"},
-		{"Scan weight", rules.Swine, rules.LiveWeight, ""},
-		{"Live wt at scan", rules.Lamb, rules.LiveWeight, ""},
-		{"Live weight at scan (kg)", rules.Beef, rules.LiveWeight, "kg"},
-		{"Weight at scan", rules.Goat, rules.LiveWeight, ""},
-		{"Ultrasound live wt", rules.Beef, rules.LiveWeight, ""},
-		{"UFAT", rules.Beef, rules.MeasuredFat, ""},
-		{"UFAT (in)", rules.Swine, "tenth-rib fat", "in"},
-		{"UBF", rules.Swine, "tenth-rib fat", ""},
-		{"US BF", rules.Swine, "tenth-rib fat", ""},
-		{"US 10th rib BF", rules.Swine, "tenth-rib fat", ""},
-		{"U/S fat", rules.Swine, "tenth-rib fat", ""},
-		{"Scan 10th rib fat, in", rules.Swine, "tenth-rib fat", "in"},
-		{"US fat", rules.Lamb, rules.MeasuredFat, ""},
-		{"U/S backfat", rules.Beef, rules.MeasuredFat, ""},
-		{"UREA", rules.Beef, rules.RibeyeArea, ""},
-		{"UREA (sq in)", rules.Lamb, rules.RibeyeArea, "sq in"},
-		{"US REA, sq in", rules.Goat, rules.RibeyeArea, "sq in"},
-		{"US LEA", rules.Goat, rules.RibeyeArea, ""},
-		{"ULMA", rules.Swine, "loin muscle area", ""},
-		{"US LMA", rules.Swine, "loin muscle area", ""},
-		{"US LEA, sq in", rules.Swine, "loin muscle area", "sq in"},
-		{"U/S loin area", rules.Swine, "loin muscle area", ""},
-		{"US loin depth", rules.Swine, "loin depth", ""},
-		{"US body wall", rules.Lamb, "body wall thickness", ""},
-		{"%IMF", rules.Beef, rules.IntramuscularFat, ""},
-		{"IMF (%)", rules.Beef, rules.IntramuscularFat, ""},
-		{"US %IMF", rules.Beef, rules.IntramuscularFat, ""},
-		{"UPFAT", rules.Beef, rules.IntramuscularFat, ""},
-		{"HCW (mm)", rules.Beef, "", ""},
-		{"Weight", rules.Beef, "", ""},
-		{"Ribeye aera", rules.Beef, "", ""},
-		{"Pen", rules.Beef, "", ""},
-		{"Results are due at the office on Thursday, please call before that", rules.Beef, "", ""},
+		{"HCW", rules.Beef, measure.HotCarcassWeight, ""},
+		{"H.C.W.", rules.Beef, measure.HotCarcassWeight, ""},
+		{"hot wt", rules.Beef, measure.HotCarcassWeight, ""},
+		{"Hot Weight", rules.Beef, measure.HotCarcassWeight, ""},
+		{"Hot\nCarcass\nWeight (lbs.)", rules.Beef, measure.HotCarcassWeight, "lb"},
+		{"HCW (kg)", rules.Beef, measure.HotCarcassWeight, "kg"},
+		{"HCW, kg", rules.Beef, measure.HotCarcassWeight, "kg"},
+		{"HCW #", rules.Beef, measure.HotCarcassWeight, "lb"},
+		{"Weight, hot", rules.Beef, measure.HotCarcassWeight, ""},
+		{"HotWt", rules.Beef, measure.HotCarcassWeight, ""},
+		{"Carcass Wt.", rules.Beef, measure.HotCarcassWeight, ""},
+		{"Hang wt", rules.Beef, measure.HotCarcassWeight, ""},
+		{"Carcass #", rules.Beef, measure.Tag, ""},
+		{"Cold carc. wt", rules.Beef, measure.ChilledCarcassWeight, ""},
+		{"Left side hot wt", rules.Beef, measure.LeftSideWeight, ""},
+		{"Fat", rules.Beef, measure.MeasuredFat, ""},
+		{"Fat (mm)", rules.Beef, measure.MeasuredFat, "mm"},
+		{"BF 10ths", rules.Beef, measure.MeasuredFat, "tenths"},
+		{`12th Rib Fat (")`, rules.Beef, measure.MeasuredFat, "in"},
+		{"12th rib fat, in.", rules.Beef, measure.MeasuredFat, "in"},
+		{"Fat 1/10 in", rules.Beef, measure.MeasuredFat, "tenths"},
+		{"Adj. Fat", rules.Beef, measure.AdjustedFat, ""},
+		{"Fat adj.", rules.Beef, measure.FatAdjustment, ""},
+		{"Fat", rules.Swine, measure.TenthRibFat, ""},
+		{"REA (cm²)", rules.Beef, measure.RibeyeArea, "sq cm"},
+		{"REA sq. in.", rules.Beef, measure.RibeyeArea, "sq in"},
+		{"Rib-Eye Area (in²)", rules.Beef, measure.RibeyeArea, "sq in"},
+		{"RIBEYE", rules.Beef, measure.RibeyeArea, ""},
+		{"REA", rules.Swine, measure.LoinMuscleArea, ""},
+		{"KPH %", rules.Beef, measure.InternalFat, ""},
+		{"K.P.H. (%)", rules.Beef, measure.InternalFat, ""},
+		{"%KPH", rules.Beef, measure.InternalFat, ""},
+		{"KPH", rules.Lamb, measure.None, ""},
+		{"Marb.", rules.Beef, measure.Marbling, ""},
+		{"Marbling", rules.Swine, measure.PorkMarbling, ""},
+		{"> 30 months", rules.Beef, measure.Over30Months, ""},
+		{"< 30 months", rules.Beef, measure.Under30Months, ""},
+		{"Live wt (plant)", rules.Beef, measure.LiveWeight, ""},
+		{"Weigh-in wt", rules.Beef, measure.FairWeight, ""},
+		{"YG", rules.Beef, measure.SheetYieldGrade, ""},
+		{"Dressing %", rules.Beef, measure.SheetDressingPercent, ""},
+		{"Body Wall", rules.Goat, measure.BodyWallThickness, ""},
+		{"Scan wt (live, lb)", rules.Beef, measure.LiveWeight, "lb"},
+		{"Scan weight", rules.Swine, measure.LiveWeight, ""},
+		{"Live wt at scan", rules.Lamb, measure.LiveWeight, ""},
+		{"Live weight at scan (kg)", rules.Beef, measure.LiveWeight, "kg"},
+		{"Weight at scan", rules.Goat, measure.LiveWeight, ""},
+		{"Ultrasound live wt", rules.Beef, measure.LiveWeight, ""},
+		{"UFAT", rules.Beef, measure.MeasuredFat, ""},
+		{"UFAT (in)", rules.Swine, measure.TenthRibFat, "in"},
+		{"UBF", rules.Swine, measure.TenthRibFat, ""},
+		{"US BF", rules.Swine, measure.TenthRibFat, ""},
+		{"US 10th rib BF", rules.Swine, measure.TenthRibFat, ""},
+		{"U/S fat", rules.Swine, measure.TenthRibFat, ""},
+		{"Scan 10th rib fat, in", rules.Swine, measure.TenthRibFat, "in"},
+		{"US fat", rules.Lamb, measure.MeasuredFat, ""},
+		{"U/S backfat", rules.Beef, measure.MeasuredFat, ""},
+		{"UREA", rules.Beef, measure.RibeyeArea, ""},
+		{"UREA (sq in)", rules.Lamb, measure.RibeyeArea, "sq in"},
+		{"US REA, sq in", rules.Goat, measure.RibeyeArea, "sq in"},
+		{"US LEA", rules.Goat, measure.RibeyeArea, ""},
+		{"ULMA", rules.Swine, measure.LoinMuscleArea, ""},
+		{"US LMA", rules.Swine, measure.LoinMuscleArea, ""},
+		{"US LEA, sq in", rules.Swine, measure.LoinMuscleArea, "sq in"},
+		{"U/S loin area", rules.Swine, measure.LoinMuscleArea, ""},
+		{"US loin depth", rules.Swine, measure.LoinDepth, ""},
+		{"US body wall", rules.Lamb, measure.BodyWallThickness, ""},
+		{"%IMF", rules.Beef, measure.IntramuscularFat, ""},
+		{"IMF (%)", rules.Beef, measure.IntramuscularFat, ""},
+		{"US %IMF", rules.Beef, measure.IntramuscularFat, ""},
+		{"UPFAT", rules.Beef, measure.IntramuscularFat, ""},
+		{"HCW (mm)", rules.Beef, measure.None, ""},
+		{"Weight", rules.Beef, measure.None, ""},
+		{"Ribeye aera", rules.Beef, measure.None, ""},
+		{"Pen", rules.Beef, measure.None, ""},
+		{"Results are due at the office on Thursday, please call before that", rules.Beef, measure.None, ""},
 	}
 	v := newVocabulary(rules.Default(), nil)
 	for _, test := range tests {
 		found := v.recognise(test.text)
 		heading, _ := found.of(test.species)
-		if heading.Measure != test.measure && !(test.measure == "" && !slices.Contains(found.candidates, heading)) || test.measure != "" && found.unit != test.unit {
+		if heading.Measure != test.measure && !(test.measure == measure.None && !slices.Contains(found.candidates, heading)) || test.measure != measure.None && found.unit != test.unit {
 			t.Errorf("%q for %s: %q in %q, want %q in %q", test.text, test.species, heading.Measure, found.unit, test.measure, test.unit)
 		}
 	}
@@ -108,7 +109,7 @@ func TestEveryAcceptedHeadingIsRecognised(t *testing.T) {
 	book := rules.Default()
 	v := newVocabulary(book, nil)
 	for _, accepted := range book.Headings {
-		if accepted.Measure == rules.SpeciesName && accepted.Species != "" {
+		if accepted.Measure == measure.SpeciesName && accepted.Species != "" {
 			continue
 		}
 		for _, text := range []string{accepted.Text, strings.ToUpper(accepted.Text), " " + accepted.Text + " "} {
@@ -123,7 +124,7 @@ func TestEveryAcceptedHeadingIsRecognised(t *testing.T) {
 
 func TestOwnHeadingsAreRecognised(t *testing.T) {
 	v := newVocabulary(rules.Default(), nil)
-	for _, definition := range rules.Definitions() {
+	for _, definition := range measure.Definitions() {
 		if definition.Computed {
 			continue
 		}
@@ -131,9 +132,9 @@ func TestOwnHeadingsAreRecognised(t *testing.T) {
 			if species == "" && len(definition.Species) > 0 {
 				continue
 			}
-			heading, ok := v.recognise(definition.Heading).of(species)
-			if !ok || heading.Measure != definition.Measure {
-				t.Errorf("our own heading %q was read as %q, not as %s", definition.Heading, heading.Measure, definition.Measure)
+			heading, ok := v.recognise(definition.Heading).of(rules.Species(species))
+			if !ok || heading.Measure != definition.ID {
+				t.Errorf("our own heading %q was read as %q, not as %s", definition.Heading, heading.Measure, definition.ID)
 			}
 		}
 	}
@@ -141,9 +142,9 @@ func TestOwnHeadingsAreRecognised(t *testing.T) {
 
 func TestNearestHeading(t *testing.T) {
 	v := newVocabulary(rules.Default(), nil)
-	for text, want := range map[string]rules.Measure{
-		"Ribeye aera": rules.RibeyeArea, "Marbeling": rules.Marbling, "Exibitor": rules.Exhibitor, "Hot carcas weigth": rules.HotCarcassWeight,
-		"Pen": "", "Buyer": "", "Lot": "",
+	for text, want := range map[string]measure.ID{
+		"Ribeye aera": measure.RibeyeArea, "Marbeling": measure.Marbling, "Exibitor": measure.Exhibitor, "Hot carcas weigth": measure.HotCarcassWeight,
+		"Pen": measure.None, "Buyer": measure.None, "Lot": measure.None,
 	} {
 		if near, _ := v.nearest(text); near.Measure != want {
 			t.Errorf("%q comes nearest to %q (%s), want %q", text, near.Text, near.Measure, want)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -23,7 +24,7 @@ func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
 	}
 	for _, tr := range lists {
 		for _, line := range tr.animals {
-			old, ok := line.Reading(rules.OldTag)
+			old, ok := line.Reading(measure.OldTag)
 			if !ok || line.Tag == "" || tr.kind != historyTable && current[old.Value.Text] {
 				continue // where a roster says the old tag, another animal of the roster may carry that one now
 			}
@@ -53,7 +54,7 @@ func (r *reader) replaceTag(lists []*tableReader, carcasses []*animal, old, curr
 	}
 	if changed {
 		r.find(validate.Finding{
-			Level: validate.Note, Code: "tag replaced", At: at, Tag: current, Measure: rules.Tag, Read: old,
+			Level: validate.Note, Code: "tag replaced", At: at, Tag: current, Measure: measure.Tag, Read: old,
 			Message: fmt.Sprintf("By the tag history, tag %s is now %s; its entry and carcass were joined as %s.", old, current, current),
 		})
 	}

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -131,10 +132,10 @@ func whatIsDropped(r *reader, p *page) string {
 		}
 	}
 	for _, carcass := range r.result.Carcasses {
-		for measure, reading := range carcass.Readings {
-			definition, _ := rules.Define(measure)
-			if definition.Kind == rules.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !hasZero(reading.Written) {
-				return fmt.Sprintf("%s %q became a zero", measure, reading.Written)
+		for id, reading := range carcass.Readings {
+			definition, _ := measure.Define(id)
+			if definition.Kind == measure.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !hasZero(reading.Written) {
+				return fmt.Sprintf("%s %q became a zero", id, reading.Written)
 			}
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -139,7 +140,7 @@ func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReade
 // sameAnimal judges by their weights, or else by most of their numbers, whether two lines of one tag are one animal:
 // 1 if they are, -1 if not, 0 where they have no number in common.
 func sameAnimal(one, other *grading.Carcass) int {
-	for _, weight := range []rules.Measure{rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LiveWeight} {
+	for _, weight := range []measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight, measure.LiveWeight} {
 		first, has := one.Reading(weight)
 		second, too := other.Reading(weight)
 		if has && too {
@@ -147,9 +148,9 @@ func sameAnimal(one, other *grading.Carcass) int {
 		}
 	}
 	sum := 0
-	for measure, reading := range one.Readings {
-		definition, _ := rules.Define(measure)
-		if second, has := other.Readings[measure]; has && definition.Kind == rules.KindNumber {
+	for id, reading := range one.Readings {
+		definition, _ := measure.Define(id)
+		if second, has := other.Readings[id]; has && definition.Kind == measure.KindNumber {
 			sum += balance(reading.Value.Number.Equal(second.Value.Number))
 		}
 	}
@@ -189,8 +190,8 @@ func (r *reader) differentClasses(one, other *tableReader) bool {
 func complementary(one, other *tableReader) bool {
 	for _, column := range other.table.columns {
 		for _, candidate := range column.meaning.candidates {
-			definition, _ := rules.Define(candidate.Measure)
-			if definition.Kind != rules.KindText && one.hasColumn(candidate.Measure) {
+			definition, _ := measure.Define(candidate.Measure)
+			if definition.Kind != measure.KindText && one.hasColumn(candidate.Measure) {
 				return false
 			}
 		}
@@ -226,12 +227,12 @@ func (r *reader) complete(kept, tr *tableReader) {
 
 // adopt gives a carcass the readings it lacks.
 func adopt(carcass, from *grading.Carcass) {
-	for measure, reading := range from.Readings {
-		if measure == rules.ClassName && carcass.Class != "" {
+	for id, reading := range from.Readings {
+		if id == measure.ClassName && carcass.Class != "" {
 			continue // the class of a title line stands
 		}
-		if _, has := carcass.Readings[measure]; !has {
-			carcass.Readings[measure] = reading
+		if _, has := carcass.Readings[id]; !has {
+			carcass.Readings[id] = reading
 		}
 	}
 	if carcass.Class == "" {
@@ -290,7 +291,7 @@ func tagsOf(carcass *grading.Carcass) []string {
 	if carcass.Tag != "" {
 		tags = append(tags, carcass.Tag)
 	}
-	if reading, ok := carcass.Reading(rules.ElectronicTag); ok && reading.Value.Text != carcass.Tag {
+	if reading, ok := carcass.Reading(measure.ElectronicTag); ok && reading.Value.Text != carcass.Tag {
 		tags = append(tags, reading.Value.Text)
 	}
 	return tags

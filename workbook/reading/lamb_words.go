@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -27,7 +27,7 @@ func conformation(cell parts.Cell) told {
 		return told{reading: grading.Reading{Value: value}}
 	}
 	if typed, problem := readNumber(cell.Raw, false); problem == "" && !typed.hasUnit {
-		if value, ok := grading.ConformationOf(rules.NumberValue(typed.number)); ok {
+		if value, ok := grading.ConformationOf(measure.NumberValue(typed.number)); ok {
 			return told{reading: grading.Reading{Value: value}, note: "a number on the scale of leg scores read as its grade, 12 as High Choice"}
 		}
 	}

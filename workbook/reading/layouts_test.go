@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 )
@@ -98,9 +99,9 @@ func compareLayout(t *testing.T, path string, lines []expectedLine) {
 			t.Errorf("a carcass that is none: tag %q at %v", carcass.Tag, carcass.Place)
 			continue
 		}
-		for measure, one := range carcass.Readings {
-			if !listed[carcass][string(measure)] && !listed[carcass]["anything else"] {
-				t.Errorf("tag %s: read %s = %q at %v, which was not expected", carcass.Tag, measure, one.Written, one.Place)
+		for id, one := range carcass.Readings {
+			if !listed[carcass][id.String()] && !listed[carcass]["anything else"] {
+				t.Errorf("tag %s: read %s = %q at %v, which was not expected", carcass.Tag, id, one.Written, one.Place)
 			}
 		}
 	}
@@ -126,22 +127,22 @@ func carcassOf(t *testing.T, result *reading.Result, line expectedLine) *grading
 
 func compareValue(t *testing.T, graded *grading.Graded, line expectedLine) {
 	t.Helper()
-	measure := rules.Measure(line.measure)
-	value, ok := graded.Figure(measure)
+	id := measure.Standard().ByName(line.measure)
+	value, ok := graded.Figure(id)
 	switch {
 	case line.measure == "anything else" || line.value == "*" && ok:
 	case line.value == "unreadable":
-		if written, found := graded.Readings[measure]; ok || !found || !written.Unreadable {
-			t.Errorf("tag %s, %s: want unreadable, got %v (%q)", line.tag, measure, value, written.Written)
+		if written, found := graded.Readings[id]; ok || !found || !written.Unreadable {
+			t.Errorf("tag %s, %s: want unreadable, got %v (%q)", line.tag, id, value, written.Written)
 		}
 	case !ok:
-		t.Errorf("tag %s, %s: want %s, but there is none", line.tag, measure, line.value)
+		t.Errorf("tag %s, %s: want %s, but there is none", line.tag, id, line.value)
 	default:
-		definition, _ := rules.Define(measure)
+		definition, _ := measure.Define(id)
 		wanted, err := decimal.NewFromString(line.value)
-		asNumber := err == nil && definition.Kind != rules.KindText && definition.Kind != rules.KindDate
+		asNumber := err == nil && definition.Kind != measure.KindText && definition.Kind != measure.KindDate
 		if asNumber && !value.Number.Equal(wanted) || !asNumber && value.Text != line.value {
-			t.Errorf("tag %s, %s: want %s, got %s (%q)", line.tag, measure, line.value, value.Number, value.Text)
+			t.Errorf("tag %s, %s: want %s, got %s (%q)", line.tag, id, line.value, value.Number, value.Text)
 		}
 	}
 }

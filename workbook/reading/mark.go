@@ -7,16 +7,13 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
-// skinned is swine's: its heading may ask the other way round ("Skin on").
-const skinned rules.Measure = "skinned"
-
 // mark reads a yes or a no.
 func (q *question) mark(cell parts.Cell) told {
-	if q.definition.Measure == rules.Consent {
+	if q.definition.ID == measure.Consent {
 		return q.consent(cell)
 	}
 	if cell.Kind == parts.Number && (cell.Date || cell.Raw != "0" && cell.Raw != "1") {
@@ -26,7 +23,7 @@ func (q *question) mark(cell parts.Cell) told {
 	if !ok {
 		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
 	}
-	if q.definition.Measure == skinned && q.asksOtherWay() && plain {
+	if q.definition.ID == measure.Skinned && q.asksOtherWay() && plain {
 		yes, plain = !yes, false
 	}
 	answer := told{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == parts.Number && plain}}
@@ -36,11 +33,11 @@ func (q *question) mark(cell parts.Cell) told {
 	return answer
 }
 
-func markValue(yes bool) rules.Value {
+func markValue(yes bool) measure.Value {
 	if yes {
-		return rules.Value{Number: decimal.NewFromInt(1), Text: "yes"}
+		return measure.Value{Number: decimal.NewFromInt(1), Text: "yes"}
 	}
-	return rules.Value{Number: decimal.Zero, Text: "no"}
+	return measure.Value{Number: decimal.Zero, Text: "no"}
 }
 
 // yesOrNo understands a mark; plain is false where it says so in other words than yes and no.
@@ -55,11 +52,11 @@ func (q *question) yesOrNo(text string) (yes, plain, ok bool) {
 	case "none", "f", "☐":
 		return false, false, true
 	case "off", "skin off", "skinned":
-		return true, false, q.definition.Measure == skinned
+		return true, false, q.definition.ID == measure.Skinned
 	case "on", "skin on", "skin-on", "scalded":
-		return false, false, q.definition.Measure == skinned
+		return false, false, q.definition.ID == measure.Skinned
 	}
-	if q.vocabulary != nil && q.definition.Measure != skinned && q.vocabulary.recognise(text).is(q.definition.Measure) {
+	if q.vocabulary != nil && q.definition.ID != measure.Skinned && q.vocabulary.recognise(text).is(q.definition.ID) {
 		return true, false, true
 	}
 	return false, false, false

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // namePart is which part of a person's name stands under a heading.
@@ -35,7 +35,7 @@ func namePartOf(heading string) namePart {
 // second column is no part of a name, or says nothing new.
 func (tr *tableReader) joinNames(earlier, second grading.Reading, under plan) (grading.Reading, bool) {
 	part := namePartOf(under.column.text)
-	if under.question.definition.Measure != rules.Exhibitor || part == wholeName {
+	if under.question.definition.ID != measure.Exhibitor || part == wholeName {
 		return earlier, false
 	}
 	if strings.Contains(strings.ToLower(earlier.Value.Text), strings.ToLower(second.Value.Text)) {

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -15,11 +16,11 @@ import (
 const examples = 3
 
 // note counts an interpretation under one heading; it is reported once for the column.
-func (tr *tableReader) note(under *column, words string, measure rules.Measure, reading grading.Reading) {
+func (tr *tableReader) note(under *column, words string, id measure.ID, reading grading.Reading) {
 	key := noteKey{under.number, words}
 	found := tr.notes[key]
 	if found == nil {
-		found = &columnNote{measure: measure, at: tr.table.page.place(under.at), read: under.text}
+		found = &columnNote{measure: id, at: tr.table.page.place(under.at), read: under.text}
 		tr.notes[key] = found
 		tr.order = append(tr.order, key)
 	}

@@ -9,7 +9,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -21,19 +21,19 @@ func (q *question) number(cell parts.Cell) told {
 	case parts.Bool:
 		return told{problem: "says " + cell.Raw + ", which is no number; type the value"}
 	}
-	if q.definition.Measure == rules.LivePlacing {
+	if q.definition.ID == measure.LivePlacing {
 		if found := ordinal.FindStringSubmatch(normalNumber(cell.Raw)); found != nil {
 			cell.Raw = found[1]
 		}
 	}
 	written, problem := readNumber(cell.Raw, q.decimalComma)
-	if q.definition.Measure == rules.SheetYieldGrade || q.definition.Measure == preliminaryYieldGrade {
+	if q.definition.ID == measure.SheetYieldGrade || q.definition.ID == measure.PreliminaryYieldGrade {
 		if rest, cut := cutPrefixFold(cell.Raw, "yg"); problem != "" && cut {
 			written, problem = readNumber(rest, q.decimalComma)
 		}
 	}
 	switch {
-	case problem != "" && q.definition.Measure == grading.LegScore:
+	case problem != "" && q.definition.ID == measure.LegScore:
 		return legScore(cell.Raw)
 	case problem != "":
 		return told{problem: problem, hint: q.likelyNumber(cell.Raw)}
@@ -43,9 +43,6 @@ func (q *question) number(cell parts.Cell) told {
 
 // ordinal is how people write where an animal stood: 1st, 2nd place.
 var ordinal = regexp.MustCompile(`(?i)^(\d{1,3}) ?(?:st|nd|rd|th)\.?(?: place)?$`)
-
-// preliminaryYieldGrade is beef's, and written with the same letters as the yield grade.
-const preliminaryYieldGrade rules.Measure = "preliminary yield grade"
 
 func cutPrefixFold(text, prefix string) (string, bool) {
 	if len(text) > len(prefix) && strings.EqualFold(text[:len(prefix)], prefix) {
@@ -65,7 +62,7 @@ func (q *question) storedNumber(cell parts.Cell) told {
 	if !cell.Percent {
 		return told{
 			reading: grading.Reading{
-				Value: rules.NumberValue(q.scale.convert(number)), Plain: q.scale.own(), Factor: q.scale.factor(),
+				Value: measure.NumberValue(q.scale.convert(number)), Plain: q.scale.own(), Factor: q.scale.factor(),
 			},
 			note: q.scale.conversion(),
 		}
@@ -79,7 +76,7 @@ func (q *question) storedNumber(cell parts.Cell) told {
 		}
 	}
 	return told{
-		reading: grading.Reading{Value: rules.NumberValue(number.Mul(hundred)), Factor: "100"},
+		reading: grading.Reading{Value: measure.NumberValue(number.Mul(hundred)), Factor: "100"},
 		note:    "formatted as a percent and read as it is shown: 2.5% is 2.5",
 	}
 }
@@ -114,11 +111,11 @@ func (q *question) writtenNumber(written typedNumber, text string) told {
 	unit := q.scale
 	if written.hasUnit {
 		if written.unit.base != q.definition.Unit {
-			return told{problem: `is written in ` + unitName(written.unit.unit) + `, which does not fit ` + string(q.definition.Measure) + `; type the value in ` + unitOr(q.definition.Unit)}
+			return told{problem: `is written in ` + unitName(written.unit.unit) + `, which does not fit ` + q.definition.Name + `; type the value in ` + unitOr(q.definition.Unit)}
 		}
 		unit = written.unit
 	}
-	answer := told{reading: grading.Reading{Value: rules.NumberValue(unit.convert(written.number))}}
+	answer := told{reading: grading.Reading{Value: measure.NumberValue(unit.convert(written.number))}}
 	switch {
 	case !unit.own():
 		answer.note = unit.conversion()
@@ -126,7 +123,7 @@ func (q *question) writtenNumber(written typedNumber, text string) told {
 		answer.note = "written with the unit and read as the number in front of it"
 	case written.fraction:
 		answer.note = "written as a fraction and read as its decimal"
-		answer.reading.Value = rules.NumberValue(unit.convert(written.number.Round(4)))
+		answer.reading.Value = measure.NumberValue(unit.convert(written.number.Round(4)))
 	case written.thousands:
 		answer.note = "written with a comma for the thousands"
 	case written.point:

@@ -10,6 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -75,7 +76,7 @@ func codesInSource(t *testing.T) []string {
 func compareSection(t *testing.T, code, body string) {
 	t.Helper()
 	var pages, second []*page
-	options := Options{Columns: map[rules.Measure]string{}}
+	options := Options{Columns: map[measure.ID]string{}}
 	wanted := ""
 	for _, block := range fenced.FindAllStringSubmatch(body, -1) {
 		name := "Steers"
@@ -86,8 +87,8 @@ func compareSection(t *testing.T, code, body string) {
 		for _, said := range option.FindAllStringSubmatch(block[2], -1) {
 			if said[1] == "species" {
 				options.Species = rules.Species(said[3])
-			} else if measure, text, ok := strings.Cut(said[2], "="); ok {
-				options.Columns[rules.Measure(measure)] = text
+			} else if heading, text, ok := strings.Cut(said[2], "="); ok {
+				options.Columns[measure.Standard().ByName(heading)] = text
 			}
 		}
 		switch block[1] {
@@ -180,25 +181,25 @@ func pageSheet(t *testing.T, name, lines string) *page {
 // TestPageTable holds the table of notations to what the program reads.
 func TestPageTable(t *testing.T) {
 	tests := []struct {
-		measure rules.Measure
+		measure measure.ID
 		texts   []string
 		value   string
 	}{
-		{rules.HotCarcassWeight, []string{"812#", "812 lb"}, "812"},
-		{rules.HotCarcassWeight, []string{"1,234"}, "1234"},
-		{rules.HotCarcassWeight, []string{"356 kg"}, "784.8457"},
-		{rules.MeasuredFat, []string{"11 mm"}, "0.4331"},
-		{rules.RibeyeArea, []string{"84 cm²"}, "13.02"},
-		{rules.MeasuredFat, []string{`.45"`}, "0.45"},
-		{rules.MeasuredFat, []string{"4 tenths"}, "0.4"},
-		{rules.MeasuredFat, []string{"3/10"}, "0.3"},
-		{rules.RibeyeArea, []string{"13½", "13,5"}, "13.5"},
-		{rules.InternalFat, []string{"2.5%"}, "2.5"},
-		{rules.Marbling, []string{"SM 40", "Small 40", "Sm⁴⁰", "440"}, "440"},
-		{rules.Maturity, []string{"A60", "A-60", "160"}, "160"},
-		{rules.DarkCutter, []string{"yes", "Y", "x", "✓", "DC"}, "1"},
-		{rules.DarkCutter, []string{"no", "N"}, "0"},
-		{rules.KillDate, []string{"2025-06-30", "6/30/2025", "30 Jun 2025"}, "45838"},
+		{measure.HotCarcassWeight, []string{"812#", "812 lb"}, "812"},
+		{measure.HotCarcassWeight, []string{"1,234"}, "1234"},
+		{measure.HotCarcassWeight, []string{"356 kg"}, "784.8457"},
+		{measure.MeasuredFat, []string{"11 mm"}, "0.4331"},
+		{measure.RibeyeArea, []string{"84 cm²"}, "13.02"},
+		{measure.MeasuredFat, []string{`.45"`}, "0.45"},
+		{measure.MeasuredFat, []string{"4 tenths"}, "0.4"},
+		{measure.MeasuredFat, []string{"3/10"}, "0.3"},
+		{measure.RibeyeArea, []string{"13½", "13,5"}, "13.5"},
+		{measure.InternalFat, []string{"2.5%"}, "2.5"},
+		{measure.Marbling, []string{"SM 40", "Small 40", "Sm⁴⁰", "440"}, "440"},
+		{measure.Maturity, []string{"A60", "A-60", "160"}, "160"},
+		{measure.DarkCutter, []string{"yes", "Y", "x", "✓", "DC"}, "1"},
+		{measure.DarkCutter, []string{"no", "N"}, "0"},
+		{measure.KillDate, []string{"2025-06-30", "6/30/2025", "30 Jun 2025"}, "45838"},
 	}
 	page, err := os.ReadFile("README.md")
 	if err != nil {

@@ -3,6 +3,7 @@ package reading
 import (
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -28,7 +29,7 @@ type ReadingRecord struct {
 	Sheet, Cell string
 	Line        string // the row of the carcass (on a sideways sheet its column) as a number
 	Class, Tag  string
-	Measure     rules.Measure
+	Measure     measure.ID
 	Written     string // the cell as written
 	Value       string // what it was read as; empty where it could not be understood
 }
@@ -37,7 +38,7 @@ type ReadingRecord struct {
 type Change struct {
 	At         rules.Place
 	Class, Tag string
-	Measure    rules.Measure
+	Measure    measure.ID
 	Was, Is    string
 	Who        string // initials, or "in the cell" where somebody retyped the value
 	When       string // a date a person gave; empty for none

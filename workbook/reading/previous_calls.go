@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -22,9 +23,9 @@ func (r *review) call(row ourRow) {
 	case PlaceCall:
 		r.rule(row, class, tag, problem)
 	case QualityCall:
-		r.callValue(row, class, tag, rules.QualityGrade, problem)
+		r.callValue(row, class, tag, measure.QualityGrade, problem)
 	case LoweringCall:
-		r.callValue(row, class, tag, rules.DarkCutterLowering, problem)
+		r.callValue(row, class, tag, measure.DarkCutterLowering, problem)
 	default:
 		if what != "" {
 			problem, at = fmt.Sprintf("%q is not a call; choose %s, %s or %s", row.typed(DecisionColumn), QualityCall, LoweringCall, PlaceCall), row.place(DecisionColumn)
@@ -37,7 +38,7 @@ func (r *review) call(row ourRow) {
 
 // keepCall keeps a call that cannot be used, so that the judge finds it on the next sheet with what is wrong.
 func (r *review) keepCall(row ourRow, class, tag, problem string, at rules.Place) {
-	r.refuse(class, tag, "", row.typed(CorrectedColumn), problem, at)
+	r.refuse(class, tag, measure.None, row.typed(CorrectedColumn), problem, at)
 	r.decisions = append(r.decisions, validate.Decision{
 		Tag: tag, Class: class, Code: JudgesCall, Was: row.text(KeyRowColumn), Choice: validate.Choice(row.typed(DecisionColumn)),
 		Value: row.typed(CorrectedColumn), Initials: row.typed(InitialsColumn), Remark: row.typed(RemarkColumn), Date: row.typed(DateColumn),
@@ -71,9 +72,9 @@ func (r *review) rule(row ourRow, class, tag, problem string) {
 }
 
 // callValue reads a quality grade or a dark-cutter lowering of the judge's own.
-func (r *review) callValue(row ourRow, class, tag string, measure rules.Measure, problem string) {
+func (r *review) callValue(row ourRow, class, tag string, id measure.ID, problem string) {
 	decision := validate.Decision{
-		Tag: tag, Class: class, Measure: measure, Code: JudgesCall, Choice: validate.Correct, Value: row.typed(CorrectedColumn),
+		Tag: tag, Class: class, Measure: id, Code: JudgesCall, Choice: validate.Correct, Value: row.typed(CorrectedColumn),
 		Initials: row.typed(InitialsColumn), Remark: row.typed(RemarkColumn), Date: row.typed(DateColumn), At: row.place(DecisionColumn),
 		Level: validate.Look, Message: "The judge's own call.",
 	}
@@ -85,7 +86,7 @@ func (r *review) callValue(row ourRow, class, tag string, measure rules.Measure,
 	case decision.Initials == "":
 		problem, at = "the judge's initials are missing; a call counts only with them", row.place(InitialsColumn)
 	default:
-		if _, err := ReadValue(measure, decision.Value, r.book); err != nil {
+		if _, err := ReadValue(id, decision.Value, r.book); err != nil {
 			problem, at = err.Error(), row.place(CorrectedColumn)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -55,7 +56,7 @@ func (r ourRow) filledIn() bool {
 // decide reads a decision about a finding.
 func (r *review) decide(row ourRow) {
 	decision := validate.Decision{
-		Tag: row.text(KeyTagColumn), Class: row.text(KeyClassColumn), Measure: rules.Measure(row.text(KeyMeasureColumn)),
+		Tag: row.text(KeyTagColumn), Class: row.text(KeyClassColumn), Measure: measure.Standard().ByName(row.text(KeyMeasureColumn)),
 		Code: row.text(KeyCodeColumn), Was: row.text(KeyWasColumn), Value: row.typed(CorrectedColumn), Initials: row.typed(InitialsColumn),
 		Remark: row.typed(RemarkColumn), Date: row.typed(DateColumn), At: row.place(DecisionColumn),
 		Found:   rules.Place{File: row.text(KeyFileColumn), Sheet: row.text(KeySheetColumn), Cell: row.text(KeyCellColumn)},
@@ -105,20 +106,20 @@ func (r *review) problem(decision validate.Decision, written string, row ourRow)
 }
 
 // valueProblem says why a corrected value cannot be used: it cannot be read, or cannot be true.
-func (r *review) valueProblem(measure rules.Measure, text string, row ourRow) string {
-	if measure == "" {
+func (r *review) valueProblem(id measure.ID, text string, row ourRow) string {
+	if id == measure.None {
 		return "the finding is about the whole carcass, so there is no one value to correct; correct the cell itself, accept, or leave out"
 	}
-	value, err := ReadValue(measure, text, r.book)
+	value, err := ReadValue(id, text, r.book)
 	if err != nil {
 		return err.Error()
 	}
 	lowest, highest := row.text(KeyLowestColumn), row.text(KeyHighestColumn)
 	if bound, err := decimal.NewFromString(lowest); err == nil && value.Number.LessThan(bound) {
-		return fmt.Sprintf("the corrected value %s is below %s, which cannot be true for %s; check the value", text, lowest, measure)
+		return fmt.Sprintf("the corrected value %s is below %s, which cannot be true for %s; check the value", text, lowest, id)
 	}
 	if bound, err := decimal.NewFromString(highest); err == nil && value.Number.GreaterThan(bound) {
-		return fmt.Sprintf("the corrected value %s is above %s, which cannot be true for %s; check the value", text, highest, measure)
+		return fmt.Sprintf("the corrected value %s is above %s, which cannot be true for %s; check the value", text, highest, id)
 	}
 	return ""
 }
@@ -133,9 +134,9 @@ func (r *review) add(decision validate.Decision, problem string, at rules.Place)
 }
 
 // refuse says what is wrong with a decision, where it was written.
-func (r *review) refuse(class, tag string, measure rules.Measure, written, problem string, at rules.Place) {
+func (r *review) refuse(class, tag string, id measure.ID, written, problem string, at rules.Place) {
 	r.findings = append(r.findings, validate.Finding{
-		Level: validate.Look, Code: NotApplied, At: at, Tag: tag, Class: class, Measure: measure, Read: written,
+		Level: validate.Look, Code: NotApplied, At: at, Tag: tag, Class: class, Measure: id, Read: written,
 		Message: fmt.Sprintf("S%s: %s. Until then the decision is not applied.", at.String()[1:], problem),
 	})
 }

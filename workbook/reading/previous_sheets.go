@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -72,10 +73,10 @@ func recordsOf(table *ourTable) []ReadingRecord {
 	for _, row := range table.rows {
 		record := ReadingRecord{
 			File: row.text(FileColumn), Sheet: row.text(SheetColumn), Cell: row.text(CellColumn), Line: row.text(LineColumn),
-			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: rules.Measure(row.text(MeasureColumn)),
+			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: measure.Standard().ByName(row.text(MeasureColumn)),
 			Written: row.text(WrittenColumn), Value: row.text(ValueColumn),
 		}
-		if record.Measure != "" {
+		if record.Measure != measure.None {
 			records = append(records, record)
 		}
 	}
@@ -92,10 +93,10 @@ func readChanges(book *parts.Book) ([]Change, error) {
 	for _, row := range table.rows {
 		change := Change{
 			At:    rules.Place{File: row.text(FileColumn), Sheet: row.text(SheetColumn), Cell: row.text(CellColumn)},
-			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: rules.Measure(row.text(MeasureColumn)),
+			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: measure.Standard().ByName(row.text(MeasureColumn)),
 			Was: row.text(WasColumn), Is: row.text(IsColumn), Who: row.text(WhoColumn), When: row.text(WhenColumn), Moved: row.text(MovedColumn),
 		}
-		if change.Measure != "" {
+		if change.Measure != measure.None {
 			changes = append(changes, change)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -244,7 +245,7 @@ func (tr *tableReader) block() Block {
 			Because: under.column.meaning.because,
 		}
 		if under.question != nil {
-			heading.Measure = under.question.definition.Measure
+			heading.Measure = under.question.definition.ID
 			if !under.question.scale.own() {
 				heading.Unit = under.question.scale.unit
 			}
@@ -276,7 +277,7 @@ func (tr *tableReader) statedWeights() rules.WeightsAre {
 		if !one.meaning.is(carcassWeights...) {
 			continue
 		}
-		if one.meaning.byHand && one.meaning.is(rules.HotCarcassWeight) {
+		if one.meaning.byHand && one.meaning.is(measure.HotCarcassWeight) {
 			return rules.WeightsHot
 		}
 		switch statedWeights(one.text) {

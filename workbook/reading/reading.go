@@ -5,13 +5,14 @@ package reading
 import (
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
 // Options are what a person may say about how to read.
 type Options struct {
-	Columns map[rules.Measure]string // headings mapped by hand: measure → the heading on the sheet
-	Species rules.Species            // for sheets that do not say
+	Columns map[measure.ID]string // headings mapped by hand: measure → the heading on the sheet
+	Species rules.Species         // for sheets that do not say
 }
 
 // Result is all that was read.
@@ -43,10 +44,10 @@ type Block struct {
 type Heading struct {
 	Column  int // from 1; a row number on a sideways sheet
 	Cell    string
-	Text    string        // as written, lines joined
-	Measure rules.Measure // empty where the heading was not recognised
-	Unit    string        // the unit its numbers are in; empty for the measure's own
-	Because string        // how it was recognised, for the run record
+	Text    string     // as written, lines joined
+	Measure measure.ID // empty where the heading was not recognised
+	Unit    string     // the unit its numbers are in; empty for the measure's own
+	Because string     // how it was recognised, for the run record
 }
 
 // PassedOver is a row or cell that was not read as data.

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Records gives every cell that was read, as EachRecord does.
@@ -48,21 +49,21 @@ func linesOf(result *Result) map[*grading.Carcass]string {
 }
 
 // measuresRead gives the measures that some carcass has, and those that every carcass has a record of, in the order of their table.
-func measuresRead(carcasses []*grading.Carcass) []rules.Definition {
-	read := map[rules.Measure]bool{rules.Tag: true, rules.ClassName: true}
+func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
+	read := map[measure.ID]bool{measure.Tag: true, measure.ClassName: true}
 	for _, carcass := range carcasses {
-		for measure := range carcass.Readings {
-			if !read[measure] {
-				read[measure] = true
+		for id := range carcass.Readings {
+			if !read[id] {
+				read[id] = true
 			}
 		}
 	}
-	return slices.DeleteFunc(rules.Definitions(), func(definition rules.Definition) bool { return !read[definition.Measure] })
+	return slices.DeleteFunc(measure.Definitions(), func(definition measure.Definition) bool { return !read[definition.ID] })
 }
 
-func recordOf(carcass *grading.Carcass, definition *rules.Definition) (ReadingRecord, bool) {
-	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.Measure}
-	reading, found := carcass.Readings[definition.Measure]
+func recordOf(carcass *grading.Carcass, definition *measure.Definition) (ReadingRecord, bool) {
+	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
+	reading, found := carcass.Readings[definition.ID]
 	switch {
 	case found && strings.HasPrefix(reading.Place.Sheet, JudgeReviewSheet):
 		return record, false // a decision of the judge's, not a cell of the data
@@ -73,9 +74,9 @@ func recordOf(carcass *grading.Carcass, definition *rules.Definition) (ReadingRe
 			record.Value = canonical(reading.Value, definition.Kind)
 		}
 		return record, true
-	case definition.Measure == rules.Tag && carcass.Tag != "":
+	case definition.ID == measure.Tag && carcass.Tag != "":
 		record.Value = carcass.Tag
-	case definition.Measure == rules.ClassName && carcass.Class != "":
+	case definition.ID == measure.ClassName && carcass.Class != "":
 		record.Value = carcass.Class
 	default:
 		return record, false
@@ -90,8 +91,8 @@ func (r *ReadingRecord) at(place rules.Place) {
 }
 
 // canonical is the one text of a value, so that 0.40 and .4 are the same.
-func canonical(value rules.Value, kind rules.Kind) string {
-	if kind == rules.KindNumber {
+func canonical(value measure.Value, kind measure.Kind) string {
+	if kind == measure.KindNumber {
 		return value.Number.String()
 	}
 	return value.Text

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -40,9 +41,9 @@ type tableReader struct {
 	lastAnimal int          // the line of the last animal
 	ended      bool         // notes have begun below the animals
 	hidden     int
-	saidOnce   map[rules.Measure]grading.Reading // for every animal of the table
-	doubtful   []grading.Reading                 // answers to consent that can't be read as a yes
-	absent     []absentLine                      // the lines of animals that are not there
+	saidOnce   map[measure.ID]grading.Reading // for every animal of the table
+	doubtful   []grading.Reading              // answers to consent that can't be read as a yes
+	absent     []absentLine                   // the lines of animals that are not there
 }
 
 type noteKey struct {
@@ -54,7 +55,7 @@ type noteKey struct {
 type columnNote struct {
 	count   int
 	first   []string // the first cells, with what is written
-	measure rules.Measure
+	measure measure.ID
 	at      rules.Place
 	read    string
 }
@@ -71,7 +72,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	}
 	r.leaveScans(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
-	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(rules.ClassName) })
+	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
@@ -219,12 +220,12 @@ func (tr *tableReader) measured(one *line) int {
 		if len(column.meaning.candidates) == 0 {
 			continue
 		}
-		definition, _ := rules.Define(column.meaning.candidates[0].Measure)
+		definition, _ := measure.Define(column.meaning.candidates[0].Measure)
 		switch definition.Kind {
-		case rules.KindText, rules.KindMark:
+		case measure.KindText, measure.KindMark:
 			continue
 		}
-		if cell := one.at(column.number); !nothing(cell) && (cell.Kind != parts.Text || definition.Kind != rules.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
+		if cell := one.at(column.number); !nothing(cell) && (cell.Kind != parts.Text || definition.Kind != measure.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
 			count++
 		}
 	}
@@ -251,7 +252,7 @@ func (tr *tableReader) onlyNumbered(filled []parts.Cell) bool {
 // names reports whether a line names an exhibitor.
 func (tr *tableReader) names(one *line) bool {
 	for _, column := range tr.table.columns {
-		if column.meaning.is(rules.Exhibitor) && !nothing(one.at(column.number)) {
+		if column.meaning.is(measure.Exhibitor) && !nothing(one.at(column.number)) {
 			return true
 		}
 	}
@@ -304,7 +305,7 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 	if one.hidden {
 		tr.hidden++
 	}
-	carcass := &grading.Carcass{Readings: make(map[rules.Measure]grading.Reading, tr.readingsAbove()), Basis: tr.basis}
+	carcass := &grading.Carcass{Readings: make(map[measure.ID]grading.Reading, tr.readingsAbove()), Basis: tr.basis}
 	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
 	carcass.Species = tr.speciesOfLine(one)
 	if earlier := tr.continued(one); earlier != nil {
@@ -344,7 +345,7 @@ func (tr *tableReader) continued(one *line) *animal {
 	}
 	last := tr.animals[len(tr.animals)-1]
 	for _, column := range tr.table.columns {
-		if column.meaning.is(rules.Tag) {
+		if column.meaning.is(measure.Tag) {
 			cell, at := tr.table.page.covering(one, column.number)
 			if !nothing(cell) && at.line < one.number && at.line == last.line {
 				return last
@@ -356,18 +357,18 @@ func (tr *tableReader) continued(one *line) *animal {
 
 // name gives the carcass its tag and class from what was read.
 func (tr *tableReader) name(carcass *grading.Carcass) {
-	for _, measure := range []rules.Measure{rules.Tag, rules.ElectronicTag, rules.RailNumber} {
-		if reading, ok := carcass.Reading(measure); ok && (measure == rules.Tag || !tr.hasColumn(rules.Tag)) {
+	for _, id := range []measure.ID{measure.Tag, measure.ElectronicTag, measure.RailNumber} {
+		if reading, ok := carcass.Reading(id); ok && (id == measure.Tag || !tr.hasColumn(measure.Tag)) {
 			carcass.Tag, carcass.Place = reading.Value.Text, reading.Place
 			break
 		}
 	}
-	if reading, ok := carcass.Reading(rules.ClassName); ok {
+	if reading, ok := carcass.Reading(measure.ClassName); ok {
 		carcass.Class = reading.Value.Text
 	} else if tr.title != "" {
 		carcass.Class = tr.title
 	}
-	if reading, ok := carcass.Reading(rules.BasisName); ok {
+	if reading, ok := carcass.Reading(measure.BasisName); ok {
 		if scanned(reading.Value.Text) {
 			carcass.Basis = rules.LiveScan
 		} else {
@@ -376,15 +377,15 @@ func (tr *tableReader) name(carcass *grading.Carcass) {
 	}
 }
 
-func (tr *tableReader) hasColumn(measure rules.Measure) bool {
-	return slices.ContainsFunc(tr.table.columns, func(one column) bool { return one.meaning.is(measure) })
+func (tr *tableReader) hasColumn(id measure.ID) bool {
+	return slices.ContainsFunc(tr.table.columns, func(one column) bool { return one.meaning.is(id) })
 }
 
 // speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.
 func (tr *tableReader) speciesOfLine(one *line) rules.Species {
-	for _, measure := range []rules.Measure{rules.SpeciesName, rules.ClassName, rules.Sex} {
+	for _, id := range []measure.ID{measure.SpeciesName, measure.ClassName, measure.Sex} {
 		for _, column := range tr.table.columns {
-			if !column.meaning.is(measure) {
+			if !column.meaning.is(id) {
 				continue
 			}
 			if cell, _ := tr.table.page.covering(one, column.number); cell.Kind == parts.Text {
@@ -404,7 +405,7 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 	}
 	if tr.species == "" {
 		_, cell := tr.tagOf(one)
-		return tr.listed[sameTag(readTag(cell, rules.Tag).reading.Value.Text)]
+		return tr.listed[sameTag(readTag(cell, measure.Tag).reading.Value.Text)]
 	}
 	return tr.species
 }

@@ -5,17 +5,18 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
 // saidOnceFor are the measures that may be said once for a whole table, in a line of its own above the headings: the
 // heading, and the answer in the cell beside it.
-var saidOnceFor = []rules.Measure{rules.KillDate, skinned}
+var saidOnceFor = []measure.ID{measure.KillDate, measure.Skinned}
 
 // readSaidOnce reads what is said once above the table: "Kill date:" with the date beside it, and whether its carcass
 // weights are hot or chilled.
 func (tr *tableReader) readSaidOnce() {
-	tr.saidOnce = map[rules.Measure]grading.Reading{}
+	tr.saidOnce = map[measure.ID]grading.Reading{}
 	for i := range tr.table.page.lines {
 		one := &tr.table.page.lines[i]
 		if one.number >= tr.table.top || tr.table.top-one.number > 12 {
@@ -55,15 +56,15 @@ func (tr *tableReader) answerBeside(one *line, column int, label string) {
 		}
 		return
 	}
-	for _, measure := range saidOnceFor {
-		if meaning.is(measure) {
-			tr.keepSaidOnce(measure, label, place, one, column)
+	for _, id := range saidOnceFor {
+		if meaning.is(id) {
+			tr.keepSaidOnce(id, label, place, one, column)
 		}
 	}
 }
 
-func (tr *tableReader) keepSaidOnce(measure rules.Measure, label string, place rules.Place, one *line, number int) {
-	definition, _ := rules.Define(measure)
+func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Place, one *line, number int) {
+	definition, _ := measure.Define(id)
 	q := question{
 		definition: definition, heading: label, text: tr.table.page.text, date1904: tr.table.page.date1904,
 		decimalComma: tr.table.page.decimalComma, vocabulary: tr.vocabulary,
@@ -75,25 +76,25 @@ func (tr *tableReader) keepSaidOnce(measure rules.Measure, label string, place r
 	case answer.absent:
 	case answer.problem != "":
 		tr.find(validate.Finding{
-			Level: validate.Look, Code: "unreadable value", At: place, Measure: measure, Read: written,
-			Message: string(measure) + " " + quote(written) + ", said once for the whole sheet, " + answer.problem + ".", Hint: answer.hint,
+			Level: validate.Look, Code: "unreadable value", At: place, Measure: id, Read: written,
+			Message: id.String() + " " + quote(written) + ", said once for the whole sheet, " + answer.problem + ".", Hint: answer.hint,
 		})
 	default:
 		reading := answer.reading
 		reading.Place, reading.Written = place, written
-		tr.saidOnce[measure] = reading
+		tr.saidOnce[id] = reading
 		if answer.note != "" {
-			tr.note(&column{number: number, at: position{one.number, number}, text: label}, answer.note, measure, reading)
+			tr.note(&column{number: number, at: position{one.number, number}, text: label}, answer.note, id, reading)
 		}
 	}
 }
 
 // takeSaidOnce gives a carcass what is said once for all of them and not in a cell of its own.
 func (tr *tableReader) takeSaidOnce(carcass *grading.Carcass) {
-	for measure, reading := range tr.saidOnce {
-		definition, _ := rules.Define(measure)
-		if _, own := carcass.Readings[measure]; !own && definition.For(carcass.Species) {
-			carcass.Readings[measure] = reading
+	for id, reading := range tr.saidOnce {
+		definition, _ := measure.Define(id)
+		if _, own := carcass.Readings[id]; !own && definition.For(string(carcass.Species)) {
+			carcass.Readings[id] = reading
 		}
 	}
 }

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
 // leaveScans takes the scanned columns out of a table that has carcass weights and a measure of the carcass's own beside
 // them: what was scanned on the live animal is an estimate of what was measured on the rail.
 func (r *reader) leaveScans(t *table) {
-	ofItsOwn := func(one column) bool { return one.meaning.is(rules.BasisName) }
+	ofItsOwn := func(one column) bool { return one.meaning.is(measure.BasisName) }
 	if r.basisOf(t) != rules.OnTheRail || slices.ContainsFunc(t.columns, ofItsOwn) {
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // scanWords say that something was measured on the live animal by ultrasound. "U/S" is two words once it is folded.
@@ -50,8 +51,8 @@ func (v *vocabulary) scanHeading(words []string, unit string) meaning {
 		return meaning{}
 	}
 	found.candidates = slices.DeleteFunc(slices.Clone(found.candidates), func(heading rules.Heading) bool {
-		definition, _ := rules.Define(heading.Measure)
-		return definition.Kind != rules.KindNumber || slices.Contains(carcassWeights, heading.Measure) ||
+		definition, _ := measure.Define(heading.Measure)
+		return definition.Kind != measure.KindNumber || slices.Contains(carcassWeights, heading.Measure) ||
 			unit != "" && scales[unit].base != definition.Unit
 	})
 	if len(found.candidates) == 0 {

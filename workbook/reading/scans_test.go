@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // A sheet of short scan headings alone is a scan; its figures are those of the live animal.
@@ -56,7 +57,7 @@ func TestBothInOneSheetByItsBasis(t *testing.T) {
 	if result.Carcasses[0].Basis != rules.OnTheRail || result.Carcasses[1].Basis != rules.LiveScan {
 		t.Errorf("read as %q and %q", result.Carcasses[0].Basis, result.Carcasses[1].Basis)
 	}
-	if reading, ok := result.Carcasses[1].Reading(rules.MeasuredFat); !ok || reading.Value.Text != "0.36" {
+	if reading, ok := result.Carcasses[1].Reading(measure.MeasuredFat); !ok || reading.Value.Text != "0.36" {
 		t.Errorf("the scanned fat was not read: %v", reading)
 	}
 }

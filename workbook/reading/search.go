@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/rules/measure"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/validate"
@@ -26,7 +28,7 @@ type raised struct {
 	validate.Finding
 	from      *tableReader
 	column    int
-	condition rules.Measure
+	condition measure.ID
 }
 
 // searchRemark raises every condition that a remark, or a value that can't be read, names.
@@ -79,31 +81,31 @@ func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []c
 		if words.what == "the remark" {
 			finding.Code, says = "remark names a condition", "the remark "+quote(words.text)
 		}
-		if !words.known && (one.measure == rules.DarkCutter || one.measure == rules.Trimmed) && !plainNo.MatchString(words.text) {
+		if !words.known && (one.measure == measure.DarkCutter || one.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
 			finding.Level = validate.Hold // under a heading that is not known nobody has said how much it matters
 		}
 		switch one.measure {
 		case notCompeting:
 			finding.Code, finding.Hint = "may not compete", ""
 			finding.Message = says + " says that this animal does not compete, but it has measures. If so, leave it out in the Judge review sheet; otherwise accept as is."
-		case rules.HotCarcassWeight:
+		case measure.HotCarcassWeight:
 			finding.Hint = ""
 			finding.Message = says + " says that this carcass was weighed cold. If so, correct its hot carcass weight."
-		case rules.Tag:
+		case measure.Tag:
 			finding.Hint = ""
 			finding.Message = says + " speaks of the tag. If this is another animal's tag, correct it; otherwise accept as is."
 		default:
-			finding.Message = says + " names a condition: " + string(one.measure) + ". " + whatToDo(one)
+			finding.Message = says + " names a condition: " + one.measure.String() + ". " + whatToDo(one)
 		}
 		tr.reader.raised = append(tr.reader.raised, raised{finding, tr, words.column, one.measure})
 	}
 }
 
 func whatToDo(one condition) string {
-	if one.measure == rules.Condemned || one.measure == rules.Retained {
+	if one.measure == measure.Condemned || one.measure == measure.Retained {
 		return "The plant's inspector decides; the carcass is not placed until the judge says that it was released."
 	}
-	return "If it is so, mark it: correct " + string(one.measure) + " to yes; otherwise accept as is."
+	return "If it is so, mark it: correct " + one.measure.String() + " to yes; otherwise accept as is."
 }
 
 // manyOf is from how many lines of a column on a question is asked once for all of them.
@@ -115,13 +117,13 @@ func (r *reader) askConditions() {
 	type group struct {
 		from      *tableReader
 		column    int
-		condition rules.Measure
+		condition measure.ID
 	}
 	groups := map[group][]raised{}
 	var order []group
 	for _, one := range r.raised {
 		mark, marked := one.Carcass.Reading(one.condition)
-		if marked && one.condition != rules.HotCarcassWeight && one.condition != rules.Tag && mark.Value.Number.Sign() > 0 {
+		if marked && one.condition != measure.HotCarcassWeight && one.condition != measure.Tag && mark.Value.Number.Sign() > 0 {
 			continue
 		}
 		key := group{one.from, one.column, one.condition}
@@ -158,7 +160,7 @@ func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
 			asked.Level = validate.Hold
 		}
 	}
-	names := string(found[0].condition)
+	names := found[0].condition.String()
 	if found[0].condition == notCompeting {
 		names = "that the animal does not compete"
 	}
@@ -230,7 +232,7 @@ func (tr *tableReader) absence(one *line, filled []parts.Cell) string {
 		text := clean(cell.Raw)
 		heading, headed := tr.columnNumbered(cell.Column)
 		switch {
-		case headed && heading.meaning.is(rules.Exhibitor, rules.Club, rules.Family, rules.Breed, rules.ClassName):
+		case headed && heading.meaning.is(measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.ClassName):
 			if len(namedWhole(text)) > 0 {
 				return text
 			}

@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -17,7 +17,7 @@ import (
 // they are the same if they agree within half of the last place of the one written more coarsely.
 func Differences(first, second *Result) []validate.Finding {
 	c := &comparison{
-		second: second, columns: [2]map[rules.Measure]bool{columnsOf(first), columnsOf(second)},
+		second: second, columns: [2]map[measure.ID]bool{columnsOf(first), columnsOf(second)},
 		places: [2]map[placesKey]int32{placesOf(first), placesOf(second)},
 	}
 	index := indexAnimals(animalsOf(second))
@@ -45,8 +45,8 @@ func Differences(first, second *Result) []validate.Finding {
 // comparison gathers what differs.
 type comparison struct {
 	second   *Result
-	columns  [2]map[rules.Measure]bool // the measures that each entry has for any carcass
-	places   [2]map[placesKey]int32    // how many decimals each entry writes of a measure in a unit
+	columns  [2]map[measure.ID]bool // the measures that each entry has for any carcass
+	places   [2]map[placesKey]int32 // how many decimals each entry writes of a measure in a unit
 	findings []validate.Finding
 }
 
@@ -58,11 +58,11 @@ func animalsOf(result *Result) []*animal {
 	return animals
 }
 
-func columnsOf(result *Result) map[rules.Measure]bool {
-	columns := map[rules.Measure]bool{}
+func columnsOf(result *Result) map[measure.ID]bool {
+	columns := map[measure.ID]bool{}
 	for _, carcass := range result.Carcasses {
-		for measure := range carcass.Readings {
-			columns[measure] = true
+		for id := range carcass.Readings {
+			columns[id] = true
 		}
 	}
 	return columns
@@ -70,54 +70,54 @@ func columnsOf(result *Result) map[rules.Measure]bool {
 
 // compare compares two entries of one carcass, measure by measure.
 func (c *comparison) compare(carcass, other *grading.Carcass) {
-	for _, definition := range rules.Definitions() {
-		measure := definition.Measure
-		if definition.Computed || isTag(measure) && measure != rules.ElectronicTag || measure == rules.Remarks {
+	for _, definition := range measure.Definitions() {
+		id := definition.ID
+		if definition.Computed || isTag(id) && id != measure.ElectronicTag || id == measure.Remarks {
 			continue
 		}
-		one, inFirst := carcass.Readings[measure]
-		two, inSecond := other.Readings[measure]
+		one, inFirst := carcass.Readings[id]
+		two, inSecond := other.Readings[id]
 		switch {
 		case !inFirst && !inSecond, inFirst && inSecond && one.Unreadable && two.Unreadable: // nothing to hold beside it
 		case !inSecond:
-			if c.needed(definition, one) && c.columns[1][measure] {
-				c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", measure, quote(one.Written)))
+			if c.needed(definition, one) && c.columns[1][id] {
+				c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", id, quote(one.Written)))
 			}
 		case !inFirst:
-			if c.needed(definition, two) && c.columns[0][measure] {
-				c.say(validate.Hold, carcass, measure, grading.Reading{Place: carcass.Place}, hintOf(two),
-					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", measure, quote(two.Written), two.Place))
+			if c.needed(definition, two) && c.columns[0][id] {
+				c.say(validate.Hold, carcass, id, grading.Reading{Place: carcass.Place}, hintOf(two),
+					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, quote(two.Written), two.Place))
 			}
 		case two.Unreadable:
-			c.say(validate.Look, carcass, measure, one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.", measure, quote(one.Written), two.Place, quote(two.Written)))
+			c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.", id, quote(one.Written), two.Place, quote(two.Written)))
 		case one.Unreadable || !c.same(definition, one, two):
-			c.say(levelOfDifference(definition), carcass, measure, one, hintOf(two),
-				fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.", measure, quote(one.Written), quote(two.Written), two.Place))
+			c.say(levelOfDifference(definition), carcass, id, one, hintOf(two),
+				fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.", id, quote(one.Written), quote(two.Written), two.Place))
 		}
 	}
 }
 
 // needed reports whether a value that only one entry has says more than a blank does: no adjustment and no mark are as
 // good as blank.
-func (c *comparison) needed(definition rules.Definition, reading grading.Reading) bool {
+func (c *comparison) needed(definition measure.Definition, reading grading.Reading) bool {
 	switch definition.Kind {
-	case rules.KindText:
+	case measure.KindText:
 		return false
-	case rules.KindMark, rules.KindLowering:
+	case measure.KindMark, measure.KindLowering:
 		return reading.Unreadable || reading.Value.Number.Sign() != 0
 	}
-	return definition.Measure != rules.FatAdjustment || reading.Value.Number.Sign() != 0
+	return definition.ID != measure.FatAdjustment || reading.Value.Number.Sign() != 0
 }
 
 // levelOfDifference holds what decides grades and classes; names and the like are worth a look.
-func levelOfDifference(definition rules.Definition) validate.Level {
-	switch definition.Measure {
-	case rules.ClassName:
+func levelOfDifference(definition measure.Definition) validate.Level {
+	switch definition.ID {
+	case measure.ClassName:
 		return validate.Hold
-	case rules.Consent, rules.LivePlacing:
+	case measure.Consent, measure.LivePlacing:
 		return validate.Look
 	}
-	if definition.Kind == rules.KindText {
+	if definition.Kind == measure.KindText {
 		return validate.Look
 	}
 	return validate.Hold
@@ -130,32 +130,32 @@ func hintOf(reading grading.Reading) string {
 	return reading.Value.Text
 }
 
-func (c *comparison) say(level validate.Level, carcass *grading.Carcass, measure rules.Measure, reading grading.Reading, hint, message string) {
+func (c *comparison) say(level validate.Level, carcass *grading.Carcass, id measure.ID, reading grading.Reading, hint, message string) {
 	where := reading.Place.String()
 	if where != "" {
 		message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(message[:1]) + message[1:]
 	}
 	c.findings = append(c.findings, validate.Finding{
 		Level: level, Code: "second entry differs", At: reading.Place, Tag: carcass.Tag, Class: carcass.Class,
-		Measure: measure, Read: reading.Written, Message: message, Hint: hint, Carcass: carcass,
+		Measure: id, Read: reading.Written, Message: message, Hint: hint, Carcass: carcass,
 	})
 }
 
 // same reports whether two readings say the same.
-func (c *comparison) same(definition rules.Definition, one, two grading.Reading) bool {
+func (c *comparison) same(definition measure.Definition, one, two grading.Reading) bool {
 	switch definition.Kind {
-	case rules.KindText:
+	case measure.KindText:
 		return strings.Join(fold(one.Value.Text), " ") == strings.Join(fold(two.Value.Text), " ")
-	case rules.KindGrade:
+	case measure.KindGrade:
 		whole := grading.WholeGrade(one.Value.Text) == one.Value.Text || grading.WholeGrade(two.Value.Text) == two.Value.Text
 		return one.Value.Number.Equal(two.Value.Number) || whole && grading.SameWholeGrade(one.Value, two.Value)
-	case rules.KindNumber:
+	case measure.KindNumber:
 		return c.sameNumber(definition, one, two)
 	}
 	return one.Value.Number.Equal(two.Value.Number)
 }
 
-func (c *comparison) sameNumber(definition rules.Definition, one, two grading.Reading) bool {
+func (c *comparison) sameNumber(definition measure.Definition, one, two grading.Reading) bool {
 	if one.Value.Number.Equal(two.Value.Number) {
 		return true
 	}
@@ -164,8 +164,8 @@ func (c *comparison) sameNumber(definition rules.Definition, one, two grading.Re
 		return false
 	}
 	coarse := decimal.Max(
-		halfPlace(unitOfOne, c.places[0][placesKey{definition.Measure, unitOfOne.unit}]),
-		halfPlace(unitOfTwo, c.places[1][placesKey{definition.Measure, unitOfTwo.unit}]),
+		halfPlace(unitOfOne, c.places[0][placesKey{definition.ID, unitOfOne.unit}]),
+		halfPlace(unitOfTwo, c.places[1][placesKey{definition.ID, unitOfTwo.unit}]),
 	)
 	return one.Value.Number.Sub(two.Value.Number).Abs().LessThanOrEqual(coarse)
 }
@@ -178,7 +178,7 @@ func halfPlace(unit scale, places int32) decimal.Decimal {
 
 // placesKey is a measure in a unit.
 type placesKey struct {
-	measure rules.Measure
+	measure measure.ID
 	unit    string
 }
 
@@ -186,16 +186,16 @@ type placesKey struct {
 func placesOf(result *Result) map[placesKey]int32 {
 	places := map[placesKey]int32{}
 	for _, carcass := range result.Carcasses {
-		for measure, reading := range carcass.Readings {
-			definition, known := rules.Define(measure)
-			if !known || definition.Kind != rules.KindNumber || reading.Unreadable {
+		for id, reading := range carcass.Readings {
+			definition, known := measure.Define(id)
+			if !known || definition.Kind != measure.KindNumber || reading.Unreadable {
 				continue
 			}
 			typed, problem := readNumber(reading.Written, false)
 			if problem != "" || typed.fraction {
 				continue
 			}
-			key := placesKey{measure, unitOfReading(definition, reading).unit}
+			key := placesKey{id, unitOfReading(definition, reading).unit}
 			places[key] = max(places[key], -typed.number.Exponent())
 		}
 	}
@@ -203,7 +203,7 @@ func placesOf(result *Result) map[placesKey]int32 {
 }
 
 // unitOfReading gives the unit in which a reading was written.
-func unitOfReading(definition rules.Definition, reading grading.Reading) scale {
+func unitOfReading(definition measure.Definition, reading grading.Reading) scale {
 	if typed, problem := readNumber(reading.Written, false); problem == "" && typed.hasUnit {
 		return typed.unit
 	}
@@ -217,7 +217,7 @@ func unitOfReading(definition rules.Definition, reading grading.Reading) scale {
 
 // notCompared says that a tag stands more than once in an entry.
 func (c *comparison) notCompared(carcass *grading.Carcass) {
-	c.say(validate.Look, carcass, rules.Tag, grading.Reading{Place: carcass.Place, Written: carcass.Tag}, "",
+	c.say(validate.Look, carcass, measure.Tag, grading.Reading{Place: carcass.Place, Written: carcass.Tag}, "",
 		fmt.Sprintf("Tag %s is not once in each entry, so this carcass was not compared with the second entry. Settle the tags first.", carcass.Tag))
 }
 
@@ -233,7 +233,7 @@ func (c *comparison) unmatched(alone []*grading.Carcass, matched map[*grading.Ca
 		}
 		matched[twin] = true
 		reading := grading.Reading{Place: carcass.Place, Written: carcass.Tag}
-		c.say(validate.Hold, carcass, rules.Tag, reading, twin.Tag,
+		c.say(validate.Hold, carcass, measure.Tag, reading, twin.Tag,
 			fmt.Sprintf("the tag is %s here and %s in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", quote(carcass.Tag), quote(twin.Tag), twin.Place))
 	}
 	for _, carcass := range c.second.Carcasses {
@@ -257,7 +257,7 @@ func (c *comparison) list(tags []string, words string) {
 		return
 	}
 	c.findings = append(c.findings, validate.Finding{
-		Level: validate.Look, Code: "second entry incomplete", Measure: rules.Tag,
+		Level: validate.Look, Code: "second entry incomplete", Measure: measure.Tag,
 		Message: count(len(tags), "carcass is", "carcasses are") + " " + words + ": " + strings.Join(tags, ", ") + ".",
 	})
 }
@@ -281,10 +281,10 @@ const enoughAlike = 3
 
 func (c *comparison) sameMeasures(carcass, other *grading.Carcass) bool {
 	alike := 0
-	for measure, one := range carcass.Readings {
-		definition, _ := rules.Define(measure)
-		two, has := other.Readings[measure]
-		if !has || definition.Kind == rules.KindText || definition.Kind == rules.KindMark || one.Unreadable || two.Unreadable {
+	for id, one := range carcass.Readings {
+		definition, _ := measure.Define(id)
+		two, has := other.Readings[id]
+		if !has || definition.Kind == measure.KindText || definition.Kind == measure.KindMark || one.Unreadable || two.Unreadable {
 			continue
 		}
 		if !c.same(definition, one, two) {

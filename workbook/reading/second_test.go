@@ -96,7 +96,7 @@ Tag,HCW,Fat,REA,KPH,Marbling
 		t.Run(test.name, func(t *testing.T) {
 			var got []string
 			for _, finding := range reading.Differences(readText(t, firstEntry), readText(t, test.second)) {
-				got = append(got, string(finding.Level)+" "+finding.Tag+" "+string(finding.Measure)+" "+finding.Hint)
+				got = append(got, string(finding.Level)+" "+finding.Tag+" "+finding.Measure.String()+" "+finding.Hint)
 				if finding.Level == validate.Hold && finding.Carcass == nil {
 					t.Errorf("a hold without a carcass: %s", finding.Message)
 				}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 )
@@ -53,16 +54,16 @@ func tell(result *Result) string {
 	var lines []string
 	for _, carcass := range result.Carcasses {
 		line := fmt.Sprintf("%s / %s / %s:", carcass.Tag, carcass.Class, carcass.Species)
-		for _, definition := range rules.Definitions() {
-			reading, found := carcass.Readings[definition.Measure]
-			if !found || definition.Measure == rules.Tag || definition.Measure == rules.ClassName {
+		for _, definition := range measure.Definitions() {
+			reading, found := carcass.Readings[definition.ID]
+			if !found || definition.ID == measure.Tag || definition.ID == measure.ClassName {
 				continue
 			}
 			text := reading.Value.Text
 			if reading.Unreadable {
 				text = "?"
 			}
-			line += " " + strings.ReplaceAll(string(definition.Measure), " ", "-") + "=" + text
+			line += " " + strings.ReplaceAll(definition.Name, " ", "-") + "=" + text
 		}
 		lines = append(lines, line)
 	}
@@ -233,7 +234,7 @@ Tag|HCW|Hot wt|Fat|KPH
 hold two values for one measure C3 2
 note class of the sheet
 look two columns for one measure C1`},
-		{"a column mapped by hand", Options{Columns: map[rules.Measure]string{rules.HotCarcassWeight: "Dr. lbs", rules.RibeyeArea: "Nowhere"}}, []*page{sheetOf("Steers", `
+		{"a column mapped by hand", Options{Columns: map[measure.ID]string{measure.HotCarcassWeight: "Dr. lbs", measure.RibeyeArea: "Nowhere"}}, []*page{sheetOf("Steers", `
 Tag|Dr. lbs|Fat|KPH
 1|812|.45|2
 `)}, `

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -25,13 +26,13 @@ func newSpeciesWords(book *rules.Rulebook) speciesWords {
 		}
 		words[key] = species
 	}
-	for _, definition := range rules.Definitions() {
+	for _, definition := range measure.Definitions() {
 		for _, species := range definition.Species {
-			add(string(species), species)
+			add(species, rules.Species(species))
 		}
 	}
 	for _, heading := range book.Headings {
-		if heading.Measure == rules.SpeciesName && heading.Species != "" {
+		if heading.Measure == measure.SpeciesName && heading.Species != "" {
 			add(heading.Text, heading.Species)
 		}
 	}
@@ -134,9 +135,9 @@ func (r *reader) speciesByHeadings(t *table) []rules.Species {
 
 var allSpecies = func() []rules.Species {
 	var all []rules.Species
-	for _, definition := range rules.Definitions() {
-		for _, species := range definition.Species {
-			if !slices.Contains(all, species) {
+	for _, definition := range measure.Definitions() {
+		for _, name := range definition.Species {
+			if species := rules.Species(name); !slices.Contains(all, species) {
 				all = append(all, species)
 			}
 		}
@@ -151,7 +152,7 @@ func (r *reader) speciesByMarbling(t *table, fitting []rules.Species) rules.Spec
 		var inWords []rules.Species
 		for _, species := range fitting {
 			if heading, ok := one.meaning.of(species); ok {
-				if definition, _ := rules.Define(heading.Measure); definition.Kind == rules.KindMarbling {
+				if definition, _ := measure.Define(heading.Measure); definition.Kind == measure.KindMarbling {
 					inWords = append(inWords, species)
 				}
 			}

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -246,9 +246,9 @@ func kindOf(columns []column) tableKind {
 	for _, one := range columns {
 		switch {
 		case len(one.meaning.candidates) == 0:
-		case one.meaning.is(rules.OldTag):
+		case one.meaning.is(measure.OldTag):
 			old = true
-		case one.meaning.is(rules.Tag, rules.ElectronicTag, rules.RailNumber):
+		case one.meaning.is(measure.Tag, measure.ElectronicTag, measure.RailNumber):
 			tagged = true
 		case one.meaning.is(carcassWeights...):
 			weights++
@@ -273,29 +273,29 @@ func kindOf(columns []column) tableKind {
 
 // named reports whether the rows under the headings name an exhibitor, so that they are animals and no averages.
 func named(columns []column) bool {
-	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(rules.Exhibitor) })
+	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.Exhibitor) })
 }
 
-var carcassWeights = []rules.Measure{
-	rules.HotCarcassWeight, rules.ChilledCarcassWeight, rules.LeftSideWeight, rules.RightSideWeight,
+var carcassWeights = []measure.ID{
+	measure.HotCarcassWeight, measure.ChilledCarcassWeight, measure.LeftSideWeight, measure.RightSideWeight,
 }
 
 // offTheRail are numbers and words of the live animal or of the sheet's own reckoning: they make no sheet a carcass
 // sheet.
-var offTheRail = []rules.Measure{
-	rules.LiveWeight, rules.FairWeight, rules.StartWeight, rules.LivePlacing,
-	rules.SheetYieldGrade, rules.SheetQualityGrade, rules.SheetDressingPercent, rules.SheetCutability,
+var offTheRail = []measure.ID{
+	measure.LiveWeight, measure.FairWeight, measure.StartWeight, measure.LivePlacing,
+	measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
 }
 
 // measuresCarcass reports whether a heading can mean something measured on the carcass, or scanned for it.
 func (m meaning) measuresCarcass() bool {
 	for _, candidate := range m.candidates {
-		definition, known := rules.Define(candidate.Measure)
+		definition, known := measure.Define(candidate.Measure)
 		if !known || slices.Contains(offTheRail, candidate.Measure) {
 			continue
 		}
 		switch definition.Kind {
-		case rules.KindNumber, rules.KindMarbling, rules.KindMaturity, rules.KindGrade:
+		case measure.KindNumber, measure.KindMarbling, measure.KindMaturity, measure.KindGrade:
 			return true
 		}
 	}

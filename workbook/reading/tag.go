@@ -7,16 +7,16 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
 // tagMeasures name the animal or the carcass; they are text, whatever they look like.
-var tagMeasures = []rules.Measure{rules.Tag, rules.ElectronicTag, rules.OldTag, rules.RailNumber}
+var tagMeasures = []measure.ID{measure.Tag, measure.ElectronicTag, measure.OldTag, measure.RailNumber}
 
-func isTag(measure rules.Measure) bool {
-	switch measure {
-	case rules.Tag, rules.ElectronicTag, rules.OldTag, rules.RailNumber:
+func isTag(id measure.ID) bool {
+	switch id {
+	case measure.Tag, measure.ElectronicTag, measure.OldTag, measure.RailNumber:
 		return true
 	}
 	return false
@@ -29,7 +29,7 @@ var (
 )
 
 // readTag reads a tag as text: leading zeros and letters are kept, what only says that it is a tag is taken off.
-func readTag(cell parts.Cell, measure rules.Measure) told {
+func readTag(cell parts.Cell, id measure.ID) told {
 	text := cell.Raw
 	switch cell.Kind {
 	case parts.Number:
@@ -39,7 +39,7 @@ func readTag(cell parts.Cell, measure rules.Measure) told {
 		if number, err := decimal.NewFromString(text); err == nil {
 			text = number.String()
 		}
-		return told{reading: grading.Reading{Value: rules.Value{Text: text}, Plain: true}}
+		return told{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: true}}
 	case parts.Bool:
 		return told{problem: "says " + text + ", which is no tag; type the tag"}
 	}
@@ -57,10 +57,10 @@ func readTag(cell parts.Cell, measure rules.Measure) told {
 	if found := wholeNumber.FindStringSubmatch(bare); found != nil {
 		bare = found[1]
 	}
-	if digits := strings.ReplaceAll(bare, " ", ""); measure == rules.ElectronicTag && len(digits) == 15 {
+	if digits := strings.ReplaceAll(bare, " ", ""); id == measure.ElectronicTag && len(digits) == 15 {
 		bare = digits
 	}
-	answer := told{reading: grading.Reading{Value: rules.Value{Text: bare}, Plain: true}}
+	answer := told{reading: grading.Reading{Value: measure.Value{Text: bare}, Plain: true}}
 	if bare != text {
 		answer.note = "written with more than the tag itself, which alone was taken"
 		answer.reading.Plain = false

@@ -7,19 +7,20 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
 // ReadValue reads what a person wrote for a measure by itself, away from any column: a judge's corrected value. A bare
 // number is in the measure's own unit. The error says what is wrong with the words, to be put into a sentence.
-func ReadValue(measure rules.Measure, text string, book *rules.Rulebook) (rules.Value, error) {
-	definition, known := rules.Define(measure)
+func ReadValue(id measure.ID, text string, book *rules.Rulebook) (measure.Value, error) {
+	definition, known := measure.Define(id)
 	if !known {
-		return rules.Value{}, fmt.Errorf("%q is no measure", measure)
+		return measure.Value{}, fmt.Errorf("%q is no measure", id)
 	}
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return rules.Value{}, fmt.Errorf("no value is given")
+		return measure.Value{}, fmt.Errorf("no value is given")
 	}
 	q := &question{
 		definition: definition, marbling: book.Settings.MarblingScale,
@@ -32,9 +33,9 @@ func ReadValue(measure rules.Measure, text string, book *rules.Rulebook) (rules.
 	answer := q.read(cell)
 	switch {
 	case answer.problem != "":
-		return rules.Value{}, fmt.Errorf("%q %s", text, answer.problem)
+		return measure.Value{}, fmt.Errorf("%q %s", text, answer.problem)
 	case answer.absent:
-		return rules.Value{}, fmt.Errorf("%q says that there is no value", text)
+		return measure.Value{}, fmt.Errorf("%q says that there is no value", text)
 	}
 	return answer.reading.Value, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -17,17 +18,17 @@ func (q *question) words(cell parts.Cell) told {
 		return told{problem: "was turned into a date by the spreadsheet program; type it again, as text", code: "date in place of a value"}
 	}
 	if cell.Kind == parts.Bool {
-		return told{problem: "says " + cell.Raw + ", which is no " + string(q.definition.Measure)}
+		return told{problem: "says " + cell.Raw + ", which is no " + q.definition.Name}
 	}
 	if cell.Kind == parts.Text && (len(cell.Raw) > longestNumber || powerOfTen.MatchString(cell.Raw)) {
-		return told{problem: "can't be read as " + string(q.definition.Measure) + "; type it again"}
+		return told{problem: "can't be read as " + q.definition.Name + "; type it again"}
 	}
 	switch q.definition.Kind {
-	case rules.KindMarbling:
+	case measure.KindMarbling:
 		return q.marblingScore(cell)
-	case rules.KindMaturity:
+	case measure.KindMaturity:
 		return maturity(cell)
-	case rules.KindGrade:
+	case measure.KindGrade:
 		return q.grade(cell)
 	}
 	return lowering(cell)
@@ -35,7 +36,7 @@ func (q *question) words(cell parts.Cell) told {
 
 // degreeOf is what is asked for: streaking is written in the words of marbling, but it is none.
 func (q *question) degreeOf() string {
-	if q.definition.Measure == grading.FlankStreaking {
+	if q.definition.ID == measure.FlankStreaking {
 		return "a degree of streaking"
 	}
 	return "a degree of marbling"
@@ -97,7 +98,7 @@ func maturity(cell parts.Cell) told {
 }
 
 func (q *question) grade(cell parts.Cell) told {
-	if q.definition.Measure == grading.Conformation {
+	if q.definition.ID == measure.Conformation {
 		return conformation(cell)
 	}
 	value, _, ok := grading.ParseQualityGrade(cell.Raw)
@@ -126,5 +127,5 @@ func lowering(cell parts.Cell) told {
 	if !known {
 		return told{problem: "can't be read as how far the grade is lowered; write 0, 1/3, 1/2, 2/3 or full"}
 	}
-	return told{reading: grading.Reading{Value: rules.Value{Number: decimal.NewFromInt(step.sixths), Text: step.words}}}
+	return told{reading: grading.Reading{Value: measure.Value{Number: decimal.NewFromInt(step.sixths), Text: step.words}}}
 }

@@ -12,6 +12,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -147,8 +148,8 @@ func (c *card) write() error {
 		return nil
 	}
 	c.page = openPage(c.sheet, c.look, plan{
-		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+tagWords(c.Tag), textOf(c.Graded, rules.Exhibitor)), " · "),
-		Subtitle: strings.Join(filled(c.className(), textOf(c.Graded, rules.Club), kindOfClass{c.Species, c.Basis}.words()), " · "),
+		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+tagWords(c.Tag), textOf(c.Graded, measure.Exhibitor)), " · "),
+		Subtitle: strings.Join(filled(c.className(), textOf(c.Graded, measure.Club), kindOfClass{c.Species, c.Basis}.words()), " · "),
 		Widths:   cardWidths, OnePage: true, Status: c.status(), Tab: firstTab,
 	})
 	c.page.across(c.cardStatus(), strong, 1, cardColumns)
@@ -169,7 +170,7 @@ func (c *card) write() error {
 
 // className names the class, by its number where its own name holds that of another child who may not be named.
 func (c *card) className() string {
-	return c.safe(className(c.class.Class), fmt.Sprintf("Class %d", c.at+1), textOf(c.Graded, rules.Exhibitor), textOf(c.Graded, rules.Family))
+	return c.safe(className(c.class.Class), fmt.Sprintf("Class %d", c.at+1), textOf(c.Graded, measure.Exhibitor), textOf(c.Graded, measure.Family))
 }
 
 // filled gives the texts that say something.
@@ -202,7 +203,7 @@ func (c *card) leftOut() *validate.Finding {
 
 // standing says where the carcass stands, beside where the live animal stood, or kindly why it has no place.
 func (c *card) standing() string {
-	live := textOf(c.Graded, rules.LivePlacing)
+	live := textOf(c.Graded, measure.LivePlacing)
 	if c.placed == nil {
 		words := c.withoutPlace()
 		if live != "" {
@@ -252,7 +253,7 @@ func (c *card) withoutPlace() string {
 // keptBack reports whether a mark of the inspector's, or a finding about one, is why the carcass has no place.
 func (c *card) keptBack() bool {
 	doubtful := c.doubtful()
-	for _, mark := range []rules.Measure{rules.Condemned, rules.Retained} {
+	for _, mark := range []measure.ID{measure.Condemned, measure.Retained} {
 		if slices.Contains(doubtful, mark) {
 			return true
 		}
@@ -267,7 +268,7 @@ func (c *card) keptBack() bool {
 }
 
 // doubtful gives the measures that open holds on the carcass ask about.
-func (c *card) doubtful() (measures []rules.Measure) {
+func (c *card) doubtful() (measures []measure.ID) {
 	for _, finding := range c.Findings {
 		if finding.Level == validate.Hold && finding.Settled == nil && slices.Contains(finding.Carcasses(), c.Carcass) && !slices.Contains(measures, finding.Measure) {
 			measures = append(measures, finding.Measure)
@@ -278,13 +279,13 @@ func (c *card) doubtful() (measures []rules.Measure) {
 
 func (c *card) doubts() string {
 	var words []string
-	for _, measure := range c.doubtful() {
-		switch definition, _ := rules.Define(measure); {
-		case measure == "":
-		case definition.Kind == rules.KindMark:
-			words = append(words, "whether it is to be marked as "+string(measure))
+	for _, id := range c.doubtful() {
+		switch definition, _ := measure.Define(id); {
+		case id == measure.None:
+		case definition.Kind == measure.KindMark:
+			words = append(words, "whether it is to be marked as "+id.String())
 		default:
-			words = append(words, "the "+string(measure))
+			words = append(words, "the "+id.String())
 		}
 	}
 	if len(words) == 0 {
@@ -304,8 +305,8 @@ func (c *card) advice(moves []grading.Move) {
 // remarks writes what was assumed, and the cautions.
 func (c *card) remarks() {
 	var assumed []string
-	for _, measure := range grading.Computes(c.Species, c.Basis) {
-		if words := c.Figures[measure].Assumed; words != "" && !c.quiet() {
+	for _, id := range grading.Computes(c.Species, c.Basis) {
+		if words := c.Figures[id].Assumed; words != "" && !c.quiet() {
 			for _, part := range strings.Split(words, "; ") {
 				if !slices.Contains(assumed, part) {
 					assumed = append(assumed, part)

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // measures writes what was measured and computed, each beside its class, its target and what it means.
@@ -16,43 +17,43 @@ func (c *card) measures() {
 	c.page.write(entry{"What was measured", plain}, entry{c.thisOne(), middle}, entry{"Class average", middle}, entry{"First in class", middle},
 		entry{"Target", middle}, entry{"What it means", plain})
 	doubtful := c.doubtful()
-	for _, measure := range c.cardMeasures() {
-		definition, _ := rules.Define(measure)
-		value, has := c.Figure(measure)
-		checked := slices.Contains(doubtful, measure)
+	for _, id := range c.cardMeasures() {
+		definition, _ := measure.Define(id)
+		value, has := c.Figure(id)
+		checked := slices.Contains(doubtful, id)
 		if checked || !has || definition.Computed && c.quiet() {
 			if checked {
-				c.measureRow(measure, "being checked", "–", "–")
+				c.measureRow(id, "being checked", "–", "–")
 			}
 			continue
 		}
-		average, first := c.beside(measure)
-		c.measureRow(measure, cardFigure(measure, value), average, first)
+		average, first := c.beside(id)
+		c.measureRow(id, cardFigure(id, value), average, first)
 	}
 	if words := c.targetSources(); words != "" {
 		c.page.across("Targets are the rulebook's: "+words+".", note, 1, cardColumns)
 	}
 }
 
-func (c *card) measureRow(measure rules.Measure, own, average, first string) {
-	definition, _ := rules.Define(measure)
+func (c *card) measureRow(id measure.ID, own, average, first string) {
+	definition, _ := measure.Define(id)
 	middle, wrapped := style{Role: body, Align: "center", Wrap: true}, style{Role: body, Wrap: true}
-	c.page.write(entry{c.headingOf(measure), wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
-		entry{c.targetWords(measure), middle}, entry{c.meaningOf(definition), wrapped})
+	c.page.write(entry{c.headingOf(id), wrapped}, entry{own, style{Role: strong, Align: "center", Wrap: true}}, entry{average, middle}, entry{first, middle},
+		entry{c.targetWords(id), middle}, entry{c.meaningOf(definition), wrapped})
 }
 
 // meaningOf says what a measure means, and by which equation a percent was computed.
-func (c *card) meaningOf(definition rules.Definition) string {
+func (c *card) meaningOf(definition measure.Definition) string {
 	words := definition.Meaning
 	if c.class.Basis == rules.LiveScan {
-		switch definition.Measure {
-		case rules.LiveWeight:
+		switch definition.ID {
+		case measure.LiveWeight:
 			words = "Weight of the live animal when it was scanned."
-		case rules.HotCarcassWeight:
+		case measure.HotCarcassWeight:
 			words = "What the carcass would weigh, from the live weight."
 		}
 	}
-	if equation := c.Figures[definition.Measure].Equation; equation != "" && definition.Unit == "%" {
+	if equation := c.Figures[definition.ID].Equation; equation != "" && definition.Unit == "%" {
 		words += " Here: " + equation + "."
 	}
 	return words
@@ -67,52 +68,52 @@ func (c *card) thisOne() string {
 }
 
 // headingOf leaves the unit out of a heading, since the card's figures carry it.
-func (c *card) headingOf(measure rules.Measure) string {
-	definition, _ := rules.Define(measure)
+func (c *card) headingOf(id measure.ID) string {
+	definition, _ := measure.Define(id)
 	if c.class.Basis != rules.LiveScan {
 		return definition.Heading
 	}
-	return strings.TrimSuffix(kindOfClass{c.class.Species, c.class.Basis}.heading(measure), ", "+definition.Unit)
+	return strings.TrimSuffix(kindOfClass{c.class.Species, c.class.Basis}.heading(id), ", "+definition.Unit)
 }
 
 // cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class
 // has them; what is read first. Marbling is shown once, as its score.
-func (c *card) cardMeasures() []rules.Measure {
+func (c *card) cardMeasures() []measure.ID {
 	kind := kindOfClass{c.class.Species, c.class.Basis}
-	wanted := append([]rules.Measure{rules.LiveWeight}, c.shownMeasures(kind)...)
+	wanted := append([]measure.ID{measure.LiveWeight}, c.shownMeasures(kind)...)
 	for _, target := range c.Rules.Targets {
 		if target.Species == c.Species {
 			wanted = append(wanted, target.Measure)
 		}
 	}
-	var read, computed []rules.Measure
-	for _, definition := range rules.Definitions() {
+	var read, computed []measure.ID
+	for _, definition := range measure.Definitions() {
 		switch {
-		case !slices.Contains(wanted, definition.Measure):
+		case !slices.Contains(wanted, definition.ID):
 		case definition.Computed:
-			computed = append(computed, definition.Measure)
+			computed = append(computed, definition.ID)
 		default:
-			read = append(read, definition.Measure)
+			read = append(read, definition.ID)
 		}
 	}
 	return append(read, computed...)
 }
 
 // cardFigure says a figure with its unit, a grade or marbling in its words.
-func cardFigure(measure rules.Measure, value rules.Value) string {
-	definition, _ := rules.Define(measure)
-	if definition.Kind != rules.KindNumber {
+func cardFigure(id measure.ID, value measure.Value) string {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
 		return value.Text
 	}
-	return grading.SayFigure(measure, value.Number)
+	return grading.SayFigure(id, value.Number)
 }
 
 // beside gives the class's average of a measure and the figure of the carcass placed first. A class of one has neither.
-func (c *card) beside(measure rules.Measure) (average, first string) {
+func (c *card) beside(id measure.ID) (average, first string) {
 	average, first = "–", "–"
-	definition, _ := rules.Define(measure)
-	if mean, ok := meanOf(c.all, measure); ok && len(c.all) > 1 && (definition.Kind == rules.KindNumber || definition.Kind == rules.KindMarbling) {
-		average = grading.SayFigure(measure, mean)
+	definition, _ := measure.Define(id)
+	if mean, ok := meanOf(c.all, id); ok && len(c.all) > 1 && (definition.Kind == measure.KindNumber || definition.Kind == measure.KindMarbling) {
+		average = grading.SayFigure(id, mean)
 	}
 	if len(c.class.Placed) == 0 {
 		return average, first
@@ -121,16 +122,16 @@ func (c *card) beside(measure rules.Measure) (average, first string) {
 	if best == c.Graded {
 		return average, "this one"
 	}
-	if value, ok := best.Figure(measure); ok {
-		first = cardFigure(measure, value)
+	if value, ok := best.Figure(id); ok {
+		first = cardFigure(id, value)
 	}
 	return average, first
 }
 
 // targetWords says what the rulebook's target for a measure is.
-func (c *card) targetWords(measure rules.Measure) string {
+func (c *card) targetWords(id measure.ID) string {
 	for _, target := range c.Rules.Targets {
-		if target.Species == c.Species && target.Measure == measure {
+		if target.Species == c.Species && target.Measure == id {
 			return rangeWords(target)
 		}
 	}
@@ -148,7 +149,7 @@ func (c *card) targetSources() string {
 		if measures[target.Source] == nil {
 			sources = append(sources, target.Source)
 		}
-		measures[target.Source] = append(measures[target.Source], string(target.Measure))
+		measures[target.Source] = append(measures[target.Source], target.Measure.String())
 	}
 	for i, source := range sources {
 		sources[i] = strings.Join(measures[source], ", ") + " (" + source + ")"
@@ -159,7 +160,7 @@ func (c *card) targetSources() string {
 func rangeWords(target rules.Target) string {
 	switch {
 	case target.From.Valid && target.UpTo.Valid:
-		definition, _ := rules.Define(target.Measure)
+		definition, _ := measure.Define(target.Measure)
 		return strings.TrimSuffix(boundWords(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + boundWords(target.Measure, target.UpTo.Decimal)
 	case target.From.Valid:
 		return boundWords(target.Measure, target.From.Decimal) + " or more"
@@ -169,8 +170,8 @@ func rangeWords(target rules.Target) string {
 }
 
 // boundWords says the end of a target, a whole number without idle zeros.
-func boundWords(measure rules.Measure, bound decimal.Decimal) string {
-	words := grading.SayFigure(measure, bound)
+func boundWords(id measure.ID, bound decimal.Decimal) string {
+	words := grading.SayFigure(id, bound)
 	if whole := bound.Truncate(0); bound.Equal(whole) {
 		words = strings.Replace(words, bound.StringFixed(2), whole.String(), 1)
 	}
@@ -179,16 +180,16 @@ func boundWords(measure rules.Measure, bound decimal.Decimal) string {
 
 // grades says which grades the carcass has and where in them it stands.
 func (c *card) grades() {
-	for _, measure := range gradesOf(kindOfClass{c.class.Species, c.class.Basis}) {
-		definition, _ := rules.Define(measure)
-		value, has := c.Figure(measure)
-		if !has || definition.Kind != rules.KindGrade {
+	for _, id := range gradesOf(kindOfClass{c.class.Species, c.class.Basis}) {
+		definition, _ := measure.Define(id)
+		value, has := c.Figure(id)
+		if !has || definition.Kind != measure.KindGrade {
 			continue
 		}
-		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(measure) + c.utilityWords(measure, value)
-		if stretch, ok := grading.Within(c.Graded, measure); ok {
+		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(id) + c.utilityWords(id, value)
+		if stretch, ok := grading.Within(c.Graded, id); ok {
 			words += " " + withinWords(stretch)
-		} else if assumed := c.Figures[measure].Assumed; assumed != "" {
+		} else if assumed := c.Figures[id].Assumed; assumed != "" {
 			words += " " + sentence(assumed)
 		}
 		c.page.across(words, strong, 1, cardColumns)
@@ -196,9 +197,9 @@ func (c *card) grades() {
 }
 
 // loweredWords says that the judge lowered a quality grade, which its marbling alone would not explain.
-func (c *card) loweredWords(measure rules.Measure) string {
-	lowering, lowered := c.Reading(rules.DarkCutterLowering)
-	if measure != rules.QualityGrade || !lowered || lowering.Value.Number.IsZero() {
+func (c *card) loweredWords(id measure.ID) string {
+	lowering, lowered := c.Reading(measure.DarkCutterLowering)
+	if id != measure.QualityGrade || !lowered || lowering.Value.Number.IsZero() {
 		return ""
 	}
 	how := lowering.Value.Text + " of a grade"
@@ -209,18 +210,18 @@ func (c *card) loweredWords(measure rules.Measure) string {
 }
 
 // utilityWords says which scores made a pork carcass Utility, which its fat alone would not explain.
-func (c *card) utilityWords(measure rules.Measure, grade rules.Value) string {
-	if measure != grading.PorkGrade || grade.Text != grading.PorkUtility {
+func (c *card) utilityWords(id measure.ID, grade measure.Value) string {
+	if id != measure.PorkGrade || grade.Text != grading.PorkUtility {
 		return ""
 	}
-	if firmness, scored := c.Figure(grading.Firmness); scored && firmness.Number.Equal(decimal.NewFromInt(1)) {
+	if firmness, scored := c.Figure(measure.Firmness); scored && firmness.Number.Equal(decimal.NewFromInt(1)) {
 		return " The lean was scored soft, a firmness of 1, and that makes it Utility whatever its fat."
 	}
 	return " The lean was scored pale and watery, and that makes it Utility whatever its fat."
 }
 
 func withinWords(stretch grading.Stretch) string {
-	words := "Here that begins at " + string(stretch.Measure) + " of " + stretch.From.Text
+	words := "Here that begins at " + stretch.Measure.String() + " of " + stretch.From.Text
 	if stretch.Next.Valid {
 		words += ", and the next better one is " + stretch.Next.Decimal.Sub(stretch.At.Number).String() + " points away, at " +
 			grading.FormatMarbling(stretch.Next.Decimal)
@@ -231,10 +232,10 @@ func withinWords(stretch grading.Stretch) string {
 // price writes how the price was built up, step by step, and the value it gives.
 func (c *card) price() {
 	c.page.across("How the price was built up", band, 1, cardColumns)
-	price, priced := c.Figure(rules.Price)
-	value, valued := c.Figure(rules.CarcassValue)
+	price, priced := c.Figure(measure.Price)
+	value, valued := c.Figure(measure.CarcassValue)
 	if !priced || !valued || len(c.Price) == 0 {
-		reason := c.Figures[rules.Price].Missing
+		reason := c.Figures[measure.Price].Missing
 		switch {
 		case reason == "":
 			reason = "no price is computed for a live animal measured by ultrasound"
@@ -252,10 +253,10 @@ func (c *card) price() {
 		}
 		c.page.spanning(0, 3, cardColumns, entry{sentenceCase(step.Words), wrapped}, entry{written + besideText, amount}, entry{partWords[step.Part], wrapped})
 	}
-	weight, _ := c.Figure(rules.HotCarcassWeight)
+	weight, _ := c.Figure(measure.HotCarcassWeight)
 	sum, right := style{Role: total, Wrap: true}, style{Role: total, Align: "right"}
 	c.page.spanning(0, 3, cardColumns, entry{"Price per cwt (100 lb)", sum}, entry{dollarWords(price.Number) + besideText, right},
-		entry{"times " + grading.SayFigure(rules.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", sum})
+		entry{"times " + grading.SayFigure(measure.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", sum})
 	c.page.spanning(0, 3, cardColumns, entry{"Value of the carcass", sum}, entry{dollarWords(value.Number) + besideText, right}, entry{"", sum})
 }
 
@@ -268,8 +269,8 @@ var partWords = map[rules.Part]string{
 	rules.ConditionPart: "for a condition marked by the judge or the plant",
 }
 
-func (c *card) hasFigure(measure rules.Measure) bool {
-	_, has := c.Figure(measure)
+func (c *card) hasFigure(id measure.ID) bool {
+	_, has := c.Figure(id)
 	return has
 }
 
@@ -293,7 +294,7 @@ const movesOfAStep = 2
 // moves writes what would have moved the carcass a step.
 func (c *card) moves(moves []grading.Move) {
 	c.page.across("What would have moved it: one change, all else the same", band, 1, cardColumns)
-	shown := make(map[rules.Measure]int)
+	shown := make(map[measure.ID]int)
 	for _, move := range grading.NearestFirst(moves) {
 		if shown[move.Reached]++; shown[move.Reached] > movesOfAStep {
 			continue

@@ -7,7 +7,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // picture is the drawing of the terms that add up to a figure: a column for each, standing where the one before it ended.
@@ -36,39 +36,39 @@ const (
 
 // terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
 func (c *card) terms() {
-	measure, figure, found := c.summed()
+	id, figure, found := c.summed()
 	if !found {
 		return
 	}
-	definition, _ := rules.Define(measure)
+	definition, _ := measure.Define(id)
 	places := placesThatAddUp(figure)
-	c.page.across("Where the "+string(measure)+" comes from", band, 1, cardColumns)
+	c.page.across("Where the "+id.String()+" comes from", band, 1, cardColumns)
 	c.title, c.anchor = definition.Heading, fmt.Sprintf("%s%d", columnName(pictureColumn+1), c.page.row+1)
 	running := decimal.Zero
 	for _, term := range figure.Terms {
 		number := term.Value.Number
-		c.termRow(body, c.termWords(term), signedNumber(number, places, term.Measure != ""))
+		c.termRow(body, c.termWords(term), signedNumber(number, places, term.Measure != measure.None))
 		next := running.Add(number)
-		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != ""), decimal.Min(running, next), number)
+		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != measure.None), decimal.Min(running, next), number)
 		running = next
 	}
 	total := figure.Value.Number.StringFixed(places)
-	c.termRow(strong, "Together: "+string(measure), total)
+	c.termRow(strong, "Together: "+id.String(), total)
 	c.labels, c.base = append(c.labels, definition.Heading+" "+total), append(c.base, decimal.Zero)
 	c.adds, c.takes, c.sum = append(c.adds, nil), append(c.takes, nil), append(c.sum, figure.Value.Number)
 }
 
 // summed is the first figure of the species, grades before others, that is a sum of several terms.
-func (c *card) summed() (rules.Measure, grading.Figure, bool) {
-	measures := append([]rules.Measure{rules.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
-	for _, measure := range measures {
-		figure := c.Figures[measure]
-		definition, _ := rules.Define(measure)
+func (c *card) summed() (measure.ID, grading.Figure, bool) {
+	measures := append([]measure.ID{measure.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
+	for _, id := range measures {
+		figure := c.Figures[id]
+		definition, _ := measure.Define(id)
 		if definition.Computed && figure.Missing == "" && len(figure.Terms) > 1 {
-			return measure, figure, true
+			return id, figure, true
 		}
 	}
-	return "", grading.Figure{}, false
+	return measure.None, grading.Figure{}, false
 }
 
 // placesThatAddUp is the least number of decimals at which the terms as printed add up to the figure as printed.
@@ -98,19 +98,19 @@ func signedNumber(number decimal.Decimal, places int32, signed bool) string {
 }
 
 func (c *card) termWords(term grading.Term) string {
-	if term.Measure == "" {
+	if term.Measure == measure.None {
 		return "To begin with"
 	}
-	definition, _ := rules.Define(term.Measure)
+	definition, _ := measure.Define(term.Measure)
 	value, _ := c.Figure(term.Measure)
 	return definition.Heading + ", " + cardFigure(term.Measure, value)
 }
 
 func termLabel(term grading.Term) string {
-	if term.Measure == "" {
+	if term.Measure == measure.None {
 		return "Begin"
 	}
-	definition, _ := rules.Define(term.Measure)
+	definition, _ := measure.Define(term.Measure)
 	return definition.Heading
 }
 

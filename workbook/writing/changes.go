@@ -36,7 +36,7 @@ func changeRow(page *page, change reading.Change) {
 	}
 	page.write(
 		entry{change.When, plain}, entry{change.Who, wrapped}, entry{change.Class, wrapped}, entry{change.Tag, style{Role: strong}},
-		entry{string(change.Measure), wrapped}, entry{change.At.Sheet, wrapped}, cell,
+		entry{change.Measure.String(), wrapped}, entry{change.At.Sheet, wrapped}, cell,
 		entry{change.Was, wrapped}, entry{change.Is, wrapped}, entry{change.Moved, wrapped}, entry{change.At.File, wrapped},
 	)
 	if linked {

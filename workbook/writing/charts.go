@@ -9,7 +9,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
@@ -64,8 +64,8 @@ type tally struct {
 
 // quality writes the table of quality against yield grade where the carcasses have both.
 func (c *chartFigures) quality(page *page, _ kindOfClass, overall group) {
-	rows := tallyOf(overall.all, rules.QualityGrade)
-	columns := tallyOf(overall.all, rules.WholeYieldGrade)
+	rows := tallyOf(overall.all, measure.QualityGrade)
+	columns := tallyOf(overall.all, measure.WholeYieldGrade)
 	if len(rows) == 0 || len(columns) == 0 {
 		return
 	}
@@ -106,15 +106,15 @@ func countEntry(count int) entry {
 }
 
 // tallyOf counts the carcasses by a figure, highest first, and within each by whole yield grade.
-func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
+func tallyOf(all []*grading.Graded, id measure.ID) []tally {
 	at := make(map[string]int)
 	var tallies []tally
 	for _, one := range all {
-		value, ok := one.Figure(measure)
+		value, ok := one.Figure(id)
 		if !ok {
 			continue
 		}
-		words := FigureText(one, measure)
+		words := FigureText(one, id)
 		i, known := at[words]
 		if !known {
 			i = len(tallies)
@@ -122,7 +122,7 @@ func tallyOf(all []*grading.Graded, measure rules.Measure) []tally {
 			tallies = append(tallies, tally{words: words, rank: value.Number, across: make(map[string]int)})
 		}
 		tallies[i].count++
-		tallies[i].across[FigureText(one, rules.WholeYieldGrade)]++
+		tallies[i].across[FigureText(one, measure.WholeYieldGrade)]++
 	}
 	slices.SortFunc(tallies, func(a, b tally) int { return cmp.Or(b.rank.Cmp(a.rank), cmp.Compare(a.words, b.words)) })
 	return tallies
@@ -149,33 +149,33 @@ func (c *chartFigures) place(page *page, kind kindOfClass, overall group, lastYe
 
 // draw prepares the charts of a kind of carcass.
 func (c *chartFigures) draw(kind kindOfClass, overall group, lastYear lastYearFigures) {
-	for _, measure := range gradesOf(kind) {
-		tallies, before := tallyOf(overall.all, measure), lastYear.grades(measure)
+	for _, id := range gradesOf(kind) {
+		tallies, before := tallyOf(overall.all, id), lastYear.grades(id)
 		slices.Reverse(tallies)
 		switch {
 		case len(tallies) > 0 && len(before) > 0:
-			c.twoYears(kind, measure, sharesOf(tallies, before))
+			c.twoYears(kind, id, sharesOf(tallies, before))
 		case len(tallies) > 0:
-			c.bars(kind, measure, tallies)
+			c.bars(kind, id, tallies)
 		}
 	}
 	c.scatter(kind, overall)
-	for _, measure := range []rules.Measure{rules.CarcassValue, overall.firstKey} {
-		if bands := bandsOf(overall.all, measure); len(bands) > 0 {
-			c.bars(kind, measure, bands)
+	for _, id := range []measure.ID{measure.CarcassValue, overall.firstKey} {
+		if bands := bandsOf(overall.all, id); len(bands) > 0 {
+			c.bars(kind, id, bands)
 			return
 		}
 	}
 }
 
-func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []tally) {
+func (c *chartFigures) bars(kind kindOfClass, id measure.ID, tallies []tally) {
 	words, counts, most := make([]any, len(tallies)), make([]any, len(tallies)), 0
 	for i, one := range tallies {
 		words[i], counts[i] = one.words, one.count
 		most = max(most, one.count)
 	}
-	heading := headingOf(measure) + ", " + kind.words()
-	chart := newChart(excelize.Col, heading, headingOf(measure), "Carcasses")
+	heading := headingOf(id) + ", " + kind.words()
+	chart := newChart(excelize.Col, heading, headingOf(id), "Carcasses")
 	if most <= 10 {
 		chart.YAxis.MajorUnit = 1 // there is no half carcass
 	}
@@ -185,14 +185,14 @@ func (c *chartFigures) bars(kind kindOfClass, measure rules.Measure, tallies []t
 }
 
 // twoYears draws the share of each grade this year in dark bars beside last year's in light ones.
-func (c *chartFigures) twoYears(kind kindOfClass, measure rules.Measure, shares []share) {
+func (c *chartFigures) twoYears(kind kindOfClass, id measure.ID, shares []share) {
 	slices.Reverse(shares)
 	words, now, then := make([]any, len(shares)), make([]any, len(shares)), make([]any, len(shares))
 	for i, one := range shares {
 		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
 	}
-	heading := headingOf(measure) + ", " + kind.words()
-	chart := newChart(excelize.Col, heading, headingOf(measure), "Share of carcasses, %")
+	heading := headingOf(id) + ", " + kind.words()
+	chart := newChart(excelize.Col, heading, headingOf(id), "Share of carcasses, %")
 	chart.Legend.Position = "top"
 	chart.Series = []excelize.ChartSeries{
 		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}},
@@ -206,7 +206,7 @@ func (c *chartFigures) twoYears(kind kindOfClass, measure rules.Measure, shares 
 // scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
 func (c *chartFigures) scatter(kind kindOfClass, overall group) {
 	all := overall.all
-	fat, muscle := measureIn(overall, "in", rules.AdjustedFat), measureIn(overall, "sq in", rules.RibeyeArea)
+	fat, muscle := measureIn(overall, "in", measure.AdjustedFat), measureIn(overall, "sq in", measure.RibeyeArea)
 	step := len(all)/mostDots + 1
 	var across, up []any
 	for i := 0; i < len(all); i += step {
@@ -286,43 +286,43 @@ func (c *chartFigures) addChart(page *page, pending pendingChart, top int) {
 }
 
 // withUnit names a measure on an axis.
-func withUnit(measure rules.Measure) string {
-	definition, _ := rules.Define(measure)
+func withUnit(id measure.ID) string {
+	definition, _ := measure.Define(id)
 	return definition.Heading + ", " + definition.Unit
 }
 
 // measureIn finds a measure in a unit that some carcass has: the favoured one, else one that the class is ranked by, else
 // any of the species.
-func measureIn(overall group, unit string, favoured rules.Measure) rules.Measure {
-	candidates := append([]rules.Measure{favoured}, overall.keys...)
-	for _, definition := range rules.Definitions() {
-		if definition.For(overall.kind.Species) {
-			candidates = append(candidates, definition.Measure)
+func measureIn(overall group, unit string, favoured measure.ID) measure.ID {
+	candidates := append([]measure.ID{favoured}, overall.keys...)
+	for _, definition := range measure.Definitions() {
+		if definition.For(string(overall.kind.Species)) {
+			candidates = append(candidates, definition.ID)
 		}
 	}
-	for _, measure := range candidates {
-		definition, _ := rules.Define(measure)
-		if definition.Unit != unit || definition.Kind != rules.KindNumber {
+	for _, id := range candidates {
+		definition, _ := measure.Define(id)
+		if definition.Unit != unit || definition.Kind != measure.KindNumber {
 			continue
 		}
 		for _, one := range overall.all {
-			if _, ok := one.Figure(measure); ok {
-				return measure
+			if _, ok := one.Figure(id); ok {
+				return id
 			}
 		}
 	}
-	return ""
+	return measure.None
 }
 
 // bandsOf counts the carcasses in about ten bands of a figure at most, of a round width.
-func bandsOf(all []*grading.Graded, measure rules.Measure) []tally {
-	definition, _ := rules.Define(measure)
-	if definition.Kind != rules.KindNumber {
+func bandsOf(all []*grading.Graded, id measure.ID) []tally {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
 		return nil
 	}
 	var values []decimal.Decimal
 	for _, one := range all {
-		if value, ok := one.Figure(measure); ok {
+		if value, ok := one.Figure(id); ok {
 			values = append(values, value.Number)
 		}
 	}

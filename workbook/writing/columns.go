@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -146,12 +146,12 @@ func (c *columns) columnsFor(kinds []kindOfClass, carcasses []*grading.Carcass) 
 }
 
 // inputsFor gives the measures that the columns of some species are computed from, each once.
-func inputsFor(kinds []kindOfClass) []rules.Measure {
-	var all []rules.Measure
+func inputsFor(kinds []kindOfClass) []measure.ID {
+	var all []measure.ID
 	for _, kind := range kinds {
-		for _, measure := range grading.Inputs(kind.Species, kind.Basis) {
-			if !slices.Contains(all, measure) {
-				all = append(all, measure)
+		for _, id := range grading.Inputs(kind.Species, kind.Basis) {
+			if !slices.Contains(all, id) {
+				all = append(all, id)
 			}
 		}
 	}
@@ -204,7 +204,7 @@ func briefly(finding validate.Finding, sheet string) string {
 
 // formatOf is the number format of a column.
 func formatOf(column grading.Column) string {
-	definition, _ := rules.Define(column.Measure)
+	definition, _ := measure.Define(column.Measure)
 	switch {
 	case wordy(column.Measure):
 		return ""
@@ -221,7 +221,7 @@ const apart = "_)"
 
 // ownFormat is the number format of a cell whose figure the column's would lift to the next whole grade: as many
 // decimals as it takes not to. 2.996 shows as 2.996, for it is a 2.
-func ownFormat(column grading.Column, value rules.Value) string {
+func ownFormat(column grading.Column, value measure.Value) string {
 	if !column.Cut || wordy(column.Measure) {
 		return ""
 	}
@@ -239,18 +239,18 @@ func ownFormat(column grading.Column, value rules.Value) string {
 }
 
 // wordy reports whether a measure is shown in words.
-func wordy(measure rules.Measure) bool {
-	definition, _ := rules.Define(measure)
-	return definition.Kind == rules.KindText || definition.Kind == rules.KindGrade
+func wordy(id measure.ID) bool {
+	definition, _ := measure.Define(id)
+	return definition.Kind == measure.KindText || definition.Kind == measure.KindGrade
 }
 
 // widthOf fits a column to its heading on one line: the heading's row has the height that the user's headings need.
 func widthOf(column grading.Column) float64 {
 	wide := max(9, len([]rune(column.Heading))+2)
-	switch definition, _ := rules.Define(column.Measure); definition.Kind {
-	case rules.KindText:
+	switch definition, _ := measure.Define(column.Measure); definition.Kind {
+	case measure.KindText:
 		wide = max(wide, 23)
-	case rules.KindGrade:
+	case measure.KindGrade:
 		wide = max(wide, 17)
 	}
 	return float64(wide)

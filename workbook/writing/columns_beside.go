@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 )
@@ -15,8 +15,8 @@ type beside struct {
 	*columns
 	block   reading.Block
 	shown   []grading.Column
-	letters map[rules.Measure]string // of the computed columns
-	inputs  map[kindOfClass][]rules.Measure
+	letters map[measure.ID]string // of the computed columns
+	inputs  map[kindOfClass][]measure.ID
 	rows    map[int]*grading.Graded
 	shapes  map[string][]bool // for each shape met, which columns have a formula
 }
@@ -29,8 +29,8 @@ func (c *columns) append(block reading.Block, number int) error {
 	}
 	kinds := kindsIn(block.Carcasses)
 	b := &beside{
-		columns: c, block: block, shown: c.columnsFor(kinds, block.Carcasses), letters: make(map[rules.Measure]string),
-		inputs: make(map[kindOfClass][]rules.Measure), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
+		columns: c, block: block, shown: c.columnsFor(kinds, block.Carcasses), letters: make(map[measure.ID]string),
+		inputs: make(map[kindOfClass][]measure.ID), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
 	}
 	added := parts.Appended{
 		Sheet: block.Sheet, Mark: reading.ColumnsMark + strconv.Itoa(number),
@@ -109,8 +109,8 @@ func (b *beside) shape(graded *grading.Graded, number int) string {
 	}
 	shape := make([]byte, 0, len(of)+48)
 	shape = append(shape, of...)
-	for _, measure := range b.inputs[kindOfClass{graded.Species, graded.Basis}] {
-		read, ok := graded.Reading(measure)
+	for _, id := range b.inputs[kindOfClass{graded.Species, graded.Basis}] {
+		read, ok := graded.Reading(id)
 		if !ok || !read.Plain && read.Factor == "" {
 			shape = append(shape, ',')
 			continue
@@ -133,15 +133,15 @@ type besideReferences struct {
 }
 
 // formula gives the formula of a computed column; ok is false where the value itself must be written.
-func (r *besideReferences) formula(measure rules.Measure) (text string, ok bool) {
+func (r *besideReferences) formula(id measure.ID) (text string, ok bool) {
 	r.lost = false
-	text, ok = r.graded.Formula(measure, r)
+	text, ok = r.graded.Formula(id, r)
 	return text, ok && !r.lost
 }
 
 // Cell gives the cell that was read, or an expression that converts it.
-func (r *besideReferences) Cell(measure rules.Measure) string {
-	read, ok := r.graded.Reading(measure)
+func (r *besideReferences) Cell(id measure.ID) string {
+	read, ok := r.graded.Reading(id)
 	if !ok || read.Place.File != "" || read.Place.Cell == "" {
 		return ""
 	}
@@ -159,8 +159,8 @@ func (r *besideReferences) Cell(measure rules.Measure) string {
 }
 
 // Column gives the cell of a computed column in this row.
-func (r *besideReferences) Column(measure rules.Measure) string {
-	letters, written := r.letters[measure]
+func (r *besideReferences) Column(id measure.ID) string {
+	letters, written := r.letters[id]
 	if !written {
 		return ""
 	}

@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 )
@@ -19,10 +19,10 @@ const gradedHeadingRow = 4
 // computed columns.
 type gradedSheet struct {
 	*columns
-	inputs  []rules.Measure
+	inputs  []measure.ID
 	shown   []grading.Column
-	read    map[rules.Measure]string // the letters of the columns of what was read
-	letters map[rules.Measure]string // of the computed columns
+	read    map[measure.ID]string // the letters of the columns of what was read
+	letters map[measure.ID]string // of the computed columns
 }
 
 // writeGraded writes the carcasses of some blocks on a sheet of their own.
@@ -53,14 +53,14 @@ func (c *columns) writeGraded(blocks []reading.Block) error {
 // planGraded settles which columns the sheet has: tag, class, where it was read, what was read, and the computed ones.
 func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 	kinds := kindsIn(carcasses)
-	g := &gradedSheet{columns: c, shown: c.columnsFor(kinds, carcasses), read: make(map[rules.Measure]string), letters: make(map[rules.Measure]string)}
-	for _, measure := range inputsFor(kinds) {
-		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Readings[measure]; return read }) {
-			g.inputs = append(g.inputs, measure)
+	g := &gradedSheet{columns: c, shown: c.columnsFor(kinds, carcasses), read: make(map[measure.ID]string), letters: make(map[measure.ID]string)}
+	for _, id := range inputsFor(kinds) {
+		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Readings[id]; return read }) {
+			g.inputs = append(g.inputs, id)
 		}
 	}
-	for i, measure := range g.inputs {
-		g.read[measure] = columnName(4 + i)
+	for i, id := range g.inputs {
+		g.read[id] = columnName(4 + i)
 	}
 	for i, column := range g.shown {
 		g.letters[column.Measure] = columnName(4 + len(g.inputs) + i)
@@ -69,9 +69,9 @@ func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 }
 
 func (g *gradedSheet) headings() []string {
-	list := []string{headingOf(rules.Tag), headingOf(rules.ClassName), "Read from"}
-	for _, measure := range g.inputs {
-		list = append(list, headingOf(measure))
+	list := []string{headingOf(measure.Tag), headingOf(measure.ClassName), "Read from"}
+	for _, id := range g.inputs {
+		list = append(list, headingOf(id))
 	}
 	for _, column := range g.shown {
 		list = append(list, column.Heading)
@@ -94,8 +94,8 @@ func (g *gradedSheet) widths() []float64 {
 func (g *gradedSheet) entries(graded *grading.Graded, row int) []entry {
 	plain, wrapped := style{Role: body}, style{Role: body, Wrap: true}
 	list := []entry{{graded.Tag, plain}, {graded.Class, wrapped}, {graded.Place.Sheet + " " + graded.Place.Cell, wrapped}}
-	for _, measure := range g.inputs {
-		list = append(list, readEntry(graded, measure))
+	for _, id := range g.inputs {
+		list = append(list, readEntry(graded, id))
 	}
 	at := &gradedReferences{gradedSheet: g, graded: graded, row: row}
 	for _, column := range g.shown {
@@ -113,14 +113,14 @@ func (g *gradedSheet) entries(graded *grading.Graded, row int) []entry {
 }
 
 // readEntry shows what was read of a measure in its own unit; what could not be understood as it is written.
-func readEntry(graded *grading.Graded, measure rules.Measure) entry {
-	read, found := graded.Readings[measure]
+func readEntry(graded *grading.Graded, id measure.ID) entry {
+	read, found := graded.Readings[id]
 	switch {
 	case !found:
 		return entry{"", style{Role: body}}
 	case read.Unreadable:
 		return entry{read.Written, style{Role: body, Wrap: true}}
-	case wordy(measure):
+	case wordy(id):
 		return entry{read.Value.Text, style{Role: body, Wrap: true}}
 	}
 	return entry{read.Value.Number, style{Role: body, Format: "General_)"}}
@@ -159,15 +159,15 @@ func (r *gradedReferences) computed(column grading.Column) entry {
 }
 
 // Cell gives the cell in which the sheet repeats what was read.
-func (r *gradedReferences) Cell(measure rules.Measure) string {
-	if _, ok := r.graded.Reading(measure); !ok || wordy(measure) {
+func (r *gradedReferences) Cell(id measure.ID) string {
+	if _, ok := r.graded.Reading(id); !ok || wordy(id) {
 		return ""
 	}
-	return r.at(r.read[measure])
+	return r.at(r.read[id])
 }
 
 // Column gives the cell of a computed column in this row.
-func (r *gradedReferences) Column(measure rules.Measure) string { return r.at(r.letters[measure]) }
+func (r *gradedReferences) Column(id measure.ID) string { return r.at(r.letters[id]) }
 
 func (r *gradedReferences) at(letters string) string {
 	if letters == "" {

@@ -40,7 +40,7 @@ func (s *comparisonSheets) keys(page *page) {
 	for _, key := range allKeys(old.Keys, new.Keys) {
 		was, hasWas := useOf(old.Keys, key)
 		is, hasIs := useOf(new.Keys, key)
-		page.write(entry{key.Ranking, style{Role: body, Wrap: true}}, entry{string(key.Measure), style{Role: body, Wrap: true}},
+		page.write(entry{key.Ranking, style{Role: body, Wrap: true}}, entry{key.Key, style{Role: body, Wrap: true}},
 			useEntry(was.Asked, hasWas), useEntry(was.Decided, hasWas), useEntry(is.Asked, hasIs), useEntry(is.Decided, hasIs))
 	}
 }
@@ -62,7 +62,7 @@ func allKeys(old, new []grading.KeyUse) []grading.KeyUse {
 }
 
 func useOf(uses []grading.KeyUse, of grading.KeyUse) (grading.KeyUse, bool) {
-	at := slices.IndexFunc(uses, func(use grading.KeyUse) bool { return use.Ranking == of.Ranking && use.Measure == of.Measure })
+	at := slices.IndexFunc(uses, func(use grading.KeyUse) bool { return use.Ranking == of.Ranking && use.Key == of.Key })
 	if at < 0 {
 		return grading.KeyUse{}, false
 	}

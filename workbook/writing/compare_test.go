@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -92,7 +93,7 @@ func TestAComparisonNamesNobody(t *testing.T) {
 	comparison := comparedFairs(t)
 	for _, class := range comparison.Classes() {
 		for _, row := range class.Rows {
-			row.Readings[rules.Exhibitor] = grading.Reading{Value: rules.Value{Text: "Quillfeather"}, Written: "Quillfeather"}
+			row.Readings[measure.Exhibitor] = grading.Reading{Value: measure.Value{Text: "Quillfeather"}, Written: "Quillfeather"}
 		}
 	}
 	data, err := WriteComparison(comparison)

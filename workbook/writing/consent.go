@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/names"
 	"railbook/workbook/reading"
 )
@@ -23,7 +23,7 @@ type consents struct {
 type child struct{ name, family, club string }
 
 func childOf(graded *grading.Graded) child {
-	return child{names.Key(textOf(graded, rules.Exhibitor)), names.Key(textOf(graded, rules.Family)), names.Key(textOf(graded, rules.Club))}
+	return child{names.Key(textOf(graded, measure.Exhibitor)), names.Key(textOf(graded, measure.Family)), names.Key(textOf(graded, measure.Club))}
 }
 
 // consentsOf gathers the answers of all carcasses and of the entries that have none. An answer that can't be read as a yes
@@ -31,8 +31,8 @@ func childOf(graded *grading.Graded) child {
 func consentsOf(results *Results) *consents {
 	all := &consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
 	for _, one := range results.Graded {
-		answer, answered := one.Readings[rules.Consent]
-		switch name := textOf(one, rules.Exhibitor); {
+		answer, answered := one.Readings[measure.Consent]
+		switch name := textOf(one, measure.Exhibitor); {
 		case !answered || name == reading.ToBeSettled:
 		case answer.Unreadable || !answer.Value.Number.IsPositive():
 			all.refused.add(name)
@@ -69,9 +69,9 @@ func (c *consents) withhold(results *Results) {
 		c.withheld = append(c.withheld, name)
 	}
 	for _, one := range results.Graded {
-		add(textOf(one, rules.Exhibitor))
+		add(textOf(one, measure.Exhibitor))
 		if !c.may(one) {
-			add(textOf(one, rules.Family))
+			add(textOf(one, measure.Family))
 		}
 	}
 	for _, entry := range results.Read.Entries {
@@ -92,7 +92,7 @@ func (c *consents) name(graded *grading.Graded) string {
 	if !c.may(graded) {
 		return ""
 	}
-	return textOf(graded, rules.Exhibitor)
+	return textOf(graded, measure.Exhibitor)
 }
 
 // safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the

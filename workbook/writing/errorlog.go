@@ -59,7 +59,7 @@ func logRow(page *page, finding validate.Finding) {
 	}
 	page.write(
 		entry{levelWords[finding.Level], level}, entry{stateWords(finding), wrapped}, entry{placeSheet(finding.At), wrapped}, cell,
-		entry{finding.Tag, plain}, entry{finding.Class, wrapped}, entry{string(finding.Measure), wrapped},
+		entry{finding.Tag, plain}, entry{finding.Class, wrapped}, entry{finding.Measure.String(), wrapped},
 		entry{finding.Read, wrapped}, entry{briefMessage(finding), wrapped}, entry{finding.Hint, wrapped}, entry{finding.Code, wrapped},
 	)
 	if linked {

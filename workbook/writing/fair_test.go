@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -52,25 +53,25 @@ func (a animal) carcass(at int) *grading.Carcass {
 	}
 	carcass := &grading.Carcass{
 		Tag: a.tag, Class: a.class, Species: rules.Beef, Basis: rules.OnTheRail, Place: cell("A"), Sequence: at,
-		Readings: map[rules.Measure]grading.Reading{
-			rules.Tag:       {Value: rules.Value{Text: a.tag}, Place: cell("A"), Written: a.tag},
-			rules.Exhibitor: {Value: rules.Value{Text: a.exhibitor}, Place: cell("B"), Written: a.exhibitor},
-			rules.Marbling:  {Value: rules.Value{Number: number(a.marbling), Text: "Small 40"}, Place: cell("H"), Written: a.marbling},
+		Readings: map[measure.ID]grading.Reading{
+			measure.Tag:       {Value: measure.Value{Text: a.tag}, Place: cell("A"), Written: a.tag},
+			measure.Exhibitor: {Value: measure.Value{Text: a.exhibitor}, Place: cell("B"), Written: a.exhibitor},
+			measure.Marbling:  {Value: measure.Value{Number: number(a.marbling), Text: "Small 40"}, Place: cell("H"), Written: a.marbling},
 		},
 	}
 	if a.club != "" {
-		carcass.Readings[rules.Club] = grading.Reading{Value: rules.Value{Text: a.club}, Place: cell("C"), Written: a.club}
+		carcass.Readings[measure.Club] = grading.Reading{Value: measure.Value{Text: a.club}, Place: cell("C"), Written: a.club}
 	}
 	for _, one := range []struct {
-		measure         rules.Measure
+		measure         measure.ID
 		written, column string
 	}{
-		{rules.HotCarcassWeight, a.weight, "D"},
-		{rules.AdjustedFat, a.fat, "E"},
-		{rules.RibeyeArea, a.ribeye, "F"},
-		{rules.InternalFat, a.kidney, "G"},
+		{measure.HotCarcassWeight, a.weight, "D"},
+		{measure.AdjustedFat, a.fat, "E"},
+		{measure.RibeyeArea, a.ribeye, "F"},
+		{measure.InternalFat, a.kidney, "G"},
 	} {
-		carcass.Readings[one.measure] = grading.Reading{Value: rules.NumberValue(number(one.written)), Place: cell(one.column), Written: one.written, Plain: true}
+		carcass.Readings[one.measure] = grading.Reading{Value: measure.NumberValue(number(one.written)), Place: cell(one.column), Written: one.written, Plain: true}
 	}
 	return carcass
 }
@@ -81,22 +82,22 @@ func (a animal) graded(carcass *grading.Carcass) *grading.Graded {
 	yield := number("2.5").Add(number("2.5").Mul(fat)).Add(number("0.2").Mul(kidney)).Add(number("0.0038").Mul(weight)).Sub(number("0.32").Mul(ribeye))
 	whole := decimal.Max(decimal.NewFromInt(1), yield.Truncate(0))
 	price := decimal.NewFromInt(280 + a.rank)
-	figure := func(value decimal.Decimal) grading.Figure { return grading.Figure{Value: rules.NumberValue(value)} }
-	figures := map[rules.Measure]grading.Figure{
-		rules.AdjustedFat:            figure(fat),
-		rules.YieldGrade:             figure(yield),
-		rules.WholeYieldGrade:        figure(whole),
-		rules.RibeyePerHundredweight: figure(ribeye.Mul(number("100")).DivRound(weight, 6)),
-		rules.MarblingScore:          figure(number(a.marbling)),
-		rules.QualityGrade:           {Value: rules.Value{Number: decimal.NewFromInt(a.rank), Text: a.quality}, Assumed: "maturity A, the sheet gives none"},
-		rules.Price:                  figure(price),
-		rules.CarcassValue:           figure(price.Mul(weight).Div(decimal.NewFromInt(100)).Round(2)),
+	figure := func(value decimal.Decimal) grading.Figure { return grading.Figure{Value: measure.NumberValue(value)} }
+	figures := map[measure.ID]grading.Figure{
+		measure.AdjustedFat:            figure(fat),
+		measure.YieldGrade:             figure(yield),
+		measure.WholeYieldGrade:        figure(whole),
+		measure.RibeyePerHundredweight: figure(ribeye.Mul(number("100")).DivRound(weight, 6)),
+		measure.MarblingScore:          figure(number(a.marbling)),
+		measure.QualityGrade:           {Value: measure.Value{Number: decimal.NewFromInt(a.rank), Text: a.quality}, Assumed: "maturity A, the sheet gives none"},
+		measure.Price:                  figure(price),
+		measure.CarcassValue:           figure(price.Mul(weight).Div(decimal.NewFromInt(100)).Round(2)),
 	}
-	yieldFigure := figures[rules.YieldGrade]
-	for _, measure := range []rules.Measure{"", rules.AdjustedFat, rules.InternalFat, rules.HotCarcassWeight, rules.RibeyeArea} {
-		yieldFigure.Terms = append(yieldFigure.Terms, grading.Term{Measure: measure})
+	yieldFigure := figures[measure.YieldGrade]
+	for _, id := range []measure.ID{measure.None, measure.AdjustedFat, measure.InternalFat, measure.HotCarcassWeight, measure.RibeyeArea} {
+		yieldFigure.Terms = append(yieldFigure.Terms, grading.Term{Measure: id})
 	}
-	figures[rules.YieldGrade] = yieldFigure
+	figures[measure.YieldGrade] = yieldFigure
 	return &grading.Graded{Carcass: carcass, Figures: figures}
 }
 
@@ -117,8 +118,8 @@ func fairResults(t tester) *Results {
 		results.Graded = append(results.Graded, one.graded(carcass))
 	}
 	block.Headings = []reading.Heading{
-		{Column: 1, Cell: "A4", Text: "Ear Tag", Measure: rules.Tag, Because: "accepted heading"},
-		{Column: 4, Cell: "D4", Text: "HCW (lb)", Measure: rules.HotCarcassWeight, Because: "accepted heading"},
+		{Column: 1, Cell: "A4", Text: "Ear Tag", Measure: measure.Tag, Because: "accepted heading"},
+		{Column: 4, Cell: "D4", Text: "HCW (lb)", Measure: measure.HotCarcassWeight, Because: "accepted heading"},
 		{Column: 9, Cell: "I4", Text: "Cooler", Because: ""},
 	}
 	results.Read.Blocks = []reading.Block{block}
@@ -130,7 +131,7 @@ func fairResults(t tester) *Results {
 	}
 	results.Placings = grading.PlaceClasses(results.Graded, onHold, nil, book)
 	results.Changes = []reading.Change{{
-		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: steers, Tag: "404", Measure: rules.HotCarcassWeight,
+		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: steers, Tag: "404", Measure: measure.HotCarcassWeight,
 		Was: "765", Is: "756", Who: "AB", When: "2025-07-10", Moved: "404 (Market steers): value $ 2,318.00 to 2,290.68",
 	}}
 	results.Run = reading.Run{
@@ -143,17 +144,17 @@ func fairResults(t tester) *Results {
 func fairFindings(results *Results) ([]validate.Finding, []validate.Decision) {
 	carcass := func(at int) *grading.Carcass { return results.Read.Carcasses[at] }
 	leftOut := validate.Decision{
-		Tag: "408", Class: steers, Measure: rules.Trimmed, Code: "trimmed", Was: "trimmed", Choice: validate.LeaveOut, Initials: "AB",
+		Tag: "408", Class: steers, Measure: measure.Trimmed, Code: "trimmed", Was: "trimmed", Choice: validate.LeaveOut, Initials: "AB",
 		Remark: "Half the round was gone", Date: "2025-07-10", Found: rules.Place{Sheet: "Kill sheet", Cell: "I12"},
 		Level: validate.Hold, Message: `Sheet "Kill sheet", cell I12: the carcass was trimmed, so its weight is not the whole carcass.`,
 	}
 	corrected := validate.Decision{
-		Tag: "404", Class: steers, Measure: rules.HotCarcassWeight, Code: "dressing percent out of range", Was: "765", Choice: validate.Correct,
+		Tag: "404", Class: steers, Measure: measure.HotCarcassWeight, Code: "dressing percent out of range", Was: "765", Choice: validate.Correct,
 		Value: "756", Initials: "AB", Date: "2025-07-10", Found: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Level: validate.Look, Applied: true,
 		Message: `Sheet "Kill sheet", cell D8: dressing percent 69.5 is above 67.`,
 	}
 	call := validate.Decision{
-		Tag: "403", Class: steers, Measure: rules.QualityGrade, Code: reading.JudgesCall, Choice: validate.Correct, Value: "High Select",
+		Tag: "403", Class: steers, Measure: measure.QualityGrade, Code: reading.JudgesCall, Choice: validate.Correct, Value: "High Select",
 		Initials: "AB", Remark: "Lean colour is good", Date: "2025-07-10", Level: validate.Look,
 	}
 	decisions := []validate.Decision{leftOut, corrected, call}
@@ -164,15 +165,15 @@ func fairFindings(results *Results) ([]validate.Finding, []validate.Decision) {
 		},
 		{
 			Level: validate.Hold, Code: "ribeye area out of range", At: rules.Place{Sheet: "Kill sheet", Cell: "F18"}, Tag: "414", Class: heifers,
-			Measure: rules.RibeyeArea, Read: "136", Hint: "13.6", Carcass: carcass(13),
+			Measure: measure.RibeyeArea, Read: "136", Hint: "13.6", Carcass: carcass(13),
 			Message: `Sheet "Kill sheet", cell F18: ribeye area 136 sq in can't be true (above 25). It looks like a missing decimal point (13.6). Correct the cell or decide in the Judge review sheet.`,
 		},
 		{
 			Level: validate.Look, Code: "ribeye out of line with weight", At: rules.Place{Sheet: "Kill sheet", Cell: "F13"}, Tag: "0409", Class: steers,
-			Measure: rules.RibeyeArea, Read: "13.8", Carcass: carcass(8), Message: `Sheet "Kill sheet", cell F13: ribeye area 13.8 sq in is large for a 734 lb carcass.`,
+			Measure: measure.RibeyeArea, Read: "13.8", Carcass: carcass(8), Message: `Sheet "Kill sheet", cell F13: ribeye area 13.8 sq in is large for a 734 lb carcass.`,
 		},
 		{
-			Level: leftOut.Level, Code: leftOut.Code, At: leftOut.Found, Tag: "408", Class: steers, Measure: rules.Trimmed, Read: "trimmed",
+			Level: leftOut.Level, Code: leftOut.Code, At: leftOut.Found, Tag: "408", Class: steers, Measure: measure.Trimmed, Read: "trimmed",
 			Message: leftOut.Message, Carcass: carcass(7), Settled: &decisions[0],
 		},
 		{

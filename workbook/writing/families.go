@@ -8,7 +8,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/names"
 	"railbook/workbook/reading"
 )
@@ -39,7 +39,7 @@ func Families(results *Results) []Family {
 }
 
 func household(one *grading.Graded) (key, name string) {
-	family, exhibitor, club := textOf(one, rules.Family), textOf(one, rules.Exhibitor), textOf(one, rules.Club)
+	family, exhibitor, club := textOf(one, measure.Family), textOf(one, measure.Exhibitor), textOf(one, measure.Club)
 	switch {
 	case exhibitor == reading.ToBeSettled:
 		return fmt.Sprintf("row\t%s\t%d", one.Place, one.Sequence), "tag " + one.Tag

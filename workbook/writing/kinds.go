@@ -5,6 +5,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // kindsOfClasses gives the species and bases of the classes, each once, in the order of the classes.
@@ -50,29 +51,29 @@ func everyCarcass(class grading.ClassPlacing) []*grading.Graded {
 
 // heading is our heading of a measure in a class: where live animals were scanned, it says what was scanned and what is
 // estimated from that.
-func (k kindOfClass) heading(measure rules.Measure) string {
-	words := headingOf(measure)
-	definition, _ := rules.Define(measure)
-	if k.Basis != rules.LiveScan || definition.Kind != rules.KindNumber {
+func (k kindOfClass) heading(id measure.ID) string {
+	words := headingOf(id)
+	definition, _ := measure.Define(id)
+	if k.Basis != rules.LiveScan || definition.Kind != measure.KindNumber {
 		return words
 	}
 	for _, column := range grading.Columns(k.Species, k.Basis) {
-		if column.Measure == measure && strings.HasPrefix(column.Heading, "Estimated") {
+		if column.Measure == id && strings.HasPrefix(column.Heading, "Estimated") {
 			return column.Heading
 		}
 	}
-	if definition.Computed || definition.Unit == "lb" || measure == rules.InternalFat {
+	if definition.Computed || definition.Unit == "lb" || id == measure.InternalFat {
 		return words // weights come from a scale, and fat inside the animal is not scanned
 	}
 	return "Scanned " + strings.ToLower(words[:1]) + words[1:]
 }
 
 // headingOf is our heading of a measure with its unit: "Ribeye area, sq in".
-func headingOf(measure rules.Measure) string {
-	definition, known := rules.Define(measure)
+func headingOf(id measure.ID) string {
+	definition, known := measure.Define(id)
 	switch {
 	case !known:
-		return string(measure)
+		return id.String()
 	case definition.Computed, definition.Unit == "", strings.HasSuffix(definition.Heading, definition.Unit):
 		return definition.Heading
 	}
@@ -81,8 +82,8 @@ func headingOf(measure rules.Measure) string {
 
 // shownMeasures are the measures that matter for a kind of carcass: its weight, what its computed figures are made of,
 // and what its classes are ranked by. Price and value have columns of their own.
-func (r *Results) shownMeasures(kind kindOfClass) []rules.Measure {
-	wanted := map[rules.Measure]bool{rules.HotCarcassWeight: true}
+func (r *Results) shownMeasures(kind kindOfClass) []measure.ID {
+	wanted := map[measure.ID]bool{measure.HotCarcassWeight: true}
 	for _, class := range r.Placings.Classes {
 		if (kindOfClass{class.Species, class.Basis}) != kind {
 			continue
@@ -92,19 +93,19 @@ func (r *Results) shownMeasures(kind kindOfClass) []rules.Measure {
 		}
 		addTerms(wanted, everyCarcass(class))
 	}
-	if wanted[rules.YieldGrade] {
-		delete(wanted, rules.WholeYieldGrade)
+	if wanted[measure.YieldGrade] {
+		delete(wanted, measure.WholeYieldGrade)
 	}
-	delete(wanted, rules.Price)
-	delete(wanted, rules.CarcassValue)
-	var read, computed []rules.Measure
-	for _, definition := range rules.Definitions() {
+	delete(wanted, measure.Price)
+	delete(wanted, measure.CarcassValue)
+	var read, computed []measure.ID
+	for _, definition := range measure.Definitions() {
 		switch {
-		case !wanted[definition.Measure]:
+		case !wanted[definition.ID]:
 		case definition.Computed:
-			computed = append(computed, definition.Measure)
+			computed = append(computed, definition.ID)
 		default:
-			read = append(read, definition.Measure)
+			read = append(read, definition.ID)
 		}
 	}
 	return append(read, computed...)
@@ -112,12 +113,12 @@ func (r *Results) shownMeasures(kind kindOfClass) []rules.Measure {
 
 // addTerms adds the grades and what they are made of. What a term is made of in its turn (adjusted fat: the measured fat
 // and its adjustment) is left out.
-func addTerms(wanted map[rules.Measure]bool, all []*grading.Graded) {
-	terms, within := make(map[rules.Measure]bool), make(map[rules.Measure]bool)
+func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
+	terms, within := make(map[measure.ID]bool), make(map[measure.ID]bool)
 	for _, one := range all {
-		for measure, figure := range one.Figures {
-			if measure == rules.YieldGrade || measure == rules.QualityGrade {
-				wanted[measure] = true
+		for id, figure := range one.Figures {
+			if id == measure.YieldGrade || id == measure.QualityGrade {
+				wanted[id] = true
 			}
 			for _, term := range figure.Terms {
 				terms[term.Measure] = true
@@ -125,31 +126,31 @@ func addTerms(wanted map[rules.Measure]bool, all []*grading.Graded) {
 		}
 	}
 	for _, one := range all {
-		for measure := range terms {
-			for _, term := range one.Figures[measure].Terms {
-				within[term.Measure] = within[term.Measure] || term.Measure != measure
+		for id := range terms {
+			for _, term := range one.Figures[id].Terms {
+				within[term.Measure] = within[term.Measure] || term.Measure != id
 			}
 		}
 	}
-	for measure := range terms {
-		wanted[measure] = wanted[measure] || !within[measure]
+	for id := range terms {
+		wanted[id] = wanted[id] || !within[id]
 	}
 }
 
 // gradesOf are the grades computed for a kind of carcass, and the whole yield grade.
-func gradesOf(kind kindOfClass) []rules.Measure {
-	var grades []rules.Measure
+func gradesOf(kind kindOfClass) []measure.ID {
+	var grades []measure.ID
 	for _, column := range grading.Columns(kind.Species, kind.Basis) {
-		definition, _ := rules.Define(column.Measure)
-		if definition.Kind == rules.KindGrade || column.Measure == rules.WholeYieldGrade {
+		definition, _ := measure.Define(column.Measure)
+		if definition.Kind == measure.KindGrade || column.Measure == measure.WholeYieldGrade {
 			grades = append(grades, column.Measure)
 		}
 	}
 	return grades
 }
 
-func textOf(graded *grading.Graded, measure rules.Measure) string {
-	reading, ok := graded.Reading(measure)
+func textOf(graded *grading.Graded, id measure.ID) string {
+	reading, ok := graded.Reading(id)
 	if !ok {
 		return ""
 	}

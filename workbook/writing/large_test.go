@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -26,8 +27,8 @@ func largeResults(t tester, carcasses int) *Results {
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
 		results.Graded = append(results.Graded, graded)
 		results.Findings = append(results.Findings, validate.Finding{
-			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.Readings[rules.RibeyeArea].Place,
-			Tag: one.tag, Class: one.class, Measure: rules.RibeyeArea, Read: one.ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
+			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.Readings[measure.RibeyeArea].Place,
+			Tag: one.tag, Class: one.class, Measure: measure.RibeyeArea, Read: one.ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
 		})
 		if i%100 == 0 {
 			results.Placings.Classes = append(results.Placings.Classes, grading.ClassPlacing{Class: one.class, Species: rules.Beef, Basis: rules.OnTheRail})

@@ -8,7 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -26,14 +26,14 @@ func LastYearLines(file string, past *Results) (lines []reading.LastYearLine) {
 		}
 		add(reading.CarcassesCounted, "", "", fmt.Sprint(len(overall.all)))
 		add(reading.PlacedCounted, "", "", fmt.Sprint(overall.placed))
-		for _, measure := range gradesOf(kind) {
-			for _, one := range tallyOf(overall.all, measure) {
-				add(string(measure), one.words, one.rank.String(), fmt.Sprint(one.count))
+		for _, id := range gradesOf(kind) {
+			for _, one := range tallyOf(overall.all, id) {
+				add(id.String(), one.words, one.rank.String(), fmt.Sprint(one.count))
 			}
 		}
-		for _, measure := range averagedMeasures(kind) {
-			if mean, some := meanOf(overall.all, measure); some {
-				add(string(measure), equationsOf(overall.all, measure), "", mean.String())
+		for _, id := range averagedMeasures(kind) {
+			if mean, some := meanOf(overall.all, id); some {
+				add(id.String(), equationsOf(overall.all, id), "", mean.String())
 			}
 		}
 	}
@@ -41,10 +41,10 @@ func LastYearLines(file string, past *Results) (lines []reading.LastYearLine) {
 }
 
 // equationsOf names the equations that a figure was computed with, where it has several.
-func equationsOf(all []*grading.Graded, measure rules.Measure) string {
+func equationsOf(all []*grading.Graded, id measure.ID) string {
 	var names []string
 	for _, one := range all {
-		if name := one.Figures[measure].Equation; name != "" && !slices.Contains(names, name) {
+		if name := one.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -81,11 +81,11 @@ func (f lastYearFigures) average(figure string) (value decimal.Decimal, equation
 }
 
 // grades gives how many carcasses had each grade last year, the best first.
-func (f lastYearFigures) grades(measure rules.Measure) (tallies []tally) {
+func (f lastYearFigures) grades(id measure.ID) (tallies []tally) {
 	for _, line := range f.lines {
 		rank, errRank := decimal.NewFromString(line.Order)
 		count, errCount := decimal.NewFromString(line.Value)
-		if line.Figure == string(measure) && errRank == nil && errCount == nil && count.IsPositive() {
+		if line.Figure == id.String() && errRank == nil && errCount == nil && count.IsPositive() {
 			tallies = append(tallies, tally{words: line.Of, rank: rank, count: int(count.IntPart())})
 		}
 	}
@@ -106,8 +106,8 @@ func (p *press) besideLastYear(page *page, kind kindOfClass, now group) {
 	}
 	averages, others := besideAverages(kind, now, then)
 	var grades [][]entry
-	for _, measure := range gradesOf(kind) {
-		grades = append(grades, besideGrades(measure, tallyOf(now.all, measure), then.grades(measure))...)
+	for _, id := range gradesOf(kind) {
+		grades = append(grades, besideGrades(id, tallyOf(now.all, id), then.grades(id))...)
 	}
 	page.keepTogether(max(len(averages), len(grades)) + 1)
 	for i := range max(len(averages), len(grades)) {
@@ -135,19 +135,19 @@ func besideAverages(kind kindOfClass, now group, then lastYearFigures) (rows [][
 	rows = append(rows, yearHeadings("Beside last year"))
 	counted, _, _ := then.average(reading.CarcassesCounted)
 	rows = append(rows, yearRow("Carcasses", decimal.NewFromInt(int64(len(now.all))), counted, 0))
-	for _, measure := range averagedMeasures(kind) {
-		definition, _ := rules.Define(measure)
-		mean, hasNow := meanOf(now.all, measure)
-		before, equations, hasThen := then.average(string(measure))
-		other := hasNow && hasThen && equationsOf(now.all, measure) != equations
+	for _, id := range averagedMeasures(kind) {
+		definition, _ := measure.Define(id)
+		mean, hasNow := meanOf(now.all, id)
+		before, equations, hasThen := then.average(id.String())
+		other := hasNow && hasThen && equationsOf(now.all, id) != equations
 		others = others || other
 		switch {
 		case !hasNow && !hasThen:
 		case hasNow && hasThen && !other:
-			rows = append(rows, yearRow(headingOf(measure), mean, before, definition.Decimals))
+			rows = append(rows, yearRow(headingOf(id), mean, before, definition.Decimals))
 		default:
 			rows = append(rows, []entry{
-				{headingOf(measure), style{Role: body}},
+				{headingOf(id), style{Role: body}},
 				yearEntry(mean, hasNow, definition.Decimals),
 				yearEntry(before, hasThen, definition.Decimals), yearEntry(decimal.Zero, false, 0),
 			})
@@ -179,13 +179,13 @@ func yearRow(words string, now, then decimal.Decimal, decimals int) []entry {
 }
 
 // besideGrades gives the share of each grade beside last year's, in percent of the carcasses that have one.
-func besideGrades(measure rules.Measure, now, then []tally) (rows [][]entry) {
+func besideGrades(id measure.ID, now, then []tally) (rows [][]entry) {
 	if len(now) == 0 || len(then) == 0 {
 		return nil
 	}
-	rows = append(rows, yearHeadings(headingOf(measure)+", share %"))
+	rows = append(rows, yearHeadings(headingOf(id)+", share %"))
 	shares := sharesOf(now, then)
-	if measure == rules.WholeYieldGrade {
+	if id == measure.WholeYieldGrade {
 		slices.Reverse(shares) // 1 is the best
 	}
 	for _, share := range shares {

@@ -2,19 +2,19 @@ package writing
 
 import (
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
 )
 
 // meanOf is the mean of a figure over the carcasses that have it.
-func meanOf(all []*grading.Graded, measure rules.Measure) (decimal.Decimal, bool) {
-	return sumOf(all, measure).mean()
+func meanOf(all []*grading.Graded, id measure.ID) (decimal.Decimal, bool) {
+	return sumOf(all, id).mean()
 }
 
-func sumOf(all []*grading.Graded, measure rules.Measure) (sum addedUp) {
+func sumOf(all []*grading.Graded, id measure.ID) (sum addedUp) {
 	for _, one := range all {
-		if value, ok := one.Figure(measure); ok {
+		if value, ok := one.Figure(id); ok {
 			sum.total, sum.count = sum.total.Add(value.Number), sum.count+1
 		}
 	}
@@ -22,18 +22,18 @@ func sumOf(all []*grading.Graded, measure rules.Measure) (sum addedUp) {
 }
 
 // sumsOf adds up the measures that some carcass has, for each of the groups; the last group is all the others together.
-func sumsOf(groups []group, wanted []rules.Measure) (some []rules.Measure, sums map[rules.Measure][]addedUp) {
-	sums = make(map[rules.Measure][]addedUp)
-	for _, measure := range wanted {
+func sumsOf(groups []group, wanted []measure.ID) (some []measure.ID, sums map[measure.ID][]addedUp) {
+	sums = make(map[measure.ID][]addedUp)
+	for _, id := range wanted {
 		var overall addedUp
 		for _, one := range groups[:len(groups)-1] {
-			part := sumOf(one.all, measure)
-			sums[measure] = append(sums[measure], part)
+			part := sumOf(one.all, id)
+			sums[id] = append(sums[id], part)
 			overall = addedUp{overall.total.Add(part.total), overall.count + part.count}
 		}
-		sums[measure] = append(sums[measure], overall)
+		sums[id] = append(sums[id], overall)
 		if overall.count > 0 {
-			some = append(some, measure)
+			some = append(some, id)
 		}
 	}
 	return some, sums

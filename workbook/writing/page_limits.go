@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -17,7 +17,7 @@ func (p *page) dropDown(column int, rows []int, choices []string, title, words s
 	})
 }
 
-func (p *page) numberLimit(column int, rows []int, lowest, highest string, definition rules.Definition) {
+func (p *page) numberLimit(column int, rows []int, lowest, highest string, definition measure.Definition) {
 	words, operator := "A number", excelize.DataValidationOperatorBetween
 	if definition.Unit != "" {
 		words += " in " + definition.Unit

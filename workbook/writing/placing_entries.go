@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 func awardsOf(lists []grading.AwardList) map[*grading.Graded][]string {
@@ -49,9 +49,9 @@ func tagWords(tag string) string {
 	return tag
 }
 
-func (k kindOfClass) measureHeading(measure rules.Measure) entry {
-	if definition, _ := rules.Define(measure); definition.Kind == rules.KindNumber {
-		return numberHeading(k.heading(measure))
+func (k kindOfClass) measureHeading(id measure.ID) entry {
+	if definition, _ := measure.Define(id); definition.Kind == measure.KindNumber {
+		return numberHeading(k.heading(id))
 	}
-	return entry{k.heading(measure), style{Role: heading, Wrap: true}}
+	return entry{k.heading(id), style{Role: heading, Wrap: true}}
 }

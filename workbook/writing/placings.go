@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -21,7 +22,7 @@ type placingsTable struct {
 	groups   bool // somebody has a group or an award
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
 	awards   map[*grading.Graded][]string
-	measures map[kindOfClass][]rules.Measure
+	measures map[kindOfClass][]measure.ID
 }
 
 // writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
@@ -59,9 +60,9 @@ func (p *press) writePlacings() error {
 }
 
 func (p *press) planPlacings() *placingsTable {
-	t := &placingsTable{press: p, awards: awardsOf(p.Placings.Awards), measures: make(map[kindOfClass][]rules.Measure), shared: true}
+	t := &placingsTable{press: p, awards: awardsOf(p.Placings.Awards), measures: make(map[kindOfClass][]measure.ID), shared: true}
 	t.groups = len(t.awards) > 0
-	var first []rules.Measure
+	var first []measure.ID
 	for i, class := range p.Placings.Classes {
 		kind := kindOfClass{class.Species, class.Basis}
 		if t.measures[kind] == nil {
@@ -73,9 +74,9 @@ func (p *press) planPlacings() *placingsTable {
 		t.shared = t.shared && slices.Equal(first, t.measures[kind]) && class.Basis == p.Placings.Classes[0].Basis
 		t.slots = max(t.slots, len(t.measures[kind]))
 		for _, one := range everyCarcass(class) {
-			t.names = t.names || textOf(one, rules.Exhibitor) != ""
-			t.clubs = t.clubs || textOf(one, rules.Club) != ""
-			_, priced := one.Figure(rules.Price)
+			t.names = t.names || textOf(one, measure.Exhibitor) != ""
+			t.clubs = t.clubs || textOf(one, measure.Club) != ""
+			_, priced := one.Figure(measure.Price)
 			t.prices = t.prices || priced
 		}
 		for _, placed := range class.Placed {
@@ -116,7 +117,7 @@ func (t *placingsTable) slotWidth(slot int) float64 {
 		for _, word := range strings.Fields(kind.heading(measures[slot])) {
 			longest = max(longest, len(word))
 		}
-		if definition, _ := rules.Define(measures[slot]); definition.Kind != rules.KindNumber {
+		if definition, _ := measure.Define(measures[slot]); definition.Kind != measure.KindNumber {
 			return 11
 		}
 	}
@@ -145,7 +146,7 @@ func (t *placingsTable) headings(class grading.ClassPlacing) []entry {
 		}
 	}
 	if t.prices {
-		headings = append(headings, kind.measureHeading(rules.Price), kind.measureHeading(rules.CarcassValue))
+		headings = append(headings, kind.measureHeading(measure.Price), kind.measureHeading(measure.CarcassValue))
 	}
 	if t.groups {
 		headings = append(headings, awayFromNumbers(entry{"Group and awards", plain}))
@@ -196,7 +197,7 @@ func (t *placingsTable) placed(class grading.ClassPlacing, placed grading.Placed
 		}
 	}
 	if t.prices {
-		row = append(row, figureEntry(placed.Graded, rules.Price, body), figureEntry(placed.Graded, rules.CarcassValue, of))
+		row = append(row, figureEntry(placed.Graded, measure.Price, body), figureEntry(placed.Graded, measure.CarcassValue, of))
 	}
 	if t.groups {
 		row = append(row, awayFromNumbers(entry{t.groupWords(placed), style{Role: body, Wrap: true}}))
@@ -210,10 +211,10 @@ func (t *placingsTable) who(graded *grading.Graded) []entry {
 	wrapped := style{Role: body, Wrap: true}
 	row := []entry{{tagWords(graded.Tag), style{Role: strong}}}
 	if t.names {
-		row = append(row, entry{textOf(graded, rules.Exhibitor), wrapped})
+		row = append(row, entry{textOf(graded, measure.Exhibitor), wrapped})
 	}
 	if t.clubs {
-		row = append(row, entry{textOf(graded, rules.Club), wrapped})
+		row = append(row, entry{textOf(graded, measure.Club), wrapped})
 	}
 	return row
 }
@@ -271,7 +272,7 @@ func (t *placingsTable) winner(winner grading.Placed, ranking rules.Ranking) {
 	figures := []string{className(winner.Class)}
 	for _, key := range ranking.Keys {
 		if text := FigureText(winner.Graded, key.Measure); text != "" {
-			figures = append(figures, string(key.Measure)+" "+text)
+			figures = append(figures, key.Name()+" "+text)
 		}
 	}
 	for range to - from + 1 {

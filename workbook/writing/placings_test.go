@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
 )
@@ -117,9 +118,9 @@ func TestFiguresAreNotRoundedToTheNextWholeGrade(t *testing.T) {
 
 func TestRankingsAreSaidInOneSentence(t *testing.T) {
 	ranking := rules.Ranking{Ties: rules.TiesJudge, Keys: []rules.Key{
-		{Measure: rules.Cutability, Prefer: rules.PassAtLeast, Bound: decimalOf("50")},
-		{Measure: rules.Price, Prefer: rules.Highest},
-		{Measure: rules.YieldGrade, Prefer: rules.Lowest, Decimals: decimalOf("1")},
+		{Measure: measure.Cutability, Prefer: rules.PassAtLeast, Bound: decimalOf("50")},
+		{Measure: measure.Price, Prefer: rules.Highest},
+		{Measure: measure.YieldGrade, Prefer: rules.Lowest, Decimals: decimalOf("1")},
 	}}
 	want := "Ranked by cutability of 50 or more before less, then highest price, then lowest yield grade (compared to the tenth); carcasses still level are left to the judge."
 	if got := rankingWords(ranking); got != want {
@@ -132,14 +133,14 @@ func TestRankingsAreSaidInOneSentence(t *testing.T) {
 func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
 	results := fairResults(t)
 	hog := &grading.Graded{
-		Carcass: &grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Readings: map[rules.Measure]grading.Reading{
-			rules.HotCarcassWeight: {Value: rules.NumberValue(number("201"))},
+		Carcass: &grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{
+			measure.HotCarcassWeight: {Value: measure.NumberValue(number("201"))},
 		}},
-		Figures: map[rules.Measure]grading.Figure{"fat-free lean percent": {Value: rules.NumberValue(number("55.12"))}},
+		Figures: map[measure.ID]grading.Figure{measure.LeanPercent: {Value: measure.NumberValue(number("55.12"))}},
 	}
 	results.Placings.Classes = append(results.Placings.Classes, grading.ClassPlacing{
 		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []grading.Placed{{Graded: hog, Place: 1, Decider: -1}},
-		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: "fat-free lean percent", Prefer: rules.Highest}}},
+		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: measure.LeanPercent, Prefer: rules.Highest}}},
 	})
 	lines := sheetLines(t, writeAll(t, results), reading.PlacingsSheet)
 	all := everything(lines)

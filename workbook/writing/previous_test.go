@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/parts"
 	"railbook/workbook/reading"
@@ -113,7 +114,7 @@ func drawDecisions(t *rapid.T, word *rapid.Generator[string]) []validate.Decisio
 	for range rapid.IntRange(0, 6).Draw(t, "decisions") {
 		one := rapid.SampledFrom(animals).Draw(t, "animal")
 		decision := validate.Decision{
-			Tag: one.tag, Class: one.class, Measure: rapid.SampledFrom([]rules.Measure{rules.RibeyeArea, rules.AdjustedFat, rules.HotCarcassWeight}).Draw(t, "measure"),
+			Tag: one.tag, Class: one.class, Measure: rapid.SampledFrom([]measure.ID{measure.RibeyeArea, measure.AdjustedFat, measure.HotCarcassWeight}).Draw(t, "measure"),
 			Code: word.Draw(t, "code"), Was: word.Draw(t, "was"), Initials: word.Draw(t, "initials"), Remark: word.Draw(t, "remark"),
 			Date: rapid.SampledFrom([]string{"", "2025-07-10", "July 10"}).Draw(t, "date"), Found: rules.Place{Sheet: "Kill sheet", Cell: "F9"},
 			Level: rapid.SampledFrom([]validate.Level{validate.Hold, validate.Look}).Draw(t, "level"), Message: word.Draw(t, "message"),
@@ -132,7 +133,7 @@ func drawChanges(t *rapid.T, word *rapid.Generator[string]) []reading.Change {
 	var changes []reading.Change
 	for range rapid.IntRange(0, 4).Draw(t, "changes") {
 		changes = append(changes, reading.Change{
-			At: rules.Place{Sheet: "Kill sheet", Cell: "F9"}, Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: rules.RibeyeArea,
+			At: rules.Place{Sheet: "Kill sheet", Cell: "F9"}, Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: measure.RibeyeArea,
 			Was: word.Draw(t, "was"), Is: word.Draw(t, "is"), Who: word.Draw(t, "who"), When: word.Draw(t, "when"), Moved: word.Draw(t, "moved"),
 		})
 	}

@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -156,8 +157,8 @@ func (p *public) headings(class grading.ClassPlacing) []entry {
 	if p.named {
 		row = append(row, entry{"Exhibitor", plain})
 	}
-	for _, measure := range p.shownHere(class) {
-		row = append(row, centredWords(kindOfClass{class.Species, class.Basis}.measureHeading(measure)))
+	for _, id := range p.shownHere(class) {
+		row = append(row, centredWords(kindOfClass{class.Species, class.Basis}.measureHeading(id)))
 	}
 	return row
 }
@@ -180,8 +181,8 @@ func (p *public) class(page *page, at int, class grading.ClassPlacing, shared bo
 		if p.named {
 			row = append(row, entry{p.name(placed.Graded), style{Role: body, Wrap: true}})
 		}
-		for _, measure := range measures {
-			row = append(row, centredWords(figureEntry(placed.Graded, measure, body)))
+		for _, id := range measures {
+			row = append(row, centredWords(figureEntry(placed.Graded, id, body)))
 		}
 		page.write(row...)
 	}
@@ -200,7 +201,7 @@ func (p *public) auctionWeight() string {
 			carcasses = true
 		}
 	}
-	words := headingOf(rules.HotCarcassWeight)
+	words := headingOf(measure.HotCarcassWeight)
 	switch {
 	case scanned && carcasses:
 		words += " (scanned: estimated)"
@@ -219,22 +220,22 @@ func centredWords(one entry) entry {
 }
 
 // shownHere are the measures of a class that somebody in it has; the value stands last.
-func (p *public) shownHere(class grading.ClassPlacing) []rules.Measure {
-	has := func(measure rules.Measure) bool {
+func (p *public) shownHere(class grading.ClassPlacing) []measure.ID {
+	has := func(id measure.ID) bool {
 		return slices.ContainsFunc(class.Placed, func(placed grading.Placed) bool {
-			_, ok := placed.Figure(measure)
+			_, ok := placed.Figure(id)
 			return ok
 		})
 	}
-	var shown []rules.Measure
-	for _, measure := range p.shownMeasures(kindOfClass{class.Species, class.Basis}) {
-		if has(measure) {
-			shown = append(shown, measure)
+	var shown []measure.ID
+	for _, id := range p.shownMeasures(kindOfClass{class.Species, class.Basis}) {
+		if has(id) {
+			shown = append(shown, id)
 		}
 	}
 	shown = shown[:min(len(shown), publicMeasures)]
-	if has(rules.CarcassValue) {
-		shown = append(shown, rules.CarcassValue)
+	if has(measure.CarcassValue) {
+		shown = append(shown, measure.CarcassValue)
 	}
 	return shown
 }
@@ -258,7 +259,7 @@ func (p *public) auction() error {
 		for _, placed := range class.Placed {
 			lot++
 			page.writeHigh(22, entry{lot, style{Role: strong, Align: "left"}}, entry{p.className(at, class), wrapped}, entry{placed.Place, style{Role: body, Align: "left"}},
-				entry{p.tag(placed.Graded), style{Role: strong}}, entry{p.name(placed.Graded), wrapped}, figureEntry(placed.Graded, rules.HotCarcassWeight, body),
+				entry{p.tag(placed.Graded), style{Role: strong}}, entry{p.name(placed.Graded), wrapped}, figureEntry(placed.Graded, measure.HotCarcassWeight, body),
 				entry{"", style{Role: input}}, entry{"", style{Role: input}})
 		}
 	}

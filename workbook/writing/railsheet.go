@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/parts"
 )
 
@@ -179,7 +180,7 @@ func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 // frozen is how many columns stay on the screen: up to the tag.
 func (p *railPage) frozen() int {
 	for i, column := range p.columns {
-		if column.measure == rules.Tag {
+		if column.measure == measure.Tag {
 			return i + 1
 		}
 	}
@@ -234,20 +235,20 @@ func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcas
 	switch {
 	case number >= p.printed:
 		how.Role = body
-	case carcass != nil && (column.measure == rules.Tag || column.measure == rules.ClassName || column.measure == rules.Exhibitor):
+	case carcass != nil && (column.measure == measure.Tag || column.measure == measure.ClassName || column.measure == measure.Exhibitor):
 		how.Role = listed
 	}
 	if column.counted != "" {
 		return entry{live{p.dotFormula(column.counted, p.row+1), ""}, how}
 	}
-	if carcass == nil || column.measure == "" {
+	if carcass == nil || column.measure == measure.None {
 		return entry{"", how}
 	}
 	reading, ok := carcass.Reading(column.measure)
 	switch {
-	case column.measure == rules.Tag && carcass.Tag != "":
+	case column.measure == measure.Tag && carcass.Tag != "":
 		return entry{carcass.Tag, how}
-	case column.measure == rules.ClassName:
+	case column.measure == measure.ClassName:
 		return entry{carcass.Class, how}
 	case !ok && column.customary.Valid:
 		return entry{column.customary.Decimal, how}
@@ -255,7 +256,7 @@ func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcas
 		return entry{"", how}
 	}
 	switch column.kind() {
-	case rules.KindNumber, rules.KindDate:
+	case measure.KindNumber, measure.KindDate:
 		return entry{reading.Value.Number, how}
 	}
 	return entry{reading.Value.Text, how}

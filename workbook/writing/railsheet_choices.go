@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // choiceLists are the drop-downs' words that are too many for a rule of their own and stand on a sheet.
@@ -64,20 +65,20 @@ func (w *railWriter) choiceSheet() error {
 }
 
 // choicesOf gives the words from which a cell of a measure is chosen; nil where it is a figure or free text.
-func choicesOf(kind kindOfClass, measure rules.Measure) []string {
-	asked, _ := rules.RailColumnOf(kind.Species, kind.Basis, measure)
+func choicesOf(kind kindOfClass, id measure.ID) []string {
+	asked, _ := rules.RailColumnOf(kind.Species, kind.Basis, id)
 	if asked.Choices != nil {
 		return asked.Choices
 	}
-	definition, _ := rules.Define(measure)
+	definition, _ := measure.Define(id)
 	switch definition.Kind {
-	case rules.KindMark:
+	case measure.KindMark:
 		return []string{"yes", "no"}
-	case rules.KindMarbling:
+	case measure.KindMarbling:
 		return inTens(asked.From, asked.UpTo, grading.FormatMarbling)
-	case rules.KindMaturity:
+	case measure.KindMaturity:
 		return inTens(asked.From, asked.UpTo, grading.FormatMaturity)
-	case rules.KindGrade:
+	case measure.KindGrade:
 		return rules.GradeWords(kind.Species)
 	}
 	return nil

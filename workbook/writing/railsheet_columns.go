@@ -10,11 +10,12 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // railColumn is one column of a rail sheet.
 type railColumn struct {
-	measure   rules.Measure // empty: a column that helps to fill in another and is passed over by the reader
+	measure   measure.ID // empty: a column that helps to fill in another and is passed over by the reader
 	heading   string
 	width     float64
 	upright   bool     // its heading is written upwards
@@ -28,27 +29,27 @@ const dotsHeading = "Grid dots counted"
 
 // columnsOf gives the columns of a sheet: those to be printed and filled in, then what else the roster knows.
 func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (columns []railColumn, printed int) {
-	measures := []rules.Measure{rules.RailNumber, rules.Tag}
+	measures := []measure.ID{measure.RailNumber, measure.Tag}
 	if kind.Basis == rules.LiveScan {
 		measures = measures[1:]
 	}
 	if slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
-		measures = append(measures, rules.ClassName)
+		measures = append(measures, measure.ClassName)
 	}
 	if w.PrintNames && !w.NoNames {
-		measures = append(measures, rules.Exhibitor)
+		measures = append(measures, measure.Exhibitor)
 	}
-	asDots := map[rules.Measure]bool{}
+	asDots := map[measure.ID]bool{}
 	for _, asked := range rules.RailColumns(kind.Species, kind.Basis) {
 		if asked.Asked != rules.AskedOnce {
 			measures = append(measures, asked.Measure)
 			asDots[asked.Measure] = asked.Asked == rules.AskedAsDots
 		}
 	}
-	measures = append(measures, rules.Remarks)
-	for _, measure := range measures {
-		column := w.columnFor(kind, measure)
-		if asDots[measure] {
+	measures = append(measures, measure.Remarks)
+	for _, id := range measures {
+		column := w.columnFor(kind, id)
+		if asDots[id] {
 			dots := columnName(len(columns) + 1)
 			columns = append(columns, railColumn{heading: dotsHeading, width: 8, dots: true})
 			column.counted = dots
@@ -60,13 +61,13 @@ func (w *railWriter) columnsOf(kind kindOfClass, entries []*grading.Carcass) (co
 	if w.NoNames {
 		return columns, printed
 	}
-	for _, definition := range rules.Definitions() {
-		if definition.Computed || slices.Contains(measures, definition.Measure) || !readOfAny(entries, definition.Measure) ||
-			!definition.For(kind.Species) || slices.Contains(tellKind, definition.Measure) {
+	for _, definition := range measure.Definitions() {
+		if definition.Computed || slices.Contains(measures, definition.ID) || !readOfAny(entries, definition.ID) ||
+			!definition.For(string(kind.Species)) || slices.Contains(tellKind, definition.ID) {
 			continue
 		}
 		columns = append(columns, railColumn{
-			measure: definition.Measure, heading: headingOf(definition.Measure), width: rosterWidth(entries, definition),
+			measure: definition.ID, heading: headingOf(definition.ID), width: rosterWidth(entries, definition),
 		})
 	}
 	return columns, printed
@@ -84,10 +85,10 @@ func widen(columns []railColumn, entries []*grading.Carcass) {
 		if !column.upright {
 			column.width = math.Max(column.width, float64(longestWord(column.heading))*1.02+1)
 		}
-		if column.measure == rules.Tag {
+		if column.measure == measure.Tag {
 			column.width = math.Max(column.width, float64(longestTag(entries))*1.3+2)
 		}
-		if column.measure == rules.ClassName {
+		if column.measure == measure.ClassName {
 			longest := 0
 			for _, one := range entries {
 				longest = max(longest, utf8.RuneCountInString(one.Class), 2*longestWord(one.Class))
@@ -118,28 +119,28 @@ func longestWord(text string) int {
 }
 
 // tellKind are what the roster says and the sheet itself says again.
-var tellKind = []rules.Measure{rules.SpeciesName, rules.BasisName}
+var tellKind = []measure.ID{measure.SpeciesName, measure.BasisName}
 
-func (w *railWriter) columnFor(kind kindOfClass, measure rules.Measure) railColumn {
-	column := railColumn{measure: measure, heading: w.headingFor(kind, measure), width: 9, choices: choicesOf(kind, measure)}
-	switch definition, _ := rules.Define(measure); {
-	case measure == rules.RailNumber:
+func (w *railWriter) columnFor(kind kindOfClass, id measure.ID) railColumn {
+	column := railColumn{measure: id, heading: w.headingFor(kind, id), width: 9, choices: choicesOf(kind, id)}
+	switch definition, _ := measure.Define(id); {
+	case id == measure.RailNumber:
 		column.width = 8
-	case measure == rules.ClassName:
+	case id == measure.ClassName:
 		column.width = 15
-	case measure == rules.Exhibitor:
+	case id == measure.Exhibitor:
 		column.width = 18
-	case measure == rules.Remarks:
+	case id == measure.Remarks:
 		column.width = 22
-	case measure == rules.FatAdjustment:
+	case id == measure.FatAdjustment:
 		column.width = 11
-	case definition.Kind == rules.KindMark:
+	case definition.Kind == measure.KindMark:
 		column.width, column.upright = 4.3, true
-	case definition.Kind == rules.KindMarbling:
+	case definition.Kind == measure.KindMarbling:
 		column.width = 13
-	case definition.Kind == rules.KindGrade:
+	case definition.Kind == measure.KindGrade:
 		column.width = 13
-	case measure == rules.InternalFat && kind.Basis == rules.LiveScan:
+	case id == measure.InternalFat && kind.Basis == rules.LiveScan:
 		column.customary = w.Rules.Settings.CustomaryKPH
 	}
 	return column
@@ -147,14 +148,14 @@ func (w *railWriter) columnFor(kind kindOfClass, measure rules.Measure) railColu
 
 // headingFor is a column's heading with its unit. Whether a carcass weight is hot is asked once for the sheet, so the
 // heading does not say it; what is scanned says so.
-func (w *railWriter) headingFor(kind kindOfClass, measure rules.Measure) string {
+func (w *railWriter) headingFor(kind kindOfClass, id measure.ID) string {
 	switch {
-	case measure == rules.HotCarcassWeight && w.accepts(measure, bareWeight):
+	case id == measure.HotCarcassWeight && w.accepts(id, bareWeight):
 		return bareWeight + ", lb"
-	case measure == rules.LiveWeight && kind.Basis == rules.LiveScan && w.accepts(measure, scanWeight):
+	case id == measure.LiveWeight && kind.Basis == rules.LiveScan && w.accepts(id, scanWeight):
 		return scanWeight + ", lb"
 	}
-	return headingOf(measure)
+	return headingOf(id)
 }
 
 // The headings that are not the measure's own.
@@ -164,14 +165,14 @@ const (
 )
 
 // accepts reports whether the rulebook reads a heading as a measure.
-func (w *railWriter) accepts(measure rules.Measure, heading string) bool {
+func (w *railWriter) accepts(id measure.ID, heading string) bool {
 	return slices.ContainsFunc(w.Rules.Headings, func(one rules.Heading) bool {
-		return one.Measure == measure && strings.EqualFold(one.Text, heading)
+		return one.Measure == id && strings.EqualFold(one.Text, heading)
 	})
 }
 
-func (c railColumn) kind() rules.Kind {
-	definition, _ := rules.Define(c.measure)
+func (c railColumn) kind() measure.Kind {
+	definition, _ := measure.Define(c.measure)
 	return definition.Kind
 }
 
@@ -179,7 +180,7 @@ func (c railColumn) align() string {
 	switch {
 	case c.wraps():
 		return "left"
-	case c.measure == rules.Tag:
+	case c.measure == measure.Tag:
 		return "left"
 	}
 	return "center"
@@ -187,7 +188,7 @@ func (c railColumn) align() string {
 
 func (c railColumn) wraps() bool {
 	switch c.measure {
-	case rules.ClassName, rules.Exhibitor, rules.Remarks, rules.Club, rules.Family:
+	case measure.ClassName, measure.Exhibitor, measure.Remarks, measure.Club, measure.Family:
 		return true
 	}
 	return false
@@ -196,26 +197,26 @@ func (c railColumn) wraps() bool {
 // format keeps tags as text, so that a leading zero stays when one is typed again, and shows days as days.
 func (c railColumn) format() string {
 	switch {
-	case c.kind() == rules.KindDate:
+	case c.kind() == measure.KindDate:
 		return "yyyy-mm-dd"
-	case c.kind() == rules.KindText && c.measure != "":
+	case c.kind() == measure.KindText && c.measure != measure.None:
 		return "@"
 	}
 	return ""
 }
 
-func readOfAny(entries []*grading.Carcass, measure rules.Measure) bool {
+func readOfAny(entries []*grading.Carcass, id measure.ID) bool {
 	return slices.ContainsFunc(entries, func(one *grading.Carcass) bool {
-		_, ok := one.Reading(measure)
+		_, ok := one.Reading(id)
 		return ok
 	})
 }
 
 // rosterWidth makes a column wide enough for what the roster says.
-func rosterWidth(entries []*grading.Carcass, definition rules.Definition) float64 {
+func rosterWidth(entries []*grading.Carcass, definition measure.Definition) float64 {
 	longest := 8
 	for _, one := range entries {
-		if reading, ok := one.Reading(definition.Measure); ok {
+		if reading, ok := one.Reading(definition.ID); ok {
 			longest = max(longest, utf8.RuneCountInString(reading.Value.Text))
 		}
 	}

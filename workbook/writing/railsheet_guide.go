@@ -3,7 +3,7 @@ package writing
 import (
 	"slices"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 const columnGuide = "Column guide"
@@ -41,7 +41,7 @@ func (w *railWriter) guide() error {
 func (p *railPage) guideLine(guide *page, number int, column railColumn) {
 	words := p.guideOf(column)
 	text := style{Role: body, Wrap: true, Indent: true}
-	definition, _ := rules.Define(column.measure)
+	definition, _ := measure.Define(column.measure)
 	unit := definition.Unit
 	if column.dots {
 		unit = "dots"

@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // onceAsked is a question that is asked once for a sheet, in a line above the headings: the question, a cell for the
@@ -38,7 +39,7 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 		question: "Kill date:", hint: "such as 2025-08-19", format: "yyyy-mm-dd",
 		prompt: "The day of the kill, once for all carcasses of this sheet.",
 	})
-	if p.writer.accepts(rules.HotCarcassWeight, bareWeight) {
+	if p.writer.accepts(measure.HotCarcassWeight, bareWeight) {
 		right = append(right, onceAsked{
 			question: bareWeight + ":", hint: "hot or chilled", choices: []string{string(rules.WeightsHot), string(rules.WeightsChilled)},
 			prompt: "Hot: weighed before the cooler. Chilled: weighed after it. Once for all carcasses of this sheet.",
@@ -46,7 +47,7 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 	}
 	for _, asked := range rules.RailColumns(p.kind.Species, p.kind.Basis) {
 		if asked.Asked == rules.AskedOnce {
-			definition, _ := rules.Define(asked.Measure)
+			definition, _ := measure.Define(asked.Measure)
 			right = append(right, onceAsked{
 				question: definition.Heading + ":", hint: strings.Join(asked.Choices, " or "), choices: asked.Choices, prompt: asked.What,
 			})

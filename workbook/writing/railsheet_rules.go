@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // addRules gives each column to be filled in its drop-down or its entry limits, and the words that are shown when one of
@@ -86,12 +87,12 @@ func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn)
 
 // limitOf gives the rulebook's limits of a column's measure; those of an area for the dots that are counted for it.
 func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
-	measure := column.measure
+	id := column.measure
 	if column.dots {
-		measure = p.areaCounted()
+		id = p.areaCounted()
 	}
-	definition, _ := rules.Define(measure)
-	if definition.Kind != rules.KindNumber {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
 		return rules.Limit{}, false
 	}
 	var general rules.Limit
@@ -99,7 +100,7 @@ func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
 	for _, limit := range p.writer.Rules.Limits {
 		within := entryBounds(limit)
 		switch {
-		case limit.Measure != measure || !within.low.Valid && !within.high.Valid:
+		case limit.Measure != id || !within.low.Valid && !within.high.Valid:
 		case limit.Species == p.kind.Species:
 			return limit, true
 		case limit.Species == "":
@@ -110,13 +111,13 @@ func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
 }
 
 // areaCounted is the measure whose dots are counted on this sheet.
-func (p *railPage) areaCounted() rules.Measure {
+func (p *railPage) areaCounted() measure.ID {
 	for _, column := range p.columns {
 		if column.counted != "" {
 			return column.measure
 		}
 	}
-	return ""
+	return measure.None
 }
 
 // entryRange is what may be entered without a warning. Its ends belong to it; but for the upper one where open.
@@ -140,9 +141,9 @@ func entryBounds(limit rules.Limit) entryRange {
 
 // limitWords says a limit, its unit, and what comes of passing it.
 func limitWords(column railColumn, limit rules.Limit) string {
-	definition, _ := rules.Define(limit.Measure)
-	name, unit := capital(string(limit.Measure)), definition.Unit
-	if limit.Measure == rules.HotCarcassWeight {
+	definition, _ := measure.Define(limit.Measure)
+	name, unit := capital(limit.Measure.String()), definition.Unit
+	if limit.Measure == measure.HotCarcassWeight {
 		name = bareWeight // which may be chilled
 	}
 	within := entryBounds(limit)

@@ -12,6 +12,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // entryRules gives the entry rule of each column of a sheet, by its heading, as the library reads it back.
@@ -102,7 +103,7 @@ func TestEntryLimitsAreThoseOfTheRulebook(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		book := *rules.Default()
 		book.Limits = nil
-		limit := rules.Limit{Species: rules.Beef, Measure: rules.RibeyeArea, HoldAt: rapid.Bool().Draw(t, "hold at")}
+		limit := rules.Limit{Species: rules.Beef, Measure: measure.RibeyeArea, HoldAt: rapid.Bool().Draw(t, "hold at")}
 		last := int64(0)
 		for _, bound := range []*decimal.NullDecimal{&limit.HoldBelow, &limit.LookBelow, &limit.LookAbove, &limit.HoldAbove} {
 			if rapid.Bool().Draw(t, "bounded") {
@@ -157,10 +158,10 @@ func TestEveryColumnIsExplained(t *testing.T) {
 		p.columns, p.printed = writer.columnsOf(kind, entries)
 		for _, column := range p.columns[:p.printed] {
 			words := p.guideOf(column)
-			if words.what == "" || words.how == "" || words.example == "" && column.measure != rules.Exhibitor && column.measure != rules.InternalFat {
+			if words.what == "" || words.how == "" || words.example == "" && column.measure != measure.Exhibitor && column.measure != measure.InternalFat {
 				t.Errorf("%s: %q is explained by %+v", kind.words(), column.heading, words)
 			}
-			definition, _ := rules.Define(column.measure)
+			definition, _ := measure.Define(column.measure)
 			if definition.Unit != "" && !strings.Contains(column.heading, definition.Unit) {
 				t.Errorf("%s: the heading %q does not say its unit, %s", kind.words(), column.heading, definition.Unit)
 			}
@@ -170,25 +171,25 @@ func TestEveryColumnIsExplained(t *testing.T) {
 				}
 			}
 		}
-		for _, measure := range grading.Needed(kind.Species, kind.Basis) {
-			if !p.asksFor(measure) {
-				t.Errorf("%s: nothing on the sheet gives %s, which a place needs", kind.words(), measure)
+		for _, id := range grading.Needed(kind.Species, kind.Basis) {
+			if !p.asksFor(id) {
+				t.Errorf("%s: nothing on the sheet gives %s, which a place needs", kind.words(), id)
 			}
 		}
 	}
 }
 
 // asksFor reports whether the columns give a measure or what it is worked out from.
-func (p *railPage) asksFor(measure rules.Measure) bool {
+func (p *railPage) asksFor(id measure.ID) bool {
 	for _, column := range p.columns[:p.printed] {
-		if column.measure == measure {
+		if column.measure == id {
 			return true
 		}
 	}
-	for _, way := range grading.Ways(p.kind.Species, p.kind.Basis, measure) {
+	for _, way := range grading.Ways(p.kind.Species, p.kind.Basis, id) {
 		all := true
 		for _, from := range way {
-			all = all && from != measure && p.asksFor(from)
+			all = all && from != id && p.asksFor(from)
 		}
 		if all {
 			return true

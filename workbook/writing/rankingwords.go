@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // rankingWords says in one sentence how a class was ranked.
@@ -27,16 +28,16 @@ func rankingWords(ranking rules.Ranking) string {
 
 // percentWords names the equation of each percent that a class shows, for several different figures go by such names:
 // three percents of retail cuts, four of lean.
-func percentWords(class grading.ClassPlacing, shown []rules.Measure) string {
+func percentWords(class grading.ClassPlacing, shown []measure.ID) string {
 	var words []string
-	for _, measure := range shown {
-		definition, _ := rules.Define(measure)
+	for _, id := range shown {
+		definition, _ := measure.Define(id)
 		if definition.Unit != "%" {
 			continue
 		}
 		var names []string
 		for _, one := range everyCarcass(class) {
-			if name := one.Figures[measure].Equation; name != "" && !slices.Contains(names, name) {
+			if name := one.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
 				names = append(names, name)
 			}
 		}
@@ -48,7 +49,7 @@ func percentWords(class grading.ClassPlacing, shown []rules.Measure) string {
 }
 
 func keyWords(key rules.Key) string {
-	words := string(key.Measure)
+	words := key.Name()
 	switch key.Prefer {
 	case rules.Highest, rules.Lowest:
 		words = string(key.Prefer) + " " + words

@@ -26,7 +26,7 @@ func (p *press) writeRecords(most int) error {
 		}
 		room--
 		page.writeTexts(plain, record.Sheet, record.Cell, record.Line, record.Class, record.Tag,
-			string(record.Measure), record.Written, record.Value, record.File)
+			record.Measure.String(), record.Written, record.Value, record.File)
 	}
 	return page.close()
 }

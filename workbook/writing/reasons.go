@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -55,7 +55,7 @@ func (p *press) reasonsRow(page *page, class grading.ClassPlacing, at int) {
 	}
 	wrapped := style{Role: body, Wrap: true}
 	page.writeHigh(roomToWrite,
-		placeEntry(placed), entry{tagWords(placed.Tag), style{Role: strong}}, entry{textOf(placed.Graded, rules.Exhibitor), wrapped},
+		placeEntry(placed), entry{tagWords(placed.Tag), style{Role: strong}}, entry{textOf(placed.Graded, measure.Exhibitor), wrapped},
 		entry{over, style{Role: body}}, entry{draftWords(placed), wrapped},
 		entry{p.Reasons[reasonsKey(class.Class, placed.Tag)], style{Role: input, Wrap: true}},
 		entry{class.Class, style{}}, entry{placed.Tag, style{}},

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -156,7 +157,7 @@ func (p *press) giveDecisions(rows []reviewRow) map[*validate.Decision]bool {
 // reviewKey is what a decision holds to: not a cell, but a carcass, a measure, a kind of finding and the value read.
 type reviewKey struct {
 	class, tag string
-	measure    rules.Measure
+	measure    measure.ID
 	code, was  string
 }
 
@@ -214,7 +215,7 @@ func (p *press) findingRow(page *page, row reviewRow, limits *reviewLimits) {
 		{tagWords(finding.Tag), style{Role: strong}},
 		{levelWords[finding.Level], level},
 		where,
-		{string(finding.Measure), wrapped},
+		{finding.Measure.String(), wrapped},
 		{finding.Read, wrapped},
 		{p.wrongWords(row), wrapped},
 		{finding.Hint, plain},
@@ -264,8 +265,8 @@ func sameRow(a, b rules.Place) bool {
 const textFormat = "@"
 
 // asTyped is the format of the cell for the corrected value of a measure.
-func asTyped(measure rules.Measure) string {
-	if definition, known := rules.Define(measure); known && definition.Kind == rules.KindNumber {
+func asTyped(id measure.ID) string {
+	if definition, known := measure.Define(id); known && definition.Kind == measure.KindNumber {
 		return "" // its entry limits need a number
 	}
 	return textFormat
@@ -291,7 +292,7 @@ func keyEntries(row reviewRow, lowest, highest string) []entry {
 		applied = "yes"
 	}
 	texts := []string{
-		row.kind, finding.Class, finding.Tag, string(finding.Measure), finding.Code, finding.Read, string(finding.Level), finding.Message,
+		row.kind, finding.Class, finding.Tag, finding.Measure.String(), finding.Code, finding.Read, string(finding.Level), finding.Message,
 		finding.At.File, finding.At.Sheet, finding.At.Cell, applied, lowest, highest,
 	}
 	entries := make([]entry, len(texts))

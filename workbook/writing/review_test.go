@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -107,7 +108,7 @@ func TestRowsThatFollowOneAnotherAreOneSpan(t *testing.T) {
 }
 
 func TestAMeasureWithoutLimitsTakesAnyNumber(t *testing.T) {
-	lowest, highest := newReviewLimits(rules.Default()).of(rules.Beef, rules.LivePlacing)
+	lowest, highest := newReviewLimits(rules.Default()).of(rules.Beef, measure.LivePlacing)
 	if lowest != "" || highest != "" {
 		t.Errorf("limits %q and %q came from nowhere", lowest, highest)
 	}

@@ -7,7 +7,7 @@ import (
 	"strconv"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -114,9 +114,9 @@ func (p *press) decisionCall(decision validate.Decision) call {
 		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
 	}
 	switch {
-	case decision.Measure == rules.QualityGrade:
+	case decision.Measure == measure.QualityGrade:
 		one.what = reading.QualityCall
-	case decision.Measure == rules.DarkCutterLowering:
+	case decision.Measure == measure.DarkCutterLowering:
 		one.what = reading.LoweringCall
 	case decision.Was == reading.TieRow:
 		one.kind = reading.TieRow

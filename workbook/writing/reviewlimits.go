@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -23,7 +24,7 @@ type reviewLimits struct {
 
 type limitKey struct {
 	species rules.Species
-	measure rules.Measure
+	measure measure.ID
 }
 
 func newReviewLimits(book *rules.Rulebook) *reviewLimits {
@@ -35,8 +36,8 @@ func newReviewLimits(book *rules.Rulebook) *reviewLimits {
 }
 
 // of gives the bounds outside which a corrected value cannot be true; empty where the rulebook has none.
-func (l *reviewLimits) of(species rules.Species, measure rules.Measure) (lowest, highest string) {
-	limit := l.limits[limitKey{species, measure}]
+func (l *reviewLimits) of(species rules.Species, id measure.ID) (lowest, highest string) {
+	limit := l.limits[limitKey{species, id}]
 	if limit.HoldBelow.Valid {
 		lowest = limit.HoldBelow.Decimal.String()
 	}
@@ -46,8 +47,8 @@ func (l *reviewLimits) of(species rules.Species, measure rules.Measure) (lowest,
 	return lowest, highest
 }
 
-func (l *reviewLimits) use(species rules.Species, measure rules.Measure, row int) {
-	key := limitKey{species, measure}
+func (l *reviewLimits) use(species rules.Species, id measure.ID, row int) {
+	key := limitKey{species, id}
 	if l.rows[key] == nil {
 		l.keys = append(l.keys, key)
 	}
@@ -78,26 +79,26 @@ func (l *reviewLimits) add(p *page) {
 
 // corrected sets what may be entered as the corrected value of a measure.
 func (l *reviewLimits) corrected(p *page, key limitKey) {
-	definition, known := rules.Define(key.measure)
+	definition, known := measure.Define(key.measure)
 	if !known {
 		return
 	}
 	rows, title := l.rows[key], definition.Heading
 	switch definition.Kind {
-	case rules.KindNumber:
+	case measure.KindNumber:
 		lowest, highest := l.of(key.species, key.measure)
 		p.numberLimit(reviewCorrected, rows, lowest, highest, definition)
-	case rules.KindMark:
+	case measure.KindMark:
 		p.dropDown(reviewCorrected, rows, []string{"yes", "no"}, title, "yes or no")
-	case rules.KindLowering:
+	case measure.KindLowering:
 		p.dropDown(reviewCorrected, rows, []string{"0", "1/3", "1/2", "2/3", "full"}, title, "How far the grade is lowered.")
-	case rules.KindMarbling:
+	case measure.KindMarbling:
 		p.prompt(reviewCorrected, rows, title, "A degree and how far into it, such as Small 40, or a number such as 440.")
-	case rules.KindMaturity:
+	case measure.KindMaturity:
 		p.prompt(reviewCorrected, rows, title, "A group and how far into it, such as A60.")
-	case rules.KindDate:
+	case measure.KindDate:
 		p.prompt(reviewCorrected, rows, title, "A date such as 2025-06-30.")
-	case rules.KindGrade:
+	case measure.KindGrade:
 		p.prompt(reviewCorrected, rows, title, "A grade with its third, such as Low Choice.")
 	}
 }

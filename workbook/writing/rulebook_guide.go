@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/workbook/reading"
 )
 
@@ -70,7 +71,7 @@ const measuresHeadingRow = 4
 // measuresRange is where the Measures sheet lists the measures' names, for drop-downs.
 func measuresRange() string {
 	first := measuresHeadingRow + 1
-	return fmt.Sprintf("%s!$A$%d:$A$%d", measuresSheet, first, first+len(rules.Definitions())-1)
+	return fmt.Sprintf("%s!$A$%d:$A$%d", measuresSheet, first, first+len(measure.Definitions())-1)
 }
 
 // addMeasuresSheet lists every measure.
@@ -82,9 +83,9 @@ func addMeasuresSheet(make sheetMaker, look *look) error {
 	})
 	p.skip(1)
 	p.headings("Measure", "Species", "Unit", "Read or computed", reading.MeaningHeading)
-	for _, definition := range rules.Definitions() {
+	for _, definition := range measure.Definitions() {
 		p.write(
-			entry{string(definition.Measure), style{Role: strong, Wrap: true}},
+			entry{definition.Name, style{Role: strong, Wrap: true}},
 			entry{speciesOf(definition), style{Role: body, Wrap: true}},
 			entry{definition.Unit, style{Role: body}},
 			entry{readOrComputed(definition), style{Role: body}},
@@ -93,18 +94,14 @@ func addMeasuresSheet(make sheetMaker, look *look) error {
 	return p.close()
 }
 
-func speciesOf(definition rules.Definition) string {
+func speciesOf(definition measure.Definition) string {
 	if len(definition.Species) == 0 {
 		return "every species"
 	}
-	var words []string
-	for _, species := range definition.Species {
-		words = append(words, string(species))
-	}
-	return strings.Join(words, ", ")
+	return strings.Join(definition.Species, ", ")
 }
 
-func readOrComputed(definition rules.Definition) string {
+func readOrComputed(definition measure.Definition) string {
 	if definition.Computed {
 		return "computed"
 	}

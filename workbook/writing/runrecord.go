@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -57,14 +57,14 @@ func (p *press) headingsRead(page *page) {
 	plain, wrapped := style{Role: body}, style{Role: body, Wrap: true}
 	for _, block := range p.Read.Blocks {
 		for _, heading := range block.Headings {
-			measure, unit := string(heading.Measure), heading.Unit
-			if measure == "" {
-				measure = "not recognised: left alone"
-			} else if definition, _ := rules.Define(heading.Measure); unit == "" {
+			name, unit := heading.Measure.String(), heading.Unit
+			if name == "" {
+				name = "not recognised: left alone"
+			} else if definition, _ := measure.Define(heading.Measure); unit == "" {
 				unit = definition.Unit
 			}
 			page.write(entry{block.Sheet, wrapped}, entry{heading.Cell, plain}, entry{heading.Text, wrapped},
-				entry{measure, wrapped}, entry{unit, plain}, entry{heading.Because, wrapped})
+				entry{name, wrapped}, entry{unit, plain}, entry{heading.Because, wrapped})
 		}
 	}
 }

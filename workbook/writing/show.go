@@ -6,7 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // numberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
@@ -18,16 +18,16 @@ func numberFormat(decimals int) string {
 }
 
 // figureEntry shows a figure of a carcass: a number as a number, a grade in its words, a missing one as blank.
-func figureEntry(graded *grading.Graded, measure rules.Measure, of role) entry {
-	value, ok := graded.Figure(measure)
+func figureEntry(graded *grading.Graded, id measure.ID, of role) entry {
+	value, ok := graded.Figure(id)
 	if !ok {
 		return entry{"", style{Role: of}}
 	}
-	definition, _ := rules.Define(measure)
-	if definition.Kind != rules.KindNumber {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
 		return entry{value.Text, style{Role: of, Wrap: true}}
 	}
-	number := asPrinted(value.Number, definition.Decimals, measure == rules.YieldGrade)
+	number := asPrinted(value.Number, definition.Decimals, id == measure.YieldGrade)
 	return entry{number, style{Role: of, Format: numberFormat(definition.Decimals)}}
 }
 
@@ -42,16 +42,16 @@ func asPrinted(number decimal.Decimal, decimals int, cut bool) decimal.Decimal {
 }
 
 // FigureText is a figure of a carcass in words, a number as it is printed; empty where there is none.
-func FigureText(graded *grading.Graded, measure rules.Measure) string {
-	value, ok := graded.Figure(measure)
+func FigureText(graded *grading.Graded, id measure.ID) string {
+	value, ok := graded.Figure(id)
 	if !ok {
 		return ""
 	}
-	definition, _ := rules.Define(measure)
-	if definition.Kind != rules.KindNumber {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
 		return value.Text
 	}
-	return asPrinted(value.Number, definition.Decimals, measure == rules.YieldGrade).StringFixed(int32(definition.Decimals))
+	return asPrinted(value.Number, definition.Decimals, id == measure.YieldGrade).StringFixed(int32(definition.Decimals))
 }
 
 // dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".

@@ -6,6 +6,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -19,8 +20,8 @@ type group struct {
 	all      []*grading.Graded // but for those on hold, whose figures cannot be relied on
 	placed   int
 	held     int
-	keys     []rules.Measure // that the classes are ranked by, the first deciding first
-	firstKey rules.Measure   // the first of them that is a number
+	keys     []measure.ID // that the classes are ranked by, the first deciding first
+	firstKey measure.ID   // the first of them that is a number
 }
 
 // writeSummary writes counts and averages by class and overall, quality against yield, last year beside this one, and
@@ -85,8 +86,8 @@ func groupsOf(placings grading.Placings, findings []validate.Finding, kind kindO
 // rankedBy adds what a class is ranked by.
 func (g *group) rankedBy(ranking rules.Ranking) {
 	for _, key := range ranking.Keys {
-		definition, _ := rules.Define(key.Measure)
-		if g.firstKey == "" && definition.Kind == rules.KindNumber && (key.Prefer == rules.Highest || key.Prefer == rules.Lowest) {
+		definition, _ := measure.Define(key.Measure)
+		if g.firstKey == measure.None && definition.Kind == measure.KindNumber && (key.Prefer == rules.Highest || key.Prefer == rules.Lowest) {
 			g.firstKey = key.Measure
 		}
 		g.keys = append(g.keys, key.Measure)
@@ -94,16 +95,16 @@ func (g *group) rankedBy(ranking rules.Ranking) {
 }
 
 // averagedMeasures are the figures averaged for a kind of carcass: the weight, and every computed number.
-func averagedMeasures(kind kindOfClass) []rules.Measure {
-	measures := []rules.Measure{rules.HotCarcassWeight}
+func averagedMeasures(kind kindOfClass) []measure.ID {
+	measures := []measure.ID{measure.HotCarcassWeight}
 	for _, column := range grading.Columns(kind.Species, kind.Basis) {
-		definition, _ := rules.Define(column.Measure)
-		if definition.Kind == rules.KindNumber && column.Measure != rules.WholeYieldGrade && column.Measure != rules.HotCarcassWeight {
+		definition, _ := measure.Define(column.Measure)
+		if definition.Kind == measure.KindNumber && column.Measure != measure.WholeYieldGrade && column.Measure != measure.HotCarcassWeight {
 			measures = append(measures, column.Measure)
 		}
 	}
 	if len(measures) > summaryColumns-3 {
-		measures = append(measures[:summaryColumns-5], rules.Price, rules.CarcassValue)
+		measures = append(measures[:summaryColumns-5], measure.Price, measure.CarcassValue)
 	}
 	return measures
 }
@@ -111,8 +112,8 @@ func averagedMeasures(kind kindOfClass) []rules.Measure {
 func averagesTable(page *page, kind kindOfClass, groups []group) {
 	measures, sums := sumsOf(groups, averagedMeasures(kind))
 	headings := []entry{{"Averages by class", style{Role: heading, Wrap: true}}, numberHeading("Carcasses"), numberHeading("Placed")}
-	for _, measure := range measures {
-		headings = append(headings, numberHeading(kind.heading(measure)))
+	for _, id := range measures {
+		headings = append(headings, numberHeading(kind.heading(id)))
 	}
 	page.write(headings...)
 	for i, one := range groups {
@@ -121,8 +122,8 @@ func averagesTable(page *page, kind kindOfClass, groups []group) {
 			of = total
 		}
 		row := []entry{{one.name, style{Role: of, Wrap: true}}, countOf(len(one.all)+one.held, of), countOf(one.placed, of)}
-		for _, measure := range measures {
-			row = append(row, averageEntry(sums[measure][i], measure, of))
+		for _, id := range measures {
+			row = append(row, averageEntry(sums[id][i], id, of))
 		}
 		page.write(row...)
 	}
@@ -135,11 +136,11 @@ func averagesTable(page *page, kind kindOfClass, groups []group) {
 
 func countOf(count int, of role) entry { return entry{count, style{Role: of, Format: numberFormat(0)}} }
 
-func averageEntry(figures addedUp, measure rules.Measure, of role) entry {
+func averageEntry(figures addedUp, id measure.ID, of role) entry {
 	mean, ok := figures.mean()
 	if !ok {
 		return entry{"–", style{Role: of, Align: "right"}}
 	}
-	definition, _ := rules.Define(measure)
+	definition, _ := measure.Define(id)
 	return entry{mean, style{Role: of, Format: numberFormat(definition.Decimals)}}
 }

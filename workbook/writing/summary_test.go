@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/reading"
 )
@@ -20,7 +21,7 @@ func TestSummaryLeavesOutWhatIsOnHold(t *testing.T) {
 		t.Fatalf("%d counted, %d on hold, %d placed", len(overall.all), overall.held, overall.placed)
 	}
 	// The ribeye of 136 square inches on hold must not be in the mean.
-	mean, ok := meanOf(overall.all, rules.RibeyeArea)
+	mean, ok := meanOf(overall.all, measure.RibeyeArea)
 	if !ok || mean.GreaterThan(number("14")) {
 		t.Errorf("the mean ribeye area is %s", mean)
 	}
@@ -54,7 +55,7 @@ func TestSummaryBesideLastYear(t *testing.T) {
 }
 
 func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
-	bands := bandsOf(fairResults(t).Graded, rules.CarcassValue)
+	bands := bandsOf(fairResults(t).Graded, measure.CarcassValue)
 	count := 0
 	for _, band := range bands {
 		count += band.count

@@ -1,6 +1,16 @@
-package rules
+// Package measure knows every measure the program speaks of: what is read from a sheet or computed from it. A measure is
+// a small number into a table; the standard measures have the same number in every table, and those that a rulebook
+// declares come after them.
+package measure
 
 import "github.com/shopspring/decimal"
+
+// ID is the number of a measure in a table of measures; None for no measure. It is never written anywhere: a workbook
+// names a measure in words.
+type ID uint16
+
+// String gives the name of a standard measure. What a rulebook declares is named by its own table.
+func (id ID) String() string { return Standard().Name(id) }
 
 // Kind says what sort of value a measure takes, and so how it is read, compared and printed.
 type Kind string
