@@ -354,6 +354,269 @@ def buyer_and_pen(clerk):
     return book
 
 
+@mould
+def division_and_type(clerk):
+    """An office that calls the class Division; a Type column says what kind of animal."""
+    book = Workbook()
+    rows = [(1, "Prospect", "Steer", 702, .3, 12.4, 2, 430), (2, "Prospect", "Steer", 688, .25, 12.0, 1.5, 390), (3, "Market", "Heifer", 744, .5, 12.7, 2.5, 480)]
+    sheet(book, "Beef carcasses", [["Tag", "Div.", "Type", "HCW", "BF", "REA", "KPH", "Marbling"]] + rows, True)
+    for tag, group, _, hot, fat, rea, kph, marb in rows:
+        clerk.reads(str(tag), group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def sums_from_a_pivot(clerk):
+    """A table that a pivot made: Row Labels, Sum of HCW and so on, and a grand total."""
+    book = Workbook()
+    rows = [("101", 801, .4, 13.1, 2.5, 430), ("102", 790, .45, 12.9, 2, 410), ("103", 744, .55, 12.4, 3, 510)]
+    sheet(book, "Steers", [["Ear tag", "Sum of HCW", "Sum of Fat", "Sum of REA", "Sum of KPH", "Sum of Marbling"]] + rows
+          + [("Grand Total", 2335, 1.4, 38.4, 7.5, 1350)], True)
+    for tag, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, "Steers", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def backup_tab(clerk):
+    """A copy of the sheet was kept as a backup before two cells were corrected."""
+    book = Workbook()
+    now = [("11", "Steers", 801, .4, 13.1, 2.5, 430), ("12", "Steers", 790, .45, 12.9, 2, 410), ("13", "Heifers", 744, .55, 12.4, 3, 510)]
+    then = [("11", "Steers", 810, .4, 13.1, 2.5, 430), ("12", "Steers", 790, .45, 12.9, 2, 410), ("13", "Heifers", 744, .5, 12.4, 3, 510)]
+    heads = ["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]
+    sheet(book, "Cooler data", [heads] + now, True)
+    sheet(book, "Cooler data backup", [heads] + then)
+    for tag, group, hot, fat, rea, kph, marb in now:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "Cooler data backup", "", "backup")
+    return book
+
+
+@mould
+def only_sheet_of_another_year(clerk):
+    """The office used last year's file and forgot to rename the tab: it is the only sheet, and it counts."""
+    book = Workbook()
+    rows = [("1", "Steers", "8/6/2025", 801, .4, 13.1, 2.5, 430), ("2", "Steers", "8/6/2025", 790, .45, 12.9, 2, 410)]
+    page = sheet(book, "Carcass 2024", [["Tag", "Class", "Kill date", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    page.sheet_state = "visible"
+    for tag, group, _, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, kill_date="2025-08-06")
+    clerk.says("note", "Carcass 2024", "", "2024")
+    return book
+
+
+@mould
+def hidden_last_year(clerk):
+    """Last year's sheet is hidden, has other tags and no year in its name but an older kill date in the title."""
+    book = Workbook()
+    heads = ["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]
+    now = [("501", "Steers", 801, .4, 13.1, 2.5, 430), ("502", "Steers", 790, .45, 12.9, 2, 410)]
+    sheet(book, "Beef", [["Harvest 2025"], heads] + now, True)
+    old = sheet(book, "Old beef", [["Harvest 2023"], heads, ("77", "Steers", 760, .5, 12.4, 2.5, 450), ("78", "Steers", 744, .3, 12.1, 2, 380)])
+    old.sheet_state = "hidden"
+    for tag, group, hot, fat, rea, kph, marb in now:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "Old beef", "", "old")
+    return book
+
+
+@mould
+def tabs_named_as_clubs(clerk):
+    """A tab a club; the tab is no class, and no cell says one."""
+    book = Workbook()
+    heads = ["Tag", "HCW", "Fat", "REA", "KPH", "Marb"]
+    for n, (tab, rows) in enumerate([("Hill Toppers 4-H", [("1", 801, .4, 13.1, 2.5, 430)]), ("Cloverleaf 4-H", [("2", 790, .45, 12.9, 2, 410), ("3", 822, .5, 13.3, 2.5, 440)])]):
+        sheet(book, tab, [["Market Beef"], heads] + rows, n == 0)
+        for tag, hot, fat, rea, kph, marb in rows:
+            clerk.reads(tag, "Market Beef", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "", "", "both")
+    return book
+
+
+@mould
+def plant_grades_with_marbling_words(clerk):
+    """The plant writes marbling with its grade in brackets and the yield grade beside."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, 13.1, 2.5, "Modest 20 (Ch)", 520), ("2", "Steers", 790, .45, 12.9, 2, "Small 60 (Ch)", 460), ("3", "Heifers", 744, .55, 12.4, 3, "Slight 80 (Se)", 380)]
+    sheet(book, "Cooler", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling"]] + [r[:7] for r in rows], True)
+    for tag, group, hot, fat, rea, kph, _, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def skinned_in_the_title(clerk):
+    """Hogs skinned, the title says; kill date without a colon."""
+    book = Workbook()
+    rows = [("91", "Barrows", 205, .7, 8.1), ("92", "Barrows", 198, .6, 7.8), ("93", "Gilts", 190, .55, 8.3)]
+    sheet(book, "Swine", [["Swine carcass contest - hogs skinned"], ["Kill date", "2025-08-06"], None, ["Tag", "Class", "Hot Wt", "10th rib fat", "LEA"]] + rows, True)
+    for tag, group, hot, fat, lea in rows:
+        clerk.reads(tag, group, hot=hot, skinned="yes", kill_date="2025-08-06")
+        clerk.readings += [(tag, group, "tenth-rib fat", fat, "in"), (tag, group, "loin muscle area", lea, "sq in")]
+    return book
+
+
+@mould
+def errors_in_names(clerk):
+    """A look-up failed in the name and club columns: #N/A, which concerns nobody's carcass."""
+    book = Workbook()
+    rows = [("1", "#N/A", "#N/A", "Steers", 801, .4, 13.1, 2.5, 430), ("2", "Ivy Stoat", "Upper Fork", "Steers", 790, .45, 12.9, 2, 410), ("3", "#N/A", "Upper Fork", "Heifers", 744, .55, 12.4, 3, 510)]
+    page = sheet(book, "Results", [["Tag", "Exhibitor", "Club", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for row in page.iter_rows(min_row=2, max_row=4, min_col=2, max_col=3):
+        for cell in row:
+            if cell.value == "#N/A":
+                cell.data_type = "e"
+    for tag, who, club, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Results!B1", "", "Exhibitor")
+    return book
+
+
+@mould
+def tag_without_a_heading(clerk):
+    """The first column has numbers and no heading."""
+    book = Workbook()
+    rows = [(1041, "Steers", 801, .4, 13.1, 2.5, 430), (1042, "Steers", 790, .45, 12.9, 2, 410), (1047, "Heifers", 744, .55, 12.4, 3, 510)]
+    sheet(book, "Beef", [[None, "Class", "Hot carcass wt", "Fat thickness", "Ribeye area", "KPH", "Marbling"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(str(tag), group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Beef", "", "tag")
+    return book
+
+
+@mould
+def weight_class_and_class(clerk):
+    """A class of the show and a weight class beside it: which one counts must be asked."""
+    book = Workbook()
+    rows = [("1", "Market Steers", "Light", 702, .4, 12.1, 2.5, 430), ("2", "Market Steers", "Heavy", 830, .45, 13.9, 2, 410), ("3", "Market Heifers", "Light", 690, .55, 11.8, 3, 510)]
+    sheet(book, "Beef", [["Tag", "Class", "Weight Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for tag, group, _, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("look", "Beef!C1", "", "Weight Class")
+    return book
+
+
+@mould
+def plant_title_after_a_page_break(clerk):
+    """The plant's printout repeats its own title and the headings on the second page."""
+    book = Workbook()
+    heads = ["Tag", "HCW", "Fat", "REA", "KPH", "Marb"]
+    one, two = [("1", 801, .4, 13.1, 2.5, 430), ("2", 790, .45, 12.9, 2, 410)], [("3", 744, .55, 12.4, 3, 510), ("4", 752, .5, 12.2, 2.5, 440)]
+    sheet(book, "Market Steers", [["Tamarack Custom Meats"], heads] + one + [None, ["Tamarack Custom Meats"], heads] + two, True)
+    for tag, hot, fat, rea, kph, marb in one + two:
+        clerk.reads(tag, "Market Steers", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def disqualified_below(clerk):
+    """The disqualified are kept below a line of their own."""
+    book = Workbook()
+    rows = [("1", 801, .4, 13.1, 2.5, 430), ("2", 790, .45, 12.9, 2, 410)]
+    out = [("3", 744, .55, 12.4, 3, 510), ("4", 752, .5, 12.2, 2.5, 440)]
+    sheet(book, "Market Steers", [["Tag", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows + [["DISQUALIFIED - ownership date"]] + out, True)
+    for tag, hot, fat, rea, kph, marb in rows + out:
+        clerk.reads(tag, "Market Steers", hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "Market Steers", "3", "DISQUALIFIED")
+    clerk.says("hold", "Market Steers", "4", "DISQUALIFIED")
+    return book
+
+
+@mould
+def units_in_brackets_below(clerk):
+    """A row of bracketed words under the headings explains how each was taken."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, 13.1, 2.5, 430), ("2", "Steers", 790, .45, 12.9, 2, 410)]
+    sheet(book, "Beef", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"], ["(left ear)", "(entered)", "(hot, lb)", "(12th rib)", "(dot grid)", "(called)", "(called)"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def yield_grade_twice(clerk):
+    """Yield grade as calculated and as stamped by the plant, both headings well known."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, 13.1, 2.5, 430, 2.7, 2), ("2", "Steers", 790, .45, 12.9, 2, 410, 2.8, 2), ("3", "Steers", 744, .55, 12.4, 3, 510, 3.2, 3)]
+    sheet(book, "Beef", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb", "Calc YG", "USDA YG"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb, yg, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, yg=yg)
+    clerk.says("look", "Beef!I1", "", "YG")
+    return book
+
+
+@mould
+def lambs_by_a_school(clerk):
+    """A school's lamb sheet: abbreviations, leg score in words, club as chapter, marks of consent."""
+    book = Workbook()
+    rows = [("301", "Wren Ashby", "Pine FFA", "Market Lambs", 131, 68.5, .2, .8, 2.7, 12), ("302", "Tam Birdsong", "Pine FFA", "Market Lambs", 140, 73, .3, 1.0, 3.0, 13), ("303", "Sol Underhill", "Oak FFA", "Market Lambs", 125, 64, .15, .7, 2.6, 11)]
+    sheet(book, "Lamb", [["Ear Tag", "Student", "Chapter", "Class", "Live Wt", "Hot Wt", "BF", "BW", "REA", "Leg"]] + rows, True)
+    for tag, who, club, group, live, hot, fat, wall, rea, leg in rows:
+        clerk.reads(tag, group, who=who, club=club, live=live, hot=hot, fat=fat, wall=wall, rea=rea, leg=leg)
+    return book
+
+
+@mould
+def order_of_finish(clerk):
+    """The plant's order of finish, a Place column already filled in by hand, and scr for one."""
+    book = Workbook()
+    rows = [(1, "21", "Steers", 801, .4, 13.1, 2.5, 430), (2, "22", "Steers", 790, .45, 12.9, 2, 410), ("scr", "23", "Steers", None, None, None, None, None), (3, "24", "Steers", 822, .6, 13.0, 3, 400)]
+    sheet(book, "Steers", [["Final place", "Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for _, tag, group, hot, fat, rea, kph, marb in rows:
+        if hot:
+            clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("note", "Steers", "", "23")
+    return book
+
+
+@mould
+def released_after_retention(clerk):
+    """Inspection results in full sentences; a retained carcass was released, another was not."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, 13.1, 2.5, 430, "Passed"), ("2", "Steers", 790, .45, 12.9, 2, 410, "Passed"), ("3", "Steers", 744, .5, 12.4, 3, 510, "Retained for residue test"), ("4", "Steers", 815, .5, 13.2, 2.5, 450, "Passed, no defects")]
+    sheet(book, "Beef", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb", "Inspection result"]] + rows, True)
+    for tag, group, hot, fat, rea, kph, marb, _ in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    clerk.says("hold", "Beef!H4", "3", "Retained")
+    return book
+
+
+@mould
+def one_line_a_side(clerk):
+    """Each side of a carcass was weighed and stands on a line of its own."""
+    book = Workbook()
+    rows = [("1", "Steers", "L", 402, .4, 13.1, 2.5, 430), ("1", "Steers", "R", 399, None, None, None, None), ("2", "Steers", "L", 395, .45, 12.9, 2, 410), ("2", "Steers", "R", 396, None, None, None, None)]
+    sheet(book, "Beef", [["Tag", "Class", "Side", "Hot wt", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for tag, left, right, fat, rea, kph, marb in (("1", 402, 399, .4, 13.1, 2.5, 430), ("2", 395, 396, .45, 12.9, 2, 410)):
+        clerk.readings += [(tag, "Steers", "left side weight", left, "lb"), (tag, "Steers", "right side weight", right, "lb")]
+        clerk.reads(tag, "Steers", fat=fat, rea=rea, kph=kph, marb=marb)
+    return book
+
+
+@mould
+def two_pairs_to_a_line(clerk):
+    """A printed form a carcass, label and value twice on a line."""
+    book = Workbook()
+    form = []
+    for tag, group, hot, fat, rea, kph, marb in (("1", "Steers", 801, .4, 13.1, 2.5, 430), ("2", "Steers", 790, .45, 12.9, 2, 410)):
+        form += [["Tag", tag, "Class", group], ["HCW", hot, "Fat", fat], ["REA", rea, "KPH", kph], ["Marbling", marb], None]
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    sheet(book, "Beef cards", form, True)
+    return book
+
+
+@mould
+def dates_and_trucker(clerk):
+    """A trucking list with weights off the truck; dates of birth and kill; a column of the trucker and a truck number."""
+    book = Workbook()
+    rows = [("1", "Steers", "3/1/2024", "8/6/2025", "Lark Haulage", 4, 1290, 801, .4, 13.1, 2.5, 430), ("2", "Steers", "2/20/2024", "8/6/2025", "Lark Haulage", 4, 1275, 790, .45, 12.9, 2, 410)]
+    sheet(book, "Beef", [["Tag", "Class", "DOB", "Harvest date", "Trucker", "Load", "Live wt", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    for tag, group, born, killed, _, _, live, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, birth_date={"3": "2024-03-01", "2": "2024-02-20"}[born[0]], kill_date="2025-08-06")
+    clerk.says("note", "Beef", "", "Trucker")
+    return book
+
+
 def main():
     for name, draw in ALL.items():
         if len(sys.argv) > 1 and name not in sys.argv[1:]:
