@@ -18,15 +18,18 @@ func (r *reader) classOf(t *table) (class, why string) {
 	several := r.severally
 	for i := len(t.titles) - 1; i >= 0; i-- {
 		text := t.titles[i].text
-		if r.classLike(text) || several && i == len(t.titles)-1 && t.top-t.titles[i].at.line <= 2 && plainTitle(text) && r.sharesPage(t) {
+		if r.classLike(text) || several && i == len(t.titles)-1 && t.top-t.titles[i].at.line <= 2 && plainTitle(text) && !ofContest(text) && r.sharesPage(t) {
 			return className(text), `the title "` + text + `" above the headings`
 		}
 	}
 	if r.classLike(t.page.sheet) || several && !t.page.text && !emptyName(t.page.sheet) && !r.sharesPage(t) {
-		return clean(t.page.sheet), "the sheet's name"
+		return clean(t.page.sheet), theSheetsName
 	}
 	return "", ""
 }
+
+// theSheetsName is why a class is that of the tab.
+const theSheetsName = "the sheet's name"
 
 // plainTitle reports whether a line above headings is short enough to be a class's name.
 func plainTitle(text string) bool {
@@ -55,8 +58,11 @@ func (r *reader) sharesPage(t *table) bool {
 func (r *reader) settleClasses(tables []*tableReader) {
 	for _, tr := range tables {
 		given := 0
+		if tr.classWhy == theSheetsName && r.noClassTab(tr) {
+			tr.class = ""
+		}
 		for _, one := range tr.animals {
-			if one.Class == "" && tr.class != "" {
+			if one.Class == "" && tr.class != "" && !tr.someClassed {
 				one.Class = tr.class
 				given++
 			}

@@ -218,7 +218,7 @@ func (r *reader) complete(kept, tr *tableReader) {
 	for _, one := range kept.animals {
 		r.settleClaims(one, claims[one])
 	}
-	tr.animals, tr.class, tr.classWhy = own, kept.class, kept.classWhy
+	tr.animals, tr.class, tr.classWhy, tr.completes = own, kept.class, kept.classWhy, true
 	r.find(validate.Finding{
 		Level: validate.Note, Code: "sheets joined", At: tr.sheetPlace(),
 		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %s, which measures other things.", count(joined, "carcass", "carcasses"), quote(kept.table.page.sheet)),

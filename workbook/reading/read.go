@@ -23,10 +23,12 @@ type reader struct {
 	classNames map[string]bool // the rulebook's classes, folded
 	tables     []*table
 	listed     map[string]rules.Species // the species of tags on rosters, by sameTag
-	raised     []raised                 // what words on the lines were found to name
-	result     *Result
-	saw        []string // headings seen on sheets without a table, for those who must be told
-	severally  bool     // there is more than one carcass table
+	// rosterClasses are the classes that entries name, folded.
+	rosterClasses map[string]bool
+	raised        []raised // what words on the lines were found to name
+	result        *Result
+	saw           []string // headings seen on sheets without a table, for those who must be told
+	severally     bool     // there is more than one carcass table
 }
 
 // Read finds and reads every carcass sheet of the books; the first is the fair's own workbook, the others (a roster)
@@ -63,6 +65,7 @@ func (r *reader) readTables() {
 		}
 	}
 	r.rememberSpecies(lists)
+	r.rememberClasses(lists)
 	for _, t := range r.tables {
 		if t.kind == carcassTable {
 			carcasses = append(carcasses, r.readTable(t))
@@ -73,6 +76,7 @@ func (r *reader) readTables() {
 	r.join(lists, carcasses)
 	r.askWhose()
 	r.settleClasses(carcasses)
+	r.classOfSeveralSheets(carcasses)
 	r.askConditions()
 	r.explainHeadings(carcasses)
 	r.missingColumns()

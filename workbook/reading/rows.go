@@ -22,28 +22,32 @@ type animal struct {
 // tableReader reads the lines under one heading row.
 type tableReader struct {
 	*reader
-	table      *table
-	kind       tableKind
-	species    rules.Species // of lines that name none themselves
-	speciesWhy string
-	units      titleUnits
-	title      string // the class of the last title line; empty for none yet
-	titleAt    position
-	class      string // the class of lines under no title line
-	classWhy   string
-	hasClass   bool // a class column
-	basis      rules.Basis
-	plans      map[rules.Species][]plan
-	notes      map[noteKey]*columnNote
-	order      []noteKey
-	animals    []*animal
-	headed     map[int]bool // columns with a heading
-	lastAnimal int          // the line of the last animal
-	ended      bool         // notes have begun below the animals
-	hidden     int
-	saidOnce   map[measure.ID]grading.Reading // for every animal of the table
-	doubtful   []grading.Reading              // answers to consent that can't be read as a yes
-	absent     []absentLine                   // the lines of animals that are not there
+	table       *table
+	kind        tableKind
+	species     rules.Species // of lines that name none themselves
+	speciesWhy  string
+	units       titleUnits
+	title       string // the class of the last title line; empty for none yet
+	titleAt     position
+	class       string // the class of lines under no title line
+	classWhy    string
+	hasClass    bool // a class column
+	someClassed bool // in which something is written
+	basis       rules.Basis
+	plans       map[rules.Species][]plan
+	notes       map[noteKey]*columnNote
+	order       []noteKey
+	animals     []*animal
+	headed      map[int]bool // columns with a heading
+	lastAnimal  int          // the line of the last animal
+	ended       bool         // notes have begun below the animals
+	hidden      int
+	saidOnce    map[measure.ID]grading.Reading // for every animal of the table
+	doubtful    []grading.Reading              // answers to consent that can't be read as a yes
+	absent      []absentLine                   // the lines of animals that are not there
+	completes   bool                           // it measures other things of the carcasses of another table
+	outUnder    *apart                         // the line that sets the carcasses below it apart; nil for none
+	setsApart   []*apart
 }
 
 type noteKey struct {
@@ -84,6 +88,8 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.reportNotes()
 	tr.reportConsent()
 	tr.reportAbsent()
+	tr.reportApart()
+	tr.classesAbove()
 	return tr
 }
 
@@ -96,6 +102,10 @@ func (tr *tableReader) readLine(index int) {
 		return // blank, but for formulas that wait for something to be filled in
 	case tr.table.repeated[one.number]:
 		tr.pass(one, filled, "repeats the headings")
+		return
+	}
+	if one.number == tr.table.bottom+1 && inBrackets(filled) {
+		tr.pass(one, filled, "explains the headings")
 		return
 	}
 	tag, tagCell := tr.tagOf(one)
@@ -207,6 +217,10 @@ func (tr *tableReader) isSummary(one *line, filled []parts.Cell, tag string, tag
 		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(one) == 0) {
 		return true
 	}
+	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == parts.Text && heading.meaning.is(measure.ClassName) &&
+		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(one) == 0) {
+		return true // "Light Average" in the column of the class
+	}
 	if tag != "" || tr.names(one) {
 		return false
 	}
@@ -263,10 +277,20 @@ func (tr *tableReader) names(one *line) bool {
 func (tr *tableReader) titleOrNote(index int, filled []parts.Cell) {
 	one := &tr.table.page.lines[index]
 	text := strings.ReplaceAll(writtenOut(filled), " | ", " ")
-	if tr.table.kind == carcassTable && tr.animalsBelow(index) && tr.canTitle(text) {
-		tr.title, tr.titleAt = className(text), position{one.number, filled[0].Column}
-		tr.pass(one, filled, "the title of the class below it")
-		return
+	if tr.table.kind == carcassTable && tr.animalsBelow(index) {
+		switch {
+		case keepsOut(text):
+			tr.outUnder = tr.setApart(text, one, filled)
+			tr.pass(one, filled, "sets apart the carcasses below it")
+			return
+		case tr.canTitle(index, text):
+			tr.title, tr.titleAt, tr.outUnder = className(text), position{one.number, filled[0].Column}, nil
+			tr.pass(one, filled, "the title of the class below it")
+			return
+		case tr.mayTitle(text) && len(filled) == 1:
+			tr.askShortLine(text, one, filled)
+			return
+		}
 	}
 	if weightWord.MatchString(text) {
 		if weights := titleWeights(text); weights != "" && tr.units.weights == "" && len(tr.animals) == 0 {
@@ -275,13 +299,6 @@ func (tr *tableReader) titleOrNote(index int, filled []parts.Cell) {
 	}
 	tr.pass(one, filled, "a note")
 	tr.ended = tr.ended || tr.lastAnimal > 0 && one.number > tr.lastAnimal+1
-}
-
-func (tr *tableReader) canTitle(text string) bool {
-	if noteWord.MatchString(text) || len(text) > 60 {
-		return false
-	}
-	return tr.classLike(text) || !tr.hasClass && !strings.ContainsAny(text, ".;!?") && len(fold(text)) <= 6
 }
 
 // animalsBelow reports whether the next filled line is an animal, or the headings again and then one.
@@ -319,6 +336,7 @@ func (tr *tableReader) animal(index int, one *line, filled []parts.Cell) {
 			tr.passCell(carcass, one, cell)
 		}
 	}
+	tr.outUnder.keepOut(carcass)
 	tr.searchComments(carcass, one)
 	tr.struckOut(carcass, one, filled)
 	tr.takeSaidOnce(carcass)

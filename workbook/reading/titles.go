@@ -70,6 +70,9 @@ var (
 	loneSummaryWord = regexp.MustCompile(`(?i)^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
 )
 
+// endsInSummary is how a line of totals of one class is headed: "Light Average", "Heavy Count".
+var endsInSummary = regexp.MustCompile(`(?i)\S[ -]+(?:averages?|avg|ave|means?|counts?|sub-?totals?|totals?|sums?|minimum|maximum|min|max|std ?dev)\W*$`)
+
 // summarises reports whether a text begins a line of totals or averages: "Average", "All steers total", "Lambs-average".
 func (r *reader) summarises(text string) bool {
 	if summaryWord.MatchString(text) || loneSummaryWord.MatchString(text) {
@@ -104,7 +107,7 @@ func (r *reader) classLike(text string) bool {
 	if len(text) > 60 || len(words) == 0 {
 		return false
 	}
-	if words[0] == "class" || words[0] == "division" || r.classNames[strings.Join(words, " ")] {
+	if words[0] == "class" || words[0] == "division" || r.classNames[strings.Join(words, " ")] || r.rosterClasses[strings.Join(words, " ")] {
 		return true
 	}
 	if slices.ContainsFunc(words, func(word string) bool { return slices.Contains(noClass, word) }) {
@@ -112,7 +115,9 @@ func (r *reader) classLike(text string) bool {
 	}
 	for _, word := range words {
 		switch word {
-		case "class", "division", "market", "prospect", "bred", "open", "junior", "senior", "novice", "crossbred":
+		case "class", "classes", "division", "market", "prospect", "bred", "open", "junior", "senior", "novice", "crossbred",
+			"light", "lightweight", "lights", "medium", "middleweight", "mediums", "heavy", "heavyweight", "heavies",
+			"feeder", "feeders", "finished", "owned", "purebred", "commercial", "yearling", "yearlings":
 			return true
 		}
 		if r.species.in(word) != "" {
