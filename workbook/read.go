@@ -51,7 +51,7 @@ func (j *job) read() error {
 
 func (j *job) readBooks() (*reading.Result, error) {
 	books := append([]*parts.Book{j.book}, j.others...)
-	read, err := reading.Read(books, j.rules, reading.Options{Columns: j.options.Columns, Species: j.options.Species})
+	read, err := reading.Read(books, j.rules, reading.Options{Columns: j.options.Columns, Species: j.options.Species, TakeIn: takenIn(j.results.Decisions)})
 	if err != nil || j.second == nil {
 		return read, err
 	}
@@ -61,6 +61,16 @@ func (j *job) readBooks() (*reading.Result, error) {
 	}
 	read.Findings = append(read.Findings, reading.Differences(read, second)...)
 	return read, nil
+}
+
+// takenIn gives the sheets that look like another year's or a copy and that the judge decided to take in.
+func takenIn(decisions []validate.Decision) (sheets []string) {
+	for i := range decisions {
+		if one := &decisions[i]; one.Code == reading.SheetSetAside && one.Choice == validate.Accept && !one.Refused {
+			sheets = append(sheets, one.Was)
+		}
+	}
+	return sheets
 }
 
 // retypedFindings asks the judge to look at every value that somebody retyped in the data without a decision.

@@ -39,10 +39,6 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 		other := r.sameTags(kept, tr)
 		switch {
 		case earlier == nil && other != nil:
-			if yearIn(tr.table.page.sheet) > yearIn(other.table.page.sheet) && yearIn(other.table.page.sheet) != "" {
-				kept[slices.Index(kept, other)] = tr
-				tr, other = other, tr
-			}
 			r.passOver(tr, other, "This sheet has the tags of sheet %s with other measures, as last year's sheet would. That one was read; this one was passed over. Delete the sheet that does not count; last year's results can be set beside this year's with --last-year.")
 		case earlier == nil:
 			kept = append(kept, tr)

@@ -71,7 +71,7 @@ func (r *reader) readTables() {
 			carcasses = append(carcasses, r.readTable(t))
 		}
 	}
-	carcasses = r.joinSheets(carcasses)
+	carcasses = r.joinSheets(r.otherYears(carcasses))
 	r.take(carcasses)
 	r.join(lists, carcasses)
 	r.askWhose()

@@ -13,6 +13,7 @@ import (
 type Options struct {
 	Columns map[measure.ID]string // headings mapped by hand: measure → the heading on the sheet
 	Species rules.Species         // for sheets that do not say
+	TakeIn  []string              // sheets that look like another year's or a copy, and that the judge takes in
 }
 
 // Result is all that was read.

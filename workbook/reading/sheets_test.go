@@ -140,7 +140,7 @@ note class of the sheet`},
 Tag|Class|HCW|Fat|KPH
 412|Steers|812|.45|2
 413|Steers|790|.3|2
-`), sheetOf("Copy", `
+`), sheetOf("Second", `
 Tag|Class|HCW|Fat|KPH
 412|Steers|812|.45|2
 413|Steers|79O|.3|2
@@ -163,14 +163,14 @@ Tag|HCW|Fat|KPH
 1 / Steers 2025 / beef: hot-carcass-weight=812 measured-fat=0.4 kidney,-pelvic-and-heart-fat=2
 2 / Steers 2025 / beef: hot-carcass-weight=790 measured-fat=0.35 kidney,-pelvic-and-heart-fat=2
 3 / Steers 2025 / beef: hot-carcass-weight=801 measured-fat=0.3 kidney,-pelvic-and-heart-fat=2
-hold two sheets of the same carcasses
+hold sheet set aside
 note class of the sheet`},
-		{"the first sheet counts where no year is named", Options{}, []*page{sheetOf("New", `
+		{"the first sheet counts where no year is named", Options{}, []*page{sheetOf("Main", `
 Tag|Class|HCW|Fat|KPH
 1|Steers|812|.4|2
 2|Steers|790|.35|2
 3|Steers|801|.3|2
-`), sheetOf("Old", `
+`), sheetOf("Other", `
 Tag|Class|HCW|Fat|KPH
 1|Steers|712|.45|2
 2|Steers|690|.3|2
