@@ -15,14 +15,15 @@ const relationSpace = "http://schemas.openxmlformats.org/officeDocument/2006/rel
 
 // xmlReader reads a part or a piece of one.
 type xmlReader struct {
-	data     string
-	at       int
-	open     []openElement
-	declared []declaredPrefix
-	targets  []string // the relationships that attributes name
-	rooted   bool     // the root element has begun
-	piece    bool     // several elements may stand side by side: the data are the inside of one
-	scratch  []attributeSpan
+	data       string
+	at         int
+	open       []openElement
+	declared   []declaredPrefix
+	targets    []string        // the relationships that attributes name
+	rooted     bool            // the root element has begun
+	piece      bool            // several elements may stand side by side: the data are the inside of one
+	attributes []attributeSpan // of the tag that is read
+	prefixed   bool            // that tag or one of its attributes has a prefix
 }
 
 type openElement struct {
@@ -32,7 +33,10 @@ type openElement struct {
 
 type declaredPrefix struct{ prefix, space string }
 
-type attributeSpan struct{ name, value string }
+type attributeSpan struct {
+	name, value string
+	colon       int // where the colon stands in the name; 0 without one
+}
 
 // wellFormed reads a whole part. It gives the relationships that its attributes name.
 func wellFormed(data []byte) (targets []string, err error) {
@@ -49,37 +53,50 @@ func wellFormedRows(data []byte) error {
 
 func (r *xmlReader) fault(at int, what string) error { return &damage{at, what} }
 
-// isXMLText reports whether a stretch holds only characters that XML allows (XML 1.0, 2.2), and no ampersand but of an
-// entity that every program knows.
-func (r *xmlReader) text(from, to int) error {
-	text := r.data[from:to]
-	for i := 0; i < len(text); {
-		c := text[i]
-		if c >= ' ' && c < utf8.RuneSelf && c != '&' {
+// plainBytes are the bytes of a text that need no second look.
+var plainBytes = func() (plain [256]bool) {
+	for c := range plain {
+		plain[c] = c >= ' ' && c < utf8.RuneSelf && c != '&' && c != '<' && c != ']' || c == '\t' || c == '\n' || c == '\r'
+	}
+	return plain
+}()
+
+// text reads a stretch of characters up to a byte that ends it, and gives where that is: only characters that XML allows
+// (XML 1.0, 2.2), and no ampersand but of an entity that every program knows.
+func (r *xmlReader) text(from int, until byte) (end int, err error) {
+	data := r.data
+	for i := from; ; {
+		for i < len(data) && data[i] != until && plainBytes[data[i]] {
 			i++
-			continue
 		}
-		switch {
+		if i == len(data) || data[i] == until {
+			return i, nil
+		}
+		switch c := data[i]; {
 		case c == '&':
-			name, _, found := strings.Cut(text[i+1:min(len(text), i+14)], ";")
+			name, _, found := strings.Cut(data[i+1:min(len(data), i+14)], ";")
 			character, known := entity(name)
 			if !found || !known || !allowed(character) {
-				return r.fault(from+i, "an & begins no character")
+				return i, r.fault(i, "an & begins no character")
 			}
 			i += len(name) + 2
 		case c >= utf8.RuneSelf:
-			character, size := utf8.DecodeRuneInString(text[i:])
+			character, size := utf8.DecodeRuneInString(data[i:])
 			if size == 1 || !allowed(character) {
-				return r.fault(from+i, "it has a character that XML does not allow")
+				return i, r.fault(i, "it has a character that XML does not allow")
 			}
 			i += size
-		case c == '\t' || c == '\n' || c == '\r':
+		case c == ']':
+			if until == '<' && strings.HasPrefix(data[i:], "]]>") {
+				return i, r.fault(i, "it has ]]> in a text")
+			}
 			i++
+		case c == '<':
+			return i, r.fault(i, "a tag is broken off")
 		default:
-			return r.fault(from+i, "it has a character that XML does not allow")
+			return i, r.fault(i, "it has a character that XML does not allow")
 		}
 	}
-	return nil
 }
 
 // allowed reports whether XML allows a character.
@@ -89,35 +106,24 @@ func allowed(c rune) bool {
 
 func (r *xmlReader) read() error {
 	for {
-		offset := strings.IndexByte(r.data[r.at:], '<')
-		end := r.at + offset
-		if offset < 0 {
-			end = len(r.data)
-		}
-		if end > r.at {
-			if err := r.between(r.at, end); err != nil {
+		from := r.at
+		if from < len(r.data) && r.data[from] != '<' {
+			end, err := r.text(from, '<')
+			if err != nil {
 				return err
 			}
+			if len(r.open) == 0 && strings.Trim(r.data[from:end], " \t\r\n") != "" {
+				return r.fault(from, "something stands outside of it")
+			}
+			r.at = end
 		}
-		if offset < 0 {
+		if r.at == len(r.data) {
 			return r.finish()
 		}
-		r.at = end
 		if err := r.markup(); err != nil {
 			return err
 		}
 	}
-}
-
-// between reads what stands between two tags.
-func (r *xmlReader) between(from, to int) error {
-	if len(r.open) == 0 && strings.Trim(r.data[from:to], " \t\r\n") != "" {
-		return r.fault(from, "something stands outside of it")
-	}
-	if strings.Contains(r.data[from:to], "]]>") {
-		return r.fault(from, "it has ]]> in a text")
-	}
-	return r.text(from, to)
 }
 
 func (r *xmlReader) finish() error {
@@ -133,8 +139,10 @@ func (r *xmlReader) finish() error {
 func (r *xmlReader) markup() error {
 	rest := r.data[r.at:]
 	switch {
-	case strings.HasPrefix(rest, "</"):
+	case len(rest) > 1 && rest[1] == '/':
 		return r.endTag()
+	case len(rest) > 1 && rest[1] != '?' && rest[1] != '!':
+		return r.startTag()
 	case strings.HasPrefix(rest, "<?"):
 		name, _, _ := strings.Cut(rest[2:min(len(rest), 8)], " ")
 		if r.at > 0 && strings.EqualFold(name, "xml") {
@@ -176,32 +184,58 @@ func (r *xmlReader) pass(until string) error {
 }
 
 func (r *xmlReader) endTag() error {
-	end := strings.IndexByte(r.data[r.at:], '>')
-	if end < 0 {
-		return r.fault(r.at, "it ends in the middle of a tag")
-	}
-	name := strings.TrimRight(r.data[r.at+2:r.at+end], " \t\r\n")
 	last := len(r.open) - 1
-	if last < 0 || r.open[last].name != name {
+	if last < 0 {
+		return r.fault(r.at, "an end tag closes nothing")
+	}
+	from := r.at + len("</")
+	end := from + len(r.open[last].name)
+	if end > len(r.data) || r.data[from:end] != r.open[last].name {
+		name, _ := r.name(from)
 		return r.fault(r.at, "the tag </"+shorten(name)+"> closes nothing")
+	}
+	if end = r.blanks(end); end == len(r.data) || r.data[end] != '>' {
+		return r.fault(r.at, "it ends in the middle of a tag")
 	}
 	r.declared = r.declared[:r.open[last].declared]
 	r.open = r.open[:last]
-	r.at += end + 1
+	r.at = end + 1
 	return nil
 }
 
-// nameEnds are the bytes that end a name in a tag.
-func endsName(c byte) bool {
-	return c == ' ' || c == '>' || c == '=' || c == '/' || c == '\t' || c == '\n' || c == '\r'
-}
-
-func (r *xmlReader) name(at int) (name string, end int) {
-	end = at
-	for end < len(r.data) && !endsName(r.data[end]) {
-		end++
+// nameBytes says which bytes may stand in a name: 1 anywhere, 2 not first, 0 nowhere. A colon is told apart.
+var nameBytes = func() (kinds [256]byte) {
+	for c := range kinds {
+		switch {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c == '_', c >= utf8.RuneSelf:
+			kinds[c] = 1
+		case c >= '0' && c <= '9', c == '-', c == '.':
+			kinds[c] = 2
+		}
 	}
-	return r.data[at:end], end
+	return kinds
+}()
+
+// name reads the name of a tag or an attribute: letters, digits and a few signs, not a digit first, and at most one colon,
+// inside. It is empty where none stands there. colon is where its colon stands in it; 0 without one.
+func (r *xmlReader) name(at int) (name string, colon int) {
+	data, end, first := r.data, at, true
+	for ; end < len(data); end++ {
+		kind := nameBytes[data[end]]
+		if kind == 1 || kind == 2 && !first {
+			first = false
+			continue
+		}
+		if data[end] != ':' || first || colon > 0 {
+			break
+		}
+		colon, first = end-at, true
+	}
+	name = data[at:end]
+	if first {
+		return "", 0
+	}
+	return name, colon
 }
 
 func (r *xmlReader) blanks(at int) int {
@@ -212,32 +246,33 @@ func (r *xmlReader) blanks(at int) int {
 }
 
 func (r *xmlReader) startTag() error {
-	start := r.at
+	start, data := r.at, r.data
 	if r.rooted && len(r.open) == 0 && !r.piece {
 		return r.fault(start, "something follows its end")
 	}
 	r.rooted = true
 	before := len(r.declared)
-	name, at := r.name(start + 1)
-	if !isName(name) {
+	name, colon := r.name(start + 1)
+	if name == "" {
 		return r.fault(start, "a tag has no name")
 	}
-	r.scratch = r.scratch[:0]
+	r.attributes = r.attributes[:0]
+	r.prefixed = colon > 0
 	closed := false
-	for {
+	for at := start + 1 + len(name); ; {
 		next := r.blanks(at)
-		if next >= len(r.data) {
+		if next >= len(data) {
 			return r.fault(start, "it ends in the middle of a tag")
 		}
-		if r.data[next] == '>' {
-			at = next + 1
+		if data[next] == '>' {
+			r.at = next + 1
 			break
 		}
-		if r.data[next] == '/' {
-			if next+1 >= len(r.data) || r.data[next+1] != '>' {
+		if data[next] == '/' {
+			if next+1 >= len(data) || data[next+1] != '>' {
 				return r.fault(start, "a tag is broken off")
 			}
-			closed, at = true, next+2
+			closed, r.at = true, next+2
 			break
 		}
 		if next == at {
@@ -248,9 +283,10 @@ func (r *xmlReader) startTag() error {
 			return err
 		}
 	}
-	r.at = at
-	if err := r.resolve(start, name); err != nil {
-		return err
+	if r.prefixed {
+		if err := r.resolve(start, name, colon); err != nil {
+			return err
+		}
 	}
 	if closed {
 		r.declared = r.declared[:before]
@@ -262,61 +298,58 @@ func (r *xmlReader) startTag() error {
 
 // attribute reads one attribute of a tag, and gives where it ends.
 func (r *xmlReader) attribute(start, at int) (end int, err error) {
-	name, at := r.name(at)
-	at = r.blanks(at)
-	if !isName(name) || at >= len(r.data) || r.data[at] != '=' {
+	name, colon := r.name(at)
+	at = r.blanks(at + len(name))
+	if name == "" || at >= len(r.data) || r.data[at] != '=' {
 		return 0, r.fault(start, "an attribute of a tag has no value")
 	}
 	at = r.blanks(at + 1)
 	if at >= len(r.data) || r.data[at] != '"' && r.data[at] != '\'' {
 		return 0, r.fault(start, "an attribute of a tag has no value")
 	}
-	length := strings.IndexByte(r.data[at+1:], r.data[at])
-	if length < 0 {
-		return 0, r.fault(start, "it ends in the middle of a tag")
-	}
-	value := r.data[at+1 : at+1+length]
-	if strings.IndexByte(value, '<') >= 0 {
-		return 0, r.fault(start, "a tag is broken off")
-	}
-	if err := r.text(at+1, at+1+length); err != nil {
+	end, err = r.text(at+1, r.data[at])
+	if err != nil {
 		return 0, err
 	}
-	for _, earlier := range r.scratch {
-		if earlier.name == name {
+	if end == len(r.data) {
+		return 0, r.fault(start, "it ends in the middle of a tag")
+	}
+	for i := range r.attributes {
+		if r.attributes[i].name == name {
 			return 0, r.fault(start, "a tag has the attribute "+shorten(name)+" twice")
 		}
 	}
-	r.scratch = append(r.scratch, attributeSpan{name, value})
-	prefix, local := splitName(name)
-	switch {
-	case prefix == "xmlns:" && value == "":
-		return 0, r.fault(start, "a prefix is declared for nothing")
-	case prefix == "xmlns:":
-		r.declared = append(r.declared, declaredPrefix{local, entities(value)})
+	value := r.data[at+1 : end]
+	r.attributes = append(r.attributes, attributeSpan{name, value, colon})
+	if colon > 0 {
+		if r.prefixed = true; name[:colon] == "xmlns" {
+			if value == "" {
+				return 0, r.fault(start, "a prefix is declared for nothing")
+			}
+			r.declared = append(r.declared, declaredPrefix{name[colon+1:], entities(value)})
+		}
 	}
-	return at + length + 2, nil
+	return end + 1, nil
 }
 
 // resolve makes sure that the prefixes of a tag and of its attributes are declared.
-func (r *xmlReader) resolve(start int, name string) error {
-	if prefix, _ := splitName(name); prefix != "" {
-		if _, known := r.space(prefix); !known {
+func (r *xmlReader) resolve(start int, name string, colon int) error {
+	if colon > 0 {
+		if _, known := r.space(name[:colon]); !known {
 			return r.fault(start, "nobody declares the prefix of <"+shorten(name)+">")
 		}
 	}
-	for i, one := range r.scratch {
-		prefix, local := splitName(one.name)
-		if prefix == "" || prefix == "xmlns:" {
+	for i, one := range r.attributes {
+		if one.colon == 0 || one.name[:one.colon] == "xmlns" {
 			continue
 		}
-		space, known := r.space(prefix)
+		space, known := r.space(one.name[:one.colon])
 		if !known {
 			return r.fault(start, "nobody declares the prefix of "+shorten(one.name))
 		}
-		for _, earlier := range r.scratch[:i] {
-			if other, otherLocal := splitName(earlier.name); other != "" && other != "xmlns:" && otherLocal == local {
-				if same, _ := r.space(other); same == space {
+		for _, earlier := range r.attributes[:i] {
+			if earlier.colon > 0 && earlier.name[:earlier.colon] != "xmlns" && earlier.name[earlier.colon:] == one.name[one.colon:] {
+				if same, _ := r.space(earlier.name[:earlier.colon]); same == space {
 					return r.fault(start, "a tag has the attribute "+shorten(one.name)+" twice")
 				}
 			}
@@ -328,39 +361,12 @@ func (r *xmlReader) resolve(start int, name string) error {
 	return nil
 }
 
-// space gives the namespace of a prefix that has its colon.
+// space gives the namespace of a prefix.
 func (r *xmlReader) space(prefix string) (space string, known bool) {
-	prefix = prefix[:len(prefix)-1]
 	for i := len(r.declared) - 1; i >= 0; i-- {
 		if r.declared[i].prefix == prefix {
 			return r.declared[i].space, true
 		}
 	}
 	return "xml", prefix == "xml"
-}
-
-// isName reports whether a text may name a tag or an attribute: letters, digits and a few signs, not a digit first, and at
-// most one colon, inside.
-func isName(text string) bool {
-	if text == "" {
-		return false
-	}
-	colons := 0
-	for i := 0; i < len(text); i++ {
-		c := text[i]
-		switch {
-		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c == '_', c >= utf8.RuneSelf:
-		case c == ':':
-			if colons++; i == 0 || i == len(text)-1 || colons > 1 {
-				return false
-			}
-		case c >= '0' && c <= '9', c == '-', c == '.':
-			if i == 0 || text[i-1] == ':' {
-				return false
-			}
-		default:
-			return false
-		}
-	}
-	return utf8.ValidString(text)
 }
