@@ -1,7 +1,6 @@
 package parts
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"path/filepath"
@@ -12,50 +11,42 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Append adds the block to the sheet's XML and nothing else of the sheet changes but the added cells, the dimension,
-// the column widths and the conditional format of the flagged cells.
+// Append adds the block to the sheet's XML when the workbook is saved. Nothing else of the sheet changes but the added
+// cells, the dimension, the column widths and the conditional format of the flagged cells.
 func (b *Book) Append(block Appended) error {
 	if b.contents == nil {
 		return fmt.Errorf("%s is a text file: columns can't be added to it", filepath.Base(b.Path))
 	}
-	part, err := b.sheetPart(block.Sheet)
+	added, err := b.addition(block.Sheet)
 	if err != nil {
 		return err
 	}
 	if err := b.loadLibrary(); err != nil {
 		return err
 	}
-	patch := appending{block: block, data: b.contents.parts[part], shapes: map[columnShape]int{}}
+	patch := &appending{block: block}
 	if err := patch.styles(b); err != nil {
 		return err
 	}
-	patched, err := patch.sheet()
-	if err == nil {
-		err = patch.failed
-	}
-	if err != nil {
-		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", block.Sheet, err))
-	}
-	area := patch.area()
-	b.setMark(mark{name: block.Mark, sheet: block.Sheet, area: area, comment: patch.undo.String()})
-	b.contents.parts[part] = patched
+	added.blocks = append(added.blocks, patch)
+	b.setMark(mark{name: block.Mark, sheet: block.Sheet, area: patch.area()})
 	return b.Flag(block.Sheet, block.Flagged)
 }
 
 // appending is one block on its way into a sheet.
 type appending struct {
 	block    Appended
-	data     []byte
-	prefix   string
 	heading  int   // the style of the headings
 	columns  []int // the style of each column's cells
 	style    func(format string) int
 	failed   error // the first that style met
+	data     []byte
+	prefix   string
 	shapes   map[columnShape]int
 	nextID   int  // of a shared formula
 	plain    bool // the sheet has neither comments nor CDATA
 	undo     undo
-	out      *bytes.Buffer
+	out      *piecewise
 	cellText []byte
 }
 
@@ -131,28 +122,39 @@ func (c *contents) typeface() string {
 	return "Calibri"
 }
 
-// sheet gives the sheet's XML with the block in it.
-func (a *appending) sheet() ([]byte, error) {
-	root, list, err := children(a.data, "")
+// sheet gives the sheet's XML with the block in it but without its rows, which go out piece by piece.
+func (a *appending) sheet(data []byte, out *piecewise) (around []byte, err error) {
+	root, list, err := children(data, "")
 	if err != nil {
 		return nil, err
 	}
-	a.prefix = root.prefix
-	text := view(a.data)
+	text := view(data)
+	a.data, a.prefix, a.out, a.undo = data, root.prefix, out, undo{}
+	a.shapes = map[columnShape]int{}
 	a.plain = isPlain(text)
 	a.nextID = highestShared(text) + 1
 	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
 	if at < 0 {
 		return nil, &damage{root.start, "it has no rows"}
 	}
-	rows, err := a.sheetData(list[at])
-	if err != nil {
+	rows := list[at]
+	out.spaces = append(declarations(root.token), declarations(rows.token)...)
+	if err := a.sheetData(rows); err != nil {
 		return nil, err
 	}
-	edits := []edit{{list[at].start, list[at].until, rows}}
+	edits := []edit{{rows.start, rows.until, emptied(data, rows)}}
 	edits = append(edits, a.dimension(list)...)
 	edits = append(edits, a.widths(root, list)...)
-	return apply(a.data, edits), nil
+	return apply(data, edits), a.failed
+}
+
+// emptied gives an element without what is in it.
+func emptied(data []byte, one element) string {
+	tag := string(data[one.start:one.token.end])
+	if one.closed {
+		tag = strings.TrimRight(strings.TrimSuffix(tag, "/>"), " \t\r\n") + ">"
+	}
+	return tag + "</" + one.prefix + one.name + ">"
 }
 
 // highestShared gives the highest number of a shared formula on a sheet, -1 for none.
@@ -172,33 +174,28 @@ func highestShared(text string) int {
 	}
 }
 
-// sheetData gives <sheetData> with the block's cells in its rows, and rows added where there are none.
-func (a *appending) sheetData(data element) (string, error) {
-	a.out = bytes.NewBuffer(make([]byte, 0, data.until-data.start+(a.block.LastRow-a.block.HeadingRow+1)*len(a.block.Headings)*56))
+// sheetData writes the rows of a sheet with the block's cells in them, and adds rows where there are none.
+func (a *appending) sheetData(data element) error {
 	if data.closed {
-		a.out.WriteString(strings.TrimSuffix(string(a.data[data.start:data.until]), "/>") + ">")
 		a.missingRows(a.block.HeadingRow, a.block.LastRow+1)
-		a.out.WriteString("</" + data.prefix + "sheetData>")
 		a.undo.noRows = true
-		return view(a.out.Bytes()), nil
+		return nil
 	}
-	a.out.Write(a.data[data.start:data.token.end])
 	written, previous, wanted := data.token.end, 0, a.block.HeadingRow
 	walk := tags{data: view(a.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
 	for {
 		tag, err := walk.next()
 		if err != nil {
-			return "", err
+			return err
 		}
 		if walk.depth() == 0 {
 			a.out.Write(a.data[written:tag.start])
 			a.missingRows(wanted, a.block.LastRow+1)
-			a.out.Write(a.data[tag.start:data.until])
-			return view(a.out.Bytes()), nil
+			return nil
 		}
 		if tag.kind != startElement || tag.name != "row" {
 			if _, err := walk.skipIfStart(tag); err != nil {
-				return "", err
+				return err
 			}
 			continue
 		}
@@ -207,12 +204,17 @@ func (a *appending) sheetData(data element) (string, error) {
 			number = given
 		}
 		if number <= previous {
-			return "", &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, previous)}
+			return &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, previous)}
 		}
 		previous = number
 		ending, err := walk.skipRow(tag, a.plain)
 		if err != nil {
-			return "", err
+			return err
+		}
+		if tag.start-written > PieceSize || len(a.out.piece) > PieceSize {
+			a.out.Write(a.data[written:tag.start])
+			a.out.between()
+			written = tag.start
 		}
 		end := ending.end
 		if number < a.block.HeadingRow || number > a.block.LastRow {
@@ -226,7 +228,7 @@ func (a *appending) sheetData(data element) (string, error) {
 		a.out.Write(a.data[written:tag.start])
 		a.missingRows(wanted, number)
 		if err := a.row(tag, ending, number); err != nil {
-			return "", err
+			return err
 		}
 		written, wanted = end, number+1
 	}
@@ -248,6 +250,7 @@ func (a *appending) missingRows(from, until int) {
 			a.out.Write(cells)
 			fmt.Fprintf(a.out, `</%srow>`, a.prefix)
 			a.undo.added = append(a.undo.added, number)
+			a.out.between()
 		}
 	}
 }

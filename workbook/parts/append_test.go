@@ -3,6 +3,7 @@ package parts
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -114,7 +115,11 @@ func TestSharedFormulasKeepApartFromTheUsers(t *testing.T) {
 	if err := book.Append(block("Steers", 6, 1, 4)); err != nil {
 		t.Fatal(err)
 	}
-	text := string(book.contents.parts["xl/worksheets/sheet1.xml"])
+	saved, err := book.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(open(t, saved).contents.parts["xl/worksheets/sheet1.xml"])
 	if strings.Count(text, `<f t="shared" ref="F2:F4" si="5">ROUND(B2*2,6)</f>`) != 1 || strings.Count(text, `<f t="shared" si="5"/>`) != 2 {
 		t.Error(text)
 	}
@@ -122,7 +127,11 @@ func TestSharedFormulasKeepApartFromTheUsers(t *testing.T) {
 
 func TestAppendNeverWritesOverACell(t *testing.T) {
 	book := open(t, pack(t, plainWorkbook(twoRows)))
-	says(t, book.Append(block("Steers", 2, 1, 2)), "B1", "not empty")
+	if err := book.Append(block("Steers", 2, 1, 2)); err != nil {
+		t.Fatal(err)
+	}
+	_, err := book.Bytes()
+	says(t, err, "Steers", "B1", "not empty")
 }
 
 // The same input is the same bytes, every time.
@@ -178,8 +187,7 @@ func TestAppendThenStripIsNothing(t *testing.T) {
 			rows.WriteString("</row>")
 		}
 		sheet := worksheet(`<sheetData>` + rows.String() + `</sheetData>`)
-		patch := appending{block: block("Steers", 7, 2, 14), data: []byte(sheet), shapes: map[columnShape]int{}, columns: []int{1, 2, 3}}
-		patched, err := patch.sheet()
+		patched, patch, err := patchedSheet(block("Steers", 7, 2, 14), []byte(sheet))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -192,4 +200,47 @@ func TestAppendThenStripIsNothing(t *testing.T) {
 			t.Fatalf("got  %s\nwant %s", got, sheet)
 		}
 	})
+}
+
+// patchedSheet gives a sheet with a block in it, in one piece.
+func patchedSheet(block Appended, sheet []byte) (patched []byte, patch *appending, err error) {
+	patch = &appending{block: block, columns: []int{1, 2, 3}}
+	out := &piecewise{}
+	around, err := patch.sheet(sheet, out)
+	if err == nil {
+		patched, err = out.close(around)
+	}
+	return patched, patch, err
+}
+
+// A sheet that goes out in many pieces is the same as in one, with one block of columns and with several.
+func TestPiecesMakeTheSameSheet(t *testing.T) {
+	var rows strings.Builder
+	for number := 1; number <= 30_000; number++ {
+		fmt.Fprintf(&rows, "<row r=\"%d\"><c r=\"A%d\"><v>%d</v></c><c r=\"B%d\" t=\"inlineStr\"><is><t>a text of a row</t></is></c></row>\n", number, number, number, number)
+	}
+	sheet := worksheet(`<dimension ref="A1:B30000"/><sheetData>` + rows.String() + `</sheetData>`)
+	if len(sheet) < 2*PieceSize {
+		t.Fatal("the sheet is a single piece")
+	}
+	styles := regexp.MustCompile(` s="\d+"`)
+	want := []byte(sheet)
+	book := open(t, pack(t, with(plainWorkbook(""), "xl/worksheets/sheet1.xml", sheet)))
+	for i, one := range []Appended{block("Steers", 4, 3, 20_000), block("Steers", 4, 20_005, 30_010)} {
+		one.Mark, one.Flagged = fmt.Sprint("railbook_columns_", i+1), nil
+		if err := book.Append(one); err != nil {
+			t.Fatal(err)
+		}
+		saved, err := book.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want, _, err = patchedSheet(one, want); err != nil {
+			t.Fatal(err)
+		}
+		got := open(t, saved).contents.parts["xl/worksheets/sheet1.xml"]
+		if !bytes.Equal(styles.ReplaceAll(got, nil), styles.ReplaceAll(want, nil)) {
+			t.Errorf("with %d blocks it has %d bytes, not %d", i+1, len(got), len(want))
+		}
+	}
 }

@@ -34,6 +34,7 @@ type Book struct {
 	front       string            // the sheet of ours that is in front; empty: whichever was
 	added       map[string]string // the parts of our own sheets, by their names
 	rows        map[string]*Rows  // of our own sheets, by their parts
+	additions   []*addition       // to sheets of the user's, made when the workbook is saved
 	broken      error             // why nothing can be
 	formats     map[string]int    // the cell styles made for appended columns, by number format
 	flag        *int              // the style of flagged cells

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"hash/crc32"
 	"slices"
+	"strings"
+	"sync"
 )
 
 // Rows takes the rows of a sheet: the XML that stands within <sheetData>. The library writes a row cell by cell, at several
@@ -31,19 +33,32 @@ func (b *Book) Fill(sheet string, rows *Rows) error {
 	return nil
 }
 
-// Add packs some more rows, about PieceSize bytes of them at a time; they must not be changed afterwards.
+// Add packs some more rows, about PieceSize bytes of them at a time, which must come from NewPiece and are taken over.
 func (r *Rows) Add(xml []byte) {
 	r.packing.rows = true
 	r.packing.add(xml)
 }
 
-// within gives the sheet of a part, packed, with the rows where the library left an empty table.
+// pieces are kept for the next rows: each is a megabyte.
+var pieces sync.Pool
+
+// NewPiece gives an empty slice to write rows into, with room for a piece and the row that fills it.
+func NewPiece() []byte {
+	if kept, found := pieces.Get().(*[]byte); found {
+		return (*kept)[:0]
+	}
+	return make([]byte, 0, PieceSize+PieceSize/16)
+}
+
+// within gives the sheet of a part, packed, with the rows where its own are missing.
 func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) {
-	before, after, found := bytes.Cut(sheet, []byte("<sheetData></sheetData>"))
-	if !found {
-		if before, after, found = bytes.Cut(sheet, []byte("<sheetData/>")); !found {
-			return whole, fmt.Errorf("the rows have no place in %s", part)
-		}
+	_, list, err := children(sheet, "")
+	if err != nil {
+		return whole, err
+	}
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	if at < 0 || list[at].inner > list[at].token.end {
+		return whole, fmt.Errorf("the rows have no place in %s", part)
 	}
 	if r.packed == nil {
 		packed, err := r.packing.end()
@@ -52,11 +67,13 @@ func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) 
 		}
 		r.packed = &packed
 	}
-	head, err := packWhole(append(bytes.Clone(before), "<sheetData>"...))
+	open := emptied(sheet, list[at])
+	closing := "</" + list[at].prefix + "sheetData>"
+	head, err := packWhole(append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(open, closing)...))
 	if err != nil {
 		return whole, err
 	}
-	tail, err := packWhole(append([]byte("</sheetData>"), after...))
+	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...))
 	return head.followedBy(*r.packed).followedBy(tail), err
 }
 

@@ -2,7 +2,6 @@ package parts
 
 import (
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 )
@@ -14,28 +13,22 @@ const flagMark = `N("railbook flag")=0`
 // cellsInRule is how many cells one rule names: programs limit the length of the list.
 const cellsInRule = 200
 
-// Flag colours cells of the user's by a conditional format, so that their own format stays.
+// Flag colours cells of the user's by a conditional format when the workbook is saved, so that their own format stays.
 func (b *Book) Flag(sheet string, cells []string) error {
 	if len(cells) == 0 || b.contents == nil {
 		return nil
 	}
-	part, err := b.sheetPart(sheet)
+	added, err := b.addition(sheet)
 	if err != nil {
 		return err
 	}
 	if err := b.prepare(); err != nil {
 		return err
 	}
-	style, err := b.flagStyle()
-	if err != nil {
+	if added.flag, err = b.flagStyle(); err != nil {
 		return err
 	}
-	data := b.contents.parts[part]
-	root, list, err := children(data, "")
-	if err != nil {
-		return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", sheet, err))
-	}
-	b.contents.parts[part] = apply(data, []edit{flagRules(data, root, list, cells, style)})
+	added.flagged = append(added.flagged, cells...)
 	return nil
 }
 

@@ -39,6 +39,16 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 			}
 		}
 	}
+	for _, added := range b.additions {
+		if added.sheet != sheet {
+			continue
+		}
+		for _, one := range added.blocks {
+			if area := one.area(); area.LastRow >= firstRow && area.FirstRow <= lastRow {
+				covered = max(covered, area.LastColumn+1)
+			}
+		}
+	}
 	if free-from > widestGap {
 		free = from
 	}

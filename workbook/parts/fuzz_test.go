@@ -41,8 +41,7 @@ func FuzzSheet(f *testing.F) {
 		if scan.sheet() != nil {
 			return
 		}
-		patch := appending{block: block("Steers", 30, 1, 4), data: []byte(sheet), shapes: map[columnShape]int{}, columns: []int{1, 2, 3}}
-		patched, err := patch.sheet()
+		patched, patch, err := patchedSheet(block("Steers", 30, 1, 4), []byte(sheet))
 		if err != nil {
 			return
 		}

@@ -188,11 +188,9 @@ func (c *contents) addSheets(library *contents, d *draft) error {
 
 // prefixOf gives the prefix that a tag declares for a namespace, with its colon.
 func prefixOf(tag token, space string) string {
-	for _, field := range strings.Fields(tag.attributes) {
-		name, _, _ := strings.Cut(field, "=")
-		prefix, declared := strings.CutPrefix(name, "xmlns:")
-		if value, _ := tag.attribute(name); declared && value == space {
-			return prefix + ":"
+	for _, one := range declarations(tag) {
+		if one.space == space {
+			return one.prefix + ":"
 		}
 	}
 	return ""

@@ -44,7 +44,8 @@ func packWhole(plain []byte) (packedBytes, error) {
 type packing struct {
 	part   packedBytes
 	pieces []*[]byte
-	rows   bool // each piece is some rows of ours, to be read before they are packed
+	rows   bool             // each piece is some rows, to be read before they are packed, and its bytes may be used again
+	spaces []declaredPrefix // the prefixes that the rows may use
 	work   errgroup.Group
 }
 
@@ -59,7 +60,8 @@ func (p *packing) add(plain []byte) {
 	p.pieces = append(p.pieces, packed)
 	p.work.Go(func() (err error) {
 		if p.rows {
-			if err := wellFormedRows(plain); err != nil {
+			defer pieces.Put(&plain)
+			if err := wellFormedRows(plain, p.spaces); err != nil {
 				return fmt.Errorf("the rows of a sheet are not well made: %w", err)
 			}
 		}

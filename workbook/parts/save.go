@@ -65,6 +65,9 @@ func (c *collector) Close() error { return nil }
 // finished gives every part as it will be written: the user's own bytes, with what is added put into them.
 func (b *Book) finished() (map[string][]byte, error) {
 	made := &contents{parts: maps.Clone(b.base.parts), main: b.base.main, styles: b.base.styles}
+	if err := b.addToSheets(made); err != nil {
+		return nil, err
+	}
 	if b.recalculate {
 		if err := made.recalculateOnLoad(); err != nil {
 			return nil, err

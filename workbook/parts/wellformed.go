@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -45,9 +46,9 @@ func wellFormed(data []byte) (targets []string, err error) {
 	return reader.targets, err
 }
 
-// wellFormedRows reads rows of ours, which stand in a sheet that declares no prefix that they use.
-func wellFormedRows(data []byte) error {
-	reader := xmlReader{data: view(data), piece: true}
+// wellFormedRows reads rows of a sheet that declares the prefixes.
+func wellFormedRows(data []byte, declared []declaredPrefix) error {
+	reader := xmlReader{data: view(data), declared: slices.Clone(declared), piece: true}
 	return reader.read()
 }
 
@@ -359,6 +360,18 @@ func (r *xmlReader) resolve(start int, name string, colon int) error {
 		}
 	}
 	return nil
+}
+
+// declarations gives the prefixes that a tag declares.
+func declarations(tag token) (declared []declaredPrefix) {
+	for _, field := range strings.Fields(tag.attributes) {
+		name, _, _ := strings.Cut(field, "=")
+		if prefix, is := strings.CutPrefix(name, "xmlns:"); is {
+			space, _ := tag.attribute(name)
+			declared = append(declared, declaredPrefix{prefix, space})
+		}
+	}
+	return declared
 }
 
 // space gives the namespace of a prefix.

@@ -54,7 +54,7 @@ func (x *rowsXML) addTexts(look *look, row int, height float64, of style, texts 
 func (x *rowsXML) begin(row int, height float64) {
 	if len(x.xml) > parts.PieceSize {
 		x.finish()
-		x.xml = make([]byte, 0, parts.PieceSize+parts.PieceSize/16)
+		x.xml = parts.NewPiece()
 	}
 	x.xml = append(x.xml, `<row r="`...)
 	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
