@@ -29,7 +29,8 @@ func (j *job) cellDifferences(changed []lineDifference, otherOrder bool) ([]Diff
 	if err != nil {
 		return nil, err
 	}
-	options := excelize.Options{RawCellValue: true}
+	// Within this limit the library unpacks sheets in memory; beyond it, into temporary files with the names of people.
+	options := excelize.Options{RawCellValue: true, UnzipSizeLimit: parts.LargestFile, UnzipXMLSizeLimit: parts.LargestFile}
 	want, err := excelize.OpenReader(bytes.NewReader(fresh), options)
 	if err != nil {
 		return nil, err

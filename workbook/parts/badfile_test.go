@@ -84,7 +84,7 @@ func TestNoFileAtAll(t *testing.T) {
 
 func TestEnormousFile(t *testing.T) {
 	path := save(t, "enormous.xlsx", []byte("PK\x03\x04"))
-	if err := os.Truncate(path, largestFile+1); err != nil {
+	if err := os.Truncate(path, LargestFile+1); err != nil {
 		t.Skip("no sparse files here")
 	}
 	_, err := Open(path, OpenOptions{})
@@ -208,7 +208,7 @@ func lying(t *testing.T, parts map[string]string) []byte {
 	t.Helper()
 	data := pack(t, parts)
 	directory := bytes.LastIndex(data, []byte("PK\x01\x02"))
-	binary.LittleEndian.PutUint32(data[directory+24:], largestFile+1)
+	binary.LittleEndian.PutUint32(data[directory+24:], LargestFile+1)
 	return data
 }
 

@@ -41,7 +41,7 @@ func unpack(name string, data []byte) (*contents, error) {
 	var declared uint64
 	for _, entry := range archive.File {
 		declared += entry.UncompressedSize64
-		if declared > largestFile || entry.UncompressedSize64 > largestFile {
+		if declared > LargestFile || entry.UncompressedSize64 > LargestFile {
 			return nil, errTooLarge(name)
 		}
 	}
@@ -103,7 +103,7 @@ func canonicalPart(name string) string {
 }
 
 func errTooLarge(name string) error {
-	return fmt.Errorf("%s is too large once unpacked (over %d MB): copy the carcass sheets to a workbook of their own", name, largestFile>>20)
+	return fmt.Errorf("%s is too large once unpacked (over %d MB): copy the carcass sheets to a workbook of their own", name, LargestFile>>20)
 }
 
 func errDamaged(name, part, what string) error {

@@ -12,8 +12,8 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// largestFile is the most that is read from disk, and the most a workbook may hold once unpacked.
-const largestFile = 1 << 30
+// LargestFile is the most that is read from disk, and the most a workbook may hold once unpacked.
+const LargestFile = 1 << 30
 
 // fileKind is what a file turned out to be, of the kinds that can be used.
 type fileKind uint8
@@ -39,7 +39,7 @@ func readWhole(path string) ([]byte, error) {
 		return nil, fmt.Errorf("%s is a folder: name the workbook in it", path)
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("%s is no file but a device or a pipe: save the workbook to a file and name that", path)
-	case info.Size() > largestFile:
+	case info.Size() > LargestFile:
 		return nil, fmt.Errorf("%s is enormous (%d MB): copy the carcass sheets to a workbook of their own", name, info.Size()>>20)
 	}
 	data, err := os.ReadFile(path)

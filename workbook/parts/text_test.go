@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"strings"
 	"testing"
 	"unicode/utf16"
 )
@@ -71,5 +72,28 @@ func TestSeparatorsAndDecimalComma(t *testing.T) {
 		if most != one.fields || book.DecimalComma != one.comma {
 			t.Errorf("%s: %d fields, decimal comma %t", one.name, most, book.DecimalComma)
 		}
+	}
+}
+
+// A long text file becomes a workbook too, in memory: no temporary file of another program holds its names.
+func TestLongTextLeavesNoTemporaryFile(t *testing.T) {
+	folder := t.TempDir()
+	t.Setenv("TMPDIR", folder)
+	text := strings.Repeat("0412,Teasel Marrow,812.5,"+strings.Repeat("x", 900)+"\n", 20_000)
+	book, err := OpenBytes("steers.csv", []byte(text), OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	saved, err := book.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	onlyThere(t, folder)
+	again, err := OpenBytes("steers.xlsx", saved, OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rows := grid(t, again, "steers").Rows; len(rows) != 20_000 || rows[19_999].Cells[2].Raw != "812.5" {
+		t.Errorf("%d rows came back", len(rows))
 	}
 }
