@@ -12,6 +12,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"reflect"
+	"runtime"
 	"strconv"
 	"strings"
 	"sync"
@@ -62,7 +64,8 @@ func TestScripts(t *testing.T) {
 //	pages FILE               prints how many pages FILE prints on; no page may show #### or an error value
 //	sheet TABLE.csv OUT SHEET   makes a workbook of a text table
 //	decide FILE DECISIONS.csv   fills in the Judge review sheet
-//	bomb OUT                 makes a small workbook that unpacks to more than a gigabyte
+//	bomb OUT [PART]          makes a small workbook that unpacks to more than a gigabyte, all of it in PART where one is named
+//	within MB STATUS COMMAND…   runs the command, which must exit with STATUS and never take more than so much memory
 //	build OUT FOLDER PLAN    builds the program with the Go files of FOLDER added, PLAN put into the list of plans, and the
 //	                         rows of FOLDER's tables below those of the program's own
 //	samebytes A B            the two files are the same, byte for byte
@@ -70,6 +73,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"status":      status,
 	"samebytes":   sameBytes,
 	"bomb":        bomb,
+	"within":      within,
 	"build":       buildWithSpecies,
 	"unchanged":   pythonProgram("unchanged.py"),
 	"cells":       pythonProgram("cells.py", "values"),
@@ -119,14 +123,58 @@ func sameBytes(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// bomb writes an archive of eleven parts of a hundred megabytes of blanks each, which share one packed form.
+// within asks the system for the most memory that a command took.
+func within(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 3 {
+		ts.Fatalf("usage: within MB STATUS COMMAND [ARGUMENT…]")
+	}
+	most, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	want, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	program := ""
+	for _, folder := range filepath.SplitList(ts.Getenv("PATH")) {
+		if _, err := os.Stat(filepath.Join(folder, args[2])); err == nil && program == "" {
+			program = filepath.Join(folder, args[2])
+		}
+	}
+	command := exec.Command(program, args[3:]...)
+	command.Dir, command.Env = ts.MkAbs("."), append(os.Environ(), "PATH="+ts.Getenv("PATH"))
+	said, err := command.CombinedOutput()
+	ts.Logf("%s", said)
+	if command.ProcessState == nil {
+		ts.Fatalf("%v", err)
+	}
+	if got := command.ProcessState.ExitCode(); got != want {
+		ts.Fatalf("exit status %d, want %d", got, want)
+	}
+	if took, known := peakMemory(command.ProcessState); known && took > most {
+		ts.Fatalf("%d MB of memory, more than %d", took, most)
+	}
+}
+
+// peakMemory gives the most memory a process had, in megabytes, on systems that say so in kilobytes.
+func peakMemory(state *os.ProcessState) (megabytes int, known bool) {
+	usage := reflect.ValueOf(state.SysUsage())
+	if runtime.GOOS != "linux" || usage.Kind() != reflect.Pointer {
+		return 0, false
+	}
+	return int(usage.Elem().FieldByName("Maxrss").Int() >> 10), true
+}
+
+// bomb writes an archive of parts of a hundred megabytes of blanks each, which share one packed form, or of one such part of
+// a gigabyte.
 func bomb(ts *testscript.TestScript, _ bool, args []string) {
 	var packed bytes.Buffer
 	blanks := bytes.Repeat([]byte(" "), 1<<20)
 	deflater, err := flate.NewWriter(&packed, flate.BestSpeed)
 	ts.Check(err)
 	sum := crc32.NewIEEE()
-	for range 100 {
+	size := 100
+	if len(args) > 1 {
+		size = 1024
+	}
+	for range size {
 		_, _ = sum.Write(blanks)
 		_, err = deflater.Write(blanks)
 		ts.Check(err)
@@ -139,10 +187,13 @@ func bomb(ts *testscript.TestScript, _ bool, args []string) {
 	for number := range 7 {
 		names = append(names, fmt.Sprintf("xl/worksheets/sheet%d.xml", number+1))
 	}
+	if len(args) > 1 {
+		names = args[1:]
+	}
 	for _, name := range names {
 		part, err := archive.CreateRaw(&zip.FileHeader{
 			Name: name, Method: zip.Deflate, CRC32: sum.Sum32(),
-			CompressedSize64: uint64(packed.Len()), UncompressedSize64: 100 << 20,
+			CompressedSize64: uint64(packed.Len()), UncompressedSize64: uint64(size) << 20,
 		})
 		ts.Check(err)
 		_, err = part.Write(packed.Bytes())

@@ -38,12 +38,8 @@ func unpack(name string, data []byte) (*contents, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s is damaged: its end is missing or was changed. Ask for the file again, or copy it again from where it came", name)
 	}
-	var declared uint64
-	for _, entry := range archive.File {
-		declared += entry.UncompressedSize64
-		if declared > LargestFile || entry.UncompressedSize64 > LargestFile {
-			return nil, errTooLarge(name)
-		}
+	if err := withinLimits(name, archive.File, int64(len(data))); err != nil {
+		return nil, err
 	}
 	all := &contents{parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
 	for _, entry := range archive.File {
@@ -57,7 +53,7 @@ func unpack(name string, data []byte) (*contents, error) {
 		if _, twice := all.parts[partName]; twice {
 			return nil, errDamaged(name, partName, "it is there twice")
 		}
-		plain, err := readEntry(entry)
+		plain, err := readPart(partName, entry)
 		if errors.Is(err, errLonger) {
 			return nil, errTooLarge(name)
 		}
@@ -72,12 +68,19 @@ func unpack(name string, data []byte) (*contents, error) {
 
 var errLonger = errors.New("longer than declared")
 
-func readEntry(entry *zip.File) ([]byte, error) {
+func readPart(part string, entry *zip.File) ([]byte, error) {
 	reader, err := entry.Open()
 	if err != nil {
 		return nil, err
 	}
 	defer reader.Close()
+	if passedThrough(part, entry) {
+		count, err := io.Copy(io.Discard, io.LimitReader(reader, int64(entry.UncompressedSize64)+1))
+		if err == nil && uint64(count) > entry.UncompressedSize64 {
+			err = errLonger
+		}
+		return []byte(passedMark), err
+	}
 	var plain bytes.Buffer
 	// A declared size may be a lie: the memory is taken as the bytes come.
 	plain.Grow(int(min(entry.UncompressedSize64, entry.CompressedSize64*64)) + bytes.MinRead)
@@ -100,10 +103,6 @@ func canonicalPart(name string) string {
 		return "xl/sharedStrings.xml"
 	}
 	return name
-}
-
-func errTooLarge(name string) error {
-	return fmt.Errorf("%s is too large once unpacked (over %d MB): copy the carcass sheets to a workbook of their own", name, LargestFile>>20)
 }
 
 func errDamaged(name, part, what string) error {

@@ -12,9 +12,6 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// LargestFile is the most that is read from disk, and the most a workbook may hold once unpacked.
-const LargestFile = 1 << 30
-
 // fileKind is what a file turned out to be, of the kinds that can be used.
 type fileKind uint8
 
@@ -40,7 +37,11 @@ func readWhole(path string) ([]byte, error) {
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("%s is no file but a device or a pipe: save the workbook to a file and name that", path)
 	case info.Size() > LargestFile:
-		return nil, fmt.Errorf("%s is enormous (%d MB): copy the carcass sheets to a workbook of their own", name, info.Size()>>20)
+		return nil, errEnormous(name, info.Size())
+	case info.Size() > suspectSize:
+		if err := refuseLarge(path, info.Size()); err != nil {
+			return nil, err
+		}
 	}
 	data, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrPermission) {

@@ -33,6 +33,9 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the results of %s can't be packed: %w", filepath.Base(b.Path), err)
 	}
+	if err := b.readBack(packed); err != nil {
+		return nil, err
+	}
 	b.saved = packed
 	return packed, nil
 }
@@ -188,7 +191,7 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 		if was := b.contents.packed[name]; was.is(plain) {
 			if raw, err := was.entry.OpenRaw(); err == nil {
 				data, err := io.ReadAll(raw)
-				return packedBytes{was.entry.Method, was.entry.CRC32, len(plain), [][]byte{data}}, err
+				return packedBytes{was.entry.Method, was.entry.CRC32, int(was.entry.UncompressedSize64), [][]byte{data}}, err
 			}
 		}
 	}
