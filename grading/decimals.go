@@ -9,3 +9,6 @@ var (
 
 // exact makes a decimal of a constant written in the source.
 func exact(text string) decimal.Decimal { return decimal.RequireFromString(text) }
+
+// comparedDecimals is how many decimals of a figure are compared where a key does not say.
+const comparedDecimals = 6

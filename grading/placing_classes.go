@@ -26,19 +26,6 @@ type entries struct {
 	carcasses []*Graded
 }
 
-// isSimple reports whether a name has nothing but small letters and single spaces between them, as most names of measures.
-func isSimple(name string) bool {
-	previous := byte(' ')
-	for i := range len(name) {
-		letter := name[i]
-		if (letter < 'a' || letter > 'z') && (letter != ' ' || previous == ' ') {
-			return false
-		}
-		previous = letter
-	}
-	return previous != ' '
-}
-
 // sortIntoClasses puts every carcass into its class. Classes come in the order of the rulebook, then by name, species
 // and basis, so that they do not depend on the order of rows.
 func sortIntoClasses(graded []*Graded, book *rules.Rulebook) []entries {

@@ -102,3 +102,16 @@ func sameName(name string) string {
 	}
 	return strings.ToLower(strings.Join(strings.Fields(name), " "))
 }
+
+// isSimple reports whether a name has nothing but small letters and single spaces between them, as most names of measures.
+func isSimple(name string) bool {
+	previous := byte(' ')
+	for i := range len(name) {
+		letter := name[i]
+		if (letter < 'a' || letter > 'z') && (letter != ' ' || previous == ' ') {
+			return false
+		}
+		previous = letter
+	}
+	return previous != ' '
+}

@@ -10,9 +10,6 @@ import (
 	"railbook/rules"
 )
 
-// comparedDecimals is how many decimals of a figure are compared where a key does not say.
-const comparedDecimals = 6
-
 // ranker orders carcasses by the keys of one ranking. Carcasses it cannot order are in left.
 type ranker struct {
 	book    *rules.Rulebook

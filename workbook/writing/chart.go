@@ -32,3 +32,12 @@ func cellRange(sheet string, column, from, to int) string {
 	}
 	return fmt.Sprintf("%s!$%s$%d:$%s$%d", quoteSheet(sheet), name, from, name, to)
 }
+
+// What a chart covers of its sheet.
+const (
+	chartWidth     = 480 // pixels
+	chartHeight    = 278 // so that it ends within its rows, of which the library counts 18 pixels each
+	chartRows      = 16  // rows of the sheet that a chart covers
+	chartRowHeight = 15  // points, of the blank rows under a chart
+	rowsOfAPage    = 42  // of the Summary sheet, at the scale to which its width is fitted
+)

@@ -14,18 +14,11 @@ import (
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
 const (
-	chartWidth    = 480 // pixels
-	chartHeight   = 278 // so that it ends within its rows, of which the library counts 18 pixels each
-	chartRows     = 16  // rows of the sheet that a chart covers
-	rowsOfAPage   = 42  // of the Summary sheet, at the scale to which its width is fitted
 	barColour     = "6E6A63"
 	paleBarColour = "C4BEB2"
 	dotColour     = "262626"
 	mostDots      = 2000 // of a scatter chart: more cannot be told apart
 )
-
-// chartRowHeight is the height in points of the blank rows under a chart.
-const chartRowHeight = 15
 
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
 // and the charts are added then, for only then is it known where their figures stand.

@@ -1,7 +1,6 @@
 package writing
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -101,24 +100,4 @@ func (l *reviewLimits) corrected(p *page, key limitKey) {
 	case measure.KindGrade:
 		p.prompt(reviewCorrected, rows, title, "A grade with its third, such as Low Choice.")
 	}
-}
-
-// rangesPerRule keeps a rule's list of ranges short enough for every spreadsheet program.
-const rangesPerRule = 400
-
-// rowSpans joins rows that follow one another: "K6:K9", "K12".
-func rowSpans(column string, rows []int) []string {
-	var spans []string
-	for i := 0; i < len(rows); {
-		from := i
-		for i++; i < len(rows) && rows[i] == rows[i-1]+1; {
-			i++
-		}
-		if i == from+1 {
-			spans = append(spans, fmt.Sprintf("%s%d", column, rows[from]))
-		} else {
-			spans = append(spans, fmt.Sprintf("%s%d:%s%d", column, rows[from], column, rows[i-1]))
-		}
-	}
-	return spans
 }

@@ -26,3 +26,15 @@ func writeSheets(results *Results) error {
 	}
 	return nil
 }
+
+// Write adds the computed columns beside the user's data, and our sheets and the rulebook behind the user's own. It does
+// not save it.
+func Write(results *Results) error {
+	if err := writeColumns(results); err != nil {
+		return err
+	}
+	if err := writeSheets(results); err != nil {
+		return err
+	}
+	return AddRulebookSheets(results.Book, results.Rules.Tables)
+}

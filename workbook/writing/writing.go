@@ -27,15 +27,3 @@ type Results struct {
 	Sealed    []reading.SealedLine   // what the signature covers; empty while provisional
 	LastYear  []reading.LastYearLine // set beside this year on the Summary; empty for none
 }
-
-// Write adds the computed columns beside the user's data, and our sheets and the rulebook behind the user's own. It does
-// not save it.
-func Write(results *Results) error {
-	if err := writeColumns(results); err != nil {
-		return err
-	}
-	if err := writeSheets(results); err != nil {
-		return err
-	}
-	return AddRulebookSheets(results.Book, results.Rules.Tables)
-}
