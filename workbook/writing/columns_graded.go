@@ -153,7 +153,7 @@ func (r *gradedReferences) computed(column grading.Column) entry {
 	}
 	r.lost = false
 	if formula, has := r.graded.Formula(column.Measure, r); has && !r.lost {
-		drawn.value = live{formula, drawn.value}
+		drawn.value = live{formula: formula, value: drawn.value}
 	}
 	return drawn
 }

@@ -161,14 +161,14 @@ func (t *placingsTable) class(class grading.ClassPlacing) {
 		name += " · " + kindOfClass{class.Species, class.Basis}.words()
 	}
 	t.page.across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), band, 1, width)
-	words := rankingWords(class.Ranking)
+	ranked := rankingWords(class.Ranking)
 	if class.Split != "" {
-		words += " " + class.Split
+		ranked += " " + class.Split
 	}
 	if percents := percentWords(class, t.measures[kindOfClass{class.Species, class.Basis}]); percents != "" {
-		words += " " + percents
+		ranked += " " + percents
 	}
-	t.page.across(words, note, 1, width)
+	t.page.across(ranked, note, 1, width)
 	if !t.shared {
 		t.page.write(t.headings(class)...)
 	}
