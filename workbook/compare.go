@@ -33,9 +33,9 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 	if err != nil {
 		return nil, err
 	}
-	comparison := &writing.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: grading.IdleLimits(new)}
-	if comparison.OldName == comparison.NewName {
-		comparison.OldName, comparison.NewName = filepath.Base(oldPath), filepath.Base(newPath)
+	compared := &writing.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: grading.IdleLimits(new)}
+	if compared.OldName == compared.NewName {
+		compared.OldName, compared.NewName = filepath.Base(oldPath), filepath.Base(newPath)
 	}
 	for _, path := range past {
 		reading := options
@@ -45,12 +45,12 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 			return nil, err
 		}
 		options.stage("comparing " + path)
-		comparison.Fairs = append(comparison.Fairs, writing.ComparedFair{
+		compared.Fairs = append(compared.Fairs, writing.ComparedFair{
 			Name:       filepath.Base(path),
 			Comparison: grading.Compare(work.results.Read.Carcasses, work.under(old), work.under(new)),
 		})
 	}
-	outcome := &CompareOutcome{Comparison: comparison, Path: options.Output}
+	outcome := &CompareOutcome{Comparison: compared, Path: options.Output}
 	if outcome.Path == "" {
 		outcome.Path = freshBeside(newPath, "compared")
 	}
