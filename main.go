@@ -14,18 +14,18 @@ import (
 	"sync"
 	"syscall"
 
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook"
+	"railbook/workbook/result"
+	"railbook/workbook/xlsx"
+
 	"github.com/rs/zerolog"
 	"github.com/schollz/progressbar/v3"
 	"github.com/shopspring/decimal"
 	"github.com/urfave/cli/v2"
 	"golang.org/x/sync/errgroup"
 	"golang.org/x/term"
-
-	"railbook/rules"
-	"railbook/rules/measure"
-	"railbook/workbook"
-	"railbook/workbook/parts"
-	"railbook/workbook/writing"
 )
 
 // The exit statuses.
@@ -80,7 +80,7 @@ func endOnSignal() {
 	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGPIPE)
 	go func() {
 		<-told
-		parts.Abandon()
+		xlsx.Abandon()
 		os.Exit(exitFailed)
 	}()
 }
@@ -332,7 +332,7 @@ func checkAction(c *cli.Context) error {
 	defer done()
 	options.Force = c.Bool("force")
 	onHold := false
-	var all []*writing.Results
+	var all []*result.Results
 	for _, path := range paths {
 		results, err := workbook.Examine(path, options)
 		if err != nil {
@@ -588,7 +588,7 @@ func readOptions(c *cli.Context) (options workbook.Options, done func(), err err
 	options = workbook.Options{
 		Rulebook: c.String("rulebook"), Rosters: c.StringSlice("roster"), Second: c.String("second"),
 		Species: rules.Species(strings.ToLower(c.String("species"))), Passwords: c.StringSlice("password"),
-		Date: c.String("date"), Version: version, Door: parts.NewDoor(inputs(c)...),
+		Date: c.String("date"), Version: version, Door: xlsx.NewDoor(inputs(c)...),
 	}
 	if options.BasePrices, err = basePrices(c.StringSlice("base-price")); err != nil {
 		return options, nil, err
@@ -635,7 +635,7 @@ func columns(values []string) (map[measure.ID]string, error) {
 }
 
 // openLog makes the log: JSON lines to a file, readable lines on the terminal where asked for, or nothing.
-func openLog(c *cli.Context, door *parts.Door) (log zerolog.Logger, done func(), err error) {
+func openLog(c *cli.Context, door *xlsx.Door) (log zerolog.Logger, done func(), err error) {
 	var writers []io.Writer
 	done = func() {}
 	if path := c.String("log"); path != "" {
@@ -654,7 +654,7 @@ func openLog(c *cli.Context, door *parts.Door) (log zerolog.Logger, done func(),
 		return zerolog.Nop(), done, nil
 	}
 	log = zerolog.New(zerolog.MultiLevelWriter(writers...)).With().Timestamp().Logger()
-	log.Info().Str(parts.LogProgram, parts.OurProgram).Str("version", version).Str("command", c.Command.Name).Msg("started")
+	log.Info().Str(xlsx.LogProgram, xlsx.OurProgram).Str("version", version).Str("command", c.Command.Name).Msg("started")
 	return log, done, nil
 }
 

@@ -1,10 +1,10 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // beefOnTheRail is a beef carcass between ribbing and the judge's card.
@@ -12,10 +12,10 @@ import (
 // Yield grade: 7 CFR 54.105(a), since moved to an AMS standard (amended 81 FR 10565, 2016); NDSU Ag Hub, "Yield grades
 // of carcasses"; BIF Guidelines, "Final Calculated Yield Grade". Cutability, percent boneless, closely trimmed retail
 // cuts of the round, loin, rib and chuck: Montana State University Extension 2017; Utah State University Extension 2004.
-var beefOnTheRail = &plan{
-	species: rules.Beef,
-	basis:   rules.OnTheRail,
-	definitions: append([]definition{
+var beefOnTheRail = &Plan{
+	Species: rules.Beef,
+	Basis:   rules.OnTheRail,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, hotCarcassWeight},
 		{measure.MeasuredFat, measuredFat},
@@ -23,11 +23,11 @@ var beefOnTheRail = &plan{
 		{measure.RibeyeArea, ribeyeArea},
 		{measure.InternalFat, internalFat},
 		{measure.DressingPercent, dressingPercent},
-		{measure.YieldGrade, arithmetic{{of: rounded{beefYieldGrade, 6}}}},
+		{measure.YieldGrade, Arithmetic{{Of: Rounded{beefYieldGrade, 6}}}},
 		{measure.WholeYieldGrade, wholeYieldGrade},
-		{measure.Cutability, arithmetic{{of: rounded{beefCutability, 6}, equation: beefRetailCuts}}},
+		{measure.Cutability, Arithmetic{{Of: Rounded{beefCutability, 6}, equation: beefRetailCuts}}},
 		{measure.RibeyePerHundredweight, ribeyePerHundredweight},
-		{measure.MarblingScore, arithmetic{{of: whole{of: reading(measure.Marbling)}}}},
+		{measure.MarblingScore, Arithmetic{{Of: Whole{Of: reading(measure.Marbling)}}}},
 		{measure.OverallMaturity, overallMaturity},
 		{measure.QualityGrade, beefQuality{}},
 		{measure.Price, beefPrice},
@@ -71,24 +71,24 @@ var (
 		addend("-0.0093", measure.HotCarcassWeight), addend("0.740", measure.RibeyeArea))
 
 	// The whole grade drops the fraction and stays within 1 to 5 (7 CFR 54.105; BIF Guidelines).
-	wholeYieldGrade = arithmetic{{of: whole{of: figure(measure.YieldGrade), bounded: true, from: 1, to: 5}}}
+	wholeYieldGrade = Arithmetic{{Of: Whole{Of: ComputedFigure(measure.YieldGrade), Bounded: true, From: 1, To: 5}}}
 
 	// Contest count on a grid of ten dots to the square inch (SDSU Extension; common practice).
-	ribeyeArea = arithmetic{
-		{of: reading(measure.RibeyeArea)},
-		{of: rounded{linear("0", addend("1", measure.DotsOutlined), addend("-0.1", measure.DotsMissing), addend("0.1", measure.DotsOutside)), 6}},
+	ribeyeArea = Arithmetic{
+		{Of: reading(measure.RibeyeArea)},
+		{Of: Rounded{linear("0", addend("1", measure.DotsOutlined), addend("-0.1", measure.DotsMissing), addend("0.1", measure.DotsOutside)), 6}},
 	}
 
-	internalFat = arithmetic{
-		{of: reading(measure.InternalFat)},
+	internalFat = Arithmetic{
+		{Of: reading(measure.InternalFat)},
 		{
-			of:      setting{"customary KPH", func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.CustomaryKPH }},
+			Of:      setting{"customary KPH", func(s *rules.Settings, _ rules.Species) decimal.NullDecimal { return s.CustomaryKPH }},
 			assumed: "KPH {} %, customary",
 		},
 	}
 
-	ribeyePerHundredweight = arithmetic{{of: quotient{
-		over: linear("0", addend("100", measure.RibeyeArea)), under: figure(measure.HotCarcassWeight), places: 6,
+	ribeyePerHundredweight = Arithmetic{{Of: Quotient{
+		Over: linear("0", addend("100", measure.RibeyeArea)), Under: ComputedFigure(measure.HotCarcassWeight), Places: 6,
 		zero: "the hot carcass weight is zero",
 	}}}
 

@@ -1,19 +1,19 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // overallMaturity is the maturity of the carcass as a whole: given as one, or put together from bone and lean. Where the
 // sheet has none the carcass is taken for a young one, as contest cattle are.
-var overallMaturity = arithmetic{
-	{of: whole{of: reading(measure.Maturity)}},
-	{of: combinedMaturity{}},
-	{of: whole{of: reading(measure.SkeletalMaturity)}, assumed: "maturity {}, the skeletal alone"},
-	{of: whole{of: reading(measure.LeanMaturity)}, assumed: "maturity {}, the lean alone"},
-	{of: linear("150"), assumed: "maturity {}, for the sheet has none"},
+var overallMaturity = Arithmetic{
+	{Of: Whole{Of: reading(measure.Maturity)}},
+	{Of: combinedMaturity{}},
+	{Of: Whole{Of: reading(measure.SkeletalMaturity)}, assumed: "maturity {}, the skeletal alone"},
+	{Of: Whole{Of: reading(measure.LeanMaturity)}, assumed: "maturity {}, the lean alone"},
+	{Of: linear("150"), assumed: "maturity {}, for the sheet has none"},
 }
 
 // combinedMaturity puts skeletal and lean maturity together: differing by 40 or less they are averaged; by more, the
@@ -22,8 +22,8 @@ var overallMaturity = arithmetic{
 // (U.S. standards for grades of carcass beef). Half a point goes to the skeletal side, which the standard favours.
 type combinedMaturity struct{}
 
-func (combinedMaturity) operands() []expression {
-	return []expression{reading(measure.SkeletalMaturity), reading(measure.LeanMaturity)}
+func (combinedMaturity) operands() []Expression {
+	return []Expression{reading(measure.SkeletalMaturity), reading(measure.LeanMaturity)}
 }
 
 func (combinedMaturity) value(g *Graded) (decimal.Decimal, string) {

@@ -3,9 +3,9 @@ package grading
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // beefQuality is the quality grade of a beef carcass, from marbling and overall maturity.

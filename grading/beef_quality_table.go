@@ -22,51 +22,51 @@ type qualityLine struct {
 // Standard, and everything in C, D and E. Our own reading: the thirds of B slide in parallel with its Prime.
 var beefQualityTable = []qualityLine{
 	{1, utility, noThird, 0, 0},
-	{1, standard, lowThird, 100, 100},
+	{1, standard, LowThird, 100, 100},
 	{1, standard, middleThird, 167, 167},
 	{1, standard, highThird, 234, 234},
-	{1, selectGrade, lowThird, 300, 300},
+	{1, selectGrade, LowThird, 300, 300},
 	{1, selectGrade, highThird, 350, 350},
-	{1, choice, lowThird, 400, 400},
-	{1, choice, middleThird, 500, 500},
-	{1, choice, highThird, 600, 600},
-	{1, prime, lowThird, 700, 700},
+	{1, Choice, LowThird, 400, 400},
+	{1, Choice, middleThird, 500, 500},
+	{1, Choice, highThird, 600, 600},
+	{1, prime, LowThird, 700, 700},
 	{1, prime, middleThird, 800, 800},
 	{1, prime, highThird, 900, 900},
 
 	{2, utility, noThird, 0, 0},
 	{2, standard, noThird, 100, 200},
 	{2, standard, highThird, 300, 300},
-	{2, choice, lowThird, 500, 500},
-	{2, choice, middleThird, 500, 600},
-	{2, choice, highThird, 600, 700},
-	{2, prime, lowThird, 700, 800},
+	{2, Choice, LowThird, 500, 500},
+	{2, Choice, middleThird, 500, 600},
+	{2, Choice, highThird, 600, 700},
+	{2, prime, LowThird, 700, 800},
 	{2, prime, middleThird, 800, 900},
 	{2, prime, highThird, 900, 1000},
 
 	{3, cutter, noThird, 0, 0},
 	{3, utility, noThird, 100, 200},
-	{3, commercial, lowThird, 400, 500},
+	{3, commercial, LowThird, 400, 500},
 	{3, commercial, middleThird, 500, 600},
 	{3, commercial, highThird, 600, 700},
 
 	{4, canner, noThird, 0, 0},
 	{4, cutter, noThird, 100, 100},
 	{4, utility, noThird, 200, 300},
-	{4, commercial, lowThird, 500, 600},
+	{4, commercial, LowThird, 500, 600},
 	{4, commercial, middleThird, 600, 700},
 	{4, commercial, highThird, 700, 800},
 
 	{5, canner, noThird, 0, 0},
 	{5, cutter, noThird, 100, 200},
 	{5, utility, noThird, 300, 400},
-	{5, commercial, lowThird, 600, 700},
+	{5, commercial, LowThird, 600, 700},
 	{5, commercial, middleThird, 700, 800},
 	{5, commercial, highThird, 800, 900},
 }
 
 var beefGradeNames = map[grade]string{
-	prime: "Prime", choice: "Choice", selectGrade: "Select", standard: "Standard", commercial: "Commercial",
+	prime: "Prime", Choice: "Choice", selectGrade: "Select", standard: "Standard", commercial: "Commercial",
 	utility: "Utility", cutter: "Cutter", canner: "Canner",
 }
 
@@ -74,8 +74,8 @@ var beefGradeNames = map[grade]string{
 var beefGradeValues = func() (values [prime + 1][highThird + 1]measure.Value) {
 	for grade, name := range beefGradeNames {
 		values[grade][noThird] = wholeGradeValue(grade, name)
-		for _, third := range []third{lowThird, middleThird, highThird} {
-			values[grade][third] = thirdValue(grade, name, third)
+		for _, third := range []third{LowThird, middleThird, highThird} {
+			values[grade][third] = ThirdValue(grade, name, third)
 		}
 	}
 	return values
@@ -96,7 +96,7 @@ func (l qualityLine) lowered(sixths int64) (grade, third) {
 	if l.grade < commercial || sixths == 0 {
 		return l.grade, l.third
 	}
-	scale := map[grade]int64{commercial: 1, standard: 1, selectGrade: 2, choice: 3, prime: 4}[l.grade]
+	scale := map[grade]int64{commercial: 1, standard: 1, selectGrade: 2, Choice: 3, prime: 4}[l.grade]
 	if scale == 1 {
 		sixths = min(sixths, 3)
 	}
@@ -107,11 +107,11 @@ func (l qualityLine) lowered(sixths int64) (grade, third) {
 // middleTwelfths is the middle of the label within its grade.
 func (l qualityLine) middleTwelfths() int64 {
 	switch {
-	case l.grade == selectGrade && l.third == lowThird:
+	case l.grade == selectGrade && l.third == LowThird:
 		return 3
 	case l.grade == selectGrade:
 		return 9
-	case l.third == lowThird:
+	case l.third == LowThird:
 		return 2
 	case l.third == highThird:
 		return 10
@@ -120,16 +120,16 @@ func (l qualityLine) middleTwelfths() int64 {
 }
 
 func readBack(group, twelfths int64) (grade, third) {
-	within := lowThird + third(twelfths%12/4)
+	within := LowThird + third(twelfths%12/4)
 	switch scale := twelfths / 12; {
 	case scale >= 4:
 		return prime, within
 	case scale == 3:
-		return choice, within
+		return Choice, within
 	case scale == 2 && group > 1:
 		return standard, highThird
 	case scale == 2 && twelfths%12 < 6:
-		return selectGrade, lowThird
+		return selectGrade, LowThird
 	case scale == 2:
 		return selectGrade, highThird
 	case scale < 1:

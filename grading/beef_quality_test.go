@@ -4,9 +4,9 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"railbook/rules/measure"
+
+	"pgregory.net/rapid"
 )
 
 func qualityOf(t testing.TB, maturity, marbling string) Figure {

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 )
 
 var defaultBook = rules.Default()
@@ -42,11 +42,11 @@ func testValue(t testing.TB, id measure.ID, text string) measure.Value {
 		return measure.Value{Text: text}
 	case measure.KindMark:
 		if text == "yes" {
-			return measure.Value{Number: one, Text: text}
+			return measure.Value{Number: One, Text: text}
 		}
 		return measure.Value{Text: text}
 	}
-	return measure.NumberValue(exact(text))
+	return measure.NumberValue(Exact(text))
 }
 
 // gradedBeef grades a carcass by the default rulebook.
@@ -65,7 +65,7 @@ func yieldCarcass(t testing.TB, weight, fat, ribeye, internalFat string) *Graded
 func wantNumber(t *testing.T, g *Graded, id measure.ID, want string) {
 	t.Helper()
 	value, ok := g.Figure(id)
-	if !ok || !value.Number.Equal(exact(want)) {
+	if !ok || !value.Number.Equal(Exact(want)) {
 		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.Figures[id].Missing, want)
 	}
 }
@@ -73,7 +73,7 @@ func wantNumber(t *testing.T, g *Graded, id measure.ID, want string) {
 func wantNear(t *testing.T, g *Graded, id measure.ID, want, within string) {
 	t.Helper()
 	value, ok := g.Figure(id)
-	if !ok || value.Number.Sub(exact(want)).Abs().GreaterThan(exact(within)) {
+	if !ok || value.Number.Sub(Exact(want)).Abs().GreaterThan(Exact(within)) {
 		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.Figures[id].Missing, want, within)
 	}
 }
@@ -110,7 +110,7 @@ func TestYieldGradeOfWorkedExamples(t *testing.T) {
 		t.Run(test.source+" "+test.want, func(t *testing.T) {
 			g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
 			wantNear(t, g, measure.YieldGrade, test.want, test.within)
-			wantNumber(t, g, measure.WholeYieldGrade, exact(test.want).Truncate(0).String())
+			wantNumber(t, g, measure.WholeYieldGrade, Exact(test.want).Truncate(0).String())
 		})
 	}
 }
@@ -123,7 +123,7 @@ func TestYieldGradeDisagreesWithTheTwoMisprintedRows(t *testing.T) {
 	} {
 		g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
 		wantNumber(t, g, measure.YieldGrade, test.want)
-		if g.Figures[measure.YieldGrade].Value.Number.Round(2).Equal(exact(test.printed)) {
+		if g.Figures[measure.YieldGrade].Value.Number.Round(2).Equal(Exact(test.printed)) {
 			t.Errorf("the misprint %s is reproduced", test.printed)
 		}
 	}
@@ -141,8 +141,8 @@ func TestYieldGradeOfTrialMeansInMetricUnits(t *testing.T) {
 	} {
 		t.Run(test.source+" "+test.want, func(t *testing.T) {
 			g := yieldCarcass(t,
-				exact(test.weight).DivRound(exact("0.45359237"), 4).String(), exact(test.fat).DivRound(exact("2.54"), 4).String(),
-				exact(test.ribeye).DivRound(exact("6.4516"), 4).String(), test.internalFat)
+				Exact(test.weight).DivRound(Exact("0.45359237"), 4).String(), Exact(test.fat).DivRound(Exact("2.54"), 4).String(),
+				Exact(test.ribeye).DivRound(Exact("6.4516"), 4).String(), test.internalFat)
 			wantNear(t, g, measure.YieldGrade, test.want, ".1")
 		})
 	}
@@ -159,7 +159,7 @@ func TestWhatMakesOneWholeYieldGrade(t *testing.T) {
 		t.Fatalf("the yield grade has %d addends", len(equation.Addends))
 	}
 	for _, addend := range equation.Addends {
-		if grade := addend.Coefficient.Mul(exact(step[addend.Measure])).Abs(); grade.Sub(one).Abs().GreaterThan(exact("0.05")) {
+		if grade := addend.Coefficient.Mul(Exact(step[addend.Measure])).Abs(); grade.Sub(One).Abs().GreaterThan(Exact("0.05")) {
 			t.Errorf("%s %s makes %s of a grade, not about one", step[addend.Measure], addend.Measure, grade)
 		}
 	}
@@ -171,7 +171,7 @@ func TestTermsAddUpToTheYieldGrade(t *testing.T) {
 	for _, term := range figure.Terms {
 		sum = sum.Add(term.Value.Number)
 	}
-	if len(figure.Terms) != 5 || !sum.Equal(figure.Value.Number) || !figure.Terms[0].Value.Number.Equal(exact("2.5")) {
+	if len(figure.Terms) != 5 || !sum.Equal(figure.Value.Number) || !figure.Terms[0].Value.Number.Equal(Exact("2.5")) {
 		t.Errorf("the terms %v add up to %s, not to %s", figure.Terms, sum, figure.Value.Text)
 	}
 }
@@ -242,7 +242,7 @@ func TestCutabilityInTheMiddleOfAYieldGrade(t *testing.T) {
 	} {
 		g := yieldCarcass(t, "750", test.fat, "13", "2.5")
 		wantNumber(t, g, measure.WholeYieldGrade, test.yieldGrade)
-		if cut := g.Figures[measure.Cutability].Value.Number; cut.LessThan(exact(test.from)) || cut.GreaterThan(exact(test.to)) {
+		if cut := g.Figures[measure.Cutability].Value.Number; cut.LessThan(Exact(test.from)) || cut.GreaterThan(Exact(test.to)) {
 			t.Errorf("yield grade %s has a cutability of %s, outside %s to %s", test.yieldGrade, cut, test.from, test.to)
 		}
 	}

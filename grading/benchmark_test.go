@@ -10,12 +10,12 @@ import (
 
 // BenchmarkGrade is ns for one carcass of each species and basis.
 func BenchmarkGrade(b *testing.B) {
-	for _, plan := range plans {
-		b.Run(string(plan.species)+" "+string(plan.basis), func(b *testing.B) {
+	for _, plan := range Plans {
+		b.Run(string(plan.Species)+" "+string(plan.Basis), func(b *testing.B) {
 			random := rand.New(rand.NewPCG(7, 8))
 			carcasses := make([]*Carcass, 512)
 			for at := range carcasses {
-				carcasses[at] = &Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}
+				carcasses[at] = &Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}
 			}
 			gradeAll(b, carcasses)
 		})
@@ -41,7 +41,7 @@ func gradeAll(b *testing.B, carcasses []*Carcass) {
 func BenchmarkFormulas(b *testing.B) {
 	random := rand.New(rand.NewPCG(7, 8))
 	readings := borderBeef(random)
-	graded := Grade(&Carcass{Species: beefOnTheRail.species, Basis: beefOnTheRail.basis, Readings: readings}, defaultBook)
+	graded := Grade(&Carcass{Species: beefOnTheRail.Species, Basis: beefOnTheRail.Basis, Readings: readings}, defaultBook)
 	b.Run("shape", func(b *testing.B) {
 		for b.Loop() {
 			graded.Shape()

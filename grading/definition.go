@@ -3,16 +3,16 @@ package grading
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // definition says how one measure of a species is computed.
 type definition struct {
-	measure measure.ID
-	rule    rule
+	Measure measure.ID
+	Rule    rule
 }
 
 // rule computes one measure. A rule may have several ways of doing it; the way taken is remembered with the carcass, so
@@ -31,26 +31,26 @@ const notTaken int8 = -1
 
 // arithmetic is the rule of a measure that is a number: ways in the order of preference, of which the first whose
 // operands are all there is taken. A reading that could not be understood is never passed over for the next way.
-type arithmetic []way
+type Arithmetic []way
 
 // way is one way of computing a measure.
 type way struct {
-	of       expression
-	when     func(*rules.Settings) bool // the rulebook asks for it; nil: always
+	Of       Expression
+	When     func(*rules.Settings) bool // the rulebook asks for it; nil: always
 	onlyIf   func(*Graded) bool         // it is for such carcasses only; nil: for all
 	refuse   string                     // there is no figure, for this reason; of is nil then
 	equation string                     // empty: that of the figure it rests on
 	assumed  string                     // "{}" stands for the value
 	assumes  func(*Graded) bool         // nil: always
 	estimate bool
-	needs    []expression // the operands, found once
+	needs    []Expression // the operands, found once
 }
 
-func (a arithmetic) figure(g *Graded, id measure.ID) (Figure, int8) {
+func (a Arithmetic) figure(g *Graded, id measure.ID) (Figure, int8) {
 	missing, tried := "", 0
 	for at := range a {
 		way := &a[at]
-		if way.when != nil && !way.when(&g.book.Settings) || way.onlyIf != nil && !way.onlyIf(g) {
+		if way.When != nil && !way.When(&g.Book.Settings) || way.onlyIf != nil && !way.onlyIf(g) {
 			continue
 		}
 		if way.refuse != "" {
@@ -74,20 +74,20 @@ func (a arithmetic) figure(g *Graded, id measure.ID) (Figure, int8) {
 
 // isReading reports whether the way taken gives nothing but the reading of the measure itself, which need not be kept twice.
 func (d *definition) isReading(taken int8) bool {
-	ways, ok := d.rule.(arithmetic)
+	ways, ok := d.Rule.(Arithmetic)
 	if !ok || taken == notTaken {
 		return false
 	}
-	return ways[taken].of == reading(d.measure)
+	return ways[taken].Of == reading(d.Measure)
 }
 
 func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 	made := Figure{Equation: w.equation, Estimate: w.estimate}
 	if rounded, linear := w.linear(); linear {
-		made.Terms = rounded.of.(Linear).terms(g)
-		made.Value = valueOf(id, sumOf(made.Terms).Round(rounded.places))
+		made.Terms = rounded.Of.(Linear).terms(g)
+		made.Value = valueOf(id, sumOf(made.Terms).Round(rounded.Places))
 	} else {
-		number, problem := w.of.value(g)
+		number, problem := w.Of.value(g)
 		if problem != "" {
 			return Figure{Missing: problem}, notTaken
 		}
@@ -101,10 +101,10 @@ func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 }
 
 // linear gives the way's expression where it is a rounded sum.
-func (w *way) linear() (of rounded, ok bool) {
-	of, ok = w.of.(rounded)
+func (w *way) linear() (of Rounded, ok bool) {
+	of, ok = w.Of.(Rounded)
 	if ok {
-		_, ok = of.of.(Linear)
+		_, ok = of.Of.(Linear)
 	}
 	return of, ok
 }
@@ -118,16 +118,16 @@ func valueOf(id measure.ID, number decimal.Decimal) measure.Value {
 }
 
 // lacking says what an expression needs and the carcass has not.
-func lacking(g *Graded, needs []expression) (reason string, unreadable bool) {
+func lacking(g *Graded, needs []Expression) (reason string, unreadable bool) {
 	for _, operand := range needs {
 		var lack string
 		switch operand := operand.(type) {
 		case reading:
 			lack, unreadable = g.lacksReading(measure.ID(operand))
-		case figure:
+		case ComputedFigure:
 			lack, unreadable = g.lacks(measure.ID(operand))
 		case setting:
-			if !operand.of(&g.book.Settings, g.Species).Valid {
+			if !operand.of(&g.Book.Settings, g.Species).Valid {
 				lack = "the rulebook sets no " + operand.name
 			}
 		}
@@ -177,7 +177,7 @@ func absent(id measure.ID) string {
 // inherit makes the figure an estimate where it rests on one, and gives it the name of the equation it rests on.
 func (w *way) inherit(g *Graded, made *Figure) {
 	for _, operand := range w.needs {
-		if name, ok := operand.(figure); ok {
+		if name, ok := operand.(ComputedFigure); ok {
 			under := g.Figures[measure.ID(name)]
 			made.Estimate = made.Estimate || under.Estimate
 			if made.Equation == "" {
@@ -198,15 +198,15 @@ func join(reason, another string) string {
 	return reason + "; " + another
 }
 
-func (a arithmetic) write(f *formula, taken int8, tightness int) { a[taken].of.write(f, tightness) }
+func (a Arithmetic) write(f *formula, taken int8, tightness int) { a[taken].Of.write(f, tightness) }
 
-func (a arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
+func (a Arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
 	for _, operand := range a[taken].needs {
 		switch operand := operand.(type) {
 		case reading:
 			shape = shapeOf(shape, g, measure.ID(operand))
-		case figure:
-			if definition, _ := g.plan.define(measure.ID(operand)); definition == nil {
+		case ComputedFigure:
+			if definition, _ := g.Plan.Define(measure.ID(operand)); definition == nil {
 				shape = shapeOf(shape, g, measure.ID(operand))
 			}
 		}
@@ -214,7 +214,7 @@ func (a arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
 	return shape
 }
 
-func (a arithmetic) ways() [][]measure.ID {
+func (a Arithmetic) ways() [][]measure.ID {
 	var all [][]measure.ID
 	for _, way := range a {
 		if way.refuse != "" {
@@ -225,7 +225,7 @@ func (a arithmetic) ways() [][]measure.ID {
 			switch operand := operand.(type) {
 			case reading:
 				needs = append(needs, measure.ID(operand))
-			case figure:
+			case ComputedFigure:
 				needs = append(needs, measure.ID(operand))
 			}
 		}

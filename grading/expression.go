@@ -1,22 +1,22 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // expression is the arithmetic of one figure, written down once: its exact value, its spreadsheet formula and what it
 // needs all come from it. Its forms are a closed set: reading, figure, setting, Linear, difference, product, quotient,
 // rounded, whole, and the few that one species alone has.
-type expression interface {
+type Expression interface {
 	// value gives the exact value; everything needed is known to be there. problem says why there is none all the same.
 	value(g *Graded) (value decimal.Decimal, problem string)
 	// write writes the spreadsheet formula; it puts itself in brackets where it binds less tightly than asked.
 	write(f *formula, tightness int)
 	// operands gives what it needs.
-	operands() []expression
+	operands() []Expression
 }
 
 // How tightly a form must bind to stand where it is written.
@@ -30,7 +30,7 @@ const (
 // reading is a measure as it stands on the sheet.
 type reading measure.ID
 
-func (r reading) operands() []expression { return []expression{r} }
+func (r reading) operands() []Expression { return []Expression{r} }
 
 func (r reading) value(g *Graded) (decimal.Decimal, string) {
 	return g.Readings[measure.ID(r)].Value.Number, ""
@@ -40,16 +40,16 @@ func (r reading) write(f *formula, _ int) { f.reading(measure.ID(r)) }
 
 // figure is a measure as it is defined for the species, computed or passed through; where the species does not define
 // it, it is the reading.
-type figure measure.ID
+type ComputedFigure measure.ID
 
-func (n figure) operands() []expression { return []expression{n} }
+func (n ComputedFigure) operands() []Expression { return []Expression{n} }
 
-func (n figure) value(g *Graded) (decimal.Decimal, string) {
+func (n ComputedFigure) value(g *Graded) (decimal.Decimal, string) {
 	value, _ := g.Figure(measure.ID(n))
 	return value.Number, ""
 }
 
-func (n figure) write(f *formula, tightness int) { f.figure(measure.ID(n), tightness) }
+func (n ComputedFigure) write(f *formula, tightness int) { f.figure(measure.ID(n), tightness) }
 
 // setting is a number that the rulebook fixes. A way of computing a figure that needs a setting which the board left
 // open is not taken.
@@ -58,14 +58,14 @@ type setting struct {
 	of   func(*rules.Settings, rules.Species) decimal.NullDecimal
 }
 
-func (s setting) operands() []expression { return []expression{s} }
+func (s setting) operands() []Expression { return []Expression{s} }
 
 func (s setting) value(g *Graded) (decimal.Decimal, string) {
-	return s.of(&g.book.Settings, g.Species).Decimal, ""
+	return s.of(&g.Book.Settings, g.Species).Decimal, ""
 }
 
 func (s setting) write(f *formula, _ int) {
-	number := s.of(&f.graded.book.Settings, f.graded.Species)
+	number := s.of(&f.graded.Book.Settings, f.graded.Species)
 	f.number(number.Decimal)
 }
 
@@ -83,17 +83,17 @@ type Addend struct {
 
 // linear makes a Linear of numbers and measures as a source prints them.
 func linear(constant string, addends ...Addend) Linear {
-	return Linear{Constant: exact(constant), Addends: addends}
+	return Linear{Constant: Exact(constant), Addends: addends}
 }
 
 func addend(coefficient string, id measure.ID) Addend {
-	return Addend{Coefficient: exact(coefficient), Measure: id}
+	return Addend{Coefficient: Exact(coefficient), Measure: id}
 }
 
-func (l Linear) operands() []expression {
-	var all []expression
+func (l Linear) operands() []Expression {
+	var all []Expression
 	for _, addend := range l.Addends {
-		all = append(all, figure(addend.Measure))
+		all = append(all, ComputedFigure(addend.Measure))
 	}
 	return all
 }
@@ -140,7 +140,7 @@ func sumOf(terms []Term) decimal.Decimal {
 
 func (l Linear) write(f *formula, tightness int) {
 	isSum := len(l.Addends) > 1 || len(l.Addends) == 1 && !l.Constant.IsZero()
-	isProduct := !isSum && len(l.Addends) == 1 && !l.Addends[0].Coefficient.Equal(one)
+	isProduct := !isSum && len(l.Addends) == 1 && !l.Addends[0].Coefficient.Equal(One)
 	defer f.brackets(isSum && tightness > loose || isProduct && tightness > asAddend)()
 	started := false
 	if !l.Constant.IsZero() || len(l.Addends) == 0 {
@@ -154,7 +154,7 @@ func (l Linear) write(f *formula, tightness int) {
 		case started:
 			f.add("+")
 		}
-		if size := addend.Coefficient.Abs(); !size.Equal(one) {
+		if size := addend.Coefficient.Abs(); !size.Equal(One) {
 			f.number(size)
 			f.add("*")
 		}
@@ -164,9 +164,9 @@ func (l Linear) write(f *formula, tightness int) {
 }
 
 // difference is from − less.
-type difference struct{ from, less expression }
+type difference struct{ from, less Expression }
 
-func (d difference) operands() []expression { return append(d.from.operands(), d.less.operands()...) }
+func (d difference) operands() []Expression { return append(d.from.operands(), d.less.operands()...) }
 
 func (d difference) value(g *Graded) (decimal.Decimal, string) {
 	from, less, problem := both(g, d.from, d.less)
@@ -181,9 +181,9 @@ func (d difference) write(f *formula, tightness int) {
 }
 
 // product is left · right.
-type product struct{ left, right expression }
+type product struct{ left, right Expression }
 
-func (p product) operands() []expression { return append(p.left.operands(), p.right.operands()...) }
+func (p product) operands() []Expression { return append(p.left.operands(), p.right.operands()...) }
 
 func (p product) value(g *Graded) (decimal.Decimal, string) {
 	left, right, problem := both(g, p.left, p.right)
@@ -198,88 +198,88 @@ func (p product) write(f *formula, tightness int) {
 }
 
 // quotient is over ÷ under, exact to the places it is rounded to.
-type quotient struct {
-	over, under expression
-	places      int32
+type Quotient struct {
+	Over, Under Expression
+	Places      int32
 	zero        string // what is said where under is zero or less: "live weight is zero"
 }
 
-func (q quotient) operands() []expression { return append(q.over.operands(), q.under.operands()...) }
+func (q Quotient) operands() []Expression { return append(q.Over.operands(), q.Under.operands()...) }
 
-func (q quotient) value(g *Graded) (decimal.Decimal, string) {
-	over, under, problem := both(g, q.over, q.under)
+func (q Quotient) value(g *Graded) (decimal.Decimal, string) {
+	over, under, problem := both(g, q.Over, q.Under)
 	if problem == "" && !under.IsPositive() {
 		problem = q.zero
 	}
 	if problem != "" {
 		return decimal.Decimal{}, problem
 	}
-	return over.DivRound(under, q.places), ""
+	return over.DivRound(under, q.Places), ""
 }
 
-func (q quotient) write(f *formula, _ int) {
+func (q Quotient) write(f *formula, _ int) {
 	f.add("ROUND(")
-	q.over.write(f, asAddend)
+	q.Over.write(f, asAddend)
 	f.add("/")
-	q.under.write(f, asDivisor)
-	f.places(q.places)
+	q.Under.write(f, asDivisor)
+	f.places(q.Places)
 }
 
 // rounded is of, rounded half away from zero.
-type rounded struct {
-	of     expression
-	places int32
+type Rounded struct {
+	Of     Expression
+	Places int32
 }
 
-func (r rounded) operands() []expression { return r.of.operands() }
+func (r Rounded) operands() []Expression { return r.Of.operands() }
 
-func (r rounded) value(g *Graded) (decimal.Decimal, string) {
-	value, problem := r.of.value(g)
-	return value.Round(r.places), problem
+func (r Rounded) value(g *Graded) (decimal.Decimal, string) {
+	value, problem := r.Of.value(g)
+	return value.Round(r.Places), problem
 }
 
-func (r rounded) write(f *formula, _ int) {
+func (r Rounded) write(f *formula, _ int) {
 	f.add("ROUND(")
-	r.of.write(f, loose)
-	f.places(r.places)
+	r.Of.write(f, loose)
+	f.places(r.Places)
 }
 
 // whole is of with its fraction dropped. With bounds it stays within from and to.
-type whole struct {
-	of       expression
-	bounded  bool
-	from, to int64
+type Whole struct {
+	Of       Expression
+	Bounded  bool
+	From, To int64
 }
 
-func (w whole) operands() []expression { return w.of.operands() }
+func (w Whole) operands() []Expression { return w.Of.operands() }
 
-func (w whole) value(g *Graded) (decimal.Decimal, string) {
-	value, problem := w.of.value(g)
+func (w Whole) value(g *Graded) (decimal.Decimal, string) {
+	value, problem := w.Of.value(g)
 	value = value.Truncate(0)
-	if w.bounded {
-		value = decimal.Max(decimal.NewFromInt(w.from), decimal.Min(decimal.NewFromInt(w.to), value))
+	if w.Bounded {
+		value = decimal.Max(decimal.NewFromInt(w.From), decimal.Min(decimal.NewFromInt(w.To), value))
 	}
 	return value, problem
 }
 
-func (w whole) write(f *formula, _ int) {
-	if !w.bounded {
+func (w Whole) write(f *formula, _ int) {
+	if !w.Bounded {
 		f.add("TRUNC(")
-		w.of.write(f, loose)
+		w.Of.write(f, loose)
 		f.add(")")
 		return
 	}
 	f.add("MAX(")
-	f.integer(w.from)
+	f.integer(w.From)
 	f.add(",MIN(")
-	f.integer(w.to)
+	f.integer(w.To)
 	f.add(",INT(")
-	w.of.write(f, loose)
+	w.Of.write(f, loose)
 	f.add(")))")
 }
 
 // both gives the values of two expressions.
-func both(g *Graded, first, second expression) (one, other decimal.Decimal, problem string) {
+func both(g *Graded, first, second Expression) (one, other decimal.Decimal, problem string) {
 	one, problem = first.value(g)
 	if problem != "" {
 		return one, other, problem

@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // formula is a spreadsheet formula being written for one carcass.
@@ -74,8 +74,8 @@ func (f *formula) figure(id measure.ID, tightness int) {
 		f.cell(cell)
 		return
 	}
-	if definition, at := f.graded.plan.define(id); definition != nil {
-		definition.rule.write(f, f.graded.taken[at], tightness)
+	if definition, at := f.graded.Plan.Define(id); definition != nil {
+		definition.Rule.write(f, f.graded.taken[at], tightness)
 		return
 	}
 	f.reading(id)
@@ -117,16 +117,16 @@ func (f *formula) guarded(otherwise string) string {
 // figure, and the words NoPrice where the grid has no line (the one figure that is missing and has a formula all the
 // same). It never shows an error: with a cell it needs emptied or made text it shows nothing.
 func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
-	if g.plan == nil {
+	if g.Plan == nil {
 		return "", false
 	}
-	definition, index := g.plan.define(id)
+	definition, index := g.Plan.Define(id)
 	if definition == nil || g.taken[index] == notTaken {
 		return "", false
 	}
 	f := formula{graded: g, at: at, text: make([]byte, 0, 256)}
-	definition.rule.write(&f, g.taken[index], loose)
-	if _, plain := definition.rule.(arithmetic); plain && len(f.numbers) == 0 {
+	definition.Rule.write(&f, g.taken[index], loose)
+	if _, plain := definition.Rule.(Arithmetic); plain && len(f.numbers) == 0 {
 		value, _ := g.Figure(id)
 		return value.Number.String(), true // no cell to compute from: the value itself
 	}
@@ -140,19 +140,19 @@ func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
 // Shape identifies the form of a carcass's formulas. Two carcasses with the same shape have the same formulas but for
 // the row, given that what is Plain or has a Factor stands in the same columns, so they can be written once and shared.
 func (g *Graded) Shape() string {
-	if g.plan == nil {
+	if g.Plan == nil {
 		return ""
 	}
 	shape := make([]byte, 0, 64)
 	shape = append(shape, string(g.Species)...)
 	shape = append(shape, string(g.Basis)...)
-	for at := range g.plan.definitions {
+	for at := range g.Plan.Definitions {
 		taken := g.taken[at]
 		shape = append(shape, byte('a'+taken))
 		if taken == notTaken {
 			continue
 		}
-		shape = g.plan.definitions[at].rule.shape(shape, g, taken)
+		shape = g.Plan.Definitions[at].Rule.shape(shape, g, taken)
 	}
 	return string(shape)
 }

@@ -10,11 +10,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 )
 
 // sheetReferences finds everything on a sheet with a column for each input and each computed column.
@@ -55,14 +55,14 @@ func (at sheetReferences) Range(name string) string {
 type recalculationBook struct {
 	file   *excelize.File
 	sheet  string
-	plan   *plan
+	plan   *Plan
 	grid   GridSheet
 	inputs map[measure.ID]string
 	column map[measure.ID]string
 	graded []*Graded
 }
 
-func allColumns(plan *plan) []Column {
+func allColumns(plan *Plan) []Column {
 	return append(plan.columns[:len(plan.columns):len(plan.columns)], plan.optional...)
 }
 
@@ -74,10 +74,10 @@ func columnLetters(number int) string {
 	return name
 }
 
-func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan *plan, grid GridSheet) *recalculationBook {
+func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan *Plan, grid GridSheet) *recalculationBook {
 	t.Helper()
 	book := &recalculationBook{file: file, sheet: sheet, plan: plan, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
-	for at, id := range Inputs(plan.species, plan.basis) {
+	for at, id := range Inputs(plan.Species, plan.Basis) {
 		book.inputs[id] = columnLetters(at + 1)
 	}
 	for at, column := range allColumns(plan) {
@@ -262,17 +262,17 @@ func decimalBetween(random *rand.Rand, from, to int64, places int32) string {
 func borderBeef(random *rand.Rand) map[measure.ID]Reading {
 	readings := map[measure.ID]Reading{}
 	number := func(id measure.ID, text string) {
-		readings[id] = Reading{Value: measure.NumberValue(exact(text)), Written: text, Plain: true}
+		readings[id] = Reading{Value: measure.NumberValue(Exact(text)), Written: text, Plain: true}
 	}
 	weight := bordered(random, "399.9 400 499.9 500 549.9 550 599.9 600 750 899.9 900 900.1 999.9 1000 1050 1050.1 1050.000001 812.3 787.5")
 	switch random.IntN(6) {
 	case 0: // two sides
-		number(measure.LeftSideWeight, exact(weight).Sub(exact("300.1")).String())
+		number(measure.LeftSideWeight, Exact(weight).Sub(Exact("300.1")).String())
 		number(measure.RightSideWeight, "300.1")
 	case 1:
 		number(measure.ChilledCarcassWeight, weight)
 	case 2: // kilograms
-		readings[measure.HotCarcassWeight] = Reading{Value: measure.NumberValue(exact(weight).Mul(exact("2.2046226218")).Round(4)), Written: weight, Factor: "2.2046226218"}
+		readings[measure.HotCarcassWeight] = Reading{Value: measure.NumberValue(Exact(weight).Mul(Exact("2.2046226218")).Round(4)), Written: weight, Factor: "2.2046226218"}
 	default:
 		number(measure.HotCarcassWeight, weight)
 	}
@@ -287,24 +287,24 @@ func borderBeef(random *rand.Rand) map[measure.ID]Reading {
 		number(measure.DotsMissing, "3")
 		number(measure.DotsOutside, "9")
 	case 1: // as text
-		readings[measure.RibeyeArea] = Reading{Value: measure.NumberValue(exact(ribeye)), Written: ribeye + " sq in"}
+		readings[measure.RibeyeArea] = Reading{Value: measure.NumberValue(Exact(ribeye)), Written: ribeye + " sq in"}
 	default:
 		number(measure.RibeyeArea, ribeye)
 	}
 	// Half of the carcasses get the fat that puts the yield grade on a border or next to it.
 	fat := decimalBetween(random, 5, 150, 2)
 	if random.IntN(2) == 0 {
-		target := exact(bordered(random, "2 2.5 3 3.5 4 5")).Add(exact(bordered(random, "-0.000001 0 0.000001")))
-		without := exact("2.5").Add(exact("0.2").Mul(numberOr(readings, measure.InternalFat, "2.5"))).
-			Add(exact("0.0038").Mul(exact(weight))).Sub(exact("0.32").Mul(exact(ribeye)))
-		fat = target.Sub(without).Div(exact("2.5")).String()
+		target := Exact(bordered(random, "2 2.5 3 3.5 4 5")).Add(Exact(bordered(random, "-0.000001 0 0.000001")))
+		without := Exact("2.5").Add(Exact("0.2").Mul(numberOr(readings, measure.InternalFat, "2.5"))).
+			Add(Exact("0.0038").Mul(Exact(weight))).Sub(Exact("0.32").Mul(Exact(ribeye)))
+		fat = target.Sub(without).Div(Exact("2.5")).String()
 	}
 	switch random.IntN(4) {
 	case 3: // of both sides
-		number(measure.LeftFat, exact(fat).Sub(exact("0.05")).String())
-		number(measure.RightFat, exact(fat).Add(exact("0.05")).String())
+		number(measure.LeftFat, Exact(fat).Sub(Exact("0.05")).String())
+		number(measure.RightFat, Exact(fat).Add(Exact("0.05")).String())
 	case 0:
-		number(measure.MeasuredFat, exact(fat).Add(exact("0.1")).String())
+		number(measure.MeasuredFat, Exact(fat).Add(Exact("0.1")).String())
 		number(measure.FatAdjustment, "-0.1")
 	case 1:
 		number(measure.MeasuredFat, fat)
@@ -360,7 +360,7 @@ func borderBeefQuality(random *rand.Rand, readings map[measure.ID]Reading) {
 		measure.DarkCutter, measure.Hardbone, measure.DairyType, measure.Over30Months, measure.Under30Months, measure.Bullock,
 	} {
 		if random.IntN(8) == 0 {
-			readings[mark] = Reading{Value: measure.Value{Number: one, Text: "yes"}, Written: "yes"}
+			readings[mark] = Reading{Value: measure.Value{Number: One, Text: "yes"}, Written: "yes"}
 		}
 	}
 	readings[measure.Sex] = Reading{Value: measure.Value{Text: bordered(random, "steer heifer steer heifer cow bull")}}
@@ -370,7 +370,7 @@ func numberOr(readings map[measure.ID]Reading, id measure.ID, otherwise string) 
 	if reading, found := readings[id]; found {
 		return reading.Value.Number
 	}
-	return exact(otherwise)
+	return Exact(otherwise)
 }
 
 // borderCases makes the readings of one carcass of each species and basis.
@@ -390,26 +390,26 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 			b.Settings.ConditionsAdd = false
 			b.Settings.DarkCutterTakes = rules.DarkCutterDiscount
 			b.Settings.PriceByThirds = true
-			b.Settings.DaysEnd, b.Settings.ShrinkOn, b.Settings.Shrink = rules.DaysEndWeighIn, rules.ShrinkBoth, exact("4")
+			b.Settings.DaysEnd, b.Settings.ShrinkOn, b.Settings.Shrink = rules.DaysEndWeighIn, rules.ShrinkBoth, Exact("4")
 			b.Settings.LeanEquation = leanWithFat
 			b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{
-				rules.Beef: decimal.NewNullDecimal(exact("287.35")), rules.Swine: decimal.NewNullDecimal(exact("80.5")),
-				rules.Lamb: decimal.NewNullDecimal(exact("415")), rules.Goat: decimal.NewNullDecimal(exact("520")),
+				rules.Beef: decimal.NewNullDecimal(Exact("287.35")), rules.Swine: decimal.NewNullDecimal(Exact("80.5")),
+				rules.Lamb: decimal.NewNullDecimal(Exact("415")), rules.Goat: decimal.NewNullDecimal(Exact("520")),
 			}
 			b.Grid = append(b.Grid[:len(b.Grid):len(b.Grid)],
-				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 1", Adjust: exact("3")},
-				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 2", Adjust: exact("0")},
-				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Prime", Adjust: exact("12.5")},
-				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Choice", Adjust: exact("0")},
-				rules.GridLine{Species: rules.Goat, Part: rules.WeightPart, Band: rules.Band{UpTo: decimal.NewNullDecimal(exact("50")), UpToIsIn: true}, Adjust: exact("-5.25")},
+				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 1", Adjust: Exact("3")},
+				rules.GridLine{Species: rules.Swine, Part: rules.QualityPart, Name: "U.S. No. 2", Adjust: Exact("0")},
+				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Prime", Adjust: Exact("12.5")},
+				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Choice", Adjust: Exact("0")},
+				rules.GridLine{Species: rules.Goat, Part: rules.WeightPart, Band: rules.Band{UpTo: decimal.NewNullDecimal(Exact("50")), UpToIsIn: true}, Adjust: Exact("-5.25")},
 			)
-			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
+			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: Exact("6.5")}}, b.Grid...)
 			b.Grid = b.Grid[:len(b.Grid):len(b.Grid)]
 			for at := range b.Grid { // a gap and a closed top: stretches without a price
-				if line := &b.Grid[at]; line.Part == rules.WeightPart && line.Band.From.Decimal.Equal(exact("900")) {
-					line.Band.UpTo = decimal.NewNullDecimal(exact("950"))
-				} else if line.Part == rules.YieldPart && line.Band.From.Decimal.Equal(exact("5")) {
-					line.Band.UpTo, line.Band.UpToIsIn = decimal.NewNullDecimal(exact("5")), true
+				if line := &b.Grid[at]; line.Part == rules.WeightPart && line.Band.From.Decimal.Equal(Exact("900")) {
+					line.Band.UpTo = decimal.NewNullDecimal(Exact("950"))
+				} else if line.Part == rules.YieldPart && line.Band.From.Decimal.Equal(Exact("5")) {
+					line.Band.UpTo, line.Band.UpToIsIn = decimal.NewNullDecimal(Exact("5")), true
 				}
 			}
 		}),
@@ -421,15 +421,15 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 			grid := LayOutGrid(rulebook, AllSpecies())
 			fillGridSheet(t, file, grid)
 			var sheets []*recalculationBook
-			for _, plan := range plans {
-				book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
+			for _, plan := range Plans {
+				book := newRecalculationBook(t, file, string(plan.Species)+" "+string(plan.Basis), plan, grid)
 				sheets = append(sheets, book)
 				rows := 600
 				if plan == beefOnTheRail { // the one with the most borders
 					rows = 4000
 				}
 				for range rows {
-					carcass := &Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}
+					carcass := &Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}
 					book.add(t, Grade(carcass, rulebook))
 				}
 			}
@@ -457,12 +457,12 @@ func (namedReferences) Range(name string) string    { return name }
 
 func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
-	for _, plan := range plans {
+	for _, plan := range Plans {
 		seen := map[string]string{}
 		shared := 0
 		for range 1000 {
-			readings := borderCases[plan.species](random)
-			graded := Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: readings}, defaultBook)
+			readings := borderCases[plan.Species](random)
+			graded := Grade(&Carcass{Species: plan.Species, Basis: plan.Basis, Readings: readings}, defaultBook)
 			var formulas strings.Builder
 			for _, column := range allColumns(plan) {
 				formula, ok := graded.Formula(column.Measure, namedReferences{readings})
@@ -478,7 +478,7 @@ func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 			seen[graded.Shape()] = formulas.String()
 		}
 		if shared == 0 {
-			t.Errorf("%s: no two of 1000 carcasses have the same shape", plan.species)
+			t.Errorf("%s: no two of 1000 carcasses have the same shape", plan.Species)
 		}
 	}
 }
@@ -494,11 +494,11 @@ func TestFormulasNeverShowAnError(t *testing.T) {
 	grid := LayOutGrid(defaultBook, AllSpecies())
 	fillGridSheet(t, file, grid)
 	var sheets []*recalculationBook
-	for _, plan := range plans {
-		book := newRecalculationBook(t, file, string(plan.species)+" "+string(plan.basis), plan, grid)
+	for _, plan := range Plans {
+		book := newRecalculationBook(t, file, string(plan.Species)+" "+string(plan.Basis), plan, grid)
 		sheets = append(sheets, book)
 		for row := 1; row <= 100; row++ {
-			book.add(t, Grade(&Carcass{Species: plan.species, Basis: plan.basis, Readings: borderCases[plan.species](random)}, defaultBook))
+			book.add(t, Grade(&Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}, defaultBook))
 			for _, column := range book.inputs {
 				switch random.IntN(3) {
 				case 0:

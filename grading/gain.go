@@ -3,10 +3,10 @@ package grading
 import (
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // The figures of gain and production are plain arithmetic of dates and weights (common practice); the rulebook says which
@@ -28,16 +28,16 @@ type gainMeasure struct {
 var (
 	// retailCutsPerDay is lb of retail cuts for each day of age.
 	retailCutsPerDay = gainMeasure{
-		definition{measure.RetailCutsPerDay, arithmetic{{of: quotient{
-			over:  product{figure(measure.CarcassWeightPerDay), figure(measure.Cutability)},
-			under: linear("100"), places: 6,
+		definition{measure.RetailCutsPerDay, Arithmetic{{Of: Quotient{
+			Over:  product{ComputedFigure(measure.CarcassWeightPerDay), ComputedFigure(measure.Cutability)},
+			Under: linear("100"), Places: 6,
 		}}}},
 		Column{Measure: measure.RetailCutsPerDay, Heading: "Retail cuts per day of age", Decimals: 3},
 	}
 	// valuePerDay is what a day of feeding added in carcass, in $ at the carcass's own price.
 	valuePerDay = gainMeasure{
-		definition{measure.ValuePerDayOnFeed, arithmetic{{of: quotient{
-			over: product{figure(measure.CarcassGainPerDay), figure(measure.Price)}, under: linear("100"), places: 6,
+		definition{measure.ValuePerDayOnFeed, Arithmetic{{Of: Quotient{
+			Over: product{ComputedFigure(measure.CarcassGainPerDay), ComputedFigure(measure.Price)}, Under: linear("100"), Places: 6,
 		}}}},
 		Column{Measure: measure.ValuePerDayOnFeed, Heading: "Value $/day", Decimals: 2},
 	}
@@ -46,30 +46,30 @@ var (
 // gain gives the measures of gain; lastDay is the day on which the carcass weight was that of the animal.
 func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 	all := []definition{
-		{measure.FinalWeight, arithmetic{
-			{of: shrunk{reading(measure.FairWeight), finalIsShrunk}},
-			{of: shrunk{reading(measure.LiveWeight), finalIsShrunk}},
+		{measure.FinalWeight, Arithmetic{
+			{Of: shrunk{reading(measure.FairWeight), finalIsShrunk}},
+			{Of: shrunk{reading(measure.LiveWeight), finalIsShrunk}},
 		}},
-		{measure.DaysOnFeed, arithmetic{
-			{of: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, when: endsAtWeighIn(lastDay)},
-			{of: difference{reading(measure.KillDate), reading(measure.StartDate)}, when: not(endsAtWeighIn(lastDay))},
+		{measure.DaysOnFeed, Arithmetic{
+			{Of: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, When: endsAtWeighIn(lastDay)},
+			{Of: difference{reading(measure.KillDate), reading(measure.StartDate)}, When: not(endsAtWeighIn(lastDay))},
 		}},
-		{measure.AverageDailyGain, arithmetic{{of: quotient{
-			over:  difference{figure(measure.FinalWeight), shrunk{reading(measure.StartWeight), startIsShrunk}},
-			under: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, places: 6, zero: noDaysOnTest,
+		{measure.AverageDailyGain, Arithmetic{{Of: Quotient{
+			Over:  difference{ComputedFigure(measure.FinalWeight), shrunk{reading(measure.StartWeight), startIsShrunk}},
+			Under: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, Places: 6, zero: noDaysOnTest,
 		}}}},
-		{measure.WeightPerDayOfAge, arithmetic{{of: quotient{
-			over: figure(measure.FinalWeight), under: difference{reading(measure.WeighInDate), reading(measure.BirthDate)}, places: 6, zero: noDaysOfAge,
+		{measure.WeightPerDayOfAge, Arithmetic{{Of: Quotient{
+			Over: ComputedFigure(measure.FinalWeight), Under: difference{reading(measure.WeighInDate), reading(measure.BirthDate)}, Places: 6, zero: noDaysOfAge,
 		}}}},
-		{measure.CarcassWeightPerDay, arithmetic{{of: quotient{
-			over: figure(measure.HotCarcassWeight), under: difference{reading(lastDay), reading(measure.BirthDate)}, places: 6, zero: noDaysOfAge,
+		{measure.CarcassWeightPerDay, Arithmetic{{Of: Quotient{
+			Over: ComputedFigure(measure.HotCarcassWeight), Under: difference{reading(lastDay), reading(measure.BirthDate)}, Places: 6, zero: noDaysOfAge,
 		}}}},
-		{measure.CarcassGainPerDay, arithmetic{{of: quotient{
-			over: difference{figure(measure.HotCarcassWeight), quotient{
-				over:  product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing},
-				under: linear("100"), places: 6,
+		{measure.CarcassGainPerDay, Arithmetic{{Of: Quotient{
+			Over: difference{ComputedFigure(measure.HotCarcassWeight), Quotient{
+				Over:  product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing},
+				Under: linear("100"), Places: 6,
 			}},
-			under: figure(measure.DaysOnFeed), places: 6, zero: noDaysOnFeed,
+			Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
 		}}}},
 	}
 	for _, one := range more {
@@ -124,17 +124,17 @@ func startIsShrunk(settings *rules.Settings) bool { return settings.ShrinkOn == 
 
 // shrunk is a live weight less the rulebook's shrink, where the rulebook shrinks that weight.
 type shrunk struct {
-	of expression
+	of Expression
 	is func(*rules.Settings) bool
 }
 
-func (s shrunk) operands() []expression { return s.of.operands() }
+func (s shrunk) operands() []Expression { return s.of.operands() }
 
 func (s shrunk) keeps(g *Graded) decimal.Decimal {
-	if !s.is(&g.book.Settings) {
-		return one
+	if !s.is(&g.Book.Settings) {
+		return One
 	}
-	return one.Sub(g.book.Settings.Shrink.Shift(-2))
+	return One.Sub(g.Book.Settings.Shrink.Shift(-2))
 }
 
 func (s shrunk) value(g *Graded) (decimal.Decimal, string) {
@@ -144,7 +144,7 @@ func (s shrunk) value(g *Graded) (decimal.Decimal, string) {
 
 func (s shrunk) write(f *formula, tightness int) {
 	keeps := s.keeps(f.graded)
-	if keeps.Equal(one) {
+	if keeps.Equal(One) {
 		s.of.write(f, tightness)
 		return
 	}

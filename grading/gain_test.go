@@ -5,10 +5,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // serial is a date as a spreadsheet counts it: days from 1899-12-30.
@@ -32,7 +32,7 @@ func workedSteer(t *testing.T) map[measure.ID]string {
 
 func TestGainOfTheWorkedSteer(t *testing.T) {
 	shrink := func(on rules.ShrinkOn) func(*rules.Rulebook) {
-		return func(b *rules.Rulebook) { b.Settings.ShrinkOn, b.Settings.Shrink = on, exact("4") }
+		return func(b *rules.Rulebook) { b.Settings.ShrinkOn, b.Settings.Shrink = on, Exact("4") }
 	}
 	for _, test := range []struct {
 		name    string
@@ -57,7 +57,7 @@ func TestGainOfTheWorkedSteer(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			book := variant(func(b *rules.Rulebook) {
-				b.Settings.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("58"))}
+				b.Settings.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(Exact("58"))}
 				if test.change != nil {
 					test.change(b)
 				}
@@ -103,19 +103,19 @@ func TestGainFollowsTheRulebook(t *testing.T) {
 		measure measure.ID
 		want    string
 	}{
-		{"shrink comes off the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkBoth, exact("4") }, measure.CarcassGainPerDay, "2.431"},
-		{"shrink on the final weight alone leaves the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, measure.CarcassGainPerDay, "2.361"},
+		{"shrink comes off the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkBoth, Exact("4") }, measure.CarcassGainPerDay, "2.431"},
+		{"shrink on the final weight alone leaves the start weight", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, Exact("4") }, measure.CarcassGainPerDay, "2.361"},
 		{"another dressing percent", func(s *rules.Settings) {
-			s.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("55"))}
+			s.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(Exact("55"))}
 		}, measure.CarcassGainPerDay, "2.451"},
-		{"shrink on the weight per day of age", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, exact("4") }, measure.WeightPerDayOfAge, "2.718"},
+		{"shrink on the weight per day of age", func(s *rules.Settings) { s.ShrinkOn, s.Shrink = rules.ShrinkFinal, Exact("4") }, measure.WeightPerDayOfAge, "2.718"},
 		{"days to the weigh-in", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.DaysOnFeed, "198"},
 		{"value per day to the weigh-in: 2.4566 x 301.38", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.ValuePerDayOnFeed, "7.404"},
 		{"age is counted to the kill whatever the days on feed", func(s *rules.Settings) { s.DaysEnd = rules.DaysEndWeighIn }, measure.CarcassWeightPerDay, "1.752"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			book := variant(func(b *rules.Rulebook) {
-				b.Settings.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("58"))}
+				b.Settings.StartDressingPercent = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(Exact("58"))}
 				test.change(&b.Settings)
 			})
 			wantNear(t, gradedAs(t, rules.Beef, rules.OnTheRail, book, workedSteer(t)), test.measure, test.want, "0.0005")

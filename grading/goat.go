@@ -8,19 +8,19 @@ import (
 // goatCutability is the percent of boneless, closely trimmed retail cuts: Montana State University Extension. There is no
 // USDA grade for goats; selection 1 to 3 is judged by conformation (institutional meat purchase specifications, Series 11,
 // 2001) and is read, not computed.
-var goatCutability = arithmetic{{
-	of: rounded{linear("60.6933", addend("-0.23174", measure.HotCarcassWeight), addend("1.96202", measure.RibeyeArea),
+var goatCutability = Arithmetic{{
+	Of: Rounded{linear("60.6933", addend("-0.23174", measure.HotCarcassWeight), addend("1.96202", measure.RibeyeArea),
 		addend("-1.57832", measure.BodyWallThickness)), 6},
 	equation: "retail cuts of a goat",
 }}
 
-var goatOnTheRail = &plan{
-	species: rules.Goat,
-	basis:   rules.OnTheRail,
-	definitions: append([]definition{
+var goatOnTheRail = &Plan{
+	Species: rules.Goat,
+	Basis:   rules.OnTheRail,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, hotCarcassWeight},
-		{measure.RibeyeArea, arithmetic{{of: reading(measure.RibeyeArea)}}},
+		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.DressingPercent, dressingPercent},
 		{measure.Cutability, goatCutability},
 		{measure.Price, goatPrice},
@@ -44,13 +44,13 @@ var goatOnTheRail = &plan{
 // goatPrice has no quality or yield part: no published grid with a worked answer was found.
 var goatPrice = pricing{weight: measure.HotCarcassWeight}
 
-var goatLiveScan = &plan{
-	species: rules.Goat,
-	basis:   rules.LiveScan,
-	definitions: append([]definition{
+var goatLiveScan = &Plan{
+	Species: rules.Goat,
+	Basis:   rules.LiveScan,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, scannedCarcassWeight},
-		{measure.RibeyeArea, arithmetic{{of: reading(measure.RibeyeArea)}}},
+		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.Cutability, goatCutability},
 	}, gain(measure.WeighInDate, retailCutsPerDay)...),
 	columns:  []Column{scannedWeightColumn, {Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2}},

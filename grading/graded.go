@@ -13,8 +13,8 @@ type Graded struct {
 	Figures map[measure.ID]Figure
 	Price   []PriceStep // how the price was built up, base first; nil where there is no price
 
-	book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
-	plan  *plan           // what its species computes; nil where the species is not known
+	Book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
+	Plan  *Plan           // what its species computes; nil where the species is not known
 	taken []int8          // for each definition of the plan, which way of computing was taken
 }
 
@@ -89,7 +89,7 @@ type GridCell struct {
 }
 
 // called names a carcass as a sentence does.
-func (g *Graded) called() string {
+func (g *Graded) Called() string {
 	if g.Tag != "" {
 		return g.Tag
 	}

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // The ranges of the Value grid sheet that formulas ask for, after the species' name.
@@ -136,10 +136,10 @@ func (l *gridLayout) named(species rules.Species, part rules.Part, name string) 
 
 // smallest is the smallest step between two figures: they have 6 decimals. A band that begins just above a number
 // begins this much above it, so that a lookup among beginnings finds it.
-var smallest = exact("0.000001")
+var smallest = Exact("0.000001")
 
 // belowAll is where a band without a lower end begins for a lookup.
-var belowAll = exact("-1000000")
+var belowAll = Exact("-1000000")
 
 // begin is the first figure that a band holds.
 func begin(band rules.Band) decimal.Decimal {
@@ -175,7 +175,7 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 	slices.SortStableFunc(lines, func(one, other rules.GridLine) int { return begin(one.Band).Cmp(begin(other.Band)) })
 	first := l.next()
 	for at, line := range lines {
-		l.row(words(string(part)), words(bandTitle(of, bandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
+		l.row(words(string(part)), words(bandTitle(of, BandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
 			number(begin(line.Band)), input(line.Adjust), words(line.Source))
 		above, ok := end(line.Band)
 		if ok && (at == len(lines)-1 || begin(lines[at+1].Band).GreaterThan(above)) {

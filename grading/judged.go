@@ -6,7 +6,7 @@ import (
 
 // judged gives the grade that the judge called for a carcass: it stands in place of the computed one, and no formula
 // computes it. What a plant's own sheet says of a grade is another measure and never gets here.
-func (g *Graded) judged(id measure.ID) (Figure, bool) {
+func (g *Graded) Judged(id measure.ID) (Figure, bool) {
 	definition, _ := measure.Define(id)
 	call, found := g.Readings[id]
 	if !found || call.Unreadable || definition.Kind != measure.KindGrade || !definition.Computed {

@@ -3,10 +3,10 @@ package grading
 import (
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 func TestTheJudgesGradeStandsBeforeTheComputedOne(t *testing.T) {

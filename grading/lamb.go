@@ -8,30 +8,30 @@ import (
 // Yield grade: U.S. standards for grades of lamb, 1992; fat at the midpoint of the ribeye, both sides averaged.
 // Cutability, percent boneless, closely trimmed retail cuts: confirmed on the means of University of Maryland 2019.
 var (
-	lambYieldGrade = arithmetic{{of: rounded{linear("0.4", addend("10", measure.AdjustedFat)), 6}}}
+	lambYieldGrade = Arithmetic{{Of: Rounded{linear("0.4", addend("10", measure.AdjustedFat)), 6}}}
 
-	lambCutability = arithmetic{{
-		of: rounded{linear("49.936", addend("-0.0848", measure.HotCarcassWeight), addend("-4.376", measure.AdjustedFat),
+	lambCutability = Arithmetic{{
+		Of: Rounded{linear("49.936", addend("-0.0848", measure.HotCarcassWeight), addend("-4.376", measure.AdjustedFat),
 			addend("-3.530", measure.BodyWallThickness), addend("2.456", measure.RibeyeArea)), 6},
 		equation: "retail cuts of a lamb",
 	}}
 )
 
-var lambOnTheRail = &plan{
-	species: rules.Lamb,
-	basis:   rules.OnTheRail,
-	definitions: append([]definition{
+var lambOnTheRail = &Plan{
+	Species: rules.Lamb,
+	Basis:   rules.OnTheRail,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, hotCarcassWeight},
 		{measure.MeasuredFat, measuredFat},
 		{measure.AdjustedFat, adjustedFat},
-		{measure.RibeyeArea, arithmetic{{of: reading(measure.RibeyeArea)}}},
+		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.DressingPercent, dressingPercent},
 		{measure.YieldGrade, lambYieldGrade},
 		{measure.WholeYieldGrade, wholeYieldGrade},
 		{measure.Cutability, lambCutability},
 		{measure.OverallMaturity, lambMaturity},
-		{measure.LeanQualityScore, arithmetic{{of: lambLeanQuality{}}}},
+		{measure.LeanQualityScore, Arithmetic{{Of: lambLeanQuality{}}}},
 		{measure.ConformationScore, lambConformation},
 		{measure.QualityGrade, lambQuality{}},
 		{measure.Price, lambPrice},
@@ -64,15 +64,15 @@ var lambPrice = pricing{
 	quality: measure.QualityGrade, yield: measure.YieldGrade, yieldWords: "yield grade", weight: measure.HotCarcassWeight, grades: lambGrades,
 }
 
-var lambLiveScan = &plan{
-	species: rules.Lamb,
-	basis:   rules.LiveScan,
-	definitions: append([]definition{
+var lambLiveScan = &Plan{
+	Species: rules.Lamb,
+	Basis:   rules.LiveScan,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, scannedCarcassWeight},
 		{measure.MeasuredFat, measuredFat},
 		{measure.AdjustedFat, adjustedFat},
-		{measure.RibeyeArea, arithmetic{{of: reading(measure.RibeyeArea)}}},
+		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.YieldGrade, scannedLambYieldGrade},
 		{measure.WholeYieldGrade, wholeYieldGrade},
 		{measure.Cutability, lambCutability},
@@ -89,4 +89,4 @@ var lambLiveScan = &plan{
 }
 
 // scannedLambYieldGrade rests on scanned fat alone, so that it has to be called an estimate here.
-var scannedLambYieldGrade = arithmetic{{of: lambYieldGrade[0].of, estimate: true}}
+var scannedLambYieldGrade = Arithmetic{{Of: lambYieldGrade[0].Of, estimate: true}}

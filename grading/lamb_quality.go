@@ -1,9 +1,9 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // lambGradeWords are the lamb grades by their score: 6 and below Utility, 7 Low Good to 15 High Prime. The scores are
@@ -13,9 +13,9 @@ var lambGradeWords = func() map[int64]measure.Value {
 	for _, whole := range []struct {
 		grade grade
 		name  string
-	}{{selectGrade, "Good"}, {choice, "Choice"}, {prime, "Prime"}} {
-		for _, third := range []third{lowThird, middleThird, highThird} {
-			values[rank(whole.grade, third)-lambRankAboveScore] = thirdValue(whole.grade, whole.name, third)
+	}{{selectGrade, "Good"}, {Choice, "Choice"}, {prime, "Prime"}} {
+		for _, third := range []third{LowThird, middleThird, highThird} {
+			values[rank(whole.grade, third)-lambRankAboveScore] = ThirdValue(whole.grade, whole.name, third)
 		}
 	}
 	return values
@@ -34,9 +34,9 @@ func lambGrades() []string {
 
 // lambMaturity is A or B; a show lamb whose sheet says nothing is taken for a young one. Lambs of A are 3 to 8 months old, of
 // B 10 to 14: not the ages of cattle.
-var lambMaturity = arithmetic{
-	{of: whole{of: reading(measure.Maturity)}},
-	{of: linear("150"), assumed: "maturity {}, for the sheet has none"},
+var lambMaturity = Arithmetic{
+	{Of: Whole{Of: reading(measure.Maturity)}},
+	{Of: linear("150"), assumed: "maturity {}, for the sheet has none"},
 }
 
 // lambLeanQuality scores flank streaking for the maturity, 7 Low Good to 15 High Prime, 5 for less than Good. The least
@@ -46,8 +46,8 @@ var lambMaturity = arithmetic{
 // and Choice are those of 200 points, of Good those of 100.
 type lambLeanQuality struct{}
 
-func (lambLeanQuality) operands() []expression {
-	return []expression{reading(measure.FlankStreaking), figure(measure.OverallMaturity)}
+func (lambLeanQuality) operands() []Expression {
+	return []Expression{reading(measure.FlankStreaking), ComputedFigure(measure.OverallMaturity)}
 }
 
 func (lambLeanQuality) value(g *Graded) (decimal.Decimal, string) {
@@ -96,15 +96,15 @@ func (lambLeanQuality) write(f *formula, _ int) {
 }
 
 // lambConformation scores conformation on the same scale: as graded in words, or by the leg score.
-var lambConformation = arithmetic{
-	{of: gradeScore{measure.Conformation}},
-	{of: whole{of: reading(measure.LegScore)}, assumed: "conformation by the leg score"},
+var lambConformation = Arithmetic{
+	{Of: gradeScore{measure.Conformation}},
+	{Of: Whole{Of: reading(measure.LegScore)}, assumed: "conformation by the leg score"},
 }
 
 // gradeScore is the score of a grade given in words; the formula carries it as a number.
 type gradeScore struct{ measure measure.ID }
 
-func (s gradeScore) operands() []expression { return []expression{reading(s.measure)} }
+func (s gradeScore) operands() []Expression { return []Expression{reading(s.measure)} }
 
 func (s gradeScore) value(g *Graded) (decimal.Decimal, string) {
 	score := g.Readings[s.measure].Value.Number.IntPart() - lambRankAboveScore

@@ -4,11 +4,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 )
 
 // U.S. standards for grades of lamb, 1992: .15 and less is 1, .16–.25 is 2, .26–.35 is 3, .36–.45 is 4, .46 and more is 5.
@@ -103,7 +103,7 @@ func TestLegScoreIsReadAsConformation(t *testing.T) {
 		judged.Readings[measure.Conformation] = Reading{Value: same, Written: want}
 		values[measure.LegScore] = score
 		byLeg, byConformation := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, values), Grade(judged, defaultBook)
-		if got, other := byLeg.Figures[measure.ConformationScore].Value.Number, byConformation.Figures[measure.ConformationScore].Value.Number; !got.Equal(exact(score)) || !other.Equal(got) {
+		if got, other := byLeg.Figures[measure.ConformationScore].Value.Number, byConformation.Figures[measure.ConformationScore].Value.Number; !got.Equal(Exact(score)) || !other.Equal(got) {
 			t.Errorf("leg score %s is %s, and conformation %s is %s", score, got, want, other)
 		}
 		if got, other := byLeg.Figures[measure.QualityGrade].Value.Text, byConformation.Figures[measure.QualityGrade].Value.Text; got == "" || got != other {
@@ -157,7 +157,7 @@ func borderLamb(random *rand.Rand) map[measure.ID]Reading {
 		readings[measure.Maturity] = Reading{Value: maturityValue(maturity), Written: decimal.NewFromInt(maturity).String(), Plain: random.IntN(2) == 0}
 	}
 	streaking := max(0, min(999, maturity+random.Int64N(20)*200/6+random.Int64N(3)-1))
-	readings[measure.FlankStreaking] = Reading{Value: marblingValue(streaking), Written: decimal.NewFromInt(streaking).String(), Plain: random.IntN(2) == 0}
+	readings[measure.FlankStreaking] = Reading{Value: MarblingValue(streaking), Written: decimal.NewFromInt(streaking).String(), Plain: random.IntN(2) == 0}
 	switch random.IntN(4) {
 	case 0:
 		readings[measure.LegScore] = plainReading(bordered(random, "7 8 9 10 11 12 13 14 15"))

@@ -3,9 +3,9 @@ package grading
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // ParseLegScore understands a lamb's leg score that is written as a grade: "Ch+", "High Choice" and 12 are the same leg. The

@@ -3,9 +3,9 @@ package grading
 import (
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // 15 is Prime+, 10 Choice−, 7 Good− (from memory); the words are common practice.

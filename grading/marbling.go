@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // The degrees of marbling from low to high with the codes plants write; a degree's place in the list times 100 is its
@@ -75,47 +75,47 @@ func ParseMarbling(text string, scale rules.MarblingScale) (reading MarblingRead
 	case !known:
 		return MarblingReading{}, false
 	case rest == "":
-		value := marblingValue(degree + sign.middle())
+		value := MarblingValue(degree + sign.middle())
 		return MarblingReading{value, MarblingAssumed, fmt.Sprintf("%s read as %s", strings.TrimSpace(text), value.Text)}, true
 	case sign != noThird:
 		return MarblingReading{}, false
 	}
 	place, err := decimal.NewFromString(rest)
-	if err != nil || place.GreaterThanOrEqual(hundred) {
+	if err != nil || place.GreaterThanOrEqual(Hundred) {
 		return MarblingReading{}, false
 	}
 	if len(rest) == 1 && rest != "0" {
 		return MarblingReading{How: MarblingAmbiguous, Note: "place " + rest + " may be 0" + rest + " or " + rest + "0"}, true
 	}
-	return MarblingReading{Value: marblingValue(degree + place.IntPart()), How: MarblingByWords}, true
+	return MarblingReading{Value: MarblingValue(degree + place.IntPart()), How: MarblingByWords}, true
 }
 
 func marblingNumber(number decimal.Decimal, scale rules.MarblingScale) (MarblingReading, bool) {
 	if number.IsNegative() {
 		return MarblingReading{}, false
 	}
-	if number.GreaterThanOrEqual(hundred) {
-		return MarblingReading{Value: marblingValue(number.IntPart()), How: MarblingByNumber}, true
+	if number.GreaterThanOrEqual(Hundred) {
+		return MarblingReading{Value: MarblingValue(number.IntPart()), How: MarblingByNumber}, true
 	}
 	var score decimal.Decimal
 	switch scale {
 	case rules.MarblingSince22:
-		score = number.Mul(hundred)
+		score = number.Mul(Hundred)
 	case rules.MarblingBefore22:
-		score = number.Mul(hundred).Sub(hundred)
+		score = number.Mul(Hundred).Sub(Hundred)
 	case rules.MarblingReversed: // 6 is Small, 5 Modest
-		score = decimal.NewFromInt(1000).Sub(number.Mul(hundred))
+		score = decimal.NewFromInt(1000).Sub(number.Mul(Hundred))
 	default:
 		return MarblingReading{How: MarblingAmbiguous, Note: "a number below 100 means nothing unless the rulebook or the heading declares the scale"}, true
 	}
 	if score.IsNegative() || score.GreaterThanOrEqual(decimal.NewFromInt(1000)) {
 		return MarblingReading{How: MarblingAmbiguous, Note: "the number is outside the scale " + string(scale)}, true
 	}
-	value := marblingValue(score.IntPart())
+	value := MarblingValue(score.IntPart())
 	return MarblingReading{value, MarblingByScale, fmt.Sprintf("%s on the scale %q is %s", number, string(scale), value.Text)}, true
 }
 
-func marblingValue(score int64) measure.Value {
+func MarblingValue(score int64) measure.Value {
 	number := decimal.NewFromInt(score)
 	return measure.Value{Number: number, Text: FormatMarbling(number)}
 }

@@ -9,10 +9,10 @@ import (
 
 // plan is all that grading a species on one basis takes. A species is registered by putting its plans into the list of
 // plans: nothing else in the program names it.
-type plan struct {
-	species     rules.Species
-	basis       rules.Basis
-	definitions []definition // each may use those before it
+type Plan struct {
+	Species     rules.Species
+	Basis       rules.Basis
+	Definitions []definition // each may use those before it
 	columns     []Column
 	optional    []Column // written only where some carcass has the figure
 	needed      []measure.ID
@@ -23,22 +23,22 @@ type plan struct {
 }
 
 // plans are the species and bases that can be graded.
-var plans = register(
+var Plans = register(
 	beefOnTheRail, beefLiveScan,
 	swineOnTheRail, swineLiveScan,
 	lambOnTheRail, lambLiveScan,
 	goatOnTheRail, goatLiveScan,
 )
 
-func register(all ...*plan) []*plan {
+func register(all ...*Plan) []*Plan {
 	for _, one := range all {
-		one.index = make(map[measure.ID]int, len(one.definitions))
-		for at, definition := range one.definitions {
-			one.index[definition.measure] = at
-			if ways, ok := definition.rule.(arithmetic); ok {
+		one.index = make(map[measure.ID]int, len(one.Definitions))
+		for at, definition := range one.Definitions {
+			one.index[definition.Measure] = at
+			if ways, ok := definition.Rule.(Arithmetic); ok {
 				for at := range ways {
-					if ways[at].of != nil {
-						ways[at].needs = ways[at].of.operands()
+					if ways[at].Of != nil {
+						ways[at].needs = ways[at].Of.operands()
 					}
 				}
 			}
@@ -48,12 +48,12 @@ func register(all ...*plan) []*plan {
 }
 
 // planFor gives the plan of a species and basis; a carcass whose basis nobody named hung on the rail.
-func planFor(species rules.Species, basis rules.Basis) *plan {
+func planFor(species rules.Species, basis rules.Basis) *Plan {
 	if basis == "" {
 		basis = rules.OnTheRail
 	}
-	for _, one := range plans {
-		if one.species == species && one.basis == basis {
+	for _, one := range Plans {
+		if one.Species == species && one.Basis == basis {
 			return one
 		}
 	}
@@ -61,9 +61,9 @@ func planFor(species rules.Species, basis rules.Basis) *plan {
 }
 
 // define gives the definition of a measure and its place in the list; nil where the species does not define it.
-func (p *plan) define(id measure.ID) (found *definition, at int) {
+func (p *Plan) Define(id measure.ID) (found *definition, at int) {
 	if at, ok := p.index[id]; ok {
-		return &p.definitions[at], at
+		return &p.Definitions[at], at
 	}
 	return nil, 0
 }
@@ -71,9 +71,9 @@ func (p *plan) define(id measure.ID) (found *definition, at int) {
 // AllSpecies gives the species that can be graded, in the order in which they are listed everywhere.
 func AllSpecies() []rules.Species {
 	var all []rules.Species
-	for _, one := range plans {
-		if len(all) == 0 || all[len(all)-1] != one.species {
-			all = append(all, one.species)
+	for _, one := range Plans {
+		if len(all) == 0 || all[len(all)-1] != one.Species {
+			all = append(all, one.Species)
 		}
 	}
 	return all
@@ -104,7 +104,7 @@ func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []C
 	for _, column := range OptionalColumns(species, basis) {
 		if slices.ContainsFunc(graded, func(one *Graded) bool {
 			_, has := one.Figure(column.Measure)
-			return has && one.plan == planFor(species, basis)
+			return has && one.Plan == planFor(species, basis)
 		}) {
 			columns = append(columns, column)
 		}
@@ -125,8 +125,8 @@ func Needed(species rules.Species, basis rules.Basis) []measure.ID {
 func Computes(species rules.Species, basis rules.Basis) []measure.ID {
 	var all []measure.ID
 	if plan := planFor(species, basis); plan != nil {
-		for _, definition := range plan.definitions {
-			all = append(all, definition.measure)
+		for _, definition := range plan.Definitions {
+			all = append(all, definition.Measure)
 		}
 	}
 	return all
@@ -136,8 +136,8 @@ func Computes(species rules.Species, basis rules.Basis) []measure.ID {
 // area, or from the three dot counts. A measure that is only read has itself alone.
 func Ways(species rules.Species, basis rules.Basis, id measure.ID) [][]measure.ID {
 	if plan := planFor(species, basis); plan != nil {
-		if definition, _ := plan.define(id); definition != nil {
-			return definition.rule.ways()
+		if definition, _ := plan.Define(id); definition != nil {
+			return definition.Rule.ways()
 		}
 	}
 	return [][]measure.ID{{id}}
@@ -151,11 +151,11 @@ func Inputs(species rules.Species, basis rules.Basis) []measure.ID {
 	}
 	var all []measure.ID
 	seen := make(map[measure.ID]bool)
-	for _, definition := range plan.definitions {
-		for _, way := range definition.rule.ways() {
+	for _, definition := range plan.Definitions {
+		for _, way := range definition.Rule.ways() {
 			for _, id := range way {
-				computed, _ := plan.define(id)
-				if !seen[id] && (computed == nil || id == definition.measure) {
+				computed, _ := plan.Define(id)
+				if !seen[id] && (computed == nil || id == definition.Measure) {
 					seen[id] = true
 					all = append(all, id)
 				}
@@ -172,26 +172,26 @@ func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, id
 	if plan == nil {
 		return Linear{}, false
 	}
-	definition, _ := plan.define(id)
+	definition, _ := plan.Define(id)
 	if definition == nil {
 		return Linear{}, false
 	}
-	ways, ok := definition.rule.(arithmetic)
+	ways, ok := definition.Rule.(Arithmetic)
 	if !ok {
 		return Linear{}, false
 	}
 	for _, way := range ways {
-		if way.refuse != "" || way.when != nil && !way.when(&book.Settings) {
+		if way.refuse != "" || way.When != nil && !way.When(&book.Settings) {
 			continue
 		}
 		if way.onlyIf != nil {
 			return Linear{}, false
 		}
-		rounded, ok := way.of.(rounded)
+		rounded, ok := way.Of.(Rounded)
 		if !ok {
 			return Linear{}, false
 		}
-		equation, ok = rounded.of.(Linear)
+		equation, ok = rounded.Of.(Linear)
 		return equation, ok
 	}
 	return Linear{}, false
@@ -203,28 +203,28 @@ const usualFigures = 14
 // Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
 // says why.
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
-	g := &Graded{Carcass: carcass, book: book, plan: planFor(carcass.Species, carcass.Basis)}
-	if g.plan == nil {
+	g := &Graded{Carcass: carcass, Book: book, Plan: planFor(carcass.Species, carcass.Basis)}
+	if g.Plan == nil {
 		g.Figures = map[measure.ID]Figure{}
 		return g
 	}
 	g.Figures = make(map[measure.ID]Figure, usualFigures)
 	withoutGain := false
-	g.taken = make([]int8, len(g.plan.definitions))
-	for at := range g.plan.definitions {
-		definition := &g.plan.definitions[at]
+	g.taken = make([]int8, len(g.Plan.Definitions))
+	for at := range g.Plan.Definitions {
+		definition := &g.Plan.Definitions[at]
 		g.taken[at] = notTaken
-		if withoutGain = withoutGain || definition.measure == measure.FinalWeight && !hasDates(carcass); withoutGain {
+		if withoutGain = withoutGain || definition.Measure == measure.FinalWeight && !hasDates(carcass); withoutGain {
 			continue
 		}
-		if called, ok := g.judged(definition.measure); ok {
-			g.Figures[definition.measure] = called
+		if called, ok := g.Judged(definition.Measure); ok {
+			g.Figures[definition.Measure] = called
 			continue
 		}
-		figure, taken := definition.rule.figure(g, definition.measure)
+		figure, taken := definition.Rule.figure(g, definition.Measure)
 		g.taken[at] = taken
 		if !definition.isReading(taken) {
-			g.Figures[definition.measure] = figure
+			g.Figures[definition.Measure] = figure
 		}
 	}
 	return g

@@ -3,10 +3,11 @@ package grading
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
+
+	"github.com/shopspring/decimal"
 )
 
 // Points computes an index of the rulebook's Points table for a carcass: the sum of its parts, to 6 decimals. An empty
@@ -14,7 +15,7 @@ import (
 func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 	parts := partsOfIndex(index, book)
 	if len(parts) == 0 {
-		return Figure{Missing: "the rulebook has no index of points called " + quote(index)}
+		return Figure{Missing: "the rulebook has no index of points called " + phrase.Quote(index)}
 	}
 	figure := Figure{}
 	sum := decimal.Zero
@@ -26,7 +27,7 @@ func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 		sum = sum.Add(term)
 		figure.Terms = append(figure.Terms, Term{Measure: part.Measure, Value: measure.NumberValue(term)})
 	}
-	figure.Value = measure.NumberValue(sum.Round(comparedDecimals))
+	figure.Value = measure.NumberValue(sum.Round(ComparedDecimals))
 	return figure
 }
 
@@ -38,7 +39,7 @@ func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (t
 	if _, index := book.Index(part.Measure); index {
 		return term, "an index of points can't be a part of another"
 	}
-	value, missing := figureFor(carcass, part.Measure, book)
+	value, missing := FigureFor(carcass, part.Measure, book)
 	if missing != "" {
 		return term, missing
 	}
@@ -49,7 +50,7 @@ func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (t
 }
 
 // partsOf gives the parts of the index a measure names; none for a measure that is no index.
-func partsOf(id measure.ID, book *rules.Rulebook) []rules.PointsPart {
+func PartsOf(id measure.ID, book *rules.Rulebook) []rules.PointsPart {
 	index, ok := book.Index(id)
 	if !ok {
 		return nil
@@ -59,13 +60,13 @@ func partsOf(id measure.ID, book *rules.Rulebook) []rules.PointsPart {
 
 // partsOfIndex gives the parts of an index; an empty name means the rulebook's only index.
 func partsOfIndex(index string, book *rules.Rulebook) []rules.PointsPart {
-	name := sameName(index)
+	name := SameName(index)
 	var parts []rules.PointsPart
 	for _, part := range book.Points {
-		if name == "" && sameName(part.Index) != sameName(book.Points[0].Index) {
+		if name == "" && SameName(part.Index) != SameName(book.Points[0].Index) {
 			return nil // several indexes: "points" alone does not say which
 		}
-		if name == "" || sameName(part.Index) == name {
+		if name == "" || SameName(part.Index) == name {
 			parts = append(parts, part)
 		}
 	}
@@ -73,7 +74,7 @@ func partsOfIndex(index string, book *rules.Rulebook) []rules.PointsPart {
 }
 
 // figureFor gives a figure or reading of a carcass, or a rulebook's index of points, or in a few words why it has none.
-func figureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value measure.Value, missing string) {
+func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value measure.Value, missing string) {
 	if index, ok := book.Index(id); ok {
 		figure := Points(carcass, index, book)
 		return figure.Value, figure.Missing
@@ -85,7 +86,7 @@ func figureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	definition, _ := measure.Define(id)
 	switch {
 	case found && reading.Unreadable:
-		return value, id.String() + " " + quote(reading.Written) + " can't be read"
+		return value, id.String() + " " + phrase.Quote(reading.Written) + " can't be read"
 	case found:
 		return reading.Value, ""
 	case definition.Kind == measure.KindMark:
@@ -96,7 +97,7 @@ func figureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 }
 
 // sameName gives the form in which names are compared: letter case and spacing do not count.
-func sameName(name string) string {
+func SameName(name string) string {
 	if isSimple(name) {
 		return name
 	}

@@ -3,10 +3,10 @@ package grading
 import (
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // pricing is the rule of the price in $/cwt of carcass: base + quality + yield + weight + conditions (Oklahoma State
@@ -44,14 +44,14 @@ type priced struct {
 
 // noBasePrice says why there is nothing to price with, in words that tell the board what to do.
 func noBasePrice(g *Graded) string {
-	if slices.ContainsFunc(g.book.Grid, func(line rules.GridLine) bool { return line.Species == g.Species }) {
+	if slices.ContainsFunc(g.Book.Grid, func(line rules.GridLine) bool { return line.Species == g.Species }) {
 		return "no base price is set in the rulebook"
 	}
 	return "no published grid: set your own in the rulebook"
 }
 
 func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
-	base := g.book.Settings.BasePrice[g.Species]
+	base := g.Book.Settings.BasePrice[g.Species]
 	if !base.Valid {
 		return Figure{Missing: noBasePrice(g)}, notTaken
 	}
@@ -66,7 +66,7 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 		}, 0
 	}
 	lines.base = base.Decimal
-	total, steps := lines.sum(p, !g.book.Settings.ConditionsAdd)
+	total, steps := lines.sum(p, !g.Book.Settings.ConditionsAdd)
 	g.Price = steps
 	return Figure{Value: measure.NumberValue(total.Round(2)), Assumed: lines.assumed}, 0
 }
@@ -74,8 +74,8 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 // lines finds the line of each part.
 func (p pricing) lines(g *Graded) (found priced) {
 	found.conditions, found.assumed, found.missing = p.conditions(g)
-	for at := range g.book.Grid {
-		line := &g.book.Grid[at]
+	for at := range g.Book.Grid {
+		line := &g.Book.Grid[at]
 		if line.Species == g.Species {
 			found.wantsQuality = found.wantsQuality || line.Part == rules.QualityPart
 			found.wantsYield = found.wantsYield || line.Part == rules.YieldPart
@@ -92,7 +92,7 @@ func (p pricing) lines(g *Graded) (found priced) {
 	if found.wantsQuality {
 		words := ""
 		words, found.unlowered = p.qualityWords(g, &found)
-		found.quality = qualityLineOf(g.book, g.Species, words)
+		found.quality = qualityLineOf(g.Book, g.Species, words)
 		if found.quality == nil {
 			found.unlisted = join(found.unlisted, "the grade "+words)
 		}
@@ -109,7 +109,7 @@ func (p pricing) lines(g *Graded) (found priced) {
 // qualityWords gives the grade that is paid for. Where the rulebook lets a dark cutter lose the discount only, it is the
 // grade without the lowering.
 func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered bool) {
-	if g.book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != measure.None && g.marked(p.lowering) {
+	if g.Book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != measure.None && g.marked(p.lowering) {
 		words, missing := p.unlowered.unlowered(g)
 		found.missing = join(found.missing, missing)
 		return words, true
@@ -125,8 +125,8 @@ func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, id measure.
 		return nil
 	}
 	value, _ := g.Figure(id)
-	for at := range g.book.Grid {
-		line := &g.book.Grid[at]
+	for at := range g.Book.Grid {
+		line := &g.Book.Grid[at]
 		if line.Species == g.Species && line.Part == part && line.Band.Holds(value.Number) {
 			return line
 		}
@@ -142,13 +142,13 @@ func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, id measure.
 // conditions gives the condition lines of the marks that the carcass has. They are marks that the judge or the plant
 // entered, never inferred; a judged lowering for dark lean is such a mark where there is no other word on it.
 func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missing string) {
-	for at := range g.book.Grid {
-		line := &g.book.Grid[at]
+	for at := range g.Book.Grid {
+		line := &g.Book.Grid[at]
 		if line.Species != g.Species || line.Part != rules.ConditionPart {
 			continue
 		}
 		id := line.Mark
-		if id == p.darkCutter && g.book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
+		if id == p.darkCutter && g.Book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
 			continue
 		}
 		mark, read := g.Readings[id]
@@ -178,10 +178,10 @@ func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps 
 		add(l.quality, l.quality.Name)
 	}
 	if l.yield != nil {
-		add(l.yield, p.yieldWords+" "+bandWords(l.yield.Band, 1, ""))
+		add(l.yield, p.yieldWords+" "+BandWords(l.yield.Band, 1, ""))
 	}
 	if l.weight != nil {
-		add(l.weight, bandWords(l.weight.Band, 0, "lb"))
+		add(l.weight, BandWords(l.weight.Band, 0, "lb"))
 	}
 	conditions := l.conditions
 	if largestOnly && len(conditions) > 1 {
@@ -225,7 +225,7 @@ func qualityLineOf(book *rules.Rulebook, species rules.Species, words string) *r
 
 // bandWords says a band in words, with at least so many decimals: "2.5 up to 3.0", "below 2.0", "over 1050 lb",
 // "5.0 and up".
-func bandWords(band rules.Band, decimals int32, unit string) string {
+func BandWords(band rules.Band, decimals int32, unit string) string {
 	if unit != "" {
 		unit = " " + unit
 	}

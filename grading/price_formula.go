@@ -3,10 +3,10 @@ package grading
 import (
 	"strconv"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 func (p pricing) write(f *formula, _ int8, _ int) {
@@ -41,7 +41,7 @@ func (p pricing) writeBand(f *formula, id measure.ID, from, adjust string) {
 }
 
 func (p pricing) writeConditions(f *formula, lines []*rules.GridLine) {
-	largestOnly := !f.graded.book.Settings.ConditionsAdd && len(lines) > 1
+	largestOnly := !f.graded.Book.Settings.ConditionsAdd && len(lines) > 1
 	if largestOnly {
 		f.add("+MIN(")
 	}
@@ -84,10 +84,10 @@ func (p pricing) ways() [][]measure.ID {
 var (
 	basePrice = setting{"base price", func(s *rules.Settings, species rules.Species) decimal.NullDecimal { return s.BasePrice[species] }}
 
-	premium = arithmetic{{of: difference{figure(measure.Price), basePrice}}}
+	premium = Arithmetic{{Of: difference{ComputedFigure(measure.Price), basePrice}}}
 
 	// 794 lb at $140.88/cwt are $1,118.59: Mississippi State University Extension P2556.
-	carcassValue = arithmetic{{of: quotient{
-		over: product{figure(measure.Price), figure(measure.HotCarcassWeight)}, under: linear("100"), places: 2,
+	carcassValue = Arithmetic{{Of: Quotient{
+		Over: product{ComputedFigure(measure.Price), ComputedFigure(measure.HotCarcassWeight)}, Under: linear("100"), Places: 2,
 	}}}
 )

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 )
 
 // pricedCarcass is a Low Choice carcass of yield grade 3.2 and in-range weight, but for the values given: no premium and
@@ -27,8 +27,8 @@ func pricedCarcass(t testing.TB, book *rules.Rulebook, values map[measure.ID]str
 
 // fatFor gives the adjusted fat that makes the yield grade of a carcass exactly what is wanted.
 func fatFor(weight, yieldGrade string) string {
-	rest := exact(yieldGrade).Sub(exact("2.5")).Sub(exact("0.5")).Sub(exact("0.0038").Mul(exact(weight))).Add(exact("0.32").Mul(exact("14")))
-	return rest.Div(exact("2.5")).String()
+	rest := Exact(yieldGrade).Sub(Exact("2.5")).Sub(Exact("0.5")).Sub(Exact("0.0038").Mul(Exact(weight))).Add(Exact("0.32").Mul(Exact("14")))
+	return rest.Div(Exact("2.5")).String()
 }
 
 // Base 300.00 and the premiums and discounts of USDA Market News LM_CT155, week of 6 January 2025, simple averages; which
@@ -137,7 +137,7 @@ func TestSettingsOfThePrice(t *testing.T) {
 		{"largest only", func(b *rules.Rulebook) { b.Settings.ConditionsAdd = false }, dark, "233"},
 		{"by thirds", func(b *rules.Rulebook) {
 			b.Settings.PriceByThirds = true
-			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: exact("6.5")}}, b.Grid...)
+			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: Exact("6.5")}}, b.Grid...)
 		}, map[measure.ID]string{measure.Marbling: "650"}, "306.5"},
 		{"a third without a line is paid as its whole grade", func(b *rules.Rulebook) { b.Settings.PriceByThirds = true }, map[measure.ID]string{measure.Marbling: "650"}, "300"},
 	} {
@@ -155,7 +155,7 @@ func TestSettingsOfThePrice(t *testing.T) {
 func TestValueOfAPublishedExample(t *testing.T) {
 	book := variant(func(b *rules.Rulebook) {
 		b.Grid = nil
-		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(exact("140.88"))}
+		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Beef: decimal.NewNullDecimal(Exact("140.88"))}
 	})
 	wantNumber(t, pricedCarcass(t, book, map[measure.ID]string{measure.HotCarcassWeight: "794"}), measure.CarcassValue, "1118.59")
 }
@@ -165,8 +165,8 @@ func TestPremiumIsThePriceLessTheBase(t *testing.T) {
 }
 
 func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
-	edges := []decimal.Decimal{exact("400"), exact("500"), exact("550"), exact("600"), exact("900"), exact("1000"), exact("1050.000001")}
-	yieldEdges := []decimal.Decimal{exact("2"), exact("2.5"), exact("3"), exact("3.5"), exact("4"), exact("5")}
+	edges := []decimal.Decimal{Exact("400"), Exact("500"), Exact("550"), Exact("600"), Exact("900"), Exact("1000"), Exact("1050.000001")}
+	yieldEdges := []decimal.Decimal{Exact("2"), Exact("2.5"), Exact("3"), Exact("3.5"), Exact("4"), Exact("5")}
 	between := func(edges []decimal.Decimal, one, other decimal.Decimal) bool {
 		for _, edge := range edges {
 			if one.LessThan(edge) != other.LessThan(edge) {

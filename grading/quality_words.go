@@ -3,9 +3,9 @@ package grading
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // grade is a whole quality grade. Beef and lamb share the scale: the beef grade now called Select was called Good, as
@@ -20,7 +20,7 @@ const (
 	commercial
 	standard
 	selectGrade
-	choice
+	Choice
 	prime
 )
 
@@ -30,7 +30,7 @@ var qualityCodes = map[string]struct {
 	name  string
 }{
 	"prime": {prime, "Prime"}, "pr": {prime, "Prime"}, "p": {prime, "Prime"}, "prm": {prime, "Prime"},
-	"choice": {choice, "Choice"}, "ch": {choice, "Choice"}, "c": {choice, "Choice"}, "chc": {choice, "Choice"},
+	"choice": {Choice, "Choice"}, "ch": {Choice, "Choice"}, "c": {Choice, "Choice"}, "chc": {Choice, "Choice"},
 	"select": {selectGrade, "Select"}, "se": {selectGrade, "Select"}, "sel": {selectGrade, "Select"},
 	"good": {selectGrade, "Good"}, "gd": {selectGrade, "Good"}, "g": {selectGrade, "Good"},
 	"standard": {standard, "Standard"}, "st": {standard, "Standard"}, "std": {standard, "Standard"}, "stand": {standard, "Standard"},
@@ -46,7 +46,7 @@ var qualityCodes = map[string]struct {
 const NoRoll = "No roll"
 
 var thirdWords = map[string]third{
-	"low": lowThird, "lo": lowThird, "average": middleThird, "avg": middleThird, "ave": middleThird, "av": middleThird,
+	"low": LowThird, "lo": LowThird, "average": middleThird, "avg": middleThird, "ave": middleThird, "av": middleThird,
 	"high": highThird, "hi": highThird,
 }
 
@@ -72,7 +72,7 @@ func ParseQualityGrade(text string) (value measure.Value, whole, ok bool) {
 	case code.grade < commercial || code.name == NoRoll || code.name == "Select" && sign == middleThird:
 		return measure.Value{}, false, false
 	}
-	return thirdValue(code.grade, code.name, sign), false, true
+	return ThirdValue(code.grade, code.name, sign), false, true
 }
 
 // rank orders grades by thirds; a grade without a third ranks as its middle one.
@@ -80,15 +80,15 @@ func rank(g grade, t third) int64 {
 	if t == noThird {
 		t = middleThird
 	}
-	return int64(g)*3 + int64(t-lowThird)
+	return int64(g)*3 + int64(t-LowThird)
 }
 
 func wholeGradeValue(g grade, name string) measure.Value {
 	return measure.Value{Number: decimal.NewFromInt(rank(g, noThird)), Text: name}
 }
 
-func thirdValue(g grade, name string, t third) measure.Value {
-	word := [...]string{lowThird: "Low ", middleThird: "Average ", highThird: "High "}[t]
+func ThirdValue(g grade, name string, t third) measure.Value {
+	word := [...]string{LowThird: "Low ", middleThird: "Average ", highThird: "High "}[t]
 	return measure.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
 }
 

@@ -31,11 +31,11 @@ var (
 
 // leanOnTheRail is lb of lean by the rulebook's equation; a rulebook whose equation is for live scans has its carcasses
 // computed by the ribbed one. The equations are for carcasses with the skin on.
-var leanOnTheRail = arithmetic{
+var leanOnTheRail = Arithmetic{
 	{onlyIf: func(g *Graded) bool { return g.marked(measure.Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
-	{of: rounded{unribbedLean, 6}, when: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
-	{of: rounded{leanWithFivePercentFat, 6}, when: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
-	{of: rounded{ribbedLean, 6}, when: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
+	{Of: Rounded{unribbedLean, 6}, When: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
+	{Of: Rounded{leanWithFivePercentFat, 6}, When: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
+	{Of: Rounded{ribbedLean, 6}, When: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
 }
 
 const skinOn = "skin on, for the sheet does not say"
@@ -57,9 +57,9 @@ func leanBy(names ...string) func(*rules.Settings) bool {
 }
 
 // scannedLean is lb of lean of a live hog by ultrasound.
-var scannedLean = arithmetic{
-	{of: rounded{barrowScanLean, 6}, onlyIf: sexIs("barrow"), equation: leanLiveScan, estimate: true},
-	{of: rounded{giltScanLean, 6}, onlyIf: sexIs("gilt"), equation: leanLiveScan, estimate: true},
+var scannedLean = Arithmetic{
+	{Of: Rounded{barrowScanLean, 6}, onlyIf: sexIs("barrow"), equation: leanLiveScan, estimate: true},
+	{Of: Rounded{giltScanLean, 6}, onlyIf: sexIs("gilt"), equation: leanLiveScan, estimate: true},
 	{refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
 }
 
@@ -70,16 +70,16 @@ func sexIs(sex string) func(*Graded) bool {
 }
 
 var (
-	leanPercent = arithmetic{{of: quotient{
-		over: linear("0", addend("100", measure.LeanWeight)), under: figure(measure.HotCarcassWeight), places: 6,
+	leanPercent = Arithmetic{{Of: Quotient{
+		Over: linear("0", addend("100", measure.LeanWeight)), Under: ComputedFigure(measure.HotCarcassWeight), Places: 6,
 		zero: "the hot carcass weight is zero",
 	}}}
 
 	// The lean a feeder pig starts with is 0.418 of its weight less 3.65 lb (from memory; it fits a published result on the
 	// scale of lean with 5 % fat).
-	leanGain = arithmetic{{of: quotient{
-		over:  difference{figure(measure.LeanWeight), linear("-3.65", addend("0.418", measure.StartWeight))},
-		under: figure(measure.DaysOnFeed), places: 6, zero: noDaysOnFeed,
+	leanGain = Arithmetic{{Of: Quotient{
+		Over:  difference{ComputedFigure(measure.LeanWeight), linear("-3.65", addend("0.418", measure.StartWeight))},
+		Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
 	}}}
 
 	leanGainPerDay = gainMeasure{
@@ -92,10 +92,10 @@ var (
 	}
 )
 
-var swineOnTheRail = &plan{
-	species: rules.Swine,
-	basis:   rules.OnTheRail,
-	definitions: append([]definition{
+var swineOnTheRail = &Plan{
+	Species: rules.Swine,
+	Basis:   rules.OnTheRail,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, hotCarcassWeight},
 		{measure.DressingPercent, dressingPercent},
@@ -127,10 +127,10 @@ var swineOnTheRail = &plan{
 	},
 }
 
-var swineLiveScan = &plan{
-	species: rules.Swine,
-	basis:   rules.LiveScan,
-	definitions: append([]definition{
+var swineLiveScan = &Plan{
+	Species: rules.Swine,
+	Basis:   rules.LiveScan,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, scannedCarcassWeight},
 		{measure.LeanWeight, scannedLean},

@@ -1,9 +1,9 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // porkGrade is the USDA grade of a barrow's or gilt's carcass: 4.0 × last-rib backfat less the muscling score (1 thin,
@@ -30,7 +30,7 @@ func porkGrades() []string {
 }
 
 func (porkGrade) figure(g *Graded, _ measure.ID) (Figure, int8) {
-	missing, _ := lacking(g, []expression{reading(measure.LastRibFat), reading(measure.MusclingScore)})
+	missing, _ := lacking(g, []Expression{reading(measure.LastRibFat), reading(measure.MusclingScore)})
 	for _, score := range []measure.ID{measure.LeanColor, measure.Firmness, measure.Wetness} {
 		if g.Readings[score].Unreadable {
 			missing = join(missing, "the "+score.String()+" cannot be read")
@@ -40,7 +40,7 @@ func (porkGrade) figure(g *Graded, _ measure.ID) (Figure, int8) {
 		return Figure{Missing: missing}, notTaken
 	}
 	muscling := g.Readings[measure.MusclingScore].Value.Number
-	if !muscling.Equal(muscling.Truncate(0)) || muscling.LessThan(one) || muscling.GreaterThan(decimal.NewFromInt(3)) {
+	if !muscling.Equal(muscling.Truncate(0)) || muscling.LessThan(One) || muscling.GreaterThan(decimal.NewFromInt(3)) {
 		return Figure{Missing: "a muscling score is 1 thin, 2 average or 3 thick, not " + muscling.String()}, notTaken
 	}
 	if g.scored(measure.Firmness, 1) || g.scored(measure.LeanColor, 1) && g.scored(measure.Wetness, 1) {
@@ -48,7 +48,7 @@ func (porkGrade) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	}
 	score, _ := porkGradeEquation.value(g)
 	best := int64(1)
-	if muscling.Equal(one) {
+	if muscling.Equal(One) {
 		best = 2
 	}
 	number := max(best, min(4, score.Round(6).IntPart()))
@@ -87,7 +87,7 @@ func (porkGrade) write(f *formula, _ int8, _ int) {
 	f.add(`"U.S. No. "&MAX(IF(`)
 	worse(measure.MusclingScore)
 	f.add(",2,1),MIN(4,INT(")
-	rounded{porkGradeEquation, 6}.write(f, loose)
+	Rounded{porkGradeEquation, 6}.write(f, loose)
 	f.add(")))" + ends)
 }
 

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 func gradedAs(t testing.TB, species rules.Species, basis rules.Basis, book *rules.Rulebook, values map[measure.ID]string) *Graded {
@@ -165,7 +165,7 @@ func TestNoPublishedGridMeansNoPrice(t *testing.T) {
 
 func TestAGridOfTheBoardsOwnPricesHogs(t *testing.T) {
 	book := variant(func(b *rules.Rulebook) {
-		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Swine: decimal.NewNullDecimal(exact("80"))}
+		b.Settings.BasePrice = map[rules.Species]decimal.NullDecimal{rules.Swine: decimal.NewNullDecimal(Exact("80"))}
 		for at, grade := range porkGrades()[:4] {
 			b.Grid = append(b.Grid[:len(b.Grid):len(b.Grid)], rules.GridLine{
 				Species: rules.Swine, Part: rules.QualityPart, Name: grade, Adjust: decimal.NewFromInt(int64(2 - 2*at)),
@@ -184,7 +184,7 @@ func TestAGridOfTheBoardsOwnPricesHogs(t *testing.T) {
 
 // plainReading is a plain number in its own cell.
 func plainReading(text string) Reading {
-	return Reading{Value: measure.NumberValue(exact(text)), Written: text, Plain: true}
+	return Reading{Value: measure.NumberValue(Exact(text)), Written: text, Plain: true}
 }
 
 // borderDates adds dates and weights of gain, of which any may be missing or the wrong way round.
@@ -219,7 +219,7 @@ func borderSwine(random *rand.Rand) map[measure.ID]Reading {
 	readings[measure.HotCarcassWeight] = plainReading(decimalBetween(random, 1450, 2450, 1))
 	if random.IntN(3) == 0 { // probe data in millimetres
 		fat := decimalBetween(random, 8, 30, 0)
-		readings[measure.TenthRibFat] = Reading{Value: measure.NumberValue(exact(fat).Mul(exact("0.0393700787")).Round(4)), Written: fat, Factor: "0.0393700787"}
+		readings[measure.TenthRibFat] = Reading{Value: measure.NumberValue(Exact(fat).Mul(Exact("0.0393700787")).Round(4)), Written: fat, Factor: "0.0393700787"}
 	}
 	for id, scores := range map[measure.ID]string{measure.LeanColor: "1 2 3", measure.Firmness: "1 2 3 2", measure.Wetness: "1 2 3"} {
 		if random.IntN(2) == 0 {

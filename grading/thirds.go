@@ -10,7 +10,7 @@ type third int
 
 const (
 	noThird third = iota
-	lowThird
+	LowThird
 	middleThird
 	highThird
 )
@@ -19,7 +19,7 @@ const (
 // (00–33, 34–66, 67–99). Without a sign it is the middle of the degree.
 func (t third) middle() int64 {
 	switch t {
-	case lowThird:
+	case LowThird:
 		return 17
 	case highThird:
 		return 83
@@ -34,11 +34,11 @@ var signs = []struct {
 	written string
 	third   third
 }{
-	{"-", lowThird},
-	{"−", lowThird},
-	{"–", lowThird},
-	{"—", lowThird},
-	{"⁻", lowThird},
+	{"-", LowThird},
+	{"−", LowThird},
+	{"–", LowThird},
+	{"—", LowThird},
+	{"⁻", LowThird},
 	{"+", highThird},
 	{"⁺", highThird},
 	{"＋", highThird},

@@ -1,16 +1,16 @@
 package grading
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // scannedCarcassWeight is the carcass weight of a live animal measured by ultrasound: its live weight times the dressing
 // percent that the rulebook fixes. It is an estimate, and so is everything that rests on it.
-var scannedCarcassWeight = arithmetic{{
-	of:       quotient{over: product{figure(measure.LiveWeight), scanDressing}, under: linear("100"), places: 4},
+var scannedCarcassWeight = Arithmetic{{
+	Of:       Quotient{Over: product{ComputedFigure(measure.LiveWeight), scanDressing}, Under: linear("100"), Places: 4},
 	assumed:  "carcass weight estimated from the live weight",
 	estimate: true,
 }}
@@ -24,19 +24,19 @@ var scannedWeightColumn = Column{Measure: measure.HotCarcassWeight, Heading: "Es
 
 // beefLiveScan is a live beef animal scanned between the 12th and 13th rib. It gets no quality grade: percent
 // intramuscular fat stands for it as it was read (Beef Improvement Federation Guidelines).
-var beefLiveScan = &plan{
-	species: rules.Beef,
-	basis:   rules.LiveScan,
-	definitions: append([]definition{
+var beefLiveScan = &Plan{
+	Species: rules.Beef,
+	Basis:   rules.LiveScan,
+	Definitions: append([]definition{
 		{measure.LiveWeight, liveWeight},
 		{measure.HotCarcassWeight, scannedCarcassWeight},
 		{measure.MeasuredFat, measuredFat},
 		{measure.AdjustedFat, adjustedFat},
-		{measure.RibeyeArea, arithmetic{{of: reading(measure.RibeyeArea)}}},
+		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.InternalFat, internalFat},
-		{measure.YieldGrade, arithmetic{{of: rounded{beefYieldGrade, 6}}}},
+		{measure.YieldGrade, Arithmetic{{Of: Rounded{beefYieldGrade, 6}}}},
 		{measure.WholeYieldGrade, wholeYieldGrade},
-		{measure.Cutability, arithmetic{{of: rounded{beefCutability, 6}, equation: beefRetailCuts}}},
+		{measure.Cutability, Arithmetic{{Of: Rounded{beefCutability, 6}, equation: beefRetailCuts}}},
 		{measure.RibeyePerHundredweight, ribeyePerHundredweight},
 	}, gain(measure.WeighInDate, retailCutsPerDay)...),
 	columns: []Column{

@@ -1,8 +1,9 @@
 package rules
 
 import (
-	"github.com/shopspring/decimal"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 func (l *loading) limits() {

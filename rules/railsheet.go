@@ -1,13 +1,14 @@
 package rules
 
 import (
-	_ "embed"
 	"encoding/csv"
 	"fmt"
 	"strings"
 	"sync"
 
 	"railbook/rules/measure"
+
+	_ "embed"
 )
 
 // RailColumn is what a blank rail sheet asks of a carcass, and how the column is explained to whoever fills it in:

@@ -4,8 +4,9 @@
 package rules
 
 import (
-	"github.com/shopspring/decimal"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // Rulebook is a whole year's rules. It is read-only once made, so many carcasses may be graded by it at once.

@@ -1,6 +1,8 @@
 package rules
 
-import "railbook/rules/measure"
+import (
+	"railbook/rules/measure"
+)
 
 func (l *loading) targets() {
 	for _, line := range l.lines(TargetsTable) {

@@ -1,9 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // aHundredOff has the judge look at a weight or marbling score that is a hundred too high or too low. Of true carcasses

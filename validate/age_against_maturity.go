@@ -1,9 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // ageAgainstMaturity holds a carcass whose bone says old and whose papers say young (D or E bone with under 30 months:

@@ -3,9 +3,9 @@ package validate
 import (
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
+
+	"github.com/shopspring/decimal"
 )
 
 func TestRowAndColumn(t *testing.T) {

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 )
 
 // A true carcass, alone or among others, is not named.

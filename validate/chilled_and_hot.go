@@ -1,10 +1,10 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // chilledAndHot holds a carcass that weighs more chilled than hot, and has the judge look at one that lost

@@ -3,10 +3,10 @@ package validate
 import (
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // Chilled carcasses weigh 1 to 6 % less than hot; the factors that turn one into the other.

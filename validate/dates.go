@@ -6,9 +6,8 @@ import (
 	"strings"
 	"time"
 
-	"railbook/rules/measure"
-
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // datesInOrder holds a carcass whose dates cannot all be true: birth before start, start before weigh-in, weigh-in no later

@@ -5,9 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"railbook/rules/measure"
-
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // Either side of every bound of dates: the order, three years, two months, and the ages of each species.

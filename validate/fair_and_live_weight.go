@@ -3,9 +3,9 @@ package validate
 import (
 	"strconv"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // fairTolerance is how far, in percent, the plant's live weight may lie from the fair's: animals shrink on the way and

@@ -1,9 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // sidesOfFat is how far apart, in inches, the fat of the two sides may be measured: a hide pulled badly takes a tenth off

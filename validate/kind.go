@@ -5,10 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // kind is what the rulebook holds plausible for one species: the measures that are read and limited, in a fixed order.

@@ -1,9 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // slip is one way in which a cell may have come to hold what it holds.

@@ -3,10 +3,10 @@ package validate
 import (
 	"math"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // limit is a rulebook's limit with its look bounds as floats, by which most figures are passed at once.

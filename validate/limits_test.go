@@ -3,11 +3,11 @@ package validate
 import (
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // A scan of 50.7 %, -2.62 % or .454 % of fat in the ribeye would otherwise win or lose a class.

@@ -8,11 +8,11 @@ import (
 	"testing"
 	"time"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // columnsOfTests are the columns of the sheets that tests draw, in order; the heading row is row 4, the first carcass

@@ -4,11 +4,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // expect checks one lot of beef carcasses and compares what is said with what is wanted, each as "level code cell hint".

@@ -1,8 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // The scale of pork marbling runs from 1 to 6, and then there is 10 (pork quality standards poster 2010).

@@ -5,11 +5,11 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // oracle scores each row of a sheet as one would who knows how it was made: the kind of each carcass, the means and spreads,

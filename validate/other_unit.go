@@ -1,9 +1,9 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // otherUnit has the judge look at a number that is another unit's without being outside the limits. Hardly any true

@@ -3,11 +3,11 @@ package validate
 import (
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // ownFigure is a figure that a sheet may already carry beside the measures it comes from.

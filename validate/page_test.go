@@ -8,10 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 var update = flag.Bool("update", false, "write the words the checks say into README.md")

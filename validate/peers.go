@@ -5,10 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // enoughPeers is how many carcasses a group needs before its own middle and spread are believed. With fewer, what is

@@ -7,11 +7,11 @@ import (
 	"strconv"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // The measures of made cattle, and their places among figures.

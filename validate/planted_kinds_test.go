@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // slipKindOfTest is one kind of slip that the benchmark plants.

@@ -9,11 +9,11 @@ import (
 	"sync"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // plantedRow is a made carcass with what is true of it and what the sheet says.

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // hogs draws hogs of ordinary figures, within the usual ranges of the limits; change may alter each one's row.

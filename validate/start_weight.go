@@ -1,6 +1,8 @@
 package validate
 
-import "railbook/rules/measure"
+import (
+	"railbook/rules/measure"
+)
 
 // startAndFinalWeight holds an animal that weighed no less at the start of feeding than at its end. No true row is named.
 func startAndFinalWeight(s *survey) []Finding {

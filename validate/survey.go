@@ -1,11 +1,11 @@
 package validate
 
 import (
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.

@@ -5,42 +5,42 @@ import (
 	"os"
 	"path/filepath"
 
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
+	"railbook/workbook/xlsx"
 )
 
 // openAlong opens the rosters and the second entry: those named on the command line, else those the results workbook
 // carries from the time before.
 func (j *job) openAlong() error {
-	rosters, err := filesOf(reading.RosterRole, j.options.Rosters...)
+	rosters, err := filesOf(intake.RosterRole, j.options.Rosters...)
 	if err != nil {
 		return err
 	}
-	var second []reading.Carried
+	var second []intake.Carried
 	if j.options.Second != "" {
-		if second, err = filesOf(reading.SecondRole, j.options.Second); err != nil {
+		if second, err = filesOf(intake.SecondRole, j.options.Second); err != nil {
 			return err
 		}
 	}
 	if j.previous != nil {
 		for _, file := range j.previous.Carried {
 			switch {
-			case file.Role == reading.RosterRole && len(j.options.Rosters) == 0:
+			case file.Role == intake.RosterRole && len(j.options.Rosters) == 0:
 				rosters = append(rosters, file)
-			case file.Role == reading.SecondRole && j.options.Second == "":
+			case file.Role == intake.SecondRole && j.options.Second == "":
 				second = append(second, file)
 			}
 		}
 	}
 	j.carried = append(rosters, second...)
 	for _, file := range j.carried {
-		book, err := withPasswords(j.options, func(password string) (*parts.Book, error) {
-			return parts.OpenBytes(file.Name, file.Data, parts.OpenOptions{Password: password})
+		book, err := withPasswords(j.options, func(password string) (*xlsx.Book, error) {
+			return xlsx.OpenBytes(file.Name, file.Data, xlsx.OpenOptions{Password: password})
 		})
 		if err != nil {
 			return err
 		}
-		if file.Role == reading.SecondRole {
+		if file.Role == intake.SecondRole {
 			j.second = book
 		} else {
 			j.others = append(j.others, book)
@@ -50,13 +50,13 @@ func (j *job) openAlong() error {
 }
 
 // filesOf reads the files that are to be carried. What kind of file each is, opening it tells.
-func filesOf(role string, paths ...string) (files []reading.Carried, err error) {
+func filesOf(role string, paths ...string) (files []intake.Carried, err error) {
 	for _, path := range paths {
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return nil, fmt.Errorf("the %s %s can't be read (%w): check the name and the folder", role, path, err)
 		}
-		files = append(files, reading.Carried{Role: role, Name: filepath.Base(path), Data: data})
+		files = append(files, intake.Carried{Role: role, Name: filepath.Base(path), Data: data})
 	}
 	return files, nil
 }

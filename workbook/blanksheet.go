@@ -7,14 +7,14 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/railsheet"
+
+	"github.com/shopspring/decimal"
 )
 
 // SheetOptions say how a blank rail sheet is to be, beside the options of every command.
@@ -53,7 +53,7 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 	if err := work.chooseRules(); err != nil {
 		return nil, err
 	}
-	roster, err := reading.ReadRoster(work.book, work.rules, reading.Options{Columns: options.Columns, Species: options.Species})
+	roster, err := intake.ReadRoster(work.book, work.rules, intake.Options{Columns: options.Columns, Species: options.Species})
 	if err != nil {
 		return nil, err
 	}
@@ -69,7 +69,7 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 		Path: options.Output, Entries: len(roster.Entries), NoNames: sheet.NoNames, Roster: sheet.Roster,
 		Warnings: append(work.warnings(), rosterWarnings(roster)...),
 	}
-	wanted := writing.RailSheets{
+	wanted := railsheet.RailSheets{
 		Entries: roster.Entries, Rules: work.rules, SpareLines: sheet.SpareLines, NoNames: sheet.NoNames, PrintNames: sheet.PrintNames,
 	}
 	blank.Kinds = wanted.Kinds()
@@ -77,9 +77,9 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 	return blank, err
 }
 
-func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
+func (j *job) saveBlank(wanted railsheet.RailSheets) (written bool, err error) {
 	path := j.options.Output
-	book, err := writing.WriteRailSheets(wanted, path)
+	book, err := railsheet.WriteRailSheets(wanted, path)
 	if err != nil {
 		return false, err
 	}
@@ -87,7 +87,7 @@ func (j *job) saveBlank(wanted writing.RailSheets) (written bool, err error) {
 }
 
 // unfitEntries says every reason why a roster can't become a rail sheet.
-func unfitEntries(roster *reading.Roster) error {
+func unfitEntries(roster *intake.Roster) error {
 	var reasons []string
 	seen := make(map[string]rules.Place)
 	species := 0
@@ -140,7 +140,7 @@ func elsewhere(place, from rules.Place) string {
 // settleBases makes scans of the entries whose class the rulebook, or its own name, places by ultrasound.
 func settleBases(entries []*grading.Carcass, book *rules.Rulebook, all bool) {
 	for _, entry := range entries {
-		if all || reading.ScanWords(entry.Class) || classBasis(book, entry) == rules.LiveScan {
+		if all || intake.ScanWords(entry.Class) || classBasis(book, entry) == rules.LiveScan {
 			entry.Basis = rules.LiveScan
 		}
 		if entry.Basis == "" {
@@ -204,7 +204,7 @@ func compareTags(one, other string) int {
 }
 
 // rosterWarnings says what of the roster does not stand on the sheet.
-func rosterWarnings(roster *reading.Roster) []string {
+func rosterWarnings(roster *intake.Roster) []string {
 	var warnings []string
 	for _, finding := range roster.Findings {
 		if finding.Level == validate.Note || finding.Measure == measure.Tag {
@@ -217,7 +217,7 @@ func rosterWarnings(roster *reading.Roster) []string {
 		warnings = append(warnings, words)
 	}
 	for _, passed := range roster.Passed {
-		if passed.Why == reading.WithoutTag {
+		if passed.Why == intake.WithoutTag {
 			warnings = append(warnings, sentenceStart(passed.At)+": this line has no tag and is not on the rail sheet: "+passed.Written+".")
 		}
 	}
@@ -248,7 +248,7 @@ func classless(entries []*grading.Carcass) []string {
 }
 
 // columnsLeftOut names the roster's columns that were not recognised and do not go along.
-func columnsLeftOut(unknown []reading.Heading) []string {
+func columnsLeftOut(unknown []intake.Heading) []string {
 	var named []string
 	for _, heading := range unknown {
 		named = append(named, fmt.Sprintf("%q (%s)", heading.Text, heading.Cell))

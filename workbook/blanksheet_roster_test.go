@@ -7,9 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // A roster as an entry program's export gives it: names in two columns, two weights, places as people say them.

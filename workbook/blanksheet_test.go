@@ -9,15 +9,15 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
-	"pgregory.net/rapid"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
 )
 
 // plausible are figures that nothing is said of, by the headings of a rail sheet; invented.
@@ -144,7 +144,7 @@ func ruleUnder(t *rapid.T, file *excelize.File, heading string) *excelize.DataVa
 }
 
 // headed gives the measure that a heading was read as.
-func headed(t *rapid.T, results *writing.Results, heading string) measure.ID {
+func headed(t *rapid.T, results *result.Results, heading string) measure.ID {
 	for _, one := range results.Read.Blocks[0].Headings {
 		if one.Text == heading {
 			return one.Measure
@@ -155,7 +155,7 @@ func headed(t *rapid.T, results *writing.Results, heading string) measure.ID {
 }
 
 // askedAbout reports whether the first carcass's measure is out of its limits.
-func askedAbout(results *writing.Results, id measure.ID) bool {
+func askedAbout(results *result.Results, id measure.ID) bool {
 	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
 		return one.Tag == "0401" && one.Measure == id && strings.HasSuffix(one.Code, "out of range") && one.Level != validate.Note &&
 			!strings.HasPrefix(one.Code, "dressing percent") && !strings.HasPrefix(one.Code, "ribeye per")
@@ -164,7 +164,7 @@ func askedAbout(results *writing.Results, id measure.ID) bool {
 
 // carcassAsked reports whether anything is asked about the first carcass. (One wrong cell gives one finding, which may be about
 // what follows from it: a carcass weight too high for its live weight is a dressing percent out of range.)
-func carcassAsked(results *writing.Results) bool {
+func carcassAsked(results *result.Results) bool {
 	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
 		return one.Tag == "0401" && one.Level != validate.Note
 	})

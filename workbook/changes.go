@@ -7,11 +7,12 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
 )
 
 // inTheCell stands for whoever retyped a value in the data: nobody is named.
@@ -20,14 +21,14 @@ const inTheCell = "in the cell"
 // recorded is one carcass of the Readings sheet.
 type recorded struct {
 	class, tag, sheet, row string
-	records                map[measure.ID]reading.ReadingRecord
+	records                map[measure.ID]intake.ReadingRecord
 	matched                bool
 }
 
 // retypedChanges compares what was read before with what is read now and gives every value that differs, so that a
 // correction typed straight into the data is recorded too. Carcasses are matched by class and tag, of several with the same
 // by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
-func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Change, pairs []pair) {
+func retypedChanges(before, now []intake.ReadingRecord) (changes []intake.Change, pairs []pair) {
 	old, fresh := recordedCarcasses(before), recordedCarcasses(now)
 	compare := func(was, is *recorded) {
 		was.matched, is.matched = true, true
@@ -75,8 +76,8 @@ func retypedChanges(before, now []reading.ReadingRecord) (changes []reading.Chan
 	return changes, pairs
 }
 
-func wholeCarcass(carcass *recorded, was, is string) reading.Change {
-	change := reading.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
+func wholeCarcass(carcass *recorded, was, is string) intake.Change {
+	change := intake.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
 	for _, record := range carcass.records {
 		change.At = rules.Place{Sheet: record.Sheet}
 	}
@@ -88,17 +89,17 @@ func wholeCarcass(carcass *recorded, was, is string) reading.Change {
 
 // recordedCarcasses gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
 // beside the data is no reading of it.
-func recordedCarcasses(records []reading.ReadingRecord) []*recorded {
+func recordedCarcasses(records []intake.ReadingRecord) []*recorded {
 	var list []*recorded
 	known := make(map[string]*recorded)
 	for _, record := range records {
-		if record.Sheet == reading.JudgeReviewSheet {
+		if record.Sheet == intake.JudgeReviewSheet {
 			continue
 		}
 		key := strings.Join([]string{record.Class, record.Tag, record.Line}, "\x00")
 		carcass := known[key]
 		if carcass == nil {
-			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[measure.ID]reading.ReadingRecord)}
+			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[measure.ID]intake.ReadingRecord)}
 			known[key] = carcass
 			list = append(list, carcass)
 		}
@@ -111,7 +112,7 @@ func recordedCarcasses(records []reading.ReadingRecord) []*recorded {
 }
 
 // recordChanges gives the measures whose value differs, in the order of the measures' table.
-func recordChanges(was, is *recorded) (changes []reading.Change) {
+func recordChanges(was, is *recorded) (changes []intake.Change) {
 	for _, definition := range measure.Definitions() {
 		before, had := was.records[definition.ID]
 		after, has := is.records[definition.ID]
@@ -122,7 +123,7 @@ func recordChanges(was, is *recorded) (changes []reading.Change) {
 		if !has {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
 		}
-		changes = append(changes, reading.Change{
+		changes = append(changes, intake.Change{
 			At: at, Class: is.class, Tag: is.tag, Measure: definition.ID,
 			Was: before.Written, Is: after.Written, Who: inTheCell,
 		})
@@ -131,7 +132,7 @@ func recordChanges(was, is *recorded) (changes []reading.Change) {
 }
 
 // sameRecord compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
-func sameRecord(a, b reading.ReadingRecord) bool {
+func sameRecord(a, b intake.ReadingRecord) bool {
 	if a.Value == "" && b.Value == "" {
 		return a.Written == b.Written
 	}
@@ -158,7 +159,7 @@ func (j *job) account() {
 		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), func(decision *validate.Decision) *grading.Carcass {
 			return now[j.decidedOn(decision)]
 		})
-		before := standings(grading.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
+		before := standings(placing.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
 		change.Moved = moved(before, after)
 		after = before
 	}
@@ -183,16 +184,16 @@ func readFindings(found []validate.Finding, now map[*grading.Carcass]*grading.Ca
 }
 
 // decisionsWithout leaves out the corrections that made the changes: before them their findings were open.
-func decisionsWithout(decisions []validate.Decision, changes []reading.Change) []validate.Decision {
+func decisionsWithout(decisions []validate.Decision, changes []intake.Change) []validate.Decision {
 	return slices.DeleteFunc(slices.Clone(decisions), func(decision validate.Decision) bool {
-		return decision.Choice == validate.Correct && slices.ContainsFunc(changes, func(change reading.Change) bool {
+		return decision.Choice == validate.Correct && slices.ContainsFunc(changes, func(change intake.Change) bool {
 			return change.Class == decision.Class && change.Tag == decision.Tag && change.Measure == decision.Measure
 		})
 	})
 }
 
 // undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
-func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
+func (j *job) undo(graded []*grading.Graded, change intake.Change) bool {
 	for i, one := range graded {
 		place, _ := cellOf(j.results.Read, j.results.Graded[i].Carcass, change.Measure)
 		if place != change.At {
@@ -200,7 +201,7 @@ func (j *job) undo(graded []*grading.Graded, change reading.Change) bool {
 		}
 		carcass := *one.Carcass
 		carcass.Readings = maps.Clone(one.Readings)
-		value, err := reading.ReadValue(change.Measure, change.Was, j.rules)
+		value, err := intake.ReadValue(change.Measure, change.Was, j.rules)
 		switch {
 		case change.Was == "":
 			delete(carcass.Readings, change.Measure)
@@ -234,13 +235,13 @@ type moving struct{ what, text string }
 // onHoldPlace is the place of a carcass on hold, and how the reason of one begins.
 const onHoldPlace = "on hold"
 
-func standings(classes []grading.ClassPlacing) map[string]standing {
+func standings(classes []placing.ClassPlacing) map[string]standing {
 	list := make(map[string]standing)
 	var measures []measure.ID
 	add := func(class string, one *grading.Graded, place string) {
 		words := standing{name: one.Tag + " (" + class + ")", place: place}
 		for _, id := range measures {
-			text := writing.FigureText(one, id)
+			text := kit.FigureText(one, id)
 			if text == "" || place == onHoldPlace { // the figures of a carcass on hold are shown nowhere
 				text = "none"
 			}
@@ -266,7 +267,7 @@ func standings(classes []grading.ClassPlacing) map[string]standing {
 
 // movable are the figures of a class that a correction is said to have moved: the yield grade, the grades of the species,
 // what else the class is ranked by first, and the value.
-func movable(class grading.ClassPlacing) []measure.ID {
+func movable(class placing.ClassPlacing) []measure.ID {
 	var measures []measure.ID
 	add := func(id measure.ID) {
 		if !slices.Contains(measures, id) {

@@ -5,17 +5,18 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
+	"railbook/grading/whatif"
 	"railbook/rules"
-	"railbook/workbook/parts"
-	"railbook/workbook/writing"
+	"railbook/workbook/sheets/comparison"
+	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
 )
 
 // CompareOutcome is what became of a comparison of two rulebooks.
 type CompareOutcome struct {
-	*writing.Comparison
+	*comparison.Comparison
 	Path    string // of the comparison workbook
 	Written bool   // false: the very same was there already
 }
@@ -33,7 +34,7 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 	if err != nil {
 		return nil, err
 	}
-	compared := &writing.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: grading.IdleLimits(new)}
+	compared := &comparison.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: whatif.IdleLimits(new)}
 	if compared.OldName == compared.NewName {
 		compared.OldName, compared.NewName = filepath.Base(oldPath), filepath.Base(newPath)
 	}
@@ -45,9 +46,9 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 			return nil, err
 		}
 		options.stage("comparing " + path)
-		compared.Fairs = append(compared.Fairs, writing.ComparedFair{
+		compared.Fairs = append(compared.Fairs, comparison.ComparedFair{
 			Name:       filepath.Base(path),
-			Comparison: grading.Compare(work.results.Read.Carcasses, work.under(old), work.under(new)),
+			Comparison: whatif.Compare(work.results.Read.Carcasses, work.under(old), work.under(new)),
 		})
 	}
 	outcome := &CompareOutcome{Comparison: compared, Path: options.Output}
@@ -75,12 +76,12 @@ func rulebookName(book *rules.Rulebook, path string) string {
 }
 
 // under gives what a rulebook holds of the carcasses, by its own limits.
-func (j *job) under(book *rules.Rulebook) grading.Side {
+func (j *job) under(book *rules.Rulebook) whatif.Side {
 	twin, results := *j, *j.results
 	twin.rules, twin.results = book, &results
 	twin.grade()
 	findings := append(j.results.Read.Findings[:len(j.results.Read.Findings):len(j.results.Read.Findings)], twin.findingsOf(results.Graded)...)
-	side := grading.Side{Book: book, OnHold: map[*grading.Carcass]string{}}
+	side := whatif.Side{Book: book, OnHold: map[*grading.Carcass]string{}}
 	for graded, reason := range holdReasons(results.Graded, settle(findings, j.results.Decisions, j.decidedOn)) {
 		side.OnHold[graded.Carcass] = reason
 	}
@@ -90,11 +91,11 @@ func (j *job) under(book *rules.Rulebook) grading.Side {
 // saveComparison writes the comparison workbook unless the very same is there already.
 func saveComparison(outcome *CompareOutcome, options Options, inputs []string) (written bool, err error) {
 	options.stage("writing " + outcome.Path)
-	data, err := writing.WriteComparison(outcome.Comparison)
+	data, err := comparison.WriteComparison(outcome.Comparison)
 	if err != nil {
 		return false, err
 	}
-	book, err := parts.OpenBytes(outcome.Path, data, parts.OpenOptions{})
+	book, err := xlsx.OpenBytes(outcome.Path, data, xlsx.OpenOptions{})
 	if err != nil {
 		return false, err
 	}
@@ -148,7 +149,7 @@ func (o *CompareOutcome) reportMovers(text *strings.Builder, moved int) {
 		for _, row := range class.Rows {
 			if row.Moved() && shown < mostReported {
 				shown++
-				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, writing.MoveWords(row), row.PlaceWhy)))
+				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, comparison.MoveWords(row), row.PlaceWhy)))
 			}
 		}
 	}

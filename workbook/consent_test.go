@@ -7,12 +7,12 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/intake"
 	"railbook/workbook/names"
-	"railbook/workbook/reading"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // carcassSheet is a workbook of steers with sound measures, and the columns that a test adds.
@@ -292,18 +292,18 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 		named   bool
 	}{
 		{"one line", "", [][]any{{"11", first, "yes"}}, first, true},
-		{"two children", "", [][]any{{"11", first, "yes"}, {"11", second, "yes"}}, reading.ToBeSettled, false},
-		{"two children, the second's consent", "", [][]any{{"11", first}, {"11", second, "yes"}}, reading.ToBeSettled, false},
-		{"two writings of the tag", "", [][]any{{"11", first, "yes"}, {"011", second, "yes"}}, reading.ToBeSettled, false},
+		{"two children", "", [][]any{{"11", first, "yes"}, {"11", second, "yes"}}, intake.ToBeSettled, false},
+		{"two children, the second's consent", "", [][]any{{"11", first}, {"11", second, "yes"}}, intake.ToBeSettled, false},
+		{"two writings of the tag", "", [][]any{{"11", first, "yes"}, {"011", second, "yes"}}, intake.ToBeSettled, false},
 		{"one child twice", "", [][]any{{"11", first, "yes"}, {"11", "Qorblat, Zyndra", "yes"}}, first, true},
 		{"one child twice, one consent", "", [][]any{{"11", first, "yes"}, {"11", first}}, first, false},
 		{"species under its own heading", "", [][]any{{"11", second, "yes", "", "Swine"}, {"11", first, "yes", "", "Beef"}}, first, true},
-		{"one species blank", "", [][]any{{"11", second, "yes", "", "Beef"}, {"11", first, "yes"}}, reading.ToBeSettled, false},
+		{"one species blank", "", [][]any{{"11", second, "yes", "", "Beef"}, {"11", first, "yes"}}, intake.ToBeSettled, false},
 		{"class", "", [][]any{{"11", second, "yes", "Heifers"}, {"11", first, "yes", "Steers"}}, first, true},
 		{"class under another heading", "", [][]any{{"11", second, "yes", "Heifers"}, {"11", first, "yes", "", "Steers"}}, first, true},
-		{"neither class", "", [][]any{{"11", second, "yes", "Heifers"}, {"11", first, "yes", "Cows"}}, reading.ToBeSettled, false},
+		{"neither class", "", [][]any{{"11", second, "yes", "Heifers"}, {"11", first, "yes", "Cows"}}, intake.ToBeSettled, false},
 		{"the carcass sheet names one of them", first, [][]any{{"11", second, "yes"}, {"11", first, "yes"}}, first, true},
-		{"the carcass sheet names another", first, [][]any{{"11", second, "yes"}}, reading.ToBeSettled, false},
+		{"the carcass sheet names another", first, [][]any{{"11", second, "yes"}}, intake.ToBeSettled, false},
 		{"the carcass sheet gives an initial", "Z. Qorblat", [][]any{{"11", first, "yes"}}, "Z. Qorblat", true},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -320,7 +320,7 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 			if placed := len(published.Results.Placings.Classes[0].Placed); placed != 3 {
 				t.Errorf("%d of 3 placed", placed)
 			}
-			doubtful := test.reads == reading.ToBeSettled
+			doubtful := test.reads == intake.ToBeSettled
 			if doubtful && carcass.Readings[measure.Consent].Value.Text != "no" {
 				t.Errorf("consent reads %q", carcass.Readings[measure.Consent].Value.Text)
 			}
@@ -372,7 +372,7 @@ func TestConsentOfAListWithoutNames(t *testing.T) {
 		if !results.Graded[1].Readings[measure.Consent].Value.Number.IsPositive() {
 			t.Error("a consent that is in no doubt was not taken")
 		}
-		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == reading.WhoseCarcass }) {
+		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.WhoseCarcass }) {
 			t.Error("nothing is in doubt about the exhibitor")
 		}
 	}

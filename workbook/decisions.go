@@ -9,14 +9,14 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
+	"railbook/workbook/xlsx"
 )
 
 // applyDecisions puts the judge's corrections into the data cells, or beside them where the sheet has no column for the
 // measure. It returns the changes it made in cells, and so whether the workbook must be read again.
-func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, err error) {
-	cells := make(map[string]map[string]parts.CellChange)
+func (j *job) applyDecisions(read *intake.Result) (changes []intake.Change, err error) {
+	cells := make(map[string]map[string]xlsx.CellChange)
 	var names []renamed
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
@@ -41,7 +41,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 			continue // beside the data: see overlayDecisions
 		}
 		now, found := carcass.Readings[decision.Measure]
-		corrected, err := reading.ReadValue(decision.Measure, decision.Value, j.rules)
+		corrected, err := intake.ReadValue(decision.Measure, decision.Value, j.rules)
 		if err != nil {
 			j.refuse(decision, err.Error())
 			continue
@@ -54,7 +54,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 			j.refuse(decision, fmt.Sprintf("it was made about %q, and the cell now says %q", decision.Was, now.Written))
 			continue
 		}
-		change := reading.Change{
+		change := intake.Change{
 			At: place, Class: decision.Class, Tag: decision.Tag, Measure: decision.Measure,
 			Was: now.Written, Is: corrected.Text, Who: decision.Initials, When: decision.Date,
 		}
@@ -62,7 +62,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 			change.When = j.options.Date
 		}
 		if cells[place.Sheet] == nil {
-			cells[place.Sheet] = make(map[string]parts.CellChange)
+			cells[place.Sheet] = make(map[string]xlsx.CellChange)
 		}
 		cells[place.Sheet][place.Cell] = cellChange(corrected, now.Written, decision, block)
 		decision.Applied = true
@@ -82,7 +82,7 @@ func (j *job) applyDecisions(read *reading.Result) (changes []reading.Change, er
 
 // stillFound reports whether reading still finds what the decision is about. That may stand in another cell than the
 // measure's own: in a remark, or in a second column of the measure.
-func stillFound(read *reading.Result, carcass *grading.Carcass, decision *validate.Decision) bool {
+func stillFound(read *intake.Result, carcass *grading.Carcass, decision *validate.Decision) bool {
 	return slices.ContainsFunc(read.Findings, func(finding validate.Finding) bool {
 		return finding.Carcass == carcass && finding.Code == decision.Code && finding.Measure == decision.Measure && finding.Read == decision.Was
 	})
@@ -90,14 +90,14 @@ func stillFound(read *reading.Result, carcass *grading.Carcass, decision *valida
 
 // overlayDecisions gives carcasses the values the judge wrote for measures their sheet has no column for: a quality call,
 // a dark-cutter lowering.
-func (j *job) overlayDecisions(read *reading.Result) {
+func (j *job) overlayDecisions(read *intake.Result) {
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
 		if decision.Choice != validate.Correct || decision.Refused || decision.Applied {
 			continue
 		}
 		carcass := carcassOf(read, decision)
-		value, err := reading.ReadValue(decision.Measure, decision.Value, j.rules)
+		value, err := intake.ReadValue(decision.Measure, decision.Value, j.rules)
 		if err != nil {
 			j.refuse(decision, err.Error())
 			continue
@@ -111,7 +111,7 @@ func (j *job) overlayDecisions(read *reading.Result) {
 func (j *job) refuse(decision *validate.Decision, why string) {
 	decision.Refused = true
 	j.results.Findings = append(j.results.Findings, validate.Finding{
-		Level: validate.Look, Code: reading.NotApplied, At: decision.At, Tag: decision.Tag, Class: decision.Class,
+		Level: validate.Look, Code: intake.NotApplied, At: decision.At, Tag: decision.Tag, Class: decision.Class,
 		Measure: decision.Measure, Read: decision.Value,
 		Message: fmt.Sprintf("%s: the judge's decision on %s of tag %s was not applied: %s. Decide again in the Judge review sheet.",
 			sentenceStart(decision.At), decision.Measure, decision.Tag, why),
@@ -120,7 +120,7 @@ func (j *job) refuse(decision *validate.Decision, why string) {
 
 // carcassOf finds the carcass a decision is about: by tag and class, and where several have both, by the cell; without a
 // tag by the cell alone.
-func carcassOf(read *reading.Result, decision *validate.Decision) *grading.Carcass {
+func carcassOf(read *intake.Result, decision *validate.Decision) *grading.Carcass {
 	var found *grading.Carcass
 	for _, carcass := range read.Carcasses {
 		if carcass.Tag != decision.Tag || carcass.Class != decision.Class {
@@ -134,7 +134,7 @@ func carcassOf(read *reading.Result, decision *validate.Decision) *grading.Carca
 }
 
 // standsAt reports whether a place is on a carcass's line.
-func standsAt(read *reading.Result, carcass *grading.Carcass, place rules.Place) bool {
+func standsAt(read *intake.Result, carcass *grading.Carcass, place rules.Place) bool {
 	for _, block := range read.Blocks {
 		if line, here := block.Rows[carcass]; here && block.Sheet == place.Sheet && lineOf(place, block.Sideways) == strconv.Itoa(line) {
 			return true
@@ -145,7 +145,7 @@ func standsAt(read *reading.Result, carcass *grading.Carcass, place rules.Place)
 
 // cellOf gives the cell in which a carcass's measure stands or would stand; an empty place where its block has no
 // heading for the measure.
-func cellOf(read *reading.Result, carcass *grading.Carcass, id measure.ID) (rules.Place, *reading.Block) {
+func cellOf(read *intake.Result, carcass *grading.Carcass, id measure.ID) (rules.Place, *intake.Block) {
 	if now, found := carcass.Readings[id]; found && now.Place.File == "" {
 		for b := range read.Blocks {
 			if _, here := read.Blocks[b].Rows[carcass]; here {
@@ -171,16 +171,16 @@ func cellOf(read *reading.Result, carcass *grading.Carcass, id measure.ID) (rule
 
 // cellChange writes a corrected value so that it is read as meant whatever unit the column is in: a plain number where
 // the column has the measure's own unit, else the number with its unit.
-func cellChange(value measure.Value, was string, decision *validate.Decision, block *reading.Block) parts.CellChange {
+func cellChange(value measure.Value, was string, decision *validate.Decision, block *intake.Block) xlsx.CellChange {
 	hint := fmt.Sprintf("Was %s. Corrected by %s.", orBlank(was), decision.Initials)
 	definition, _ := measure.Define(decision.Measure)
 	if definition.Kind != measure.KindNumber {
-		return parts.CellChange{Kind: parts.Text, Value: value.Text, Hint: hint}
+		return xlsx.CellChange{Kind: xlsx.Text, Value: value.Text, Hint: hint}
 	}
 	if block.OwnUnit(decision.Measure) {
-		return parts.CellChange{Kind: parts.Number, Value: value.Number.String(), Hint: hint}
+		return xlsx.CellChange{Kind: xlsx.Number, Value: value.Number.String(), Hint: hint}
 	}
-	return parts.CellChange{Kind: parts.Text, Value: value.Number.String() + " " + definition.Unit, Hint: hint}
+	return xlsx.CellChange{Kind: xlsx.Text, Value: value.Number.String() + " " + definition.Unit, Hint: hint}
 }
 
 func orBlank(text string) string {

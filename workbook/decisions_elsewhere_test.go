@@ -3,9 +3,9 @@ package workbook
 import (
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules/measure"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // What a finding advises can be done: mark what a remark names, choose between two cells of one measure, and say in a dark

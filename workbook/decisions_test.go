@@ -6,16 +6,17 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-	"github.com/xuri/excelize/v2"
-	"pgregory.net/rapid"
-
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
 )
 
 // slips are wrong cells of the small fair that are held, by column; each figure is invented.
@@ -84,7 +85,7 @@ func TestCorrectionEqualsRightFromTheStart(t *testing.T) {
 // correctAll gives each held slip its right value on the review sheet, and accepts whatever else is asked.
 func correctAll(t *testing.T, file *excelize.File, slipped map[string]string) (decided int) {
 	t.Helper()
-	rows, err := file.GetRows(reading.JudgeReviewSheet)
+	rows, err := file.GetRows(intake.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,31 +98,31 @@ func correctAll(t *testing.T, file *excelize.File, slipped map[string]string) (d
 			}
 			continue
 		}
-		if headings == nil || len(row) <= headings[reading.KeyMeasureColumn] || row[headings[reading.KeyRowColumn]] != "finding" {
+		if headings == nil || len(row) <= headings[intake.KeyMeasureColumn] || row[headings[intake.KeyRowColumn]] != "finding" {
 			continue
 		}
 		write := func(column, value string) {
 			cell, _ := excelize.CoordinatesToCellName(headings[column]+1, number+1)
-			if err := file.SetCellStr(reading.JudgeReviewSheet, cell, value); err != nil {
+			if err := file.SetCellStr(intake.JudgeReviewSheet, cell, value); err != nil {
 				t.Fatal(err)
 			}
 		}
-		write(reading.InitialsColumn, "HQ")
-		if value, ours := slipped[row[headings["Tag"]]+row[headings[reading.KeyMeasureColumn]]]; ours {
-			write(reading.DecisionColumn, string(validate.Correct))
-			write(reading.CorrectedColumn, value)
+		write(intake.InitialsColumn, "HQ")
+		if value, ours := slipped[row[headings["Tag"]]+row[headings[intake.KeyMeasureColumn]]]; ours {
+			write(intake.DecisionColumn, string(validate.Correct))
+			write(intake.CorrectedColumn, value)
 			decided++
 		} else {
-			write(reading.DecisionColumn, string(validate.Accept))
+			write(intake.DecisionColumn, string(validate.Accept))
 		}
 	}
 	return decided
 }
 
 // figuresOf lists every place and figure of the results, carcass by carcass.
-func figuresOf(results *writing.Results) map[string]string {
+func figuresOf(results *result.Results) map[string]string {
 	list := make(map[string]string)
-	add := func(class grading.ClassPlacing, graded *grading.Graded, place string) {
+	add := func(class placing.ClassPlacing, graded *grading.Graded, place string) {
 		words := place
 		for _, column := range grading.Columns(class.Species, class.Basis) {
 			value, _ := graded.Figure(column.Measure)
@@ -202,7 +203,7 @@ func TestTagCorrectedOnOneOfTwo(t *testing.T) {
 // decideAt corrects the finding at a cell.
 func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 	t.Helper()
-	rows, err := file.GetRows(reading.JudgeReviewSheet)
+	rows, err := file.GetRows(intake.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -213,15 +214,15 @@ func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 				headings[words] = column
 			}
 		}
-		at := headings[reading.KeyCellColumn]
-		if at == 0 || len(row) <= at || row[at] != cell || row[headings[reading.KeySheetColumn]] != sheet {
+		at := headings[intake.KeyCellColumn]
+		if at == 0 || len(row) <= at || row[at] != cell || row[headings[intake.KeySheetColumn]] != sheet {
 			continue
 		}
 		for words, text := range map[string]string{
-			reading.DecisionColumn: string(validate.Correct), reading.CorrectedColumn: value, reading.InitialsColumn: "HQ",
+			intake.DecisionColumn: string(validate.Correct), intake.CorrectedColumn: value, intake.InitialsColumn: "HQ",
 		} {
 			into, _ := excelize.CoordinatesToCellName(headings[words]+1, number+1)
-			put(t, file, reading.JudgeReviewSheet, into, text)
+			put(t, file, intake.JudgeReviewSheet, into, text)
 		}
 		return
 	}
@@ -281,20 +282,20 @@ func decideRow(t *testing.T, path, cell string, choice validate.Choice, value, r
 	t.Helper()
 	edit(t, path, path, func(file *excelize.File) {
 		decideAt(t, file, "Sheet1", cell, "typed")
-		cells, err := file.SearchSheet(reading.JudgeReviewSheet, "typed")
+		cells, err := file.SearchSheet(intake.JudgeReviewSheet, "typed")
 		if err != nil || len(cells) != 1 {
 			t.Fatalf("%v, %v", cells, err)
 		}
 		column, row, _ := excelize.CellNameToCoordinates(cells[0])
 		for i, text := range []string{string(choice), value, "HQ", remark} {
 			into, _ := excelize.CoordinatesToCellName(column-1+i, row)
-			put(t, file, reading.JudgeReviewSheet, into, text)
+			put(t, file, intake.JudgeReviewSheet, into, text)
 		}
 	})
 }
 
 // reasonOf gives why a carcass has no place; empty where it has one.
-func reasonOf(t *testing.T, results *writing.Results, tag string) string {
+func reasonOf(t *testing.T, results *result.Results, tag string) string {
 	t.Helper()
 	for _, class := range results.Placings.Classes {
 		for _, left := range class.Left {
@@ -336,14 +337,14 @@ func TestWhatTheJudgeLeavesOutStaysOut(t *testing.T) {
 		}, "left out by the judge (HQ): bruised"},
 		{"taken back in", func(path string) {
 			edit(t, path, path, func(file *excelize.File) {
-				cells, err := file.SearchSheet(reading.JudgeReviewSheet, "bruised")
+				cells, err := file.SearchSheet(intake.JudgeReviewSheet, "bruised")
 				if err != nil || len(cells) != 1 {
 					t.Fatalf("%v, %v", cells, err)
 				}
 				column, row, _ := excelize.CellNameToCoordinates(cells[0])
 				for i := range 4 {
 					into, _ := excelize.CoordinatesToCellName(column-i, row)
-					put(t, file, reading.JudgeReviewSheet, into, "")
+					put(t, file, intake.JudgeReviewSheet, into, "")
 				}
 			})
 		}, ""},
@@ -379,7 +380,7 @@ func TestACorrectionIsNotPutOverAnotherValue(t *testing.T) {
 		if got := second.Results.Decisions[0].Applied; got != want.applied {
 			t.Errorf("retyped to %v, the correction is applied: %v", retyped, got)
 		}
-		said := slices.ContainsFunc(second.Results.Findings, func(finding validate.Finding) bool { return finding.Code == reading.NotApplied })
+		said := slices.ContainsFunc(second.Results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.NotApplied })
 		if said == want.applied {
 			t.Errorf("retyped to %v, that it was not applied is said: %v", retyped, said)
 		}
@@ -392,9 +393,9 @@ func TestTheCarcassThatADecisionIsAbout(t *testing.T) {
 	twin := &grading.Carcass{Class: "Steers", Tag: "1"}
 	heifer := &grading.Carcass{Class: "Heifers", Tag: "1"}
 	nameless := &grading.Carcass{Class: "Steers"}
-	read := &reading.Result{
+	read := &intake.Result{
 		Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
-		Blocks: []reading.Block{{
+		Blocks: []intake.Block{{
 			Sheet: "Rail", Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
 			Rows: map[*grading.Carcass]int{first: 2, twin: 3, heifer: 4, nameless: 5},
 		}},

@@ -4,39 +4,40 @@ import (
 	"fmt"
 	"runtime"
 
-	"golang.org/x/sync/errgroup"
-
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/xlsx"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // job is one workbook on its way from the file to the results.
 type job struct {
 	path     string
 	options  Options
-	book     *parts.Book
-	others   []*parts.Book     // rosters
-	second   *parts.Book       // the second entry; nil for none
-	carried  []reading.Carried // the files of both, to be kept in the results
-	lastYear []reading.LastYearLine
-	previous *reading.Previous
+	book     *xlsx.Book
+	others   []*xlsx.Book     // rosters
+	second   *xlsx.Book       // the second entry; nil for none
+	carried  []intake.Carried // the files of both, to be kept in the results
+	lastYear []intake.LastYearLine
+	previous *intake.Previous
 	rules    *rules.Rulebook
 	faults   []rules.Fault
-	results  *writing.Results
+	results  *result.Results
 	// ownRulebookSHA is of the rulebook sheets in the workbook itself; empty where it has none.
 	ownRulebookSHA string
 	trusted        bool // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
-	newChanges []reading.Change
+	newChanges []intake.Change
 }
 
 // Examine does everything but write: it opens, reads, applies the judge's decisions, grades, checks and places.
-func Examine(path string, options Options) (*writing.Results, error) {
+func Examine(path string, options Options) (*result.Results, error) {
 	work, err := examine(path, options)
 	if err != nil {
 		return nil, err
@@ -72,7 +73,7 @@ func (j *job) open() (err error) {
 	if j.book, err = openBook(j.path, j.options); err != nil {
 		return err
 	}
-	if j.previous, err = reading.ReadPrevious(j.book); err != nil {
+	if j.previous, err = intake.ReadPrevious(j.book); err != nil {
 		return err
 	}
 	if err := j.openAlong(); err != nil {
@@ -87,14 +88,14 @@ func (j *job) open() (err error) {
 	return err
 }
 
-func openBook(path string, options Options) (*parts.Book, error) {
-	return withPasswords(options, func(password string) (*parts.Book, error) {
-		return parts.Open(path, parts.OpenOptions{Password: password})
+func openBook(path string, options Options) (*xlsx.Book, error) {
+	return withPasswords(options, func(password string) (*xlsx.Book, error) {
+		return xlsx.Open(path, xlsx.OpenOptions{Password: password})
 	})
 }
 
 // withPasswords opens without a password first, then with each that was given.
-func withPasswords(options Options, open func(password string) (*parts.Book, error)) (*parts.Book, error) {
+func withPasswords(options Options, open func(password string) (*xlsx.Book, error)) (*xlsx.Book, error) {
 	book, err := open("")
 	for _, password := range options.Passwords {
 		if err == nil {
@@ -150,7 +151,7 @@ func (j *job) findingsOf(graded []*grading.Graded) []validate.Finding {
 }
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
-func sheetOf(block reading.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
+func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
 	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights}
 	for _, heading := range block.Headings {
 		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
@@ -171,17 +172,17 @@ func sheetOf(block reading.Block, gradedOf map[*grading.Carcass]*grading.Graded)
 // could not be followed is itself a finding.
 func (j *job) place() {
 	onHold := holdReasons(j.results.Graded, j.results.Findings)
-	j.results.Placings = grading.PlaceClasses(j.results.Graded, onHold, j.results.Rulings, j.rules)
+	j.results.Placings = placing.PlaceClasses(j.results.Graded, onHold, j.results.Rulings, j.rules)
 	for _, refused := range j.results.Placings.Refused {
 		j.results.Findings = append(j.results.Findings, refusedRuling(refused))
 	}
 }
 
 // refusedRuling tells the judge that a place they gave was not followed, and why.
-func refusedRuling(refused grading.RefusedRuling) validate.Finding {
-	at := rules.Place{Sheet: reading.JudgeReviewSheet}
+func refusedRuling(refused placing.RefusedRuling) validate.Finding {
+	at := rules.Place{Sheet: intake.JudgeReviewSheet}
 	return validate.Finding{
-		Level: validate.Look, Code: reading.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
+		Level: validate.Look, Code: intake.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
 		Message: fmt.Sprintf("%s: place %d for tag %s of %s was not followed: %s", sentenceStart(at), refused.Place, refused.Tag, refused.Class, refused.Why),
 	}
 }

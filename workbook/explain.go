@@ -5,13 +5,13 @@ import (
 	"io"
 
 	"railbook/rules/measure"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
 )
 
 // Explain prints how a workbook was read: which heading as which measure, each cell and its value, and what was passed
 // over and why.
-func Explain(to io.Writer, results *writing.Results) error {
+func Explain(to io.Writer, results *result.Results) error {
 	for _, block := range results.Read.Blocks {
 		if _, err := fmt.Fprintf(to, "\nSheet %q: %s, headings in line %d\n", block.Sheet,
 			counted(len(block.Carcasses), "carcass", "carcasses"), block.FirstRow); err != nil {
@@ -26,7 +26,7 @@ func Explain(to io.Writer, results *writing.Results) error {
 	if _, err := fmt.Fprintln(to, "\nCells"); err != nil {
 		return err
 	}
-	for _, record := range reading.Records(results.Read) {
+	for _, record := range intake.Records(results.Read) {
 		value := record.Value
 		if value == "" {
 			value = "not understood"
@@ -48,7 +48,7 @@ func Explain(to io.Writer, results *writing.Results) error {
 	return nil
 }
 
-func headingWords(heading reading.Heading) string {
+func headingWords(heading intake.Heading) string {
 	if heading.Measure == measure.None {
 		return fmt.Sprintf("%s %q: left alone", heading.Cell, heading.Text)
 	}

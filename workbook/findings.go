@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 
 	"railbook/validate"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
 )
 
 // findingLine is one finding as a line of JSON.
@@ -26,7 +26,7 @@ type findingLine struct {
 }
 
 // FindingsJSON prints the findings, one JSON object a line.
-func FindingsJSON(to io.Writer, results *writing.Results) error {
+func FindingsJSON(to io.Writer, results *result.Results) error {
 	encoder := json.NewEncoder(to)
 	encoder.SetEscapeHTML(false)
 	for _, finding := range results.Findings {
@@ -45,7 +45,7 @@ func FindingsJSON(to io.Writer, results *writing.Results) error {
 }
 
 // FindingsText prints the findings for a person on a terminal: gravest first, each in a sentence.
-func FindingsText(to io.Writer, results *writing.Results) error {
+func FindingsText(to io.Writer, results *result.Results) error {
 	tally := Count(results)
 	_, err := fmt.Fprintf(to, "%s: %s read; %s, %s, %s.\n", filepath.Base(results.Book.Path),
 		counted(tally.Carcasses, "carcass", "carcasses"), counted(tally.Holds, "hold", "holds"),

@@ -3,12 +3,12 @@ package workbook
 import (
 	"strconv"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // pair is one carcass as it was recorded when the workbook was graded before and as it is now.
@@ -18,7 +18,7 @@ type pair struct{ was, is *recorded }
 type name struct{ class, tag string }
 
 // follow lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
-func (j *job) follow(pairs []pair, read *reading.Result) {
+func (j *job) follow(pairs []pair, read *intake.Result) {
 	sideways := make(map[string]bool)
 	for _, block := range read.Blocks {
 		sideways[block.Sheet] = block.Sideways
@@ -74,7 +74,7 @@ type renamed struct {
 }
 
 // renameDecided lets what else the judge wrote about a carcass go with it when a decision gives it another tag or class.
-func (j *job) renameDecided(read *reading.Result, list []renamed) {
+func (j *job) renameDecided(read *intake.Result, list []renamed) {
 	about := make([]*grading.Carcass, len(j.results.Decisions))
 	for d := range about {
 		about[d] = carcassOf(read, &j.results.Decisions[d])
@@ -103,7 +103,7 @@ func (j *job) renameDecided(read *reading.Result, list []renamed) {
 	}
 }
 
-func sharing(read *reading.Result, wanted name) (count int) {
+func sharing(read *intake.Result, wanted name) (count int) {
 	for _, carcass := range read.Carcasses {
 		if carcass.Class == wanted.class && carcass.Tag == wanted.tag {
 			count++

@@ -3,13 +3,14 @@ package workbook
 import (
 	"path/filepath"
 
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/fair"
 )
 
 // Outcome is what became of one workbook.
 type Outcome struct {
-	Results  *writing.Results
+	Results  *result.Results
 	Path     string // of the results workbook
 	Written  bool   // false: an identical one was there already, or nothing had changed since the input was graded
 	Same     bool   // nothing had changed since the input, itself a results workbook, was graded
@@ -34,7 +35,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 		outcome.Path = resultsPath(path, work.results.Run.Revision)
 	}
 	options.stage("writing " + outcome.Path)
-	if err := writing.Write(work.results); err != nil {
+	if err := fair.Write(work.results); err != nil {
 		return nil, err
 	}
 	outcome.Written, err = work.save(outcome.Path)
@@ -47,10 +48,10 @@ func (j *job) save(path string) (written bool, err error) {
 }
 
 // run says how these results came to be; the first input's name and SHA-256 are kept through every revision.
-func (j *job) run() reading.Run {
-	run := reading.Run{
+func (j *job) run() intake.Run {
+	run := intake.Run{
 		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
-		Status: reading.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
+		Status: intake.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
 		OwnRulebookSHA: j.ownRulebookSHA,
 	}
 	if j.previous != nil {

@@ -5,9 +5,9 @@ import (
 	"path/filepath"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // What a board changes on the Value grid sheet of a results workbook is the rulebook when the workbook is graded again.

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/fair"
+	"railbook/workbook/xlsx"
 )
 
 // openLastYear takes the figures of the past year named on the command line, else those that the results workbook carries.
@@ -18,34 +18,34 @@ func (j *job) openLastYear() error {
 		}
 		return nil
 	}
-	if parts.SameFile(j.options.LastYear, j.path) {
+	if xlsx.SameFile(j.options.LastYear, j.path) {
 		return fmt.Errorf("--last-year names this year's workbook %s itself: name the results of the year before", j.path)
 	}
 	past, err := Examine(j.options.LastYear, Options{Passwords: j.options.Passwords, Log: j.options.Log, rulebookElse: j.options.Rulebook})
 	if err != nil {
 		return fmt.Errorf("last year's workbook can't be set beside this year's: %w", err)
 	}
-	j.lastYear = writing.LastYearLines(filepath.Base(j.options.LastYear), past)
+	j.lastYear = fair.LastYearLines(filepath.Base(j.options.LastYear), past)
 	if len(j.lastYear) == 0 {
 		return fmt.Errorf("last year's workbook %s holds no carcass to set beside this year's: name the results of the year before", j.options.LastYear)
 	}
 	return nil
 }
 
-func lastYearFields(line *reading.LastYearLine) []field {
+func lastYearFields(line *intake.LastYearLine) []field {
 	return []field{
-		{reading.FileColumn, &line.File, nil},
-		{reading.SpeciesColumn, &line.Species, nil},
-		{reading.KindColumn, &line.Kind, nil},
-		{reading.FigureColumn, &line.Figure, nil},
-		{reading.OfColumn, &line.Of, nil},
-		{reading.OrderColumn, &line.Order, nil},
-		{reading.ValueColumn, &line.Value, nil},
+		{intake.FileColumn, &line.File, nil},
+		{intake.SpeciesColumn, &line.Species, nil},
+		{intake.KindColumn, &line.Kind, nil},
+		{intake.FigureColumn, &line.Figure, nil},
+		{intake.OfColumn, &line.Of, nil},
+		{intake.OrderColumn, &line.Order, nil},
+		{intake.ValueColumn, &line.Value, nil},
 	}
 }
 
 // lastYearSealed lists every cell of the Last year sheet, with the line's number in place of a tag.
-func lastYearSealed(kept []reading.LastYearLine) (lines []reading.SealedLine) {
+func lastYearSealed(kept []intake.LastYearLine) (lines []intake.SealedLine) {
 	for number := range kept {
 		lines = append(lines, fieldLines(lastYearLine, number, lastYearFields(&kept[number]))...)
 	}

@@ -8,15 +8,14 @@ import (
 	"strings"
 	"testing"
 
-	"railbook/rules/measure"
-
-	"github.com/shopspring/decimal"
-
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
+
+	"github.com/shopspring/decimal"
 )
 
 // notYet are the sheets of draw_offices.py that are known not to be read as a careful clerk would, with what is wrong. A
@@ -98,7 +97,7 @@ func clerkLines(t *testing.T, path string) [][]string {
 	return lines[1:]
 }
 
-func readingsAgainst(results *writing.Results, lines [][]string) (wrong []string) {
+func readingsAgainst(results *result.Results, lines [][]string) (wrong []string) {
 	listed := map[*grading.Carcass]map[string]bool{}
 	for _, line := range lines {
 		tag, class, name, value := line[0], line[1], line[2], line[3]
@@ -138,7 +137,7 @@ func readingsAgainst(results *writing.Results, lines [][]string) (wrong []string
 	return slices.Compact(wrong)
 }
 
-func tagsAndClasses(results *writing.Results) string {
+func tagsAndClasses(results *result.Results) string {
 	var seen []string
 	for _, graded := range results.Graded {
 		seen = append(seen, graded.Tag+" in "+graded.Class)
@@ -147,7 +146,7 @@ func tagsAndClasses(results *writing.Results) string {
 }
 
 // findingsAgainst gives what was not said, and the holds of which the clerk knows nothing.
-func findingsAgainst(results *writing.Results, said [][]string) (wrong []string) {
+func findingsAgainst(results *result.Results, said [][]string) (wrong []string) {
 	fits := func(finding validate.Finding, line []string) bool {
 		sheet, cell, _ := strings.Cut(line[1], "!")
 		return string(finding.Level) == line[0] && (sheet == "" || finding.At.Sheet == sheet) && (cell == "" || finding.At.Cell == cell) &&
@@ -168,7 +167,7 @@ func findingsAgainst(results *writing.Results, said [][]string) (wrong []string)
 }
 
 // placesAgainst holds that a carcass is placed unless the clerk holds it.
-func placesAgainst(results *writing.Results, said [][]string) (wrong []string) {
+func placesAgainst(results *result.Results, said [][]string) (wrong []string) {
 	placed := map[*grading.Graded]bool{}
 	for _, class := range results.Placings.Classes {
 		for _, one := range class.Placed {

@@ -1,12 +1,12 @@
 package workbook
 
 import (
-	"github.com/rs/zerolog"
-	"github.com/shopspring/decimal"
-
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/parts"
+	"railbook/workbook/xlsx"
+
+	"github.com/rs/zerolog"
+	"github.com/shopspring/decimal"
 )
 
 // Options are what a person may say beside the workbook's name. The zero value grades by the workbook's own rulebook,
@@ -24,7 +24,7 @@ type Options struct {
 	Passwords  []string                          // tried on workbooks that ask for one
 	Date       string                            // of today's corrections, 2025-07-10; there is no clock in the output
 	Version    string                            // of the program, for the run record
-	Door       *parts.Door                       // by which files are written; nil: one that knows the files named here
+	Door       *xlsx.Door                        // by which files are written; nil: one that knows the files named here
 	Log        zerolog.Logger
 	Stage      func(stage string) // told what is being done, for a progress display; nil for nobody
 

@@ -1,14 +1,14 @@
 package workbook
 
 import (
-	"railbook/workbook/parts"
+	"railbook/workbook/xlsx"
 )
 
 // door is the way out for what is made of the inputs: it knows every file that is read with these options.
-func (o Options) door(inputs ...string) *parts.Door {
+func (o Options) door(inputs ...string) *xlsx.Door {
 	door := o.Door
 	if door == nil {
-		door = parts.NewDoor()
+		door = xlsx.NewDoor()
 	}
 	door.AddInputs(o.inputs(inputs...)...)
 	return door
@@ -20,12 +20,12 @@ func (o Options) inputs(further ...string) []string {
 }
 
 // output is a file made of the inputs and of what the options name.
-func (o Options) output(path, extension string, data []byte, inputs ...string) parts.Output {
-	return parts.Output{Path: path, Data: data, Extensions: []string{extension}, Force: o.Force, MadeOf: o.inputs(inputs...)}
+func (o Options) output(path, extension string, data []byte, inputs ...string) xlsx.Output {
+	return xlsx.Output{Path: path, Data: data, Extensions: []string{extension}, Force: o.Force, MadeOf: o.inputs(inputs...)}
 }
 
 // write writes a workbook made of the inputs, unless the very same is there already.
-func (o Options) write(book *parts.Book, path, extension string, inputs ...string) (written bool, err error) {
+func (o Options) write(book *xlsx.Book, path, extension string, inputs ...string) (written bool, err error) {
 	data, err := book.Bytes()
 	if err != nil {
 		return false, err

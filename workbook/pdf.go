@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"railbook/workbook/parts"
+	"railbook/workbook/xlsx"
 )
 
 // officeProgram finds LibreOffice.
@@ -25,7 +25,7 @@ func officeProgram() (string, error) {
 // printed makes a PDF beside each workbook that was written, and beside those that have none yet. A PDF holds the time it
 // was made, so one of an unchanged workbook is left as it is.
 func (j *job) printed(office string, files []PublishedFile) (pdfs []PublishedFile, err error) {
-	folder, done, err := parts.TemporaryFolder()
+	folder, done, err := xlsx.TemporaryFolder()
 	if err != nil {
 		return nil, err
 	}

@@ -6,9 +6,10 @@ import (
 	"path/filepath"
 	"strings"
 
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/cards"
+	"railbook/workbook/xlsx"
 )
 
 // PublishOptions say what is published beside the two workbooks.
@@ -25,7 +26,7 @@ type PublishedFile struct {
 
 // Published is what publishing made.
 type Published struct {
-	Results       *writing.Results
+	Results       *result.Results
 	Cards, Public PublishedFile
 	Families      []PublishedFile
 	PDFs          []PublishedFile
@@ -76,7 +77,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		if err != nil {
 			return err
 		}
-		book, err := parts.OpenBytes(path, data, parts.OpenOptions{})
+		book, err := xlsx.OpenBytes(path, data, xlsx.OpenOptions{})
 		if err != nil {
 			return err
 		}
@@ -86,19 +87,19 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		return err
 	}
 	results := j.results
-	moved := writing.MovesOf(results.Graded)
-	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return writing.WriteCards(results, results.Graded, moved) }); err != nil {
+	moved := cards.MovesOf(results.Graded)
+	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return cards.WriteCards(results, results.Graded, moved) }); err != nil {
 		return nil, err
 	}
-	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return writing.WritePublic(results) }); err != nil {
+	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return cards.WritePublic(results) }); err != nil {
 		return nil, err
 	}
 	if publish.Separate == "" {
 		return made, nil
 	}
-	for _, family := range writing.Families(results) {
+	for _, family := range cards.Families(results) {
 		path := filepath.Join(publish.Separate, family.File+".xlsx")
-		if err := add(path, func() ([]byte, error) { return writing.WriteCards(results, family.Carcasses, moved) }); err != nil {
+		if err := add(path, func() ([]byte, error) { return cards.WriteCards(results, family.Carcasses, moved) }); err != nil {
 			return nil, err
 		}
 	}
@@ -119,7 +120,7 @@ func (j *job) inTheWay(one composed, pdf bool) error {
 
 func (j *job) release(made []composed, publish PublishOptions, office string) (*Published, error) {
 	published := &Published{Results: j.results}
-	published.Named, published.Tagged = writing.PublicNames(j.results)
+	published.Named, published.Tagged = cards.PublicNames(j.results)
 	if publish.Separate != "" {
 		if err := j.options.door(j.path).Folder(publish.Separate, j.path); err != nil {
 			return nil, err
@@ -156,7 +157,7 @@ func (j *job) unpublishable() *Refusal {
 	switch {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and publish the results."
-	case j.previous.Run.Status == reading.Signed && !j.stillSigned():
+	case j.previous.Run.Status == intake.Signed && !j.stillSigned():
 		refusal.Words = "It is no longer as it was signed: railbook verify names what has changed."
 	case digest(foundations(j.results)) != j.previous.Run.State:
 		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, and publish the new results."
@@ -174,7 +175,7 @@ func (j *job) stillSigned() bool {
 // Report says what was published, and what to do with it.
 func (p *Published) Report() string {
 	var text strings.Builder
-	if p.Results.Run.Status != reading.Signed {
+	if p.Results.Run.Status != intake.Signed {
 		text.WriteString(wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
 	fmt.Fprintf(&text, "%s, one page each.\n", counted(len(p.Results.Graded), "card", "cards"))
@@ -202,7 +203,7 @@ func (p *Published) Report() string {
 		text.WriteString(wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
 	}
 	next := "Next: print the cards and hand each family its own; post the public sheet."
-	if p.Results.Run.Status != reading.Signed {
+	if p.Results.Run.Status != intake.Signed {
 		next = "Next: look at the cards, and publish again once the judge has signed."
 	}
 	text.WriteString(wrapped(next, "  "))

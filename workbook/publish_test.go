@@ -10,12 +10,13 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
-
 	"railbook/grading"
 	"railbook/rules/measure"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/cards"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 )
 
 // gradedDemo grades a demo workbook in a folder of its own and gives the path of the results.
@@ -269,7 +270,7 @@ func TestFamiliesWithTheSameNameKeepApart(t *testing.T) {
 			measure.Exhibitor: {Value: measure.Value{Text: exhibitor}}, measure.Club: {Value: measure.Value{Text: club}},
 		}}}
 	}
-	families := writing.Families(&writing.Results{Graded: []*grading.Graded{
+	families := cards.Families(&result.Results{Graded: []*grading.Graded{
 		carcass("1", "Ann Lee", "Hill"), carcass("2", "ANN  LEE", "hill"), carcass("3", "Ann Lee", "Dale"), carcass("4", "Ann-Lee", "Hill"), carcass("5", "", ""),
 		carcass("../6:*", "", ""),
 	}})

@@ -8,13 +8,13 @@ import (
 	"strings"
 
 	"railbook/validate"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
 )
 
 // WriteQuestions writes the doubtful cells of one or more workbooks as a short list to send back to the plant: tag, measure,
 // what is written, what is asked. A name that ends in .csv gives a CSV file, one that ends in .txt a text that can be pasted
 // into a message.
-func WriteQuestions(path string, all []*writing.Results, options Options) error {
+func WriteQuestions(path string, all []*result.Results, options Options) error {
 	data := questionsText
 	if strings.EqualFold(filepath.Ext(path), ".csv") {
 		data = questionsCSV
@@ -30,7 +30,7 @@ func WriteQuestions(path string, all []*writing.Results, options Options) error 
 }
 
 // asked gives the open findings that a plant can answer: those about a carcass that are more than a note.
-func asked(results *writing.Results) (list []validate.Finding) {
+func asked(results *result.Results) (list []validate.Finding) {
 	for _, finding := range results.Findings {
 		if finding.Settled == nil && finding.Level != validate.Note && finding.Carcass != nil {
 			list = append(list, finding)
@@ -39,7 +39,7 @@ func asked(results *writing.Results) (list []validate.Finding) {
 	return list
 }
 
-func questionsCSV(all []*writing.Results) []byte {
+func questionsCSV(all []*result.Results) []byte {
 	var text bytes.Buffer
 	writer := csv.NewWriter(&text)
 	_ = writer.Write([]string{"Tag", "Workbook", "Sheet", "Cell", "Measure", "What is written", "What is asked", "Your answer"})
@@ -55,7 +55,7 @@ func questionsCSV(all []*writing.Results) []byte {
 	return text.Bytes()
 }
 
-func questionsText(all []*writing.Results) []byte {
+func questionsText(all []*result.Results) []byte {
 	var text bytes.Buffer
 	for at, results := range all {
 		if at > 0 {

@@ -2,15 +2,15 @@ package workbook
 
 import (
 	"railbook/validate"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/xlsx"
 )
 
 // read reads the carcasses, puts in the judge's corrections and, where there were any, reads again: a corrected
 // workbook is from then on the same as one that had the right values from the start.
 func (j *job) read() error {
-	j.results = &writing.Results{Book: j.book, Rules: j.rules, Carried: j.carried, LastYear: j.lastYear}
+	j.results = &result.Results{Book: j.book, Rules: j.rules, Carried: j.carried, LastYear: j.lastYear}
 	if j.previous != nil {
 		j.results.Decisions = j.previous.Decisions
 		j.results.Rulings = j.previous.Rulings
@@ -22,10 +22,10 @@ func (j *job) read() error {
 		return err
 	}
 	if j.previous != nil {
-		var retyped []reading.Change
+		var retyped []intake.Change
 		if !j.trusted {
 			var pairs []pair
-			retyped, pairs = retypedChanges(j.previous.Readings, reading.Records(read))
+			retyped, pairs = retypedChanges(j.previous.Readings, intake.Records(read))
 			j.follow(pairs, read)
 		}
 		for i := range retyped {
@@ -49,24 +49,24 @@ func (j *job) read() error {
 	return nil
 }
 
-func (j *job) readBooks() (*reading.Result, error) {
-	books := append([]*parts.Book{j.book}, j.others...)
-	read, err := reading.Read(books, j.rules, reading.Options{Columns: j.options.Columns, Species: j.options.Species, TakeIn: takenIn(j.results.Decisions)})
+func (j *job) readBooks() (*intake.Result, error) {
+	books := append([]*xlsx.Book{j.book}, j.others...)
+	read, err := intake.Read(books, j.rules, intake.Options{Columns: j.options.Columns, Species: j.options.Species, TakeIn: takenIn(j.results.Decisions)})
 	if err != nil || j.second == nil {
 		return read, err
 	}
-	second, err := reading.Read([]*parts.Book{j.second}, j.rules, reading.Options{Species: j.options.Species})
+	second, err := intake.Read([]*xlsx.Book{j.second}, j.rules, intake.Options{Species: j.options.Species})
 	if err != nil {
 		return nil, err
 	}
-	read.Findings = append(read.Findings, reading.Differences(read, second)...)
+	read.Findings = append(read.Findings, intake.Differences(read, second)...)
 	return read, nil
 }
 
 // takenIn gives the sheets that look like another year's or a copy and that the judge decided to take in.
 func takenIn(decisions []validate.Decision) (sheets []string) {
 	for i := range decisions {
-		if one := &decisions[i]; one.Code == reading.SheetSetAside && one.Choice == validate.Accept && !one.Refused {
+		if one := &decisions[i]; one.Code == intake.SheetSetAside && one.Choice == validate.Accept && !one.Refused {
 			sheets = append(sheets, one.Was)
 		}
 	}
@@ -74,7 +74,7 @@ func takenIn(decisions []validate.Decision) (sheets []string) {
 }
 
 // retypedFindings asks the judge to look at every value that somebody retyped in the data without a decision.
-func retypedFindings(read *reading.Result, changes []reading.Change) (findings []validate.Finding) {
+func retypedFindings(read *intake.Result, changes []intake.Change) (findings []validate.Finding) {
 	for _, change := range changes {
 		if change.Who != inTheCell {
 			continue
@@ -96,7 +96,7 @@ func retypedFindings(read *reading.Result, changes []reading.Change) (findings [
 	return findings
 }
 
-func retypedMessage(change reading.Change) string {
+func retypedMessage(change intake.Change) string {
 	return sentenceStart(change.At) + ": " + change.Measure.String() + " of tag " + change.Tag + " was " + orBlank(change.Was) +
 		" when the workbook was graded before and was retyped to " + orBlank(change.Is) +
 		" without a decision. Say in the Judge review sheet whether it stands."

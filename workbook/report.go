@@ -6,9 +6,10 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/writing"
+	"railbook/workbook/result"
 )
 
 // reportWidth keeps every printed line within a terminal of 80 columns.
@@ -21,7 +22,7 @@ type Tally struct {
 }
 
 // Count tallies the results.
-func Count(results *writing.Results) (tally Tally) {
+func Count(results *result.Results) (tally Tally) {
 	tally.Carcasses = len(results.Graded)
 	for _, class := range results.Placings.Classes {
 		tally.Placed += len(class.Placed)
@@ -74,7 +75,7 @@ func (o *Outcome) Report() string {
 }
 
 // leader says in a line who stands first in a class, all of them where the place is shared.
-func leader(class grading.ClassPlacing) string {
+func leader(class placing.ClassPlacing) string {
 	var names []string
 	for _, placed := range class.Placed {
 		if placed.Place == 1 {

@@ -5,11 +5,11 @@ import (
 	"path/filepath"
 	"strings"
 
-	"railbook/grading"
+	"railbook/grading/whatif"
 	"railbook/rules"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/rulebook"
+	"railbook/workbook/xlsx"
 )
 
 // NewRulebook writes a rulebook for a board to edit: the defaults, or next year's from an old one. A different file that is
@@ -34,26 +34,26 @@ func NewRulebook(path, fromPath string, options Options) error {
 	return err
 }
 
-func rulebookWorkbook(path string, tables []rules.Table) (*parts.Book, error) {
-	empty, err := writing.NewRulebookFile()
+func rulebookWorkbook(path string, tables []rules.Table) (*xlsx.Book, error) {
+	empty, err := rulebook.NewRulebookFile()
 	if err != nil {
 		return nil, err
 	}
-	book, err := parts.OpenBytes(path, empty, parts.OpenOptions{})
+	book, err := xlsx.OpenBytes(path, empty, xlsx.OpenOptions{})
 	if err != nil {
 		return nil, err
 	}
-	return book, writing.WriteRulebook(book, tables)
+	return book, rulebook.WriteRulebook(book, tables)
 }
 
 // LoadRulebook reads a rulebook from a workbook: one of its own, or any that carries one. The rulebook is nil where one
 // of the faults is not a warning. The error is for a file that cannot be read or holds no rulebook.
 func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
-	book, err := parts.Open(path, parts.OpenOptions{})
+	book, err := xlsx.Open(path, xlsx.OpenOptions{})
 	if err != nil {
 		return nil, nil, err
 	}
-	tables, err := reading.ReadRulebook(book)
+	tables, err := intake.ReadRulebook(book)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -68,7 +68,7 @@ func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
 func CheckRulebook(path string) ([]rules.Fault, error) {
 	book, faults, err := LoadRulebook(path)
 	if book != nil {
-		faults = append(faults, grading.IdleLimits(book)...)
+		faults = append(faults, whatif.IdleLimits(book)...)
 	}
 	return faults, err
 }

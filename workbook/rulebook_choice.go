@@ -5,13 +5,13 @@ import (
 	"strings"
 
 	"railbook/rules"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
 )
 
 // chooseRules takes the rulebook named on the command line, else the one the workbook carries, else the default, and
 // puts in what the command line says instead. A rulebook with an error is refused whole.
 func (j *job) chooseRules() error {
-	own, err := reading.OwnRulebook(j.book)
+	own, err := intake.OwnRulebook(j.book)
 	if err != nil {
 		return err
 	}
@@ -45,7 +45,7 @@ func (j *job) rulebookTables() ([]rules.Table, error) {
 	if j.previous != nil && j.previous.Rulebook != nil {
 		return j.previous.Rulebook, nil
 	}
-	tables, err := reading.ReadRulebook(j.book)
+	tables, err := intake.ReadRulebook(j.book)
 	switch {
 	case err != nil || tables != nil:
 		return tables, err
@@ -62,7 +62,7 @@ func (j *job) tablesOf(path string) ([]rules.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	tables, err := reading.ReadRulebook(book)
+	tables, err := intake.ReadRulebook(book)
 	if err == nil && tables == nil {
 		err = fmt.Errorf("%s holds no rulebook: make one with \"railbook rulebook new\" and edit that", path)
 	}

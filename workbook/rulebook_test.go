@@ -9,13 +9,13 @@ import (
 	"testing"
 	"time"
 
+	"railbook/rules"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/rulebook"
+	"railbook/workbook/xlsx"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
-
-	"railbook/rules"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
 )
 
 func newRulebook(t *testing.T, name, from string) string {
@@ -246,11 +246,11 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 	if err := file.SaveAs(path); err != nil {
 		t.Fatal(err)
 	}
-	book, err := parts.Open(path, parts.OpenOptions{})
+	book, err := xlsx.Open(path, xlsx.OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := writing.AddRulebookSheets(book, rules.DefaultTables()); err != nil {
+	if err := rulebook.AddRulebookSheets(book, rules.DefaultTables()); err != nil {
 		t.Fatal(err)
 	}
 	results := filepath.Join(t.TempDir(), "fair-results.xlsx")
@@ -264,7 +264,7 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 	if loaded.SHA256 != rules.Default().SHA256 {
 		t.Error("the rulebook was changed on the way")
 	}
-	again, err := parts.Open(results, parts.OpenOptions{})
+	again, err := xlsx.Open(results, xlsx.OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +280,7 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 
 // A rulebook that the fair's own workbook carries is the fair's: it stays when our sheets are taken out.
 func TestBoardsSheetsStayWhenOursAreTakenOut(t *testing.T) {
-	book, err := parts.Open(newRulebook(t, "fair.xlsx", ""), parts.OpenOptions{})
+	book, err := xlsx.Open(newRulebook(t, "fair.xlsx", ""), xlsx.OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -291,7 +291,7 @@ func TestBoardsSheetsStayWhenOursAreTakenOut(t *testing.T) {
 	if diff := cmp.Diff(before, book.Sheets()); diff != "" {
 		t.Error(diff)
 	}
-	tables, err := reading.ReadRulebook(book)
+	tables, err := intake.ReadRulebook(book)
 	if err != nil || len(tables) != len(rules.Plans()) {
 		t.Errorf("%d tables, %v", len(tables), err)
 	}
@@ -317,7 +317,7 @@ func TestCheckPointsOutALimitThatNeverDecides(t *testing.T) {
 }
 
 // saveAs writes a book to a file.
-func saveAs(book *parts.Book, path string) error {
+func saveAs(book *xlsx.Book, path string) error {
 	data, err := book.Bytes()
 	if err != nil {
 		return err

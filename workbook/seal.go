@@ -9,9 +9,10 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
 )
 
 // The kinds of lines that are sealed.
@@ -32,17 +33,17 @@ const usualReadings = 16
 
 // foundations lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
 // rulebook. Two workbooks with the same lines have the same results.
-func foundations(results *writing.Results) []reading.SealedLine {
-	lines := make([]reading.SealedLine, 0, usualReadings*len(results.Read.Carcasses))
-	for record := range reading.EachRecord(results.Read) {
+func foundations(results *result.Results) []intake.SealedLine {
+	lines := make([]intake.SealedLine, 0, usualReadings*len(results.Read.Carcasses))
+	for record := range intake.EachRecord(results.Read) {
 		value := record.Value
 		if value == "" {
 			value = "not understood: " + record.Written
 		}
-		lines = append(lines, reading.SealedLine{Kind: readingLine, Class: record.Class, Tag: record.Tag, Item: record.Measure.String(), Value: value})
+		lines = append(lines, intake.SealedLine{Kind: readingLine, Class: record.Class, Tag: record.Tag, Item: record.Measure.String(), Value: value})
 	}
 	for _, decision := range results.Decisions {
-		lines = append(lines, reading.SealedLine{
+		lines = append(lines, intake.SealedLine{
 			Kind: decisionLine, Class: decision.Class, Tag: decision.Tag, Item: decision.Measure.String() + ": " + decision.Code,
 			Value: strings.Join([]string{
 				string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
@@ -50,14 +51,14 @@ func foundations(results *writing.Results) []reading.SealedLine {
 		})
 	}
 	for _, ruling := range results.Rulings {
-		lines = append(lines, reading.SealedLine{
+		lines = append(lines, intake.SealedLine{
 			Kind: rulingLine, Class: ruling.Class, Tag: ruling.Tag, Item: "place",
 			Value: strings.Join([]string{fmt.Sprint(ruling.Place), ruling.Reason, ruling.Initials, ruling.Date}, " | "),
 		})
 	}
 	for key, text := range results.Reasons {
 		class, tag, _ := strings.Cut(key, "\t")
-		lines = append(lines, reading.SealedLine{Kind: reasonsLine, Class: class, Tag: tag, Item: "judge's words", Value: text})
+		lines = append(lines, intake.SealedLine{Kind: reasonsLine, Class: class, Tag: tag, Item: "judge's words", Value: text})
 	}
 	for _, table := range results.Rules.Tables {
 		lines = append(lines, rulebookLines(table)...)
@@ -66,12 +67,12 @@ func foundations(results *writing.Results) []reading.SealedLine {
 }
 
 // rulebookLines gives a line for each filled cell of a rulebook table; rows are counted without the blank ones.
-func rulebookLines(table rules.Table) (lines []reading.SealedLine) {
+func rulebookLines(table rules.Table) (lines []intake.SealedLine) {
 	for number, row := range filledRows(table) {
 		for column, cell := range row {
 			heading := table.Rows[0][column].Text
 			if text := rules.CanonicalCell(table.Name, heading, cell.Text); text != "" {
-				lines = append(lines, reading.SealedLine{
+				lines = append(lines, intake.SealedLine{
 					Kind: rulebookLine, Class: table.Name, Tag: fmt.Sprint(number + 1), Item: heading, Value: text,
 				})
 			}
@@ -95,13 +96,13 @@ func filledRows(table rules.Table) (rows []rules.Row) {
 }
 
 // outcomes lists what the results say of each carcass: its place and every figure.
-func outcomes(results *writing.Results) []reading.SealedLine {
-	var lines []reading.SealedLine
-	add := func(class grading.ClassPlacing, graded *grading.Graded, place string) {
-		lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
+func outcomes(results *result.Results) []intake.SealedLine {
+	var lines []intake.SealedLine
+	add := func(class placing.ClassPlacing, graded *grading.Graded, place string) {
+		lines = append(lines, intake.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
 		for _, column := range grading.ColumnsWith(class.Species, class.Basis, []*grading.Graded{graded}) {
 			if value, ok := graded.Figure(column.Measure); ok {
-				lines = append(lines, reading.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: column.Measure.String(), Value: value.Text})
+				lines = append(lines, intake.SealedLine{Kind: placingLine, Class: class.Class, Tag: graded.Tag, Item: column.Measure.String(), Value: value.Text})
 			}
 		}
 	}
@@ -117,16 +118,16 @@ func outcomes(results *writing.Results) []reading.SealedLine {
 }
 
 // sealedLines lists all that a signature covers, in the order in which it is sealed.
-func sealedLines(results *writing.Results) []reading.SealedLine {
+func sealedLines(results *result.Results) []intake.SealedLine {
 	lines := append(foundations(results), outcomes(results)...)
 	lines = append(lines, recordLines(&results.Run, results.Changes)...)
-	slices.SortFunc(lines, func(a, b reading.SealedLine) int { return strings.Compare(canonicalLine(a), canonicalLine(b)) })
+	slices.SortFunc(lines, func(a, b intake.SealedLine) int { return strings.Compare(canonicalLine(a), canonicalLine(b)) })
 	return lines
 }
 
 // digest is the SHA-256 of the lines' canonical text, whatever order they come in: each line's five fields with runs of
 // white space made one space, parted by tabs and ended by a line feed, the lines sorted by their bytes, as UTF-8.
-func digest(lines []reading.SealedLine) string {
+func digest(lines []intake.SealedLine) string {
 	texts := make([]string, len(lines))
 	for i, line := range lines {
 		texts[i] = canonicalLine(line)
@@ -139,7 +140,7 @@ func digest(lines []reading.SealedLine) string {
 	return hex.EncodeToString(sum.Sum(nil))
 }
 
-func canonicalLine(line reading.SealedLine) string {
+func canonicalLine(line intake.SealedLine) string {
 	var text strings.Builder
 	text.Grow(len(line.Kind) + len(line.Class) + len(line.Tag) + len(line.Item) + len(line.Value) + len("\t\t\t\t\n"))
 	for i, field := range []string{line.Kind, line.Class, line.Tag, line.Item, line.Value} {

@@ -5,16 +5,16 @@ import (
 	"strconv"
 
 	"railbook/rules/measure"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
 )
 
 // recordLines lists what the signature covers beside what was graded from: who signed and when, the other lines of the
 // Run record, and every cell of the Change record. A change's line has its number in place of a tag.
-func recordLines(run *reading.Run, changes []reading.Change) (lines []reading.SealedLine) {
+func recordLines(run *intake.Run, changes []intake.Change) (lines []intake.SealedLine) {
 	for _, field := range runFields(run) {
-		lines = append(lines, reading.SealedLine{Kind: signatureLine, Item: field.name, Value: *field.text})
+		lines = append(lines, intake.SealedLine{Kind: signatureLine, Item: field.name, Value: *field.text})
 	}
-	lines = append(lines, reading.SealedLine{Kind: signatureLine, Item: reading.RevisionLine, Value: fmt.Sprint(run.Revision)})
+	lines = append(lines, intake.SealedLine{Kind: signatureLine, Item: intake.RevisionLine, Value: fmt.Sprint(run.Revision)})
 	for number := range changes {
 		lines = append(lines, fieldLines(changeLine, number, changeFields(&changes[number]))...)
 	}
@@ -22,10 +22,10 @@ func recordLines(run *reading.Run, changes []reading.Change) (lines []reading.Se
 }
 
 // fieldLines gives a line for each filled text of a numbered row.
-func fieldLines(kind string, number int, fields []field) (lines []reading.SealedLine) {
+func fieldLines(kind string, number int, fields []field) (lines []intake.SealedLine) {
 	for _, field := range fields {
 		if text := field.value(); text != "" {
-			lines = append(lines, reading.SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.name, Value: text})
+			lines = append(lines, intake.SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.name, Value: text})
 		}
 	}
 	return lines
@@ -53,38 +53,38 @@ func (f field) restore(text string) {
 	*f.text = text
 }
 
-func runFields(run *reading.Run) []field {
+func runFields(run *intake.Run) []field {
 	return []field{
-		{reading.JudgeLine, &run.Judge, nil},
-		{reading.SignedLine, &run.Date, nil},
-		{reading.InputNameLine, &run.InputName, nil},
-		{reading.InputSHALine, &run.InputSHA256, nil},
-		{reading.VersionLine, &run.Version, nil},
-		{reading.RulebookLine, &run.Rulebook, nil},
-		{reading.RulebookSHALine, &run.RulebookSHA, nil},
-		{reading.OwnRulebookLine, &run.OwnRulebookSHA, nil},
-		{reading.StateLine, &run.State, nil},
+		{intake.JudgeLine, &run.Judge, nil},
+		{intake.SignedLine, &run.Date, nil},
+		{intake.InputNameLine, &run.InputName, nil},
+		{intake.InputSHALine, &run.InputSHA256, nil},
+		{intake.VersionLine, &run.Version, nil},
+		{intake.RulebookLine, &run.Rulebook, nil},
+		{intake.RulebookSHALine, &run.RulebookSHA, nil},
+		{intake.OwnRulebookLine, &run.OwnRulebookSHA, nil},
+		{intake.StateLine, &run.State, nil},
 	}
 }
 
-func changeFields(change *reading.Change) []field {
+func changeFields(change *intake.Change) []field {
 	return []field{
-		{reading.WhenColumn, &change.When, nil},
-		{reading.WhoColumn, &change.Who, nil},
-		{reading.ClassColumn, &change.Class, nil},
-		{reading.TagColumn, &change.Tag, nil},
-		{reading.MeasureColumn, nil, &change.Measure},
-		{reading.SheetColumn, &change.At.Sheet, nil},
-		{reading.CellColumn, &change.At.Cell, nil},
-		{reading.WasColumn, &change.Was, nil},
-		{reading.IsColumn, &change.Is, nil},
-		{reading.MovedColumn, &change.Moved, nil},
-		{reading.FileColumn, &change.At.File, nil},
+		{intake.WhenColumn, &change.When, nil},
+		{intake.WhoColumn, &change.Who, nil},
+		{intake.ClassColumn, &change.Class, nil},
+		{intake.TagColumn, &change.Tag, nil},
+		{intake.MeasureColumn, nil, &change.Measure},
+		{intake.SheetColumn, &change.At.Sheet, nil},
+		{intake.CellColumn, &change.At.Cell, nil},
+		{intake.WasColumn, &change.Was, nil},
+		{intake.IsColumn, &change.Is, nil},
+		{intake.MovedColumn, &change.Moved, nil},
+		{intake.FileColumn, &change.At.File, nil},
 	}
 }
 
 // restoreRecord puts the sealed texts back into the Run record, the Change record and last year's figures.
-func restoreRecord(previous *reading.Previous, changed []lineDifference) {
+func restoreRecord(previous *intake.Previous, changed []lineDifference) {
 	for _, line := range changed {
 		one := line.was
 		if one.Kind == "" {
@@ -94,7 +94,7 @@ func restoreRecord(previous *reading.Previous, changed []lineDifference) {
 		switch one.Kind {
 		case signatureLine:
 			restoreField(runFields(&previous.Run), one)
-			if revision, err := strconv.Atoi(one.Value); err == nil && one.Item == reading.RevisionLine {
+			if revision, err := strconv.Atoi(one.Value); err == nil && one.Item == intake.RevisionLine {
 				previous.Run.Revision = revision
 			}
 		case changeLine:
@@ -109,7 +109,7 @@ func restoreRecord(previous *reading.Previous, changed []lineDifference) {
 	}
 }
 
-func restoreField(fields []field, line reading.SealedLine) {
+func restoreField(fields []field, line intake.SealedLine) {
 	for _, field := range fields {
 		if field.name == line.Item {
 			field.restore(line.Value)

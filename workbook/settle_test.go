@@ -4,11 +4,12 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
 )
 
 // finding and decision are about one cell; each row of a table below changes one thing of them.
@@ -215,7 +216,7 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 	}
 	for _, open := range []bool{true, false} {
 		work := unchangedJob()
-		work.results.Placings.Classes = []grading.ClassPlacing{{Placed: []grading.Placed{{Graded: &grading.Graded{Carcass: &grading.Carcass{}}, JudgeTie: open}}}}
+		work.results.Placings.Classes = []placing.ClassPlacing{{Placed: []placing.Placed{{Graded: &grading.Graded{Carcass: &grading.Carcass{}}, JudgeTie: open}}}}
 		if got := work.refusal() != nil; got != open {
 			t.Errorf("a tie left to the judge: %v, refused: %v", open, got)
 		}
@@ -226,7 +227,7 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 		t.Error("what was changed since it was graded is signed")
 	}
 	signed := unchangedJob()
-	signed.previous.Run.Status = reading.Signed
+	signed.previous.Run.Status = intake.Signed
 	if signed.refusal() == nil {
 		t.Error("what is signed already is signed again")
 	}
@@ -239,7 +240,7 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 
 // unchangedJob is a results workbook without a carcass, as it was graded.
 func unchangedJob() *job {
-	work := &job{results: &writing.Results{Read: &reading.Result{}, Rules: rules.Default()}}
-	work.previous = &reading.Previous{Run: reading.Run{State: digest(foundations(work.results)), Status: reading.Provisional}}
+	work := &job{results: &result.Results{Read: &intake.Result{}, Rules: rules.Default()}}
+	work.previous = &intake.Previous{Run: intake.Run{State: digest(foundations(work.results)), Status: intake.Provisional}}
 	return work
 }

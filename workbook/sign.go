@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"railbook/validate"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/fair"
 )
 
 // Refusal says why a workbook cannot be signed or published yet: what a person must settle first.
@@ -25,7 +25,7 @@ func (r *Refusal) Error() string {
 		words.WriteString(" " + r.Words)
 	}
 	for _, finding := range r.Open {
-		if finding.Code == reading.WhoseCarcass {
+		if finding.Code == intake.WhoseCarcass {
 			words.WriteString("\n  to be settled: " + finding.Message)
 			continue
 		}
@@ -57,7 +57,7 @@ func Sign(path, judge, date string, options Options) (*Outcome, error) {
 		outcome.Path = besideInput(path, "signed")
 	}
 	options.stage("writing " + outcome.Path)
-	if err := writing.Write(work.results); err != nil {
+	if err := fair.Write(work.results); err != nil {
 		return nil, err
 	}
 	outcome.Written, err = work.save(outcome.Path)
@@ -68,7 +68,7 @@ func Sign(path, judge, date string, options Options) (*Outcome, error) {
 func (j *job) stamp(judge, date string) {
 	j.results.Run = j.previous.Run
 	j.results.Run.Version = j.options.Version
-	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = reading.Signed, judge, date
+	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = intake.Signed, judge, date
 	j.results.Sealed = sealedLines(j.results)
 	j.results.Run.Seal = digest(j.results.Sealed)
 }
@@ -80,7 +80,7 @@ func (j *job) refusal() *Refusal {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and sign the results."
 		return refusal
-	case j.previous.Run.Status == reading.Signed:
+	case j.previous.Run.Status == intake.Signed:
 		refusal.Words = "It is signed already."
 		return refusal
 	case digest(foundations(j.results)) != j.previous.Run.State:
@@ -88,7 +88,7 @@ func (j *job) refusal() *Refusal {
 		return refusal
 	}
 	for _, finding := range j.results.Findings {
-		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == reading.WhoseCarcass) {
+		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == intake.WhoseCarcass) {
 			refusal.Open = append(refusal.Open, finding)
 		}
 	}

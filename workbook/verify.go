@@ -8,7 +8,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
 )
 
 // Difference is one thing in a signed workbook that is no longer as it was signed.
@@ -20,7 +20,7 @@ type Difference struct {
 // Verification is what verifying found.
 type Verification struct {
 	Path        string
-	Run         reading.Run
+	Run         intake.Run
 	Version     string // of this program
 	Differences []Difference
 	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
@@ -45,7 +45,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		carcassesGone = carcassesGone || line.now.Kind == readingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
 			line.was.Kind == readingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
 	}
-	found.Reordered = reordered(work.previous.Readings, reading.Records(work.results.Read))
+	found.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
 	if carcassesGone {
 		found.Partly = "carcasses were added or removed"
 		return found, nil
@@ -60,14 +60,14 @@ func Verify(path string, options Options) (*Verification, error) {
 }
 
 // linesNow are the lines of a signed workbook as it is now, placings aside.
-func (j *job) linesNow() []reading.SealedLine {
+func (j *job) linesNow() []intake.SealedLine {
 	return append(foundations(j.results), recordLines(&j.previous.Run, j.previous.Changes)...)
 }
 
 // beyondReading names what keeps a signed workbook from being read as it was when signed, which is a change since; any
 // other error stays one.
 func (v *Verification) beyondReading(err error) (*Verification, error) {
-	var damaged *reading.DamagedSheet
+	var damaged *intake.DamagedSheet
 	var faulty *rulebookError
 	switch {
 	case errors.As(err, &damaged):
@@ -88,9 +88,9 @@ func (v *Verification) beyondReading(err error) (*Verification, error) {
 // sealDifferences compares the seal with the sealed record it was made of. Where the seal fits everything but the record,
 // the record alone was changed, and what it said when signed is known.
 func (j *job) sealDifferences() []Difference {
-	at := rules.Place{Sheet: reading.SealedSheet}
+	at := rules.Place{Sheet: intake.SealedSheet}
 	if j.previous.Run.Seal == "" {
-		at = rules.Place{Sheet: reading.RunRecordSheet}
+		at = rules.Place{Sheet: intake.RunRecordSheet}
 		return []Difference{{At: at, Message: "the seal is gone."}}
 	}
 	if digest(j.previous.Sealed) == j.previous.Run.Seal {
@@ -109,12 +109,12 @@ func (j *job) sealDifferences() []Difference {
 }
 
 // lineDifference is a sealed line that is not as it was; a line that is gone or new has an empty side.
-type lineDifference struct{ was, now reading.SealedLine }
+type lineDifference struct{ was, now intake.SealedLine }
 
 // lineDifferences compares what was sealed with what the workbook says now, placings aside: those follow from the rest.
-func lineDifferences(sealed, now []reading.SealedLine) (differences []lineDifference) {
-	remaining := make(map[reading.SealedLine][]string)
-	name := func(line reading.SealedLine) reading.SealedLine {
+func lineDifferences(sealed, now []intake.SealedLine) (differences []lineDifference) {
+	remaining := make(map[intake.SealedLine][]string)
+	name := func(line intake.SealedLine) intake.SealedLine {
 		line.Class, line.Tag = strings.Join(strings.Fields(line.Class), " "), strings.Join(strings.Fields(line.Tag), " ")
 		line.Value = ""
 		return line
@@ -122,7 +122,7 @@ func lineDifferences(sealed, now []reading.SealedLine) (differences []lineDiffer
 	for _, line := range now {
 		remaining[name(line)] = append(remaining[name(line)], line.Value)
 	}
-	var gone []reading.SealedLine
+	var gone []intake.SealedLine
 	for _, line := range sealed {
 		values := remaining[name(line)]
 		if at := slices.IndexFunc(values, func(value string) bool { return canonicalText(value) == canonicalText(line.Value) }); at >= 0 {
@@ -188,10 +188,10 @@ func (j *job) describe(line lineDifference) Difference {
 }
 
 // placeOf finds the cell a sealed line speaks of: where it stands now, else where it stood.
-func (j *job) placeOf(line reading.SealedLine) rules.Place {
+func (j *job) placeOf(line intake.SealedLine) rules.Place {
 	switch line.Kind {
 	case readingLine:
-		for _, records := range [][]reading.ReadingRecord{reading.Records(j.results.Read), j.previous.Readings} {
+		for _, records := range [][]intake.ReadingRecord{intake.Records(j.results.Read), j.previous.Readings} {
 			for _, record := range records {
 				if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item {
 					return rules.Place{File: record.File, Sheet: record.Sheet, Cell: record.Cell}
@@ -204,7 +204,7 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 				return decision.At
 			}
 		}
-		return rules.Place{Sheet: reading.JudgeReviewSheet}
+		return rules.Place{Sheet: intake.JudgeReviewSheet}
 	case rulebookLine:
 		for _, table := range j.rules.Tables {
 			if cell := tableCell(table, line); cell != nil {
@@ -213,21 +213,21 @@ func (j *job) placeOf(line reading.SealedLine) rules.Place {
 		}
 		return rules.Place{Sheet: line.Class}
 	case rulingLine:
-		return rules.Place{Sheet: reading.JudgeReviewSheet}
+		return rules.Place{Sheet: intake.JudgeReviewSheet}
 	case reasonsLine:
-		return rules.Place{Sheet: reading.ReasonsSheet}
+		return rules.Place{Sheet: intake.ReasonsSheet}
 	case signatureLine:
-		return rules.Place{Sheet: reading.RunRecordSheet}
+		return rules.Place{Sheet: intake.RunRecordSheet}
 	case changeLine:
-		return rules.Place{Sheet: reading.ChangeSheet}
+		return rules.Place{Sheet: intake.ChangeSheet}
 	case lastYearLine:
-		return rules.Place{Sheet: reading.LastYearSheet}
+		return rules.Place{Sheet: intake.LastYearSheet}
 	}
 	return rules.Place{}
 }
 
 // tableCell finds the cell of a rulebook table that a sealed line speaks of; nil where the table has none.
-func tableCell(table rules.Table, line reading.SealedLine) *rules.Cell {
+func tableCell(table rules.Table, line intake.SealedLine) *rules.Cell {
 	var number int
 	rows := filledRows(table)
 	if _, err := fmt.Sscan(line.Tag, &number); err != nil || table.Name != line.Class || number < 1 || number > len(rows) {
@@ -242,8 +242,8 @@ func tableCell(table rules.Table, line reading.SealedLine) *rules.Cell {
 }
 
 // reordered reports whether the same carcasses stand in another order.
-func reordered(before, now []reading.ReadingRecord) bool {
-	order := func(records []reading.ReadingRecord) (tags []string) {
+func reordered(before, now []intake.ReadingRecord) bool {
+	order := func(records []intake.ReadingRecord) (tags []string) {
 		for _, record := range records {
 			if record.Measure == measure.Tag {
 				tags = append(tags, record.Class+"\t"+record.Tag)

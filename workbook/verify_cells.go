@@ -9,13 +9,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/parts"
-	"railbook/workbook/reading"
-	"railbook/workbook/writing"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/fair"
+	"railbook/workbook/xlsx"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
@@ -30,7 +30,7 @@ func (j *job) cellDifferences(changed []lineDifference, otherOrder bool) ([]Diff
 		return nil, err
 	}
 	// Within this limit the library unpacks sheets in memory; beyond it, into temporary files with the names of people.
-	options := excelize.Options{RawCellValue: true, UnzipSizeLimit: parts.LargestFile, UnzipXMLSizeLimit: parts.LargestFile}
+	options := excelize.Options{RawCellValue: true, UnzipSizeLimit: xlsx.LargestFile, UnzipXMLSizeLimit: xlsx.LargestFile}
 	want, err := excelize.OpenReader(bytes.NewReader(fresh), options)
 	if err != nil {
 		return nil, err
@@ -55,7 +55,7 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
 	restoreRecord(signed.previous, changed)
 	signed.lastYear = signed.previous.LastYear
-	signed.previous.Run.Status, signed.previous.Run.Seal = reading.Signed, digest(j.previous.Sealed)
+	signed.previous.Run.Status, signed.previous.Run.Seal = intake.Signed, digest(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
 	}
@@ -70,12 +70,12 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
 	signed.results.Sealed = j.previous.Sealed
-	return signed, writing.Write(signed.results)
+	return signed, fair.Write(signed.results)
 }
 
 // restore puts the signed values back into the data cells that were changed since.
 func (j *job) restore(found *job, changed []lineDifference) error {
-	cells := make(map[string]map[string]parts.CellChange)
+	cells := make(map[string]map[string]xlsx.CellChange)
 	for _, line := range changed {
 		if line.was.Kind != readingLine {
 			continue
@@ -85,7 +85,7 @@ func (j *job) restore(found *job, changed []lineDifference) error {
 			continue
 		}
 		if cells[place.Sheet] == nil {
-			cells[place.Sheet] = make(map[string]parts.CellChange)
+			cells[place.Sheet] = make(map[string]xlsx.CellChange)
 		}
 		cells[place.Sheet][place.Cell] = restoredCell(line.was, j.previous.Readings)
 	}
@@ -98,7 +98,7 @@ func (j *job) restore(found *job, changed []lineDifference) error {
 }
 
 // restoredCell gives the cell as it was written when signed; where the Readings sheet no longer says, the value itself.
-func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) parts.CellChange {
+func restoredCell(line intake.SealedLine, records []intake.ReadingRecord) xlsx.CellChange {
 	text := line.Value
 	for _, record := range records {
 		if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item && record.Value == line.Value {
@@ -107,14 +107,14 @@ func restoredCell(line reading.SealedLine, records []reading.ReadingRecord) part
 	}
 	definition, _ := measure.Define(measure.Standard().ByName(line.Item))
 	if _, err := strconv.ParseFloat(text, 64); err == nil && definition.Kind != measure.KindText {
-		return parts.CellChange{Kind: parts.Number, Value: text}
+		return xlsx.CellChange{Kind: xlsx.Number, Value: text}
 	}
-	return parts.CellChange{Kind: parts.Text, Value: text}
+	return xlsx.CellChange{Kind: xlsx.Text, Value: text}
 }
 
 // inNoOrderOfRows begin the marks of what is the same whatever order the fair's rows stand in. The other sheets list the
 // rows as they stand; what they say of them is among the sealed lines, which are compared by carcass.
-var inNoOrderOfRows = []string{reading.ColumnsMark, reading.PlacingsMark, reading.ValueGridMark, reading.RulebookCopy, reading.LastYearMark, reading.SealedMark}
+var inNoOrderOfRows = []string{intake.ColumnsMark, intake.PlacingsMark, intake.ValueGridMark, intake.RulebookCopy, intake.LastYearMark, intake.SealedMark}
 
 // compareOurs compares the parts of two workbooks that are ours, found by their marks; where the fair's rows stand in
 // another order, only those that do not follow it.
@@ -138,7 +138,7 @@ func compareOurs(want, have *excelize.File, otherOrder bool) ([]Difference, erro
 			continue
 		}
 		haveSheet, haveAt := splitReference(refersTo)
-		found, err := compareArea(want, have, area{wantSheet, wantAt}, area{haveSheet, haveAt}, strings.HasPrefix(name.Name, reading.ColumnsMark))
+		found, err := compareArea(want, have, area{wantSheet, wantAt}, area{haveSheet, haveAt}, strings.HasPrefix(name.Name, intake.ColumnsMark))
 		if err != nil {
 			return nil, err
 		}

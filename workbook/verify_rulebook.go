@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
 )
 
 // examineSigned does everything but write on a signed workbook. A rulebook that was changed since, so that it can't be used
@@ -19,7 +19,7 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 	switch {
 	case work.previous == nil && err != nil:
 		return work, nil, err
-	case work.previous == nil || work.previous.Run.Seal == "" && work.previous.Run.Status != reading.Signed:
+	case work.previous == nil || work.previous.Run.Seal == "" && work.previous.Run.Status != intake.Signed:
 		return nil, nil, fmt.Errorf("%s is not signed: only a workbook made by \"railbook sign\" can be verified", path)
 	case err != nil:
 		return work, nil, err
@@ -44,7 +44,7 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 // mendRulebook puts the sealed texts back into the rulebook's tables and gives the lines that were different.
 func (j *job) mendRulebook() []lineDifference {
 	restoreHeadings(j.previous.Rulebook, j.previous.Sealed)
-	var now []reading.SealedLine
+	var now []intake.SealedLine
 	for _, table := range j.previous.Rulebook {
 		now = append(now, rulebookLines(table)...)
 	}
@@ -77,7 +77,7 @@ func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Tabl
 
 // restoreHeadings puts back the headings that a rulebook's tables lack: a heading in the place of one that no sealed line
 // has was changed since.
-func restoreHeadings(tables []rules.Table, sealed []reading.SealedLine) {
+func restoreHeadings(tables []rules.Table, sealed []intake.SealedLine) {
 	known := make(map[[2]string]bool)
 	for _, line := range sealed {
 		known[[2]string{line.Class, heading(line.Item)}] = line.Kind == rulebookLine

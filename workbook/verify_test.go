@@ -8,11 +8,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules"
 	"railbook/validate"
-	"railbook/workbook/reading"
+	"railbook/workbook/intake"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // smallFair draws a sheet of two classes without anything on hold; every figure is invented.
@@ -71,7 +71,7 @@ func signedFair(t *testing.T) string {
 // quality fills in the first blank line of the judge's own calls.
 func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 	t.Helper()
-	rows, err := file.GetRows(reading.JudgeReviewSheet)
+	rows, err := file.GetRows(intake.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,14 +87,14 @@ func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 			inCalls = true
 		case inCalls && (len(row) > 0 && row[0] == "" || len(row) == 0):
 			for words, value := range map[string]string{
-				"Class": class, "Tag": tag, reading.MeasureColumn: "quality grade", reading.DecisionColumn: string(validate.Correct),
-				reading.CorrectedColumn: grade, reading.InitialsColumn: "HQ",
+				"Class": class, "Tag": tag, intake.MeasureColumn: "quality grade", intake.DecisionColumn: string(validate.Correct),
+				intake.CorrectedColumn: grade, intake.InitialsColumn: "HQ",
 			} {
 				cell, err := excelize.CoordinatesToCellName(headings[words], number+1)
 				if err != nil {
 					t.Fatalf("the review sheet has no column %q", words)
 				}
-				if err := file.SetCellStr(reading.JudgeReviewSheet, cell, value); err != nil {
+				if err := file.SetCellStr(intake.JudgeReviewSheet, cell, value); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -231,7 +231,7 @@ func filled(t *testing.T, file *excelize.File, sheet string, random *rand.Rand) 
 }
 
 func editPlacing(t *testing.T, file *excelize.File, random *rand.Rand) string {
-	return put(t, file, reading.PlacingsSheet, filled(t, file, reading.PlacingsSheet, random), "99")
+	return put(t, file, intake.PlacingsSheet, filled(t, file, intake.PlacingsSheet, random), "99")
 }
 
 func editFormula(t *testing.T, file *excelize.File, random *rand.Rand) string {
@@ -244,7 +244,7 @@ func editFormula(t *testing.T, file *excelize.File, random *rand.Rand) string {
 }
 
 func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
-	rows, err := file.GetRows(reading.JudgeReviewSheet)
+	rows, err := file.GetRows(intake.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -253,7 +253,7 @@ func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
 			if value == "High Choice" {
 				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
 				grade := []string{"Average Choice", "Low Choice", "High Select"}[random.IntN(3)]
-				put(t, file, reading.JudgeReviewSheet, cell, grade)
+				put(t, file, intake.JudgeReviewSheet, cell, grade)
 				return "A103 quality call to " + grade
 			}
 		}

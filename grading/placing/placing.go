@@ -1,0 +1,135 @@
+package placing
+
+import (
+	"railbook/grading"
+	"railbook/rules"
+)
+
+// Placings are all classes and awards of a fair.
+type Placings struct {
+	Classes []ClassPlacing
+	Awards  []AwardList
+	Refused []RefusedRuling // rulings that could not be followed, each with why
+}
+
+// ClassPlacing is one class in order. A class of a sheet that mixes species, bases of measurement or lean equations is
+// several of these, and Split says so.
+type ClassPlacing struct {
+	Class   string // as people call it; a part of a mixed class says which part it is: "Steers (beef)"
+	Split   string // a sentence on why the class was split; empty for a class that was not
+	Species rules.Species
+	Basis   rules.Basis
+	Rule    rules.Class
+	Ranking rules.Ranking
+	Placed  []Placed
+	Left    []Left
+
+	base string // the class's name without the part
+}
+
+// entries gives what the class was placed from, as far as the rulebook's limits on it go.
+func (c *ClassPlacing) Entries() Entries {
+	return Entries{base: c.base, Species: c.Species, Basis: c.Basis, Rule: c.Rule}
+}
+
+// Placed is a carcass with its place.
+type Placed struct {
+	*grading.Graded
+	Place     int      // 1 is the best; tied carcasses have the same, and the next place counts them all: 1, 2, 2, 4
+	Shared    bool     // others have the same place
+	JudgeTie  bool     // the rule leaves the tie to the judge, who has not broken it yet
+	Overruled string   // the judge's reason for this place against the rule; empty where the rule placed it
+	Group     string   // "blue"; empty where the rulebook has no groups
+	Decider   int      // the index of the ranking's key that put it above the next carcass; -1 where none did (last, tied, or by the judge)
+	Why       string   // a sentence: what decided it against the next one
+	Reasons   string   // draft oral reasons against the next one
+	Fails     []string // the limits it fails that leave it in the class, in words
+	Paid      bool
+}
+
+// Left is a carcass that is not placed.
+type Left struct {
+	*grading.Graded
+	Reason string
+}
+
+// AwardList is one award and those who have it.
+type AwardList struct {
+	Award   rules.Award
+	Name    string // the award's name; with the species or basis where one award is given for several
+	Ranking rules.Ranking
+	Winners []Placed
+	Reason  string // why nobody has it, where nobody has
+}
+
+// Ruling is what a judge decided about a carcass's place: to break a tie, or against the rule. For a tie within an award
+// list, Class is the award's name.
+type Ruling struct {
+	Class, Tag string
+	Place      int
+	Reason     string // empty for a tie broken where the rule leaves it to the judge
+	Initials   string
+	Date       string // as a person gave it; empty for none
+}
+
+// RefusedRuling is a ruling that could not be followed: what it says is contradicted, or is not there.
+type RefusedRuling struct {
+	Ruling
+	Why string // a sentence for the judge
+}
+
+// PlaceClasses places every class. Carcasses in onHold are left out with the reason given there. The places do not
+// depend on the order in which the carcasses are given, and every carcass is either placed or left, once.
+func PlaceClasses(graded []*grading.Graded, onHold map[*grading.Graded]string, rulings []Ruling, book *rules.Rulebook) Placings {
+	bench := &bench{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
+	placings := Placings{}
+	for _, class := range SortIntoClasses(graded, book) {
+		placings.Classes = append(placings.Classes, placeClass(class, onHold, bench, book))
+	}
+	placings.Awards = giveAwards(placings.Classes, bench, book)
+	placings.Refused = bench.refused()
+	return placings
+}
+
+// placeClass places the carcasses of one class by its rule.
+func placeClass(class Entries, onHold map[*grading.Graded]string, bench *bench, book *rules.Rulebook) ClassPlacing {
+	placing := ClassPlacing{
+		Class: class.Name, Split: class.split, Species: class.Species, Basis: class.Basis, Rule: class.Rule,
+		base: class.base,
+	}
+	ranking, problem := class.ranking(book)
+	placing.Ranking = ranking
+	ranker := &Ranker{Book: book, Ranking: ranking}
+	var passed, failed []*grading.Graded
+	limits := LimitsOf(class, book)
+	fails := map[*grading.Graded]failures{}
+	for _, carcass := range class.Carcasses {
+		found := limits.Failures(carcass, book)
+		fails[carcass] = found
+		switch hold, held := onHold[carcass]; {
+		case held:
+			placing.Left = append(placing.Left, Left{carcass, hold})
+		case problem != "":
+			placing.Left = append(placing.Left, Left{carcass, problem})
+		case found.NotPlaced() != "":
+			placing.Left = append(placing.Left, Left{carcass, found.NotPlaced()})
+		case len(found.of(rules.FailAfter)) > 0:
+			failed = append(failed, carcass)
+		default:
+			passed = append(passed, carcass)
+		}
+	}
+	blocks := append(ranker.order(passed, 0), ranker.order(failed, 0)...)
+	placing.Left = append(placing.Left, ranker.left...)
+	sortLeft(placing.Left)
+	blocks = bench.rule(class, blocks, ranking, placing.Left)
+	placing.Placed = ranker.placed(blocks, fails)
+	standards := standardsOf(class, placing.Placed, book)
+	for i := range placing.Placed {
+		placed := &placing.Placed[i]
+		placed.Paid = placed.Place <= class.Rule.PlacesPaid
+		placed.Group = standards.group(placed.Graded, len(fails[placed.Graded].of(rules.FailLowestGroup)) > 0, book)
+	}
+	ranker.draftReasons(&placing, fails)
+	return placing
+}

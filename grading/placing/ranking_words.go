@@ -1,0 +1,135 @@
+package placing
+
+import (
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+
+	"github.com/shopspring/decimal"
+)
+
+// why says in a sentence what decided a carcass's place against the next one.
+func (r *Ranker) why(carcass *grading.Graded, blocks []block, at int, fails map[*grading.Graded]failures) string {
+	here := blocks[at]
+	if here.overruled != "" {
+		return "placed " + phrase.Ordinal(here.place) + " by the judge: " + here.overruled
+	}
+	var parts []string
+	if len(here.carcasses) > 1 {
+		parts = append(parts, r.levelWith(carcass, here))
+	}
+	switch {
+	case at+1 < len(blocks):
+		parts = append(parts, r.against(here, blocks[at+1], fails))
+	case len(blocks) == 1 && len(here.carcasses) == 1:
+		parts = append(parts, "the only carcass placed")
+	case fails[carcass].After():
+		parts = append(parts, "outside the limits: "+strings.Join(fails[carcass].of(rules.FailAfter).words(), "; "))
+	case len(here.carcasses) == 1:
+		parts = append(parts, "last of those placed")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// levelWith says with whom a carcass shares its place.
+func (r *Ranker) levelWith(carcass *grading.Graded, here block) string {
+	var others []string
+	for _, other := range here.carcasses {
+		if other != carcass {
+			others = append(others, other.Called())
+		}
+	}
+	text := "level on every key with " + phrase.JoinAnd(others)
+	switch {
+	case here.byJudge:
+		return text + ": the judge left them level"
+	case r.Ranking.Ties == rules.TiesJudge:
+		return text + ": the judge decides"
+	default:
+		return text + ": shared place"
+	}
+}
+
+// against says what put one block above the next.
+func (r *Ranker) against(upper, lower block, fails map[*grading.Graded]failures) string {
+	a, b := upper.carcasses[0], lower.carcasses[0]
+	if lower.overruled != "" {
+		return "ahead of " + b.Called() + ", which the judge placed " + phrase.Ordinal(lower.place)
+	}
+	if !fails[a].After() && fails[b].After() {
+		return "meets the limits; the next does not: " + strings.Join(fails[b].of(rules.FailAfter).words(), "; ")
+	}
+	at := r.decider(upper, lower, fails)
+	if at < 0 {
+		return "level on every key with " + b.Called() + "; the judge put it ahead"
+	}
+	return r.Over(a, b, at) + r.BothAt(a, at)
+}
+
+// over puts the figures of the key that decided beside each other: "yield grade 2.4 over 2.7".
+func (r *Ranker) Over(a, b *grading.Graded, at int) string {
+	key := r.Ranking.Keys[at]
+	first, second := r.sayBoth(a, b, key)
+	text := first + " over " + second
+	if grading.DefinitionOf(key.Measure).Kind != measure.KindGrade {
+		text = grading.KeyWords(key) + " " + text
+	}
+	switch key.Prefer {
+	case rules.PassAtMost:
+		text += " (at most " + grading.SayNumber(key.Measure, key.Bound.Decimal) + " goes first)"
+	case rules.PassAtLeast:
+		text += " (at least " + grading.SayNumber(key.Measure, key.Bound.Decimal) + " goes first)"
+	}
+	return text
+}
+
+// bothAt says on what the two were level before the key at the index decided: ", both Low Choice".
+func (r *Ranker) BothAt(carcass *grading.Graded, at int) string {
+	for before := at - 1; before >= 0; before-- {
+		key := r.Ranking.Keys[before]
+		if key.Prefer != rules.Highest && key.Prefer != rules.Lowest {
+			continue
+		}
+		words, _ := r.sayKey(carcass, carcass, key)
+		if grading.DefinitionOf(key.Measure).Kind != measure.KindGrade {
+			words = grading.KeyWords(key) + " " + words
+		}
+		return ", both " + words
+	}
+	return ""
+}
+
+// sayKey gives two carcasses' figures of a key as they are compared, in words that differ where the figures do.
+func (r *Ranker) sayKey(a, b *grading.Graded, key rules.Key) (first, second string) {
+	valueA, _ := grading.FigureFor(a, key.Measure, r.Book)
+	valueB, _ := grading.FigureFor(b, key.Measure, r.Book)
+	if grading.DefinitionOf(key.Measure).Kind != measure.KindNumber {
+		return valueA.Text, valueB.Text
+	}
+	if key.Decimals.Valid {
+		places := int32(key.Decimals.Decimal.IntPart())
+		return grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueA.Number, key), places)),
+			grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueB.Number, key), places))
+	}
+	return sayApart(key.Measure, valueA.Number, valueB.Number)
+}
+
+// sayBoth is sayKey for figures that stand side by side, so that the unit need be said only once.
+func (r *Ranker) sayBoth(a, b *grading.Graded, key rules.Key) (first, second string) {
+	first, second = r.sayKey(a, b, key)
+	unit := strings.TrimPrefix(grading.WithUnit(key.Measure, ""), "$")
+	return strings.TrimSuffix(first, unit), second
+}
+
+// sayApart gives two numbers of a measure with as many decimals as it takes to tell them apart.
+func sayApart(id measure.ID, a, b decimal.Decimal) (first, second string) {
+	for places := int32(grading.DefinitionOf(id).Decimals); ; places++ {
+		first, second = grading.Shown(id, a, places), grading.Shown(id, b, places)
+		if places >= grading.ComparedDecimals || a.Equal(b) || first != second && a.Cmp(b) == a.Round(places).Cmp(b.Round(places)) {
+			return grading.WithUnit(id, first), grading.WithUnit(id, second)
+		}
+	}
+}

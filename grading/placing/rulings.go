@@ -1,0 +1,281 @@
+package placing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/phrase"
+)
+
+// bench is where the judge's rulings are heard: each is followed in its class, or refused with the reason.
+type bench struct {
+	rulings []Ruling
+	heard   []bool
+	why     []string // why a ruling is refused; empty for one that was followed
+}
+
+// refused gives the rulings that could not be followed, in their order.
+func (b *bench) refused() []RefusedRuling {
+	var list []RefusedRuling
+	for i, ruling := range b.rulings {
+		switch {
+		case !b.heard[i]:
+			list = append(list, RefusedRuling{ruling, fmt.Sprintf("There is no carcass %s in class %s.", ruling.Tag, ruling.Class)})
+		case b.why[i] != "":
+			list = append(list, RefusedRuling{ruling, b.why[i]})
+		}
+	}
+	return list
+}
+
+// rule applies the rulings on a class to the order the keys gave, and numbers the places. Every ruling that is followed
+// names the carcass's place in the end; the others close ranks around those ruled on.
+func (b *bench) rule(class Entries, blocks []block, ranking rules.Ranking, left []Left) []block {
+	blocks = numberPlaces(blocks)
+	mine := b.on(class, blocks, left)
+	if len(mine) == 0 {
+		return blocks
+	}
+	pins := b.onePerPlace(b.breaksOrOverrules(blocks, mine, ranking.Ties))
+	for {
+		arranged, astray := arrange(blocks, pins)
+		if astray < 0 {
+			return markOverruled(blocks, arranged, pins)
+		}
+		b.why[pins[astray].ruling] = astrayWords(pins[astray], blocks)
+		pins = slices.Delete(slices.Clone(pins), astray, astray+1)
+	}
+}
+
+// breaksOrOverrules tells rulings that break a tie left to the judge from those against the rule, which need a reason.
+// Where the tie stands depends on who is moved past it, so those moved from elsewhere are settled first.
+func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) []pin {
+	within := func(one pin, first, last, size int) bool {
+		return ties == rules.TiesJudge && size > 1 && one.place >= first && one.place <= last
+	}
+	var moved, pins []pin
+	for _, one := range mine {
+		tied := blocks[one.blockIn(blocks)]
+		if one.reason != "" && !within(one, tied.place, tied.place+len(tied.carcasses)-1, len(tied.carcasses)) {
+			moved = append(moved, one)
+		}
+	}
+	slots := slotsOf(blocks, moved)
+	for _, one := range mine {
+		if slices.Contains(moved, one) {
+			pins = append(pins, one)
+			continue
+		}
+		tied := blocks[one.blockIn(blocks)]
+		first, last, size := len(slots)+1, 0, 0
+		for _, carcass := range tied.carcasses {
+			if slot, free := slots[carcass]; free {
+				first, last, size = min(first, slot), max(last, slot), size+1
+			}
+		}
+		one.breaksTie = within(one, first, last, size)
+		if !one.breaksTie && one.reason == "" && (one.place != first || size > 1) {
+			b.why[one.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", one.carcass.Called(), phrase.Ordinal(tied.place))
+			continue
+		}
+		pins = append(pins, one)
+	}
+	return pins
+}
+
+// slotsOf gives every carcass that is not moved the position in which it would come, ties in the order of tags.
+func slotsOf(blocks []block, moved []pin) map[*grading.Graded]int {
+	slots := map[*grading.Graded]int{}
+	place := 1
+	for _, one := range blocks {
+		for _, carcass := range one.carcasses {
+			if slices.ContainsFunc(moved, func(p pin) bool { return p.carcass == carcass }) {
+				continue
+			}
+			for slices.ContainsFunc(moved, func(p pin) bool { return p.place == place }) {
+				place++
+			}
+			slots[carcass] = place
+			place++
+		}
+	}
+	return slots
+}
+
+// astrayWords says why a carcass can't stand where the ruling puts it.
+func astrayWords(one pin, blocks []block) string {
+	own := blocks[one.blockIn(blocks)]
+	if one.breaksTie {
+		return fmt.Sprintf("The rulings on the tie for %s do not fit together: give each of %s a place from %d to %d.",
+			phrase.Ordinal(own.place), phrase.JoinAnd(tagsOf(own.carcasses)), own.place, own.place+len(own.carcasses)-1)
+	}
+	return fmt.Sprintf("Place %d lies within a tie, so %s can't stand there alone: break the tie, or give another place.", one.place, one.carcass.Called())
+}
+
+// pin is a ruling on a carcass of the class.
+type pin struct {
+	ruling  int // its index
+	carcass *grading.Graded
+	place   int
+	reason  string
+	// breaksTie is true where the rule leaves the place to the judge; else the ruling is against the rule.
+	breaksTie bool
+}
+
+// blockIn gives the index of the block the carcass stands in.
+func (p pin) blockIn(blocks []block) int {
+	return slices.IndexFunc(blocks, func(one block) bool { return slices.Contains(one.carcasses, p.carcass) })
+}
+
+// on finds the rulings on carcasses of this class that can be followed as they stand, and refuses those that contradict
+// themselves.
+func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
+	var placed []*grading.Graded
+	for _, one := range blocks {
+		placed = append(placed, one.carcasses...)
+	}
+	var pins []pin
+	for i, ruling := range b.rulings {
+		of := func(carcass *grading.Graded) bool {
+			return grading.SameName(carcass.Tag) == grading.SameName(ruling.Tag) && (grading.SameName(ruling.Class) == grading.SameName(class.Name) ||
+				grading.SameName(ruling.Class) == grading.SameName(class.base) || !class.award && grading.SameName(ruling.Class) == grading.SameName(carcass.Class))
+		}
+		var found []*grading.Graded
+		for _, carcass := range placed {
+			if of(carcass) {
+				found = append(found, carcass)
+			}
+		}
+		for _, one := range left {
+			if of(one.Graded) && len(found) == 0 {
+				b.heard[i] = true
+				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.SentenceStart(one.Called()), one.Reason)
+			}
+		}
+		if len(found) == 0 {
+			continue
+		}
+		b.heard[i], b.why[i] = true, ""
+		switch {
+		case len(found) > 1:
+			b.why[i] = fmt.Sprintf("Class %s has %d carcasses with tag %s, so it can't be told which is meant.", class.Name, len(found), ruling.Tag)
+		case ruling.Place < 1 || ruling.Place > len(placed):
+			b.why[i] = fmt.Sprintf("There is no place %d in class %s: %d placed.", ruling.Place, class.Name, len(placed))
+		default:
+			pins = append(pins, pin{ruling: i, carcass: found[0], place: ruling.Place, reason: strings.TrimSpace(ruling.Reason)})
+		}
+	}
+	return b.consistent(pins)
+}
+
+// consistent refuses rulings that give one carcass two places, and of repeated ones keeps
+// one, with its reason where one has it.
+func (b *bench) consistent(pins []pin) []pin {
+	var kept []pin
+	for i, one := range pins {
+		twice, repeated := false, false
+		for j, other := range pins {
+			if i == j || one.carcass != other.carcass {
+				continue
+			}
+			twice = twice || one.place != other.place
+			better := (other.reason != "") != (one.reason != "") && other.reason != ""
+			repeated = repeated || better || j < i && (other.reason != "") == (one.reason != "")
+		}
+		if twice {
+			b.why[one.ruling] = fmt.Sprintf("Two rulings give %s different places: neither is followed.", one.carcass.Called())
+		} else if !repeated {
+			kept = append(kept, one)
+		}
+	}
+	return kept
+}
+
+// onePerPlace refuses rulings that put two carcasses in one place, unless they leave two of a tie level.
+func (b *bench) onePerPlace(pins []pin) []pin {
+	var kept []pin
+	for _, one := range pins {
+		other := slices.IndexFunc(pins, func(other pin) bool {
+			return other.place == one.place && other.carcass != one.carcass && !(one.breaksTie && other.breaksTie)
+		})
+		if other < 0 {
+			kept = append(kept, one)
+			continue
+		}
+		b.why[one.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", one.carcass.Called(), pins[other].carcass.Called(), one.place)
+	}
+	return kept
+}
+
+// arrange fills the places: carcasses ruled on stand where the ruling says, the others take what is free in their order.
+// astray is the index of a ruling whose place lies within a tie of others; −1 where there is none.
+func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
+	ruled := map[int]block{}
+	var rest []block
+	for _, one := range pins {
+		together := ruled[one.place]
+		together.byJudge = true
+		together.carcasses = append(together.carcasses, one.carcass)
+		ruled[one.place] = together
+	}
+	for _, one := range blocks {
+		size := len(one.carcasses)
+		one.carcasses = slices.DeleteFunc(slices.Clone(one.carcasses), func(carcass *grading.Graded) bool {
+			return slices.ContainsFunc(pins, func(p pin) bool { return p.carcass == carcass })
+		})
+		one.byJudge = size > 1 && len(one.carcasses) == 1
+		if len(one.carcasses) > 0 {
+			rest = append(rest, one)
+		}
+	}
+	for place := 1; len(rest) > 0 || len(ruled) > 0; {
+		next, byRuling := ruled[place]
+		if !byRuling {
+			if len(rest) == 0 {
+				return nil, slices.IndexFunc(pins, func(p pin) bool { return len(ruled[p.place].carcasses) > 0 })
+			}
+			next, rest = rest[0], rest[1:]
+		}
+		delete(ruled, place)
+		for within := place + 1; within < place+len(next.carcasses); within++ {
+			if _, inside := ruled[within]; inside {
+				return nil, slices.IndexFunc(pins, func(p pin) bool { return p.place == within })
+			}
+		}
+		slices.SortFunc(next.carcasses, byTag)
+		arranged = append(arranged, next)
+		place += len(next.carcasses)
+	}
+	return numberPlaces(arranged), -1
+}
+
+// markOverruled gives the judge's reason to each carcass placed against the rule: one that would stand elsewhere, or
+// share its place, without the ruling.
+func markOverruled(blocks, arranged []block, pins []pin) []block {
+	for i, one := range pins {
+		if one.breaksTie {
+			continue
+		}
+		others := slices.Delete(slices.Clone(pins), i, i+1)
+		if without, astray := arrange(blocks, others); astray < 0 {
+			ruled := without[one.blockIn(without)]
+			if ruled.place == one.place && len(ruled.carcasses) == 1 {
+				continue
+			}
+		}
+		arranged[one.blockIn(arranged)].overruled = one.reason
+	}
+	return arranged
+}
+
+// tagsOf names carcasses by their tags.
+func tagsOf(carcasses []*grading.Graded) []string {
+	var tags []string
+	for _, carcass := range carcasses {
+		tags = append(tags, carcass.Called())
+	}
+	return tags
+}

@@ -1,0 +1,206 @@
+package whatif
+
+import (
+	"cmp"
+	"slices"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// Comparison is what one rulebook does against another to the same carcasses.
+type Comparison struct {
+	Old, New   *rules.Rulebook
+	Classes    []ClassComparison
+	OldAll     Tally // over every class
+	NewAll     Tally
+	OldUnused  []Unused
+	NewUnused  []Unused
+	OldRefused []placing.RefusedRuling
+	NewRefused []placing.RefusedRuling
+}
+
+// ClassComparison is one class of a fair, one species and basis, under both rulebooks.
+type ClassComparison struct {
+	Class    string
+	Species  rules.Species
+	Basis    rules.Basis
+	Rows     []Compared // in the order of the new places, then those not placed
+	Old, New Tally
+}
+
+// Compared is one carcass under both rulebooks.
+type Compared struct {
+	*grading.Carcass
+	Old, New Outcome
+	PriceWhy []string // what changed its price: "Choice pays +$2.00, paid $0.00"; nil where the price is the same
+	PlaceWhy string   // what moved it; empty where it stands as it did
+}
+
+// Outcome is what became of a carcass under one rulebook.
+type Outcome struct {
+	*grading.Graded
+	Place    int // 0 where it is not placed
+	Shared   bool
+	JudgeTie bool
+	Paid     bool
+	Group    string
+	Awards   []string
+	Fails    []string // limits it fails that leave it in the class
+	Left     string   // why it is not placed; empty where it is
+	Held     bool     // it is on hold: its figures can't be relied on, so that no price of it is counted
+	After    bool     // it is placed after those that pass
+	Price    decimal.NullDecimal
+	Value    decimal.NullDecimal
+}
+
+// Eligible reports whether the carcass meets the limits on placing.
+func (o Outcome) Eligible() bool { return o.Left == "" && !o.After }
+
+// Moved reports whether the carcass's place, group or awards are not what they were.
+func (c Compared) Moved() bool {
+	return c.Old.Place != c.New.Place || c.Old.Shared != c.New.Shared || c.Old.JudgeTie != c.New.JudgeTie ||
+		(c.Old.Left == "") != (c.New.Left == "") || c.Old.Paid != c.New.Paid || c.Old.Group != c.New.Group ||
+		!slices.Equal(c.Old.Awards, c.New.Awards)
+}
+
+// Repriced reports whether the carcass's price or value is not what it was.
+func (c Compared) Repriced() bool {
+	return !sameNull(c.Old.Price, c.New.Price) || !sameNull(c.Old.Value, c.New.Value)
+}
+
+// Changed gives the carcasses for which anything is not what it was.
+func (c Comparison) Changed() []Compared {
+	var changed []Compared
+	for _, class := range c.Classes {
+		for _, row := range class.Rows {
+			if row.Moved() || row.Repriced() || row.Old.Eligible() != row.New.Eligible() {
+				changed = append(changed, row)
+			}
+		}
+	}
+	return changed
+}
+
+func sameNull(a, b decimal.NullDecimal) bool {
+	return a.Valid == b.Valid && (!a.Valid || a.Decimal.Equal(b.Decimal))
+}
+
+// Side is one of the rulebooks that are compared, with the carcasses that are on hold under it.
+type Side struct {
+	Book    *rules.Rulebook
+	OnHold  map[*grading.Carcass]string
+	Rulings []placing.Ruling
+}
+
+// Compare grades and places the same carcasses under both rulebooks.
+func Compare(carcasses []*grading.Carcass, old, new Side) Comparison {
+	comparison := Comparison{Old: old.Book, New: new.Book}
+	before, wasPlaced := outcomes(carcasses, old)
+	after, isPlaced := outcomes(carcasses, new)
+	comparison.OldRefused, comparison.NewRefused = wasPlaced.Refused, isPlaced.Refused
+	for _, class := range compareClasses(carcasses) {
+		whole := ClassComparison{Class: class.Name, Species: class.Species, Basis: class.Basis}
+		var was, is []Outcome
+		for _, entered := range class.Carcasses {
+			row := Compared{Carcass: entered.Carcass, Old: before[entered.Carcass].Outcome, New: after[entered.Carcass].Outcome}
+			was, is = append(was, row.Old), append(is, row.New)
+			if row.Repriced() {
+				row.PriceWhy = priceChanges(row.Old, row.New)
+			}
+			if row.Moved() {
+				row.PlaceWhy = placeChange(entered.Carcass, before, after)
+			}
+			whole.Rows = append(whole.Rows, row)
+		}
+		slices.SortStableFunc(whole.Rows, func(a, b Compared) int {
+			return cmp.Or(cmp.Compare(placedFirst(a.New), placedFirst(b.New)), cmp.Compare(placedFirst(a.Old), placedFirst(b.Old)))
+		})
+		whole.Old, whole.New = tallyOf(was, wasPlaced.Classes, old.Book), tallyOf(is, isPlaced.Classes, new.Book)
+		comparison.OldAll, comparison.NewAll = comparison.OldAll.Plus(whole.Old), comparison.NewAll.Plus(whole.New)
+		comparison.Classes = append(comparison.Classes, whole)
+	}
+	comparison.OldUnused, comparison.NewUnused = unused(before, old.Book), unused(after, new.Book)
+	return comparison
+}
+
+// placedFirst puts carcasses that are not placed behind all that are.
+func placedFirst(o Outcome) int {
+	if o.Place == 0 {
+		return int(^uint(0) >> 1)
+	}
+	return o.Place
+}
+
+// compareClasses gathers the carcasses by what the sheets call their class, so that both rulebooks' classes face each
+// other whatever they are named.
+func compareClasses(carcasses []*grading.Carcass) []placing.Entries {
+	var bare []*grading.Graded
+	for _, carcass := range carcasses {
+		bare = append(bare, &grading.Graded{Carcass: carcass})
+	}
+	return placing.SortIntoClasses(bare, &rules.Rulebook{})
+}
+
+// standing is an outcome with the class it is in.
+type standing struct {
+	Outcome
+	class *placing.ClassPlacing
+	at    int // its index among those placed; −1 where it is not
+}
+
+// outcomes grades and places the carcasses under one rulebook.
+func outcomes(carcasses []*grading.Carcass, side Side) (map[*grading.Carcass]standing, placing.Placings) {
+	var graded []*grading.Graded
+	onHold := map[*grading.Graded]string{}
+	for _, carcass := range carcasses {
+		one := grading.Grade(carcass, side.Book)
+		graded = append(graded, one)
+		if reason, held := side.OnHold[carcass]; held {
+			onHold[one] = reason
+		}
+	}
+	placings := placing.PlaceClasses(graded, onHold, side.Rulings, side.Book)
+	awards := map[*grading.Carcass][]string{}
+	for _, list := range placings.Awards {
+		for _, winner := range list.Winners {
+			awards[winner.Carcass] = append(awards[winner.Carcass], list.Name)
+		}
+	}
+	found := map[*grading.Carcass]standing{}
+	for i := range placings.Classes {
+		class := &placings.Classes[i]
+		limits := placing.LimitsOf(class.Entries(), side.Book)
+		for at, placed := range class.Placed {
+			outcome := Outcome{
+				Graded: placed.Graded, Place: placed.Place, Shared: placed.Shared, JudgeTie: placed.JudgeTie, Paid: placed.Paid,
+				Group: placed.Group, Awards: awards[placed.Carcass], Fails: placed.Fails,
+				After: limits.Failures(placed.Graded, side.Book).After(),
+			}
+			found[placed.Carcass] = standing{outcome.priced(), class, at}
+		}
+		for _, left := range class.Left {
+			_, held := onHold[left.Graded]
+			found[left.Carcass] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: held}.priced(), class, -1}
+		}
+	}
+	return found, placings
+}
+
+// priced takes the price and value out of the figures.
+func (o Outcome) priced() Outcome {
+	if o.Held {
+		return o
+	}
+	if price, ok := o.Figure(measure.Price); ok {
+		o.Price = decimal.NewNullDecimal(price.Number)
+	}
+	if value, ok := o.Figure(measure.CarcassValue); ok {
+		o.Value = decimal.NewNullDecimal(value.Number)
+	}
+	return o
+}

@@ -1,0 +1,259 @@
+package whatif
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"sync"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
+)
+
+// Move is the smallest change of one measure that lifts a carcass a step: to the next whole yield grade, the next grade or
+// third of a grade, or the next better price of the grid.
+type Move struct {
+	Measure measure.ID          // what would have had to be different, as a plant reads it
+	From    measure.Value       // as it is
+	To      measure.Value       // as it would have had to be, in whole steps of MeasuringStep from From
+	Reached measure.ID          // the whole yield grade, a grade, or the price
+	Was     measure.Value       // of Reached
+	Becomes measure.Value       // of Reached
+	Line    string              // the line of the grid that pays the better price; empty but for Reached the price
+	Price   decimal.NullDecimal // what the price would have gained, $/cwt; invalid where there is no price
+	Worth   decimal.NullDecimal // what this carcass's value would have gained, $; invalid where there is no price
+
+	share decimal.Decimal // the change as a share of how far the measure usually ranges
+}
+
+// MeasuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
+// Fat is read to the hundredth of an inch and ribeye to the tenth of a square inch, internal fat to the half percent
+// (common practice); scores, marbling and pounds go in whole numbers.
+func MeasuringStep(id measure.ID) decimal.Decimal {
+	switch grading.DefinitionOf(id).Unit {
+	case "in":
+		return decimal.New(1, -2)
+	case "sq in":
+		return decimal.New(1, -1)
+	case "%":
+		return decimal.New(5, -1)
+	}
+	return grading.One
+}
+
+// Moves gives for each step that a carcass could have reached the smallest change of each single measure that reaches it;
+// those that reach a grade come first, in the order in which the species computes its figures. Each was found by grading
+// the changed carcass, so one measuring step less does not reach it. A change past what the rulebook's limits call usual
+// is not given, nor one of the weight but for the weight's own line of the grid and where it brings more money in all.
+func Moves(g *grading.Graded) []Move {
+	if g.Plan == nil {
+		return nil
+	}
+	var all []Move
+	for _, step := range steps(g) {
+		for _, id := range restsOn(g, step) {
+			if move, found := move(g, id, step); found && !doneBy(all, move) {
+				all = append(all, move)
+			}
+		}
+	}
+	return all
+}
+
+// doneBy reports whether a change of the same measure, no greater, was found for an earlier step.
+func doneBy(all []Move, move Move) bool {
+	return slices.ContainsFunc(all, func(other Move) bool {
+		return other.Measure == move.Measure && other.Worth.Valid && other.Worth.Decimal.IsPositive() &&
+			other.change().Cmp(move.change()) <= 0
+	})
+}
+
+func (m Move) change() decimal.Decimal { return m.To.Number.Sub(m.From.Number).Abs() }
+
+// NearestFirst orders moves by how small each is beside the range that is usual for its measure.
+func NearestFirst(moves []Move) []Move {
+	ordered := slices.Clone(moves)
+	slices.SortStableFunc(ordered, func(a, b Move) int { return a.share.Cmp(b.share) })
+	return ordered
+}
+
+// steps gives the figures of the carcass that go in steps.
+func steps(g *grading.Graded) []measure.ID {
+	var steps []measure.ID
+	for _, definition := range g.Plan.Definitions {
+		id := definition.Measure
+		_, has := g.Figure(id)
+		if has && (id == measure.WholeYieldGrade || id == measure.Price || grading.DefinitionOf(id).Kind == measure.KindGrade) {
+			steps = append(steps, id)
+		}
+	}
+	return steps
+}
+
+// better says whether a figure that goes in steps is a step better: of the yield grade less is better.
+func better(step measure.ID, is, was decimal.Decimal) bool {
+	if step == measure.WholeYieldGrade {
+		return is.LessThan(was)
+	}
+	return is.GreaterThan(was)
+}
+
+// restsOn gives the measures that a figure of this carcass is computed from and that were measured one by one, in the
+// order of the rulebook's measures.
+func restsOn(g *grading.Graded, id measure.ID) []measure.ID {
+	found := make(map[measure.ID]bool)
+	gather(g, id, found, make(map[measure.ID]bool))
+	return slices.SortedFunc(maps.Keys(found), func(a, b measure.ID) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
+}
+
+// tableOrder is where each measure stands in the table of measures.
+var tableOrder = sync.OnceValue(func() map[measure.ID]int {
+	order := make(map[measure.ID]int)
+	for at, definition := range measure.Definitions() {
+		order[definition.ID] = at
+	}
+	return order
+})
+
+// gather adds the measured ones among what a measure is computed from.
+func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
+	if seen[id] {
+		return
+	}
+	seen[id] = true
+	ways := grading.Ways(g.Species, g.Basis, id)
+	if slices.ContainsFunc(ways, func(way []measure.ID) bool { return slices.Contains(way, id) }) {
+		if measuredReading(g, id) {
+			found[id] = true
+		}
+		return
+	}
+	for _, way := range ways {
+		for _, under := range way {
+			gather(g, under, found, seen)
+		}
+	}
+}
+
+// measured reports whether the carcass has the measure from its own sheet, as a number that could have been another.
+func measuredReading(g *grading.Graded, id measure.ID) bool {
+	kind := grading.DefinitionOf(id).Kind
+	_, has := g.Figure(id)
+	return has && g.Figures[id].Assumed == "" && (kind == measure.KindNumber || kind == measure.KindMarbling)
+}
+
+// move finds the smallest change of a measure that reaches the next step. Of two changes that are equally small, the one
+// downward is taken.
+func move(g *grading.Graded, id, step measure.ID) (Move, bool) {
+	isWeight := grading.DefinitionOf(id).Unit == "lb"
+	if isWeight && step != measure.Price {
+		return Move{}, false
+	}
+	from, _ := g.Figure(id)
+	was, _ := g.Figure(step)
+	least, most := usualRange(g, id, from.Number)
+	size := MeasuringStep(id)
+	changed := twin(g)
+	for steps := int64(1); ; steps++ {
+		by := size.Mul(decimal.NewFromInt(steps))
+		down, up := from.Number.Sub(by), from.Number.Add(by)
+		if down.LessThan(least) && up.GreaterThan(most) {
+			return Move{}, false
+		}
+		for _, number := range []decimal.Decimal{down, up} {
+			if number.LessThan(least) || number.GreaterThan(most) {
+				continue
+			}
+			other := with(changed, id, number, g.Book)
+			is, has := other.Figure(step)
+			if !has || !better(step, is.Number, was.Number) || isWeight && sameLine(g, other, rules.WeightPart) {
+				continue
+			}
+			move := Move{Measure: id, From: from, To: other.Readings[id].Value, Reached: step, Was: was, Becomes: is}
+			move.share = move.change().DivRound(most.Sub(least), grading.ComparedDecimals)
+			move.Price, move.Worth = gained(g, other, measure.Price), gained(g, other, measure.CarcassValue)
+			if isWeight && !move.Worth.Decimal.IsPositive() {
+				return Move{}, false // a better price for fewer pounds, and less money in all
+			}
+			if step == measure.Price {
+				move.Line = lineChanged(g, other)
+			}
+			return move, true
+		}
+	}
+}
+
+// twin is a carcass of the same readings, which may be changed.
+func twin(g *grading.Graded) *grading.Carcass {
+	twin := *g.Carcass
+	twin.Readings = maps.Clone(g.Readings)
+	return &twin
+}
+
+// with grades the carcass with one measure changed.
+func with(c *grading.Carcass, id measure.ID, number decimal.Decimal, book *rules.Rulebook) *grading.Graded {
+	value := measure.NumberValue(number)
+	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
+		value.Text = grading.FormatMarbling(number)
+	}
+	c.Readings[id] = grading.Reading{Value: value, Written: value.Text, Plain: true}
+	return grading.Grade(c, book)
+}
+
+// usualRange is how far a measure may be moved: within the limits that nobody is asked to look at, or, for a measure that
+// is outside them already, within those of what can be true. Nothing goes below zero.
+func usualRange(g *grading.Graded, id measure.ID, from decimal.Decimal) (least, most decimal.Decimal) {
+	least, most = decimal.Zero, from.Mul(decimal.NewFromInt(2)).Add(decimal.NewFromInt(1))
+	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
+		most = decimal.NewFromInt(999)
+	}
+	for _, limit := range g.Book.Limits {
+		if limit.Species != g.Species || limit.Measure != id {
+			continue
+		}
+		if bound := firstBeyond(from, decimal.Decimal.LessThanOrEqual, limit.LookBelow, limit.HoldBelow); bound.Valid {
+			least = decimal.Max(least, bound.Decimal)
+		}
+		if bound := firstBeyond(from, decimal.Decimal.GreaterThanOrEqual, limit.LookAbove, limit.HoldAbove); bound.Valid {
+			most = bound.Decimal
+		}
+	}
+	return least, most
+}
+
+// firstBeyond gives the first bound that the figure has not passed.
+func firstBeyond(from decimal.Decimal, beyond func(a, b decimal.Decimal) bool, bounds ...decimal.NullDecimal) decimal.NullDecimal {
+	for _, bound := range bounds {
+		if bound.Valid && beyond(bound.Decimal, from) {
+			return bound
+		}
+	}
+	return decimal.NullDecimal{}
+}
+
+// sameLine reports whether two carcasses are priced by the same line of a part of the grid.
+func sameLine(one, other *grading.Graded, part rules.Part) bool {
+	return lineOf(one, part) == lineOf(other, part)
+}
+
+func lineOf(g *grading.Graded, part rules.Part) *rules.GridLine {
+	for _, step := range g.Price {
+		if step.Part == part {
+			return step.Line
+		}
+	}
+	return nil
+}
+
+// gained is what a figure gains from one carcass to the other.
+func gained(from, to *grading.Graded, id measure.ID) decimal.NullDecimal {
+	was, hasWas := from.Figure(id)
+	is, hasIs := to.Figure(id)
+	if !hasWas || !hasIs {
+		return decimal.NullDecimal{}
+	}
+	return decimal.NewNullDecimal(is.Number.Sub(was.Number))
+}

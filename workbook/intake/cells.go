@@ -1,0 +1,265 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// plan says how the cells under one heading are read for animals of one species.
+type plan struct {
+	column   *column
+	question *question // nil where the heading is no measure of the species, or no heading we know
+}
+
+// planFor makes the plan of a species once.
+func (tr *tableReader) planFor(species rules.Species) []plan {
+	if known, ok := tr.plans[species]; ok {
+		return known
+	}
+	var list []plan
+	for i := range tr.table.columns {
+		one := plan{column: &tr.table.columns[i]}
+		if heading, ok := tr.headingFor(one.column, species); ok {
+			one.question = tr.questionFor(one.column, heading, species)
+		} else if len(one.column.meaning.candidates) > 0 {
+			tr.result.Passed = append(tr.result.Passed, PassedOver{
+				At: tr.table.page.place(one.column.at), Written: one.column.text,
+				Why: "the column is not a measure of " + string(species) + "; its cells were not read for that species",
+			})
+		}
+		list = append(list, one)
+	}
+	tr.plans[species] = list
+	return list
+}
+
+// headingFor gives what a column means for a species: a carcass weight that is declared chilled, by its own heading or
+// for the whole table, is one.
+func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Heading, bool) {
+	heading, ok := one.meaning.of(species)
+	if !ok {
+		return heading, false
+	}
+	switch heading.Measure {
+	case measure.HotCarcassWeight:
+		if one.meaning.byHand || statedWeights(one.text) != "" {
+			break
+		}
+		weights := tr.units.weights
+		if weights == "" {
+			weights = tr.book.Settings.Weights
+		}
+		if weights == rules.WeightsChilled && !tr.hasColumn(measure.ChilledCarcassWeight) {
+			heading.Measure = measure.ChilledCarcassWeight
+		}
+	case measure.LiveWeight:
+		if tr.kind == listTable && !tr.hasColumn(measure.FairWeight) {
+			heading.Measure = measure.FairWeight // a roster is the fair's own, so the one weight on it is the fair's
+		}
+	}
+	return heading, true
+}
+
+func (tr *tableReader) questionFor(one *column, heading rules.Heading, species rules.Species) *question {
+	definition, _ := measure.Define(heading.Measure)
+	q := &question{
+		definition: definition, heading: one.text, species: species, vocabulary: tr.vocabulary,
+		decimalComma: tr.table.page.decimalComma, text: tr.table.page.text,
+		date1904: tr.table.page.date1904, marbling: tr.book.Settings.MarblingScale,
+	}
+	if scale, ok := scaleInHeading(one.text); ok {
+		q.marbling = scale
+	}
+	q.scale = newScale(definition.Unit, definition.Unit, "1", "1")
+	switch {
+	case scales[one.meaning.unit].base == definition.Unit && definition.Unit != "":
+		q.scale = scales[one.meaning.unit]
+	case scales[heading.Unit].base == definition.Unit && definition.Unit != "":
+		q.scale = scales[heading.Unit]
+	default:
+		if given, ok := tr.units.units[definition.Unit]; ok && definition.Unit != "" {
+			q.scale = given
+		}
+	}
+	return q
+}
+
+var marblingScaleInHeading = regexp.MustCompile(`(?i)\b(?:sm|small)\s*(?:=|is)\s*(\d+)`)
+
+// scaleInHeading gives the marbling scale that a heading declares: "Marbling (Small = 4)".
+func scaleInHeading(text string) (rules.MarblingScale, bool) {
+	found := marblingScaleInHeading.FindStringSubmatch(text)
+	if found == nil {
+		return "", false
+	}
+	switch found[1] {
+	case "4":
+		return rules.MarblingSince22, true
+	case "5":
+		return rules.MarblingBefore22, true
+	case "6":
+		return rules.MarblingReversed, true
+	case "400":
+		return rules.MarblingHundreds, true
+	}
+	return "", false
+}
+
+// readCell reads one cell of an animal's line.
+func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan) {
+	q := under.question
+	if q == nil {
+		tr.searchUnknown(carcass, one, under.column)
+		return
+	}
+	id := q.definition.ID
+	cell, at := one.at(under.column.number), position{one.number, under.column.number}
+	if nothing(cell) {
+		covering, origin := tr.table.page.covering(one, under.column.number)
+		if nothing(covering) {
+			return
+		}
+		if q.definition.Kind != measure.KindText {
+			tr.mergedValue(carcass, id, at, origin)
+			return
+		}
+		cell, at = covering, origin
+	}
+	if formulaText(cell) {
+		return
+	}
+	place := tr.table.page.place(at)
+	answer := q.read(cell)
+	if answer.absent {
+		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "says that there is no value"})
+		return
+	}
+	reading := answer.reading
+	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
+	reading.Unreadable = answer.problem != ""
+	if earlier, twice := carcass.Readings[id]; twice && earlier.Place != place {
+		if joined, ok := tr.joinNames(earlier, reading, under); ok {
+			carcass.Readings[id] = joined
+			return
+		}
+		tr.secondValue(carcass, q, earlier, reading)
+		return
+	}
+	carcass.Readings[id] = reading
+	if answer.note != "" {
+		tr.note(under.column, answer.note, id, reading)
+	}
+	switch {
+	case reading.Unreadable && id == measure.Consent:
+		tr.doubtConsent(reading)
+	case reading.Unreadable:
+		tr.unreadable(carcass, id, reading, answer)
+	}
+	switch {
+	case id == measure.Remarks || reading.Unreadable && id != measure.Consent:
+		tr.searchRemark(carcass, reading, under.column.number)
+	case q.definition.Kind == measure.KindText:
+		tr.searchName(carcass, reading, under.column.text, under.column.number)
+	}
+}
+
+// writtenCell gives what a person sees in a cell.
+func writtenCell(cell xlsx.Cell, date1904 bool) string {
+	switch {
+	case cell.Kind == xlsx.Number && cell.Percent:
+		if shifted, err := percentShown(cell.Raw); err == nil {
+			return shifted
+		}
+	case cell.Kind == xlsx.Number && cell.Date:
+		if day, ok := dayOf(cell.Raw, date1904); ok {
+			return day.Format("2006-01-02")
+		}
+	}
+	return clean(cell.Raw)
+}
+
+func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, reading grading.Reading, answer told) {
+	code := answer.code
+	if code == "" {
+		code = "unreadable value"
+	}
+	written := ""
+	if reading.Written != "" {
+		written = " " + quote(reading.Written)
+	}
+	message := id.String() + written + " " + answer.problem + "."
+	if answer.hint != "" {
+		message += " It may be " + answer.hint + "."
+	}
+	tr.find(validate.Finding{
+		Level: validate.Hold, Code: code, At: reading.Place, Measure: id, Read: reading.Written,
+		Message: message, Hint: answer.hint, Carcass: carcass,
+	})
+}
+
+// secondValue deals with a second cell for the same measure of one carcass.
+func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlier, second grading.Reading) {
+	if !second.Unreadable && !earlier.Unreadable && sameValue(q.definition.Kind, earlier.Value, second.Value) {
+		tr.result.Passed = append(tr.result.Passed, PassedOver{
+			At: second.Place, Written: second.Written, Why: "says the same as cell " + earlier.Place.Cell,
+		})
+		return
+	}
+	id := q.definition.ID
+	if id == measure.Consent {
+		earlier.Unreadable = true // two answers are no yes
+		carcass.Readings[id] = earlier
+		tr.doubtConsent(second)
+		return
+	}
+	if isTag(id) || q.definition.Kind == measure.KindText {
+		tr.result.Passed = append(tr.result.Passed, PassedOver{
+			At: second.Place, Written: second.Written,
+			Why: "a second " + id.String() + "; that of cell " + earlier.Place.Cell + " was taken",
+		})
+		return
+	}
+	tr.find(validate.Finding{
+		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: id, Read: second.Written,
+		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column with --column.",
+			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written)),
+		Carcass: carcass,
+	})
+}
+
+// sameValue reports whether two values of a kind are equal.
+func sameValue(kind measure.Kind, one, other measure.Value) bool {
+	if kind == measure.KindText {
+		return strings.EqualFold(one.Text, other.Text)
+	}
+	return one.Number.Equal(other.Number)
+}
+
+// mergedValue asks about a measurement merged over two carcasses.
+func (tr *tableReader) mergedValue(carcass *grading.Carcass, id measure.ID, at, origin position) {
+	from := tr.table.page.place(origin)
+	if origin.line == at.line || carcass.Readings[id].Place == from {
+		return
+	}
+	tr.find(validate.Finding{
+		Level: validate.Look, Code: "merged value", At: tr.table.page.place(at), Measure: id,
+		Message: fmt.Sprintf("The %s of this carcass is covered by a merged cell that begins at %s and was read for the carcass there alone. Unmerge the cells and write each carcass its own value.", id, from.Cell),
+		Carcass: carcass,
+	})
+}
+
+// passCell records a cell that no heading stands above. A condition it names is raised all the same.
+func (tr *tableReader) passCell(carcass *grading.Carcass, one *line, cell xlsx.Cell) {
+	place := tr.table.page.place(position{one.number, cell.Column})
+	tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "no heading stands above it"})
+	if cell.Kind == xlsx.Text {
+		tr.searchRemark(carcass, grading.Reading{Value: measure.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)}, cell.Column)
+	}
+}

@@ -1,0 +1,96 @@
+package intake
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// classOf gives the class of lines that name none and stand under no title: what the nearest title above the headings
+// calls it, or the sheet's name where that reads like a class.
+func (r *reader) classOf(t *table) (class, why string) {
+	if t.kind != carcassTable {
+		return "", ""
+	}
+	several := r.severally
+	for i := len(t.titles) - 1; i >= 0; i-- {
+		text := t.titles[i].text
+		if r.classLike(text) || several && i == len(t.titles)-1 && t.top-t.titles[i].at.line <= 2 && plainTitle(text) && !ofContest(text) && r.sharesPage(t) {
+			return className(text), `the title "` + text + `" above the headings`
+		}
+	}
+	if r.classLike(t.page.sheet) || several && !t.page.text && !emptyName(t.page.sheet) && !r.sharesPage(t) {
+		return clean(t.page.sheet), theSheetsName
+	}
+	return "", ""
+}
+
+// theSheetsName is why a class is that of the tab.
+const theSheetsName = "the sheet's name"
+
+// plainTitle reports whether a line above headings is short enough to be a class's name.
+func plainTitle(text string) bool {
+	return len(fold(text)) <= 6 && !strings.ContainsAny(text, ".;!?:") && !noteWord.MatchString(text)
+}
+
+// emptyName reports whether a sheet's name says nothing.
+func emptyName(name string) bool {
+	words := fold(name)
+	if len(words) == 0 {
+		return true
+	}
+	return strings.HasPrefix(words[0], "sheet") || slices.Contains(words, "carcass") || slices.Contains(words, "data")
+}
+
+func (r *reader) sharesPage(t *table) bool {
+	for _, other := range r.tables {
+		if other != t && other.kind == carcassTable && other.page.sheet == t.page.sheet && other.page.file == t.page.file {
+			return true
+		}
+	}
+	return false
+}
+
+// settleClasses gives the carcasses that still have no class that of their table.
+func (r *reader) settleClasses(tables []*tableReader) {
+	for _, tr := range tables {
+		given := 0
+		if tr.classWhy == theSheetsName && r.noClassTab(tr) {
+			tr.class = ""
+		}
+		for _, one := range tr.animals {
+			if one.Class == "" && tr.class != "" && !tr.someClassed {
+				one.Class = tr.class
+				given++
+			}
+		}
+		if given > 0 {
+			r.find(validate.Finding{
+				Level: validate.Note, Code: "class of the sheet", At: tr.sheetPlace(), Measure: measure.ClassName, Read: tr.class,
+				Message: count(given, "carcass has", "carcasses have") + " no class of " + itsOwn(given) + "; " + tr.classWhy + " was taken: " + tr.class + ".",
+			})
+		}
+	}
+}
+
+func itsOwn(number int) string {
+	if number == 1 {
+		return "its own"
+	}
+	return "their own"
+}
+
+// basisOf says whether a table was measured on the rail or by ultrasound.
+func (r *reader) basisOf(t *table) rules.Basis {
+	weights := slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(carcassWeights...) })
+	scanHeading := slices.ContainsFunc(t.columns, func(one column) bool {
+		return one.meaning.is(measure.IntramuscularFat) || len(one.meaning.candidates) > 0 && scanned(one.text)
+	})
+	if !weights && (scanHeading || scanned(t.page.sheet) || slices.ContainsFunc(t.titles, func(one title) bool { return scanned(one.text) })) {
+		return rules.LiveScan
+	}
+	return rules.OnTheRail
+}

@@ -1,0 +1,111 @@
+package intake
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// condition is what words on a carcass's line may say of it that decides more than a measurement. A mark is the plant's or
+// the judge's to make: words only raise the question.
+type condition struct {
+	measure measure.ID // the mark it would be; empty for not competing
+	level   validate.Level
+	pattern *regexp.Regexp
+	heading *regexp.Regexp // short forms that mean it in a heading, over a mark
+}
+
+var conditions = []condition{
+	{measure.Condemned, validate.Hold, regexp.MustCompile(`(?i)\bcondemn`), regexp.MustCompile(`(?i)\bcond\b`)},
+	{measure.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
+	{notCompeting, validate.Hold, regexp.MustCompile(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
+		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown)\b`), nil},
+	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark lean\b|^dark$|\bDC\b`), nil},
+	{measure.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
+	{measure.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
+	{measure.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},
+	{measure.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
+}
+
+// notCompeting stands for the condition of an animal that does not compete: it is no mark, since only the judge says so.
+const notCompeting measure.ID = measure.None
+
+var (
+	negated = regexp.MustCompile(`(?i)\b(?:not?|non|without|never|nor)\b[^,;.]{0,20}$`)
+	// wholeCell are the words that count in a column of names, where "Dead Oak Feed" is a buyer and "Dark Cutters" a club.
+	wholeCell = regexp.MustCompile(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn)\W*$`)
+	// nameHeading is a column of names and pedigrees among the headings that are not known.
+	nameHeading = regexp.MustCompile(`(?i)\b(?:names?|buyers?|bidders?|purchas\w*|sold to|bought|sires?|dams?|breeders?|breed|bloodline|pedigree|owners?|` +
+		`exhib\w*|parents?|guardian|clubs?|chapters?|schools?|advisors?|leaders?|farms?|ranch|address|street|city|town|county|email|phone|color|colour|sponsors?)\b`)
+	// ribbonHeading is a column of ribbons or places, where "NC" means: did not compete.
+	ribbonHeading = regexp.MustCompile(`(?i)\b(?:ribbons?|plac\w*|rank\w*|awards?|standing|premium)\b`)
+	ribbonless    = regexp.MustCompile(`(?i)^\W*N\.? ?C\.?\W*$`)
+	// plainMark is a mark that says yes to its heading; plainNo one that says no to it, or that there is nothing to say.
+	plainMark = regexp.MustCompile(`(?i)^(?:x+|y|yes|true|t|1|✓|✔|√|☑|☒|✗|✘|\*+|\+)$`)
+	plainNo   = regexp.MustCompile(`(?i)^(?:n|no|none|false|f|0+(?:\.0+)?|p|ok|okay|good|fine|clear|clean|normal|pass(?:ed)?\b.*|not\b.*|no\b.*|released?\b.*|-+|☐|n/?a|nil)\.?$`)
+)
+
+// conditionsNamed gives the conditions that a text names in words that nothing takes back.
+func conditionsNamed(text string) []condition {
+	var list []condition
+	for _, one := range conditions {
+		if at := one.pattern.FindStringIndex(text); at != nil && !negated.MatchString(text[:at[0]]) {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// namedUnder gives the conditions that a cell under a heading that is not known names: in its own words, or as a mark
+// under the words of its heading.
+func namedUnder(heading, text string) []condition {
+	if nameHeading.MatchString(heading) {
+		return namedWhole(text)
+	}
+	list := conditionsNamed(text)
+	if ribbonHeading.MatchString(heading) && ribbonless.MatchString(text) {
+		list = append(list, conditionOf(notCompeting))
+	}
+	if plainNo.MatchString(text) {
+		return list
+	}
+	for _, one := range conditions {
+		says := one.pattern.FindStringIndex(heading)
+		short := one.heading != nil && one.heading.MatchString(heading)
+		switch {
+		case one.measure == measure.Tag || one.measure == measure.HotCarcassWeight:
+			continue // a column of tags or weights is no condition
+		case says != nil && negated.MatchString(heading[:says[0]]):
+			continue
+		case plainMark.MatchString(text) && (says != nil || short), says != nil && one.level == validate.Hold:
+		default:
+			continue
+		}
+		if !slices.ContainsFunc(list, func(known condition) bool { return known.measure == one.measure }) {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// namedWhole gives the condition that is all a cell says.
+func namedWhole(text string) []condition {
+	if !wholeCell.MatchString(text) {
+		return nil
+	}
+	return conditionsNamed(text)
+}
+
+func conditionOf(id measure.ID) condition {
+	at := slices.IndexFunc(conditions, func(one condition) bool { return one.measure == id })
+	return conditions[at]
+}
+
+// saysAbsent reports whether a text says that an animal does not compete.
+func saysAbsent(heading, text string) bool {
+	text = strings.TrimSpace(text)
+	return slices.ContainsFunc(namedUnder(heading, text), func(one condition) bool { return one.measure == notCompeting })
+}

@@ -1,0 +1,87 @@
+package intake
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestConditionWords holds what words on a carcass's line are taken to name, and what they are not. The words are those of
+// plants' and offices' sheets (common practice).
+func TestConditionWords(t *testing.T) {
+	tests := []struct{ heading, text, named string }{
+		{"Disposition", "CONDEMNED", "condemned"},
+		{"Disposition", "Passed", ""},
+		{"Disposition", "not condemned", ""},
+		{"Insp.", "RETAINED", "retained"},
+		{"Insp.", "held for vet", "retained"},
+		{"Dk Cut?", "X", "dark cutter"},
+		{"Dk Cut?", "n", ""},
+		{"Dk Cut?", "none", ""},
+		{"Dk Cut?", "3", ""},
+		{"Cond?", "Y", "condemned"},
+		{"Cond. score", "5", ""},
+		{"Condemned lbs", "12", "condemned"},
+		{"Condemned lbs", "0", ""},
+		{"Not condemned", "x", ""},
+		{"Trim/Defect", "severe trim", "trimmed"},
+		{"Status", "did not make weight", "out"},
+		{"Status", "didn't weigh", "out"},
+		{"Status", "weighed", ""},
+		{"Status", "DNS", "out"},
+		{"Status", "No-show", "out"},
+		{"Status", "showed", ""},
+		{"Status", "sold privately", "out"},
+		{"Status", "sold", ""},
+		{"Status", "dead on arrival", "out"},
+		{"Status", "deadline met", ""},
+		{"Ribbon", "DQ", "out"},
+		{"Ribbon", "NC", "out"},
+		{"Ribbon", "Blue", ""},
+		{"State", "NC", ""},
+		{"Sire", "Dead Ringer 14", ""},
+		{"Sire", "condemned", "condemned"},
+		{"Buyer", "Retained Ranch", ""},
+		{"Buyer", "Withdrawn", "out"},
+		{"Hide color", "dark", ""},
+	}
+	for _, test := range tests {
+		var names []string
+		for _, one := range namedUnder(test.heading, test.text) {
+			if one.measure == notCompeting {
+				names = append(names, "out")
+				continue
+			}
+			names = append(names, one.measure.String())
+		}
+		if got := strings.Join(names, ", "); got != test.named {
+			t.Errorf("%q under %q names %q, want %q", test.text, test.heading, got, test.named)
+		}
+	}
+}
+
+// TestManyOfAColumn holds from when on a column is asked about once: four lines, and more than a third.
+func TestManyOfAColumn(t *testing.T) {
+	tests := []struct{ marked, lines, questions int }{{3, 3, 3}, {4, 4, 1}, {4, 11, 1}, {4, 12, 4}, {5, 15, 5}, {5, 14, 1}}
+	for _, test := range tests {
+		sheet := "Tag|HCW|Fat|KPH|Insp.\n"
+		for line := range test.lines {
+			mark := ""
+			if line < test.marked {
+				mark = "retained"
+			}
+			sheet += strings.Repeat("1", line+1) + "|812|.45|2|" + mark + "\n"
+		}
+		result := readSheets(t, Options{}, sheetOf("Steers", sheet))
+		holds, kept := 0, 0
+		for _, finding := range result.Findings {
+			if finding.Level == "hold" {
+				holds++
+				kept += len(finding.Carcasses())
+			}
+		}
+		if holds != test.questions || kept != test.marked {
+			t.Errorf("%d marks on %d lines: %d questions that keep %d carcasses out, want %d and %d",
+				test.marked, test.lines, holds, kept, test.questions, test.marked)
+		}
+	}
+}

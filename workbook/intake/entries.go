@@ -1,0 +1,392 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/names"
+)
+
+// claim is a line of a roster that may belong to a carcass.
+type claim struct {
+	entry  *animal
+	shared bool // the line fits another carcass as well
+}
+
+func (c claim) exhibitor() string { return nameOf(c.entry.Carcass) }
+
+func nameOf(carcass *grading.Carcass) string {
+	reading, _ := carcass.Reading(measure.Exhibitor)
+	return reading.Value.Text
+}
+
+// join brings tag histories and rosters to the carcasses.
+func (r *reader) join(lists, tables []*tableReader) {
+	if len(lists) == 0 {
+		return
+	}
+	var carcasses []*animal
+	for _, tr := range tables {
+		carcasses = append(carcasses, tr.animals...)
+	}
+	r.followHistory(lists, carcasses)
+	index, lines := indexAnimals(carcasses), linesByTag(lists)
+	claims := map[*animal][]claim{}
+	entries := map[string]bool{}
+	for _, tr := range lists {
+		if tr.kind == listTable {
+			r.claimFor(tr, index, claims, entries)
+		}
+	}
+	for _, one := range carcasses {
+		r.settleClaims(one, lines.known(one, claims[one]))
+	}
+	for _, tr := range tables {
+		r.speciesOfEntries(tr)
+	}
+}
+
+// linesByTag counts the lines of all rosters by their tags, as written and in the form in which tags are compared.
+func linesByTag(lists []*tableReader) lineCounts {
+	counts := lineCounts{map[string]int{}, map[string]int{}}
+	for _, tr := range lists {
+		if tr.kind == listTable {
+			for _, one := range tr.animals {
+				counts.exact[one.Tag]++
+				counts.loose[sameTag(one.Tag)]++
+			}
+		}
+	}
+	return counts
+}
+
+type lineCounts struct{ exact, loose map[string]int }
+
+// known takes out the lines without a name that nothing ties to this carcass, where the same tag stands on lines of other
+// animals too: what they say may be said of those. Only a refusal of consent stays.
+func (c lineCounts) known(carcass *animal, claims []claim) []claim {
+	var kept []claim
+	for _, one := range claims {
+		all := c.loose[sameTag(one.entry.Tag)]
+		if one.entry.Tag == carcass.Tag {
+			all = c.exact[one.entry.Tag]
+		}
+		if one.exhibitor() != "" || !one.shared && (all <= len(claims) || one.namesKind(carcass)) {
+			kept = append(kept, one)
+		} else if refuses(one.entry.Carcass) {
+			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
+		}
+	}
+	return kept
+}
+
+// namesKind reports whether a line says the species or the class of the carcass.
+func (c claim) namesKind(carcass *animal) bool {
+	return c.entry.Species != "" && c.entry.Species == carcass.Species || c.entry.saysClass(carcass.classNow())
+}
+
+// classNow is the class of an animal, or of its table where it names none itself.
+func (a *animal) classNow() string {
+	if a.Class == "" {
+		return a.heading.class
+	}
+	return a.Class
+}
+
+// saysClass reports whether a line names a class, under its own heading or under one that is not known.
+func (a *animal) saysClass(class string) bool {
+	return class != "" && (sameWords(a.Class, class) || slices.ContainsFunc(a.heading.unknownWords(a.line), func(text string) bool { return sameWords(text, class) }))
+}
+
+func sameWords(one, other string) bool {
+	return strings.Join(fold(one), " ") == strings.Join(fold(other), " ")
+}
+
+// unknownWords gives what stands in words under the headings of a line that are no measure's.
+func (tr *tableReader) unknownWords(number int) (texts []string) {
+	lines := tr.table.page.lines
+	at, found := slices.BinarySearchFunc(lines, number, func(one line, wanted int) int { return one.number - wanted })
+	if !found {
+		return nil
+	}
+	for _, column := range tr.table.columns {
+		if cell := lines[at].at(column.number); len(column.meaning.candidates) == 0 && !nothing(cell) {
+			texts = append(texts, clean(cell.Raw))
+		}
+	}
+	return texts
+}
+
+// claimFor finds the carcasses that each line of a roster may belong to, and remembers its entries.
+func (r *reader) claimFor(tr *tableReader, index animalIndex, claims map[*animal][]claim, entries map[string]bool) {
+	loose := 0
+	example := ""
+	for _, one := range tr.animals {
+		fitting, shared := index.fitting(one)
+		entry := validate.Entry{
+			Tag: one.Tag, Class: one.Class, Exhibitor: nameOf(one.Carcass), Place: one.Place, Refused: refuses(one.Carcass),
+		}
+		for _, carcass := range fitting {
+			claims[carcass] = append(claims[carcass], claim{one, shared})
+		}
+		if len(fitting) == 0 {
+			r.softenFindings(one.Carcass)
+		} else {
+			if carcass := fitting[0]; one.Tag != carcass.Tag && sameTag(one.Tag) == sameTag(carcass.Tag) {
+				if loose++; loose == 1 {
+					example = fmt.Sprintf("%s here, %s on the rail", one.Tag, carcass.Tag)
+				}
+			}
+			if !leads(one, fitting[0]) {
+				entry.Tag = fitting[0].Tag
+			}
+		}
+		key := strings.Join([]string{entry.Tag, strings.ToLower(entry.Class), names.Key(entry.Exhibitor), fmt.Sprint(entry.Refused)}, "\t")
+		if entry.Tag != "" && !entries[key] {
+			entries[key] = true
+			r.result.Entries = append(r.result.Entries, entry)
+		}
+	}
+	if loose > 0 {
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "tags joined", At: tr.sheetPlace(), Measure: measure.Tag,
+			Message: count(loose, "entry was", "entries were") + " joined to a carcass whose tag is written otherwise (" + example + ").",
+		})
+	}
+}
+
+// leads reports whether an entry found its carcass by the electronic tag alone, which stands as the tag on the rail.
+func leads(entry, carcass *animal) bool {
+	reading, ok := entry.Reading(measure.ElectronicTag)
+	return ok && reading.Value.Text == carcass.Tag && entry.Tag != carcass.Tag && entry.Tag != ""
+}
+
+// fitting gives the carcasses a line may belong to: those of its tags that its species does not rule out. Of several, the
+// class or the exhibitor on the rail tells which; shared says that nothing does. A scan and a carcass of one animal are
+// not two.
+func (index animalIndex) fitting(entry *animal) (fitting []*animal, shared bool) {
+	for _, tag := range tagsOf(entry.Carcass) {
+		candidates := index.exact[tag]
+		if len(candidates) == 0 {
+			candidates = index.loose[sameTag(tag)]
+		}
+		for _, one := range candidates {
+			contrary := entry.Species != "" && one.Species != "" && one.Species != entry.Species
+			if !contrary && !slices.Contains(fitting, one) {
+				fitting = append(fitting, one)
+			}
+		}
+	}
+	tells := []func(*animal) bool{
+		func(one *animal) bool { return entry.saysClass(one.classNow()) },
+		func(one *animal) bool {
+			return nameOf(one.Carcass) != "" && names.Same(nameOf(one.Carcass), nameOf(entry.Carcass))
+		},
+	}
+	for _, tell := range tells {
+		if !severalAlike(fitting) {
+			break
+		}
+		told := slices.DeleteFunc(slices.Clone(fitting), func(one *animal) bool { return !tell(one) })
+		if len(told) > 0 && !severalAlike(told) {
+			fitting = told
+		}
+	}
+	return fitting, severalAlike(fitting)
+}
+
+// severalAlike reports whether some of the animals were measured in the same way, so that they are different ones.
+func severalAlike(animals []*animal) bool {
+	seen := map[rules.Basis]bool{}
+	for _, one := range animals {
+		if seen[one.Basis] {
+			return true
+		}
+		seen[one.Basis] = true
+	}
+	return false
+}
+
+// settleClaims gives a carcass what the lines of its tag say, where they are one animal's. Where they name different
+// children, the carcass keeps its tag and nobody's name.
+func (r *reader) settleClaims(carcass *animal, claims []claim) {
+	claims = r.bySpeciesAndClass(carcass, claims)
+	if len(claims) == 0 {
+		return
+	}
+	own := nameOf(carcass.Carcass)
+	if own != "" && own != ToBeSettled {
+		named := slices.DeleteFunc(slices.Clone(claims), func(one claim) bool { return !names.Same(one.exhibitor(), own) })
+		if len(named) > 0 {
+			claims = slices.DeleteFunc(claims, func(one claim) bool {
+				other := one.exhibitor() != "" && !names.Same(one.exhibitor(), own)
+				if other {
+					r.softenFindings(one.entry.Carcass)
+				}
+				return other
+			})
+		}
+	}
+	if doubtful(own, claims) {
+		r.doubt(carcass, claims)
+		return
+	}
+	for len(claims) > 0 {
+		list := claims[0].entry.heading
+		fromList := func(one claim) bool { return one.entry.heading == list }
+		r.joinEntries(carcass, slices.DeleteFunc(slices.Clone(claims), func(one claim) bool { return !fromList(one) }))
+		claims = slices.DeleteFunc(claims, fromList)
+	}
+}
+
+// joinEntries gives a carcass what the lines of one list say of it: of several, what they agree on.
+func (r *reader) joinEntries(carcass *animal, claims []claim) {
+	for _, one := range claims {
+		if refuses(one.entry.Carcass) {
+			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
+		}
+	}
+	if len(claims) == 1 {
+		r.joinEntry(claims[0].entry, carcass)
+		return
+	}
+	adopt(carcass.Carcass, agreed(claims))
+	for _, one := range claims {
+		r.moveFindings(one.entry.Carcass, carcass.Carcass)
+	}
+}
+
+// bySpeciesAndClass leaves out the lines of another class where one of the lines has the carcass's own.
+func (r *reader) bySpeciesAndClass(carcass *animal, claims []claim) []claim {
+	class := carcass.classNow()
+	if !slices.ContainsFunc(claims, func(one claim) bool { return one.entry.saysClass(class) }) {
+		return claims
+	}
+	var kept []claim
+	for _, one := range claims {
+		if one.entry.Class != "" && !one.entry.saysClass(class) {
+			r.softenFindings(one.entry.Carcass)
+			continue
+		}
+		kept = append(kept, one)
+	}
+	return kept
+}
+
+// doubtful reports whether lines, and the carcass's own, name different children, or whether a line with a name may as
+// well be another carcass's.
+func doubtful(own string, claims []claim) bool {
+	if own == ToBeSettled {
+		return true
+	}
+	named := []string{}
+	if own != "" {
+		named = append(named, own)
+	}
+	for _, one := range claims {
+		name := one.exhibitor()
+		if name == "" {
+			continue
+		}
+		if one.shared && own == "" || slices.ContainsFunc(named, func(other string) bool { return !names.Same(name, other) }) {
+			return true
+		}
+		named = append(named, name)
+	}
+	return false
+}
+
+// agreed gives what several lines say alike. Of what some of them leave blank the others may speak, but consent is only
+// what every one of them gives.
+func agreed(claims []claim) *grading.Carcass {
+	first := claims[0].entry
+	all := &grading.Carcass{Readings: map[measure.ID]grading.Reading{}, Class: first.Class, Species: first.Species}
+	for _, one := range claims {
+		for id, reading := range one.entry.Readings {
+			if _, known := all.Readings[id]; !known && sayAlike(id, reading, claims) {
+				all.Readings[id] = reading
+			}
+		}
+		if !sameWords(one.entry.Class, all.Class) {
+			all.Class = ""
+			delete(all.Readings, measure.ClassName)
+		}
+		if one.entry.Species != all.Species {
+			all.Species = ""
+		}
+	}
+	return all
+}
+
+func sayAlike(id measure.ID, reading grading.Reading, claims []claim) bool {
+	definition, _ := measure.Define(id)
+	return !slices.ContainsFunc(claims, func(one claim) bool {
+		other, has := one.entry.Readings[id]
+		switch {
+		case !has:
+			return id == measure.Consent
+		case id == measure.Exhibitor:
+			return !names.Same(other.Value.Text, reading.Value.Text)
+		}
+		return other.Unreadable != reading.Unreadable || !sameValue(definition.Kind, other.Value, reading.Value)
+	})
+}
+
+// refuses reports whether consent was answered with anything but a yes.
+func refuses(carcass *grading.Carcass) bool {
+	reading, answered := carcass.Readings[measure.Consent]
+	return answered && (reading.Unreadable || !reading.Value.Number.IsPositive())
+}
+
+// noConsent is the answer no, at the place of another.
+func noConsent(reading grading.Reading) grading.Reading {
+	reading.Value, reading.Unreadable, reading.Plain = markValue(false), false, false
+	return reading
+}
+
+// joinEntry gives a carcass what the roster knows of it. Where the two name different classes the sheet's stands, and
+// the judge is told.
+func (r *reader) joinEntry(entry, carcass *animal) {
+	if entry.heading.kind == listTable && entry.Class != "" && carcass.Class != "" && !sameWords(entry.Class, carcass.Class) {
+		r.find(validate.Finding{
+			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: measure.ClassName, Read: carcass.Class,
+			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it.", quote(carcass.Class), entry.Place, quote(entry.Class)),
+			Hint:    entry.Class, Carcass: carcass.Carcass,
+		})
+	}
+	if leads(entry, carcass) {
+		carcass.Tag = entry.Tag // the electronic tag only led here; the fair knows the animal by its tag
+		carcass.Readings[measure.Tag] = entry.Readings[measure.Tag]
+	}
+	adopt(carcass.Carcass, entry.Carcass)
+	r.moveFindings(entry.Carcass, carcass.Carcass)
+}
+
+// softenFindings keeps what is wrong with an entry that has no carcass from holding anything.
+func (r *reader) softenFindings(entry *grading.Carcass) {
+	for i := range r.result.Findings {
+		finding := &r.result.Findings[i]
+		if finding.Carcass != entry {
+			continue
+		}
+		finding.Carcass, finding.Tag, finding.Class = nil, entry.Tag, entry.Class
+		if finding.Level == validate.Hold {
+			finding.Level = validate.Look
+		}
+	}
+	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return one.Carcass == entry })
+}
+
+// speciesOfEntries gives carcasses without a species that of the class they were entered in.
+func (r *reader) speciesOfEntries(tr *tableReader) {
+	for _, one := range tr.animals {
+		if one.Species == "" {
+			one.Species = r.species.in(one.Class)
+		}
+	}
+}

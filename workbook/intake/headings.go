@@ -1,0 +1,380 @@
+package intake
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+
+	"github.com/xrash/smetrics"
+	"golang.org/x/text/unicode/norm"
+)
+
+// vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
+type vocabulary struct {
+	exact   map[string][]rules.Heading // by the folded words in their order
+	compact map[string][]rules.Heading // the same without blanks: "ribeyearea"
+	sorted  map[string][]rules.Heading // by the folded words in any order
+	keys    []string                   // of compact, in order
+	mapped  map[string]measure.ID      // headings mapped by hand, by their folded words
+	seen    map[string]meaning         // what has been looked up already
+}
+
+// meaning is what a heading's words were found to say.
+type meaning struct {
+	candidates []rules.Heading // what it may be, by species; empty where it is not recognised
+	unit       string          // the unit written in the heading; empty where none is
+	because    string
+	byHand     bool
+}
+
+func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabulary {
+	v := &vocabulary{
+		exact: map[string][]rules.Heading{}, compact: map[string][]rules.Heading{}, sorted: map[string][]rules.Heading{},
+		mapped: map[string]measure.ID{}, seen: map[string]meaning{},
+	}
+	for _, heading := range book.Headings {
+		v.accept(heading)
+	}
+	for _, definition := range measure.Definitions() {
+		if definition.Computed || definition.Heading == "" {
+			continue
+		}
+		species := definition.Species
+		if len(species) == 0 {
+			species = []string{""}
+		}
+		for _, one := range species {
+			v.accept(rules.Heading{Species: rules.Species(one), Measure: definition.ID, Text: definition.Heading})
+		}
+	}
+	for key, candidates := range v.sorted {
+		if contradicts(candidates) {
+			delete(v.sorted, key)
+		}
+	}
+	for id, text := range mapped {
+		v.mapped[strings.Join(fold(text), " ")] = id
+	}
+	for key := range v.compact {
+		v.keys = append(v.keys, key)
+	}
+	slices.Sort(v.keys)
+	return v
+}
+
+func (v *vocabulary) accept(heading rules.Heading) {
+	words := fold(heading.Text)
+	if len(words) == 0 || heading.Measure == measure.SpeciesName && heading.Species != "" {
+		return // "steer" under species is a word for beef, not a heading
+	}
+	add := func(index map[string][]rules.Heading, key string) {
+		for _, known := range index[key] {
+			if known.Species == heading.Species {
+				return // the rulebook's order decides between two entries of the same words
+			}
+		}
+		index[key] = append(index[key], heading)
+	}
+	add(v.exact, strings.Join(words, " "))
+	add(v.compact, strings.Join(words, ""))
+	inAnyOrder := slices.Sorted(slices.Values(words))
+	key := strings.Join(inAnyOrder, " ")
+	if !slices.ContainsFunc(v.sorted[key], func(known rules.Heading) bool { return known == heading }) {
+		v.sorted[key] = append(v.sorted[key], heading)
+	}
+}
+
+// contradicts reports whether the same words mean two measures of one species, as "fat adj" and "adj fat" do.
+func contradicts(candidates []rules.Heading) bool {
+	for i, one := range candidates {
+		for _, other := range candidates[i+1:] {
+			if one.Measure != other.Measure && (one.Species == other.Species || one.Species == "" || other.Species == "") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// recognise says what a heading means. Nothing is guessed: other words than the accepted ones are not recognised.
+func (v *vocabulary) recognise(text string) meaning {
+	if known, ok := v.seen[text]; ok {
+		return known
+	}
+	found := v.lookUp(text)
+	v.seen[text] = found
+	return found
+}
+
+// longestHeading is how many letters a heading may have; what is longer is prose.
+const longestHeading = 90
+
+func (v *vocabulary) lookUp(text string) meaning {
+	if len(text) > longestHeading || strings.TrimSpace(text) == "" {
+		return meaning{}
+	}
+	words := fold(text)
+	if id, byHand := v.mapped[strings.Join(words, " ")]; byHand {
+		_, unit := withoutUnit(words)
+		return meaning{
+			candidates: []rules.Heading{{Measure: id, Text: text}}, unit: unit,
+			because: "mapped by hand", byHand: true,
+		}
+	}
+	if found, ok := v.find(words); ok {
+		return v.alsoScanned(found, words, "")
+	}
+	rest, unit := withoutUnit(words)
+	if scales[unit].base == "lb" && len(rest) == 1 && rest[0] == "carcass" && words[len(words)-1] != "#" {
+		rest = append(rest, "weight") // a number of pounds; "Carcass" alone may be its number
+	}
+	found, ok := v.find(rest)
+	if unit == "" || !ok {
+		return v.qualified(rest, unit)
+	}
+	fitting := found.candidates[:0:0]
+	for _, candidate := range found.candidates {
+		definition, _ := measure.Define(candidate.Measure)
+		if scales[unit].base == definition.Unit {
+			fitting = append(fitting, candidate)
+		}
+	}
+	if len(fitting) == 0 {
+		return meaning{}
+	}
+	return v.alsoScanned(meaning{candidates: fitting, unit: unit, because: found.because + ", in " + unitName(unit)}, rest, unit)
+}
+
+// qualified recognises a heading by what is left of it without the words that say how the measure was taken.
+func (v *vocabulary) qualified(words []string, unit string) meaning {
+	if found := v.scanHeading(words, unit); len(found.candidates) > 0 {
+		return found
+	}
+	return v.oneSide(words, unit)
+}
+
+// alsoScanned adds what a heading means without its word for ultrasound for the species that have no such heading of
+// their own: "UFAT" of a hog.
+func (v *vocabulary) alsoScanned(found meaning, words []string, unit string) meaning {
+	for _, candidate := range v.scanHeading(words, unit).candidates {
+		if _, known := found.of(candidate.Species); !known {
+			found.candidates = append(slices.Clone(found.candidates), candidate)
+		}
+	}
+	return found
+}
+
+// oneSide recognises the weight of one side that is declared hot or cold: "Left side hot wt".
+func (v *vocabulary) oneSide(words []string, unit string) meaning {
+	bare := slices.DeleteFunc(slices.Clone(words), func(word string) bool {
+		return slices.Contains([]string{"hot", "warm", "cold", "chilled", "carcass"}, word)
+	})
+	found, ok := v.find(bare)
+	if len(bare) == len(words) || !ok || !found.is(measure.LeftSideWeight, measure.RightSideWeight) {
+		return meaning{}
+	}
+	found.unit = unit
+	return found
+}
+
+func (v *vocabulary) find(words []string) (meaning, bool) {
+	if found := v.exact[strings.Join(words, " ")]; len(found) > 0 {
+		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `"`}, true
+	}
+	if found := v.compact[strings.Join(words, "")]; len(found) > 0 {
+		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `"`}, true
+	}
+	if found := v.sorted[strings.Join(slices.Sorted(slices.Values(words)), " ")]; len(found) > 0 {
+		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `", its words in another order`}, true
+	}
+	return meaning{}, false
+}
+
+// of gives what the heading means for a species; ok is false where it is no measure of that species.
+func (m meaning) of(species rules.Species) (rules.Heading, bool) {
+	var general rules.Heading
+	found := false
+	for _, candidate := range m.candidates {
+		if candidate.Species == species {
+			return candidate, true
+		}
+		if candidate.Species == "" {
+			general, found = candidate, true
+		}
+	}
+	if found {
+		if definition, known := measure.Define(general.Measure); known && species != "" && !definition.For(string(species)) {
+			return general, m.byHand
+		}
+		return general, true
+	}
+	if species == "" && len(m.candidates) > 0 {
+		return m.candidates[0], true
+	}
+	return rules.Heading{}, false
+}
+
+// is reports whether the heading can mean one of the measures.
+func (m meaning) is(measures ...measure.ID) bool {
+	for _, candidate := range m.candidates {
+		if slices.Contains(measures, candidate.Measure) {
+			return true
+		}
+	}
+	return false
+}
+
+// nearest gives the accepted heading that a misspelt one comes nearest to; ok is false where none is near.
+func (v *vocabulary) nearest(text string) (rules.Heading, bool) {
+	words, _ := withoutUnit(fold(text))
+	written := strings.Join(words, "")
+	reach := 0
+	switch length := len(written); {
+	case length >= 12:
+		reach = 3
+	case length >= 7:
+		reach = 2
+	case length >= 4:
+		reach = 1
+	}
+	best, bestDistance := "", reach+1
+	for _, key := range v.keys {
+		if difference := len(key) - len(written); reach == 0 || len(key) < 4 || difference > reach || -difference > reach {
+			continue
+		}
+		if distance := smetrics.WagnerFischer(written, key, 1, 1, 1); distance < bestDistance {
+			best, bestDistance = key, distance
+		}
+	}
+	if best == "" {
+		return rules.Heading{}, false
+	}
+	return v.compact[best][0], true
+}
+
+var (
+	quoteForms   = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`, "’", "", "'", "", "№", "#", "⁄", "/", "≥", ">", "≤", "<")
+	brackets     = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "{", " ", "}", " ")
+	initials     = regexp.MustCompile(`\b(?:\pL\.){2,}`)
+	camelCase    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
+	headingWords = regexp.MustCompile(`\d+/\d+(?:th|ths)?|\d+\.\d+|[\pL\d]+(?:\^2)?|[%#"<>+]`)
+)
+
+// fold takes a heading's words apart in the one form in which headings are compared: letter case, punctuation, accents
+// of width, small words and the usual short forms do not count.
+func fold(text string) []string {
+	text = norm.NFKC.String(text)
+	text = quoteForms.Replace(text)
+	text = camelCase.ReplaceAllString(text, "$1 $2")
+	text = initials.ReplaceAllStringFunc(text, func(letters string) string { return strings.ReplaceAll(letters, ".", "") })
+	text = strings.ToLower(brackets.Replace(text))
+	var words []string
+	for _, word := range headingWords.FindAllString(text, -1) {
+		if short, known := shortForms[word]; known {
+			word = short
+		}
+		if word == "" {
+			continue
+		}
+		if last := len(words) - 1; last >= 0 {
+			if joined, known := joinedWords[words[last]+" "+word]; known {
+				words[last] = joined
+				continue
+			}
+		}
+		words = append(words, word)
+	}
+	return words
+}
+
+// shortForms are words that are compared as others; small words fall away.
+var shortForms = map[string]string{
+	"wt": "weight", "wts": "weight", "wgt": "weight", "wght": "weight", "weights": "weight",
+	"carc": "carcass", "carcase": "carcass", "carcas": "carcass",
+	"pct": "%", "percent": "%", "percentage": "%",
+	"no": "#", "num": "#", "number": "#", "nbr": "#", "nr": "#", "nos": "#",
+	"yld": "yield", "colour": "color", "tenth": "10th", "twelfth": "12th", "exhib": "exhibitor",
+	"over": ">", "under": "<",
+	"the": "", "of": "", "at": "", "and": "", "or": "", "a": "", "an": "",
+}
+
+// joinedWords are pairs written as one word as often as two.
+var joinedWords = map[string]string{
+	"rib eye": "ribeye", "back fat": "backfat", "ear tag": "eartag", "loin eye": "loineye", "body wall": "bodywall",
+	"birth date": "birthdate", "in 2": "in2", "cm 2": "cm2",
+}
+
+// unitPhrases are the folded forms of unitWords, the longest first.
+var unitPhrases = foldedUnits()
+
+func foldedUnits() [][]string {
+	var phrases [][]string
+	for words := range unitWords {
+		if folded := fold(words); len(folded) > 0 && !isDotWord(folded) {
+			phrases = append(phrases, folded)
+		}
+	}
+	slices.SortFunc(phrases, func(a, b []string) int {
+		if len(a) != len(b) {
+			return len(b) - len(a)
+		}
+		return slices.Compare(a, b)
+	})
+	return phrases
+}
+
+// isDotWord keeps "dots" in a heading: it names the measure there, not a unit.
+func isDotWord(words []string) bool { return words[0] == "dots" || words[0] == "dot" }
+
+// withoutUnit takes the unit out of a heading's words: at the end, where most people write it, or else at the front.
+func withoutUnit(words []string) (rest []string, unit string) {
+	for _, phrase := range unitPhrases {
+		if len(words) > len(phrase) && slices.Equal(words[len(words)-len(phrase):], phrase) {
+			return words[:len(words)-len(phrase)], foldedUnit[strings.Join(phrase, " ")]
+		}
+	}
+	if last := len(words) - 1; last > 0 && words[last] == "#" {
+		return words[:last], "lb"
+	}
+	for _, phrase := range unitPhrases {
+		if len(words) > len(phrase) && slices.Equal(words[:len(phrase)], phrase) {
+			return words[len(phrase):], foldedUnit[strings.Join(phrase, " ")]
+		}
+	}
+	return words, ""
+}
+
+var foldedUnit = func() map[string]string {
+	units := map[string]string{}
+	for words, unit := range unitWords {
+		units[strings.Join(fold(words), " ")] = unit
+	}
+	return units
+}()
+
+// statedWeights says whether the words say that weights are hot or chilled; empty where they do not, or say both.
+func statedWeights(text string) rules.WeightsAre {
+	hot, chilled := false, false
+	for _, word := range fold(text) {
+		switch word {
+		case "hot", "hcw", "hcwt", "warm":
+			hot = true
+		case "cold", "chilled", "chill", "ccw", "cooler":
+			chilled = true
+		}
+	}
+	switch {
+	case hot && !chilled:
+		return rules.WeightsHot
+	case chilled && !hot:
+		return rules.WeightsChilled
+	}
+	return ""
+}
+
+// hasLetter reports whether a text has any letter.
+func hasLetter(text string) bool { return strings.ContainsFunc(text, unicode.IsLetter) }

@@ -1,0 +1,99 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+
+	"github.com/shopspring/decimal"
+)
+
+// examples is how many cells a note names.
+const examples = 3
+
+// note counts an interpretation under one heading; it is reported once for the column.
+func (tr *tableReader) note(under *column, words string, id measure.ID, reading grading.Reading) {
+	key := noteKey{under.number, words}
+	found := tr.notes[key]
+	if found == nil {
+		found = &columnNote{measure: id, at: tr.table.page.place(under.at), read: under.text}
+		tr.notes[key] = found
+		tr.order = append(tr.order, key)
+	}
+	found.count++
+	if len(found.first) < examples {
+		found.first = append(found.first, reading.Place.Cell+" "+quote(reading.Written))
+	}
+}
+
+// reportNotes turns what was counted into findings.
+func (tr *tableReader) reportNotes() {
+	for _, key := range tr.order {
+		found := tr.notes[key]
+		more := ""
+		if found.count > len(found.first) {
+			more = ", …"
+		}
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "interpreted", At: found.at, Measure: found.measure, Read: found.read,
+			Message: fmt.Sprintf("under %s, %s: %s (%s%s).", quote(found.read), count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
+		})
+	}
+	tr.reportHidden()
+}
+
+// reportHidden says what of the table a person looking at the sheet does not see.
+func (tr *tableReader) reportHidden() {
+	if tr.hidden > 0 {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden rows", At: tr.sheetPlace(),
+			Message: count(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
+		})
+	}
+	var headings []string
+	for _, one := range tr.table.columns {
+		if tr.table.page.hiddenColumn[one.number] && len(one.meaning.candidates) > 0 {
+			headings = append(headings, quote(one.text))
+		}
+	}
+	if len(headings) > 0 {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden columns", At: tr.sheetPlace(),
+			Message: count(len(headings), "column is", "columns are") + " hidden on this sheet, and read like the rest: " + strings.Join(headings, ", ") + ".",
+		})
+	}
+	if tr.table.page.hidden {
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: "hidden sheet", At: tr.sheetPlace(), Message: "This sheet is hidden, and was read like the rest.",
+		})
+	}
+}
+
+func (tr *tableReader) sheetPlace() rules.Place {
+	return rules.Place{File: tr.table.page.file, Sheet: tr.table.page.sheet}
+}
+
+func (r *reader) find(finding validate.Finding) {
+	r.result.Findings = append(r.result.Findings, finding)
+}
+
+// percentShown gives a percent-formatted number as it is shown: 0.025 is 2.5%.
+func percentShown(raw string) (string, error) {
+	number, err := decimal.NewFromString(raw)
+	if err != nil {
+		return "", err
+	}
+	return number.Mul(decimal.NewFromInt(100)).String() + "%", nil
+}
+
+// quote puts what somebody wrote in quotation marks; what holds the inch mark itself, in single ones.
+func quote(text string) string {
+	if strings.Contains(text, `"`) {
+		return "'" + text + "'"
+	}
+	return `"` + text + `"`
+}

@@ -1,0 +1,157 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// SheetSetAside is the code of the finding about a whole sheet that looks like another year's, or like a copy. A judge who
+// accepts it as it is takes the sheet in.
+const SheetSetAside = "sheet set aside"
+
+var (
+	asideInName  = regexp.MustCompile(`(?i)\b(?:last|old|prior|previous|copy|backup|bak|archived?)\b|\((?:\d+)\)$`)
+	asideInTitle = regexp.MustCompile(`(?i)\b(?:(?:last|prior|previous) (?:year|fair|season)\w*|back-?up|copy of)\b`)
+)
+
+// sheetYears is what a carcass sheet says of its year, and whether it looks put away.
+type sheetYears struct {
+	name   string
+	hidden bool
+	named  string // the year in its name or title
+	killed string // the latest year of its kill dates
+	aside  string // the word that says it is a copy or another year's
+	tables []*tableReader
+}
+
+// otherYears leaves out the sheets that are another year's or a copy, where the workbook has other carcass sheets. A lone
+// sheet is never left out. The computer's date is not asked.
+func (r *reader) otherYears(tables []*tableReader) []*tableReader {
+	sheets := yearsOf(tables)
+	reference := referenceYear(sheets)
+	var kept []*sheetYears
+	why := map[*sheetYears]string{}
+	for _, one := range sheets {
+		if reason := one.reason(reference); reason != "" {
+			why[one] = reason
+			continue
+		}
+		kept = append(kept, one)
+	}
+	if len(kept) == 0 || len(sheets) < 2 {
+		r.noteYear(sheets)
+		return tables
+	}
+	for _, one := range sheets {
+		reason, aside := why[one]
+		if !aside {
+			continue
+		}
+		r.find(validate.Finding{
+			Level: validate.Hold, Code: SheetSetAside, At: rules.Place{Sheet: one.name}, Read: one.name,
+			Message: fmt.Sprintf("This sheet %s, so its %s not taken in beside %s. If it counts, accept as is; otherwise leave it out here, or delete the sheet. "+
+				"Last year's results can be set beside this year's with --last-year.",
+				reason, count(one.animals(), "carcass was", "carcasses were"), quote(kept[0].name)),
+		})
+		if slices.Contains(r.options.TakeIn, one.name) {
+			continue
+		}
+		r.result.Passed = append(r.result.Passed, PassedOver{At: rules.Place{Sheet: one.name}, Written: one.name, Why: "the sheet " + reason})
+		for _, tr := range one.tables {
+			r.dropFindings(tr)
+			r.dropSheetFindings(tr)
+		}
+		tables = slices.DeleteFunc(slices.Clone(tables), func(tr *tableReader) bool { return slices.Contains(one.tables, tr) })
+	}
+	return tables
+}
+
+func (s *sheetYears) animals() (number int) {
+	for _, tr := range s.tables {
+		number += len(tr.animals)
+	}
+	return number
+}
+
+func yearsOf(tables []*tableReader) []*sheetYears {
+	var sheets []*sheetYears
+	for _, tr := range tables {
+		at := slices.IndexFunc(sheets, func(one *sheetYears) bool { return one.name == tr.table.page.sheet })
+		if at < 0 {
+			name := tr.table.page.sheet
+			sheets = append(sheets, &sheetYears{name: name, hidden: tr.table.page.hidden, named: yearIn(name), aside: asideInName.FindString(name)})
+			at = len(sheets) - 1
+		}
+		one := sheets[at]
+		one.tables = append(one.tables, tr)
+		for _, title := range tr.table.titles {
+			if one.named == "" {
+				one.named = yearIn(title.text)
+			}
+			if one.aside == "" {
+				one.aside = asideInTitle.FindString(title.text)
+			}
+		}
+		for _, animal := range tr.animals {
+			if killed, ok := animal.Reading(measure.KillDate); ok && len(killed.Value.Text) >= 4 {
+				one.killed = max(one.killed, killed.Value.Text[:4])
+			}
+		}
+	}
+	return sheets
+}
+
+// referenceYear is the year of the kill dates, or without any the latest year that a name or a title gives.
+func referenceYear(sheets []*sheetYears) string {
+	killed, named := "", ""
+	for _, one := range sheets {
+		if !one.hidden && one.aside == "" {
+			killed = max(killed, one.killed)
+		}
+		named = max(named, one.named)
+	}
+	if killed != "" {
+		return killed
+	}
+	return named
+}
+
+// reason says why a sheet looks like another year's or a copy; empty where it does not.
+func (s *sheetYears) reason(reference string) string {
+	switch {
+	case s.killed != "" && reference != "" && s.killed != reference:
+		return "is of " + s.killed + " by its kill dates"
+	case s.killed == "" && s.named != "" && s.named != reference:
+		return "is of " + s.named + " by its name or title"
+	case s.aside != "":
+		return "is called " + quote(strings.Trim(s.aside, "()"))
+	case s.hidden:
+		return "is hidden"
+	}
+	return ""
+}
+
+// noteYear notes once that a lone sheet is named after another year than that of its kill dates.
+func (r *reader) noteYear(sheets []*sheetYears) {
+	for _, one := range sheets {
+		if one.named != "" && one.killed != "" && one.named != one.killed {
+			r.find(validate.Finding{
+				Level: validate.Note, Code: "year of the sheet", At: rules.Place{Sheet: one.name}, Read: one.name,
+				Message: "This sheet says " + one.named + ", but its kill dates are of " + one.killed + "; it was read as this year's.",
+			})
+		}
+	}
+}
+
+// dropSheetFindings forgets what was found about a table as a whole that is not read after all.
+func (r *reader) dropSheetFindings(tr *tableReader) {
+	r.result.Findings = slices.DeleteFunc(r.result.Findings, func(finding validate.Finding) bool {
+		return finding.Code != SheetSetAside && finding.Carcass == nil && finding.At.Sheet == tr.table.page.sheet && finding.At.File == tr.table.page.file
+	})
+}

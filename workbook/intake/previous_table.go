@@ -1,0 +1,141 @@
+package intake
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"railbook/rules"
+	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
+)
+
+// ourTable is a table on one of our own sheets, found by its headings, so that it may have been sorted, filtered, moved
+// or re-saved by another program in the meantime.
+type ourTable struct {
+	sheet    string
+	columns  map[string]int // heading → column, from 1
+	date1904 bool
+	rows     []ourRow
+}
+
+// ourRow is one row under the headings.
+type ourRow struct {
+	table *ourTable
+	xlsx.Row
+}
+
+// readTable finds the row that holds all the headings and gives the rows below it, blank ones left out. The table is nil
+// where no row does.
+func readTable(book *xlsx.Book, sheet string, headings ...string) (*ourTable, error) {
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		return nil, err
+	}
+	var table *ourTable
+	for _, row := range grid.Rows {
+		if columns := headingColumns(row, headings); columns != nil {
+			if table == nil {
+				table = &ourTable{sheet: sheet, columns: columns, date1904: grid.Date1904}
+			}
+			continue
+		}
+		if table != nil {
+			table.rows = append(table.rows, ourRow{table, row})
+		}
+	}
+	return table, nil
+}
+
+// headingColumns gives the columns of a heading row; nil for a row that lacks one of the headings.
+func headingColumns(row xlsx.Row, headings []string) map[string]int {
+	columns := make(map[string]int)
+	for _, cell := range row.Cells {
+		text := strings.TrimSpace(cell.Raw)
+		if _, known := columns[text]; !known {
+			columns[text] = cell.Column
+		}
+	}
+	for _, heading := range headings {
+		if columns[heading] == 0 {
+			return nil
+		}
+	}
+	return columns
+}
+
+// text is what a cell says: a date as 2025-06-30, a number as it is stored, text as it stands.
+func (r ourRow) text(heading string) string {
+	column := r.table.columns[heading]
+	for _, cell := range r.Cells {
+		if cell.Column != column {
+			continue
+		}
+		if cell.Kind == xlsx.Number && cell.Date {
+			return isoDate(cell.Raw, r.table.date1904)
+		}
+		return cell.Raw
+	}
+	return ""
+}
+
+// typed is what a person typed into a cell, without the blanks around it.
+func (r ourRow) typed(heading string) string {
+	return strings.TrimSpace(strings.ReplaceAll(r.text(heading), "\u00a0", " "))
+}
+
+func (r ourRow) place(heading string) rules.Place {
+	return rules.Place{Sheet: r.table.sheet, Cell: cellAt(r.table.columns[heading], r.Number)}
+}
+
+func cellAt(column, row int) string {
+	name := ""
+	for ; column > 0; column = (column - 1) / 26 {
+		name = string(rune('A'+(column-1)%26)) + name
+	}
+	return fmt.Sprintf("%s%d", name, row)
+}
+
+// isoDate writes a spreadsheet's count of days as a date; what is no count stays as it is.
+func isoDate(raw string, date1904 bool) string {
+	days, err := decimal.NewFromString(raw)
+	if err != nil || days.IsNegative() || days.GreaterThan(decimal.NewFromInt(2958465)) { // 9999-12-31
+		return raw
+	}
+	first := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+	if date1904 {
+		first = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	return first.AddDate(0, 0, int(days.IntPart())).Format(time.DateOnly)
+}
+
+// ourSheet finds a sheet of ours by its mark, or, where a program has dropped the workbook's names, by the title in its
+// first cell and its own name.
+func ourSheet(book *xlsx.Book, mark, title string) (sheet string, found bool, err error) {
+	if sheet, found = book.Ours()[mark]; found {
+		return sheet, true, nil
+	}
+	for _, one := range book.Sheets() {
+		if !strings.HasPrefix(one.Name, title) {
+			continue
+		}
+		grid, err := book.Scan(one.Name)
+		if err != nil {
+			return "", false, err
+		}
+		if titled(grid, title) {
+			return one.Name, true, nil
+		}
+	}
+	return "", false, nil
+}
+
+// titled reports whether a sheet's first cell is our title: "Readings: Provisional".
+func titled(grid *xlsx.Grid, title string) bool {
+	if len(grid.Rows) == 0 || grid.Rows[0].Number != 1 || len(grid.Rows[0].Cells) == 0 || grid.Rows[0].Cells[0].Column != 1 {
+		return false
+	}
+	first := grid.Rows[0].Cells[0].Raw
+	return first == title+": "+Provisional || first == title+": "+Signed || first == title
+}

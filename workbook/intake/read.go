@@ -1,0 +1,338 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// reader holds what is known while the books are read.
+type reader struct {
+	book       *rules.Rulebook
+	options    Options
+	vocabulary *vocabulary
+	species    speciesWords
+	classNames map[string]bool // the rulebook's classes, folded
+	tables     []*table
+	listed     map[string]rules.Species // the species of tags on rosters, by sameTag
+	// rosterClasses are the classes that entries name, folded.
+	rosterClasses map[string]bool
+	raised        []raised // what words on the lines were found to name
+	result        *Result
+	saw           []string // headings seen on sheets without a table, for those who must be told
+	severally     bool     // there is more than one carcass table
+}
+
+// Read finds and reads every carcass sheet of the books; the first is the fair's own workbook, the others (a roster)
+// are joined to it. The error is for a workbook without any carcass sheet: it says which headings were looked for and
+// which were seen.
+func Read(books []*xlsx.Book, book *rules.Rulebook, options Options) (*Result, error) {
+	r := newReader(book, options)
+	for i, one := range books {
+		if err := r.scan(one, i > 0); err != nil {
+			return nil, err
+		}
+	}
+	if r.countTables(carcassTable) == 0 {
+		return nil, r.noCarcassSheet(books)
+	}
+	r.readTables()
+	return r.result, nil
+}
+
+func newReader(book *rules.Rulebook, options Options) *reader {
+	return &reader{
+		book: book, options: options, vocabulary: newVocabulary(book, options.Columns),
+		species: newSpeciesWords(book), classNames: classNames(book), listed: map[string]rules.Species{}, result: &Result{},
+	}
+}
+
+// readTables reads the tables that were found: the rosters first, since they may tell the species of a tag.
+func (r *reader) readTables() {
+	r.severally = r.countTables(carcassTable) > 1
+	var lists, carcasses []*tableReader
+	for _, t := range r.tables {
+		if t.kind != carcassTable {
+			lists = append(lists, r.readTable(t))
+		}
+	}
+	r.rememberSpecies(lists)
+	r.rememberClasses(lists)
+	for _, t := range r.tables {
+		if t.kind == carcassTable {
+			carcasses = append(carcasses, r.readTable(t))
+		}
+	}
+	carcasses = r.joinSheets(r.otherYears(carcasses))
+	r.take(carcasses)
+	r.join(lists, carcasses)
+	r.askWhose()
+	r.settleClasses(carcasses)
+	r.classOfSeveralSheets(carcasses)
+	r.askConditions()
+	r.explainHeadings(carcasses)
+	r.missingColumns()
+	r.nameFindings()
+}
+
+func classNames(book *rules.Rulebook) map[string]bool {
+	names := map[string]bool{}
+	for _, class := range book.Classes {
+		if strings.EqualFold(class.Name, everyOtherClass) {
+			continue
+		}
+		names[strings.Join(fold(class.Name), " ")] = true
+		for _, match := range class.Matches {
+			names[strings.Join(fold(match), " ")] = true
+		}
+	}
+	return names
+}
+
+// everyOtherClass is how a rulebook names the class that takes whatever no other names.
+const everyOtherClass = "every other class"
+
+// scan finds the tables of a book's sheets, but for our own.
+func (r *reader) scan(book *xlsx.Book, further bool) error {
+	file := ""
+	if further {
+		file = filepath.Base(book.Path)
+	}
+	ours := map[string]bool{}
+	for _, name := range book.Ours() {
+		ours[name] = true
+	}
+	rulebook, err := RulebookSheets(book)
+	if err != nil {
+		return err
+	}
+	for _, name := range rulebook {
+		ours[name] = true
+	}
+	if !further {
+		if r.result.Rulebook, err = ReadRulebook(book); err != nil {
+			return err
+		}
+	}
+	for _, sheet := range book.Sheets() {
+		if ours[sheet.Name] {
+			continue
+		}
+		grid, err := book.Scan(sheet.Name)
+		if err != nil {
+			return err
+		}
+		found := newPage(file, sheet.Name, grid, book.Text)
+		found.hidden = sheet.Hidden
+		r.scanSheet(found, further)
+	}
+	return nil
+}
+
+func (r *reader) scanSheet(p *page, further bool) {
+	if p.decimalComma {
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "decimal comma", At: rules.Place{File: p.file, Sheet: p.sheet},
+			Message: "This file writes numbers with a decimal comma: 0,45 was read as 0.45.",
+		})
+	}
+	tables := findTables(p, r.vocabulary)
+	if len(tables) == 0 {
+		turned := p.turn()
+		tables = slices.DeleteFunc(findTables(turned, r.vocabulary), func(t *table) bool { return t.kind != carcassTable })
+	}
+	for _, t := range tables {
+		if further && t.kind == carcassTable {
+			t.kind = listTable // only the fair's own workbook holds the carcasses to be graded
+		}
+	}
+	r.tables = append(r.tables, tables...)
+	if len(tables) == 0 {
+		r.noteSeen(p)
+	}
+}
+
+func (r *reader) countTables(kind tableKind) (count int) {
+	for _, t := range r.tables {
+		if t.kind == kind {
+			count++
+		}
+	}
+	return count
+}
+
+// noteSeen remembers the line of a sheet that looks most like headings.
+func (r *reader) noteSeen(p *page) {
+	best, bestCount := "", 1
+	for _, one := range p.lines[:min(len(p.lines), 40)] {
+		var texts []string
+		for _, cell := range one.cells {
+			if cell.Kind == xlsx.Text && !nothing(cell) {
+				texts = append(texts, clean(cell.Raw))
+			}
+		}
+		if len(texts) > bestCount {
+			bestCount = len(texts)
+			if len(texts) > 12 {
+				texts = append(texts[:12], "…")
+			}
+			best = strings.Join(texts, " · ")
+		}
+	}
+	if best != "" {
+		r.saw = append(r.saw, fmt.Sprintf("sheet %q: %s", p.sheet, best))
+	}
+}
+
+func (r *reader) noCarcassSheet(books []*xlsx.Book) error {
+	name := ""
+	if len(books) > 0 {
+		name = filepath.Base(books[0].Path)
+	}
+	saw := "no headings at all"
+	for _, t := range r.tables {
+		var texts []string
+		for _, one := range t.columns {
+			texts = append(texts, one.text)
+		}
+		r.saw = append(r.saw, fmt.Sprintf("sheet %q: %s", t.page.sheet, strings.Join(texts, " · ")))
+	}
+	if len(r.saw) > 0 {
+		saw = strings.Join(r.saw, "; ")
+	}
+	return errors.New(name + " has no carcass sheet. One is known by a row of headings with a tag (Tag, Ear tag, Carcass no.) and " +
+		"a carcass weight (HCW, Hot weight, Carcass weight) or two measures (Fat, Ribeye, KPH, Marbling). Seen were " + saw +
+		`. Change the headings, or say which is which: --column "HCW=Dressed"`)
+}
+
+// take puts the carcasses and blocks into the result in the order of sheet and row.
+func (r *reader) take(tables []*tableReader) {
+	for _, tr := range tables {
+		block := tr.block()
+		for _, one := range tr.animals {
+			one.Sequence = len(r.result.Carcasses)
+			r.result.Carcasses = append(r.result.Carcasses, one.Carcass)
+			block.Carcasses = append(block.Carcasses, one.Carcass)
+			block.Rows[one.Carcass] = one.line
+			block.LastRow = max(block.LastRow, one.line)
+		}
+		for _, one := range tr.table.page.lines {
+			if one.number >= tr.table.top && one.number <= block.LastRow {
+				for _, cell := range one.cells {
+					if !nothing(cell) {
+						block.LastColumn = max(block.LastColumn, cell.Column)
+					}
+				}
+			}
+		}
+		r.result.Blocks = append(r.result.Blocks, block)
+		r.askForSpecies(tr)
+	}
+}
+
+func (tr *tableReader) block() Block {
+	block := Block{
+		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
+		Beside: tr.table.beside, Rows: map[*grading.Carcass]int{}, Weights: tr.statedWeights(),
+	}
+	for _, under := range tr.planFor(tr.mainSpecies()) {
+		heading := Heading{
+			Column: under.column.number, Cell: tr.table.page.place(under.column.at).Cell, Text: under.column.text,
+			Because: under.column.meaning.because,
+		}
+		if under.question != nil {
+			heading.Measure = under.question.definition.ID
+			if !under.question.scale.own() {
+				heading.Unit = under.question.scale.unit
+			}
+		}
+		block.Headings = append(block.Headings, heading)
+	}
+	return block
+}
+
+// mainSpecies is the species of the table, or else of most of its animals.
+func (tr *tableReader) mainSpecies() rules.Species {
+	counts := map[rules.Species]int{}
+	best := tr.species
+	for _, one := range tr.animals {
+		counts[one.Species]++
+	}
+	for _, species := range append([]rules.Species{""}, allSpecies...) {
+		if counts[species] > counts[best] {
+			best = species
+		}
+	}
+	return best
+}
+
+// statedWeights says what the table's carcass weights are, by a heading or a title; empty where nothing says so.
+func (tr *tableReader) statedWeights() rules.WeightsAre {
+	chilled := false
+	for _, one := range tr.table.columns {
+		if !one.meaning.is(carcassWeights...) {
+			continue
+		}
+		if one.meaning.byHand && one.meaning.is(measure.HotCarcassWeight) {
+			return rules.WeightsHot
+		}
+		switch statedWeights(one.text) {
+		case rules.WeightsHot:
+			return rules.WeightsHot
+		case rules.WeightsChilled:
+			chilled = true
+		}
+	}
+	if chilled {
+		return rules.WeightsChilled
+	}
+	return tr.units.weights
+}
+
+// askForSpecies asks once for a table whose animals nothing tells the species of.
+func (r *reader) askForSpecies(tr *tableReader) {
+	unknown := 0
+	for _, one := range tr.animals {
+		if one.Species == "" {
+			unknown++
+		}
+	}
+	if unknown == 0 {
+		if tr.speciesWhy == "--species" {
+			r.find(validate.Finding{
+				Level: validate.Note, Code: "species as told", At: tr.sheetPlace(),
+				Message: "Nothing on this sheet tells the species; its animals were read as " + string(tr.species) + ", as --species says.",
+			})
+		}
+		return
+	}
+	r.find(validate.Finding{
+		Level: validate.Hold, Code: "species unclear", At: tr.sheetPlace(),
+		Message: "Nothing on this sheet tells the species of " + count(unknown, "animal", "animals") +
+			": name it in the sheet's title, its name or a Class or Species column, or say it with --species.",
+	})
+}
+
+// nameFindings gives every finding about a carcass its tag and class, which may have come late, and starts its sentence
+// with the place.
+func (r *reader) nameFindings() {
+	for i := range r.result.Findings {
+		finding := &r.result.Findings[i]
+		if finding.Carcass != nil {
+			finding.Tag, finding.Class = finding.Carcass.Tag, finding.Carcass.Class
+		}
+		where := finding.At.String()
+		if where == "" {
+			continue
+		}
+		finding.Message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(finding.Message[:1]) + finding.Message[1:]
+	}
+}

@@ -1,0 +1,105 @@
+package intake
+
+import (
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+)
+
+// Records gives every cell that was read, as EachRecord does.
+func Records(result *Result) []ReadingRecord { return slices.Collect(EachRecord(result)) }
+
+// EachRecord gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
+// sheet holds. A carcass whose class or tag stands in no cell of its own (the class in a title row or the sheet's name)
+// still has a record of it.
+func EachRecord(result *Result) iter.Seq[ReadingRecord] {
+	return func(yield func(ReadingRecord) bool) {
+		lines := linesOf(result)
+		order := measuresRead(result.Carcasses)
+		for _, carcass := range result.Carcasses {
+			line, known := lines[carcass]
+			if !known {
+				line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+			}
+			for i := range order {
+				record, ok := recordOf(carcass, &order[i])
+				record.Line = line
+				if ok && !yield(record) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// linesOf gives the line each carcass stands in.
+func linesOf(result *Result) map[*grading.Carcass]string {
+	lines := make(map[*grading.Carcass]string, len(result.Carcasses))
+	for _, block := range result.Blocks {
+		for carcass, line := range block.Rows {
+			lines[carcass] = strconv.Itoa(line)
+		}
+	}
+	return lines
+}
+
+// measuresRead gives the measures that some carcass has, and those that every carcass has a record of, in the order of their table.
+func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
+	read := map[measure.ID]bool{measure.Tag: true, measure.ClassName: true}
+	for _, carcass := range carcasses {
+		for id := range carcass.Readings {
+			if !read[id] {
+				read[id] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(measure.Definitions(), func(definition measure.Definition) bool { return !read[definition.ID] })
+}
+
+func recordOf(carcass *grading.Carcass, definition *measure.Definition) (ReadingRecord, bool) {
+	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
+	reading, found := carcass.Readings[definition.ID]
+	switch {
+	case found && strings.HasPrefix(reading.Place.Sheet, JudgeReviewSheet):
+		return record, false // a decision of the judge's, not a cell of the data
+	case found:
+		record.at(reading.Place)
+		record.Written = reading.Written
+		if !reading.Unreadable {
+			record.Value = canonical(reading.Value, definition.Kind)
+		}
+		return record, true
+	case definition.ID == measure.Tag && carcass.Tag != "":
+		record.Value = carcass.Tag
+	case definition.ID == measure.ClassName && carcass.Class != "":
+		record.Value = carcass.Class
+	default:
+		return record, false
+	}
+	record.at(carcass.Place)
+	record.Written = record.Value
+	return record, true
+}
+
+func (r *ReadingRecord) at(place rules.Place) {
+	r.File, r.Sheet, r.Cell = place.File, place.Sheet, place.Cell
+}
+
+// canonical is the one text of a value, so that 0.40 and .4 are the same.
+func canonical(value measure.Value, kind measure.Kind) string {
+	if kind == measure.KindNumber {
+		return value.Number.String()
+	}
+	return value.Text
+}
+
+// SplitReasonsKey parts a key of Previous.Reasons into the class and the tag.
+func SplitReasonsKey(key string) (class, tag string) {
+	class, tag, _ = strings.Cut(key, "\t")
+	return class, tag
+}

@@ -1,0 +1,69 @@
+package intake
+
+import (
+	"errors"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// Roster is what a list of entries says before anything hangs on a rail.
+type Roster struct {
+	Entries  []*grading.Carcass // in the order of sheet and row
+	Findings []validate.Finding // what could not be read, or had to be interpreted
+	Passed   []PassedOver       // lines and cells that were passed over, with why
+	Unknown  []Heading          // headings that were not recognised, so that their columns were not read
+}
+
+// ReadRoster reads the entries of a workbook or text file. The error is for one without any list of tags. Where the file
+// has carcasses on it as well, they are no entries.
+func ReadRoster(book *xlsx.Book, rulebook *rules.Rulebook, options Options) (*Roster, error) {
+	r := newReader(rulebook, options)
+	if err := r.scan(book, false); err != nil {
+		return nil, err
+	}
+	r.tables = slices.DeleteFunc(r.tables, func(t *table) bool { return t.kind == historyTable })
+	if r.countTables(listTable) > 0 {
+		r.tables = slices.DeleteFunc(r.tables, func(t *table) bool { return t.kind == carcassTable })
+	}
+	if len(r.tables) == 0 {
+		return nil, r.noRoster(book)
+	}
+	roster := &Roster{}
+	for _, t := range r.tables {
+		t.kind = listTable
+		tr := r.readTable(t)
+		for _, one := range tr.animals {
+			one.Sequence = len(roster.Entries)
+			roster.Entries = append(roster.Entries, one.Carcass)
+		}
+		for _, one := range tr.table.columns {
+			if len(one.meaning.candidates) == 0 {
+				roster.Unknown = append(roster.Unknown, Heading{Cell: tr.table.page.place(one.at).Cell, Text: one.text})
+			}
+		}
+	}
+	r.nameFindings()
+	roster.Findings, roster.Passed = r.result.Findings, r.result.Passed
+	return roster, nil
+}
+
+func (r *reader) noRoster(book *xlsx.Book) error {
+	saw := "no headings at all"
+	if len(r.saw) > 0 {
+		saw = strings.Join(r.saw, "; ")
+	}
+	return errors.New(filepath.Base(book.Path) + " has no list of entries. One is known by a row of headings with a tag (Tag, Ear tag) " +
+		"and at least one more (Exhibitor, Class). Seen were " + saw + ". Change the headings, and try again.")
+}
+
+// WithoutTag is why a line is passed over that has words and neither a tag nor a measurement.
+const WithoutTag = "has no tag and no measurement"
+
+// ScanWords reports whether a text, such as a class's name, speaks of ultrasound.
+func ScanWords(text string) bool { return scanned(text) }

@@ -1,0 +1,476 @@
+package intake
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// animal is one line of a table as it was read: a carcass, or an entry of a roster.
+type animal struct {
+	*grading.Carcass
+	line    int
+	heading *tableReader
+}
+
+// tableReader reads the lines under one heading row.
+type tableReader struct {
+	*reader
+	table       *table
+	kind        tableKind
+	species     rules.Species // of lines that name none themselves
+	speciesWhy  string
+	units       titleUnits
+	title       string // the class of the last title line; empty for none yet
+	titleAt     position
+	class       string // the class of lines under no title line
+	classWhy    string
+	hasClass    bool // a class column
+	someClassed bool // in which something is written
+	basis       rules.Basis
+	plans       map[rules.Species][]plan
+	notes       map[noteKey]*columnNote
+	order       []noteKey
+	animals     []*animal
+	headed      map[int]bool // columns with a heading
+	lastAnimal  int          // the line of the last animal
+	ended       bool         // notes have begun below the animals
+	hidden      int
+	saidOnce    map[measure.ID]grading.Reading // for every animal of the table
+	doubtful    []grading.Reading              // answers to consent that can't be read as a yes
+	absent      []absentLine                   // the lines of animals that are not there
+	completes   bool                           // it measures other things of the carcasses of another table
+	outUnder    *apart                         // the line that sets the carcasses below it apart; nil for none
+	setsApart   []*apart
+}
+
+type noteKey struct {
+	column int
+	words  string
+}
+
+// columnNote gathers one interpretation over a column.
+type columnNote struct {
+	count   int
+	first   []string // the first cells, with what is written
+	measure measure.ID
+	at      rules.Place
+	read    string
+}
+
+// readTable reads every line of a table.
+func (r *reader) readTable(t *table) *tableReader {
+	tr := &tableReader{
+		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
+		plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
+	}
+	tr.headed = map[int]bool{}
+	for _, one := range t.columns {
+		tr.headed[one.number] = true
+	}
+	r.leaveScans(t)
+	tr.species, tr.speciesWhy = r.speciesOf(t)
+	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
+	tr.basis = r.basisOf(t)
+	tr.class, tr.classWhy = r.classOf(t)
+	tr.readSaidOnce()
+	lines := t.page.lines
+	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(one line, wanted int) int { return one.number - wanted })
+	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
+		tr.readLine(index)
+	}
+	tr.reportNotes()
+	tr.reportConsent()
+	tr.reportAbsent()
+	tr.reportApart()
+	tr.classesAbove()
+	return tr
+}
+
+// readLine reads one line, or says why it is passed over.
+func (tr *tableReader) readLine(index int) {
+	one := &tr.table.page.lines[index]
+	filled := tr.filled(one)
+	switch {
+	case !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !formulaText(cell) }):
+		return // blank, but for formulas that wait for something to be filled in
+	case tr.table.repeated[one.number]:
+		tr.pass(one, filled, "repeats the headings")
+		return
+	}
+	if one.number == tr.table.bottom+1 && inBrackets(filled) {
+		tr.pass(one, filled, "explains the headings")
+		return
+	}
+	tag, tagCell := tr.tagOf(one)
+	if tr.isSummary(one, filled, tag, tagCell) {
+		tr.pass(one, filled, "a line of totals or averages")
+		return
+	}
+	measured := tr.measured(one)
+	if tag == "" && measured == 0 && (len(filled) == 1 || tr.classLike(clean(filled[0].Raw))) && words(filled) {
+		tr.titleOrNote(index, filled)
+		return
+	}
+	if tag == "" && measured == 0 {
+		tr.pass(one, filled, WithoutTag)
+		return
+	}
+	if measured == 0 && tr.onlyNumbered(filled) {
+		tr.pass(one, filled, "has a number and nothing else")
+		tr.absent = append(tr.absent, absentLine{"numbered in advance", tag})
+		return
+	}
+	if tr.kind == carcassTable && !tr.measuredOnRail(one) {
+		if words := tr.absence(one, filled); words != "" {
+			tr.pass(one, filled, "did not compete")
+			tr.absent = append(tr.absent, absentLine{"did not compete", tag + " (" + words + ")"})
+			return
+		}
+	}
+	if tr.ended && measured < 2 {
+		tr.pass(one, filled, "stands below the notes under the table and has no two measurements")
+		return
+	}
+	if tag == "" && measured == 1 && !tr.names(one) && tr.kind == carcassTable {
+		tr.pass(one, filled, "has no tag and only one value")
+		tr.find(validate.Finding{
+			Level: validate.Look, Code: "row without tag", At: tr.table.page.place(position{one.number, filled[0].Column}),
+			Read: writtenOut(filled), Message: "This line has one value but no tag, so it was not read as a carcass. If it is one, write its tag.",
+		})
+		return
+	}
+	tr.animal(index, one, filled)
+}
+
+// words reports whether cells hold nothing but words.
+func words(cells []xlsx.Cell) bool {
+	return !slices.ContainsFunc(cells, func(cell xlsx.Cell) bool { return cell.Kind != xlsx.Text })
+}
+
+// filled gives the cells of a line that belong to the table and hold something.
+func (tr *tableReader) filled(one *line) []xlsx.Cell {
+	var cells []xlsx.Cell
+	for _, cell := range one.cells {
+		if cell.Column >= tr.table.first && cell.Column <= tr.table.last && !nothing(cell) {
+			cells = append(cells, cell)
+		}
+	}
+	return cells
+}
+
+// tagOf gives what stands in the line's first tag cell.
+func (tr *tableReader) tagOf(one *line) (string, xlsx.Cell) {
+	for _, wanted := range tagMeasures {
+		for _, column := range tr.table.columns {
+			if !column.meaning.is(wanted) {
+				continue
+			}
+			cell, _ := tr.table.page.covering(one, column.number)
+			if nothing(cell) || cell.Kind == xlsx.Text && !tagLike(cell.Raw) && !strings.ContainsAny(cell.Raw, "0123456789") {
+				continue
+			}
+			if cell.Kind == xlsx.Text && !tagLike(cell.Raw) && tr.measured(one) == 0 {
+				continue
+			}
+			return clean(cell.Raw), cell
+		}
+	}
+	return "", xlsx.Cell{}
+}
+
+// tagLike reports whether a text alone on its line can be a tag rather than a title.
+func tagLike(text string) bool {
+	text = clean(text)
+	if rest := tagPrefix.ReplaceAllString(text, ""); rest != "" {
+		text = rest
+	}
+	digits, letters := 0, 0
+	most := 4
+	if strings.Contains(text, " ") {
+		most = 2 // "AB 412" is a tag, "Page 2" is not
+	}
+	for _, c := range text {
+		switch {
+		case c >= '0' && c <= '9':
+			digits++
+		case c == ' ' || c == '-' || c == '.' || c == '/' || c == '#':
+		case letters < most:
+			letters++
+		default:
+			return false
+		}
+	}
+	return digits > 0 && digits+letters <= 20 && !strings.HasPrefix(strings.ToLower(text), "p. ")
+}
+
+// isSummary reports whether a line holds totals or averages.
+func (tr *tableReader) isSummary(one *line, filled []xlsx.Cell, tag string, tagCell xlsx.Cell) bool {
+	first := filled[0]
+	if first.Kind == xlsx.Text && tr.summarises(clean(first.Raw)) &&
+		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(one) == 0) {
+		return true
+	}
+	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && heading.meaning.is(measure.ClassName) &&
+		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(one) == 0) {
+		return true // "Light Average" in the column of the class
+	}
+	if tag != "" || tr.names(one) {
+		return false
+	}
+	return !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !cell.Formula })
+}
+
+// measured counts the cells of a line under headings that measure something.
+func (tr *tableReader) measured(one *line) int {
+	count := 0
+	for _, column := range tr.table.columns {
+		if len(column.meaning.candidates) == 0 {
+			continue
+		}
+		definition, _ := measure.Define(column.meaning.candidates[0].Measure)
+		switch definition.Kind {
+		case measure.KindText, measure.KindMark:
+			continue
+		}
+		if cell := one.at(column.number); !nothing(cell) && (cell.Kind != xlsx.Text || definition.Kind != measure.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
+			count++
+		}
+	}
+	return count
+}
+
+// measuredOnRail reports whether a line has anything that was measured on a carcass, as against a live weight.
+func (tr *tableReader) measuredOnRail(one *line) bool {
+	return slices.ContainsFunc(tr.table.columns, func(column column) bool {
+		cell := one.at(column.number)
+		return (column.meaning.measuresCarcass() || column.meaning.is(carcassWeights...)) && !nothing(cell) && !cell.Formula &&
+			(cell.Kind != xlsx.Text || strings.ContainsAny(cell.Raw, "0123456789"))
+	})
+}
+
+// onlyNumbered reports whether a line of a carcass sheet holds a tag or rail number alone, as on a form that is numbered
+// in advance.
+func (tr *tableReader) onlyNumbered(filled []xlsx.Cell) bool {
+	return tr.kind == carcassTable && len(filled) == 1 && slices.ContainsFunc(tr.table.columns, func(column column) bool {
+		return column.number == filled[0].Column && column.meaning.is(tagMeasures...)
+	})
+}
+
+// names reports whether a line names an exhibitor.
+func (tr *tableReader) names(one *line) bool {
+	for _, column := range tr.table.columns {
+		if column.meaning.is(measure.Exhibitor) && !nothing(one.at(column.number)) {
+			return true
+		}
+	}
+	return false
+}
+
+// titleOrNote takes a line of a single text as the title of the class below it, or passes over it.
+func (tr *tableReader) titleOrNote(index int, filled []xlsx.Cell) {
+	one := &tr.table.page.lines[index]
+	text := strings.ReplaceAll(writtenOut(filled), " | ", " ")
+	if tr.table.kind == carcassTable && tr.animalsBelow(index) {
+		switch {
+		case keepsOut(text):
+			tr.outUnder = tr.setApart(text, one, filled)
+			tr.pass(one, filled, "sets apart the carcasses below it")
+			return
+		case tr.canTitle(index, text):
+			tr.title, tr.titleAt, tr.outUnder = className(text), position{one.number, filled[0].Column}, nil
+			tr.pass(one, filled, "the title of the class below it")
+			return
+		case tr.mayTitle(text) && len(filled) == 1:
+			tr.askShortLine(text, one, filled)
+			return
+		}
+	}
+	if weightWord.MatchString(text) {
+		if weights := titleWeights(text); weights != "" && tr.units.weights == "" && len(tr.animals) == 0 {
+			tr.units.weights = weights
+		}
+	}
+	tr.pass(one, filled, "a note")
+	tr.ended = tr.ended || tr.lastAnimal > 0 && one.number > tr.lastAnimal+1
+}
+
+// animalsBelow reports whether the next filled line is an animal, or the headings again and then one.
+func (tr *tableReader) animalsBelow(index int) bool {
+	for _, one := range tr.table.page.lines[index+1:] {
+		if one.number > tr.table.lastLine {
+			return false
+		}
+		filled := tr.filled(&one)
+		if len(filled) == 0 || tr.table.repeated[one.number] || len(filled) == 1 && filled[0].Kind == xlsx.Text {
+			continue
+		}
+		tag, tagCell := tr.tagOf(&one)
+		return !tr.isSummary(&one, filled, tag, tagCell) && (tag != "" || tr.measured(&one) > 0)
+	}
+	return false
+}
+
+// animal reads a line as a carcass or an entry.
+func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
+	if one.hidden {
+		tr.hidden++
+	}
+	carcass := &grading.Carcass{Readings: make(map[measure.ID]grading.Reading, tr.readingsAbove()), Basis: tr.basis}
+	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
+	carcass.Species = tr.speciesOfLine(one)
+	if earlier := tr.continued(one); earlier != nil {
+		carcass = earlier.Carcass
+	}
+	for _, under := range tr.planFor(carcass.Species) {
+		tr.readCell(carcass, one, under)
+	}
+	for _, cell := range filled {
+		if !tr.headed[cell.Column] {
+			tr.passCell(carcass, one, cell)
+		}
+	}
+	tr.outUnder.keepOut(carcass)
+	tr.searchComments(carcass, one)
+	tr.struckOut(carcass, one, filled)
+	tr.takeSaidOnce(carcass)
+	tr.lastAnimal = one.number
+	if len(tr.animals) > 0 && tr.animals[len(tr.animals)-1].Carcass == carcass {
+		return
+	}
+	tr.name(carcass)
+	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
+}
+
+// readingsAbove is how many measures the animal above has: the next one mostly has as many, and room for more is memory lost.
+func (tr *tableReader) readingsAbove() int {
+	if len(tr.animals) == 0 {
+		return 0
+	}
+	return len(tr.animals[len(tr.animals)-1].Readings)
+}
+
+// continued gives the animal above where one merged tag cell covers both lines.
+func (tr *tableReader) continued(one *line) *animal {
+	if len(tr.animals) == 0 || len(tr.table.page.merged) == 0 {
+		return nil
+	}
+	last := tr.animals[len(tr.animals)-1]
+	for _, column := range tr.table.columns {
+		if column.meaning.is(measure.Tag) {
+			cell, at := tr.table.page.covering(one, column.number)
+			if !nothing(cell) && at.line < one.number && at.line == last.line {
+				return last
+			}
+		}
+	}
+	return nil
+}
+
+// name gives the carcass its tag and class from what was read.
+func (tr *tableReader) name(carcass *grading.Carcass) {
+	for _, id := range []measure.ID{measure.Tag, measure.ElectronicTag, measure.RailNumber} {
+		if reading, ok := carcass.Reading(id); ok && (id == measure.Tag || !tr.hasColumn(measure.Tag)) {
+			carcass.Tag, carcass.Place = reading.Value.Text, reading.Place
+			break
+		}
+	}
+	if reading, ok := carcass.Reading(measure.ClassName); ok {
+		carcass.Class = reading.Value.Text
+	} else if tr.title != "" {
+		carcass.Class = tr.title
+	}
+	if reading, ok := carcass.Reading(measure.BasisName); ok {
+		if scanned(reading.Value.Text) {
+			carcass.Basis = rules.LiveScan
+		} else {
+			carcass.Basis = rules.OnTheRail
+		}
+	}
+}
+
+func (tr *tableReader) hasColumn(id measure.ID) bool {
+	return slices.ContainsFunc(tr.table.columns, func(one column) bool { return one.meaning.is(id) })
+}
+
+// speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.
+func (tr *tableReader) speciesOfLine(one *line) rules.Species {
+	for _, id := range []measure.ID{measure.SpeciesName, measure.ClassName, measure.Sex} {
+		for _, column := range tr.table.columns {
+			if !column.meaning.is(id) {
+				continue
+			}
+			if cell, _ := tr.table.page.covering(one, column.number); cell.Kind == xlsx.Text {
+				if species := tr.reader.species.in(cell.Raw); species != "" {
+					return species
+				}
+			}
+		}
+	}
+	if tr.kind == listTable {
+		if species := tr.speciesUnderUnknown(one.number); species != "" {
+			return species
+		}
+	}
+	if species := tr.reader.species.in(tr.title); species != "" {
+		return species
+	}
+	if tr.species == "" {
+		_, cell := tr.tagOf(one)
+		return tr.listed[sameTag(readTag(cell, measure.Tag).reading.Value.Text)]
+	}
+	return tr.species
+}
+
+// speciesUnderUnknown gives the one species that a few words under headings nobody knows ("Dept") name.
+func (tr *tableReader) speciesUnderUnknown(number int) (found rules.Species) {
+	for _, text := range tr.unknownWords(number) {
+		species := tr.reader.species.in(text)
+		switch {
+		case species == "" || len(strings.Fields(text)) > 3:
+		case found != "" && found != species:
+			return ""
+		default:
+			found = species
+		}
+	}
+	return found
+}
+
+// pass records a line that was not read.
+func (tr *tableReader) pass(one *line, filled []xlsx.Cell, why string) {
+	tr.result.Passed = append(tr.result.Passed, PassedOver{
+		At:      tr.table.page.place(position{one.number, filled[0].Column}),
+		Written: writtenOut(filled), Why: why, Line: true,
+	})
+}
+
+// writtenOut gives what stands in a line, shortened.
+func writtenOut(cells []xlsx.Cell) string {
+	var texts []string
+	for _, cell := range cells {
+		if cell.Formula {
+			texts = append(texts, "(formula)") // its value changes whenever a cell it reads is corrected
+			continue
+		}
+		texts = append(texts, clean(cell.Raw))
+	}
+	text := []rune(strings.Join(texts, " | "))
+	if len(text) > 120 {
+		return string(text[:120]) + "…"
+	}
+	return string(text)
+}
+
+func count(number int, one, many string) string {
+	if number == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(number) + " " + many
+}

@@ -1,0 +1,54 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// leaveScans takes the scanned columns out of a table that has carcass weights and a measure of the carcass's own beside
+// them: what was scanned on the live animal is an estimate of what was measured on the rail.
+func (r *reader) leaveScans(t *table) {
+	ofItsOwn := func(one column) bool { return one.meaning.is(measure.BasisName) }
+	if r.basisOf(t) != rules.OnTheRail || slices.ContainsFunc(t.columns, ofItsOwn) {
+		return
+	}
+	var left []string
+	var first *column
+	for i := range t.columns {
+		one := &t.columns[i]
+		if len(one.meaning.candidates) == 0 || one.meaning.byHand || !scanned(one.text) {
+			continue
+		}
+		if !slices.ContainsFunc(t.columns, func(other column) bool { return !scanned(other.text) && sameMeaning(*one, other) }) {
+			continue
+		}
+		one.meaning.candidates = nil
+		r.result.Passed = append(r.result.Passed, PassedOver{
+			At: t.page.place(one.at), Written: one.text,
+			Why: "a scan of the live animal; the carcass's own measure was read",
+		})
+		left = append(left, fmt.Sprintf("%s (%s)", quote(one.text), t.page.place(one.at).Cell))
+		if first == nil {
+			first = one
+		}
+	}
+	if first == nil {
+		return
+	}
+	r.find(validate.Finding{
+		Level: validate.Note, Code: "scan beside the carcass", At: t.page.place(first.at), Read: first.text,
+		Message: withVerb(left, "was", "were") + " not read: the sheet has the carcass's own measure beside what was scanned on the live animal.",
+	})
+}
+
+func withVerb(list []string, one, many string) string {
+	if len(list) == 1 {
+		return list[0] + " " + one
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1] + " " + many
+}

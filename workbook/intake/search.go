@@ -1,0 +1,288 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// searched is a text on a carcass's line that was looked through for conditions.
+type searched struct {
+	text   string
+	at     rules.Place
+	what   string // "the remark", `the cell under "Disposition"`
+	column int    // 0 where it belongs to no column
+	known  bool   // nobody need be asked what the column means
+}
+
+// raised is a condition that words named, kept until every mark is read.
+type raised struct {
+	validate.Finding
+	from      *tableReader
+	column    int
+	condition measure.ID
+}
+
+// searchRemark raises every condition that a remark, or a value that can't be read, names.
+func (tr *tableReader) searchRemark(carcass *grading.Carcass, remark grading.Reading, column int) {
+	tr.raise(carcass, searched{remark.Written, remark.Place, "the remark", column, true}, conditionsNamed(remark.Written))
+}
+
+// searchUnknown looks through a cell whose column is not known, or is no measure of the species.
+func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under *column) {
+	cell := one.at(under.number)
+	if nothing(cell) || formulaText(cell) || cell.Date {
+		return
+	}
+	text := writtenCell(cell, tr.table.page.date1904)
+	place := tr.table.page.place(position{one.number, under.number})
+	tr.raise(carcass, searched{text, place, "the cell under " + quote(under.text), under.number, false}, namedUnder(under.text, text))
+}
+
+// searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
+func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Reading, heading string, column int) {
+	tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + quote(heading), column, false}, namedWhole(reading.Written))
+}
+
+// searchComments looks through the comments on a carcass's line.
+func (tr *tableReader) searchComments(carcass *grading.Carcass, one *line) {
+	for _, comment := range tr.table.page.commentsOn(one.number) {
+		if comment.at.column < tr.table.first || comment.at.column > tr.table.last {
+			continue
+		}
+		text := shortened(clean(comment.text))
+		tr.raise(carcass, searched{text, tr.table.page.place(comment.at), "the comment on this cell", 0, true}, conditionsNamed(text))
+	}
+}
+
+// shortened cuts a long text where a decision about it would have to repeat it.
+func shortened(text string) string {
+	if letters := []rune(text); len(letters) > 200 {
+		return string(letters[:200]) + "…"
+	}
+	return text
+}
+
+// raise keeps what words were found to name, to be asked once every mark is read.
+func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []condition) {
+	for _, one := range found {
+		finding := validate.Finding{
+			Level: one.level, Code: "condition named", At: words.at, Measure: one.measure, Read: words.text, Hint: "yes", Carcass: carcass,
+		}
+		says := fmt.Sprintf("%s, %s,", words.what, quote(words.text))
+		if words.what == "the remark" {
+			finding.Code, says = "remark names a condition", "the remark "+quote(words.text)
+		}
+		if !words.known && (one.measure == measure.DarkCutter || one.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
+			finding.Level = validate.Hold // under a heading that is not known nobody has said how much it matters
+		}
+		switch one.measure {
+		case notCompeting:
+			finding.Code, finding.Hint = "may not compete", ""
+			finding.Message = says + " says that this animal does not compete, but it has measures. If so, leave it out in the Judge review sheet; otherwise accept as is."
+		case measure.HotCarcassWeight:
+			finding.Hint = ""
+			finding.Message = says + " says that this carcass was weighed cold. If so, correct its hot carcass weight."
+		case measure.Tag:
+			finding.Hint = ""
+			finding.Message = says + " speaks of the tag. If this is another animal's tag, correct it; otherwise accept as is."
+		default:
+			finding.Message = says + " names a condition: " + one.measure.String() + ". " + whatToDo(one)
+		}
+		tr.reader.raised = append(tr.reader.raised, raised{finding, tr, words.column, one.measure})
+	}
+}
+
+func whatToDo(one condition) string {
+	if one.measure == measure.Condemned || one.measure == measure.Retained {
+		return "The plant's inspector decides; the carcass is not placed until the judge says that it was released."
+	}
+	return "If it is so, mark it: correct " + one.measure.String() + " to yes; otherwise accept as is."
+}
+
+// manyOf is from how many lines of a column on a question is asked once for all of them.
+const manyOf = 4
+
+// askConditions reports the conditions that no mark of the carcass has answered. Where more than a third of a column's
+// lines name the same one, the column is asked about once.
+func (r *reader) askConditions() {
+	type group struct {
+		from      *tableReader
+		column    int
+		condition measure.ID
+	}
+	groups := map[group][]raised{}
+	var order []group
+	for _, one := range r.raised {
+		mark, marked := one.Carcass.Reading(one.condition)
+		if marked && one.condition != measure.HotCarcassWeight && one.condition != measure.Tag && mark.Value.Number.Sign() > 0 {
+			continue
+		}
+		key := group{one.from, one.column, one.condition}
+		if _, known := groups[key]; !known {
+			order = append(order, key)
+		}
+		groups[key] = append(groups[key], one)
+	}
+	for _, key := range order {
+		if found := groups[key]; key.column > 0 && len(found) >= manyOf && len(found)*3 > len(key.from.animals) {
+			r.find(key.from.columnQuestion(found))
+			continue
+		}
+		for _, one := range groups[key] {
+			r.find(one.Finding)
+		}
+	}
+}
+
+// columnQuestion asks once about a column that names a condition on many of its lines.
+func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
+	asked := found[0].Finding
+	heading := rules.Place{File: asked.At.File, Sheet: asked.At.Sheet}
+	read := ""
+	for _, one := range tr.table.columns {
+		if one.number == found[0].column {
+			heading, read = tr.table.page.place(one.at), one.text
+		}
+	}
+	asked.Carcass = nil
+	for _, one := range found {
+		asked.Lot = append(asked.Lot, one.Carcass)
+		if one.Level == validate.Hold {
+			asked.Level = validate.Hold
+		}
+	}
+	names := found[0].condition.String()
+	if found[0].condition == notCompeting {
+		names = "that the animal does not compete"
+	}
+	first := found[0].At.Cell + " " + quote(found[0].Read)
+	asked.Code, asked.At, asked.Read, asked.Hint = "column names a condition", heading, read, ""
+	asked.Message = fmt.Sprintf("%s lines of this column (%s, …) name %s. If that is so, leave these carcasses out here, all together; "+
+		"if the column means something else, accept as is. Where it holds for some of them only, accept as is and mark those.",
+		fmt.Sprintf("%d of %d", len(found), len(tr.animals)), first, names)
+	return asked
+}
+
+// columnNumbered gives the heading over a column; ok is false where there is none.
+func (tr *tableReader) columnNumbered(number int) (column, bool) {
+	for _, one := range tr.table.columns {
+		if one.number == number {
+			return one, true
+		}
+	}
+	return column{}, false
+}
+
+// comment is what somebody attached to a cell.
+type comment struct {
+	at   position
+	text string
+}
+
+// commentsOn gives the comments on a line of the page, from left to right.
+func (p *page) commentsOn(number int) []comment { return p.comments[number] }
+
+// struckOut asks about a line that is struck out, or about those of its cells that are.
+func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []xlsx.Cell) {
+	if len(tr.table.page.struck) == 0 {
+		return
+	}
+	var struck []xlsx.Cell
+	tagged := false
+	for _, cell := range filled {
+		if !tr.table.page.struck[position{one.number, cell.Column}] {
+			continue
+		}
+		struck = append(struck, cell)
+		if heading, ok := tr.columnNumbered(cell.Column); ok && heading.meaning.is(tagMeasures...) {
+			tagged = true
+		}
+	}
+	if len(struck) == 0 {
+		return
+	}
+	finding := validate.Finding{
+		Level: validate.Hold, Code: "struck out", At: tr.table.page.place(position{one.number, struck[0].Column}), Read: writtenOut(struck), Carcass: carcass,
+	}
+	if tagged || len(struck)*2 > len(filled) {
+		finding.Message = "This line is struck out. If the animal does not compete, leave it out in the Judge review sheet; otherwise accept as is."
+	} else {
+		finding.Message = quote(writtenOut(struck)) + " is struck out, in whole or in part. If it does not count, clear the cell or type what does; otherwise accept as is."
+	}
+	tr.find(finding)
+}
+
+var onlyPunctuation = regexp.MustCompile(`^\W+$`)
+
+// absence gives the words that say that a line without measures is of an animal that does not compete; empty for none.
+func (tr *tableReader) absence(one *line, filled []xlsx.Cell) string {
+	for _, cell := range filled {
+		if cell.Kind != xlsx.Text || onlyPunctuation.MatchString(cell.Raw) {
+			continue
+		}
+		text := clean(cell.Raw)
+		heading, headed := tr.columnNumbered(cell.Column)
+		switch {
+		case headed && heading.meaning.is(measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.ClassName):
+			if len(namedWhole(text)) > 0 {
+				return text
+			}
+		case headed && len(heading.meaning.candidates) > 0:
+			if len(conditionsNamed(text)) > 0 && slices.ContainsFunc(conditionsNamed(text), func(one condition) bool { return one.measure == notCompeting }) || ribbonHeading.MatchString(heading.text) && ribbonless.MatchString(text) {
+				return text
+			}
+		case saysAbsent(heading.text, text):
+			return text
+		}
+	}
+	return ""
+}
+
+// reportAbsent says once which lines were passed over because their animals did not compete or never came.
+func (tr *tableReader) reportAbsent() {
+	for _, absent := range []struct{ code, words string }{
+		{"did not compete", " without measures did not compete, by what is written there: "},
+		{"numbered in advance", " numbered in advance and nothing else on them: "},
+	} {
+		var tags []string
+		for _, one := range tr.absent {
+			if one.code == absent.code {
+				tags = append(tags, one.words)
+			}
+		}
+		if len(tags) == 0 {
+			continue
+		}
+		more := ""
+		if len(tags) > manyNamed {
+			tags, more = tags[:manyNamed], ", …"
+		}
+		number := 0
+		for _, one := range tr.absent {
+			if one.code == absent.code {
+				number++
+			}
+		}
+		message := "Absent: " + count(number, "animal", "animals") + absent.words
+		if absent.code == "numbered in advance" {
+			message = count(number, "line was", "lines were") + absent.words
+		}
+		tr.find(validate.Finding{
+			Level: validate.Note, Code: absent.code, At: tr.sheetPlace(), Message: message + strings.Join(tags, ", ") + more + ".",
+		})
+	}
+}
+
+// manyNamed is how many lines a note lists by name.
+const manyNamed = 12
+
+// absentLine is a line that holds no carcass, with the tag and the words that say so.
+type absentLine struct{ code, words string }

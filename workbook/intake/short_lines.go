@@ -1,0 +1,258 @@
+package intake
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// mayTitle reports whether a line of a single text is short and plain enough to be the name of a class at all.
+func (tr *tableReader) mayTitle(text string) bool {
+	return !noteWord.MatchString(text) && len(text) <= 60 && !strings.ContainsAny(text, ".;!?") && len(fold(text)) <= 6 && hasLetter(text) && !tr.titleAgain(text)
+}
+
+// canTitle reports whether something says that a short line is a class: a word for one, a class of the rulebook or of the
+// roster, or the headings repeated below it.
+func (tr *tableReader) canTitle(index int, text string) bool {
+	if noteWord.MatchString(text) || len(text) > 60 || tr.titleAgain(text) {
+		return false
+	}
+	return tr.classLike(text) || !tr.hasClass && tr.mayTitle(text) && !ofContest(text) && tr.headingsBelow(index)
+}
+
+// titleAgain reports whether a line repeats a title that stands above the headings, as a printout does on every page.
+func (tr *tableReader) titleAgain(text string) bool {
+	return slices.ContainsFunc(tr.table.titles, func(one title) bool {
+		return strings.EqualFold(clean(one.text), text) && !tr.classLike(text)
+	})
+}
+
+// ofContest reports whether a title is that of a fair, a plant or a list.
+func ofContest(text string) bool {
+	return slices.ContainsFunc(fold(text), func(word string) bool { return slices.Contains(noClass, word) })
+}
+
+// headingsBelow reports whether the headings are repeated right below a line.
+func (tr *tableReader) headingsBelow(index int) bool {
+	for _, one := range tr.table.page.lines[index+1:] {
+		if len(tr.filled(&one)) > 0 {
+			return tr.table.repeated[one.number]
+		}
+	}
+	return false
+}
+
+// askShortLine asks about a line that may be the name of a class, but that nothing says is one.
+func (tr *tableReader) askShortLine(text string, one *line, filled []xlsx.Cell) {
+	tr.pass(one, filled, "stands alone between the carcasses")
+	stay := "keep the class they would have without it"
+	if tr.title != "" {
+		stay = "were left in class " + quote(tr.title)
+	}
+	tr.find(validate.Finding{
+		Level: validate.Look, Code: "short line among the carcasses", At: tr.table.page.place(position{one.number, filled[0].Column}), Read: text,
+		Message: fmt.Sprintf("%s stands alone between the carcasses, and nothing says that it is a class. The carcasses below it %s. If it is their class, write %s there; otherwise accept as is.",
+			quote(text), stay, quote("Class: "+text)),
+	})
+}
+
+var outWords = regexp.MustCompile(`(?i)^\W*(?:disqual|DQ|scratch|withdraw|no[ -]?shows?\b|condemn|retain|not (?:entered|competing|eligible)|ineligible|did not|non[- ]?(?:qualif|compet))`)
+
+// keepsOut reports whether a line says that the carcasses below it do not count: "DISQUALIFIED".
+func keepsOut(text string) bool { return outWords.MatchString(text) }
+
+// apart is a line that sets the carcasses below it apart.
+type apart struct {
+	text      string
+	at        rules.Place
+	carcasses []*grading.Carcass
+}
+
+func (tr *tableReader) setApart(text string, one *line, filled []xlsx.Cell) *apart {
+	found := &apart{text: text, at: tr.table.page.place(position{one.number, filled[0].Column})}
+	tr.setsApart = append(tr.setsApart, found)
+	return found
+}
+
+func (a *apart) keepOut(carcass *grading.Carcass) {
+	if a != nil && !slices.Contains(a.carcasses, carcass) {
+		a.carcasses = append(a.carcasses, carcass)
+	}
+}
+
+// reportApart asks once about the carcasses below such a line.
+func (tr *tableReader) reportApart() {
+	for _, one := range tr.setsApart {
+		if len(one.carcasses) == 0 {
+			continue
+		}
+		var tags []string
+		for _, carcass := range one.carcasses {
+			tags = append(tags, carcass.Tag)
+		}
+		tr.find(validate.Finding{
+			Level: validate.Hold, Code: "set apart", At: one.at, Read: one.text, Lot: one.carcasses,
+			Message: fmt.Sprintf("%s stands above %s (%s). If they do not compete, leave them out here, all together; otherwise accept as is.",
+				quote(one.text), count(len(one.carcasses), "carcass", "carcasses"), strings.Join(firstFew(tags), ", ")),
+		})
+	}
+}
+
+// firstFew gives the first items of a list that a sentence can hold.
+func firstFew(list []string) []string {
+	if len(list) > manyNamed {
+		return append(slices.Clone(list[:manyNamed]), "…")
+	}
+	return list
+}
+
+// inBrackets reports whether a line holds nothing but words in brackets, as one that explains the headings above it.
+func inBrackets(filled []xlsx.Cell) bool {
+	return !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool {
+		text := clean(cell.Raw)
+		return cell.Kind != xlsx.Text || !strings.HasPrefix(text, "(") || !strings.HasSuffix(text, ")")
+	})
+}
+
+// classesAbove gives the carcasses whose class is blank in a column of classes that of the carcass above, where the
+// column writes each class once, at the head of its run. Elsewhere a blank between two lines of one class is that class,
+// and any other blank is a class that nobody wrote.
+func (tr *tableReader) classesAbove() {
+	if tr.kind != carcassTable || !tr.hasClass {
+		return
+	}
+	written := make([]string, len(tr.animals))
+	for i, one := range tr.animals {
+		if reading, ok := one.Readings[measure.ClassName]; ok {
+			written[i], tr.someClassed = cmp.Or(reading.Value.Text, unreadableClass), true
+		}
+	}
+	if tr.title != "" || !tr.someClassed || !slices.Contains(written, "") {
+		return
+	}
+	runs, once := formRuns(written)
+	filled, first := 0, ""
+	above := ""
+	for i, one := range tr.animals {
+		switch {
+		case written[i] != "":
+			above = written[i]
+		case above == "" || above == unreadableClass || !runs || !once && nextWritten(written[i:]) != above:
+		default:
+			one.Class = above
+			filled++
+			if first == "" {
+				first = one.Place.Cell
+			}
+		}
+	}
+	if filled > 0 {
+		tr.find(validate.Finding{
+			Level: validate.Look, Code: "class same as above", At: tr.sheetPlace(), Measure: measure.ClassName,
+			Message: fmt.Sprintf("The class of %s is blank and was taken to be the same as above (first on the line of %s). If it is not, write the class of each.",
+				count(filled, "carcass", "carcasses"), first),
+		})
+	}
+}
+
+// unreadableClass stands for a class of which something is written that is none.
+const unreadableClass = "?"
+
+// formRuns reports whether no class comes back after another, and whether each is written once only.
+func formRuns(written []string) (runs, once bool) {
+	seen, last := map[string]bool{}, ""
+	runs, once = true, true
+	for _, class := range written {
+		switch {
+		case class == "":
+			continue
+		case class == last:
+			once = false
+		case seen[class]:
+			runs = false
+		}
+		seen[class], last = true, class
+	}
+	return runs, once
+}
+
+func nextWritten(written []string) string {
+	for _, class := range written {
+		if class != "" {
+			return class
+		}
+	}
+	return ""
+}
+
+// rememberClasses keeps the classes that entries name, since a line of a rail sheet may be one of them.
+func (r *reader) rememberClasses(lists []*tableReader) {
+	r.rosterClasses = map[string]bool{}
+	for _, tr := range lists {
+		for _, one := range tr.animals {
+			if one.Class != "" {
+				r.rosterClasses[strings.Join(fold(one.Class), " ")] = true
+			}
+		}
+	}
+}
+
+var clubWord = regexp.MustCompile(`(?i)\b(?:4-?H(?:'ers)?|FFA|clubs?|chapters?|grange)\b`)
+
+// noClassTab reports whether a tab's name is no class: it is that of a club, or the tab holds one animal and names it.
+func (r *reader) noClassTab(tr *tableReader) bool {
+	name := tr.table.page.sheet
+	if clubWord.MatchString(name) {
+		return true
+	}
+	if len(tr.animals) != 1 || !r.severally || r.classNames[strings.Join(fold(name), " ")] || r.rosterClasses[strings.Join(fold(name), " ")] {
+		return false
+	}
+	tag := tr.animals[0].Tag
+	return !r.classLike(name) || tag != "" && slices.Contains(fold(name), strings.ToLower(tag))
+}
+
+// classOfSeveralSheets names the sheets that feed one class, since a class is mostly one sheet.
+func (r *reader) classOfSeveralSheets(tables []*tableReader) {
+	sheets := map[string][]string{}
+	var order []string
+	for _, tr := range tables {
+		for _, one := range tr.animals {
+			key := string(one.Species) + "\t" + string(one.Basis) + "\t" + strings.Join(fold(one.Class), " ")
+			if one.Class == "" || tr.completes || slices.Contains(sheets[key], tr.table.page.sheet) {
+				continue
+			}
+			if sheets[key] = append(sheets[key], tr.table.page.sheet); len(sheets[key]) == 2 {
+				order = append(order, key+"\t"+one.Class)
+			}
+		}
+	}
+	var said []string
+	for _, key := range order {
+		at := strings.LastIndex(key, "\t")
+		var names []string
+		for _, name := range sheets[key[:at]] {
+			names = append(names, quote(name))
+		}
+		both := "all of "
+		if len(names) == 2 {
+			both = "both "
+		}
+		said = append(said, fmt.Sprintf("%s, by %s%s", quote(key[at+1:]), both, strings.Join(firstFew(names), " and ")))
+	}
+	if len(said) > 0 {
+		r.find(validate.Finding{
+			Level: validate.Look, Code: "class of several sheets", Measure: measure.ClassName,
+			Message: "More than one sheet feeds one class: " + strings.Join(firstFew(said), "; ") +
+				". They are placed together. If they are different classes, write the class of each in a Class column.",
+		})
+	}
+}

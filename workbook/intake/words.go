@@ -1,0 +1,131 @@
+package intake
+
+import (
+	"regexp"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
+)
+
+// words reads what graders write: marbling, maturity, quality grades, and how far dark lean lowers one.
+func (q *question) words(cell xlsx.Cell) told {
+	if cell.Kind == xlsx.Number && cell.Date {
+		return told{problem: "was turned into a date by the spreadsheet program; type it again, as text", code: "date in place of a value"}
+	}
+	if cell.Kind == xlsx.Bool {
+		return told{problem: "says " + cell.Raw + ", which is no " + q.definition.Name}
+	}
+	if cell.Kind == xlsx.Text && (len(cell.Raw) > longestNumber || powerOfTen.MatchString(cell.Raw)) {
+		return told{problem: "can't be read as " + q.definition.Name + "; type it again"}
+	}
+	switch q.definition.Kind {
+	case measure.KindMarbling:
+		return q.marblingScore(cell)
+	case measure.KindMaturity:
+		return maturity(cell)
+	case measure.KindGrade:
+		return q.grade(cell)
+	}
+	return lowering(cell)
+}
+
+// degreeOf is what is asked for: streaking is written in the words of marbling, but it is none.
+func (q *question) degreeOf() string {
+	if q.definition.ID == measure.FlankStreaking {
+		return "a degree of streaking"
+	}
+	return "a degree of marbling"
+}
+
+func (q *question) marblingScore(cell xlsx.Cell) told {
+	score, ok := grading.ParseMarbling(cell.Raw, q.marbling)
+	switch {
+	case !ok:
+		return told{problem: "can't be read as " + q.degreeOf() + "; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, q.marbling)}
+	case score.How == grading.MarblingAmbiguous:
+		return told{
+			problem: "can be read in more than one way: " + score.Note + "; write it as Small 40 or 440, or set the marbling scale in the rulebook",
+			code:    "ambiguous marbling number",
+		}
+	}
+	answer := told{reading: grading.Reading{Value: score.Value}}
+	switch score.How {
+	case grading.MarblingByNumber:
+		answer.reading.Plain = cell.Kind == xlsx.Number && score.Value.Number.String() == cell.Raw
+		if cell.Kind == xlsx.Text && !q.text {
+			answer.note = "a number stored as text and read as the number"
+		} else if cell.Raw != score.Value.Number.String() {
+			answer.note = "cut to a whole number"
+		}
+	case grading.MarblingByScale:
+		answer.note = "read on the scale " + string(q.marbling)
+	case grading.MarblingAssumed:
+		answer.note = score.Note
+	}
+	return answer
+}
+
+// powerOfTen is how a spreadsheet program writes a number that is too long for its cell: it is none of these words.
+var powerOfTen = regexp.MustCompile(`(?i)^[+-]?[\d.,]+e[+-]?\d+$`)
+
+var misreadZero = regexp.MustCompile(`[oO]$`)
+
+// likelyMarbling is what an unreadable score probably was.
+func likelyMarbling(text string, scale rules.MarblingScale) string {
+	for _, try := range []string{strings.Trim(text, "?~*()[]. "), misreadZero.ReplaceAllString(text, "0")} {
+		if score, ok := grading.ParseMarbling(try, scale); ok && score.How != grading.MarblingAmbiguous {
+			return score.Value.Text
+		}
+	}
+	return ""
+}
+
+func maturity(cell xlsx.Cell) told {
+	read, ok := grading.ParseMaturity(cell.Raw)
+	if !ok {
+		return told{problem: "can't be read as a maturity: " + read.Note + "; write it as A60"}
+	}
+	answer := told{reading: grading.Reading{Value: read.Value, Plain: cell.Kind == xlsx.Number && read.Value.Number.String() == cell.Raw}}
+	if read.Note != "" {
+		answer.note = read.Note
+	}
+	return answer
+}
+
+func (q *question) grade(cell xlsx.Cell) told {
+	if q.definition.ID == measure.Conformation {
+		return conformation(cell)
+	}
+	value, _, ok := grading.ParseQualityGrade(cell.Raw)
+	if !ok {
+		return told{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
+	}
+	return told{reading: grading.Reading{Value: value}}
+}
+
+// loweringSteps are the judged amounts by which dark lean lowers a grade, in sixths of a full grade.
+var loweringSteps = map[string]struct {
+	sixths int64
+	words  string
+}{
+	"0": {0, "0"}, "none": {0, "0"}, "no": {0, "0"},
+	"1/3": {2, "1/3"}, "third": {2, "1/3"}, "one third": {2, "1/3"}, "0.33": {2, "1/3"}, "0.333": {2, "1/3"}, "33%": {2, "1/3"},
+	"1/2": {3, "1/2"}, "half": {3, "1/2"}, "one half": {3, "1/2"}, "0.5": {3, "1/2"}, "50%": {3, "1/2"},
+	"2/3": {4, "2/3"}, "two thirds": {4, "2/3"}, "0.67": {4, "2/3"}, "0.66": {4, "2/3"}, "0.667": {4, "2/3"}, "67%": {4, "2/3"},
+	"1": {6, "full"}, "full": {6, "full"}, "full grade": {6, "full"}, "1 full": {6, "full"}, "100%": {6, "full"},
+}
+
+func lowering(cell xlsx.Cell) told {
+	text := strings.ToLower(zeroBefore(normalNumber(cell.Raw)))
+	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(text, "grade"), "of a"))
+	step, known := loweringSteps[strings.ReplaceAll(text, "-", " ")]
+	if !known {
+		return told{problem: "can't be read as how far the grade is lowered; write 0, 1/3, 1/2, 2/3 or full"}
+	}
+	return told{reading: grading.Reading{Value: measure.Value{Number: decimal.NewFromInt(step.sixths), Text: step.words}}}
+}

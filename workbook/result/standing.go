@@ -1,0 +1,81 @@
+package result
+
+import (
+	"fmt"
+
+	"railbook/grading"
+	"railbook/rules/phrase"
+	"railbook/validate"
+	"railbook/workbook/intake"
+)
+
+func (r *Results) Status() string {
+	if r.Run.Status == intake.Signed {
+		return intake.Signed
+	}
+	return intake.Provisional
+}
+
+// statusWords says what the status means for whoever reads the sheet.
+func (r *Results) StatusWords() string {
+	if r.Status() == intake.Signed {
+		words := "Signed by " + r.Run.Judge
+		if r.Run.Date != "" {
+			words += ", " + r.Run.Date
+		}
+		if until := r.Rules.Settings.QuestionsUntil; until != "" {
+			words += ". Questions may be put until " + until
+		}
+		return words + "."
+	}
+	holds, looks := r.openCounts()
+	return fmt.Sprintf("Provisional: %s on hold and %s open in the Judge review sheet. Not final until the judge has signed.",
+		phrase.Plural(holds, "finding", "findings"), phrase.Plural(looks, "to look at", "to look at"))
+}
+
+// openCounts counts what the judge has still to settle.
+func (r *Results) openCounts() (holds, looks int) {
+	for _, finding := range r.Findings {
+		if finding.Settled != nil {
+			continue
+		}
+		switch finding.Level {
+		case validate.Hold:
+			holds++
+		case validate.Look:
+			looks++
+		}
+	}
+	return holds, looks
+}
+
+// placedCounts counts the carcasses with and without a place.
+func (r *Results) placedCounts() (placed, left int) {
+	for _, class := range r.Placings.Classes {
+		placed += len(class.Placed)
+		left += len(class.Left)
+	}
+	return placed, left
+}
+
+func (r *Results) FairWords() string {
+	placed, left := r.placedCounts()
+	words := fmt.Sprintf("%s · %d placed, %d not placed", r.Run.InputName, placed, left)
+	if r.Run.Rulebook != "" {
+		words += " · rulebook " + r.Run.Rulebook
+	}
+	return words
+}
+
+// onHold gives the carcasses with a hold that nobody has settled.
+func OnHold(findings []validate.Finding) map[*grading.Carcass]bool {
+	held := make(map[*grading.Carcass]bool)
+	for i := range findings {
+		if finding := &findings[i]; finding.Level == validate.Hold && finding.Settled == nil {
+			for _, carcass := range finding.Carcasses() {
+				held[carcass] = true
+			}
+		}
+	}
+	return held
+}

@@ -1,0 +1,327 @@
+package cards
+
+import (
+	"bytes"
+	"fmt"
+	"runtime"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/grading/whatif"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/fair"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/xuri/excelize/v2"
+	"golang.org/x/sync/errgroup"
+)
+
+// cardWidths are the columns of a card: what, this carcass, class average, first in class, target, what it means.
+var cardWidths = []float64{24, 14, 13, 14, 16, 34}
+
+var cardColumns = len(cardWidths)
+
+// WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet and printed page each, in the
+// order of their places, given what would have moved each. It is made afresh: nothing of the results workbook is in it but what the cards say.
+func WriteCards(results *result.Results, carcasses []*grading.Graded, moved map[*grading.Graded][]whatif.Move) ([]byte, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := OwnProperties(file, "Family cards"); err != nil {
+		return nil, err
+	}
+	cards := &cards{
+		Press:    &fair.Press{Results: results, Look: kit.NewLook(file, false)},
+		Consents: fair.ConsentsOf(results),
+		file:     file, moved: moved, wanted: make(map[*grading.Graded]bool), held: result.OnHold(results.Findings), awards: kit.AwardsOf(results.Placings.Awards),
+	}
+	for _, one := range carcasses {
+		cards.wanted[one] = true
+	}
+	for at, class := range results.Placings.Classes {
+		if err := cards.class(at, class); err != nil {
+			return nil, err
+		}
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+// MovesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
+// work.
+func MovesOf(carcasses []*grading.Graded) map[*grading.Graded][]whatif.Move {
+	found := make([][]whatif.Move, len(carcasses))
+	var group errgroup.Group
+	group.SetLimit(runtime.NumCPU())
+	for i, one := range carcasses {
+		group.Go(func() error {
+			found[i] = whatif.Moves(one)
+			return nil
+		})
+	}
+	_ = group.Wait() // there is no error: what can't be moved has no moves
+	moved := make(map[*grading.Graded][]whatif.Move, len(carcasses))
+	for i, one := range carcasses {
+		moved[one] = found[i]
+	}
+	return moved
+}
+
+// ownProperties says of a workbook made afresh no more than what it is.
+func OwnProperties(file *excelize.File, title string) error {
+	return file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
+}
+
+// cards writes the cards of one workbook.
+type cards struct {
+	*fair.Press
+	*fair.Consents
+	file   *excelize.File
+	moved  map[*grading.Graded][]whatif.Move // by MovesOf
+	wanted map[*grading.Graded]bool
+	held   map[*grading.Carcass]bool
+	awards map[*grading.Graded][]string
+	names  []string // of the sheets made so far
+}
+
+// card is one carcass with what it is held beside.
+type card struct {
+	*cards
+	*grading.Graded
+	page   *kit.Page
+	class  placing.ClassPlacing
+	at     int               // of the class among all
+	all    []*grading.Graded // of the class, but for those on hold
+	placed *placing.Placed   // nil where it has no place
+	reason string            // why it has none
+	picture
+}
+
+func (c *cards) class(at int, class placing.ClassPlacing) error {
+	all := slices.DeleteFunc(result.EveryCarcass(class), func(one *grading.Graded) bool { return c.held[one.Carcass] })
+	for i := range class.Placed {
+		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, at: at, all: all, placed: &class.Placed[i]}
+		if err := one.Write(); err != nil {
+			return err
+		}
+	}
+	for _, left := range class.Left {
+		one := &card{cards: c, Graded: left.Graded, class: class, at: at, all: all, reason: left.Reason}
+		if err := one.Write(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sheet makes the sheet of the next card; the first takes the place of the one every new workbook has.
+func (c *cards) sheet(name, _ string) (string, error) {
+	c.names = append(c.names, strings.ToLower(name))
+	if len(c.names) == 1 {
+		return name, c.file.SetSheetName("Sheet1", name)
+	}
+	_, err := c.file.NewSheet(name)
+	return name, err
+}
+
+// sheetName names a card's sheet by its tag, as far as a sheet may be called so.
+func (c *cards) sheetName(tag string) string {
+	const longest = 24 // of the 31 letters of a sheet's name
+	clean := strings.Trim(strings.Map(func(letter rune) rune {
+		if strings.ContainsRune(`:\/?*[]`, letter) || letter < ' ' {
+			return '-'
+		}
+		return letter
+	}, kit.TagWords(tag)), "' ")
+	letters := []rune("Tag " + clean)
+	base := string(letters[:min(len(letters), longest)])
+	name := base
+	for number := 2; slices.Contains(c.names, strings.ToLower(name)); number++ {
+		name = fmt.Sprintf("%s (%d)", base, number)
+	}
+	return name
+}
+
+func (c *card) Write() error {
+	if !c.wanted[c.Graded] {
+		return nil
+	}
+	c.page = kit.OpenPage(c.sheet, c.Look, kit.Plan{
+		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+kit.TagWords(c.Tag), result.TextOf(c.Graded, measure.Exhibitor)), " · "),
+		Subtitle: strings.Join(filled(c.className(), result.TextOf(c.Graded, measure.Club), result.KindOfClass{Species: c.Species, Basis: c.Basis}.Words()), " · "),
+		Widths:   cardWidths, OnePage: true, Status: c.Status(), Tab: kit.FirstTab,
+	})
+	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
+	c.page.Across(c.standing(), kit.Body, 1, cardColumns)
+	c.measures()
+	if !c.quiet() {
+		c.terms()
+		c.grades()
+		c.price()
+		c.moves(c.moved[c.Graded])
+		c.advice(c.moved[c.Graded])
+	}
+	c.remarks()
+	c.page.PrintTo(cardColumns)
+	c.draw(c.page)
+	return c.page.Close()
+}
+
+// className names the class, by its number where its own name holds that of another child who may not be named.
+func (c *card) className() string {
+	return c.Safe(kit.ClassName(c.class.Class), fmt.Sprintf("Class %d", c.at+1), result.TextOf(c.Graded, measure.Exhibitor), result.TextOf(c.Graded, measure.Family))
+}
+
+// filled gives the texts that say something.
+func filled(texts ...string) []string {
+	return slices.DeleteFunc(texts, func(text string) bool { return text == "" })
+}
+
+func (c *cards) cardStatus() string {
+	if c.Status() == intake.Signed {
+		return c.StatusWords()
+	}
+	return "Provisional: places and figures may still change until the judge has signed."
+}
+
+// quiet reports whether the figures cannot be relied on, or the carcass was left out or kept back by the inspector, so
+// that no price and no advice is drawn from them.
+func (c *card) quiet() bool {
+	return c.held[c.Carcass] || c.leftOut() != nil || c.placed == nil && c.keptBack()
+}
+
+// leftOut gives the finding by which the judge left the carcass out; nil where it was not left out so.
+func (c *card) leftOut() *validate.Finding {
+	for i, finding := range c.Findings {
+		if finding.Carcass == c.Carcass && finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut {
+			return &c.Findings[i]
+		}
+	}
+	return nil
+}
+
+// standing says where the carcass stands, beside where the live animal stood, or kindly why it has no place.
+func (c *card) standing() string {
+	live := result.TextOf(c.Graded, measure.LivePlacing)
+	if c.placed == nil {
+		words := c.withoutPlace()
+		if live != "" {
+			words += " The live animal was placed " + live + "."
+		}
+		return words
+	}
+	where := "On the rail"
+	if c.class.Basis == rules.LiveScan {
+		where = "By ultrasound"
+	}
+	words := fmt.Sprintf(where+": place %d of %d", c.placed.Place, len(c.class.Placed))
+	if c.placed.Shared {
+		words += ", shared"
+	}
+	if c.placed.JudgeTie {
+		words += "; the judge has still to decide the tie"
+	}
+	if live != "" {
+		words += ". In the live show: place " + live
+	}
+	more := filled(c.placed.Group)
+	if c.placed.Paid {
+		more = append(more, "in the money")
+	}
+	if more = append(more, c.awards[c.Graded]...); len(more) > 0 {
+		words += ". " + strings.Join(more, " · ")
+	}
+	return words + "."
+}
+
+func (c *card) withoutPlace() string {
+	left := c.leftOut()
+	switch {
+	case c.keptBack():
+		return "This carcass is not placed. The plant's inspector alone decides which carcasses are fit for food, and the sheet says that this one " +
+			"was kept back. The fair office can tell more."
+	case left != nil:
+		return "This carcass is not placed: the judge left it out of the placings. The fair office can tell what was noted."
+	case c.held[c.Carcass]:
+		return "This carcass has no place yet. Before it can have one, something on the sheet has to be settled: " +
+			c.doubts() + ". That is a question about what was written down, and no mark against the animal. The fair office can tell how it stands."
+	}
+	return "This carcass is not placed, by a rule of the class: " + strings.TrimRight(c.reason, ".") + ". Its figures stand below all the same."
+}
+
+// keptBack reports whether a mark of the inspector's, or a finding about one, is why the carcass has no place.
+func (c *card) keptBack() bool {
+	doubtful := c.doubtful()
+	for _, mark := range []measure.ID{measure.Condemned, measure.Retained} {
+		if slices.Contains(doubtful, mark) {
+			return true
+		}
+		if reading, ok := c.Reading(mark); ok && reading.Value.Number.IsPositive() {
+			return true
+		}
+		if left := c.leftOut(); left != nil && left.Measure == mark {
+			return true
+		}
+	}
+	return false
+}
+
+// doubtful gives the measures that open holds on the carcass ask about.
+func (c *card) doubtful() (measures []measure.ID) {
+	for _, finding := range c.Findings {
+		if finding.Level == validate.Hold && finding.Settled == nil && slices.Contains(finding.Carcasses(), c.Carcass) && !slices.Contains(measures, finding.Measure) {
+			measures = append(measures, finding.Measure)
+		}
+	}
+	return measures
+}
+
+func (c *card) doubts() string {
+	var words []string
+	for _, id := range c.doubtful() {
+		switch definition, _ := measure.Define(id); {
+		case id == measure.None:
+		case definition.Kind == measure.KindMark:
+			words = append(words, "whether it is to be marked as "+id.String())
+		default:
+			words = append(words, "the "+id.String())
+		}
+	}
+	if len(words) == 0 {
+		return "one of its figures"
+	}
+	return strings.Join(words, " and ")
+}
+
+// advice writes the sentences for the family.
+func (c *card) advice(moves []whatif.Move) {
+	c.page.Across("For the next animal", kit.Band, 1, cardColumns)
+	for _, sentence := range whatif.Advice(c.Graded, moves) {
+		c.page.Across(sentence, kit.Body, 1, cardColumns)
+	}
+}
+
+// remarks writes what was assumed, and the cautions.
+func (c *card) remarks() {
+	var assumed []string
+	for _, id := range grading.Computes(c.Species, c.Basis) {
+		if words := c.Figures[id].Assumed; words != "" && !c.quiet() {
+			for _, part := range strings.Split(words, "; ") {
+				if !slices.Contains(assumed, part) {
+					assumed = append(assumed, part)
+				}
+			}
+		}
+	}
+	c.page.Across("Please note", kit.Band, 1, cardColumns)
+	if len(assumed) > 0 {
+		c.page.Across("Taken as given where the sheet has nothing else: "+strings.Join(assumed, "; ")+".", kit.Note, 1, cardColumns)
+	}
+	c.page.Across(strings.Join(kit.Cautions[:len(kit.Cautions)-1], " "), kit.Note, 1, cardColumns)
+}

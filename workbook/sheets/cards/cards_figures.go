@@ -1,0 +1,315 @@
+package cards
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/grading/whatif"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+)
+
+// measures writes what was measured and computed, each beside its class, its target and what it means.
+func (c *card) measures() {
+	plain, middle := kit.Style{Role: kit.Heading, Wrap: true}, kit.Style{Role: kit.Heading, Align: "center", Wrap: true}
+	c.page.Write(kit.Entry{Value: "What was measured", Style: plain}, kit.Entry{Value: c.thisOne(), Style: middle}, kit.Entry{Value: "Class average", Style: middle}, kit.Entry{Value: "First in class", Style: middle},
+		kit.Entry{Value: "Target", Style: middle}, kit.Entry{Value: "What it means", Style: plain})
+	doubtful := c.doubtful()
+	for _, id := range c.cardMeasures() {
+		definition, _ := measure.Define(id)
+		value, has := c.Figure(id)
+		checked := slices.Contains(doubtful, id)
+		if checked || !has || definition.Computed && c.quiet() {
+			if checked {
+				c.measureRow(id, "being checked", "–", "–")
+			}
+			continue
+		}
+		average, first := c.beside(id)
+		c.measureRow(id, cardFigure(id, value), average, first)
+	}
+	if words := c.targetSources(); words != "" {
+		c.page.Across("Targets are the rulebook's: "+words+".", kit.Note, 1, cardColumns)
+	}
+}
+
+func (c *card) measureRow(id measure.ID, own, average, first string) {
+	definition, _ := measure.Define(id)
+	middle, wrapped := kit.Style{Role: kit.Body, Align: "center", Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
+	c.page.Write(kit.Entry{Value: c.headingOf(id), Style: wrapped}, kit.Entry{Value: own, Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}}, kit.Entry{Value: average, Style: middle}, kit.Entry{Value: first, Style: middle},
+		kit.Entry{Value: c.targetWords(id), Style: middle}, kit.Entry{Value: c.meaningOf(definition), Style: wrapped})
+}
+
+// meaningOf says what a measure means, and by which equation a percent was computed.
+func (c *card) meaningOf(definition measure.Definition) string {
+	words := definition.Meaning
+	if c.class.Basis == rules.LiveScan {
+		switch definition.ID {
+		case measure.LiveWeight:
+			words = "Weight of the live animal when it was scanned."
+		case measure.HotCarcassWeight:
+			words = "What the carcass would weigh, from the live weight."
+		}
+	}
+	if equation := c.Figures[definition.ID].Equation; equation != "" && definition.Unit == "%" {
+		words += " Here: " + equation + "."
+	}
+	return words
+}
+
+// thisOne is what the column of the card's own figures is called.
+func (c *card) thisOne() string {
+	if c.class.Basis == rules.LiveScan {
+		return "This animal"
+	}
+	return "This carcass"
+}
+
+// headingOf leaves the unit out of a heading, since the card's figures carry it.
+func (c *card) headingOf(id measure.ID) string {
+	definition, _ := measure.Define(id)
+	if c.class.Basis != rules.LiveScan {
+		return definition.Heading
+	}
+	return strings.TrimSuffix(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}.Heading(id), ", "+definition.Unit)
+}
+
+// cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class
+// has them; what is read first. Marbling is shown once, as its score.
+func (c *card) cardMeasures() []measure.ID {
+	kind := result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}
+	wanted := append([]measure.ID{measure.LiveWeight}, c.ShownMeasures(kind)...)
+	for _, target := range c.Rules.Targets {
+		if target.Species == c.Species {
+			wanted = append(wanted, target.Measure)
+		}
+	}
+	var read, computed []measure.ID
+	for _, definition := range measure.Definitions() {
+		switch {
+		case !slices.Contains(wanted, definition.ID):
+		case definition.Computed:
+			computed = append(computed, definition.ID)
+		default:
+			read = append(read, definition.ID)
+		}
+	}
+	return append(read, computed...)
+}
+
+// cardFigure says a figure with its unit, a grade or marbling in its words.
+func cardFigure(id measure.ID, value measure.Value) string {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
+		return value.Text
+	}
+	return whatif.SayFigure(id, value.Number)
+}
+
+// beside gives the class's average of a measure and the figure of the carcass placed first. A class of one has neither.
+func (c *card) beside(id measure.ID) (average, first string) {
+	average, first = "–", "–"
+	definition, _ := measure.Define(id)
+	if mean, ok := result.MeanOf(c.all, id); ok && len(c.all) > 1 && (definition.Kind == measure.KindNumber || definition.Kind == measure.KindMarbling) {
+		average = whatif.SayFigure(id, mean)
+	}
+	if len(c.class.Placed) == 0 {
+		return average, first
+	}
+	best := c.class.Placed[0].Graded
+	if best == c.Graded {
+		return average, "this one"
+	}
+	if value, ok := best.Figure(id); ok {
+		first = cardFigure(id, value)
+	}
+	return average, first
+}
+
+// targetWords says what the rulebook's target for a measure is.
+func (c *card) targetWords(id measure.ID) string {
+	for _, target := range c.Rules.Targets {
+		if target.Species == c.Species && target.Measure == id {
+			return rangeWords(target)
+		}
+	}
+	return "–"
+}
+
+// targetSources says whose the targets are: each source with its measures.
+func (c *card) targetSources() string {
+	var sources []string
+	measures := make(map[string][]string)
+	for _, target := range c.Rules.Targets {
+		if _, has := c.Figure(target.Measure); target.Species != c.Species || target.Source == "" || !has {
+			continue
+		}
+		if measures[target.Source] == nil {
+			sources = append(sources, target.Source)
+		}
+		measures[target.Source] = append(measures[target.Source], target.Measure.String())
+	}
+	for i, source := range sources {
+		sources[i] = strings.Join(measures[source], ", ") + " (" + source + ")"
+	}
+	return strings.Join(sources, "; ")
+}
+
+func rangeWords(target rules.Target) string {
+	switch {
+	case target.From.Valid && target.UpTo.Valid:
+		definition, _ := measure.Define(target.Measure)
+		return strings.TrimSuffix(boundWords(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + boundWords(target.Measure, target.UpTo.Decimal)
+	case target.From.Valid:
+		return boundWords(target.Measure, target.From.Decimal) + " or more"
+	default:
+		return boundWords(target.Measure, target.UpTo.Decimal) + " or less"
+	}
+}
+
+// boundWords says the end of a target, a whole number without idle zeros.
+func boundWords(id measure.ID, bound decimal.Decimal) string {
+	words := whatif.SayFigure(id, bound)
+	if whole := bound.Truncate(0); bound.Equal(whole) {
+		words = strings.Replace(words, bound.StringFixed(2), whole.String(), 1)
+	}
+	return words
+}
+
+// grades says which grades the carcass has and where in them it stands.
+func (c *card) grades() {
+	for _, id := range result.GradesOf(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}) {
+		definition, _ := measure.Define(id)
+		value, has := c.Figure(id)
+		if !has || definition.Kind != measure.KindGrade {
+			continue
+		}
+		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(id) + c.utilityWords(id, value)
+		if stretch, ok := whatif.Within(c.Graded, id); ok {
+			words += " " + withinWords(stretch)
+		} else if assumed := c.Figures[id].Assumed; assumed != "" {
+			words += " " + phrase.Sentence(assumed)
+		}
+		c.page.Across(words, kit.Strong, 1, cardColumns)
+	}
+}
+
+// loweredWords says that the judge lowered a quality grade, which its marbling alone would not explain.
+func (c *card) loweredWords(id measure.ID) string {
+	lowering, lowered := c.Reading(measure.DarkCutterLowering)
+	if id != measure.QualityGrade || !lowered || lowering.Value.Number.IsZero() {
+		return ""
+	}
+	how := lowering.Value.Text + " of a grade"
+	if lowering.Value.Text == "full" {
+		how = "a full grade"
+	}
+	return " The judge lowered it by " + how + ", for the lean stayed dark."
+}
+
+// utilityWords says which scores made a pork carcass Utility, which its fat alone would not explain.
+func (c *card) utilityWords(id measure.ID, grade measure.Value) string {
+	if id != measure.PorkGrade || grade.Text != grading.PorkUtility {
+		return ""
+	}
+	if firmness, scored := c.Figure(measure.Firmness); scored && firmness.Number.Equal(decimal.NewFromInt(1)) {
+		return " The lean was scored soft, a firmness of 1, and that makes it Utility whatever its fat."
+	}
+	return " The lean was scored pale and watery, and that makes it Utility whatever its fat."
+}
+
+func withinWords(stretch whatif.Stretch) string {
+	words := "Here that begins at " + stretch.Measure.String() + " of " + stretch.From.Text
+	if stretch.Next.Valid {
+		words += ", and the next better one is " + stretch.Next.Decimal.Sub(stretch.At.Number).String() + " points away, at " +
+			grading.FormatMarbling(stretch.Next.Decimal)
+	}
+	return words + "; this carcass has " + grading.FormatMarbling(stretch.At.Number) + "."
+}
+
+// price writes how the price was built up, step by step, and the value it gives.
+func (c *card) price() {
+	c.page.Across("How the price was built up", kit.Band, 1, cardColumns)
+	price, priced := c.Figure(measure.Price)
+	value, valued := c.Figure(measure.CarcassValue)
+	if !priced || !valued || len(c.Price) == 0 {
+		reason := c.Figures[measure.Price].Missing
+		switch {
+		case reason == "":
+			reason = "no price is computed for a live animal measured by ultrasound"
+		case !c.Rules.Settings.BasePrice[c.Species].Valid:
+			reason = "the fair's rulebook sets none for " + string(c.Species)
+		}
+		c.page.Across("There is no price: "+strings.TrimRight(reason, ".")+".", kit.Body, 1, cardColumns)
+		return
+	}
+	wrapped, amount := kit.Style{Role: kit.Body, Wrap: true}, kit.Style{Role: kit.Body, Align: "right"}
+	for i, step := range c.Price {
+		written := kit.DollarWords(step.Adjust.Number)
+		if i > 0 {
+			written = signedDollars(step.Adjust.Number)
+		}
+		c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: sentenceCase(step.Words), Style: wrapped}, kit.Entry{Value: written + besideText, Style: amount}, kit.Entry{Value: partWords[step.Part], Style: wrapped})
+	}
+	weight, _ := c.Figure(measure.HotCarcassWeight)
+	sum, right := kit.Style{Role: kit.Total, Wrap: true}, kit.Style{Role: kit.Total, Align: "right"}
+	c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: "Price per cwt (100 lb)", Style: sum}, kit.Entry{Value: kit.DollarWords(price.Number) + besideText, Style: right},
+		kit.Entry{Value: "times " + whatif.SayFigure(measure.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", Style: sum})
+	c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: "Value of the carcass", Style: sum}, kit.Entry{Value: kit.DollarWords(value.Number) + besideText, Style: right}, kit.Entry{Value: "", Style: sum})
+}
+
+// partWords say what each step of a price is for.
+var partWords = map[rules.Part]string{
+	"":                  "what 100 lb of carcass bring before premiums and discounts",
+	rules.QualityPart:   "for the quality grade",
+	rules.YieldPart:     "for how much lean the carcass yields",
+	rules.WeightPart:    "for the weight of the carcass",
+	rules.ConditionPart: "for a condition marked by the judge or the plant",
+}
+
+func (c *card) hasFigure(id measure.ID) bool {
+	_, has := c.Figure(id)
+	return has
+}
+
+func signedDollars(amount decimal.Decimal) string {
+	if amount.IsPositive() {
+		return "+" + kit.DollarWords(amount)
+	}
+	return kit.DollarWords(amount)
+}
+
+func sentenceCase(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// movesOfAStep is how many ways of reaching one step a card names: the nearest.
+const movesOfAStep = 2
+
+// moves writes what would have moved the carcass a step.
+func (c *card) moves(moves []whatif.Move) {
+	c.page.Across("What would have moved it: one change, all else the same", kit.Band, 1, cardColumns)
+	shown := make(map[measure.ID]int)
+	for _, move := range whatif.NearestFirst(moves) {
+		if shown[move.Reached]++; shown[move.Reached] > movesOfAStep {
+			continue
+		}
+		c.page.Across("• "+sentenceCase(move.Change())+" reaches "+move.ReachedWords()+", "+move.WorthWords()+".", kit.Body, 1, cardColumns)
+	}
+	switch {
+	case len(moves) > 0:
+	case len(c.Price) == 0 && !slices.ContainsFunc(result.GradesOf(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}), c.hasFigure):
+		c.page.Across("Nothing here goes in steps: these carcasses have no grade, and no price is set.", kit.Body, 1, cardColumns)
+	default:
+		c.page.Across("There is no better grade or price that a single usual change would have reached.", kit.Body, 1, cardColumns)
+	}
+}

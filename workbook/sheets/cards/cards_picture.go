@@ -1,0 +1,179 @@
+package cards
+
+import (
+	"fmt"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// picture is the drawing of the terms that add up to a figure: a column for each, standing where the one before it ended.
+// Columns that add, that take off and the sum differ in darkness, and every column's label carries its sign.
+type picture struct {
+	title       string
+	anchor      string
+	rows        int // of the sheet that it stands beside
+	labels      []any
+	base        []any // what a column stands on, left white
+	adds, takes []any
+	sum         []any
+}
+
+const (
+	addsColour    = "77726A"
+	takesColour   = "CFC8BC"
+	sumColour     = "262626"
+	pictureColumn = 2 // it stands in the columns from here on, counted from 0
+	minus         = "−"
+	// besideText keeps a number to the right of its cell away from the text of the next.
+	besideText = "\u00a0\u00a0\u00a0"
+
+	termHeight = 28.0 // points of a row beside the picture: room for two lines
+)
+
+// terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
+func (c *card) terms() {
+	id, figure, found := c.summed()
+	if !found {
+		return
+	}
+	definition, _ := measure.Define(id)
+	places := placesThatAddUp(figure)
+	c.page.Across("Where the "+id.String()+" comes from", kit.Band, 1, cardColumns)
+	c.title, c.anchor = definition.Heading, fmt.Sprintf("%s%d", kit.ColumnName(pictureColumn+1), c.page.Row+1)
+	running := decimal.Zero
+	for _, term := range figure.Terms {
+		number := term.Value.Number
+		c.termRow(kit.Body, c.termWords(term), signedNumber(number, places, term.Measure != measure.None))
+		next := running.Add(number)
+		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != measure.None), decimal.Min(running, next), number)
+		running = next
+	}
+	total := figure.Value.Number.StringFixed(places)
+	c.termRow(kit.Strong, "Together: "+id.String(), total)
+	c.labels, c.base = append(c.labels, definition.Heading+" "+total), append(c.base, decimal.Zero)
+	c.adds, c.takes, c.sum = append(c.adds, nil), append(c.takes, nil), append(c.sum, figure.Value.Number)
+}
+
+// summed is the first figure of the species, grades before others, that is a sum of several terms.
+func (c *card) summed() (measure.ID, grading.Figure, bool) {
+	measures := append([]measure.ID{measure.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
+	for _, id := range measures {
+		figure := c.Figures[id]
+		definition, _ := measure.Define(id)
+		if definition.Computed && figure.Missing == "" && len(figure.Terms) > 1 {
+			return id, figure, true
+		}
+	}
+	return measure.None, grading.Figure{}, false
+}
+
+// placesThatAddUp is the least number of decimals at which the terms as printed add up to the figure as printed.
+func placesThatAddUp(figure grading.Figure) int32 {
+	const most = 6
+	for places := int32(2); places < most; places++ {
+		sum := decimal.Zero
+		for _, term := range figure.Terms {
+			sum = sum.Add(term.Value.Number.Round(places))
+		}
+		printed := figure.Value.Number.Round(places)
+		if sum.Equal(printed) && printed.Floor().Equal(figure.Value.Number.Floor()) {
+			return places
+		}
+	}
+	return most
+}
+
+func signedNumber(number decimal.Decimal, places int32, signed bool) string {
+	switch {
+	case number.IsNegative():
+		return minus + number.Abs().StringFixed(places)
+	case signed:
+		return "+" + number.StringFixed(places)
+	}
+	return number.StringFixed(places)
+}
+
+func (c *card) termWords(term grading.Term) string {
+	if term.Measure == measure.None {
+		return "To begin with"
+	}
+	definition, _ := measure.Define(term.Measure)
+	value, _ := c.Figure(term.Measure)
+	return definition.Heading + ", " + cardFigure(term.Measure, value)
+}
+
+func termLabel(term grading.Term) string {
+	if term.Measure == measure.None {
+		return "Begin"
+	}
+	definition, _ := measure.Define(term.Measure)
+	return definition.Heading
+}
+
+func (c *card) termRow(of kit.Role, words, number string) {
+	c.page.WriteHigh(termHeight, kit.Entry{Value: words, Style: kit.Style{Role: of, Wrap: true}}, kit.Entry{Value: number + besideText, Style: kit.Style{Role: of, Align: "right"}})
+	c.rows++
+}
+
+// column adds a column that stands on base and is as high as the term is large.
+func (c *card) column(label string, base, number decimal.Decimal) {
+	c.labels, c.base, c.sum = append(c.labels, label), append(c.base, base), append(c.sum, nil)
+	if number.IsNegative() {
+		c.adds, c.takes = append(c.adds, nil), append(c.takes, number.Abs())
+		return
+	}
+	c.adds, c.takes = append(c.adds, number), append(c.takes, nil)
+}
+
+// draw writes the figures of the picture below what is printed, and draws it from them.
+func (p *picture) draw(page *kit.Page) {
+	if len(p.labels) == 0 {
+		return
+	}
+	page.Skip(3)
+	page.Write(kit.Entry{Value: "Figures behind the picture (not printed)", Style: kit.Style{Role: kit.Note}})
+	top := page.Headings("Column", "Stands on", "Adds", "Takes off", "Together")
+	plain := kit.Style{Role: kit.Note}
+	for i := range p.labels {
+		page.Write(kit.Entry{Value: p.labels[i], Style: plain}, kit.Entry{Value: p.base[i], Style: plain}, kit.Entry{Value: p.adds[i], Style: plain}, kit.Entry{Value: p.takes[i], Style: plain}, kit.Entry{Value: p.sum[i], Style: plain})
+	}
+	chart := kit.NewChart(excelize.ColStacked, "", "", "")
+	chart.Title, chart.XAxis.Title, chart.YAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}, excelize.ChartTitle{}
+	chart.YAxis.MajorGridLines = false
+	chart.Dimension = p.size()
+	gap := uint(25)
+	chart.GapWidth = &gap
+	last := top + len(p.labels)
+	for column, fill := range []excelize.Fill{
+		{Type: "pattern"},
+		{Type: "pattern", Pattern: 1, Color: []string{addsColour}},
+		{Type: "pattern", Pattern: 1, Color: []string{takesColour}},
+		{Type: "pattern", Pattern: 1, Color: []string{sumColour}},
+	} {
+		chart.Series = append(chart.Series, excelize.ChartSeries{
+			Name: kit.CellRange(page.Name, column+2, top, top), Categories: kit.CellRange(page.Name, 1, top+1, last),
+			Values: kit.CellRange(page.Name, column+2, top+1, last), Fill: fill,
+		})
+	}
+	page.Do(func() error { return page.File.AddChart(page.Name, p.anchor, chart) })
+}
+
+// The library reckons where a drawing ends with rows of 18 pixels and columns of 8 pixels a letter, whatever they are, and
+// writes the end as a cell: so the picture is sized in those to end where its rows and columns do.
+const (
+	reckonedRow    = 18
+	reckonedLetter = 8
+)
+
+func (p *picture) size() excelize.ChartDimension {
+	wide := uint(0)
+	for _, width := range cardWidths[pictureColumn:] {
+		wide += uint(width * reckonedLetter)
+	}
+	return excelize.ChartDimension{Width: wide, Height: uint(p.rows * reckonedRow)}
+}

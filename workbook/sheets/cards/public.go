@@ -1,0 +1,274 @@
+package cards
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/fair"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// The sheets of the public workbook.
+const (
+	publicSheet  = "Public placings"
+	auctionSheet = "Sale order"
+)
+
+// WritePublic gives the bytes of the workbook for the newspaper and the sale: placings and measures, with a name only
+// where there is consent. It is made afresh, and nothing that a person wrote about a carcass goes into it but its tag and
+// its class.
+func WritePublic(results *result.Results) ([]byte, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := OwnProperties(file, "Placings"); err != nil {
+		return nil, err
+	}
+	if err := file.SetSheetName("Sheet1", publicSheet); err != nil {
+		return nil, err
+	}
+	public := &public{Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)}, file: file, Consents: fair.ConsentsOf(results)}
+	named, _ := PublicNames(results)
+	public.named = named > 0
+	for _, write := range []func() error{public.placings, public.auction} {
+		if err := write(); err != nil {
+			return nil, err
+		}
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+// public writes the sheets that anybody may see.
+type public struct {
+	*fair.Press
+	*fair.Consents
+	file  *excelize.File
+	named bool // somebody may be named
+}
+
+func (p *public) sheet(name, _ string) (string, error) {
+	if name == publicSheet {
+		return name, nil
+	}
+	_, err := p.file.NewSheet(name)
+	return name, err
+}
+
+func (p *public) openSheet(wanted kit.Plan) *kit.Page {
+	wanted.Status, wanted.Tab = p.Status(), kit.FirstTab
+	return kit.OpenPage(p.sheet, p.Look, wanted)
+}
+
+// publicStatus says what the status means for a reader, without naming anybody.
+func (p *public) publicStatus() string {
+	words := "Provisional: places may still change until the judge has signed."
+	if p.Status() == intake.Signed {
+		words = "Signed by the judge"
+		if p.Run.Date != "" {
+			words += ", " + p.Run.Date
+		}
+		words += "."
+	}
+	return words + " A name stands here only where the fair has consent to print it."
+}
+
+// PublicNames counts the placed carcasses that the public sheet names with consent, and those it gives by tag alone.
+func PublicNames(results *result.Results) (named, tagged int) {
+	consents := fair.ConsentsOf(results)
+	for _, class := range results.Placings.Classes {
+		for _, placed := range class.Placed {
+			if consents.May(placed.Graded) {
+				named++
+			} else {
+				tagged++
+			}
+		}
+	}
+	return named, tagged
+}
+
+// publicMeasures is how many measures a line of the public sheet shows, besides price and value.
+const publicMeasures = 9
+
+// leastMeasures keeps the sheet wide enough for its title and sentences.
+const leastMeasures = 6
+
+func (p *public) placings() error {
+	widths := []float64{8, 10}
+	if p.named {
+		widths = append(widths, 22)
+	}
+	most := 0
+	for _, class := range p.Placings.Classes {
+		most = max(most, len(p.shownHere(class)))
+	}
+	most = max(most, 1)
+	widths = append(widths, slices.Repeat([]float64{11.5 * float64(max(most, leastMeasures)) / float64(most)}, most)...)
+	layout := kit.Plan{
+		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Best first in each class",
+		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
+	}
+	shared := p.sameMeasures()
+	if shared {
+		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 4, 4
+	}
+	page := p.openSheet(layout)
+	page.Across(p.publicStatus(), kit.Body, 1, len(widths))
+	if shared {
+		page.Write(p.Headings(p.Placings.Classes[0])...)
+	}
+	for at, class := range p.Placings.Classes {
+		if at > 0 && !shared {
+			page.BreakPage()
+		}
+		p.class(page, at, class, shared)
+	}
+	for _, caution := range kit.Cautions[:2] {
+		page.Across(caution, kit.Note, 1, len(widths))
+	}
+	page.PrintTo(len(widths))
+	return page.Close()
+}
+
+// className names a class, by its number where its own name may not be published.
+func (p *public) className(at int, class placing.ClassPlacing) string {
+	return p.Safe(kit.ClassName(class.Class), fmt.Sprintf("Class %d", at+1))
+}
+
+// sameMeasures reports whether every class shows the same measures, so that one row of headings does for every page.
+func (p *public) sameMeasures() bool {
+	for _, class := range p.Placings.Classes {
+		if first := p.Placings.Classes[0]; class.Basis != first.Basis || !slices.Equal(p.shownHere(class), p.shownHere(first)) {
+			return false
+		}
+	}
+	return len(p.Placings.Classes) > 0
+}
+
+func (p *public) Headings(class placing.ClassPlacing) []kit.Entry {
+	plain := kit.Style{Role: kit.Heading, Wrap: true}
+	row := []kit.Entry{{Value: "Place", Style: plain}, {Value: "Tag", Style: plain}}
+	if p.named {
+		row = append(row, kit.Entry{Value: "Exhibitor", Style: plain})
+	}
+	for _, id := range p.shownHere(class) {
+		row = append(row, centredWords(kit.MeasureHeading(result.KindOfClass{Species: class.Species, Basis: class.Basis}, id)))
+	}
+	return row
+}
+
+func (p *public) class(page *kit.Page, at int, class placing.ClassPlacing, shared bool) {
+	width := len(page.Widths)
+	measures := p.shownHere(class)
+	if !shared {
+		page.Skip(1)
+	}
+	page.Across(fmt.Sprintf("%s · %s · %d placed", p.className(at, class), result.KindOfClass{Species: class.Species, Basis: class.Basis}.Words(), len(class.Placed)), kit.Band, 1, width)
+	if percents := words.PercentWords(class, measures); percents != "" {
+		page.Across(percents, kit.Note, 1, width)
+	}
+	if !shared {
+		page.Write(p.Headings(class)...)
+	}
+	for _, placed := range class.Placed {
+		row := []kit.Entry{kit.PlaceEntry(placed), {Value: p.tag(placed.Graded), Style: kit.Style{Role: kit.Strong}}}
+		if p.named {
+			row = append(row, kit.Entry{Value: p.Name(placed.Graded), Style: kit.Style{Role: kit.Body, Wrap: true}})
+		}
+		for _, id := range measures {
+			row = append(row, centredWords(kit.FigureEntry(placed.Graded, id, kit.Body)))
+		}
+		page.Write(row...)
+	}
+	if left := len(class.Left); left > 0 {
+		page.Across(phrase.Plural(left, "carcass is", "carcasses are")+" not placed.", kit.Note, 1, width)
+	}
+}
+
+// auctionWeight is the heading of the weights that are sold by: those of scanned animals are estimates.
+func (p *public) auctionWeight() string {
+	scanned, carcasses := false, false
+	for _, class := range p.Placings.Classes {
+		if class.Basis == rules.LiveScan {
+			scanned = true
+		} else {
+			carcasses = true
+		}
+	}
+	words := result.HeadingOf(measure.HotCarcassWeight)
+	switch {
+	case scanned && carcasses:
+		words += " (scanned: estimated)"
+	case scanned:
+		words = "Estimated carcass weight, lb"
+	}
+	return words
+}
+
+// centredWords keeps the words of a grade away from the numbers on both sides.
+func centredWords(one kit.Entry) kit.Entry {
+	if _, isText := one.Value.(string); isText && one.Style.Align == "" {
+		one.Style.Align, one.Style.Wrap = "center", one.Style.Role == kit.Heading
+	}
+	return one
+}
+
+// shownHere are the measures of a class that somebody in it has; the value stands last.
+func (p *public) shownHere(class placing.ClassPlacing) []measure.ID {
+	has := func(id measure.ID) bool {
+		return slices.ContainsFunc(class.Placed, func(placed placing.Placed) bool {
+			_, ok := placed.Figure(id)
+			return ok
+		})
+	}
+	var shown []measure.ID
+	for _, id := range p.ShownMeasures(result.KindOfClass{Species: class.Species, Basis: class.Basis}) {
+		if has(id) {
+			shown = append(shown, id)
+		}
+	}
+	shown = shown[:min(len(shown), publicMeasures)]
+	if has(measure.CarcassValue) {
+		shown = append(shown, measure.CarcassValue)
+	}
+	return shown
+}
+
+func (p *public) tag(graded *grading.Graded) string { return p.Safe(kit.TagWords(graded.Tag), "–") }
+
+// auction writes every placed carcass once, numbered in the order of the classes and places, with room to write the sale.
+func (p *public) auction() error {
+	widths := []float64{7, 30, 8, 10, 26, 15, 26, 14}
+	page := p.openSheet(kit.Plan{
+		Name: auctionSheet, Title: "Sale order: " + p.Status(), Subtitle: "By class and place; buyer and price are written by hand",
+		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
+	})
+	page.Across(p.publicStatus(), kit.Body, 1, len(widths))
+	plain := kit.Style{Role: kit.Heading, Wrap: true}
+	page.Write(kit.Entry{Value: "Lot", Style: plain}, kit.Entry{Value: "Class", Style: plain}, kit.Entry{Value: "Place", Style: plain}, kit.Entry{Value: "Tag", Style: plain}, kit.Entry{Value: "Exhibitor", Style: plain},
+		kit.NumberHeading(p.auctionWeight()), kit.AwayFromNumbers(kit.Entry{Value: "Buyer", Style: plain}), kit.Entry{Value: "Price", Style: plain})
+	lot := 0
+	wrapped := kit.Style{Role: kit.Body, Wrap: true}
+	for at, class := range p.Placings.Classes {
+		for _, placed := range class.Placed {
+			lot++
+			page.WriteHigh(22, kit.Entry{Value: lot, Style: kit.Style{Role: kit.Strong, Align: "left"}}, kit.Entry{Value: p.className(at, class), Style: wrapped}, kit.Entry{Value: placed.Place, Style: kit.Style{Role: kit.Body, Align: "left"}},
+				kit.Entry{Value: p.tag(placed.Graded), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: p.Name(placed.Graded), Style: wrapped}, kit.FigureEntry(placed.Graded, measure.HotCarcassWeight, kit.Body),
+				kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}})
+		}
+	}
+	page.PrintTo(len(widths))
+	return page.Close()
+}

@@ -1,0 +1,47 @@
+package fair
+
+import (
+	"fmt"
+
+	"railbook/rules/phrase"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
+)
+
+const changeColumns = 11
+
+// writeChanges writes every correction that was made in any revision, the first one first.
+func (p *Press) writeChanges() error {
+	page := p.open(kit.Plan{
+		Name: intake.ChangeSheet, Mark: intake.ChangeMark, Title: "Change record: " + p.Status(),
+		Subtitle:  fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
+		Widths:    []float64{12, 12, 18, 10, 18, 16, 8, 14, 14, 60, 14},
+		Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.FirstTab,
+	})
+	page.Headings(intake.WhenColumn, intake.WhoColumn, intake.ClassColumn, intake.TagColumn, intake.MeasureColumn,
+		intake.SheetColumn, intake.CellColumn, intake.WasColumn, intake.IsColumn, intake.MovedColumn, intake.FileColumn)
+	for _, change := range p.Changes {
+		changeRow(page, change)
+	}
+	if len(p.Changes) == 0 {
+		page.Across("No value has been changed since the workbook was first graded.", kit.Body, 1, changeColumns)
+	}
+	return page.Close()
+}
+
+func changeRow(page *kit.Page, change intake.Change) {
+	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
+	cell := kit.Entry{Value: change.At.Cell, Style: plain}
+	linked := change.At.File == "" && change.At.Sheet != "" && change.At.Cell != ""
+	if linked {
+		cell.Style.Role = kit.Link
+	}
+	page.Write(
+		kit.Entry{Value: change.When, Style: plain}, kit.Entry{Value: change.Who, Style: wrapped}, kit.Entry{Value: change.Class, Style: wrapped}, kit.Entry{Value: change.Tag, Style: kit.Style{Role: kit.Strong}},
+		kit.Entry{Value: change.Measure.String(), Style: wrapped}, kit.Entry{Value: change.At.Sheet, Style: wrapped}, cell,
+		kit.Entry{Value: change.Was, Style: wrapped}, kit.Entry{Value: change.Is, Style: wrapped}, kit.Entry{Value: change.Moved, Style: wrapped}, kit.Entry{Value: change.At.File, Style: wrapped},
+	)
+	if linked {
+		page.Link(7, change.At.Sheet, change.At.Cell)
+	}
+}

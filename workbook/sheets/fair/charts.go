@@ -1,0 +1,351 @@
+package fair
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
+const (
+	barColour     = "6E6A63"
+	paleBarColour = "C4BEB2"
+	dotColour     = "262626"
+	mostDots      = 2000 // of a scatter chart: more cannot be told apart
+)
+
+// chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
+// and the charts are added then, for only then is it known where their figures stand.
+type chartFigures struct {
+	columns []figuresColumn
+	charts  []pendingChart
+}
+
+// figuresColumn is one column of figures under its heading.
+type figuresColumn struct {
+	heading string
+	values  []any
+}
+
+// pendingChart is a chart whose figures have no place yet: across and up are columns of chartFigures, and the columns
+// after up are those of its further series.
+type pendingChart struct {
+	chart      *excelize.Chart
+	anchor     string
+	across, up int
+}
+
+// add gives the column's place in the list.
+func (c *chartFigures) add(heading string, values []any) int {
+	c.columns = append(c.columns, figuresColumn{heading, values})
+	return len(c.columns) - 1
+}
+
+// tally counts carcasses by the words of a figure, the best first.
+type tally struct {
+	words  string
+	rank   decimal.Decimal
+	count  int
+	across map[string]int
+}
+
+// quality writes the table of quality against yield grade where the carcasses have both.
+func (c *chartFigures) quality(page *kit.Page, _ result.KindOfClass, overall group) {
+	rows := tallyOf(overall.all, measure.QualityGrade)
+	columns := tallyOf(overall.all, measure.WholeYieldGrade)
+	if len(rows) == 0 || len(columns) == 0 {
+		return
+	}
+	slices.Reverse(columns)
+	page.Skip(1)
+	headings := []kit.Entry{{Value: "Quality by yield grade", Style: kit.Style{Role: kit.Heading}}}
+	for _, column := range columns {
+		headings = append(headings, kit.NumberHeading("Yield grade "+column.words))
+	}
+	page.Write(append(headings, kit.NumberHeading("No yield grade"), kit.NumberHeading("All"))...)
+	sums := make(map[string]int)
+	for _, row := range rows {
+		c.qualityRow(page, row, columns, sums)
+	}
+	last := []kit.Entry{{Value: "All", Style: kit.Style{Role: kit.Total}}}
+	for _, column := range append(columns, tally{}) {
+		last = append(last, CountOf(sums[column.words], kit.Total))
+	}
+	page.Write(append(last, CountOf(sums["all"], kit.Total))...)
+}
+
+func (c *chartFigures) qualityRow(page *kit.Page, row tally, columns []tally, sums map[string]int) {
+	cells := []kit.Entry{{Value: row.words, Style: kit.Style{Role: kit.Body}}}
+	for _, column := range append(slices.Clone(columns), tally{}) {
+		count := row.across[column.words]
+		sums[column.words] += count
+		cells = append(cells, countEntry(count))
+	}
+	sums["all"] += row.count
+	page.Write(append(cells, CountOf(row.count, kit.Strong))...)
+}
+
+func countEntry(count int) kit.Entry {
+	if count == 0 {
+		return kit.Entry{Value: "· ", Style: kit.Style{Role: kit.Body, Align: "right"}}
+	}
+	return CountOf(count, kit.Body)
+}
+
+// tallyOf counts the carcasses by a figure, highest first, and within each by whole yield grade.
+func tallyOf(all []*grading.Graded, id measure.ID) []tally {
+	at := make(map[string]int)
+	var tallies []tally
+	for _, one := range all {
+		value, ok := one.Figure(id)
+		if !ok {
+			continue
+		}
+		words := kit.FigureText(one, id)
+		i, known := at[words]
+		if !known {
+			i = len(tallies)
+			at[words] = i
+			tallies = append(tallies, tally{words: words, rank: value.Number, across: make(map[string]int)})
+		}
+		tallies[i].count++
+		tallies[i].across[kit.FigureText(one, measure.WholeYieldGrade)]++
+	}
+	slices.SortFunc(tallies, func(a, b tally) int { return cmp.Or(b.rank.Cmp(a.rank), cmp.Compare(a.words, b.words)) })
+	return tallies
+}
+
+// place draws the charts of a kind of carcass, two side by side.
+func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall group, lastYear lastYearFigures) {
+	before := len(c.charts)
+	c.draw(kind, overall, lastYear)
+	charts := c.charts[before:]
+	if len(charts) == 0 {
+		page.Across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", kit.Note, 1, summaryColumns)
+		return
+	}
+	for pair := range slices.Chunk(charts, 2) {
+		page.KeepTogether(kit.ChartRows + 1)
+		page.Skip(1) // a frame at the very edge of a page would be drawn on both
+		for i := range pair {
+			pair[i].anchor = fmt.Sprintf("%s%d", []string{"A", "F"}[i], page.Row+1)
+		}
+		page.SkipHigh(kit.ChartRows, kit.ChartRowHeight)
+	}
+}
+
+// draw prepares the charts of a kind of carcass.
+func (c *chartFigures) draw(kind result.KindOfClass, overall group, lastYear lastYearFigures) {
+	for _, id := range result.GradesOf(kind) {
+		tallies, before := tallyOf(overall.all, id), lastYear.grades(id)
+		slices.Reverse(tallies)
+		switch {
+		case len(tallies) > 0 && len(before) > 0:
+			c.twoYears(kind, id, sharesOf(tallies, before))
+		case len(tallies) > 0:
+			c.bars(kind, id, tallies)
+		}
+	}
+	c.scatter(kind, overall)
+	for _, id := range []measure.ID{measure.CarcassValue, overall.firstKey} {
+		if bands := bandsOf(overall.all, id); len(bands) > 0 {
+			c.bars(kind, id, bands)
+			return
+		}
+	}
+}
+
+func (c *chartFigures) bars(kind result.KindOfClass, id measure.ID, tallies []tally) {
+	words, counts, most := make([]any, len(tallies)), make([]any, len(tallies)), 0
+	for i, one := range tallies {
+		words[i], counts[i] = one.words, one.count
+		most = max(most, one.count)
+	}
+	heading := result.HeadingOf(id) + ", " + kind.Words()
+	chart := kit.NewChart(excelize.Col, heading, result.HeadingOf(id), "Carcasses")
+	if most <= 10 {
+		chart.YAxis.MajorUnit = 1 // there is no half carcass
+	}
+	chart.Series = []excelize.ChartSeries{{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}}
+	chart.PlotArea = excelize.ChartPlotArea{ShowVal: true}
+	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})
+}
+
+// twoYears draws the share of each grade this year in dark bars beside last year's in light ones.
+func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares []share) {
+	slices.Reverse(shares)
+	words, now, then := make([]any, len(shares)), make([]any, len(shares)), make([]any, len(shares))
+	for i, one := range shares {
+		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
+	}
+	heading := result.HeadingOf(id) + ", " + kind.Words()
+	chart := kit.NewChart(excelize.Col, heading, result.HeadingOf(id), "Share of carcasses, %")
+	chart.Legend.Position = "top"
+	chart.Series = []excelize.ChartSeries{
+		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}},
+		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{paleBarColour}}},
+	}
+	across := c.add(heading, words)
+	c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("This year, %", now)})
+	c.add("Last year, %", then)
+}
+
+// scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
+func (c *chartFigures) scatter(kind result.KindOfClass, overall group) {
+	all := overall.all
+	fat, muscle := measureIn(overall, "in", measure.AdjustedFat), measureIn(overall, "sq in", measure.RibeyeArea)
+	step := len(all)/mostDots + 1
+	var across, up []any
+	for i := 0; i < len(all); i += step {
+		x, hasX := all[i].Figure(fat)
+		y, hasY := all[i].Figure(muscle)
+		if hasX && hasY {
+			across, up = append(across, x.Number), append(up, y.Number)
+		}
+	}
+	if len(across) == 0 {
+		return
+	}
+	title := fmt.Sprintf("Fat against muscle, %s", kind.Words())
+	if step > 1 {
+		title += fmt.Sprintf(" (one carcass in %d drawn)", step)
+	}
+	chart := kit.NewChart(excelize.Scatter, title, withUnit(fat), withUnit(muscle))
+	chart.Series = []excelize.ChartSeries{{
+		Line:   excelize.LineOptions{Type: excelize.LineNone},
+		Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
+	}}
+	chart.XAxis.Minimum, chart.XAxis.Maximum = axisEnds(across)
+	chart.YAxis.Minimum, chart.YAxis.Maximum = axisEnds(up)
+	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(withUnit(fat), across), up: c.add(withUnit(muscle), up)})
+}
+
+// axisEnds frames the values in whole inches, or in tenths where they lie close together, so that the dots fill the chart.
+func axisEnds(values []any) (lowest, highest *float64) {
+	low, high := values[0].(decimal.Decimal), values[0].(decimal.Decimal)
+	for _, value := range values {
+		low, high = decimal.Min(low, value.(decimal.Decimal)), decimal.Max(high, value.(decimal.Decimal))
+	}
+	step := decimal.New(1, -1)
+	if high.Sub(low).GreaterThan(decimal.NewFromInt(2)) {
+		step = decimal.NewFromInt(1)
+	}
+	from := low.Div(step).Floor().Mul(step).InexactFloat64()
+	to := high.Div(step).Floor().Add(decimal.NewFromInt(1)).Mul(step).InexactFloat64()
+	return &from, &to
+}
+
+// write writes the figures below the tables and adds the charts that are drawn from them.
+func (c *chartFigures) Write(page *kit.Page) {
+	if len(c.columns) == 0 {
+		return
+	}
+	page.Skip(2)
+	page.Write(kit.Entry{Value: "Figures behind the charts", Style: kit.Style{Role: kit.Subtitle}})
+	headings, longest := make([]string, len(c.columns)), 0
+	for i, column := range c.columns {
+		headings[i], longest = column.heading, max(longest, len(column.values))
+	}
+	top := page.Headings(headings...)
+	for i := range longest {
+		row := make([]kit.Entry, len(c.columns))
+		for j, column := range c.columns {
+			if i < len(column.values) {
+				row[j] = kit.Entry{Value: column.values[i], Style: kit.Style{Role: kit.Body}}
+			}
+		}
+		page.Write(row...)
+	}
+	for _, pending := range c.charts {
+		c.addChart(page, pending, top)
+	}
+}
+
+func (c *chartFigures) addChart(page *kit.Page, pending pendingChart, top int) {
+	last := top + len(c.columns[pending.up].values)
+	for i := range pending.chart.Series {
+		series := &pending.chart.Series[i]
+		series.Name = kit.CellRange(page.Name, pending.up+i+1, top, top)
+		series.Categories = kit.CellRange(page.Name, pending.across+1, top+1, last)
+		series.Values = kit.CellRange(page.Name, pending.up+i+1, top+1, last)
+	}
+	page.Do(func() error { return page.File.AddChart(page.Name, pending.anchor, pending.chart) })
+}
+
+// withUnit names a measure on an axis.
+func withUnit(id measure.ID) string {
+	definition, _ := measure.Define(id)
+	return definition.Heading + ", " + definition.Unit
+}
+
+// measureIn finds a measure in a unit that some carcass has: the favoured one, else one that the class is ranked by, else
+// any of the species.
+func measureIn(overall group, unit string, favoured measure.ID) measure.ID {
+	candidates := append([]measure.ID{favoured}, overall.keys...)
+	for _, definition := range measure.Definitions() {
+		if definition.For(string(overall.kind.Species)) {
+			candidates = append(candidates, definition.ID)
+		}
+	}
+	for _, id := range candidates {
+		definition, _ := measure.Define(id)
+		if definition.Unit != unit || definition.Kind != measure.KindNumber {
+			continue
+		}
+		for _, one := range overall.all {
+			if _, ok := one.Figure(id); ok {
+				return id
+			}
+		}
+	}
+	return measure.None
+}
+
+// bandsOf counts the carcasses in about ten bands of a figure at most, of a round width.
+func bandsOf(all []*grading.Graded, id measure.ID) []tally {
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
+		return nil
+	}
+	var values []decimal.Decimal
+	for _, one := range all {
+		if value, ok := one.Figure(id); ok {
+			values = append(values, value.Number)
+		}
+	}
+	if len(values) == 0 {
+		return nil
+	}
+	lowest, highest := decimal.Min(values[0], values...), decimal.Max(values[0], values...)
+	width := bandWidth(highest.Sub(lowest))
+	from := lowest.Div(width).Floor().Mul(width)
+	var bands []tally
+	for ; from.LessThanOrEqual(highest); from = from.Add(width) {
+		words := fmt.Sprintf("%s–%s", from, from.Add(width))
+		if definition.Unit == "$" {
+			words = "$" + words
+		}
+		bands = append(bands, tally{words: words, rank: from})
+	}
+	for _, value := range values {
+		bands[value.Sub(bands[0].rank).Div(width).IntPart()].count++
+	}
+	return bands
+}
+
+// bandWidth is the first of .01, .02, .05, .1, .2, … that needs no more than about ten bands.
+func bandWidth(span decimal.Decimal) decimal.Decimal {
+	width := decimal.New(1, -2)
+	for i := 0; width.Mul(decimal.NewFromInt(10)).LessThan(span); i++ {
+		width = width.Mul([]decimal.Decimal{decimal.New(2, 0), decimal.New(25, -1), decimal.New(2, 0)}[i%3])
+	}
+	return width
+}

@@ -1,0 +1,283 @@
+package fair
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
+)
+
+// The headings of the two columns that no formula fills.
+const (
+	placeHeading = "Place"
+	flagHeading  = "Flag"
+)
+
+// columns puts what was computed beside the carcasses it was computed from.
+type columns struct {
+	*result.Results
+	graded map[*grading.Carcass]*grading.Graded
+	placed map[*grading.Graded]placing.Placed
+	left   map[*grading.Graded]string
+	open   map[*grading.Carcass][]validate.Finding // holds and looks that nobody has settled
+	ranges map[string]string                       // of the Value grid sheet, with the sheet's name
+}
+
+// writeColumns adds the computed columns to the right of the data they come from: live formulas with their values, so
+// that the arithmetic can be read in the cell. Where nothing can stand to the right (a text file, a sheet on its side,
+// blocks side by side) they stand on a sheet of their own. It is called before the sheets are added, and marks the
+// flagged cells.
+func writeColumns(results *result.Results) error {
+	c := newColumns(results)
+	var elsewhere []intake.Block
+	number := 0
+	for _, block := range results.Read.Blocks {
+		if len(block.Carcasses) == 0 {
+			continue
+		}
+		if results.Book.Text || block.Sideways || block.Beside {
+			elsewhere = append(elsewhere, block)
+			continue
+		}
+		number++
+		if err := c.append(block, number); err != nil {
+			return err
+		}
+	}
+	if err := c.flagCells(); err != nil {
+		return err
+	}
+	return c.writeGraded(elsewhere)
+}
+
+func newColumns(results *result.Results) *columns {
+	c := &columns{
+		Results: results,
+		graded:  make(map[*grading.Carcass]*grading.Graded, len(results.Graded)),
+		placed:  make(map[*grading.Graded]placing.Placed, len(results.Graded)),
+		left:    make(map[*grading.Graded]string),
+		open:    make(map[*grading.Carcass][]validate.Finding),
+		ranges:  make(map[string]string),
+	}
+	for _, one := range results.Graded {
+		c.graded[one.Carcass] = one
+	}
+	for _, class := range results.Placings.Classes {
+		for _, one := range class.Placed {
+			c.placed[one.Graded] = one
+		}
+		for _, one := range class.Left {
+			c.left[one.Graded] = one.Reason
+		}
+	}
+	for _, finding := range results.Findings {
+		if finding.Settled != nil || finding.Level == validate.Note {
+			continue
+		}
+		for _, carcass := range finding.Carcasses() {
+			c.open[carcass] = append(c.open[carcass], finding)
+		}
+	}
+	press := &Press{Results: results}
+	grid := kit.QuoteSheet(results.Book.NameFor(intake.ValueGridSheet)) + "!"
+	for name, area := range grading.LayOutGrid(results.Rules, press.gridSpecies()).Ranges {
+		c.ranges[name] = grid + area
+	}
+	return c
+}
+
+// flagCells marks the cells that findings are about, on the sheets they stand on.
+func (c *columns) flagCells() error {
+	flagged := make(map[string][]string)
+	for _, finding := range c.Findings {
+		if finding.Settled == nil && finding.Level != validate.Note && finding.At.File == "" && finding.At.Cell != "" {
+			flagged[finding.At.Sheet] = append(flagged[finding.At.Sheet], finding.At.Cell)
+		}
+	}
+	for _, sheet := range c.Book.Sheets() {
+		if err := c.Book.Flag(sheet.Name, flagged[sheet.Name]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// kindsIn gives the species and bases among some carcasses, in the order in which they come.
+func kindsIn(carcasses []*grading.Carcass) []result.KindOfClass {
+	var kinds []result.KindOfClass
+	for _, one := range carcasses {
+		kind := result.KindOfClass{Species: one.Species, Basis: one.Basis}
+		if len(kinds) == 0 || kinds[len(kinds)-1] != kind && !slices.Contains(kinds, kind) {
+			kinds = append(kinds, kind)
+		}
+	}
+	return kinds
+}
+
+// columnsFor gives the computed columns of every species and basis among some carcasses, each once; those of gain only
+// where a carcass has the figure.
+func (c *columns) columnsFor(kinds []result.KindOfClass, carcasses []*grading.Carcass) []grading.Column {
+	var graded []*grading.Graded
+	for _, one := range carcasses {
+		if found := c.graded[one]; found != nil {
+			graded = append(graded, found)
+		}
+	}
+	var all []grading.Column
+	for _, kind := range kinds {
+		at := 0
+		for _, column := range grading.ColumnsWith(kind.Species, kind.Basis, graded) {
+			known := slices.IndexFunc(all, func(one grading.Column) bool {
+				return one.Measure == column.Measure && one.Heading == column.Heading
+			})
+			if known >= 0 {
+				at = known + 1
+				continue
+			}
+			all = slices.Insert(all, at, column)
+			at++
+		}
+	}
+	return all
+}
+
+// inputsFor gives the measures that the columns of some species are computed from, each once.
+func inputsFor(kinds []result.KindOfClass) []measure.ID {
+	var all []measure.ID
+	for _, kind := range kinds {
+		for _, id := range grading.Inputs(kind.Species, kind.Basis) {
+			if !slices.Contains(all, id) {
+				all = append(all, id)
+			}
+		}
+	}
+	return all
+}
+
+// onHold reports whether the judge must settle something before the carcass can be placed: then none of its figures is
+// shown.
+func (c *columns) onHold(carcass *grading.Carcass) bool {
+	return slices.ContainsFunc(c.open[carcass], func(one validate.Finding) bool { return one.Level == validate.Hold })
+}
+
+// flag says in a few words what the judge should know of a carcass, with the cells.
+func (c *columns) flag(graded *grading.Graded) string {
+	var sentences []string
+	for _, level := range []struct {
+		validate.Level
+		words string
+	}{{validate.Hold, "On hold"}, {validate.Look, "Look"}} {
+		var found []string
+		for _, finding := range c.open[graded.Carcass] {
+			if finding.Level == level.Level {
+				found = append(found, briefly(finding, graded.Place.Sheet))
+			}
+		}
+		if len(found) > 0 {
+			sentences = append(sentences, level.words+": "+strings.Join(found, ", "))
+		}
+	}
+	if reason, isLeft := c.left[graded]; isLeft && !c.onHold(graded.Carcass) {
+		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(reason, "."))
+	}
+	if c.placed[graded].JudgeTie {
+		sentences = append(sentences, "Tied: the judge decides")
+	}
+	return strings.Join(sentences, ". ")
+}
+
+// briefly names a finding and its cell.
+func briefly(finding validate.Finding, sheet string) string {
+	at := finding.At.Cell
+	if finding.At.Sheet != sheet && at != "" {
+		at = finding.At.Sheet + " " + at
+	}
+	if at == "" {
+		return finding.Code
+	}
+	return finding.Code + " (" + at + ")"
+}
+
+// formatOf is the number format of a column.
+func formatOf(column grading.Column) string {
+	definition, _ := measure.Define(column.Measure)
+	switch {
+	case wordy(column.Measure):
+		return ""
+	case strings.HasPrefix(definition.Unit, "$"):
+		return "#,##0." + strings.Repeat("0", max(column.Decimals, 1)) + apart
+	case column.Decimals == 0:
+		return "0" + apart
+	}
+	return "0." + strings.Repeat("0", column.Decimals) + apart
+}
+
+// apart keeps a number a little away from the text of the next column.
+const apart = "_)"
+
+// ownFormat is the number format of a cell whose figure the column's would lift to the next whole grade: as many
+// decimals as it takes not to. 2.996 shows as 2.996, for it is a 2.
+func ownFormat(column grading.Column, value measure.Value) string {
+	if !column.Cut || wordy(column.Measure) {
+		return ""
+	}
+	whole := value.Number.Truncate(0)
+	for places := column.Decimals; places <= 6; places++ {
+		if !value.Number.Round(int32(places)).Truncate(0).Equal(whole) {
+			continue
+		}
+		if places == column.Decimals {
+			return ""
+		}
+		return "0." + strings.Repeat("0", places) + apart
+	}
+	return "General"
+}
+
+// wordy reports whether a measure is shown in words.
+func wordy(id measure.ID) bool {
+	definition, _ := measure.Define(id)
+	return definition.Kind == measure.KindText || definition.Kind == measure.KindGrade
+}
+
+// widthOf fits a column to its heading on one line: the heading's row has the height that the user's headings need.
+func widthOf(column grading.Column) float64 {
+	wide := max(9, len([]rune(column.Heading))+2)
+	switch definition, _ := measure.Define(column.Measure); definition.Kind {
+	case measure.KindText:
+		wide = max(wide, 23)
+	case measure.KindGrade:
+		wide = max(wide, 17)
+	}
+	return float64(wide)
+}
+
+const (
+	placeWidth = 7
+	flagWidth  = 48
+)
+
+// shown is one computed figure as a cell shows it; ok is false for a blank.
+func shown(graded *grading.Graded, column grading.Column) (cell xlsx.NewCell, ok bool) {
+	figure, computed := graded.Figures[column.Measure]
+	value := figure.Value
+	if !computed {
+		if value, ok = graded.Figure(column.Measure); !ok {
+			return xlsx.NewCell{}, false
+		}
+	}
+	if figure.Missing != "" {
+		return xlsx.NewCell{Kind: xlsx.Text, Value: value.Text}, value.Text != ""
+	}
+	if wordy(column.Measure) {
+		return xlsx.NewCell{Kind: xlsx.Text, Value: value.Text}, true
+	}
+	return xlsx.NewCell{Kind: xlsx.Number, Value: value.Number.String(), Format: ownFormat(column, value)}, true
+}

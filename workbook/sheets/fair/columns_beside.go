@@ -1,0 +1,177 @@
+package fair
+
+import (
+	"fmt"
+	"strconv"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
+)
+
+// beside is one block of computed columns to the right of the data.
+type beside struct {
+	*columns
+	block   intake.Block
+	shown   []grading.Column
+	letters map[measure.ID]string // of the computed columns
+	inputs  map[result.KindOfClass][]measure.ID
+	rows    map[int]*grading.Graded
+	shapes  map[string][]bool // for each shape met, which columns have a formula
+}
+
+// append adds the columns of one block.
+func (c *columns) append(block intake.Block, number int) error {
+	first, err := c.Book.FreeColumn(block.Sheet, block.FirstRow, block.LastRow, block.LastColumn+1)
+	if err != nil {
+		return fmt.Errorf("sheet %q: %w", block.Sheet, err)
+	}
+	kinds := kindsIn(block.Carcasses)
+	b := &beside{
+		columns: c, block: block, shown: c.columnsFor(kinds, block.Carcasses), letters: make(map[measure.ID]string),
+		inputs: make(map[result.KindOfClass][]measure.ID), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
+	}
+	added := xlsx.Appended{
+		Sheet: block.Sheet, Mark: intake.ColumnsMark + strconv.Itoa(number),
+		FirstColumn: first, HeadingRow: block.FirstRow, LastRow: block.LastRow, Row: b.row,
+	}
+	for i, column := range b.shown {
+		b.letters[column.Measure] = kit.ColumnName(first + i)
+		added.Headings = append(added.Headings, column.Heading)
+		added.Formats = append(added.Formats, formatOf(column))
+		added.Widths = append(added.Widths, widthOf(column))
+	}
+	added.Headings = append(added.Headings, placeHeading, flagHeading)
+	added.Formats = append(added.Formats, "0"+apart, "")
+	added.Widths = append(added.Widths, placeWidth, flagWidth)
+	for _, kind := range kinds {
+		b.inputs[kind] = grading.Inputs(kind.Species, kind.Basis)
+	}
+	for _, carcass := range block.Carcasses {
+		b.rows[block.Rows[carcass]] = c.graded[carcass]
+	}
+	return c.Book.Append(added)
+}
+
+// row gives the cells of one row, nil where no carcass stands.
+func (b *beside) row(number int) []xlsx.NewCell {
+	graded := b.rows[number]
+	if graded == nil {
+		return nil
+	}
+	cells := make([]xlsx.NewCell, len(b.shown)+2)
+	if !b.onHold(graded.Carcass) {
+		b.figures(cells, graded, number)
+	}
+	if placed, ok := b.placed[graded]; ok {
+		cells[len(b.shown)] = xlsx.NewCell{Kind: xlsx.Number, Value: strconv.Itoa(placed.Place)}
+	}
+	if flag := b.flag(graded); flag != "" {
+		cells[len(b.shown)+1] = xlsx.NewCell{Kind: xlsx.Text, Value: flag}
+	}
+	return cells
+}
+
+// figures fills the computed cells of a row. Rows of one shape share their formulas, which are made once.
+func (b *beside) figures(cells []xlsx.NewCell, graded *grading.Graded, number int) {
+	shape := b.shape(graded, number)
+	formulas, known := b.shapes[shape]
+	if !known {
+		formulas = make([]bool, len(b.shown))
+	}
+	at := &besideReferences{beside: b, graded: graded, row: number}
+	for i, column := range b.shown {
+		cell, ok := shown(graded, column)
+		if !ok {
+			continue
+		}
+		if known && formulas[i] {
+			cell.Shape = shape
+		} else if !known {
+			if formula, has := at.formula(column.Measure); has {
+				cell.Formula, cell.Shape, formulas[i] = formula, shape, true
+			}
+		}
+		cells[i] = cell
+	}
+	if shape != "" {
+		b.shapes[shape] = formulas
+	}
+}
+
+// shape tells which rows have the same formulas but for the row; empty where a row has formulas of its own, because a
+// measure was read from another row or sheet.
+func (b *beside) shape(graded *grading.Graded, number int) string {
+	of := graded.Shape()
+	if of == "" {
+		return ""
+	}
+	shape := make([]byte, 0, len(of)+48)
+	shape = append(shape, of...)
+	for _, id := range b.inputs[result.KindOfClass{Species: graded.Species, Basis: graded.Basis}] {
+		read, ok := graded.Reading(id)
+		if !ok || !read.Plain && read.Factor == "" {
+			shape = append(shape, ',')
+			continue
+		}
+		column, row := kit.Coordinates(read.Place.Cell)
+		if read.Place.File != "" || read.Place.Sheet != b.block.Sheet || row != number {
+			return ""
+		}
+		shape = append(strconv.AppendInt(shape, int64(column), 10), ',')
+	}
+	return string(shape)
+}
+
+// besideReferences tells the formulas of one row where things stand.
+type besideReferences struct {
+	*beside
+	graded *grading.Graded
+	row    int
+	lost   bool // something was asked for that is not in the workbook: the value is written instead of a formula
+}
+
+// formula gives the formula of a computed column; ok is false where the value itself must be written.
+func (r *besideReferences) formula(id measure.ID) (text string, ok bool) {
+	r.lost = false
+	text, ok = r.graded.Formula(id, r)
+	return text, ok && !r.lost
+}
+
+// Cell gives the cell that was read, or an expression that converts it.
+func (r *besideReferences) Cell(id measure.ID) string {
+	read, ok := r.graded.Reading(id)
+	if !ok || read.Place.File != "" || read.Place.Cell == "" {
+		return ""
+	}
+	cell := read.Place.Cell
+	if read.Place.Sheet != r.block.Sheet {
+		cell = kit.QuoteSheet(read.Place.Sheet) + "!" + cell
+	}
+	switch {
+	case read.Factor != "":
+		return "ROUND(" + cell + "*" + read.Factor + ",4)"
+	case read.Plain:
+		return cell
+	}
+	return ""
+}
+
+// Column gives the cell of a computed column in this row.
+func (r *besideReferences) Column(id measure.ID) string {
+	letters, written := r.letters[id]
+	if !written {
+		return ""
+	}
+	return letters + strconv.Itoa(r.row)
+}
+
+// Range gives a range of the Value grid sheet.
+func (r *besideReferences) Range(name string) string {
+	area, found := r.ranges[name]
+	r.lost = r.lost || !found
+	return area
+}

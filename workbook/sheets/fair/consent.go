@@ -1,0 +1,160 @@
+package fair
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/workbook/intake"
+	"railbook/workbook/names"
+	"railbook/workbook/result"
+)
+
+// consents says whose names may be published: those of exhibitors whose family said so in a word that could be read, for
+// this animal or another of the same child's, and refused it, in whatever words, for none.
+type Consents struct {
+	given    map[child]bool // an answer of yes, for the exhibitor of one household
+	named    map[string]bool
+	refused  *refusals
+	withheld []string // every name that may not be published
+}
+
+// child is an exhibitor as one household writes it: two of one name in different clubs are not one.
+type child struct{ name, family, club string }
+
+func childOf(graded *grading.Graded) child {
+	return child{names.Key(result.TextOf(graded, measure.Exhibitor)), names.Key(result.TextOf(graded, measure.Family)), names.Key(result.TextOf(graded, measure.Club))}
+}
+
+// consentsOf gathers the answers of all carcasses and of the entries that have none. An answer that can't be read as a yes
+// is a no.
+func ConsentsOf(results *result.Results) *Consents {
+	all := &Consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
+	for _, one := range results.Graded {
+		answer, answered := one.Readings[measure.Consent]
+		switch name := result.TextOf(one, measure.Exhibitor); {
+		case !answered || name == intake.ToBeSettled:
+		case answer.Unreadable || !answer.Value.Number.IsPositive():
+			all.refused.add(name)
+		default:
+			all.given[childOf(one)] = true
+		}
+	}
+	for _, entry := range results.Read.Entries {
+		if entry.Refused {
+			all.refused.add(entry.Exhibitor)
+		}
+	}
+	for one := range all.given {
+		if len(names.Words(one.name)) == 0 || all.refused.reach(one.name) {
+			delete(all.given, one)
+		} else {
+			all.named[one.name] = true
+		}
+	}
+	all.withhold(results)
+	return all
+}
+
+// withhold gathers the names of exhibitors and families that may not be published, entries without a carcass and those of
+// doubtful carcasses among them.
+func (c *Consents) withhold(results *result.Results) {
+	seen := map[string]bool{}
+	add := func(name string) {
+		key := names.Key(name)
+		if key == "" || c.named[key] || name == intake.ToBeSettled || seen[key] {
+			return
+		}
+		seen[key] = true
+		c.withheld = append(c.withheld, name)
+	}
+	for _, one := range results.Graded {
+		add(result.TextOf(one, measure.Exhibitor))
+		if !c.May(one) {
+			add(result.TextOf(one, measure.Family))
+		}
+	}
+	for _, entry := range results.Read.Entries {
+		add(entry.Exhibitor)
+	}
+	for _, doubt := range results.Read.Doubts {
+		for _, name := range doubt.Names {
+			add(name)
+		}
+	}
+}
+
+// may reports whether a carcass's exhibitor may be named.
+func (c *Consents) May(graded *grading.Graded) bool { return c.given[childOf(graded)] }
+
+// name gives the exhibitor's name where it may be published.
+func (c *Consents) Name(graded *grading.Graded) string {
+	if !c.May(graded) {
+		return ""
+	}
+	return result.TextOf(graded, measure.Exhibitor)
+}
+
+// safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the
+// reader's own.
+func (c *Consents) Safe(text, otherwise string, own ...string) string {
+	if slices.ContainsFunc(c.withheld, func(name string) bool { return !slices.Contains(own, name) && names.Holds(text, name) }) {
+		return otherwise
+	}
+	return text
+}
+
+// refusals are the names that were refused, found by the first letters of their words: whatever may be one child's name
+// has two of them in common, or one where a name is a single word.
+type refusals struct {
+	seen     map[string]bool
+	together map[string]bool // all letters of a name in a row
+	byPair   map[string][]string
+	single   map[string][]string // names of one word
+	any      map[string][]string
+}
+
+func newRefusals() *refusals {
+	return &refusals{map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string][]string{}, map[string][]string{}}
+}
+
+func (r *refusals) add(name string) {
+	words, key := names.Words(name), names.Key(name)
+	if len(words) == 0 || r.seen[key] {
+		return
+	}
+	r.seen[key] = true
+	r.together[strings.Join(words, "")] = true
+	letters := names.Initials(name)
+	for at, letter := range letters {
+		r.any[letter] = append(r.any[letter], name)
+		if len(words) == 1 {
+			r.single[letter] = append(r.single[letter], name)
+		}
+		for _, other := range letters[at:] {
+			r.byPair[letter+other] = append(r.byPair[letter+other], name)
+		}
+	}
+}
+
+// reach reports whether a name may be one that was refused, holds it or is part of it.
+func (r *refusals) reach(name string) bool {
+	words := names.Words(name)
+	if r.together[strings.Join(words, "")] {
+		return true
+	}
+	same := func(other string) bool { return names.MayBeSame(name, other) }
+	letters := names.Initials(name)
+	for at, letter := range letters {
+		if slices.ContainsFunc(r.single[letter], same) || len(words) == 1 && slices.ContainsFunc(r.any[letter], same) {
+			return true
+		}
+		for _, other := range letters[at:] {
+			if slices.ContainsFunc(r.byPair[letter+other], same) {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,157 @@
+package fair
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/phrase"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
+)
+
+// levelWords are the levels as a person reads them.
+var levelWords = map[validate.Level]string{validate.Hold: "Hold", validate.Look: "Look", validate.Note: "Note"}
+
+var levelOrder = map[validate.Level]int{validate.Hold: 0, validate.Look: 1, validate.Note: 2}
+
+// The columns of the Error log, from 1.
+const (
+	logCellColumn = 4
+	logColumns    = 11
+	logHeadingRow = 5
+)
+
+// writeErrorLog writes a line for every finding, gravest first and then by place, with a link to the cell.
+func (p *Press) writeErrorLog() error {
+	findings := p.sortedFindings()
+	page := p.open(kit.Plan{
+		Name: intake.ErrorLogSheet, Mark: intake.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: logCounts(findings),
+		Widths:    []float64{7, 19, 13, 7, 8, 15, 14, 11, 52, 9, 15},
+		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
+		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
+	})
+	page.Across("Hold: left out of the placings until the judge settles it. Look: placed, but the judge should look before signing. "+
+		"Note: what was assumed, converted or passed over. A likely value is never put in by itself.", kit.Note, 1, logColumns)
+	page.Skip(1)
+	page.Headings("Level", "State", intake.SheetColumn, intake.CellColumn, intake.TagColumn, intake.ClassColumn,
+		intake.MeasureColumn, "As read", "What was found", "Likely value", "Finding")
+	for _, finding := range findings {
+		logRow(page, finding)
+	}
+	if len(findings) == 0 {
+		page.Across("Nothing was found: every cell was read as it stands and every figure is within its limits.", kit.Body, 1, logColumns)
+	}
+	return page.Close()
+}
+
+func logRow(page *kit.Page, finding validate.Finding) {
+	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
+	level := kit.Style{Role: kit.Strong}
+	if finding.Level == validate.Hold && finding.Settled == nil {
+		level.Role = kit.Flagged
+	}
+	cell := kit.Entry{Value: finding.At.Cell, Style: plain}
+	linked := finding.At.File == "" && finding.At.Sheet != "" && finding.At.Cell != ""
+	if linked {
+		cell.Style.Role = kit.Link
+	}
+	page.Write(
+		kit.Entry{Value: levelWords[finding.Level], Style: level}, kit.Entry{Value: stateWords(finding), Style: wrapped}, kit.Entry{Value: placeSheet(finding.At), Style: wrapped}, cell,
+		kit.Entry{Value: finding.Tag, Style: plain}, kit.Entry{Value: finding.Class, Style: wrapped}, kit.Entry{Value: finding.Measure.String(), Style: wrapped},
+		kit.Entry{Value: finding.Read, Style: wrapped}, kit.Entry{Value: briefMessage(finding), Style: wrapped}, kit.Entry{Value: finding.Hint, Style: wrapped}, kit.Entry{Value: finding.Code, Style: wrapped},
+	)
+	if linked {
+		page.Link(logCellColumn, finding.At.Sheet, finding.At.Cell)
+	}
+}
+
+func placeSheet(at rules.Place) string {
+	if at.File != "" && at.Sheet != "" {
+		return at.File + ", " + at.Sheet
+	}
+	return at.File + at.Sheet
+}
+
+// briefMessage is a finding's sentence without the place, which stands in a column of its own.
+func briefMessage(finding validate.Finding) string {
+	at := finding.At.String()
+	if at == "" {
+		return finding.Message
+	}
+	if rest, found := strings.CutPrefix(finding.Message, strings.ToUpper(at[:1])+at[1:]+": "); found {
+		return strings.ToUpper(rest[:1]) + rest[1:]
+	}
+	return finding.Message
+}
+
+// stateWords says whether a finding is open, or how and by whom it was settled.
+func stateWords(finding validate.Finding) string {
+	if finding.Settled == nil {
+		if finding.Level == validate.Note {
+			return "for your information"
+		}
+		return "open"
+	}
+	decision := finding.Settled
+	words := "settled: " + string(decision.Choice)
+	if decision.Choice == validate.Correct {
+		words += " " + decision.Value
+	}
+	if decision.Initials != "" {
+		words += ", by " + decision.Initials
+	}
+	if decision.Date != "" {
+		words += ", " + decision.Date
+	}
+	return words
+}
+
+func logCounts(findings []validate.Finding) string {
+	open, settled := make(map[validate.Level]int), 0
+	for _, finding := range findings {
+		if finding.Settled != nil {
+			settled++
+			continue
+		}
+		open[finding.Level]++
+	}
+	return fmt.Sprintf("Whole workbook: %d on hold, %d to look at, %s, %d settled",
+		open[validate.Hold], open[validate.Look], phrase.Plural(open[validate.Note], "note", "notes"), settled)
+}
+
+// sortedFindings puts the findings in order of level, then of sheet, row and column. The sheets keep the order in which
+// they were read.
+func (p *Press) sortedFindings() []validate.Finding {
+	sheets := make(map[string]int)
+	for _, block := range p.Read.Blocks {
+		if _, known := sheets[block.Sheet]; !known {
+			sheets[block.Sheet] = len(sheets) + 1
+		}
+	}
+	keyed := make([]placedFinding, len(p.Findings))
+	for i, finding := range p.Findings {
+		column, row := kit.Coordinates(finding.At.Cell)
+		keyed[i] = placedFinding{finding, sheets[finding.At.Sheet], row, column}
+	}
+	slices.SortStableFunc(keyed, func(a, b placedFinding) int {
+		return cmp.Or(
+			cmp.Compare(levelOrder[a.Level], levelOrder[b.Level]),
+			cmp.Compare(a.At.File, b.At.File), cmp.Compare(a.sheet, b.sheet), cmp.Compare(a.At.Sheet, b.At.Sheet),
+			cmp.Compare(a.row, b.row), cmp.Compare(a.column, b.column),
+		)
+	})
+	sorted := make([]validate.Finding, len(keyed))
+	for i, one := range keyed {
+		sorted[i] = one.Finding
+	}
+	return sorted
+}
+
+type placedFinding struct {
+	validate.Finding
+	sheet, row, column int
+}

@@ -1,0 +1,78 @@
+package fair
+
+import (
+	"fmt"
+	"testing"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/sheets/sheetstest"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// largeResults are results of so many carcasses, each with a finding, in classes of a hundred.
+func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
+	results := sheetstest.FairResults(t)
+	results.Read, results.Graded, results.Findings, results.Decisions, results.Placings = &intake.Result{}, nil, nil, nil, placing.Placings{}
+	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, Rows: make(map[*grading.Carcass]int, carcasses)}
+	for i := range carcasses {
+		one := sheetstest.Animals[i%len(sheetstest.Animals)]
+		one.Tag, one.Class = fmt.Sprint(i+1), fmt.Sprintf("Class %d", i/100+1)
+		carcass := one.Carcass(i)
+		graded := one.Graded(carcass)
+		block.Rows[carcass] = i + 5
+		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
+		results.Graded = append(results.Graded, graded)
+		results.Findings = append(results.Findings, validate.Finding{
+			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.Readings[measure.RibeyeArea].Place,
+			Tag: one.Tag, Class: one.Class, Measure: measure.RibeyeArea, Read: one.Ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
+		})
+		if i%100 == 0 {
+			results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{Class: one.Class, Species: rules.Beef, Basis: rules.OnTheRail})
+		}
+		class := &results.Placings.Classes[len(results.Placings.Classes)-1]
+		class.Placed = append(class.Placed, placing.Placed{Graded: graded, Place: i%100 + 1, Decider: -1, Why: "Low Choice over High Select"})
+	}
+	results.Read.Blocks = []intake.Block{block}
+	return results
+}
+
+func TestManyCarcassesKeepEveryLine(t *testing.T) {
+	if testing.Short() {
+		t.Skip("writes a large workbook")
+	}
+	const carcasses = 20000
+	results := largeResults(t, carcasses)
+	previous := readBack(t, writeAll(t, results))
+	if want := len(intake.Records(results.Read)); len(previous.Readings) != want {
+		t.Errorf("%d readings came back of %d", len(previous.Readings), want)
+	}
+}
+
+func BenchmarkOurSheets(b *testing.B) {
+	for _, carcasses := range []int{200, 10000, 100000} {
+		b.Run(fmt.Sprint(carcasses), func(b *testing.B) {
+			results := largeResults(b, carcasses)
+			for b.Loop() {
+				into := *results
+				into.Book = sheetstest.BlankBook(b)
+				if err := writeSheets(&into); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func TestLinksStopWhereASheetHoldsNoMore(t *testing.T) {
+	if kit.MostLinks > excelize.TotalSheetHyperlinks {
+		t.Error("a sheet cannot hold so many links")
+	}
+}

@@ -1,0 +1,161 @@
+package fair
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/words"
+	"railbook/workbook/xlsx"
+)
+
+// sheetLines reads a sheet of ours as lines of its cells' texts, blank cells left out.
+func sheetLines(t sheetstest.Tester, data []byte, sheet string) [][]string {
+	t.Helper()
+	book, err := xlsx.OpenBytes("fair-results.xlsx", data, xlsx.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines [][]string
+	for _, row := range grid.Rows {
+		var line []string
+		for _, cell := range row.Cells {
+			if cell.Raw != "" {
+				line = append(line, cell.Raw)
+			}
+		}
+		if len(line) > 0 {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// lineWith finds the first line that has all the texts.
+func lineWith(lines [][]string, texts ...string) []string {
+	for _, line := range lines {
+		if !slices.ContainsFunc(texts, func(text string) bool { return !slices.Contains(line, text) }) {
+			return line
+		}
+	}
+	return nil
+}
+
+func everything(lines [][]string) string {
+	var all []string
+	for _, line := range lines {
+		all = append(all, strings.Join(line, " | "))
+	}
+	return strings.Join(all, "\n")
+}
+
+func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
+	results := sheetstest.FairResults(t)
+	steersPlaced := results.Placings.Classes[1].Placed
+	steersPlaced[1].Shared, steersPlaced[1].Place, steersPlaced[2].Shared, steersPlaced[2].Place = true, 2, true, 2
+	steersPlaced[3].JudgeTie = true
+	results.Placings.Awards = []placing.AwardList{
+		{Award: rules.Award{Name: "Best cutability"}, Reason: "no carcass has a cutability"},
+		{Award: rules.Award{Name: "Heaviest ribeye"}, Winners: steersPlaced[:1]},
+	}
+	lines := sheetLines(t, writeAll(t, results), intake.PlacingsSheet)
+	all := everything(lines)
+	for _, want := range []string{
+		"Placings: Provisional",
+		"13 placed, 2 not placed",
+		"Provisional: 1 finding on hold and 1 to look at open",
+		"Ranked by whole yield grade of 3 or less before more, then highest quality grade",
+		`Not placed: on hold: ribeye area out of range`,
+		"Not placed: left out by the judge (AB): trimmed before weighing",
+		"No award. No carcass has a cutability.",
+		"Prices are for teaching and are no offer",
+	} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	first := lineWith(lines, "1", steersPlaced[0].Tag)
+	if first == nil || !slices.Contains(first, phrase.Sentence(steersPlaced[0].Why)) || !slices.Contains(first, "Heaviest ribeye") {
+		t.Errorf("the first steer's line is %q", first)
+	}
+	if lineWith(lines, "2, tied", steersPlaced[1].Tag) == nil || lineWith(lines, "2, tied", steersPlaced[2].Tag) == nil {
+		t.Error("the tie is not shown")
+	}
+	if lineWith(lines, "4, tied: judge decides", steersPlaced[3].Tag) == nil {
+		t.Error("the tie left to the judge is not shown")
+	}
+}
+
+func TestSignedPlacingsAreSigned(t *testing.T) {
+	results := sheetstest.FairResults(t)
+	results.Run.Status, results.Run.Judge, results.Run.Date, results.Run.Seal = intake.Signed, "Ada Bright", "2025-07-12", "c0ffee"
+	all := everything(sheetLines(t, writeAll(t, results), intake.PlacingsSheet))
+	for _, want := range []string{"Placings: Signed", "Signed by Ada Bright, 2025-07-12", "Judge: Ada Bright", "Superintendent:", "Seal: c0ffee"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q", want)
+		}
+	}
+	if strings.Contains(all, intake.Provisional) {
+		t.Error("a signed sheet says Provisional")
+	}
+}
+
+// A yield grade of 2.996 is a 2 and must not be printed as 3.00 (common practice: published figures are cut).
+func TestFiguresAreNotRoundedToTheNextWholeGrade(t *testing.T) {
+	for _, one := range []struct{ figure, want string }{{"2.996", "2.99"}, {"2.994", "2.994"}, {"3.001", "3.001"}, {"1.9951", "1.99"}} {
+		if got := kit.AsPrinted(sheetstest.Number(one.figure), 2, true); got.String() != one.want {
+			t.Errorf("%s is printed as %s", one.figure, got)
+		}
+	}
+}
+
+func TestRankingsAreSaidInOneSentence(t *testing.T) {
+	ranking := rules.Ranking{Ties: rules.TiesJudge, Keys: []rules.Key{
+		{Measure: measure.Cutability, Prefer: rules.PassAtLeast, Bound: sheetstest.DecimalOf("50")},
+		{Measure: measure.Price, Prefer: rules.Highest},
+		{Measure: measure.YieldGrade, Prefer: rules.Lowest, Decimals: sheetstest.DecimalOf("1")},
+	}}
+	want := "Ranked by cutability of 50 or more before less, then highest price, then lowest yield grade (compared to the tenth); carcasses still level are left to the judge."
+	if got := words.RankingWords(ranking); got != want {
+		t.Errorf("got %q", got)
+	}
+}
+
+// Species have measures of their own, so their classes cannot share one row of headings: each has its own, on a page of
+// its own, and nothing is printed in a column of another's.
+func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
+	results := sheetstest.FairResults(t)
+	hog := &grading.Graded{
+		Carcass: &grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{
+			measure.HotCarcassWeight: {Value: measure.NumberValue(sheetstest.Number("201"))},
+		}},
+		Figures: map[measure.ID]grading.Figure{measure.LeanPercent: {Value: measure.NumberValue(sheetstest.Number("55.12"))}},
+	}
+	results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{
+		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []placing.Placed{{Graded: hog, Place: 1, Decider: -1}},
+		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: measure.LeanPercent, Prefer: rules.Highest}}},
+	})
+	lines := sheetLines(t, writeAll(t, results), intake.PlacingsSheet)
+	all := everything(lines)
+	if got := strings.Count(all, "Place | Tag | Exhibitor"); got != 3 {
+		t.Errorf("three classes have %d rows of headings", got)
+	}
+	if line := lineWith(lines, "1", "77"); line == nil || !slices.Contains(line, "201") || !slices.Contains(line, "55.12") {
+		t.Errorf("the barrow's line is %q", line)
+	}
+	if !strings.Contains(all, "Barrows · swine · 1 placed, 0 not placed") {
+		t.Error("the species is not said")
+	}
+}

@@ -1,0 +1,97 @@
+package fair
+
+import (
+	"fmt"
+	"slices"
+
+	"railbook/grading/placing"
+	"railbook/rules/measure"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
+)
+
+// The columns of the Draft reasons sheet, from 1.
+const (
+	reasonsWordsColumn  = 6
+	reasonsKeyColumn    = 7
+	reasonsVisibleWidth = 6
+)
+
+// writeReasons writes the draft reasons of each class on pages of their own, each beside a cell for the judge's own
+// words. What the judge wrote is kept even where the draft has changed or gone.
+func (p *Press) writeReasons() error {
+	page := p.open(kit.Plan{
+		Name: intake.ReasonsSheet, Mark: intake.ReasonsMark, Title: "Draft reasons: " + p.Status(),
+		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
+		Widths:    []float64{8, 10, 20, 10, 62, 48, 12, 12},
+		Hidden:    []int{reasonsKeyColumn, reasonsKeyColumn + 1},
+		Landscape: true, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.InputTab,
+	})
+	page.Headings("Place", "Tag", "Exhibitor", "Over", intake.DraftColumn, intake.WordsColumn, intake.KeyClassColumn, intake.KeyTagColumn)
+	used := make(map[string]bool)
+	for i, class := range p.Placings.Classes {
+		if i > 0 {
+			page.BreakPage()
+		}
+		page.Across(kit.ClassName(class.Class), kit.Band, 1, reasonsVisibleWidth)
+		page.Across(words.RankingWords(class.Ranking), kit.Note, 1, reasonsVisibleWidth)
+		for at, placed := range class.Placed {
+			used[reasonsKey(class.Class, placed.Tag)] = true
+			p.reasonsRow(page, class, at)
+		}
+		if len(class.Placed) == 0 {
+			page.Across("Nothing in this class is placed.", kit.Body, 1, reasonsVisibleWidth)
+		}
+	}
+	p.keptReasons(page, used)
+	return page.Close()
+}
+
+func reasonsKey(class, tag string) string { return class + "\t" + tag }
+
+func (p *Press) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
+	placed, over := class.Placed[at], ""
+	if at+1 < len(class.Placed) {
+		over = kit.TagWords(class.Placed[at+1].Tag)
+	}
+	wrapped := kit.Style{Role: kit.Body, Wrap: true}
+	page.WriteHigh(roomToWrite,
+		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: result.TextOf(placed.Graded, measure.Exhibitor), Style: wrapped},
+		kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: draftWords(placed), Style: wrapped},
+		kit.Entry{Value: p.Reasons[reasonsKey(class.Class, placed.Tag)], Style: kit.Style{Role: kit.Input, Wrap: true}},
+		kit.Entry{Value: class.Class, Style: kit.Style{}}, kit.Entry{Value: placed.Tag, Style: kit.Style{}},
+	)
+}
+
+func draftWords(placed placing.Placed) string {
+	if placed.Reasons != "" {
+		return placed.Reasons
+	}
+	return whyWords(placed)
+}
+
+// keptReasons keeps what the judge wrote about carcasses that are no longer placed, so that nothing is lost.
+func (p *Press) keptReasons(page *kit.Page, used map[string]bool) {
+	var left []string
+	for key := range p.Reasons {
+		if !used[key] {
+			left = append(left, key)
+		}
+	}
+	if len(left) == 0 {
+		return
+	}
+	slices.Sort(left)
+	page.BreakPage()
+	page.Across("Kept from an earlier revision: these carcasses are not placed now", kit.Band, 1, reasonsVisibleWidth)
+	for _, key := range left {
+		class, tag := intake.SplitReasonsKey(key)
+		page.Write(
+			kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}, kit.Entry{Value: kit.TagWords(tag), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}},
+			kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: fmt.Sprintf("Class %s: no draft.", kit.ClassName(class)), Style: kit.Style{Role: kit.Body, Wrap: true}},
+			kit.Entry{Value: p.Reasons[key], Style: kit.Style{Role: kit.Input, Wrap: true}}, kit.Entry{Value: class, Style: kit.Style{}}, kit.Entry{Value: tag, Style: kit.Style{}},
+		)
+	}
+}

@@ -1,0 +1,129 @@
+package fair
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/sheets/sheetstest"
+
+	"github.com/xuri/excelize/v2"
+)
+
+func openResults(t *testing.T, results *result.Results) *excelize.File {
+	t.Helper()
+	file, err := excelize.OpenReader(bytes.NewReader(writeAll(t, results)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = file.Close() })
+	return file
+}
+
+func TestJudgeWalksTheRailByClassAndTag(t *testing.T) {
+	results := sheetstest.FairResults(t)
+	results.Findings, results.Decisions = nil, nil
+	for _, one := range [][2]string{{"B", "10"}, {"A", "7"}, {"B", "9"}, {"B", "2A"}} {
+		results.Findings = append(results.Findings, validate.Finding{Level: validate.Look, Class: one[0], Tag: one[1], Code: "x"})
+	}
+	results.Findings = append(results.Findings, validate.Finding{Level: validate.Note, Class: "A", Tag: "1"})
+	var order []string
+	for _, row := range (&Press{Results: results}).reviewRows() {
+		order = append(order, row.finding.Class+row.finding.Tag)
+	}
+	if want := []string{"A7", "B9", "B10", "B2A"}; !slices.Equal(order, want) {
+		t.Errorf("the rows come as %q", order)
+	}
+}
+
+func TestOnlyInputCellsCanBeFilledIn(t *testing.T) {
+	file := openResults(t, sheetstest.FairResults(t))
+	unlocked := func(cell string) bool {
+		id, err := file.GetCellStyle(intake.JudgeReviewSheet, cell)
+		if err != nil {
+			t.Fatal(err)
+		}
+		look, err := file.GetStyle(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return look.Protection != nil && !look.Protection.Locked && len(look.Fill.Color) > 0 && len(look.Border) == 4
+	}
+	row := fmt.Sprint(reviewHeadingRow + 1)
+	for column := reviewClass; column < reviewKeys; column++ {
+		cell := kit.ColumnName(column) + row
+		if want := column >= reviewDecision; unlocked(cell) != want {
+			t.Errorf("cell %s: open, tinted and bordered %v, want %v", cell, !want, want)
+		}
+	}
+	for column := reviewKeys; column < reviewKeys+len(reviewKeyHeadings); column++ {
+		if visible, err := file.GetColVisible(intake.JudgeReviewSheet, kit.ColumnName(column)); visible || err != nil {
+			t.Errorf("key column %s is seen (%v)", kit.ColumnName(column), err)
+		}
+	}
+}
+
+func TestEntriesAreLimited(t *testing.T) {
+	validations, err := openResults(t, sheetstest.FairResults(t)).GetDataValidations(intake.JudgeReviewSheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var decision, ribeye bool
+	for _, one := range validations {
+		decision = decision || strings.Contains(one.Formula1, "accept as is,correct to,leave out")
+		// Hold limits of the ribeye area: below 4 and above 25 square inches (this project's decision).
+		ribeye = ribeye || one.Type == "decimal" && one.Formula1 == "4" && one.Formula2 == "25" && strings.HasPrefix(one.Sqref, kit.ColumnName(reviewCorrected))
+	}
+	if !decision || !ribeye {
+		t.Errorf("drop-down of decisions %v, limits of the ribeye area %v", decision, ribeye)
+	}
+}
+
+func TestTiesLeftToTheJudgeAreAsked(t *testing.T) {
+	results := sheetstest.FairResults(t)
+	placed := results.Placings.Classes[1].Placed
+	placed[2].Place, placed[3].Place = 3, 3
+	placed[2].JudgeTie, placed[3].JudgeTie = true, true
+	results.Rulings = []placing.Ruling{{Class: sheetstest.Heifers, Tag: "412", Place: 2, Reason: "too fat", Initials: "AB"}}
+	lines := sheetLines(t, writeAll(t, results), intake.JudgeReviewSheet)
+	asked := fmt.Sprintf("Tied for place 3 with tag %s. The rule leaves it to you: give each its place.", placed[3].Tag)
+	if lineWith(lines, placed[2].Tag, asked) == nil {
+		t.Error("the tie is not asked")
+	}
+	if lineWith(lines, "412", intake.PlaceCall, "2", "too fat") == nil {
+		t.Error("the ruling is not kept")
+	}
+}
+
+func TestRowsThatFollowOneAnotherAreOneSpan(t *testing.T) {
+	if got := kit.RowSpans("K", []int{6, 7, 8, 10, 12, 13}); !slices.Equal(got, []string{"K6:K8", "K10", "K12:K13"}) {
+		t.Errorf("got %q", got)
+	}
+}
+
+func TestAMeasureWithoutLimitsTakesAnyNumber(t *testing.T) {
+	lowest, highest := newReviewLimits(rules.Default()).of(rules.Beef, measure.LivePlacing)
+	if lowest != "" || highest != "" {
+		t.Errorf("limits %q and %q came from nowhere", lowest, highest)
+	}
+}
+
+// LibreOffice does not wrap a linked cell: what is printed of it is its beginning.
+func TestWhereBeginsWithTheCell(t *testing.T) {
+	at := rules.Place{Sheet: "Beef carcass rail sheet", Cell: "D9"}
+	if words := whereWords(at); words != "D9, Beef carcass rail sheet" {
+		t.Errorf("the place is %q", words)
+	}
+	if words := whereWords(rules.Place{Sheet: "Kill sheet"}); words != "Kill sheet" {
+		t.Errorf("the place without a cell is %q", words)
+	}
+}

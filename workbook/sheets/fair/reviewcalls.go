@@ -1,0 +1,174 @@
+package fair
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"railbook/grading/placing"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
+)
+
+// call is one row of the judge's own calls.
+type call struct {
+	kind, class, tag, asked, what, value, initials, reason, date string
+}
+
+// writeCalls writes the ties that the rule leaves to the judge, the calls already made, and blank rows for more.
+func (p *Press) writeCalls(page *kit.Page, limits *reviewLimits) {
+	page.Skip(1)
+	page.Across("The judge's own calls", kit.Band, 1, reviewVisible)
+	page.Across("Give a quality grade or a dark-cutter lowering of your own, break a tie that the rule leaves to you, or overrule a place "+
+		"(a reason is needed and is printed). Class and tag say which carcass.", kit.Note, 1, reviewVisible)
+	calls := p.calls()
+	for range callRows {
+		calls = append(calls, call{kind: intake.CallRow})
+	}
+	first := page.Row + 1
+	for _, one := range calls {
+		callRow(page, one)
+	}
+	limits.useCalls(first, page.Row, p.classNames())
+}
+
+func callRow(page *kit.Page, one call) {
+	filled, wrapped, plain := kit.Style{Role: kit.Input}, kit.Style{Role: kit.Input, Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
+	typed := kit.Style{Role: kit.Input, Format: textFormat}
+	cells := []kit.Entry{
+		{Value: one.class, Style: wrapped},
+		{Value: one.tag, Style: typed},
+		{Value: "", Style: plain},
+		{Value: "", Style: plain},
+		{Value: "", Style: plain},
+		{Value: "", Style: plain},
+		{Value: one.asked, Style: plain},
+		{Value: "", Style: plain},
+		{Value: one.what, Style: filled},
+		{Value: one.value, Style: typed},
+		{Value: one.initials, Style: filled},
+		{Value: one.reason, Style: wrapped},
+		{Value: one.date, Style: filled},
+	}
+	if one.kind == intake.TieRow {
+		cells[0].Style, cells[1].Style = plain, kit.Style{Role: kit.Strong}
+	}
+	kind := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
+	page.WriteHigh(roomToWrite, append(cells, keyEntries(kind, "", "")...)...)
+}
+
+// calls gathers the ties still to be broken and what the judge called before.
+func (p *Press) calls() []call {
+	var calls []call
+	ruled := make(map[string]bool)
+	for _, ruling := range p.Rulings {
+		one := call{
+			kind: intake.CallRow, class: ruling.Class, tag: ruling.Tag, what: intake.PlaceCall, value: strconv.Itoa(ruling.Place),
+			initials: ruling.Initials, reason: ruling.Reason, date: ruling.Date, asked: "The place you gave against the rule.",
+		}
+		if ruling.Reason == "" {
+			one.kind, one.asked = intake.TieRow, "A tie that the rule left to you."
+		}
+		if why := p.refusedRuling(ruling); why != "" {
+			one.asked = "The place you gave could not be followed: " + why
+		}
+		ruled[reasonsKey(ruling.Class, ruling.Tag)] = true
+		calls = append(calls, one)
+	}
+	for _, decision := range p.Decisions {
+		if decision.Code == intake.JudgesCall {
+			calls = append(calls, p.decisionCall(decision))
+			if decision.Was == intake.TieRow {
+				ruled[reasonsKey(decision.Class, decision.Tag)] = true
+			}
+		}
+	}
+	for _, class := range p.Placings.Classes {
+		for _, placed := range class.Placed {
+			if placed.JudgeTie && !ruled[reasonsKey(placed.Carcass.Class, placed.Tag)] {
+				calls = append(calls, tieCall(class, placed))
+			}
+		}
+	}
+	slices.SortStableFunc(calls, func(a, b call) int {
+		return cmp.Or(cmp.Compare(a.class, b.class), compareTags(a.tag, b.tag))
+	})
+	return calls
+}
+
+// refusedRuling says why a ruling could not be followed; empty where it was.
+func (p *Press) refusedRuling(ruling placing.Ruling) string {
+	for _, refused := range p.Placings.Refused {
+		if refused.Ruling == ruling {
+			return refused.Why
+		}
+	}
+	return ""
+}
+
+func (p *Press) decisionCall(decision validate.Decision) call {
+	one := call{
+		kind: intake.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
+		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
+	}
+	switch {
+	case decision.Measure == measure.QualityGrade:
+		one.what = intake.QualityCall
+	case decision.Measure == measure.DarkCutterLowering:
+		one.what = intake.LoweringCall
+	case decision.Was == intake.TieRow:
+		one.kind = intake.TieRow
+	}
+	if decision.Refused {
+		one.asked = p.refusedWords(decision)
+	}
+	return one
+}
+
+func tieCall(class placing.ClassPlacing, placed placing.Placed) call {
+	var level []string
+	for _, other := range class.Placed {
+		if other.Place == placed.Place && other.Graded != placed.Graded {
+			level = append(level, kit.TagWords(other.Tag))
+		}
+	}
+	return call{
+		kind: intake.TieRow, class: placed.Carcass.Class, tag: placed.Tag, what: intake.PlaceCall,
+		asked: fmt.Sprintf("Tied for place %d with tag %s. The rule leaves it to you: give each its place.", placed.Place, listWords(level)),
+	}
+}
+
+// listWords names at most four things of a list.
+func listWords(list []string) string {
+	const most = 4
+	text := ""
+	for i, one := range list {
+		switch {
+		case i == most:
+			return fmt.Sprintf("%s and %d more", text, len(list)-most)
+		case i == 0:
+			text = one
+		case i == len(list)-1:
+			text += " and " + one
+		default:
+			text += ", " + one
+		}
+	}
+	return text
+}
+
+// classNames are the classes as the sheets write them, in the order in which they were read.
+func (p *Press) classNames() []string {
+	var names []string
+	seen := map[string]bool{"": true}
+	for _, carcass := range p.Read.Carcasses {
+		if !seen[carcass.Class] {
+			seen[carcass.Class] = true
+			names = append(names, carcass.Class)
+		}
+	}
+	return names
+}

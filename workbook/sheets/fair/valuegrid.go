@@ -1,0 +1,102 @@
+package fair
+
+import (
+	"slices"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+)
+
+// writeValueGrid draws the grid that the price formulas refer to. Its cells stand where package grading laid them, so
+// nothing is written above them.
+func (p *Press) writeValueGrid() error {
+	grid := grading.LayOutGrid(p.Rules, p.gridSpecies())
+	page := p.open(kit.Plan{
+		Name: intake.ValueGridSheet, Mark: intake.ValueGridMark, Widths: gridWidths(grid.Rows),
+		Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: kit.InputTab,
+	})
+	for _, row := range grid.Rows {
+		p.gridRow(page, row)
+	}
+	return page.Close()
+}
+
+// gridSpecies gives the species whose grid is laid out, in the order of the classes.
+func (p *Press) gridSpecies() []rules.Species {
+	var species []rules.Species
+	for _, kind := range p.KindsOfClasses() {
+		if !slices.Contains(species, kind.Species) {
+			species = append(species, kind.Species)
+		}
+	}
+	return species
+}
+
+func (p *Press) gridRow(page *kit.Page, row []grading.GridCell) {
+	cells := make([]kit.Entry, len(row))
+	for i, cell := range row {
+		page.Do(func() (err error) {
+			cells[i], err = gridEntry(cell)
+			return err
+		})
+	}
+	if alone(row) && row[0].Style == "heading" {
+		page.Across(row[0].Text, kit.Band, 1, len(page.Widths))
+		return
+	}
+	page.Write(cells...)
+}
+
+// alone reports whether a row says something in its first cell only.
+func alone(row []grading.GridCell) bool {
+	return len(row) > 0 && !slices.ContainsFunc(row[1:], func(cell grading.GridCell) bool { return cell.Text != "" })
+}
+
+func gridEntry(cell grading.GridCell) (kit.Entry, error) {
+	if cell.Text == "" && cell.Style == "" {
+		return kit.Entry{}, nil
+	}
+	drawn := kit.Entry{Value: cell.Text, Style: gridStyles[cell.Style]}
+	if !cell.Number || cell.Text == "" {
+		return drawn, nil
+	}
+	number, err := decimal.NewFromString(cell.Text)
+	drawn.Value = number
+	return drawn, err
+}
+
+const widestGridColumn = 38
+
+var gridStyles = map[string]kit.Style{
+	"title":   {Role: kit.Title},
+	"heading": {Role: kit.Heading, Wrap: true},
+	"text":    {Role: kit.Body, Wrap: true},
+	"money":   {Role: kit.Body, Format: "#,##0.00_)"},
+	"number":  {Role: kit.Body, Format: `[<=-1000000]"any below"_);General_)`}, // the start of a band without a lower end
+	"input":   {Role: kit.Input, Format: "#,##0.00_)"},
+	"note":    {Role: kit.Note},
+}
+
+// gridWidths fits each column to its texts up to a width, beyond which they wrap; titles, notes and the headings of
+// blocks run over the columns beside them.
+func gridWidths(rows [][]grading.GridCell) []float64 {
+	var widths []float64
+	for _, row := range rows {
+		if alone(row) {
+			continue
+		}
+		for i, cell := range row {
+			for len(widths) <= i {
+				widths = append(widths, 10)
+			}
+			if cell.Style != "title" && cell.Style != "note" {
+				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))*0.9+2), widestGridColumn)
+			}
+		}
+	}
+	return widths
+}

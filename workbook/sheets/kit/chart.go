@@ -1,0 +1,43 @@
+package kit
+
+import (
+	"fmt"
+
+	"github.com/xuri/excelize/v2"
+)
+
+func NewChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
+	uncoloured := false
+	return &excelize.Chart{
+		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
+		Title:  excelize.ChartTitle{Paragraph: chartText(title, 11)},
+		Legend: excelize.ChartLegend{Position: "none"},
+		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: chartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
+		YAxis: excelize.ChartAxis{
+			Title: excelize.ChartTitle{Paragraph: chartText(up, 9)}, MajorGridLines: true,
+			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
+		},
+		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{RuleColour}}},
+	}
+}
+
+func chartText(text string, size float64) []excelize.RichTextRun {
+	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
+}
+
+func CellRange(sheet string, column, from, to int) string {
+	name := ColumnName(column)
+	if from == to {
+		return fmt.Sprintf("%s!$%s$%d", QuoteSheet(sheet), name, from)
+	}
+	return fmt.Sprintf("%s!$%s$%d:$%s$%d", QuoteSheet(sheet), name, from, name, to)
+}
+
+// What a chart covers of its sheet.
+const (
+	chartWidth     = 480 // pixels
+	chartHeight    = 278 // so that it ends within its rows, of which the library counts 18 pixels each
+	ChartRows      = 16  // rows of the sheet that a chart covers
+	ChartRowHeight = 15  // points, of the blank rows under a chart
+	rowsOfAPage    = 42  // of the Summary sheet, at the scale to which its width is fitted
+)

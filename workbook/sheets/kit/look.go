@@ -1,0 +1,197 @@
+package kit
+
+import (
+	"railbook/workbook/xlsx"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// The look of our sheets: one typeface, one palette. Nothing is said by colour alone: whatever is tinted also carries
+// a word or a border, so that a black and white print says the same.
+const (
+	typeface = "Arial"
+
+	inkColour    = "262626"
+	accentColour = "5A2A27" // oxblood: titles and rules
+	headingFill  = "EBE3D8" // parchment
+	bandFill     = "F5F1EA" // the line that opens a class
+	RuleColour   = "A79C8C"
+	inputFill    = "FFF6D1" // straw: cells that people fill in
+	inputBorder  = "7A5C00"
+	flagFill     = "F4D9D3"
+	mutedColour  = "5F5F5F"
+	linkColour   = "1F4E79"
+	FirstTab     = "FF5A2A27" // sheets people read
+	InputTab     = "FFC79A00" // sheets people fill in
+	WorkingTab   = "FF8C8478" // sheets the program keeps
+	bodySize     = 10.0
+	headingSize  = 9.0
+	titleSize    = 16.0
+	subtitleSize = 11.0
+	PaperSize    = 11.0
+	listedSize   = 12.0
+)
+
+// role is what a cell is for; it settles its typeface, fill and border.
+type Role uint8
+
+const (
+	Body Role = iota
+	Strong
+	Title
+	Subtitle
+	Band    // the line that opens a block
+	Heading // of a column
+	Note
+	Input        // people write here: unlocked, tinted and bordered
+	Listed       // bordered like what people fill in, and filled in already
+	PaperHeading // of a column that is filled in by hand: large enough to be read at arm's length
+	PaperNote
+	Flagged
+	Link
+	Total
+)
+
+// style is all in which two cells of ours may differ. Each style is made once in a workbook.
+type Style struct {
+	Role    Role
+	Format  string // number format; empty for general
+	Align   string // "left", "center", "right"; empty for the content's own
+	Wrap    bool
+	Across  bool // merged over several columns: the text does not set the row's height
+	Middle  bool // halfway up its row, which is higher than its text
+	Indent  bool // a little away from the text of the column before
+	Upright bool // written upwards, so that a narrow column can have a long heading
+}
+
+// look makes the styles of one workbook.
+type Look struct {
+	File   *excelize.File
+	Fill   func(sheet string) (*xlsx.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
+	signed bool                                   // nothing may be filled in any more
+	made   map[Style]int
+}
+
+func NewLook(file *excelize.File, signed bool) *Look {
+	return &Look{File: file, signed: signed, made: make(map[Style]int)}
+}
+
+// lookOf makes the styles of a workbook whose own sheets are added to a user's.
+func LookOf(book *xlsx.Book, signed bool) *Look {
+	look := NewLook(book.Excel(), signed)
+	look.Fill = func(sheet string) (*xlsx.Rows, error) {
+		rows := &xlsx.Rows{}
+		return rows, book.Fill(sheet, rows)
+	}
+	return look
+}
+
+// id gives the workbook's number for a style.
+func (l *Look) id(wanted Style) (int, error) {
+	wanted.Across = false
+	if id, ok := l.made[wanted]; ok {
+		return id, nil
+	}
+	id, err := l.File.NewStyle(l.styleOf(wanted))
+	if err == nil {
+		l.made[wanted] = id
+	}
+	return id, err
+}
+
+func (l *Look) styleOf(wanted Style) *excelize.Style {
+	made := &excelize.Style{
+		Font:       l.font(wanted.Role),
+		Border:     borders(wanted.Role),
+		Alignment:  &excelize.Alignment{Horizontal: wanted.Align, Vertical: "top", WrapText: wanted.Wrap},
+		Protection: &excelize.Protection{Locked: wanted.Role != Input || l.signed},
+	}
+	if fill := fillOf(wanted.Role); fill != "" {
+		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
+	}
+	switch {
+	case wanted.Role == Heading, wanted.Role == PaperHeading:
+		made.Alignment.Vertical = "bottom"
+	case wanted.Middle:
+		made.Alignment.Vertical = "center"
+	}
+	if wanted.Indent {
+		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
+	}
+	if wanted.Upright {
+		made.Alignment.TextRotation = 90
+	}
+	if wanted.Format != "" {
+		made.CustomNumFmt = &wanted.Format
+	}
+	return made
+}
+
+func (l *Look) font(of Role) *excelize.Font {
+	font := &excelize.Font{Family: typeface, Size: sizeOf(of), Color: inkColour}
+	switch of {
+	case Title, Band:
+		font.Bold, font.Color = true, accentColour
+	case Subtitle, Heading, PaperHeading, Strong, Total, Listed:
+		font.Bold = true
+	case PaperNote:
+		font.Italic = true
+	case Note:
+		font.Italic, font.Color = true, mutedColour
+	case Link:
+		font.Underline, font.Color = "single", linkColour
+	}
+	return font
+}
+
+// sizeOf is the size of a role's letters in points.
+func sizeOf(of Role) float64 {
+	switch of {
+	case Title:
+		return titleSize
+	case Subtitle, Band:
+		return subtitleSize
+	case Heading, Note:
+		return headingSize
+	case PaperHeading, PaperNote:
+		return PaperSize
+	case Listed:
+		return listedSize
+	}
+	return bodySize
+}
+
+func fillOf(of Role) string {
+	switch of {
+	case Heading, PaperHeading:
+		return headingFill
+	case Band:
+		return bandFill
+	case Input:
+		return inputFill
+	case Flagged:
+		return flagFill
+	}
+	return ""
+}
+
+func borders(of Role) []excelize.Border {
+	switch of {
+	case Body, Strong, Link, Flagged:
+		return []excelize.Border{{Type: "bottom", Color: RuleColour, Style: 7}}
+	case Heading, PaperHeading:
+		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 2}}
+	case Total:
+		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 1}}
+	case Band:
+		return []excelize.Border{{Type: "bottom", Color: accentColour, Style: 1}}
+	case Input, Listed:
+		return []excelize.Border{
+			{Type: "left", Color: inputBorder, Style: 1},
+			{Type: "right", Color: inputBorder, Style: 1},
+			{Type: "top", Color: inputBorder, Style: 1},
+			{Type: "bottom", Color: inputBorder, Style: 1},
+		}
+	}
+	return nil
+}

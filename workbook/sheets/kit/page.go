@@ -1,0 +1,391 @@
+package kit
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// plan is what must be known of a sheet before its first row is written: a stream of rows cannot go back.
+type Plan struct {
+	Name, Mark    string // as in package reading
+	Title         string // of the first row; empty: no title rows are written
+	Subtitle      string // of the second row
+	Status        string // "Provisional" or "Signed", printed on every page
+	Widths        []float64
+	Hidden        []int // columns, from 1
+	Landscape     bool
+	OnePage       bool // printed on a single page, made as small as that takes
+	RepeatFrom    int  // the rows repeated on every printed page; 0: none
+	RepeatTo      int
+	FreezeRows    int
+	FreezeColumns int
+	FilterRow     int // the heading row that gets filter buttons; 0: none
+	FilterTo      int // the last row filtered
+	Protected     bool
+	Zoom          float64 // percent on the screen; 0: the program's own
+	Tab           string
+}
+
+// page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
+// close, so that a sheet can be written as straight lines.
+type Page struct {
+	Plan
+	look    *Look
+	File    *excelize.File
+	stream  *excelize.StreamWriter
+	rows    rowsXML
+	Row     int // the last row written
+	pageTop int // the last row before the printed page that was begun last
+	links   int
+	err     error
+}
+
+// entry is one cell of a page.
+type Entry struct {
+	Value any // string, decimal.Decimal, int, live or nil
+	Style Style
+}
+
+// live is a value with the formula that gives it.
+type Live struct {
+	Formula string
+	Value   any
+}
+
+// sheetMaker adds an empty sheet of ours and gives the name it got.
+type SheetMaker func(name, mark string) (string, error)
+
+// openPage makes a sheet and sets up everything that must stand before its rows.
+func OpenPage(make SheetMaker, look *Look, wanted Plan) *Page {
+	p := &Page{Plan: wanted, look: look, File: look.File}
+	p.Name, p.err = make(wanted.Name, wanted.Mark)
+	p.Do(p.setUpPaper)
+	p.Do(p.setUpView)
+	if p.err != nil {
+		return p
+	}
+	p.stream, p.err = p.File.NewStreamWriter(p.Name)
+	p.Do(p.setUpColumns)
+	p.Do(p.setUpRows)
+	if wanted.Title != "" {
+		p.Write(Entry{wanted.Title, Style{Role: Title}})
+		p.Across(wanted.Subtitle, Subtitle, 1, p.visibleColumns())
+	}
+	return p
+}
+
+func (p *Page) Do(step func() error) {
+	if p.err == nil {
+		p.err = step()
+	}
+}
+
+// setUpPaper sets letter paper, fitted to its width, with the sheet's name, status and page number on every page.
+func (p *Page) setUpPaper() error {
+	if p.FilterRow > 0 && p.FilterTo > p.FilterRow {
+		span := fmt.Sprintf("A%d:%s%d", p.FilterRow, ColumnName(p.visibleColumns()), p.FilterTo)
+		if err := p.File.AutoFilter(p.Name, span, nil); err != nil {
+			return err
+		}
+	}
+	fit := true
+	if err := p.File.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit, TabColorRGB: &p.Tab}); err != nil {
+		return err
+	}
+	paper, orientation, wide, high := 1, "portrait", 1, 0
+	if p.Landscape {
+		orientation = "landscape"
+	}
+	if p.OnePage {
+		high = 1
+	}
+	layout := &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high}
+	if err := p.File.SetPageLayout(p.Name, layout); err != nil {
+		return err
+	}
+	side, top, edge, centred := 0.5, 0.75, 0.35, true
+	margins := &excelize.PageLayoutMarginsOptions{
+		Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &edge, Footer: &edge, Horizontally: &centred,
+	}
+	if err := p.File.SetPageMargins(p.Name, margins); err != nil {
+		return err
+	}
+	if err := p.File.SetSheetDimension(p.Name, ""); err != nil {
+		return err
+	}
+	if err := p.nameForPrinting(); err != nil {
+		return err
+	}
+	return p.File.SetHeaderFooter(p.Name, &excelize.HeaderFooterOptions{
+		OddHeader: `&L&"Arial,Regular"&8` + headerText(p.Name) + `&R&"Arial,Bold"&8` + headerText(p.Status),
+		OddFooter: `&L&"Arial,Regular"&8&F&R&"Arial,Regular"&8Page &P of &N`,
+	})
+}
+
+// nameForPrinting gives the sheet its repeated rows, which are a defined name of the sheet.
+func (p *Page) nameForPrinting() error {
+	if p.RepeatTo == 0 {
+		return nil
+	}
+	rows := fmt.Sprintf("%s!$%d:$%d", QuoteSheet(p.Name), p.RepeatFrom, p.RepeatTo)
+	return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name})
+}
+
+// printTo prints only what has been written so far, of so many columns.
+func (p *Page) PrintTo(columns int) {
+	area := fmt.Sprintf("%s!$A$1:$%s$%d", QuoteSheet(p.Name), ColumnName(columns), max(p.Row, 1))
+	p.Do(func() error {
+		return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area, Scope: p.Name})
+	})
+}
+
+func (p *Page) setUpView() error {
+	grid := false
+	view := &excelize.ViewOptions{ShowGridLines: &grid}
+	if p.Zoom > 0 {
+		view.ZoomScale = &p.Zoom
+	}
+	if err := p.File.SetSheetView(p.Name, 0, view); err != nil {
+		return err
+	}
+	if !p.Protected && !p.look.signed {
+		return nil
+	}
+	return p.File.ProtectSheet(p.Name, &excelize.SheetProtectionOptions{
+		SelectLockedCells: true, SelectUnlockedCells: true, AutoFilter: true, FormatColumns: true, FormatRows: true,
+	})
+}
+
+func (p *Page) setUpColumns() error {
+	for i, width := range p.Widths {
+		if err := p.stream.SetColWidth(i+1, i+1, width); err != nil {
+			return err
+		}
+	}
+	for _, column := range p.Hidden {
+		if err := p.stream.SetColVisible(column, column, false); err != nil {
+			return err
+		}
+	}
+	if p.FreezeRows == 0 {
+		return nil
+	}
+	pane := "bottomLeft"
+	if p.FreezeColumns > 0 {
+		pane = "bottomRight"
+	}
+	corner := fmt.Sprintf("%s%d", ColumnName(p.FreezeColumns+1), p.FreezeRows+1)
+	return p.stream.SetPanes(&excelize.Panes{
+		Freeze: true, XSplit: p.FreezeColumns, YSplit: p.FreezeRows, TopLeftCell: corner, ActivePane: pane,
+		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: pane}},
+	})
+}
+
+func (p *Page) setUpRows() (err error) {
+	if p.look.Fill != nil {
+		p.rows.rows, err = p.look.Fill(p.Name)
+	}
+	return err
+}
+
+// visibleColumns is the number of columns before the first hidden one.
+func (p *Page) visibleColumns() int {
+	columns := len(p.Widths)
+	for _, hidden := range p.Hidden {
+		columns = min(columns, hidden-1)
+	}
+	return columns
+}
+
+// write adds a row and gives its number.
+func (p *Page) Write(entries ...Entry) int { return p.WriteHigh(0, entries...) }
+
+// writeHigh adds a row of at least a height in points. Every row gets the height that its texts need, for not every
+// spreadsheet program works that out when it opens a workbook.
+func (p *Page) WriteHigh(height float64, entries ...Entry) int {
+	p.Row++
+	for i, one := range entries {
+		if i < len(p.Widths) {
+			height = max(height, one.height(p.Widths[i]))
+		}
+	}
+	if p.err != nil {
+		return p.Row
+	}
+	if p.look.Fill != nil {
+		p.err = p.rows.add(p.look, p.Row, height, entries)
+	} else {
+		p.err = p.streamRow(height, entries)
+	}
+	return p.Row
+}
+
+// writeTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
+func (p *Page) WriteTexts(of Style, texts ...string) {
+	p.Row++
+	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, HeightOf("", 1, of.Role), of, texts) })
+}
+
+// streamRow writes a row through the library, for a workbook that is no more than the library's own.
+func (p *Page) streamRow(height float64, entries []Entry) (err error) {
+	cells := make([]any, len(entries))
+	for i, one := range entries {
+		if cells[i], err = p.cell(one); err != nil {
+			return err
+		}
+	}
+	return p.stream.SetRow("A"+fmt.Sprint(p.Row), cells, excelize.RowOpts{Height: height})
+}
+
+func (p *Page) cell(one Entry) (any, error) {
+	if one == (Entry{}) {
+		return nil, nil
+	}
+	id, err := p.look.id(one.Style)
+	switch value := one.Value.(type) {
+	case Live:
+		cell := excelize.Cell{StyleID: id, Formula: value.Formula, Value: value.Value}
+		if number, isNumber := value.Value.(decimal.Decimal); isNumber {
+			cell.Value = number.InexactFloat64()
+		}
+		return cell, err
+	case decimal.Decimal:
+		return excelize.Cell{StyleID: id, Value: value.InexactFloat64()}, err
+	case string:
+		if value == "" {
+			return excelize.Cell{StyleID: id}, err
+		}
+	}
+	return excelize.Cell{StyleID: id, Value: one.Value}, err
+}
+
+// across writes one text over several columns, high enough for all of it: merged cells never fit themselves.
+func (p *Page) Across(text string, of Role, from, to int) int {
+	wide := 0.0
+	for _, width := range p.Widths[from-1 : to] {
+		wide += width
+	}
+	cells := make([]Entry, to)
+	for i := from - 1; i < to; i++ {
+		cells[i] = Entry{"", Style{Role: of, Wrap: true}}
+	}
+	high := HeightOf(text, wide, of)
+	cells[from-1] = Entry{text, Style{Role: of, Wrap: true, Across: true}}
+	row := p.WriteHigh(high, cells...)
+	p.MergeAcross(row, from, to)
+	return row
+}
+
+func (p *Page) MergeAcross(row, from, to int) {
+	p.Do(func() error {
+		return p.stream.MergeCell(fmt.Sprintf("%s%d", ColumnName(from), row), fmt.Sprintf("%s%d", ColumnName(to), row))
+	})
+}
+
+// spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
+func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
+	wide := 0.0
+	for _, width := range p.Widths[from-1 : to] {
+		wide += width
+	}
+	for len(entries) < to {
+		entries = append(entries, Entry{"", entries[from-1].Style})
+	}
+	if text, isText := entries[from-1].Value.(string); isText {
+		height = max(height, HeightOf(text, wide, entries[from-1].Style.Role))
+	}
+	entries[from-1].Style.Across = true
+	row := p.WriteHigh(height, entries...)
+	p.MergeAcross(row, from, to)
+	return row
+}
+
+// skip leaves rows blank.
+func (p *Page) Skip(rows int) { p.Row += rows }
+
+// skipHigh leaves rows blank that have a height in points, whatever height the workbook's other blank rows have: charts
+// are placed over them.
+func (p *Page) SkipHigh(rows int, height float64) {
+	for range rows {
+		p.WriteHigh(height)
+	}
+}
+
+// mostLinks is how many links a sheet gets: a sheet may hold 65,529, and each one added costs a look at all before it.
+const MostLinks = 5000
+
+// link makes a cell of the last row lead to a place in the workbook.
+func (p *Page) Link(column int, sheet, cell string) {
+	if p.links >= MostLinks {
+		return
+	}
+	p.links++
+	p.Do(func() error {
+		at := fmt.Sprintf("%s%d", ColumnName(column), p.Row)
+		return p.File.SetCellHyperLink(p.Name, at, QuoteSheet(sheet)+"!"+cell, "Location")
+	})
+}
+
+// breakPage starts a new printed page at the next row.
+func (p *Page) BreakPage() {
+	p.pageTop = p.Row
+	p.Do(func() error { return p.stream.InsertPageBreak("A" + fmt.Sprint(p.Row+1)) })
+}
+
+// close finishes the sheet. Nothing may be added to it afterwards.
+func (p *Page) Close() error {
+	p.Do(func() error { return p.stream.Flush() })
+	if p.look.Fill != nil {
+		p.Do(func() error { p.rows.finish(); return nil })
+	}
+	if p.err != nil {
+		return fmt.Errorf("the sheet %q could not be written: %w", p.Plan.Name, p.err)
+	}
+	return nil
+}
+
+// headings writes a row of column headings.
+func (p *Page) Headings(texts ...string) int {
+	cells := make([]Entry, len(texts))
+	for i, text := range texts {
+		cells[i] = Entry{text, Style{Role: Heading, Wrap: true}}
+	}
+	return p.Write(cells...)
+}
+
+// numberHeading is the heading of a column of numbers, which stand to the right.
+func NumberHeading(text string) Entry {
+	return Entry{text, Style{Role: Heading, Wrap: true, Align: "right"}}
+}
+
+func QuoteSheet(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }
+
+// headerText makes a text safe in a page header, where & begins a code.
+func headerText(text string) string { return strings.ReplaceAll(text, "&", "&&") }
+
+func ColumnName(column int) string {
+	name, err := excelize.ColumnNumberToName(column)
+	if err != nil {
+		return "A"
+	}
+	return name
+}
+
+// section opens a table of the sheet.
+func (p *Page) Section(title string, columns int, headings ...string) {
+	p.Skip(1)
+	p.Across(title, Band, 1, columns)
+	if len(headings) > 0 {
+		p.Headings(headings...)
+	}
+}
+
+// keepTogether starts a new page where so many rows would not fit on this one.
+func (p *Page) KeepTogether(rows int) {
+	if p.Row-p.pageTop+rows > rowsOfAPage {
+		p.BreakPage()
+	}
+}

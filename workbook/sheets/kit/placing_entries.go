@@ -1,0 +1,59 @@
+package kit
+
+import (
+	"fmt"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules/measure"
+	"railbook/workbook/result"
+)
+
+func AwardsOf(lists []placing.AwardList) map[*grading.Graded][]string {
+	awards := make(map[*grading.Graded][]string)
+	for _, list := range lists {
+		for _, winner := range list.Winners {
+			awards[winner.Graded] = append(awards[winner.Graded], list.Award.Name)
+		}
+	}
+	return awards
+}
+
+// awayFromNumbers keeps words a little away from the number that may stand in the column before.
+func AwayFromNumbers(one Entry) Entry {
+	if _, words := one.Value.(string); words && one.Style.Align == "" {
+		one.Style.Indent = true
+	}
+	return one
+}
+
+func ClassName(name string) string {
+	if name == "" {
+		return "No class named"
+	}
+	return name
+}
+
+func PlaceEntry(placed placing.Placed) Entry {
+	switch {
+	case placed.JudgeTie:
+		return Entry{fmt.Sprintf("%d, tied: judge decides", placed.Place), Style{Role: Flagged, Align: "left", Wrap: true}}
+	case placed.Shared:
+		return Entry{fmt.Sprintf("%d, tied", placed.Place), Style{Role: Strong, Align: "left"}}
+	}
+	return Entry{placed.Place, Style{Role: Strong, Align: "left"}}
+}
+
+func TagWords(tag string) string {
+	if tag == "" {
+		return "no tag"
+	}
+	return tag
+}
+
+func MeasureHeading(k result.KindOfClass, id measure.ID) Entry {
+	if definition, _ := measure.Define(id); definition.Kind == measure.KindNumber {
+		return NumberHeading(k.Heading(id))
+	}
+	return Entry{k.Heading(id), Style{Role: Heading, Wrap: true}}
+}

@@ -1,0 +1,169 @@
+package kit
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strconv"
+	"unicode/utf8"
+
+	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// rowsXML is the rows of a sheet as they stand in its file (ECMA-376 part 1, 18.3.1.73 row and 18.3.1.4 c): numbers as
+// exact decimals, texts in the cell itself.
+type rowsXML struct {
+	rows    *xlsx.Rows // takes each piece that is finished
+	xml     []byte     // the piece being written
+	columns []string   // the letters of each column
+	last    Style      // most cells have the style of the one before
+	lastID  int
+}
+
+// add writes one row. A zero entry is no cell at all.
+func (x *rowsXML) add(look *Look, row int, height float64, entries []Entry) error {
+	x.begin(row, height)
+	for i := range entries {
+		if entries[i].Value == nil && entries[i].Style == (Style{}) {
+			continue
+		}
+		if err := x.cell(look, i, row, &entries[i]); err != nil {
+			return err
+		}
+	}
+	x.xml = append(x.xml, "</row>"...)
+	return nil
+}
+
+// addTexts writes one row of texts of one style.
+func (x *rowsXML) addTexts(look *Look, row int, height float64, of Style, texts []string) error {
+	x.begin(row, height)
+	for i, text := range texts {
+		if err := x.open(look, i, row, of); err != nil {
+			return err
+		}
+		x.text(text)
+	}
+	x.xml = append(x.xml, "</row>"...)
+	return nil
+}
+
+func (x *rowsXML) begin(row int, height float64) {
+	if len(x.xml) > xlsx.PieceSize {
+		x.finish()
+		x.xml = xlsx.NewPiece()
+	}
+	x.xml = append(x.xml, `<row r="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" ht="`...)
+	x.xml = strconv.AppendFloat(x.xml, height, 'f', -1, 64)
+	x.xml = append(x.xml, `" customHeight="1">`...)
+}
+
+// finish hands over the piece that is written.
+func (x *rowsXML) finish() {
+	x.rows.Add(x.xml)
+	x.xml = nil
+}
+
+func (x *rowsXML) cell(look *Look, at, row int, one *Entry) error {
+	if err := x.open(look, at, row, one.Style); err != nil {
+		return err
+	}
+	switch value := one.Value.(type) {
+	case nil:
+		x.xml = append(x.xml, `"/>`...)
+	case string:
+		x.text(value)
+	case decimal.Decimal:
+		x.number(value.String())
+	case int:
+		x.number(strconv.Itoa(value))
+	case Live:
+		return x.live(value)
+	default:
+		return fmt.Errorf("cell %s%d: a %T can't be written", x.columns[at], row, value)
+	}
+	return nil
+}
+
+// open begins a cell; what it holds closes it.
+func (x *rowsXML) open(look *Look, at, row int, of Style) error {
+	if of != x.last || x.lastID == 0 {
+		id, err := look.id(of)
+		if err != nil {
+			return err
+		}
+		x.last, x.lastID = of, id
+	}
+	for len(x.columns) <= at {
+		x.columns = append(x.columns, ColumnName(len(x.columns)+1))
+	}
+	x.xml = append(x.xml, `<c r="`...)
+	x.xml = append(x.xml, x.columns[at]...)
+	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
+	x.xml = append(x.xml, `" s="`...)
+	x.xml = strconv.AppendInt(x.xml, int64(x.lastID), 10)
+	return nil
+}
+
+// live writes a formula with its value, of the value's own type.
+func (x *rowsXML) live(value Live) error {
+	switch value.Value.(type) {
+	case decimal.Decimal:
+		x.xml = append(x.xml, `"><f>`...)
+	case string:
+		x.xml = append(x.xml, `" t="str"><f>`...)
+	default:
+		return fmt.Errorf("the formula %s: a %T can't be its value", value.Formula, value.Value)
+	}
+	x.xml = AppendEscaped(x.xml, value.Formula)
+	x.xml = append(x.xml, `</f><v>`...)
+	x.xml = AppendEscaped(x.xml, fmt.Sprint(value.Value))
+	x.xml = append(x.xml, `</v></c>`...)
+	return nil
+}
+
+func (x *rowsXML) number(text string) {
+	x.xml = append(x.xml, `"><v>`...)
+	x.xml = append(x.xml, text...)
+	x.xml = append(x.xml, `</v></c>`...)
+}
+
+func (x *rowsXML) text(text string) {
+	if text == "" {
+		x.xml = append(x.xml, `"/>`...)
+		return
+	}
+	if len(text) > excelize.TotalCellChars {
+		text = cutToCell(text)
+	}
+	x.xml = append(x.xml, `" t="inlineStr"><is><t`...)
+	if text[0] <= ' ' || text[len(text)-1] <= ' ' || bytes.ContainsRune([]byte(text), '\n') {
+		x.xml = append(x.xml, ` xml:space="preserve"`...)
+	}
+	x.xml = append(x.xml, '>')
+	x.xml = AppendEscaped(x.xml, text)
+	x.xml = append(x.xml, `</t></is></c>`...)
+}
+
+// cutToCell keeps what a cell can hold: 32,767 characters.
+func cutToCell(text string) string {
+	letters := []rune(text)
+	return string(letters[:min(len(letters), excelize.TotalCellChars/2)])
+}
+
+// appendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.
+func AppendEscaped(to []byte, text string) []byte {
+	for i := 0; i < len(text); i++ {
+		if letter := text[i]; letter < ' ' || letter >= utf8.RuneSelf || letter == '&' || letter == '<' || letter == '>' || letter == '"' || letter == '\'' {
+			var escaped bytes.Buffer
+			_ = xml.EscapeText(&escaped, []byte(text)) // a buffer takes everything
+			return append(to, escaped.Bytes()...)
+		}
+	}
+	return append(to, text...)
+}

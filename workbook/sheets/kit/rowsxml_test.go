@@ -1,0 +1,64 @@
+package kit
+
+import (
+	"strings"
+	"testing"
+
+	"railbook/workbook/intake"
+	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/xlsx"
+
+	"pgregory.net/rapid"
+)
+
+// Whatever a cell of the user's said, our sheets say it back letter for letter, and none of it is taken for XML or a
+// formula.
+func TestAnyTextIsWrittenAsItIs(t *testing.T) {
+	letters := rapid.RuneFrom([]rune("aZ0 .,;:=+-@'\"&<>\t\néß½–☃\U0001F402"))
+	rapid.Check(t, func(t *rapid.T) {
+		texts := rapid.SliceOfN(rapid.StringOfN(letters, 1, 20, -1), 1, 5).Draw(t, "texts")
+		book := sheetstest.BlankBook(t)
+		page := OpenPage(book.NewSheet, LookOf(book, false), Plan{Name: "Readings", Mark: intake.ReadingsMark, Widths: []float64{10}, Tab: WorkingTab})
+		for _, text := range texts {
+			page.Write(Entry{text, Style{Role: Body}})
+		}
+		if err := page.Close(); err != nil {
+			t.Fatal(err)
+		}
+		data, err := book.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := xlsx.OpenBytes("again.xlsx", data, xlsx.OpenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		grid, err := again.Scan("Readings")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, text := range texts {
+			if cell := grid.Rows[i].Cells[0]; cell.Raw != text || cell.Kind != xlsx.Text || cell.Formula {
+				t.Fatalf("%q came back as %+v", text, cell)
+			}
+		}
+	})
+}
+
+func TestLongTextIsCutToWhatACellHolds(t *testing.T) {
+	if got := cutToCell(strings.Repeat("a", 100_000)); len(got) == 0 || len(got) > 32767 {
+		t.Errorf("%d letters are left", len(got))
+	}
+}
+
+func TestTextIsBrokenBetweenWords(t *testing.T) {
+	for _, one := range []struct {
+		text    string
+		letters float64
+		lines   int
+	}{{"", 10, 1}, {"one two", 10, 1}, {"one two three", 10, 2}, {"unbreakable", 5, 3}, {"a unbreakable b", 5, 4}} {
+		if got := linesOf(one.text, one.letters); got != one.lines {
+			t.Errorf("%q in %v letters: %d lines, want %d", one.text, one.letters, got, one.lines)
+		}
+	}
+}

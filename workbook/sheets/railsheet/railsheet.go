@@ -1,0 +1,266 @@
+package railsheet
+
+import (
+	"bytes"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/cards"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// RailSheets are the blank sheets to be written: who is on them, by which rulebook, and how.
+type RailSheets struct {
+	Entries    []*grading.Carcass // in the order in which they are to stand
+	Rules      *rules.Rulebook
+	SpareLines int  // lines without a tag below each list, for what comes late
+	NoNames    bool // nothing of the roster goes along but tag, rail number and class
+	PrintNames bool // the exhibitor stands on the printed part
+}
+
+// Kinds gives what the entries are, in the order in which they first stand.
+func (r RailSheets) Kinds() []string {
+	var words []string
+	for _, kind := range r.kinds() {
+		words = append(words, kind.Words())
+	}
+	return words
+}
+
+func (r RailSheets) kinds() []result.KindOfClass {
+	var kinds []result.KindOfClass
+	seen := make(map[result.KindOfClass]bool)
+	for _, entry := range r.Entries {
+		if kind := (result.KindOfClass{Species: entry.Species, Basis: entry.Basis}); !seen[kind] {
+			seen[kind] = true
+			kinds = append(kinds, kind)
+		}
+	}
+	return kinds
+}
+
+// WriteRailSheets makes a workbook with a sheet to fill in for each kind of entry, a page that explains its columns, and the
+// words of its drop-downs. It is to be saved at the path.
+func WriteRailSheets(wanted RailSheets, path string) (*xlsx.Book, error) {
+	file := excelize.NewFile()
+	defer file.Close()
+	if err := cards.OwnProperties(file, "Rail sheet"); err != nil {
+		return nil, err
+	}
+	writer := &railWriter{RailSheets: wanted, file: file, look: kit.NewLook(file, false), rows: make(map[string]*xlsx.Rows)}
+	writer.lists = newChoiceLists()
+	// The rows are filled in afterwards: the library can't write a formula whose value is an empty text.
+	writer.look.Fill = func(sheet string) (*xlsx.Rows, error) {
+		writer.rows[sheet] = &xlsx.Rows{}
+		return writer.rows[sheet], nil
+	}
+	for _, kind := range wanted.kinds() {
+		if err := writer.sheet(kind); err != nil {
+			return nil, err
+		}
+	}
+	if err := writer.guide(); err != nil {
+		return nil, err
+	}
+	if err := writer.choiceSheet(); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	if err := file.Write(&data); err != nil {
+		return nil, err
+	}
+	book, err := xlsx.OpenBytes(path, data.Bytes(), xlsx.OpenOptions{})
+	if err != nil {
+		return nil, err
+	}
+	for sheet, rows := range writer.rows {
+		if err := book.Fill(sheet, rows); err != nil {
+			return nil, err
+		}
+	}
+	return book, nil
+}
+
+// railWriter writes the sheets of one workbook.
+type railWriter struct {
+	RailSheets
+	file  *excelize.File
+	look  *kit.Look
+	lists *choiceLists
+	names int         // sheets made so far
+	done  []*railPage // the rail sheets, for the guide
+	rows  map[string]*xlsx.Rows
+}
+
+// railPage is one sheet to be filled in.
+type railPage struct {
+	*kit.Page
+	writer  *railWriter
+	kind    result.KindOfClass
+	columns []railColumn
+	printed int    // how many of the columns are printed
+	grid    string // the cell that says how many dots of the grid make a square inch; empty where none are counted
+	entries []*grading.Carcass
+}
+
+// The rows of a rail sheet above its lines.
+const (
+	railOnceRow    = 3
+	railHeadingRow = railOnceRow + onceRows + 1
+	railLineHeight = 30.0 // points: room to write by hand
+)
+
+func (w *railWriter) newSheet(name, _ string) (string, error) {
+	w.names++
+	if w.names == 1 {
+		return name, w.file.SetSheetName("Sheet1", name)
+	}
+	_, err := w.file.NewSheet(name)
+	return name, err
+}
+
+func (w *railWriter) sheet(kind result.KindOfClass) error {
+	p := &railPage{writer: w, kind: kind}
+	for _, entry := range w.Entries {
+		if entry.Species == kind.Species && entry.Basis == kind.Basis {
+			p.entries = append(p.entries, entry)
+		}
+	}
+	p.columns, p.printed = w.columnsOf(kind, p.entries)
+	var widths []float64
+	for _, column := range p.columns {
+		widths = append(widths, column.width)
+	}
+	p.Page = kit.OpenPage(w.newSheet, w.look, kit.Plan{
+		Name: railSheetName(kind), Status: "To be filled in", Widths: widths, Landscape: true, Tab: kit.InputTab,
+		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
+		Zoom: 85, // the lines are high for a pencil, and the headings stay on the screen
+	})
+	p.WriteHigh(24, kit.Entry{Value: railTitle(kind), Style: kit.Style{Role: kit.Title}})
+	p.Across(railInstruction, kit.PaperNote, 1, p.printed)
+	p.askOnce()
+	p.sayKind()
+	p.writeHeadings()
+	for _, one := range p.entries {
+		p.line(one)
+	}
+	for range w.SpareLines {
+		p.line(nil)
+	}
+	p.PrintTo(p.printed)
+	p.addRules()
+	w.done = append(w.done, p)
+	return p.Close()
+}
+
+// railInstruction says on every sheet what it is for. (Nothing above the headings may read like a unit or a class.)
+const railInstruction = "One line for each animal. Leave blank what was not taken: a blank is asked about and never counts as 0. " +
+	"The tab Column guide says what each column wants."
+
+// railSheetName names a sheet so that its species is read from it, and no class.
+func railSheetName(kind result.KindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return capital(string(kind.Species)) + " carcass scan sheet"
+	}
+	return capital(string(kind.Species)) + " carcass rail sheet"
+}
+
+func railTitle(kind result.KindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return "Scan sheet: " + string(kind.Species) + ", live animals by ultrasound"
+	}
+	return "Rail sheet: " + string(kind.Species) + " carcasses"
+}
+
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// frozen is how many columns stay on the screen: up to the tag.
+func (p *railPage) frozen() int {
+	for i, column := range p.columns {
+		if column.measure == measure.Tag {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// sayKind says right above the headings what stands below them: the reader takes the species from the nearest line that
+// names one, and a plant or a judge may be called Lamb. Over the columns that are not printed it says what they are.
+func (p *railPage) sayKind() {
+	cells := make([]kit.Entry, p.printed+1)
+	cells[0] = kit.Entry{Value: railKind(p.kind), Style: kit.Style{Role: kit.Subtitle, Middle: true}}
+	if p.printed < len(p.columns) {
+		cells[p.printed] = kit.Entry{Value: "Goes along from the roster and is not printed", Style: kit.Style{Role: kit.Note, Middle: true}}
+	}
+	p.WriteHigh(24, cells...)
+}
+
+func railKind(kind result.KindOfClass) string {
+	if kind.Basis == rules.LiveScan {
+		return capital(string(kind.Species)) + " by ultrasound; carcass figures are estimates"
+	}
+	return capital(string(kind.Species)) + " carcasses, in the order in which they hang"
+}
+
+func (p *railPage) writeHeadings() {
+	cells := make([]kit.Entry, len(p.columns))
+	high := 0.0
+	for i, column := range p.columns {
+		how := kit.Style{Role: kit.PaperHeading, Wrap: !column.upright, Upright: column.upright, Align: "center"}
+		if column.upright {
+			high = max(high, uprightHeight(column.heading))
+		}
+		cells[i] = kit.Entry{Value: column.heading, Style: how}
+	}
+	p.WriteHigh(high, cells...)
+}
+
+// uprightHeight is the height in points of a heading that is written upwards.
+func uprightHeight(text string) float64 { return float64(len(text))*kit.PaperSize*0.58 + 8 }
+
+// line writes a carcass's line, or an empty one.
+func (p *railPage) line(carcass *grading.Carcass) {
+	cells := make([]kit.Entry, len(p.columns))
+	for i, column := range p.columns {
+		cells[i] = p.cellOf(i, column, carcass)
+	}
+	p.WriteHigh(railLineHeight, cells...)
+}
+
+func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcass) kit.Entry {
+	how := kit.Style{Role: kit.Input, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps(), Indent: column.align() == "left"}
+	switch {
+	case number >= p.printed:
+		how.Role = kit.Body
+	case carcass != nil && (column.measure == measure.Tag || column.measure == measure.ClassName || column.measure == measure.Exhibitor):
+		how.Role = kit.Listed
+	}
+	if column.counted != "" {
+		return kit.Entry{Value: kit.Live{Formula: p.dotFormula(column.counted, p.Row+1), Value: ""}, Style: how}
+	}
+	if carcass == nil || column.measure == measure.None {
+		return kit.Entry{Value: "", Style: how}
+	}
+	reading, ok := carcass.Reading(column.measure)
+	switch {
+	case column.measure == measure.Tag && carcass.Tag != "":
+		return kit.Entry{Value: carcass.Tag, Style: how}
+	case column.measure == measure.ClassName:
+		return kit.Entry{Value: carcass.Class, Style: how}
+	case !ok && column.customary.Valid:
+		return kit.Entry{Value: column.customary.Decimal, Style: how}
+	case !ok:
+		return kit.Entry{Value: "", Style: how}
+	}
+	switch column.kind() {
+	case measure.KindNumber, measure.KindDate:
+		return kit.Entry{Value: reading.Value.Number, Style: how}
+	}
+	return kit.Entry{Value: reading.Value.Text, Style: how}
+}

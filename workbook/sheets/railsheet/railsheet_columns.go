@@ -1,0 +1,226 @@
+package railsheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+)
+
+// railColumn is one column of a rail sheet.
+type railColumn struct {
+	measure   measure.ID // empty: a column that helps to fill in another and is passed over by the reader
+	heading   string
+	width     float64
+	upright   bool     // its heading is written upwards
+	choices   []string // the words of its drop-down; nil for none
+	dots      bool     // dots of a grid are counted here
+	counted   string   // an area: the letter of the column in which its dots are counted; empty for none
+	customary decimal.NullDecimal
+}
+
+const dotsHeading = "Grid dots counted"
+
+// columnsOf gives the columns of a sheet: those to be printed and filled in, then what else the roster knows.
+func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carcass) (columns []railColumn, printed int) {
+	measures := []measure.ID{measure.RailNumber, measure.Tag}
+	if kind.Basis == rules.LiveScan {
+		measures = measures[1:]
+	}
+	if slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
+		measures = append(measures, measure.ClassName)
+	}
+	if w.PrintNames && !w.NoNames {
+		measures = append(measures, measure.Exhibitor)
+	}
+	asDots := map[measure.ID]bool{}
+	for _, asked := range rules.RailColumns(kind.Species, kind.Basis) {
+		if asked.Asked != rules.AskedOnce {
+			measures = append(measures, asked.Measure)
+			asDots[asked.Measure] = asked.Asked == rules.AskedAsDots
+		}
+	}
+	measures = append(measures, measure.Remarks)
+	for _, id := range measures {
+		column := w.columnFor(kind, id)
+		if asDots[id] {
+			dots := kit.ColumnName(len(columns) + 1)
+			columns = append(columns, railColumn{heading: dotsHeading, width: 8, dots: true})
+			column.counted = dots
+		}
+		columns = append(columns, column)
+	}
+	widen(columns, entries)
+	printed = len(columns)
+	if w.NoNames {
+		return columns, printed
+	}
+	for _, definition := range measure.Definitions() {
+		if definition.Computed || slices.Contains(measures, definition.ID) || !readOfAny(entries, definition.ID) ||
+			!definition.For(string(kind.Species)) || slices.Contains(tellKind, definition.ID) {
+			continue
+		}
+		columns = append(columns, railColumn{
+			measure: definition.ID, heading: result.HeadingOf(definition.ID), width: rosterWidth(entries, definition),
+		})
+	}
+	return columns, printed
+}
+
+// landscapeWidth is how wide columns may be together to be printed in their own size on letter paper lying down.
+const landscapeWidth = 126.0
+
+// widen makes every column wide enough for the words of its heading, the classes wide enough for two lines, and gives the
+// remarks what is left of the paper.
+func widen(columns []railColumn, entries []*grading.Carcass) {
+	total := 0.0
+	for i := range columns {
+		column := &columns[i]
+		if !column.upright {
+			column.width = math.Max(column.width, float64(longestWord(column.heading))*1.02+1)
+		}
+		if column.measure == measure.Tag {
+			column.width = math.Max(column.width, float64(longestTag(entries))*1.3+2)
+		}
+		if column.measure == measure.ClassName {
+			longest := 0
+			for _, one := range entries {
+				longest = max(longest, utf8.RuneCountInString(one.Class), 2*longestWord(one.Class))
+			}
+			column.width = math.Min(math.Max(column.width, float64(longest)*0.72), 24)
+		}
+		total += column.width
+	}
+	if last := len(columns) - 1; total < landscapeWidth {
+		columns[last].width = math.Min(columns[last].width+landscapeWidth-total, 48)
+	}
+}
+
+func longestTag(entries []*grading.Carcass) int {
+	longest := 0
+	for _, one := range entries {
+		longest = max(longest, utf8.RuneCountInString(one.Tag))
+	}
+	return longest
+}
+
+func longestWord(text string) int {
+	longest := 0
+	for _, word := range strings.Fields(text) {
+		longest = max(longest, utf8.RuneCountInString(word))
+	}
+	return longest
+}
+
+// tellKind are what the roster says and the sheet itself says again.
+var tellKind = []measure.ID{measure.SpeciesName, measure.BasisName}
+
+func (w *railWriter) columnFor(kind result.KindOfClass, id measure.ID) railColumn {
+	column := railColumn{measure: id, heading: w.headingFor(kind, id), width: 9, choices: choicesOf(kind, id)}
+	switch definition, _ := measure.Define(id); {
+	case id == measure.RailNumber:
+		column.width = 8
+	case id == measure.ClassName:
+		column.width = 15
+	case id == measure.Exhibitor:
+		column.width = 18
+	case id == measure.Remarks:
+		column.width = 22
+	case id == measure.FatAdjustment:
+		column.width = 11
+	case definition.Kind == measure.KindMark:
+		column.width, column.upright = 4.3, true
+	case definition.Kind == measure.KindMarbling:
+		column.width = 13
+	case definition.Kind == measure.KindGrade:
+		column.width = 13
+	case id == measure.InternalFat && kind.Basis == rules.LiveScan:
+		column.customary = w.Rules.Settings.CustomaryKPH
+	}
+	return column
+}
+
+// headingFor is a column's heading with its unit. Whether a carcass weight is hot is asked once for the sheet, so the
+// heading does not say it; what is scanned says so.
+func (w *railWriter) headingFor(kind result.KindOfClass, id measure.ID) string {
+	switch {
+	case id == measure.HotCarcassWeight && w.accepts(id, bareWeight):
+		return bareWeight + ", lb"
+	case id == measure.LiveWeight && kind.Basis == rules.LiveScan && w.accepts(id, scanWeight):
+		return scanWeight + ", lb"
+	}
+	return result.HeadingOf(id)
+}
+
+// The headings that are not the measure's own.
+const (
+	bareWeight = "Carcass weight"
+	scanWeight = "Scan weight"
+)
+
+// accepts reports whether the rulebook reads a heading as a measure.
+func (w *railWriter) accepts(id measure.ID, heading string) bool {
+	return slices.ContainsFunc(w.Rules.Headings, func(one rules.Heading) bool {
+		return one.Measure == id && strings.EqualFold(one.Text, heading)
+	})
+}
+
+func (c railColumn) kind() measure.Kind {
+	definition, _ := measure.Define(c.measure)
+	return definition.Kind
+}
+
+func (c railColumn) align() string {
+	switch {
+	case c.wraps():
+		return "left"
+	case c.measure == measure.Tag:
+		return "left"
+	}
+	return "center"
+}
+
+func (c railColumn) wraps() bool {
+	switch c.measure {
+	case measure.ClassName, measure.Exhibitor, measure.Remarks, measure.Club, measure.Family:
+		return true
+	}
+	return false
+}
+
+// format keeps tags as text, so that a leading zero stays when one is typed again, and shows days as days.
+func (c railColumn) format() string {
+	switch {
+	case c.kind() == measure.KindDate:
+		return "yyyy-mm-dd"
+	case c.kind() == measure.KindText && c.measure != measure.None:
+		return "@"
+	}
+	return ""
+}
+
+func readOfAny(entries []*grading.Carcass, id measure.ID) bool {
+	return slices.ContainsFunc(entries, func(one *grading.Carcass) bool {
+		_, ok := one.Reading(id)
+		return ok
+	})
+}
+
+// rosterWidth makes a column wide enough for what the roster says.
+func rosterWidth(entries []*grading.Carcass, definition measure.Definition) float64 {
+	longest := 8
+	for _, one := range entries {
+		if reading, ok := one.Reading(definition.ID); ok {
+			longest = max(longest, utf8.RuneCountInString(reading.Value.Text))
+		}
+	}
+	return float64(min(longest, 30)) + 2
+}

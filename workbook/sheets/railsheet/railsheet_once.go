@@ -1,0 +1,147 @@
+package railsheet
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/sheets/kit"
+	"railbook/workbook/sheets/rulebook"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// onceAsked is a question that is asked once for a sheet, in a line above the headings: the question, a cell for the
+// answer, and what may be answered.
+type onceAsked struct {
+	question string // ends with a colon, by which the reader knows it
+	hint     string
+	prompt   string // shown when the cell is selected
+	choices  []string
+	format   string
+	answer   decimal.NullDecimal
+	grid     bool // the answer says how many dots make a square inch
+}
+
+// onceRows is how many lines the questions take, two to a line.
+const onceRows = 4
+
+// gridDots is how many dots of a grid make a square inch: 10, and 20 on older grids (SDSU Extension; common practice).
+var gridDots = decimal.NewFromInt(10)
+
+func (p *railPage) askedOnce() (left, right []onceAsked) {
+	left = []onceAsked{{question: "Contest:"}, {question: "Plant:"}, {question: "Judge:"}}
+	if p.kind.Basis == rules.LiveScan {
+		left[1].question, left[2].question = "Contest scan by:", "Contest scan day:"
+		return left, nil
+	}
+	left = append(left, onceAsked{
+		question: "Kill date:", hint: "such as 2025-08-19", format: "yyyy-mm-dd",
+		prompt: "The day of the kill, once for all carcasses of this sheet.",
+	})
+	if p.writer.accepts(measure.HotCarcassWeight, bareWeight) {
+		right = append(right, onceAsked{
+			question: bareWeight + ":", hint: "hot or chilled", choices: []string{string(rules.WeightsHot), string(rules.WeightsChilled)},
+			prompt: "Hot: weighed before the cooler. Chilled: weighed after it. Once for all carcasses of this sheet.",
+		})
+	}
+	for _, asked := range rules.RailColumns(p.kind.Species, p.kind.Basis) {
+		if asked.Asked == rules.AskedOnce {
+			definition, _ := measure.Define(asked.Measure)
+			right = append(right, onceAsked{
+				question: definition.Heading + ":", hint: strings.Join(asked.Choices, " or "), choices: asked.Choices, prompt: asked.What,
+			})
+		}
+	}
+	return left, append(right, onceAsked{
+		question: "Dots in a square inch:", hint: "10 on most grids, 20 on older ones", choices: []string{"10", "20"},
+		prompt: "How many dots of the grid make one square inch. The area is the dots counted over this.",
+		answer: decimal.NewNullDecimal(gridDots), grid: true,
+	})
+}
+
+// span is a stretch of columns, from 1.
+type span struct{ from, to int }
+
+// askOnce writes the questions. Their cells are merged over as many columns as they need.
+func (p *railPage) askOnce() {
+	left, right := p.askedOnce()
+	spans := p.spansFor(20, 24, 18, 20, 10, 26)
+	if len(right) == 0 {
+		spans = p.spansFor(20, 44, 54)
+	}
+	for row := range onceRows {
+		cells := make([]kit.Entry, p.printed)
+		var used []span
+		if row < len(left) {
+			used = append(used, p.ask(cells, left[row], spans[:3])...)
+		}
+		if row < len(right) {
+			used = append(used, p.ask(cells, right[row], spans[3:6])...)
+		}
+		written := p.WriteHigh(20, cells...)
+		for _, one := range used {
+			if one.to > one.from {
+				p.MergeAcross(written, one.from, one.to)
+			}
+		}
+	}
+}
+
+// ask puts one question into a line that is about to be written.
+func (p *railPage) ask(cells []kit.Entry, one onceAsked, at []span) []span {
+	cells[at[0].from-1] = kit.Entry{Value: one.question, Style: kit.Style{Role: kit.Subtitle, Align: "right", Middle: true}}
+	for column := at[1].from; column <= at[1].to; column++ {
+		cells[column-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Input, Middle: true, Align: "center", Format: one.format}}
+	}
+	if one.answer.Valid {
+		cells[at[1].from-1].Value = one.answer.Decimal
+	}
+	if one.hint != "" {
+		cells[at[2].from-1] = kit.Entry{Value: one.hint, Style: kit.Style{Role: kit.PaperNote, Middle: true, Indent: true}}
+	}
+	cell := fmt.Sprintf("%s%d", kit.ColumnName(at[1].from), p.Row+1)
+	if one.grid {
+		p.grid = fmt.Sprintf("$%s$%d", kit.ColumnName(at[1].from), p.Row+1)
+	}
+	if one.prompt != "" {
+		p.chooseOnce(cell, one)
+	}
+	return at
+}
+
+func (p *railPage) chooseOnce(cell string, one onceAsked) {
+	rule := excelize.NewDataValidation(true)
+	rule.Sqref = cell
+	if one.choices != nil {
+		p.Do(func() error { return rule.SetDropList(one.choices) })
+		rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list", "Usual is one of: "+one.hint+". Keep it if it is right.")
+	}
+	rule.SetInput(one.question[:len(one.question)-1], one.prompt)
+	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+}
+
+// spansFor shares the printed columns out among stretches of such widths, so that all of them together take the whole width.
+func (p *railPage) spansFor(widths ...float64) []span {
+	scale := rulebook.Sum(p.Widths[:p.printed]) / rulebook.Sum(widths)
+	var spans []span
+	column, wide, target := 0, 0.0, 0.0
+	for at, wanted := range widths {
+		from := column + 1
+		target += wanted * scale
+		stretches := len(widths) - at - 1 // each of which needs a column
+		for column < p.printed-stretches && (column < from || wide+p.Widths[column]/2 <= target) {
+			wide += p.Widths[column]
+			column++
+		}
+		spans = append(spans, span{min(from, p.printed), max(column, 1)})
+	}
+	return spans
+}
+
+// dotFormula makes an area of a count of dots, and nothing of no count. An area may be typed over it.
+func (p *railPage) dotFormula(dots string, row int) string {
+	return fmt.Sprintf(`IF(AND(ISNUMBER(%[1]s%[2]d),N(%[3]s)>0),ROUND(%[1]s%[2]d/%[3]s,2),"")`, dots, row, p.grid)
+}

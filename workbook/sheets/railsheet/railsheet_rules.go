@@ -1,0 +1,183 @@
+package railsheet
+
+import (
+	"fmt"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+)
+
+// addRules gives each column to be filled in its drop-down or its entry limits, and the words that are shown when one of
+// its cells is selected. Limits and lists warn; they never refuse, for real carcasses break limits.
+func (p *railPage) addRules() {
+	first, last := railHeadingRow+1, p.Row
+	if last < first {
+		return
+	}
+	for number, column := range p.columns[:p.printed] {
+		letter := kit.ColumnName(number + 1)
+		rule := excelize.NewDataValidation(true)
+		rule.Sqref = fmt.Sprintf("%s%d:%s%d", letter, first, letter, last)
+		p.Do(func() error { return p.limitEntry(rule, column, fmt.Sprintf("%s%d", letter, first)) })
+		if words := p.guideOf(column); words.what != "" {
+			rule.SetInput(ruleText(column.heading, mostRuleTitle), ruleText(words.Prompt(), mostRuleWords))
+		}
+		p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+	}
+}
+
+// How many letters a spreadsheet program shows of a rule's title and words (ECMA-376 part 1, 18.3.1.32).
+const (
+	mostRuleTitle = 32
+	mostRuleWords = 255
+)
+
+func ruleText(text string, most int) string {
+	letters := []rune(text)
+	if len(letters) <= most {
+		return text
+	}
+	return string(letters[:most-1]) + "…"
+}
+
+// limitEntry puts into a rule what may be entered without a warning.
+func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, cell string) error {
+	if column.choices != nil {
+		return p.limitToList(rule, column)
+	}
+	limit, ok := p.limitOf(column)
+	if !ok {
+		return nil
+	}
+	within := entryBounds(limit)
+	rule.SetError(excelize.DataValidationErrorStyleWarning, "Is this right?", ruleText(limitWords(column, limit), mostRuleWords))
+	low, high := within.low.Decimal.String(), within.high.Decimal.String()
+	if column.dots {
+		low, high = low+"*"+p.grid, high+"*"+p.grid
+	}
+	switch {
+	case within.open:
+		text := "AND(ISNUMBER(" + cell + ")," + cell + "<" + high
+		if within.low.Valid {
+			text += "," + cell + ">=" + low
+		}
+		rule.Type, rule.Formula1 = "custom", string(kit.AppendEscaped(nil, text+")")) // the library writes it as it stands
+		return nil
+	case within.low.Valid && within.high.Valid:
+		return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+	case within.low.Valid:
+		return rule.SetRange(low, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorGreaterThanOrEqual)
+	}
+	return rule.SetRange(high, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorLessThanOrEqual)
+}
+
+func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn) error {
+	rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list",
+		"This is not one of the list's words. Look at the tab Column guide for how it may be written. Keep it if it is right.")
+	if len(strings.Join(column.choices, ",")) > mostRuleWords {
+		rule.SetSqrefDropList(p.writer.lists.rangeOf(column.choices))
+		return nil
+	}
+	return rule.SetDropList(column.choices)
+}
+
+// limitOf gives the rulebook's limits of a column's measure; those of an area for the dots that are counted for it.
+func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
+	id := column.measure
+	if column.dots {
+		id = p.areaCounted()
+	}
+	definition, _ := measure.Define(id)
+	if definition.Kind != measure.KindNumber {
+		return rules.Limit{}, false
+	}
+	var general rules.Limit
+	found := false
+	for _, limit := range p.writer.Rules.Limits {
+		within := entryBounds(limit)
+		switch {
+		case limit.Measure != id || !within.low.Valid && !within.high.Valid:
+		case limit.Species == p.kind.Species:
+			return limit, true
+		case limit.Species == "":
+			general, found = limit, true
+		}
+	}
+	return general, found
+}
+
+// areaCounted is the measure whose dots are counted on this sheet.
+func (p *railPage) areaCounted() measure.ID {
+	for _, column := range p.columns {
+		if column.counted != "" {
+			return column.measure
+		}
+	}
+	return measure.None
+}
+
+// entryRange is what may be entered without a warning. Its ends belong to it; but for the upper one where open.
+type entryRange struct {
+	low, high decimal.NullDecimal
+	open      bool
+}
+
+// entryBounds gives what raises no finding when the sheet is graded: the look limits, and the hold limits on a side that
+// has no look limit or has it further out.
+func entryBounds(limit rules.Limit) entryRange {
+	within := entryRange{low: limit.LookBelow, high: limit.LookAbove}
+	if !within.low.Valid {
+		within.low = limit.HoldBelow
+	}
+	if !within.high.Valid || limit.HoldAbove.Valid && limit.HoldAt && limit.HoldAbove.Decimal.Equal(within.high.Decimal) {
+		within.high, within.open = limit.HoldAbove, limit.HoldAt && limit.HoldAbove.Valid
+	}
+	return within
+}
+
+// limitWords says a limit, its unit, and what comes of passing it.
+func limitWords(column railColumn, limit rules.Limit) string {
+	definition, _ := measure.Define(limit.Measure)
+	name, unit := capital(limit.Measure.String()), definition.Unit
+	if limit.Measure == measure.HotCarcassWeight {
+		name = bareWeight // which may be chilled
+	}
+	within := entryBounds(limit)
+	words := name + " is mostly " + entryWords(within.low, within.high) + " " + unit + "."
+	if impossible := beyondWords(limit.HoldBelow, limit.HoldAbove); impossible != "" {
+		words += " " + capital(impossible) + " " + unit + " it can't be right."
+	}
+	if column.dots {
+		words = "These dots make an area that is unusual. " + words
+	}
+	return words + " Look again, and keep it if it is right."
+}
+
+func entryWords(low, high decimal.NullDecimal) string {
+	switch {
+	case low.Valid && high.Valid:
+		return low.Decimal.String() + " to " + high.Decimal.String()
+	case low.Valid:
+		return "at least " + low.Decimal.String()
+	case high.Valid:
+		return "at most " + high.Decimal.String()
+	}
+	return ""
+}
+
+func beyondWords(low, high decimal.NullDecimal) string {
+	switch {
+	case low.Valid && low.Decimal.IsPositive() && high.Valid:
+		return "below " + low.Decimal.String() + " or above " + high.Decimal.String()
+	case high.Valid:
+		return "above " + high.Decimal.String()
+	case low.Valid && low.Decimal.IsPositive():
+		return "below " + low.Decimal.String()
+	}
+	return ""
+}

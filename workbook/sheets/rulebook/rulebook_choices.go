@@ -1,0 +1,78 @@
+package rulebook
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"railbook/rules"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// choiceLines is how many lines of a sheet have drop-downs, so that a board can add some.
+const choiceLines = 300
+
+// addChoices gives the cells that have few right answers a drop-down, and each heading a note that says what its column
+// means when the heading is selected.
+func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
+	first, last := rulebookHeadingRow+1, rulebookHeadingRow+max(choiceLines, lines+spareLines(s.plan.Name))
+	for number, column := range s.plan.Columns {
+		letter := kit.ColumnName(number + 1)
+		s.explain(p, fmt.Sprintf("%s%d", letter, rulebookHeadingRow), column)
+		span := fmt.Sprintf("%s%d:%s%d", letter, first, letter, last)
+		switch column.Holds {
+		case rules.HoldsYesNo:
+			s.choose(p, span, []string{"yes", "no"})
+		case rules.HoldsChoice:
+			s.choose(p, span, column.Choices)
+		case rules.HoldsSpecies:
+			s.choose(p, span, rules.SpeciesNames())
+		case rules.HoldsMeasure:
+			s.suggest(p, span, s.measures)
+		}
+	}
+	if s.plan.Name == rules.SettingsTable {
+		s.chooseSettings(p)
+	}
+}
+
+// chooseSettings gives each setting that is one of a few words a drop-down of its own.
+func (s rulebookSheet) chooseSettings(p *kit.Page) {
+	for number, line := range s.lines() {
+		for _, plan := range rules.SettingPlans() {
+			if plan.Name == line[0] && len(plan.Choices) > 0 {
+				s.choose(p, fmt.Sprintf("C%d", rulebookHeadingRow+1+number), plan.Choices)
+			}
+		}
+	}
+}
+
+func (s rulebookSheet) choose(p *kit.Page, span string, choices []string) {
+	rule := excelize.NewDataValidation(true)
+	rule.Sqref = span
+	p.Do(func() error { return rule.SetDropList(choices) })
+	rule.SetError(excelize.DataValidationErrorStyleStop, "Not one of the choices", "Choose a word from the list, or leave the cell blank.")
+	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+}
+
+// suggest lists a range's words in a drop-down and lets other words stand, such as points and the name of an index.
+func (s rulebookSheet) suggest(p *kit.Page, span, source string) {
+	rule := excelize.NewDataValidation(true)
+	rule.Sqref = span
+	rule.SetSqrefDropList(source)
+	rule.ShowErrorMessage = false
+	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+}
+
+// explain shows what a column means when its heading is selected. A spreadsheet program shows at most 255 characters.
+func (s rulebookSheet) explain(p *kit.Page, cell string, column rules.Column) {
+	rule := excelize.NewDataValidation(true)
+	rule.Sqref = cell
+	words := column.Meaning
+	if utf8.RuneCountInString(words) > 255 {
+		words = string([]rune(words)[:254]) + "…"
+	}
+	rule.SetInput(column.Heading, words)
+	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+}

@@ -1,0 +1,115 @@
+package xlsx
+
+import (
+	"fmt"
+	"path/filepath"
+)
+
+// addition is all that is added to one sheet of the user's. It is made when the workbook is saved, and packed row by row:
+// a large sheet with its added columns is never in memory whole.
+type addition struct {
+	sheet   string
+	blocks  []*appending
+	flagged []string
+	flag    int // the style of flagged cells
+}
+
+// addition gives the additions to a sheet, to add to.
+func (b *Book) addition(sheet string) (*addition, error) {
+	if _, err := b.sheetPart(sheet); err != nil {
+		return nil, err
+	}
+	b.saved = nil
+	for _, one := range b.additions {
+		if one.sheet == sheet {
+			return one, nil
+		}
+	}
+	added := &addition{sheet: sheet}
+	b.additions = append(b.additions, added)
+	return added, nil
+}
+
+// addToSheets makes the additions in the parts as they will be written.
+func (b *Book) addToSheets(made *contents) error {
+	for _, one := range b.additions {
+		part, err := b.sheetPart(one.sheet)
+		if err == nil {
+			made.parts[part], err = b.withAdditions(one, part, made.parts[part])
+		}
+		if err != nil {
+			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", one.sheet, err))
+		}
+	}
+	return nil
+}
+
+func (b *Book) withAdditions(one *addition, part string, data []byte) (sheet []byte, err error) {
+	rows := &Rows{}
+	for i, block := range one.blocks {
+		out := &piecewise{}
+		if last := i == len(one.blocks)-1; last {
+			out.rows = rows
+		}
+		around, err := block.sheet(data, out)
+		if err != nil {
+			return nil, err
+		}
+		b.setMark(mark{name: block.block.Mark, sheet: one.sheet, area: block.area(), comment: block.undo.String()})
+		if data, err = out.close(around); err != nil {
+			return nil, err
+		}
+	}
+	if len(one.blocks) > 0 {
+		if b.rows == nil {
+			b.rows = make(map[string]*Rows)
+		}
+		b.rows[part] = rows
+	}
+	if len(one.flagged) == 0 {
+		return data, nil
+	}
+	root, list, err := children(data, "")
+	if err != nil {
+		return nil, err
+	}
+	return apply(data, []edit{flagRules(data, root, list, one.flagged, one.flag)}), nil
+}
+
+// piecewise takes the rows of a sheet as they are made.
+type piecewise struct {
+	rows   *Rows // packs each piece; nil where the rows are wanted in one
+	piece  []byte
+	spaces []declaredPrefix // that the sheet declares
+}
+
+func (p *piecewise) Write(data []byte) (int, error) {
+	p.piece = append(p.piece, data...)
+	return len(data), nil
+}
+
+// WriteString writes a text.
+func (p *piecewise) WriteString(text string) { p.piece = append(p.piece, text...) }
+
+// between lets go of a piece that is full. It is called where a row has ended and none has begun.
+func (p *piecewise) between() {
+	if p.rows != nil && len(p.piece) > PieceSize {
+		p.send()
+		p.piece = NewPiece()
+	}
+}
+
+func (p *piecewise) send() {
+	p.rows.packing.spaces = p.spaces
+	p.rows.Add(p.piece)
+}
+
+// close gives the sheet: without its rows if they have gone their way, and else with them.
+func (p *piecewise) close(around []byte) ([]byte, error) {
+	if p.rows != nil {
+		p.send()
+		return around, nil
+	}
+	within, _, err := children(around, "sheetData")
+	return apply(around, []edit{{within.inner, within.inner, view(p.piece)}}), err
+}

@@ -1,0 +1,104 @@
+// Package xlsx handles a workbook as the package of bytes it is: it refuses files that are not what they seem, scans
+// sheets without touching them, adds cells to a sheet's XML so that nothing else of it changes, and saves the same
+// input as the same bytes, whole or not at all.
+package xlsx
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"path/filepath"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Book is an opened workbook, or a text file (CSV, TSV) presented as one of a single sheet.
+type Book struct {
+	Path   string
+	SHA256 string // of the file's bytes, hexadecimal
+	Text   bool   // a CSV or TSV file, or a workbook we made of one: it has no sheets to add columns to
+	// DecimalComma is true for a text file that writes 0,45 for 0.45.
+	DecimalComma bool
+
+	contents    *contents // the package's parts; nil for a text file
+	sheets      []sheetPart
+	styles      []format
+	strings     *sharedStrings
+	date1904    bool
+	lines       []textLine // of a text file
+	warnings    []string
+	base        *contents         // the package that is added to: the contents, or those made of a text file
+	draft       *draft            // in which the library makes our sheets; nil until something is added
+	file        *excelize.File    // the draft's
+	saved       []byte            // what Bytes gave, until something is added
+	front       string            // the sheet of ours that is in front; empty: whichever was
+	added       map[string]string // the parts of our own sheets, by their names
+	rows        map[string]*Rows  // of our own sheets, by their parts
+	additions   []*addition       // to sheets of the user's, made when the workbook is saved
+	broken      error             // why nothing can be
+	formats     map[string]int    // the cell styles made for appended columns, by number format
+	flag        *int              // the style of flagged cells
+	flagText    string            // its XML, where the workbook does not have it yet
+	moved       []mark            // our defined names as they are set since
+	recalculate bool              // cells were corrected: formulas of the user's may depend on them
+}
+
+// Sheet is one worksheet of a Book.
+type Sheet struct {
+	Name   string
+	Hidden bool
+}
+
+// OpenOptions are what a person may say about a file before it is opened.
+type OpenOptions struct {
+	Password string
+}
+
+// Open reads and examines a file. Every kind of file that cannot be used gets a sentence of its own that says what it
+// is and what to do.
+func Open(path string, options OpenOptions) (*Book, error) {
+	data, err := readWhole(path)
+	if err != nil {
+		return nil, err
+	}
+	book, err := OpenBytes(path, data, options)
+	if err != nil {
+		return nil, err
+	}
+	book.warnings = append(book.warnings, lockWarnings(path)...)
+	return book, nil
+}
+
+// OpenBytes examines a file that has been read already. The path is only a name: of the kind of file, and in sentences.
+func OpenBytes(path string, data []byte, options OpenOptions) (*Book, error) {
+	sum := sha256.Sum256(data)
+	book := &Book{Path: path, SHA256: hex.EncodeToString(sum[:])}
+	name := filepath.Base(path)
+	what, err := recognise(name, data)
+	if err != nil {
+		return nil, err
+	}
+	if what == encryptedFile {
+		if data, err = decrypt(name, data, options.Password); err != nil {
+			return nil, err
+		}
+		book.warnings = append(book.warnings, fmt.Sprintf("%s is protected by a password; what is written from it is not.", name))
+		what = zipFile
+	}
+	if what == textFile {
+		return book, book.readText(data)
+	}
+	return book, book.readPackage(name, data)
+}
+
+// Warnings are what a person should know of the file although it can be used, in sentences.
+func (b *Book) Warnings() []string { return b.warnings }
+
+// Sheets gives the worksheets in the order of their tabs (chart sheets and the like are left out).
+func (b *Book) Sheets() []Sheet {
+	var list []Sheet
+	for _, sheet := range b.sheets {
+		list = append(list, Sheet{Name: sheet.name, Hidden: sheet.hidden})
+	}
+	return list
+}

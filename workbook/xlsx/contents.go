@@ -1,0 +1,176 @@
+package xlsx
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"strings"
+	"unicode/utf8"
+)
+
+// contents are the parts of a workbook's package by name.
+type contents struct {
+	parts  map[string][]byte
+	packed map[string]packedPart // as they were in the input
+	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
+	main   string                // the workbook's own part, once prepared
+	styles string                // the part of the styles, once prepared
+}
+
+// packedPart is a part as the input holds it, so that an unchanged one need not be packed again.
+type packedPart struct {
+	plain []byte
+	entry *zip.File
+}
+
+const (
+	contentTypesPart = "[Content_Types].xml"
+	rootRelations    = "_rels/.rels"
+)
+
+// unpack reads every part, which checks every checksum.
+func unpack(name string, data []byte) (*contents, error) {
+	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, fmt.Errorf("%s is damaged: its end is missing or was changed. Ask for the file again, or copy it again from where it came", name)
+	}
+	if err := withinLimits(name, archive.File, int64(len(data))); err != nil {
+		return nil, err
+	}
+	all := &contents{parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
+	for _, entry := range archive.File {
+		if strings.HasSuffix(entry.Name, "/") {
+			continue
+		}
+		partName := canonicalPart(entry.Name)
+		if entry.Flags&1 != 0 {
+			return nil, fmt.Errorf("%s is a ZIP file with a password, not an Excel workbook: unpack it first", name)
+		}
+		if _, twice := all.parts[partName]; twice {
+			return nil, errDamaged(name, partName, "it is there twice")
+		}
+		plain, err := readPart(partName, entry)
+		if errors.Is(err, errLonger) {
+			return nil, errTooLarge(name)
+		}
+		if err != nil {
+			return nil, errDamaged(name, partName, "its checksum or packing is wrong")
+		}
+		all.parts[partName] = plain
+		all.packed[partName] = packedPart{plain, entry}
+	}
+	return all, nil
+}
+
+var errLonger = errors.New("longer than declared")
+
+func readPart(part string, entry *zip.File) ([]byte, error) {
+	reader, err := entry.Open()
+	if err != nil {
+		return nil, err
+	}
+	defer reader.Close()
+	if passedThrough(part, entry) {
+		count, err := io.Copy(io.Discard, io.LimitReader(reader, int64(entry.UncompressedSize64)+1))
+		if err == nil && uint64(count) > entry.UncompressedSize64 {
+			err = errLonger
+		}
+		return []byte(passedMark), err
+	}
+	var plain bytes.Buffer
+	// A declared size may be a lie: the memory is taken as the bytes come.
+	plain.Grow(int(min(entry.UncompressedSize64, entry.CompressedSize64*64)) + bytes.MinRead)
+	if _, err := io.Copy(&plain, io.LimitReader(reader, int64(entry.UncompressedSize64)+1)); err != nil {
+		return nil, err
+	}
+	if uint64(plain.Len()) > entry.UncompressedSize64 {
+		return nil, errLonger
+	}
+	return plain.Bytes(), nil
+}
+
+// canonicalPart gives a part's name as every program understands it.
+func canonicalPart(name string) string {
+	name = strings.TrimPrefix(strings.ReplaceAll(name, `\`, "/"), "/")
+	switch strings.ToLower(name) {
+	case "[content_types].xml":
+		return contentTypesPart
+	case "xl/sharedstrings.xml":
+		return "xl/sharedStrings.xml"
+	}
+	return name
+}
+
+func errDamaged(name, part, what string) error {
+	return fmt.Errorf("%s is damaged in its part %s: %s. Ask for the file again, or open it in Excel or LibreOffice, check that every row is there, and save it again", name, part, what)
+}
+
+// relation is one relationship of a part to another.
+type relation struct {
+	ID         string `xml:"Id,attr"`
+	Type       string `xml:"Type,attr"`
+	Target     string `xml:"Target,attr"`
+	TargetMode string `xml:"TargetMode,attr"`
+}
+
+// kind is the last word of the relationship's type: "worksheet".
+func (r relation) kind() string { return path.Base(r.Type) }
+
+// relations gives the relationships of a part ("" for the package's own), their targets as part names.
+func (c *contents) relations(part string) ([]relation, error) {
+	data, found := c.parts[relationsPart(part)]
+	if !found {
+		return nil, nil
+	}
+	var list struct {
+		Relations []relation `xml:"Relationship"`
+	}
+	if err := xml.Unmarshal(data, &list); err != nil {
+		return nil, &damage{0, "it is no longer readable"}
+	}
+	for i, one := range list.Relations {
+		if one.TargetMode != "External" {
+			list.Relations[i].Target = c.resolve(part, one.Target)
+		}
+	}
+	return list.Relations, nil
+}
+
+// relationsPart gives the name of the part that holds another's relationships.
+func relationsPart(part string) string {
+	folder, base := path.Split(part)
+	return folder + "_rels/" + base + ".rels"
+}
+
+// resolve gives the name of the part a target points to. Some writers get letters' case wrong.
+func (c *contents) resolve(from, target string) string {
+	target, _, _ = strings.Cut(strings.ReplaceAll(target, `\`, "/"), "#")
+	if !strings.HasPrefix(target, "/") {
+		target = path.Join("/", path.Dir("/"+from), target)
+	}
+	target = canonicalPart(path.Clean(target))
+	if _, found := c.parts[target]; found {
+		return target
+	}
+	for name := range c.parts {
+		if strings.EqualFold(name, target) {
+			return name
+		}
+	}
+	return target
+}
+
+// readable reports whether a part is UTF-8, which all that follows takes for granted.
+func readable(data []byte) error {
+	if bytes.HasPrefix(data, []byte("\xFF\xFE")) || bytes.HasPrefix(data, []byte("\xFE\xFF")) {
+		return &damage{0, "it is written in UTF-16, which is rare"}
+	}
+	if !utf8.Valid(data) {
+		return &damage{0, "its letters are not readable"}
+	}
+	return nil
+}

@@ -1,0 +1,95 @@
+package xlsx
+
+import (
+	"bytes"
+	"fmt"
+	"hash/crc32"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// Rows takes the rows of a sheet: the XML that stands within <sheetData>. The library writes a row cell by cell, at several
+// times the cost; everything else of the sheet is still filled in through Excel.
+type Rows struct {
+	packing packing
+	packed  *packedBytes // once all of them are there
+}
+
+// Fill gives a sheet without rows, one that NewSheet added or one of an empty workbook of our own, its rows. More may be added
+// to them until the workbook is saved.
+func (b *Book) Fill(sheet string, rows *Rows) error {
+	part, added := b.added[sheet]
+	if !added {
+		var err error
+		if part, err = b.sheetPart(sheet); err != nil {
+			return err
+		}
+	}
+	if b.rows == nil {
+		b.rows = make(map[string]*Rows)
+	}
+	b.rows[part], b.saved = rows, nil
+	return nil
+}
+
+// Add packs some more rows, about PieceSize bytes of them at a time, which must come from NewPiece and are taken over.
+func (r *Rows) Add(xml []byte) {
+	r.packing.rows = true
+	r.packing.add(xml)
+}
+
+// pieces are kept for the next rows: each is a megabyte.
+var pieces sync.Pool
+
+// NewPiece gives an empty slice to write rows into, with room for a piece and the row that fills it.
+func NewPiece() []byte {
+	if kept, found := pieces.Get().(*[]byte); found {
+		return (*kept)[:0]
+	}
+	return make([]byte, 0, PieceSize+PieceSize/16)
+}
+
+// within gives the sheet of a part, packed, with the rows where its own are missing.
+func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) {
+	_, list, err := children(sheet, "")
+	if err != nil {
+		return whole, err
+	}
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	if at < 0 || list[at].inner > list[at].token.end {
+		return whole, fmt.Errorf("the rows have no place in %s", part)
+	}
+	if r.packed == nil {
+		packed, err := r.packing.end()
+		if err != nil {
+			return whole, err
+		}
+		r.packed = &packed
+	}
+	open := emptied(sheet, list[at])
+	closing := "</" + list[at].prefix + "sheetData>"
+	head, err := packWhole(append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(open, closing)...))
+	if err != nil {
+		return whole, err
+	}
+	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...))
+	return head.followedBy(*r.packed).followedBy(tail), err
+}
+
+// followedBy gives two parts as one.
+func (p packedBytes) followedBy(next packedBytes) packedBytes {
+	inner := p.pieces[:len(p.pieces)-1] // without the end of the stream
+	return packedBytes{p.method, joinedSum(p.sum, next.sum, next.size), p.size + next.size, slices.Concat(inner, next.pieces)}
+}
+
+// joinedSum gives the CRC-32 of a text from those of its two halves and the length of the second. The sum is linear: that
+// of the first half moves on as if as many zero bytes followed it.
+func joinedSum(first, second uint32, length int) uint32 {
+	var zeros [1 << 14]byte
+	moved := first
+	for ; length > 0; length -= len(zeros) {
+		moved = ^crc32.Update(^moved, crc32.IEEETable, zeros[:min(length, len(zeros))])
+	}
+	return moved ^ second
+}

@@ -1,0 +1,97 @@
+package xlsx
+
+import (
+	"slices"
+)
+
+// widestGap is how far from the data columns may be added, to pass over cells that are empty but have a format.
+const widestGap = 40
+
+// FreeColumn gives the first column, from the given one on, to the right of everything that is stored in the rows:
+// cells that are empty but have borders, and merged cells, are passed over where they do not go too far. Where they do,
+// it is the given column, and what is added takes the place of empty cells.
+func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error) {
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return 0, err
+	}
+	data := b.contents.parts[part]
+	_, list, err := children(data, "")
+	if err != nil {
+		return 0, err
+	}
+	free, covered := from, from
+	for _, one := range list {
+		switch one.name {
+		case "sheetData":
+			last, err := lastStored(data, one, firstRow, lastRow)
+			if err != nil {
+				return 0, err
+			}
+			free = max(free, last+1)
+		case "mergeCells":
+			setting := setting{data: data}
+			setting.readMerged(list)
+			for _, area := range setting.merged {
+				if area.LastRow >= firstRow && area.FirstRow <= lastRow {
+					covered = max(covered, area.LastColumn+1)
+				}
+			}
+		}
+	}
+	for _, added := range b.additions {
+		if added.sheet != sheet {
+			continue
+		}
+		for _, one := range added.blocks {
+			if area := one.area(); area.LastRow >= firstRow && area.FirstRow <= lastRow {
+				covered = max(covered, area.LastColumn+1)
+			}
+		}
+	}
+	if free-from > widestGap {
+		free = from
+	}
+	return max(free, covered), nil
+}
+
+// lastStored gives the last column that has a cell in the rows.
+func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, error) {
+	walk := tags{data: view(data[:sheetData.until]), at: sheetData.token.end, open: []string{sheetData.prefix + sheetData.name}, seen: true}
+	last, previous, plain := 0, 0, isPlain(walk.data[sheetData.start:])
+	if sheetData.closed {
+		return 0, nil
+	}
+	for {
+		row, err := walk.next()
+		if err != nil || walk.depth() == 0 {
+			return last, err
+		}
+		if row.kind != startElement {
+			continue
+		}
+		number := previous + 1
+		if given, ok := row.number("r"); ok {
+			number = given
+		}
+		previous = number
+		end, err := walk.skipRow(row, plain && row.name == "row")
+		if err != nil {
+			return 0, err
+		}
+		if row.closed || number < firstRow || number > lastRow {
+			continue
+		}
+		if column, ok := lastCell(walk.data[row.end:end.start], row.prefix); ok && plain {
+			last = max(last, column)
+			continue
+		}
+		cells, err := cellsOfRow(walk.data, row)
+		if err != nil {
+			return 0, err
+		}
+		if len(cells) > 0 {
+			last = max(last, slices.MaxFunc(cells, func(a, b placedCell) int { return a.column - b.column }).column)
+		}
+	}
+}

@@ -1,0 +1,113 @@
+package xlsx
+
+import (
+	"archive/zip"
+	"bytes"
+	"crypto/rand"
+	"io"
+	"os"
+	"strings"
+	"testing"
+)
+
+// What is refused for its size is refused from one byte on, and not a byte before.
+func TestLimitsOnUnpackedSizes(t *testing.T) {
+	const fair = 10_000
+	entry := func(name string, packed, unpacked uint64) *zip.File {
+		return &zip.File{FileHeader: zip.FileHeader{Name: name, CompressedSize64: packed, UncompressedSize64: unpacked}}
+	}
+	for _, row := range []struct {
+		about   string
+		entries []*zip.File
+		size    int64
+		words   string // of the refusal; empty: it is taken
+	}{
+		{"small and tight", []*zip.File{entry("xl/a.xml", 1, suspectSize)}, fair, ""},
+		{"large and tight", []*zip.File{entry("xl/a.xml", 1, suspectSize+1)}, fair, "xl/a.xml: 64 MB of next to nothing"},
+		{"large, just too tight", []*zip.File{entry("xl/a.xml", 1<<20-1, 100<<20)}, 1 << 30, "next to nothing"},
+		{"large, just loose", []*zip.File{entry("xl/a.xml", 1<<20, 100<<20)}, 1 << 30, ""},
+		{"a tight picture", []*zip.File{entry("xl/media/image1.png", 1, suspectSize+1)}, fair, "next to nothing"},
+		{"tight together", []*zip.File{entry("xl/a.xml", 1, suspectSize), entry("xl/b.xml", 1, 1)}, fair, "all parts together"},
+		{"tight together, small", []*zip.File{entry("xl/a.xml", 1, suspectSize-1), entry("xl/b.xml", 1, 1)}, fair, ""},
+		{"as large as can be", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile)}, 1 << 30, ""},
+		{"too large", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile), entry("xl/b.xml", 1, 1)}, 1 << 30, "over 1024 MB"},
+		{"a picture that is only passed on", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile), entry("xl/media/image1.png", 50<<20, LargestFile)}, 1 << 30, ""},
+		{"over each other", []*zip.File{entry("xl/a.xml", 6_000, 10_000), entry("xl/b.xml", 4_001, 10_000)}, fair, "lie over each other"},
+		{"side by side", []*zip.File{entry("xl/a.xml", 6_000, 10_000), entry("xl/b.xml", 4_000, 10_000)}, fair, ""},
+	} {
+		err := withinLimits("fair.xlsx", row.entries, row.size)
+		if row.words == "" && err != nil || row.words != "" && (err == nil || !strings.Contains(err.Error(), row.words)) {
+			t.Errorf("%s: %v", row.about, err)
+		}
+	}
+}
+
+// A large picture goes into the results as it came, and is not kept unpacked meanwhile; its checksum counts all the same.
+func TestLargePicturesArePassedThrough(t *testing.T) {
+	for _, size := range []int{passedSize, passedSize + 1} {
+		picture := make([]byte, size)
+		_, _ = rand.Read(picture)
+		packed := pack(t, with(plainWorkbook(twoRows), "xl/media/image1.png", string(picture)))
+		book := open(t, packed)
+		if kept := len(book.contents.parts["xl/media/image1.png"]) == size; kept != (size == passedSize) {
+			t.Errorf("of %d bytes: kept is %v", size, kept)
+		}
+		if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
+			t.Fatal(err)
+		}
+		saved, err := book.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		archive, err := zip.NewReader(bytes.NewReader(saved), int64(len(saved)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		file, err := archive.Open("xl/media/image1.png")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if came, err := io.ReadAll(file); err != nil || !bytes.Equal(came, picture) {
+			t.Errorf("of %d bytes came %d, %v", size, len(came), err)
+		}
+		at := bytes.Index(packed, picture[:64])
+		if at < 0 {
+			t.Fatal("the picture is not stored as it is")
+		}
+		packed[at] ^= 1
+		_, err = OpenBytes("fair.xlsx", packed, OpenOptions{})
+		says(t, err, "xl/media/image1.png", "checksum")
+	}
+}
+
+// What could not be read again is not written.
+func TestResultsAreReadBack(t *testing.T) {
+	book := open(t, pack(t, plainWorkbook(twoRows)))
+	if err := book.readBack(pack(t, plainWorkbook(twoRows))); err != nil {
+		t.Error(err)
+	}
+	says(t, book.readBack(lying(t, plainWorkbook(twoRows))), "could not be read again", "nothing was written")
+}
+
+// A large file is refused by its beginning and its directory, before all of it is in memory.
+func TestLargeFilesAreRefusedEarly(t *testing.T) {
+	for name, want := range map[string]string{
+		"table.csv":  "is enormous",
+		"noise.xlsx": "is not an Excel workbook",
+	} {
+		start := strings.Repeat("0412,812.5\n", 1<<13)
+		size := int64(largestText + 1)
+		if name == "noise.xlsx" {
+			start = strings.Repeat("\x01\x02", 1<<16)
+		}
+		path := save(t, name, []byte(start))
+		if err := os.Truncate(path, size); err != nil {
+			t.Skip("no sparse files here")
+		}
+		says(t, refuseLarge(path, size), want)
+	}
+	path := save(t, "table.csv", []byte(strings.Repeat("0412,812.5\n", 1<<13)))
+	if err := refuseLarge(path, largestText); err != nil {
+		t.Error(err)
+	}
+}

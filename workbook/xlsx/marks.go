@@ -1,0 +1,231 @@
+package xlsx
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Our sheets and columns are known again by workbook defined names, which every spreadsheet program keeps.
+const (
+	ownMark      = "railbook_"
+	sheetMark    = "railbook_sheet_"
+	columnsMark  = "railbook_columns_"
+	rulebookMark = "railbook_rulebook_"  // on the sheets of a rulebook that a board edits: they are the user's
+	textMark     = "railbook_text_table" // on the sheet we made of a text file: it is the user's
+)
+
+// mark is one of our defined names and the cells it stands on.
+type mark struct {
+	name, sheet string
+	area        Range
+	comment     string
+}
+
+// marks lists our defined names that still stand on something.
+func (b *Book) marks() ([]mark, error) {
+	all := b.contents
+	if b.base != nil {
+		all = b.base
+	}
+	if all == nil {
+		return nil, nil
+	}
+	main, err := all.mainPart(b.Path)
+	if err != nil {
+		return nil, err
+	}
+	_, list, err := children(all.parts[main], "definedNames")
+	if err != nil {
+		return nil, errDamaged(filepath.Base(b.Path), main, err.Error())
+	}
+	found := slices.Clone(b.moved)
+	for _, one := range list {
+		name, _ := one.attribute("name")
+		comment, _ := one.attribute("comment")
+		if !strings.HasPrefix(name, ownMark) || slices.ContainsFunc(b.moved, func(set mark) bool { return set.name == name }) {
+			continue
+		}
+		if sheet, area, ok := target(characters(string(all.parts[main][one.token.end:one.inner]))); ok {
+			found = append(found, mark{name, sheet, area, comment})
+		}
+	}
+	return found, nil
+}
+
+// setMark puts one of our defined names on cells; a name that stood elsewhere moves there.
+func (b *Book) setMark(one mark) {
+	at := slices.IndexFunc(b.moved, func(set mark) bool { return set.name == one.name })
+	if at < 0 {
+		b.moved = append(b.moved, one)
+	} else {
+		b.moved[at] = one
+	}
+}
+
+// setMarks writes our defined names into the workbook's own part.
+func (c *contents) setMarks(marks []mark) error {
+	within, list, err := children(c.parts[c.main], "definedNames")
+	if err != nil {
+		return err
+	}
+	texts := make([]string, len(marks))
+	for i, one := range marks {
+		comment := ""
+		if one.comment != "" {
+			comment = ` comment="` + escape(one.comment) + `"`
+		}
+		texts[i] = `<definedName name="` + escape(one.name) + `"` + comment + `>` + escape(reference(one.sheet, one.area)) + `</definedName>`
+	}
+	var edits []edit
+	for _, one := range list {
+		name, _ := one.attribute("name")
+		if at := slices.IndexFunc(marks, func(set mark) bool { return set.name == name }); at >= 0 {
+			edits = append(edits, edit{one.start, one.until, withPrefix(within.prefix, texts[at])})
+			texts[at] = ""
+		}
+	}
+	c.parts[c.main] = apply(c.parts[c.main], edits)
+	return c.insert(c.main, "definedNames", workbookOrder, slices.DeleteFunc(texts, func(text string) bool { return text == "" }))
+}
+
+// reference writes a place as formulas do: 'Steers'!$A$1:$B$2.
+func reference(sheet string, area Range) string {
+	text := fmt.Sprintf("'%s'!$%s$%d", strings.ReplaceAll(sheet, "'", "''"), columnName(area.FirstColumn), area.FirstRow)
+	if area.FirstColumn == area.LastColumn && area.FirstRow == area.LastRow {
+		return text
+	}
+	return text + fmt.Sprintf(":$%s$%d", columnName(area.LastColumn), area.LastRow)
+}
+
+// target reads what a defined name refers to: 'Steers'!$A$1:$B$2, Steers!$A$1, or $Steers.$A$1:$B$2 as LibreOffice has it.
+func target(refersTo string) (sheet string, area Range, ok bool) {
+	text := strings.TrimPrefix(strings.TrimSpace(refersTo), "$")
+	if quoted, isQuoted := strings.CutPrefix(text, "'"); isQuoted {
+		for at := 0; at < len(quoted); at++ {
+			if quoted[at] != '\'' {
+				continue
+			}
+			if at+1 < len(quoted) && quoted[at+1] == '\'' {
+				at++
+				continue
+			}
+			sheet, text = strings.ReplaceAll(quoted[:at], "''", "'"), quoted[at+1:]
+			break
+		}
+	} else if at := strings.LastIndexAny(text, "!."); at >= 0 {
+		sheet, text = text[:at], text[at:]
+	}
+	if sheet == "" || text == "" {
+		return "", Range{}, false
+	}
+	area, ok = rectangle(text[1:])
+	return sheet, area, ok
+}
+
+// Ours gives the sheets of ours by their marks: "railbook_sheet_placings" → "Placings (2)".
+func (b *Book) Ours() map[string]string {
+	found, err := b.marks()
+	if err != nil {
+		return nil
+	}
+	ours := map[string]string{}
+	for _, one := range found {
+		if b.hasSheet(one.sheet) && one.name != textMark && !strings.HasPrefix(one.name, columnsMark) {
+			ours[one.name] = one.sheet
+		}
+	}
+	return ours
+}
+
+// OurColumns gives the cells of our blocks of columns by sheet.
+func (b *Book) OurColumns() map[string][]Range {
+	found, err := b.marks()
+	if err != nil {
+		return nil
+	}
+	ours := map[string][]Range{}
+	for _, one := range found {
+		if strings.HasPrefix(one.name, columnsMark) {
+			ours[one.sheet] = append(ours[one.sheet], one.area)
+		}
+	}
+	return ours
+}
+
+func (b *Book) hasSheet(name string) bool {
+	if b.file != nil {
+		index, err := b.file.GetSheetIndex(name)
+		return err == nil && index >= 0
+	}
+	return slices.ContainsFunc(b.sheets, func(one sheetPart) bool { return strings.EqualFold(one.name, name) })
+}
+
+// NewSheet adds an empty sheet of ours under the name, or under "name (2)" where the workbook has one already, and
+// marks it. It returns the name taken. Fill it through Excel.
+func (b *Book) NewSheet(name, markName string) (string, error) {
+	if err := b.loadLibrary(); err != nil {
+		return "", err
+	}
+	taken := b.NameFor(name)
+	restore := b.freeSheetNumber()
+	_, err := b.file.NewSheet(taken)
+	restore()
+	if err != nil {
+		return "", fmt.Errorf("the sheet %q can't be added: %w", taken, err)
+	}
+	if b.added == nil {
+		b.added = make(map[string]string)
+	}
+	list := b.file.WorkBook.Sheets.Sheet
+	b.added[taken] = "xl/worksheets/sheet" + strconv.Itoa(list[len(list)-1].SheetID) + ".xml"
+	b.setMark(mark{name: markName, sheet: taken, area: Range{1, 1, 1, 1}})
+	return taken, nil
+}
+
+// NameFor gives the name that NewSheet would give a sheet now.
+func (b *Book) NameFor(name string) string {
+	taken := name
+	for number := 2; b.hasSheet(taken); number++ {
+		suffix := fmt.Sprintf(" (%d)", number)
+		taken = name
+		for utf16Length(taken)+len(suffix) > excelize.MaxSheetNameLength {
+			letters := []rune(taken)
+			taken = string(letters[:len(letters)-1])
+		}
+		taken += suffix
+	}
+	return taken
+}
+
+// freeSheetNumber makes the library take a free part name for the next sheet. It takes the highest sheet number and
+// one, whether or not a sheet of the user's is kept under that name.
+func (b *Book) freeSheetNumber() (restore func()) {
+	list := b.file.WorkBook.Sheets.Sheet
+	highest := 0
+	for _, one := range list {
+		highest = max(highest, one.SheetID)
+	}
+	next := highest + 1
+	for b.partTaken("xl/worksheets/sheet" + strconv.Itoa(next) + ".xml") {
+		next++
+	}
+	if next == highest+1 {
+		return func() {}
+	}
+	last := len(list) - 1
+	number := list[last].SheetID
+	b.file.WorkBook.Sheets.Sheet[last].SheetID = next - 1
+	return func() { b.file.WorkBook.Sheets.Sheet[last].SheetID = number }
+}
+
+func (b *Book) partTaken(name string) bool {
+	if _, found := b.file.Sheet.Load(name); found {
+		return true
+	}
+	return b.base.taken(name)
+}

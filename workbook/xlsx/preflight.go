@@ -1,0 +1,252 @@
+package xlsx
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+)
+
+// sheetPart is a worksheet and the part that holds it.
+type sheetPart struct {
+	name   string
+	hidden bool
+	part   string
+}
+
+// readPackage unpacks a workbook and makes sure that all of it is there, before any of it is believed.
+func (b *Book) readPackage(name string, data []byte) error {
+	all, err := unpack(name, data)
+	if err != nil {
+		return err
+	}
+	b.contents = all
+	main, err := all.mainPart(name)
+	if err != nil {
+		return err
+	}
+	if err := all.strict(name, main); err != nil {
+		return err
+	}
+	if err := b.checkTargets(name, main); err != nil {
+		return err
+	}
+	if err := b.listSheets(name, main); err != nil {
+		return err
+	}
+	for _, sheet := range b.sheets {
+		if err := all.whole(sheet.part); err != nil {
+			return errDamaged(name, sheet.part, fmt.Sprintf("the sheet %q is not all there: %v", sheet.name, err))
+		}
+	}
+	if err := b.readWorkbookTables(name, main); err != nil {
+		return err
+	}
+	if err := b.checkParts(name); err != nil {
+		return err
+	}
+	marks, err := b.marks()
+	b.Text = slices.ContainsFunc(marks, func(one mark) bool { return one.name == textMark })
+	return err
+}
+
+// readWorkbookTables reads what all sheets of a workbook share: formats and texts.
+func (b *Book) readWorkbookTables(name, main string) error {
+	related, err := b.contents.relations(main)
+	if err != nil {
+		return errDamaged(name, relationsPart(main), err.Error())
+	}
+	b.strings = &sharedStrings{}
+	for _, one := range related {
+		switch one.kind() {
+		case "styles":
+			if b.styles, err = readFormats(b.contents.parts[one.Target]); err != nil {
+				return errDamaged(name, one.Target, err.Error())
+			}
+		case "sharedStrings":
+			if err := b.contents.whole(one.Target); err != nil {
+				return errDamaged(name, one.Target, "the texts of the sheets are not all there: "+err.Error())
+			}
+			b.strings.part, b.strings.data = one.Target, b.contents.parts[one.Target]
+		}
+	}
+	return nil
+}
+
+// mainPart finds the workbook's own part in the package, and names other kinds of packages.
+func (c *contents) mainPart(name string) (string, error) {
+	if kind := bytes.TrimSpace(c.parts["mimetype"]); bytes.HasPrefix(kind, []byte("application/vnd.oasis.opendocument")) {
+		if bytes.Contains(kind, []byte("spreadsheet")) {
+			return "", fmt.Errorf("%s is an OpenDocument spreadsheet (.ods), not an Excel workbook: open it in LibreOffice and save it as Excel (.xlsx)", name)
+		}
+		return "", fmt.Errorf("%s is an OpenDocument file, not an Excel workbook: copy its table into a spreadsheet and save that as .xlsx", name)
+	}
+	for part := range c.parts {
+		switch {
+		case strings.HasPrefix(part, "word/"):
+			return "", fmt.Errorf("%s is a Word document (.docx), not an Excel workbook: copy its table into a spreadsheet and save that as .xlsx", name)
+		case strings.HasPrefix(part, "ppt/"):
+			return "", fmt.Errorf("%s is a PowerPoint file, not an Excel workbook: copy its table into a spreadsheet and save that as .xlsx", name)
+		case part == "xl/workbook.bin":
+			return "", fmt.Errorf("%s is a binary Excel workbook (.xlsb): open it in Excel or LibreOffice and save it as .xlsx", name)
+		case part == "Index/Document.iwa" || strings.HasPrefix(part, "Index/Tables/"):
+			return "", fmt.Errorf("%s is a Numbers file, not an Excel workbook: export it from Numbers as Excel (.xlsx)", name)
+		}
+	}
+	if len(c.parts) == 0 {
+		return "", fmt.Errorf("%s is an empty ZIP file, not an Excel workbook: ask for the file again", name)
+	}
+	_, typed := c.parts[contentTypesPart]
+	_, related := c.parts[rootRelations]
+	if !typed && !related {
+		return "", fmt.Errorf("%s is a ZIP file, not an Excel workbook: unpack it and name the workbook in it", name)
+	}
+	for _, part := range []string{contentTypesPart, rootRelations} {
+		if _, found := c.parts[part]; !found {
+			return "", errDamaged(name, part, "it is missing")
+		}
+	}
+	top, err := c.relations("")
+	if err != nil {
+		return "", errDamaged(name, rootRelations, err.Error())
+	}
+	for _, one := range top {
+		if one.kind() != "officeDocument" {
+			continue
+		}
+		if _, found := c.parts[one.Target]; !found {
+			return "", errDamaged(name, one.Target, "it is missing")
+		}
+		return one.Target, nil
+	}
+	return "", errDamaged(name, rootRelations, "it names no workbook")
+}
+
+// strict refuses the Strict variety of the format, which the library reads well and saves as a corrupt file.
+func (c *contents) strict(name, main string) error {
+	text := c.parts[main]
+	top := c.parts[rootRelations]
+	if bytes.Contains(text, []byte(`conformance="strict"`)) || bytes.Contains(text, []byte("purl.oclc.org/ooxml")) ||
+		bytes.Contains(top, []byte("purl.oclc.org/ooxml/officeDocument")) {
+		return fmt.Errorf("%s is saved as \"Strict Open XML\": open it in Excel, choose Save As, \"Excel Workbook (.xlsx)\", and use that", name)
+	}
+	return nil
+}
+
+// checkTargets makes sure that every part another one speaks of is in the package. What the workbook itself lacks is
+// damage; what only hangs on a sheet (a picture, a printer's settings) is said.
+func (b *Book) checkTargets(name, main string) error {
+	var lost []string
+	for part := range b.contents.parts {
+		folder, base := path.Split(part)
+		if !strings.HasSuffix(folder, "_rels/") || !strings.HasSuffix(base, ".rels") {
+			continue
+		}
+		owner := path.Join(strings.TrimSuffix(folder, "_rels/"), strings.TrimSuffix(base, ".rels"))
+		if part == rootRelations {
+			owner = ""
+		}
+		related, err := b.contents.relations(owner)
+		if err != nil {
+			return errDamaged(name, part, err.Error())
+		}
+		for _, one := range related {
+			_, found := b.contents.parts[one.Target]
+			if found || one.TargetMode == "External" || one.kind() == "hyperlink" || one.kind() == "calcChain" {
+				continue
+			}
+			if owner == main || one.kind() == "table" {
+				return errDamaged(name, one.Target, "it is missing")
+			}
+			lost = append(lost, one.Target)
+		}
+	}
+	if len(lost) > 0 {
+		slices.Sort(lost)
+		b.warnings = append(b.warnings, fmt.Sprintf("%s lacks parts that it speaks of (%s): a picture or print setting may be missing. The cells are all there.",
+			name, strings.Join(slices.Compact(lost), ", ")))
+	}
+	return nil
+}
+
+// listSheets finds the worksheets in the order of their tabs.
+func (b *Book) listSheets(name, main string) error {
+	var workbook struct {
+		Properties struct {
+			Date1904 string `xml:"date1904,attr"`
+		} `xml:"workbookPr"`
+		Sheets []struct {
+			Name  string     `xml:"name,attr"`
+			State string     `xml:"state,attr"`
+			Attrs []xml.Attr `xml:",any,attr"`
+		} `xml:"sheets>sheet"`
+	}
+	if err := b.contents.whole(main); err != nil {
+		return errDamaged(name, main, err.Error())
+	}
+	if err := xml.Unmarshal(b.contents.parts[main], &workbook); err != nil {
+		return errDamaged(name, main, "it is no longer readable")
+	}
+	b.date1904 = workbook.Properties.Date1904 == "1" || workbook.Properties.Date1904 == "true"
+	related, err := b.contents.relations(main)
+	if err != nil {
+		return errDamaged(name, relationsPart(main), err.Error())
+	}
+	b.sheets = nil
+	for _, sheet := range workbook.Sheets {
+		id := relationID(sheet.Attrs)
+		at := slices.IndexFunc(related, func(one relation) bool { return one.ID == id })
+		if at < 0 {
+			return errDamaged(name, relationsPart(main), fmt.Sprintf("it does not say where the sheet %q is", sheet.Name))
+		}
+		if related[at].kind() != "worksheet" {
+			continue
+		}
+		b.sheets = append(b.sheets, sheetPart{name: sheet.Name, part: related[at].Target, hidden: sheet.State == "hidden" || sheet.State == "veryHidden"})
+	}
+	if len(b.sheets) == 0 {
+		return fmt.Errorf("%s has no worksheets: it has nothing to read. Check that it is the right file", name)
+	}
+	return nil
+}
+
+// relationID finds r:id whatever its prefix.
+func relationID(attributes []xml.Attr) string {
+	for _, one := range attributes {
+		if one.Name.Local == "id" && strings.Contains(one.Name.Space, "relationships") {
+			return one.Value
+		}
+	}
+	return ""
+}
+
+// whole makes sure that a part is readable and ends with its root element's end tag: a quick look, before the scan
+// checks every tag.
+func (c *contents) whole(part string) error {
+	data, found := c.parts[part]
+	if !found {
+		return errors.New("it is missing")
+	}
+	if len(bytes.TrimSpace(data)) == 0 {
+		return errors.New("it is empty")
+	}
+	if err := readable(data); err != nil {
+		return err
+	}
+	walk := tags{data: view(data)}
+	root, err := walk.next()
+	if err != nil {
+		return err
+	}
+	tail := bytes.TrimRight(data, " \t\r\n\x00")
+	for bytes.HasSuffix(tail, []byte("-->")) {
+		tail = bytes.TrimRight(tail[:max(0, bytes.LastIndex(tail, []byte("<!--")))], " \t\r\n")
+	}
+	if !root.closed && !bytes.HasSuffix(tail, []byte("</"+root.prefix+root.name+">")) {
+		return fmt.Errorf("it ends in the middle: <%s%s> is never closed", root.prefix, root.name)
+	}
+	return nil
+}

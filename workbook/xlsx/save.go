@@ -1,0 +1,199 @@
+package xlsx
+
+import (
+	"archive/zip"
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// Bytes gives the workbook as it is to be written: the same content is the same bytes. Asked again with nothing added since, it gives the same without the work.
+func (b *Book) Bytes() ([]byte, error) {
+	if b.saved != nil {
+		return b.saved, nil
+	}
+	if err := b.prepare(); err != nil {
+		return nil, err
+	}
+	parts, err := b.finished()
+	if err != nil {
+		return nil, fmt.Errorf("the results of %s can't be put together: %w", filepath.Base(b.Path), err)
+	}
+	if err := b.checkMade(parts); err != nil {
+		return nil, fmt.Errorf("the results of %s would be damaged in their %w. Nothing was written; please report it", filepath.Base(b.Path), err)
+	}
+	packed, err := b.packAll(parts)
+	if err != nil {
+		return nil, fmt.Errorf("the results of %s can't be packed: %w", filepath.Base(b.Path), err)
+	}
+	if err := b.readBack(packed); err != nil {
+		return nil, err
+	}
+	b.saved = packed
+	return packed, nil
+}
+
+// collector takes the parts that the library would write into a ZIP file.
+type collector struct{ parts map[string]*collected }
+
+type collected struct{ data []byte }
+
+// Write keeps what comes in one piece without copying it.
+func (c *collected) Write(data []byte) (int, error) {
+	if c.data == nil {
+		c.data = data[:len(data):len(data)]
+	} else {
+		c.data = append(c.data, data...)
+	}
+	return len(data), nil
+}
+
+func (c *collector) Create(name string) (io.Writer, error) {
+	part := &collected{}
+	c.parts[name] = part
+	return part, nil
+}
+
+func (c *collector) AddFS(fs.FS) error { return errors.ErrUnsupported }
+
+func (c *collector) Close() error { return nil }
+
+// finished gives every part as it will be written: the user's own bytes, with what is added put into them.
+func (b *Book) finished() (map[string][]byte, error) {
+	made := &contents{parts: maps.Clone(b.base.parts), main: b.base.main, styles: b.base.styles}
+	if err := b.addToSheets(made); err != nil {
+		return nil, err
+	}
+	if b.recalculate {
+		if err := made.recalculateOnLoad(); err != nil {
+			return nil, err
+		}
+	}
+	if b.flagText != "" {
+		if err := made.insert(made.styles, "dxfs", stylesOrder, []string{b.flagText}); err != nil {
+			return nil, err
+		}
+	}
+	if b.draft != nil {
+		if err := made.addDraft(b.draft); err != nil {
+			return nil, err
+		}
+	}
+	if b.front != "" {
+		b.rememberFront()
+		if err := b.bringToFront(made); err != nil {
+			return nil, err
+		}
+	}
+	if err := made.setMarks(b.moved); err != nil {
+		return nil, err
+	}
+	return made.parts, made.sortTypes()
+}
+
+// sortTypes puts the entries of [Content_Types].xml in order, because the library writes those of a workbook of its own as
+// a map gives them, and leaves out those of parts that are not there, which some programs go looking for.
+func (c *contents) sortTypes() error {
+	data := c.parts[contentTypesPart]
+	root, list, err := children(data, "")
+	if err != nil {
+		return err
+	}
+	var entries []string
+	for _, one := range list {
+		if part, given := one.attribute("PartName"); !given || c.taken(strings.TrimPrefix(part, "/")) {
+			entries = append(entries, string(data[one.start:one.until]))
+		}
+	}
+	slices.Sort(entries)
+	c.parts[contentTypesPart] = apply(data, []edit{{root.token.end, root.inner, strings.Join(slices.Compact(entries), "")}})
+	return nil
+}
+
+// recalculateOnLoad asks programs to calculate the user's own formulas anew.
+func (c *contents) recalculateOnLoad() error {
+	data := c.parts[c.main]
+	_, list, err := children(data, "")
+	if err != nil {
+		return err
+	}
+	for _, one := range list {
+		if one.name == "calcPr" {
+			tag := withAttribute(string(data[one.start:one.token.end]), "fullCalcOnLoad", "1")
+			c.parts[c.main] = apply(data, []edit{{one.start, one.token.end, tag}})
+			return nil
+		}
+	}
+	return c.insertElement(c.main, "calcPr", workbookOrder, `<calcPr fullCalcOnLoad="1"/>`)
+}
+
+// firstParts come first in a package, for programs that tell a file's kind by its first bytes.
+var firstParts = []string{contentTypesPart, rootRelations, "xl/workbook.xml"}
+
+func rank(part string) int {
+	if at := slices.Index(firstParts, part); at >= 0 {
+		return at
+	}
+	return len(firstParts)
+}
+
+// packAll makes the ZIP file: parts in order, no times, unchanged parts as the input packed them.
+func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
+	var names []string
+	for name := range parts {
+		names = append(names, name)
+	}
+	slices.SortFunc(names, func(x, y string) int {
+		return cmp.Or(cmp.Compare(rank(x), rank(y)), strings.Compare(x, y))
+	})
+	packed := make([]packedBytes, len(names))
+	size := 0
+	for i, name := range names {
+		var err error
+		if packed[i], err = b.packPart(name, parts[name]); err != nil {
+			return nil, err
+		}
+		size += packed[i].length() + 2*len(name) + 128
+	}
+	data := bytes.NewBuffer(make([]byte, 0, size))
+	archive := zip.NewWriter(data)
+	for i, name := range names {
+		entry, err := archive.CreateRaw(&zip.FileHeader{
+			Name: name, Method: packed[i].method, CRC32: packed[i].sum,
+			CompressedSize64: uint64(packed[i].length()), UncompressedSize64: uint64(packed[i].size),
+		})
+		if err != nil {
+			return nil, err
+		}
+		for _, piece := range packed[i].pieces {
+			if _, err := entry.Write(piece); err != nil {
+				return nil, err
+			}
+		}
+	}
+	err := archive.Close()
+	return data.Bytes(), err
+}
+
+// packPart compresses a part, or takes it as it was packed in the input where it is still the same.
+func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
+	if rows, ours := b.rows[name]; ours {
+		return rows.within(name, plain)
+	}
+	if b.contents != nil {
+		if was := b.contents.packed[name]; was.is(plain) {
+			if raw, err := was.entry.OpenRaw(); err == nil {
+				data, err := io.ReadAll(raw)
+				return packedBytes{was.entry.Method, was.entry.CRC32, int(was.entry.UncompressedSize64), [][]byte{data}}, err
+			}
+		}
+	}
+	return packWhole(plain)
+}

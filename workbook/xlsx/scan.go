@@ -1,0 +1,426 @@
+package xlsx
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unsafe"
+)
+
+// view gives bytes as a string without copying them. A part's bytes are never changed, only replaced.
+func view(data []byte) string { return unsafe.String(unsafe.SliceData(data), len(data)) }
+
+// Scan reads a sheet without changing it.
+func (b *Book) Scan(sheet string) (*Grid, error) {
+	if b.contents == nil {
+		return b.scanText(sheet)
+	}
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return nil, err
+	}
+	name := filepath.Base(b.Path)
+	texts, err := b.strings.all()
+	if err != nil {
+		return nil, errDamaged(name, b.strings.part, "the texts of the sheets are not all there: "+err.Error())
+	}
+	scan := scanner{
+		tags: tags{data: view(b.contents.parts[part])}, texts: texts, formats: b.styles, date1904: b.date1904,
+		grid: &Grid{HiddenColumns: map[int]bool{}, Date1904: b.date1904},
+	}
+	scan.struckTexts = b.strings.struck
+	if err := scan.sheet(); err != nil {
+		return nil, errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there or not readable: %v", sheet, err))
+	}
+	if scan.grid.Comments, err = b.comments(part); err != nil {
+		return nil, err
+	}
+	return scan.grid, nil
+}
+
+func (b *Book) sheetPart(sheet string) (string, error) {
+	at := slices.IndexFunc(b.sheets, func(one sheetPart) bool { return one.name == sheet })
+	if at < 0 {
+		return "", fmt.Errorf("%s has no sheet %q", filepath.Base(b.Path), sheet)
+	}
+	return b.sheets[at].part, nil
+}
+
+// scanner reads one sheet's XML in a single pass.
+type scanner struct {
+	tags
+	texts    []string
+	formats  []format
+	date1904 bool
+	grid     *Grid
+	row      Row
+	scratch  []Cell // of the row being read
+	store    []Cell // where rows keep their cells: taken by the thousand
+
+	struckTexts map[int]bool // the shared texts that are struck out, by their number
+	struck      bool         // the text of the cell being read is struck out
+}
+
+func (s *scanner) sheet() error {
+	root, err := s.next()
+	if err != nil {
+		return err
+	}
+	if root.name != "worksheet" {
+		return &damage{root.start, "it is no worksheet"}
+	}
+	for {
+		tag, err := s.next()
+		if err != nil {
+			return err
+		}
+		if tag.kind == endOfPart {
+			break
+		}
+		if tag.kind != startElement {
+			continue
+		}
+		if err := s.element(tag); err != nil {
+			return err
+		}
+	}
+	slices.SortStableFunc(s.grid.Rows, func(a, b Row) int { return a.Number - b.Number })
+	return nil
+}
+
+// element reads one element that stands directly in the worksheet.
+func (s *scanner) element(tag token) error {
+	switch tag.name {
+	case "sheetData":
+		return s.sheetData(tag)
+	case "cols":
+		return s.inside(tag, s.columns)
+	case "mergeCells":
+		return s.inside(tag, s.merged)
+	case "autoFilter":
+		s.grid.Filtered = true
+	}
+	_, err := s.skip(tag)
+	return err
+}
+
+// inside calls a function for each element directly inside another.
+func (s *scanner) inside(element token, each func(token) error) error {
+	if element.closed {
+		return nil
+	}
+	depth := s.depth()
+	for {
+		tag, err := s.next()
+		if err != nil || s.depth() < depth {
+			return err
+		}
+		if tag.kind != startElement {
+			continue
+		}
+		if err := each(tag); err != nil {
+			return err
+		}
+		if _, err := s.skip(tag); err != nil {
+			return err
+		}
+	}
+}
+
+func (s *scanner) columns(tag token) error {
+	if tag.name != "col" || !tag.flag("hidden") {
+		return nil
+	}
+	first, _ := tag.number("min")
+	last, _ := tag.number("max")
+	for column := max(1, first); column <= min(last, lastColumn); column++ {
+		s.grid.HiddenColumns[column] = true
+	}
+	return nil
+}
+
+func (s *scanner) merged(tag token) error {
+	name, _ := tag.attribute("ref")
+	if area, ok := rectangle(name); ok {
+		s.grid.Merged = append(s.grid.Merged, area)
+	}
+	return nil
+}
+
+func (s *scanner) sheetData(element token) error {
+	if element.closed {
+		return nil
+	}
+	depth, previous := s.depth(), 0
+	for {
+		tag, err := s.next()
+		if err != nil || s.depth() < depth {
+			return err
+		}
+		if tag.kind != startElement {
+			continue
+		}
+		if tag.name != "row" {
+			if _, err := s.skip(tag); err != nil {
+				return err
+			}
+			continue
+		}
+		number := previous + 1
+		if given, ok := tag.number("r"); ok {
+			number = given
+		}
+		if number < 1 || number > lastRow {
+			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}
+		}
+		previous = number
+		s.row = Row{Number: number, Hidden: tag.flag("hidden")}
+		if err := s.cells(tag); err != nil {
+			return err
+		}
+		s.keepRow()
+	}
+}
+
+// keepRow moves the cells of the row just read to a store shared by many rows.
+func (s *scanner) keepRow() {
+	if len(s.scratch) == 0 && !s.row.Hidden {
+		return
+	}
+	if !slices.IsSortedFunc(s.scratch, byColumn) {
+		slices.SortStableFunc(s.scratch, byColumn)
+	}
+	if cap(s.store)-len(s.store) < len(s.scratch) {
+		s.store = make([]Cell, 0, max(4096, len(s.scratch)))
+	}
+	from := len(s.store)
+	s.store = append(s.store, s.scratch...)
+	s.row.Cells = s.store[from:len(s.store):len(s.store)]
+	s.grid.Rows = append(s.grid.Rows, s.row)
+}
+
+func byColumn(a, b Cell) int { return a.Column - b.Column }
+
+func (s *scanner) cells(row token) error {
+	s.scratch = s.scratch[:0]
+	if row.closed {
+		return nil
+	}
+	depth, previous := s.depth(), 0
+	for {
+		tag, err := s.next()
+		if err != nil || s.depth() < depth {
+			return err
+		}
+		if tag.kind != startElement {
+			continue
+		}
+		if tag.name != "c" {
+			if _, err := s.skip(tag); err != nil {
+				return err
+			}
+			continue
+		}
+		cell, kind, err := s.cellHead(tag, previous)
+		if err != nil {
+			return err
+		}
+		previous = cell.Column
+		if tag.closed {
+			continue
+		}
+		if err := s.cellBody(tag, kind, &cell); err != nil {
+			return err
+		}
+		if cell.Kind != Blank || cell.Formula {
+			s.scratch = append(s.scratch, cell)
+			if s.struck || cell.Style >= 0 && int(cell.Style) < len(s.formats) && s.formats[cell.Style].struck {
+				s.strike(cell.Column)
+			}
+		}
+	}
+}
+
+func (s *scanner) strike(column int) {
+	if s.grid.Struck == nil {
+		s.grid.Struck = map[Place]bool{}
+	}
+	s.grid.Struck[Place{column, s.row.Number}] = true
+}
+
+// cellHead reads the attributes of <c>: its place, its style and the type of its value.
+func (s *scanner) cellHead(tag token, previous int) (cell Cell, kind string, err error) {
+	cell.Column = previous + 1
+	rest := tag.attributes
+	for {
+		rest = strings.TrimLeft(rest, " \t\r\n")
+		equals := strings.IndexByte(rest, '=')
+		if equals < 0 || equals+2 > len(rest) {
+			break
+		}
+		end := strings.IndexByte(rest[equals+2:], rest[equals+1])
+		if end < 0 {
+			break
+		}
+		value := rest[equals+2 : equals+2+end]
+		switch rest[:equals] {
+		case "r":
+			column, row, ok := position(value)
+			if !ok || row != s.row.Number {
+				return cell, "", &damage{tag.start, fmt.Sprintf("row %d has a cell %q", s.row.Number, shorten(value))}
+			}
+			cell.Column = column
+		case "s":
+			style, _ := strconv.ParseInt(value, 10, 32)
+			cell.Style = int32(style)
+		case "t":
+			kind = value
+		}
+		rest = rest[equals+3+end:]
+	}
+	if cell.Column > lastColumn {
+		return cell, "", &damage{tag.start, fmt.Sprintf("row %d has too many cells", s.row.Number)}
+	}
+	return cell, kind, nil
+}
+
+// cellBody reads the formula and the value of a cell.
+func (s *scanner) cellBody(element token, kind string, cell *Cell) error {
+	depth := s.depth()
+	s.struck = false
+	for {
+		tag, err := s.next()
+		if err != nil || s.depth() < depth {
+			return err
+		}
+		if tag.kind != startElement {
+			continue
+		}
+		switch tag.name {
+		case "f":
+			cell.Formula = true
+			_, err = s.skip(tag)
+		case "v":
+			var raw string
+			if raw, err = s.content(tag); err == nil {
+				err = s.value(kind, raw, cell)
+			}
+		case "is":
+			var text string
+			if text, s.struck, err = s.richText(tag); err == nil && (text != "" || cell.Formula) {
+				cell.Kind, cell.Raw = Text, text
+			}
+		default:
+			_, err = s.skip(tag)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// value gives a cell its kind and content by the type of its <c> (ECMA-376 part 1, 18.18.11).
+func (s *scanner) value(kind, raw string, cell *Cell) error {
+	switch kind {
+	case "s":
+		index, err := strconv.Atoi(strings.TrimSpace(raw))
+		if err != nil || index < 0 || index >= len(s.texts) {
+			return &damage{s.at, fmt.Sprintf("cell %s refers to a text that is not there", cellName(cell.Column, s.row.Number))}
+		}
+		if s.texts[index] != "" {
+			cell.Kind, cell.Raw = Text, s.texts[index]
+			s.struck = s.struckTexts[index]
+		}
+	case "str", "inlineStr":
+		if raw != "" || cell.Formula {
+			cell.Kind, cell.Raw = Text, escapedCharacters(raw)
+		}
+	case "b":
+		cell.Kind, cell.Raw = Bool, "FALSE"
+		if trimmed := strings.TrimSpace(raw); trimmed == "1" || trimmed == "true" {
+			cell.Raw = "TRUE"
+		}
+	case "e":
+		cell.Kind, cell.Raw = ErrorValue, raw
+	case "d":
+		s.dateValue(raw, cell)
+	default:
+		s.numberValue(raw, cell)
+	}
+	return nil
+}
+
+func (s *scanner) numberValue(raw string, cell *Cell) {
+	raw = strings.TrimSpace(raw)
+	if raw == "" {
+		return
+	}
+	number, ok := shortest(raw)
+	if !ok {
+		cell.Kind, cell.Raw = Text, raw
+		return
+	}
+	cell.Kind, cell.Raw = Number, number
+	if int(cell.Style) < len(s.formats) && cell.Style >= 0 {
+		cell.Date, cell.Percent = s.formats[cell.Style].date, s.formats[cell.Style].percent
+	}
+}
+
+// dateValue reads an ISO 8601 date cell as the serial number that other programs store.
+func (s *scanner) dateValue(raw string, cell *Cell) {
+	cell.Kind, cell.Raw = Text, raw
+	for _, layout := range []string{"2006-01-02T15:04:05.999", "2006-01-02T15:04:05Z", "2006-01-02"} {
+		when, err := time.Parse(layout, strings.TrimSpace(raw))
+		if err != nil {
+			continue
+		}
+		epoch := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+		if s.date1904 {
+			epoch = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
+		}
+		days := when.Sub(epoch).Hours() / 24
+		cell.Kind, cell.Raw, cell.Date = Number, strconv.FormatFloat(days, 'f', -1, 64), true
+		return
+	}
+}
+
+// shortest gives a stored number as people know it: 0.36 for the 0.35999999999999999 that a program stored. Every
+// spreadsheet program stores binary numbers; the shortest decimal that means the same binary number is what was typed.
+func shortest(raw string) (string, bool) {
+	if plainNumber(raw) {
+		return raw, true
+	}
+	number, err := strconv.ParseFloat(raw, 64)
+	if err != nil || number-number != 0 || strings.ContainsAny(raw, "xX_") {
+		return "", false
+	}
+	text := strconv.FormatFloat(number, 'g', -1, 64)
+	if strings.Contains(text, "e") && number < 1e21 && number > -1e21 {
+		text = strconv.FormatFloat(number, 'f', -1, 64)
+	}
+	if text == "-0" {
+		text = "0"
+	}
+	return text, true
+}
+
+// plainNumber reports whether a number is in its shortest form already: at most 15 digits, no needless zeros.
+func plainNumber(raw string) bool {
+	digits := strings.TrimPrefix(raw, "-")
+	whole, fraction, point := strings.Cut(digits, ".")
+	if len(digits) > 15 || whole == "" || (len(whole) > 1 && whole[0] == '0') || digits == "0" && len(raw) > 1 {
+		return false
+	}
+	if point && (fraction == "" || fraction[len(fraction)-1] == '0') {
+		return false
+	}
+	for i := range len(digits) {
+		if c := digits[i]; (c < '0' || c > '9') && c != '.' {
+			return false
+		}
+	}
+	return strings.IndexByte(fraction, '.') < 0
+}

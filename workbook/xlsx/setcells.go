@@ -1,0 +1,417 @@
+package xlsx
+
+import (
+	"fmt"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// SetCells gives cells of a sheet another value (a decision's correction), keeping their style. The hint, where there is
+// one, is shown when the cell is selected. A formula in the cell gives way to the value.
+func (b *Book) SetCells(sheet string, cells map[string]CellChange) error {
+	if len(cells) == 0 {
+		return nil
+	}
+	b.saved = nil
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return err
+	}
+	wanted, err := byRow(sheet, cells)
+	if err != nil {
+		return err
+	}
+	if b.contents == nil {
+		return b.setTextCells(wanted)
+	}
+	patch := setting{sheet: sheet, data: b.contents.parts[part], wanted: wanted}
+	patched, err := patch.apply()
+	if err != nil {
+		return err
+	}
+	b.contents.parts[part] = patched
+	b.recalculate = true
+	return nil
+}
+
+// wantedCell is a cell that gets another value.
+type wantedCell struct {
+	name   string
+	column int
+	CellChange
+}
+
+// byRow groups the cells by row, in the order of columns.
+func byRow(sheet string, cells map[string]CellChange) (map[int][]wantedCell, error) {
+	rows := map[int][]wantedCell{}
+	for name, change := range cells {
+		column, row, ok := position(name)
+		if !ok {
+			return nil, fmt.Errorf("sheet %q has no cell %q", sheet, name)
+		}
+		if change.Kind == Number {
+			if _, isNumber := shortest(change.Value); !isNumber {
+				return nil, fmt.Errorf("sheet %q, cell %s: %q is no number", sheet, name, change.Value)
+			}
+		}
+		rows[row] = append(rows[row], wantedCell{cellName(column, row), column, change})
+	}
+	for _, list := range rows {
+		slices.SortFunc(list, func(a, b wantedCell) int { return a.column - b.column })
+	}
+	return rows, nil
+}
+
+// setTextCells changes fields of a text file.
+func (b *Book) setTextCells(wanted map[int][]wantedCell) error {
+	if b.file != nil {
+		return fmt.Errorf("%s is written already: its cells can't be changed any more", filepath.Base(b.Path))
+	}
+	for row, list := range wanted {
+		at, found := slices.BinarySearchFunc(b.lines, row, func(line textLine, row int) int { return line.row - row })
+		if !found {
+			b.lines = slices.Insert(b.lines, at, textLine{row: row})
+		}
+		fields := slices.Clone(b.lines[at].fields)
+		for _, one := range list {
+			for len(fields) < one.column {
+				fields = append(fields, "")
+			}
+			fields[one.column-1] = one.Value
+		}
+		b.lines[at].fields = fields
+	}
+	return nil
+}
+
+// setting is a set of corrections on its way into a sheet.
+type setting struct {
+	sheet  string
+	data   []byte
+	wanted map[int][]wantedCell
+	root   element
+	rows   []element
+	edits  []edit
+	merged []Range
+}
+
+func (s *setting) apply() ([]byte, error) {
+	root, list, err := children(s.data, "")
+	if err != nil {
+		return nil, s.damaged(err)
+	}
+	s.root = root
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	if at < 0 {
+		return nil, s.damaged(&damage{root.start, "it has no rows"})
+	}
+	s.readMerged(list)
+	if err := s.setRows(list[at]); err != nil {
+		return nil, err
+	}
+	s.hints(list)
+	return apply(s.data, s.edits), nil
+}
+
+func (s *setting) damaged(err error) error {
+	return fmt.Errorf("the sheet %q can't be corrected: %w. Open it in Excel or LibreOffice and save it again", s.sheet, err)
+}
+
+func (s *setting) readMerged(list []element) {
+	for _, one := range list {
+		if one.name != "mergeCells" {
+			continue
+		}
+		_, inside, err := children(s.data[one.start:one.until], "")
+		if err != nil {
+			continue
+		}
+		for _, cell := range inside {
+			name, _ := cell.attribute("ref")
+			if area, ok := rectangle(name); ok {
+				s.merged = append(s.merged, area)
+			}
+		}
+	}
+}
+
+// setRows goes through the rows and sets the wanted cells of each; rows that are missing are added.
+func (s *setting) setRows(data element) error {
+	walk := tags{data: view(s.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
+	_, rows, err := childrenOf(&walk, data.token)
+	if err != nil {
+		return s.damaged(err)
+	}
+	s.rows = rows
+	wanted, next, previous := slices.Sorted(maps.Keys(s.wanted)), 0, 0
+	for _, row := range rows {
+		if row.name != "row" {
+			continue
+		}
+		number := previous + 1
+		if given, ok := row.number("r"); ok {
+			number = given
+		}
+		previous = number
+		for next < len(wanted) && wanted[next] < number {
+			s.edits = append(s.edits, edit{row.start, row.start, s.newRow(wanted[next])})
+			next++
+		}
+		if next == len(wanted) {
+			return nil
+		}
+		if wanted[next] == number {
+			if err := s.setRow(row, number); err != nil {
+				return err
+			}
+			next++
+		}
+	}
+	added := ""
+	for ; next < len(wanted); next++ {
+		added += s.newRow(wanted[next])
+	}
+	if added == "" {
+		return nil
+	}
+	if data.closed {
+		open := strings.TrimSuffix(string(s.data[data.start:data.until]), "/>") + ">"
+		s.edits = append(s.edits, edit{data.start, data.until, open + added + "</" + data.prefix + "sheetData>"})
+	} else {
+		s.edits = append(s.edits, edit{data.inner, data.inner, added})
+	}
+	return nil
+}
+
+func (s *setting) newRow(number int) string {
+	text := fmt.Sprintf(`<%srow r="%d">`, s.root.prefix, number)
+	for _, one := range s.wanted[number] {
+		text += s.cell(`<`+s.root.prefix+`c>`, one)
+	}
+	return text + "</" + s.root.prefix + "row>"
+}
+
+func (s *setting) setRow(row element, number int) error {
+	if row.closed {
+		text := strings.TrimSuffix(string(s.data[row.start:row.until]), "/>") + ">"
+		for _, one := range s.wanted[number] {
+			text += s.cell(`<`+row.prefix+`c>`, one)
+		}
+		s.edits = append(s.edits, edit{row.start, row.until, text + "</" + row.prefix + "row>"})
+		return nil
+	}
+	cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
+	if err != nil {
+		return s.damaged(err)
+	}
+	for _, one := range s.wanted[number] {
+		if err := s.insideMerged(one, number); err != nil {
+			return err
+		}
+		at := slices.IndexFunc(cells, func(cell placedCell) bool { return cell.column >= one.column })
+		switch {
+		case at < 0:
+			place := row.token.end
+			if len(cells) > 0 {
+				place = cells[len(cells)-1].until
+			}
+			s.edits = append(s.edits, edit{place, place, s.cell(`<`+row.prefix+`c>`, one)})
+		case cells[at].column > one.column:
+			s.edits = append(s.edits, edit{cells[at].start, cells[at].start, s.cell(`<`+row.prefix+`c>`, one)})
+		default:
+			if err := s.keepFormulas(cells[at], one, number); err != nil {
+				return err
+			}
+			tag := string(s.data[cells[at].start:cells[at].token.end])
+			s.edits = append(s.edits, edit{cells[at].start, cells[at].until, s.cell(tag, one)})
+		}
+	}
+	return nil
+}
+
+// insideMerged refuses a cell that a merged one covers: what is written there is never seen.
+func (s *setting) insideMerged(one wantedCell, row int) error {
+	for _, area := range s.merged {
+		if area.holds(one.column, row) && (one.column != area.FirstColumn || row != area.FirstRow) {
+			return fmt.Errorf("sheet %q, cell %s is covered by a merged cell: correct cell %s instead", s.sheet, one.name, cellName(area.FirstColumn, area.FirstRow))
+		}
+	}
+	return nil
+}
+
+// cell writes a cell with its new value; the tag gives its style.
+func (s *setting) cell(tag string, one wantedCell) string {
+	prefix := s.root.prefix
+	tag = strings.TrimSuffix(strings.TrimSuffix(tag, ">"), "/") + ">"
+	for _, name := range []string{"t", "cm", "vm"} {
+		tag = withAttribute(tag, name, "")
+	}
+	tag = withAttribute(tag, "r", one.name)
+	closing := "</" + prefix + "c>"
+	switch one.Kind {
+	case Blank:
+		return tag + closing
+	case Text:
+		return withAttribute(tag, "t", "inlineStr") + withPrefix(prefix, `<is><t xml:space="preserve">`+escape(one.Value)+`</t></is>`) + closing
+	case Bool:
+		value := map[bool]string{true: "1", false: "0"}[strings.EqualFold(one.Value, "TRUE")]
+		return withAttribute(tag, "t", "b") + withPrefix(prefix, "<v>"+value+"</v>") + closing
+	case ErrorValue:
+		return withAttribute(tag, "t", "e") + withPrefix(prefix, "<v>"+escape(one.Value)+"</v>") + closing
+	}
+	number, _ := shortest(one.Value)
+	return tag + withPrefix(prefix, "<v>"+number+"</v>") + closing
+}
+
+// keepFormulas hands a shared formula that is written in a corrected cell on to the next cell that shares it, and
+// refuses to cut an array formula.
+func (s *setting) keepFormulas(cell placedCell, one wantedCell, row int) error {
+	_, inside, err := children(s.data[cell.start:cell.until], "")
+	if err != nil {
+		return s.damaged(err)
+	}
+	at := slices.IndexFunc(inside, func(one element) bool { return one.name == "f" })
+	if at < 0 {
+		return nil
+	}
+	kind, _ := inside[at].attribute("t")
+	area, _ := inside[at].attribute("ref")
+	if kind == "array" && strings.Contains(area, ":") {
+		return fmt.Errorf("sheet %q, cell %s is the first of an array formula (%s): replace the formula by its values in Excel, then correct the cell", s.sheet, one.name, area)
+	}
+	if kind != "shared" || area == "" {
+		return nil
+	}
+	text := characters(string(s.data[cell.start+inside[at].token.end : cell.start+inside[at].inner]))
+	id, _ := inside[at].attribute("si")
+	return s.handOn(cell, row, id, area, text)
+}
+
+// handOn writes a shared formula into the next cell that shares it.
+func (s *setting) handOn(from placedCell, fromRow int, id, area, text string) error {
+	previous := 0
+	for _, row := range s.rows {
+		number := previous + 1
+		if given, ok := row.number("r"); ok {
+			number = given
+		}
+		previous = number
+		if row.name != "row" || row.until <= from.start || !strings.Contains(view(s.data[row.start:row.until]), `si=`) {
+			continue
+		}
+		cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
+		if err != nil {
+			return s.damaged(err)
+		}
+		for _, cell := range cells {
+			if cell.start <= from.start || s.replaced(cell.column, number) {
+				continue
+			}
+			formula, found := s.sharing(cell, id)
+			if !found {
+				continue
+			}
+			moved := shiftFormula(text, cell.column-from.column, number-fromRow)
+			s.edits = append(s.edits, edit{formula.start, formula.until, withPrefix(cell.prefix,
+				`<f t="shared" ref="`+escape(area)+`" si="`+escape(id)+`">`+escape(moved)+`</f>`)})
+			return nil
+		}
+	}
+	return nil
+}
+
+func (s *setting) replaced(column, row int) bool {
+	return slices.ContainsFunc(s.wanted[row], func(one wantedCell) bool { return one.column == column })
+}
+
+// sharing finds the <f> of a cell that takes its formula from another.
+func (s *setting) sharing(cell placedCell, id string) (element, bool) {
+	_, inside, err := children(s.data[cell.start:cell.until], "")
+	if err != nil {
+		return element{}, false
+	}
+	for _, one := range inside {
+		if shared, _ := one.attribute("si"); one.name == "f" && shared == id {
+			one.start += cell.start
+			one.until += cell.start
+			return one, true
+		}
+	}
+	return element{}, false
+}
+
+// hintTitle marks the hints of ours among the input messages of a sheet.
+const hintTitle = "Corrected (railbook)"
+
+// longestHint is the most that an input message may say (ECMA-376 part 1, 18.3.1.32).
+const longestHint = 255
+
+// hints adds an input message to each corrected cell that has a hint. Where the user's own rule for input covers the
+// cell it stays alone: two rules on a cell are a fault to Excel.
+func (s *setting) hints(list []element) {
+	text, count := "", 0
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "dataValidations" })
+	var covered []Range
+	if at >= 0 {
+		covered = s.validated(list[at])
+	}
+	for _, row := range slices.Sorted(maps.Keys(s.wanted)) {
+		for _, one := range s.wanted[row] {
+			if one.Hint == "" || slices.ContainsFunc(covered, func(area Range) bool { return area.holds(one.column, row) }) {
+				continue
+			}
+			hint := one.Hint
+			for utf16Length(hint) > longestHint {
+				letters := []rune(hint)
+				hint = string(letters[:len(letters)-1])
+			}
+			text += withPrefix(s.root.prefix, fmt.Sprintf(`<dataValidation allowBlank="1" showInputMessage="1" promptTitle="%s" prompt="%s" sqref="%s"/>`,
+				escape(hintTitle), escape(hint), one.name))
+			count++
+		}
+	}
+	if count == 0 {
+		return
+	}
+	if at < 0 {
+		place := placeFor("dataValidations", s.root, list)
+		s.edits = append(s.edits, edit{place, place, fmt.Sprintf(`<%sdataValidations count="%d">%s</%sdataValidations>`, s.root.prefix, count, text, s.root.prefix)})
+		return
+	}
+	tag := string(s.data[list[at].start:list[at].token.end])
+	if was, counted := list[at].number("count"); counted {
+		tag = withAttribute(tag, "count", strconv.Itoa(was+count))
+	}
+	if list[at].closed {
+		tag = strings.TrimSuffix(tag, "/>") + ">"
+		s.edits = append(s.edits, edit{list[at].start, list[at].until, tag + text + "</" + s.root.prefix + "dataValidations>"})
+		return
+	}
+	s.edits = append(s.edits, edit{list[at].start, list[at].token.end, tag}, edit{list[at].inner, list[at].inner, text})
+}
+
+// validated lists the cells that the user's own rules for input cover.
+func (s *setting) validated(validations element) []Range {
+	_, list, err := children(s.data[validations.start:validations.until], "")
+	if err != nil {
+		return nil
+	}
+	var covered []Range
+	for _, one := range list {
+		cells, _ := one.attribute("sqref")
+		for _, name := range strings.Fields(cells) {
+			if area, ok := rectangle(name); ok {
+				covered = append(covered, area)
+			}
+		}
+	}
+	return covered
+}
+
+// holds reports whether a cell is in the range.
+func (r Range) holds(column, row int) bool {
+	return column >= r.FirstColumn && column <= r.LastColumn && row >= r.FirstRow && row <= r.LastRow
+}

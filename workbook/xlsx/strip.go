@@ -1,0 +1,435 @@
+package xlsx
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Strip takes out everything of ours (sheets and columns known by their defined names, flag rules, hints), so that a
+// results workbook is again the workbook it was made from, but for values that people changed. It reports whether
+// anything was there. Strip before anything is added.
+func (b *Book) Strip() (found bool, err error) {
+	if b.contents == nil {
+		return false, nil
+	}
+	if b.file != nil {
+		return false, errors.New("a workbook can be stripped only before anything is added to it")
+	}
+	marks, err := b.marks()
+	if err != nil {
+		return false, err
+	}
+	marks = slices.DeleteFunc(marks, func(one mark) bool {
+		return one.name == textMark || strings.HasPrefix(one.name, rulebookMark)
+	})
+	if err := b.stripColumns(marks); err != nil {
+		return false, err
+	}
+	changed, err := b.stripRules()
+	if err != nil {
+		return false, err
+	}
+	front := b.stripFront(marks)
+	if err := b.stripSheets(marks, front); err != nil {
+		return false, err
+	}
+	return changed || len(marks) > 0, nil
+}
+
+// stripColumns takes the blocks of columns out, the last added first.
+func (b *Book) stripColumns(marks []mark) error {
+	blocks := slices.DeleteFunc(slices.Clone(marks), func(one mark) bool { return !strings.HasPrefix(one.name, columnsMark) })
+	slices.SortStableFunc(blocks, func(x, y mark) int { return cmp.Compare(blockNumber(y.name), blockNumber(x.name)) })
+	for _, one := range blocks {
+		part, err := b.sheetPart(one.sheet)
+		if err != nil {
+			continue
+		}
+		block := stripping{data: b.contents.parts[part], area: one.area, undo: readUndo(one.comment)}
+		stripped, err := block.sheet()
+		if err != nil {
+			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("the sheet %q is not readable: %v", one.sheet, err))
+		}
+		b.contents.parts[part] = stripped
+	}
+	return nil
+}
+
+func blockNumber(name string) int {
+	number, _ := strconv.Atoi(strings.TrimPrefix(name, columnsMark))
+	return number
+}
+
+// stripping is one block on its way out of a sheet.
+type stripping struct {
+	data []byte
+	area Range
+	undo undo
+}
+
+func (s *stripping) sheet() ([]byte, error) {
+	root, list, err := children(s.data, "")
+	if err != nil {
+		return nil, err
+	}
+	if root.name != "worksheet" {
+		return nil, &damage{root.start, "it is no worksheet"}
+	}
+	var edits []edit
+	for _, one := range list {
+		var some []edit
+		switch one.name {
+		case "dimension":
+			some = s.dimension(one)
+		case "cols":
+			some, err = s.widths(one)
+		case "sheetData":
+			some, err = s.rows(one)
+		}
+		if err != nil {
+			return nil, err
+		}
+		edits = append(edits, some...)
+	}
+	return apply(s.data, edits), nil
+}
+
+// dimension gives the used range back as it was, unless it changed since.
+func (s *stripping) dimension(one element) []edit {
+	was, ok := rectangle(s.undo.dimension)
+	is, _ := one.attribute("ref")
+	now, nowOK := rectangle(is)
+	if !ok || !nowOK || now != was.with(s.area) {
+		return nil
+	}
+	tag := string(s.data[one.start:one.token.end])
+	return []edit{{one.start, one.token.end, withAttribute(tag, "ref", s.undo.dimension)}}
+}
+
+// with gives the smallest range that holds both.
+func (r Range) with(other Range) Range {
+	return Range{
+		min(r.FirstColumn, other.FirstColumn), min(r.FirstRow, other.FirstRow),
+		max(r.LastColumn, other.LastColumn), max(r.LastRow, other.LastRow),
+	}
+}
+
+// widths takes out the widths that our columns were given.
+func (s *stripping) widths(cols element) ([]edit, error) {
+	_, inside, err := children(s.data[cols.start:cols.until], "")
+	if err != nil {
+		return nil, err
+	}
+	var edits []edit
+	ranges := columnRanges(inside)
+	gone := make([]bool, len(ranges))
+	for _, tag := range s.undo.hidden {
+		walk := tags{data: tag}
+		original, err := walk.next()
+		if err != nil {
+			continue
+		}
+		first, _ := original.number("min")
+		last, _ := original.number("max")
+		for i, one := range ranges {
+			if one.first < first || one.last > last {
+				continue
+			}
+			gone[i] = true
+			edits = append(edits, edit{cols.start + one.start, cols.start + one.until, tag})
+			tag = ""
+		}
+	}
+	for i, one := range ranges {
+		if !gone[i] && one.first == one.last && slices.Contains(s.undo.widths, one.first) {
+			gone[i] = true
+			edits = append(edits, edit{cols.start + one.start, cols.start + one.until, ""})
+		}
+	}
+	if s.undo.noWidths && !slices.Contains(gone, false) {
+		return []edit{{cols.start, cols.until, ""}}, nil
+	}
+	return edits, nil
+}
+
+// rows takes the block's cells out of their rows.
+func (s *stripping) rows(data element) ([]edit, error) {
+	walk := tags{data: view(s.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
+	_, rows, err := childrenOf(&walk, data.token)
+	if err != nil {
+		return nil, err
+	}
+	var edits []edit
+	previous, left := 0, 0
+	for _, row := range rows {
+		number := previous + 1
+		if given, ok := row.number("r"); ok {
+			number = given
+		}
+		previous = number
+		left++
+		if number < s.area.FirstRow || number > s.area.LastRow || row.closed {
+			continue
+		}
+		cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
+		if err != nil {
+			return nil, err
+		}
+		kept := 0
+		var ours []edit
+		for _, cell := range cells {
+			if cell.column < s.area.FirstColumn || cell.column > s.area.LastColumn {
+				kept++
+			} else {
+				ours = append(ours, edit{cell.start, cell.until, ""})
+			}
+		}
+		switch {
+		case kept == 0 && slices.Contains(s.undo.added, number):
+			edits = append(edits, edit{row.start, row.until, ""})
+			left--
+		case kept == 0 && slices.Contains(s.undo.opened, number):
+			edits = append(edits, edit{row.start, row.until, strings.TrimSuffix(string(s.data[row.start:row.token.end]), ">") + "/>"})
+		default:
+			edits = append(edits, ours...)
+		}
+	}
+	if s.undo.noRows && left == 0 {
+		return []edit{{data.start, data.until, strings.TrimSuffix(string(s.data[data.start:data.token.end]), ">") + "/>"}}, nil
+	}
+	return edits, nil
+}
+
+// stripRules takes the flag rules and the hints out of every sheet.
+func (b *Book) stripRules() (changed bool, err error) {
+	for _, sheet := range b.sheets {
+		data := b.contents.parts[sheet.part]
+		if !bytes.Contains(data, []byte("railbook flag")) && !bytes.Contains(data, []byte(hintTitle)) {
+			continue
+		}
+		edits, err := rulesOfOurs(data)
+		if err != nil {
+			return false, errDamaged(filepath.Base(b.Path), sheet.part, fmt.Sprintf("the sheet %q is not readable: %v", sheet.name, err))
+		}
+		changed = changed || len(edits) > 0
+		b.contents.parts[sheet.part] = apply(data, edits)
+	}
+	return changed, nil
+}
+
+// rulesOfOurs finds the flag rules and the hints on a sheet.
+func rulesOfOurs(data []byte) ([]edit, error) {
+	_, list, err := children(data, "")
+	if err != nil {
+		return nil, err
+	}
+	var edits []edit
+	for _, one := range list {
+		sign := map[string]string{"conditionalFormatting": "railbook flag", "dataValidations": hintTitle}[one.name]
+		if sign == "" {
+			continue
+		}
+		_, inside, err := children(data[one.start:one.until], "")
+		if err != nil {
+			return nil, err
+		}
+		var ours []edit
+		for _, rule := range inside {
+			if bytes.Contains(data[one.start+rule.start:one.start+rule.until], []byte(sign)) {
+				ours = append(ours, edit{one.start + rule.start, one.start + rule.until, ""})
+			}
+		}
+		switch {
+		case len(ours) == 0:
+		case len(ours) == len(inside):
+			edits = append(edits, edit{one.start, one.until, ""})
+		default:
+			if count, counted := one.number("count"); counted {
+				tag := string(data[one.start:one.token.end])
+				edits = append(edits, edit{one.start, one.token.end, withAttribute(tag, "count", strconv.Itoa(max(0, count-len(ours))))})
+			}
+			edits = append(edits, ours...)
+		}
+	}
+	return edits, nil
+}
+
+// stripSheets takes our sheets out of the package, with all that only they use, and our defined names.
+func (b *Book) stripSheets(marks []mark, front int) error {
+	all := b.contents
+	main, err := all.mainPart(b.Path)
+	if err != nil {
+		return err
+	}
+	if !slices.ContainsFunc(marks, func(mark) bool { return true }) && !bytes.Contains(all.parts[main], []byte(ownMark)) {
+		return nil
+	}
+	ours := map[string]bool{}
+	for _, one := range marks {
+		if strings.HasPrefix(one.name, sheetMark) {
+			ours[one.sheet] = true
+		}
+	}
+	before := all.reachable()
+	stripped, gone, err := stripWorkbook(all.parts[main], ours, front)
+	if err != nil {
+		return errDamaged(filepath.Base(b.Path), main, err.Error())
+	}
+	all.parts[main] = stripped
+	for _, id := range gone {
+		if err := all.editRelation(main, id, func(string) string { return "" }); err != nil {
+			return errDamaged(filepath.Base(b.Path), relationsPart(main), err.Error())
+		}
+	}
+	after := all.reachable()
+	for part := range before {
+		if !after[part] {
+			if err := all.drop(part); err != nil {
+				return errDamaged(filepath.Base(b.Path), contentTypesPart, err.Error())
+			}
+		}
+	}
+	return b.listSheets(filepath.Base(b.Path), main)
+}
+
+// reachable gives every part that the package's relationships lead to.
+func (c *contents) reachable() map[string]bool {
+	reached := map[string]bool{}
+	var follow func(part string)
+	follow = func(part string) {
+		related, err := c.relations(part)
+		if err != nil {
+			return
+		}
+		for _, one := range related {
+			if _, exists := c.parts[one.Target]; one.TargetMode != "External" && exists && !reached[one.Target] {
+				reached[one.Target] = true
+				follow(one.Target)
+			}
+		}
+	}
+	follow("")
+	return reached
+}
+
+// stripWorkbook takes sheets and our defined names out of the workbook's own part. It gives the relationship ids of the
+// sheets that are gone.
+func stripWorkbook(data []byte, ours map[string]bool, front int) (stripped []byte, gone []string, err error) {
+	_, list, err := children(data, "")
+	if err != nil {
+		return nil, nil, err
+	}
+	var edits []edit
+	moved := map[int]int{} // the index of a sheet before and after; -1 for one that is gone
+	for _, one := range list {
+		if one.name != "sheets" {
+			continue
+		}
+		_, sheets, err := children(data[one.start:one.until], "")
+		if err != nil {
+			return nil, nil, err
+		}
+		kept := 0
+		for i, sheet := range sheets {
+			name, _ := sheet.attribute("name")
+			moved[i] = kept
+			if !ours[name] {
+				kept++
+				continue
+			}
+			moved[i] = -1
+			gone = append(gone, relationOf(sheet.token))
+			edits = append(edits, edit{one.start + sheet.start, one.start + sheet.until, ""})
+		}
+		if kept == 0 {
+			return nil, nil, errors.New("all its sheets are results; grade the workbook they were made from")
+		}
+	}
+	for _, one := range list {
+		var some []edit
+		switch one.name {
+		case "definedNames":
+			some, err = stripNames(data, one, moved)
+		case "bookViews":
+			some, err = stripViews(data, one, moved, front)
+		}
+		if err != nil {
+			return nil, nil, err
+		}
+		edits = append(edits, some...)
+	}
+	return apply(data, edits), gone, nil
+}
+
+// relationOf gives the r:id of a <sheet>, whatever the prefix.
+func relationOf(sheet token) string {
+	for _, field := range strings.Fields(sheet.attributes) {
+		if name, _, found := strings.Cut(field, "="); found && path.Base(strings.ReplaceAll(name, ":", "/")) == "id" && strings.Contains(name, ":") {
+			id, _ := sheet.attribute(name)
+			return id
+		}
+	}
+	return ""
+}
+
+// stripNames takes our defined names out, and those of our sheets; the others keep to their sheets.
+func stripNames(data []byte, names element, moved map[int]int) ([]edit, error) {
+	_, list, err := children(data[names.start:names.until], "")
+	if err != nil {
+		return nil, err
+	}
+	var edits []edit
+	kept := 0
+	for _, one := range list {
+		name, _ := one.attribute("name")
+		local, isLocal := one.number("localSheetId")
+		to, known := moved[local]
+		switch {
+		case strings.HasPrefix(name, ownMark) && name != textMark && !strings.HasPrefix(name, rulebookMark), isLocal && known && to < 0:
+			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
+			continue
+		case isLocal && known && to != local:
+			tag := string(data[names.start+one.start : names.start+one.token.end])
+			edits = append(edits, edit{names.start + one.start, names.start + one.token.end, withAttribute(tag, "localSheetId", strconv.Itoa(to))})
+		}
+		kept++
+	}
+	if kept == 0 {
+		return []edit{{names.start, names.until, ""}}, nil
+	}
+	return edits, nil
+}
+
+// stripViews makes the sheet that is in front stay there, or, where that was one of ours, the one that was in front before.
+func stripViews(data []byte, views element, moved map[int]int, front int) ([]edit, error) {
+	_, list, err := children(data[views.start:views.until], "")
+	if err != nil {
+		return nil, err
+	}
+	var edits []edit
+	for _, one := range list {
+		was := string(data[views.start+one.start : views.start+one.token.end])
+		tag := was
+		for _, name := range []string{"activeTab", "firstSheet"} {
+			index, given := one.number(name)
+			to, known := moved[index]
+			if known && to < 0 {
+				to = front
+			}
+			if given && known && to != index {
+				tag = withAttribute(tag, name, strconv.Itoa(to))
+			}
+		}
+		if tag != was {
+			edits = append(edits, edit{views.start + one.start, views.start + one.token.end, tag})
+		}
+	}
+	return edits, nil
+}

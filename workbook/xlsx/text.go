@@ -1,0 +1,244 @@
+package xlsx
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+)
+
+// textLine is one row of a text file.
+type textLine struct {
+	row    int
+	fields []string
+}
+
+// looksLikeText reports whether bytes may be a text table: no control characters but tabs and line ends, once decoded.
+func looksLikeText(data []byte) bool {
+	text := decodeText(data[:min(len(data), 1<<16)])
+	odd := 0
+	for _, c := range text {
+		if c < ' ' && c != '\t' && c != '\n' && c != '\r' && c != '\f' {
+			odd++
+		}
+	}
+	return odd == 0
+}
+
+// decodeText decodes UTF-8 with or without its mark, UTF-16 with its mark or with every other byte 0, and else
+// Windows-1252, which every byte is a letter of.
+func decodeText(data []byte) string {
+	var order unicode.Endianness
+	switch {
+	case bytes.HasPrefix(data, []byte("\xFF\xFE")):
+		order = unicode.LittleEndian
+	case bytes.HasPrefix(data, []byte("\xFE\xFF")):
+		order = unicode.BigEndian
+	case len(data) > 3 && data[0] != 0 && data[1] == 0 && data[2] != 0 && data[3] == 0:
+		order = unicode.LittleEndian
+	case len(data) > 3 && data[0] == 0 && data[1] != 0 && data[2] == 0 && data[3] != 0:
+		order = unicode.BigEndian
+	default:
+		data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
+		if utf8.Valid(data) || cutInsideLetter(data) {
+			return string(data)
+		}
+		plain, err := charmap.Windows1252.NewDecoder().Bytes(data)
+		if err != nil {
+			return string(data)
+		}
+		return string(plain)
+	}
+	plain, err := unicode.UTF16(order, unicode.UseBOM).NewDecoder().Bytes(data)
+	if err != nil {
+		return string(data)
+	}
+	return string(plain)
+}
+
+// cutInsideLetter reports whether only the last letter is broken, as at the end of a sample.
+func cutInsideLetter(data []byte) bool {
+	for cut := 1; cut < utf8.UTFMax && cut < len(data); cut++ {
+		if utf8.Valid(data[:len(data)-cut]) {
+			return utf8.RuneStart(data[len(data)-cut]) && data[len(data)-cut] >= utf8.RuneSelf && len(data) >= 1<<16
+		}
+	}
+	return false
+}
+
+// readText reads a CSV or TSV file as a book of one sheet, named after the file.
+func (b *Book) readText(data []byte) error {
+	name := filepath.Base(b.Path)
+	text := strings.ReplaceAll(strings.ReplaceAll(decodeText(data), "\r\n", "\n"), "\r", "\n")
+	separator := findSeparator(text)
+	if line, rest, _ := strings.Cut(text, "\n"); len(line) == 5 && strings.HasPrefix(strings.ToLower(line), "sep=") {
+		separator, text = rune(line[4]), rest
+	}
+	lines, err := splitLines(text, separator)
+	if err != nil {
+		return fmt.Errorf("%s can't be read as a table of text: %w. Open it in a spreadsheet program and save it as .xlsx", name, err)
+	}
+	b.Text, b.lines = true, lines
+	b.DecimalComma = separator != ',' && usesDecimalComma(lines)
+	b.sheets = []sheetPart{{name: sheetNameFor(name)}}
+	return nil
+}
+
+// splitLines splits a text into rows and fields; blank lines keep their number.
+func splitLines(text string, separator rune) ([]textLine, error) {
+	reader := csv.NewReader(strings.NewReader(text))
+	reader.Comma, reader.LazyQuotes, reader.FieldsPerRecord = separator, true, -1
+	var lines []textLine
+	row, line, offset := 0, 1, 0
+	for {
+		fields, err := reader.Read()
+		if errors.Is(err, io.EOF) {
+			return lines, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		start, _ := reader.FieldPos(0)
+		row += start - line + 1
+		if row > lastRow || len(fields) > lastColumn {
+			return nil, fmt.Errorf("line %d is beyond the size of a sheet", start)
+		}
+		end := int(reader.InputOffset())
+		line += strings.Count(text[offset:end], "\n")
+		offset = end
+		lines = append(lines, textLine{row, fields})
+	}
+}
+
+// findSeparator takes the character that splits the most lines into the same number of fields.
+func findSeparator(text string) rune {
+	best, bestScore := ',', 0
+	for _, candidate := range []rune{',', ';', '\t', '|'} {
+		lines, err := splitLines(firstLines(text, 50), candidate)
+		if err != nil {
+			continue
+		}
+		sizes := map[int]int{}
+		for _, line := range lines {
+			sizes[len(line.fields)]++
+		}
+		score := 0
+		for size, count := range sizes {
+			if size > 1 {
+				score = max(score, count*100+min(size, 99))
+			}
+		}
+		if score > bestScore {
+			best, bestScore = candidate, score
+		}
+	}
+	return best
+}
+
+func firstLines(text string, count int) string {
+	at := 0
+	for range count {
+		next := strings.IndexByte(text[at:], '\n')
+		if next < 0 {
+			return text
+		}
+		at += next + 1
+	}
+	return text[:at]
+}
+
+var (
+	commaDecimal   = regexp.MustCompile(`^[-+]?\d*,\d+$`)
+	commaThousands = regexp.MustCompile(`^[-+]?[1-9]\d{0,2}(,\d{3})+$`)
+	pointDecimal   = regexp.MustCompile(`^[-+]?\d*\.\d+$`)
+	plainInText    = regexp.MustCompile(`^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$`)
+)
+
+// usesDecimalComma reports whether a file writes 0,45. "1,234" alone says nothing: it may be a thousand.
+func usesDecimalComma(lines []textLine) bool {
+	commas, points := 0, 0
+	for _, line := range lines {
+		for _, field := range line.fields {
+			field = strings.TrimSpace(field)
+			switch {
+			case commaThousands.MatchString(field):
+			case commaDecimal.MatchString(field):
+				commas++
+			case pointDecimal.MatchString(field):
+				points++
+			}
+		}
+	}
+	return commas > points
+}
+
+// scanText gives the rows of a text file. A plain number is a Number as written; a number that a spreadsheet program
+// would change (leading zeros, a decimal comma, over 15 digits) stays Text.
+func (b *Book) scanText(sheet string) (*Grid, error) {
+	if _, err := b.sheetPart(sheet); err != nil {
+		return nil, err
+	}
+	grid := &Grid{HiddenColumns: map[int]bool{}, DecimalComma: b.DecimalComma}
+	for _, line := range b.lines {
+		row := Row{Number: line.row}
+		for i, field := range line.fields {
+			kind := textKind(field)
+			if kind != Blank {
+				row.Cells = append(row.Cells, Cell{Column: i + 1, Kind: kind, Raw: field})
+			}
+		}
+		if len(row.Cells) > 0 {
+			grid.Rows = append(grid.Rows, row)
+		}
+	}
+	return grid, nil
+}
+
+func textKind(field string) CellKind {
+	switch {
+	case field == "":
+		return Blank
+	case len(field) <= 16 && plainInText.MatchString(field):
+		return Number
+	}
+	return Text
+}
+
+// sheetNameFor makes a sheet's name of a file's: at most 31 characters, none that a sheet's name may not have.
+func sheetNameFor(file string) string {
+	name := strings.TrimSuffix(file, filepath.Ext(file))
+	name = strings.Map(func(c rune) rune {
+		if strings.ContainsRune(`:\/?*[]`, c) || c < ' ' {
+			return ' '
+		}
+		return c
+	}, strings.ToValidUTF8(name, ""))
+	name = strings.Trim(name, " '")
+	for len([]rune(name)) > 31 || utf16Length(name) > 31 {
+		_, last := utf8.DecodeLastRuneInString(name)
+		name = name[:len(name)-last]
+	}
+	if name = strings.Trim(name, " '"); name == "" {
+		return "Sheet1"
+	}
+	return name
+}
+
+func utf16Length(text string) int {
+	count := 0
+	for _, c := range text {
+		count++
+		if c > 0xFFFF {
+			count++
+		}
+	}
+	return count
+}

@@ -1,0 +1,99 @@
+package xlsx
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf16"
+)
+
+// A text file reads the same whatever its separator and encoding.
+func TestTextFiles(t *testing.T) {
+	const table = "Tag,Name,HCW,Fat\r\n\r\n0412,Zoë,812.5,0.45\r\n\"0,9\",\"a \"\"b\"\"\nc\",x,\r\n5,,1234,0.5\r\n"
+	little := []byte{0xFF, 0xFE}
+	for _, unit := range utf16.Encode([]rune(table)) {
+		little = append(little, byte(unit), byte(unit>>8))
+	}
+	windows := []byte(table[:0])
+	for _, c := range table {
+		windows = append(windows, byte(c))
+	}
+	for name, data := range map[string][]byte{
+		"utf8.csv": []byte(table), "mark.csv": []byte("\xEF\xBB\xBF" + table), "utf16.csv": little, "bare16.csv": little[2:], "windows.csv": windows,
+	} {
+		t.Run(name, func(t *testing.T) {
+			book, err := OpenBytes(name, data, OpenOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !book.Text || book.DecimalComma || book.Sheets()[0].Name != name[:len(name)-4] {
+				t.Errorf("text %t, decimal comma %t, sheets %v", book.Text, book.DecimalComma, book.Sheets())
+			}
+			rows := grid(t, book, book.Sheets()[0].Name).Rows
+			if len(rows) != 4 || rows[1].Number != 3 || rows[2].Number != 4 || rows[3].Number != 5 {
+				t.Fatalf("rows: %+v", rows)
+			}
+			for _, want := range []struct {
+				row, cell int
+				kind      CellKind
+				raw       string
+			}{{1, 0, Text, "0412"}, {1, 1, Text, "Zoë"}, {1, 2, Number, "812.5"}, {2, 0, Text, "0,9"}, {2, 1, Text, "a \"b\"\nc"}, {3, 1, Number, "1234"}} {
+				if got := rows[want.row].Cells[want.cell]; got.Kind != want.kind || got.Raw != want.raw {
+					t.Errorf("row %d, cell %d: %+v, want %q", want.row, want.cell, got, want.raw)
+				}
+			}
+		})
+	}
+}
+
+func TestSeparatorsAndDecimalComma(t *testing.T) {
+	for _, one := range []struct {
+		name, text string
+		fields     int
+		comma      bool
+	}{
+		{"a.csv", "Tag;HCW;Fat\n1;812,5;0,45\n2;790;0,5\n", 3, true},
+		{"b.csv", "Tag;HCW;Fat\n1;812.5;0.45\n", 3, false},
+		{"c.tsv", "Tag\tHCW\tFat\n1\t1,234\t0.45\n", 3, false},
+		{"d.tsv", "Tag\tHCW\n1\t1,234\n", 2, false},
+		{"e.csv", "sep=;\nTag;HCW\n1;812,5\n", 2, true},
+		{"f.csv", "Name, of fair\nTag,HCW,Fat\n1,812,\"0,45\"\n2,812,\"0,5\"\n", 3, false},
+		{"g.txt", "Tag|HCW\n1|812\n", 2, false},
+		{"h.csv", "Tag\n1\n2\n", 1, false},
+		{"i.csv", "Tag,HCW\r1,812\r", 2, false},
+	} {
+		book, err := OpenBytes(one.name, []byte(one.text), OpenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		most := 0
+		for _, line := range book.lines {
+			most = max(most, len(line.fields))
+		}
+		if most != one.fields || book.DecimalComma != one.comma {
+			t.Errorf("%s: %d fields, decimal comma %t", one.name, most, book.DecimalComma)
+		}
+	}
+}
+
+// A long text file becomes a workbook too, in memory: no temporary file of another program holds its names.
+func TestLongTextLeavesNoTemporaryFile(t *testing.T) {
+	folder := t.TempDir()
+	t.Setenv("TMPDIR", folder)
+	text := strings.Repeat("0412,Teasel Marrow,812.5,"+strings.Repeat("x", 900)+"\n", 20_000)
+	book, err := OpenBytes("steers.csv", []byte(text), OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	saved, err := book.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	onlyThere(t, folder)
+	again, err := OpenBytes("steers.xlsx", saved, OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rows := grid(t, again, "steers").Rows; len(rows) != 20_000 || rows[19_999].Cells[2].Raw != "812.5" {
+		t.Errorf("%d rows came back", len(rows))
+	}
+}

@@ -1,0 +1,385 @@
+package xlsx
+
+import (
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Every part of XML is read once before it is believed and once before it is written, the way a program that knows
+// namespaces reads it (Namespaces in XML 1.0, W3C): a tag or an attribute whose prefix nobody declared makes programs
+// refuse the whole workbook. The reader keeps nothing; it exists because encoding/xml takes ten times as long, and lets
+// undeclared prefixes pass.
+
+// relationSpace is the namespace of the attributes that name a relationship.
+const relationSpace = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+
+// xmlReader reads a part or a piece of one.
+type xmlReader struct {
+	data       string
+	at         int
+	open       []openElement
+	declared   []declaredPrefix
+	targets    []string        // the relationships that attributes name
+	rooted     bool            // the root element has begun
+	piece      bool            // several elements may stand side by side: the data are the inside of one
+	attributes []attributeSpan // of the tag that is read
+	prefixed   bool            // that tag or one of its attributes has a prefix
+}
+
+type openElement struct {
+	name     string
+	declared int // how many prefixes were declared before it
+}
+
+type declaredPrefix struct{ prefix, space string }
+
+type attributeSpan struct {
+	name, value string
+	colon       int // where the colon stands in the name; 0 without one
+}
+
+// wellFormed reads a whole part. It gives the relationships that its attributes name.
+func wellFormed(data []byte) (targets []string, err error) {
+	reader := xmlReader{data: strings.TrimPrefix(view(data), "\uFEFF")}
+	err = reader.read()
+	return reader.targets, err
+}
+
+// wellFormedRows reads rows of a sheet that declares the prefixes.
+func wellFormedRows(data []byte, declared []declaredPrefix) error {
+	reader := xmlReader{data: view(data), declared: slices.Clone(declared), piece: true}
+	return reader.read()
+}
+
+func (r *xmlReader) fault(at int, what string) error { return &damage{at, what} }
+
+// plainBytes are the bytes of a text that need no second look.
+var plainBytes = func() (plain [256]bool) {
+	for c := range plain {
+		plain[c] = c >= ' ' && c < utf8.RuneSelf && c != '&' && c != '<' && c != ']' || c == '\t' || c == '\n' || c == '\r'
+	}
+	return plain
+}()
+
+// text reads a stretch of characters up to a byte that ends it, and gives where that is: only characters that XML allows
+// (XML 1.0, 2.2), and no ampersand but of an entity that every program knows.
+func (r *xmlReader) text(from int, until byte) (end int, err error) {
+	data := r.data
+	for i := from; ; {
+		for i < len(data) && data[i] != until && plainBytes[data[i]] {
+			i++
+		}
+		if i == len(data) || data[i] == until {
+			return i, nil
+		}
+		switch c := data[i]; {
+		case c == '&':
+			name, _, found := strings.Cut(data[i+1:min(len(data), i+14)], ";")
+			character, known := entity(name)
+			if !found || !known || !allowed(character) {
+				return i, r.fault(i, "an & begins no character")
+			}
+			i += len(name) + 2
+		case c >= utf8.RuneSelf:
+			character, size := utf8.DecodeRuneInString(data[i:])
+			if size == 1 || !allowed(character) {
+				return i, r.fault(i, "it has a character that XML does not allow")
+			}
+			i += size
+		case c == ']':
+			if until == '<' && strings.HasPrefix(data[i:], "]]>") {
+				return i, r.fault(i, "it has ]]> in a text")
+			}
+			i++
+		case c == '<':
+			return i, r.fault(i, "a tag is broken off")
+		default:
+			return i, r.fault(i, "it has a character that XML does not allow")
+		}
+	}
+}
+
+// allowed reports whether XML allows a character.
+func allowed(c rune) bool {
+	return c == '\t' || c == '\n' || c == '\r' || c >= ' ' && c <= 0xD7FF || c >= 0xE000 && c <= 0xFFFD || c >= 0x10000 && c <= utf8.MaxRune
+}
+
+func (r *xmlReader) read() error {
+	for {
+		from := r.at
+		if from < len(r.data) && r.data[from] != '<' {
+			end, err := r.text(from, '<')
+			if err != nil {
+				return err
+			}
+			if len(r.open) == 0 && strings.Trim(r.data[from:end], " \t\r\n") != "" {
+				return r.fault(from, "something stands outside of it")
+			}
+			r.at = end
+		}
+		if r.at == len(r.data) {
+			return r.finish()
+		}
+		if err := r.markup(); err != nil {
+			return err
+		}
+	}
+}
+
+func (r *xmlReader) finish() error {
+	if len(r.open) > 0 {
+		return r.fault(len(r.data), "it ends in the middle: <"+r.open[len(r.open)-1].name+"> is never closed")
+	}
+	if !r.rooted && !r.piece {
+		return r.fault(0, "there is nothing in it")
+	}
+	return nil
+}
+
+func (r *xmlReader) markup() error {
+	rest := r.data[r.at:]
+	switch {
+	case len(rest) > 1 && rest[1] == '/':
+		return r.endTag()
+	case len(rest) > 1 && rest[1] != '?' && rest[1] != '!':
+		return r.startTag()
+	case strings.HasPrefix(rest, "<?"):
+		name, _, _ := strings.Cut(rest[2:min(len(rest), 8)], " ")
+		if r.at > 0 && strings.EqualFold(name, "xml") {
+			return r.fault(r.at, "its XML declaration does not stand first")
+		}
+		return r.pass("?>")
+	case strings.HasPrefix(rest, "<!--"):
+		if inside, _, _ := strings.Cut(rest[4:], "-->"); strings.Contains(inside, "--") || strings.HasSuffix(inside, "-") {
+			return r.fault(r.at, "a comment has -- in it")
+		}
+		return r.pass("-->")
+	case strings.HasPrefix(rest, "<![CDATA["):
+		if len(r.open) == 0 {
+			return r.fault(r.at, "something stands outside of it")
+		}
+		from := r.at + len("<![CDATA[")
+		if err := r.pass("]]>"); err != nil {
+			return err
+		}
+		for i := from; i < r.at-3; i++ {
+			if c := r.data[i]; c < ' ' && c != '\t' && c != '\n' && c != '\r' {
+				return r.fault(i, "it has a character that XML does not allow")
+			}
+		}
+		return nil
+	case strings.HasPrefix(rest, "<!"):
+		return r.fault(r.at, "it declares a document type, which no workbook may")
+	}
+	return r.startTag()
+}
+
+func (r *xmlReader) pass(until string) error {
+	end := strings.Index(r.data[r.at:], until)
+	if end < 0 {
+		return r.fault(r.at, "it ends in the middle")
+	}
+	r.at += end + len(until)
+	return nil
+}
+
+func (r *xmlReader) endTag() error {
+	last := len(r.open) - 1
+	if last < 0 {
+		return r.fault(r.at, "an end tag closes nothing")
+	}
+	from := r.at + len("</")
+	end := from + len(r.open[last].name)
+	if end > len(r.data) || r.data[from:end] != r.open[last].name {
+		name, _ := r.name(from)
+		return r.fault(r.at, "the tag </"+shorten(name)+"> closes nothing")
+	}
+	if end = r.blanks(end); end == len(r.data) || r.data[end] != '>' {
+		return r.fault(r.at, "it ends in the middle of a tag")
+	}
+	r.declared = r.declared[:r.open[last].declared]
+	r.open = r.open[:last]
+	r.at = end + 1
+	return nil
+}
+
+// nameBytes says which bytes may stand in a name: 1 anywhere, 2 not first, 0 nowhere. A colon is told apart.
+var nameBytes = func() (kinds [256]byte) {
+	for c := range kinds {
+		switch {
+		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c == '_', c >= utf8.RuneSelf:
+			kinds[c] = 1
+		case c >= '0' && c <= '9', c == '-', c == '.':
+			kinds[c] = 2
+		}
+	}
+	return kinds
+}()
+
+// name reads the name of a tag or an attribute: letters, digits and a few signs, not a digit first, and at most one colon,
+// inside. It is empty where none stands there. colon is where its colon stands in it; 0 without one.
+func (r *xmlReader) name(at int) (name string, colon int) {
+	data, end, first := r.data, at, true
+	for ; end < len(data); end++ {
+		kind := nameBytes[data[end]]
+		if kind == 1 || kind == 2 && !first {
+			first = false
+			continue
+		}
+		if data[end] != ':' || first || colon > 0 {
+			break
+		}
+		colon, first = end-at, true
+	}
+	name = data[at:end]
+	if first {
+		return "", 0
+	}
+	return name, colon
+}
+
+func (r *xmlReader) blanks(at int) int {
+	for at < len(r.data) && (r.data[at] == ' ' || r.data[at] == '\n' || r.data[at] == '\t' || r.data[at] == '\r') {
+		at++
+	}
+	return at
+}
+
+func (r *xmlReader) startTag() error {
+	start, data := r.at, r.data
+	if r.rooted && len(r.open) == 0 && !r.piece {
+		return r.fault(start, "something follows its end")
+	}
+	r.rooted = true
+	before := len(r.declared)
+	name, colon := r.name(start + 1)
+	if name == "" {
+		return r.fault(start, "a tag has no name")
+	}
+	r.attributes = r.attributes[:0]
+	r.prefixed = colon > 0
+	closed := false
+	for at := start + 1 + len(name); ; {
+		next := r.blanks(at)
+		if next >= len(data) {
+			return r.fault(start, "it ends in the middle of a tag")
+		}
+		if data[next] == '>' {
+			r.at = next + 1
+			break
+		}
+		if data[next] == '/' {
+			if next+1 >= len(data) || data[next+1] != '>' {
+				return r.fault(start, "a tag is broken off")
+			}
+			closed, r.at = true, next+2
+			break
+		}
+		if next == at {
+			return r.fault(start, "two attributes of a tag are not apart")
+		}
+		var err error
+		if at, err = r.attribute(start, next); err != nil {
+			return err
+		}
+	}
+	if r.prefixed {
+		if err := r.resolve(start, name, colon); err != nil {
+			return err
+		}
+	}
+	if closed {
+		r.declared = r.declared[:before]
+	} else {
+		r.open = append(r.open, openElement{name, before})
+	}
+	return nil
+}
+
+// attribute reads one attribute of a tag, and gives where it ends.
+func (r *xmlReader) attribute(start, at int) (end int, err error) {
+	name, colon := r.name(at)
+	at = r.blanks(at + len(name))
+	if name == "" || at >= len(r.data) || r.data[at] != '=' {
+		return 0, r.fault(start, "an attribute of a tag has no value")
+	}
+	at = r.blanks(at + 1)
+	if at >= len(r.data) || r.data[at] != '"' && r.data[at] != '\'' {
+		return 0, r.fault(start, "an attribute of a tag has no value")
+	}
+	end, err = r.text(at+1, r.data[at])
+	if err != nil {
+		return 0, err
+	}
+	if end == len(r.data) {
+		return 0, r.fault(start, "it ends in the middle of a tag")
+	}
+	for i := range r.attributes {
+		if r.attributes[i].name == name {
+			return 0, r.fault(start, "a tag has the attribute "+shorten(name)+" twice")
+		}
+	}
+	value := r.data[at+1 : end]
+	r.attributes = append(r.attributes, attributeSpan{name, value, colon})
+	if colon > 0 {
+		if r.prefixed = true; name[:colon] == "xmlns" {
+			if value == "" {
+				return 0, r.fault(start, "a prefix is declared for nothing")
+			}
+			r.declared = append(r.declared, declaredPrefix{name[colon+1:], entities(value)})
+		}
+	}
+	return end + 1, nil
+}
+
+// resolve makes sure that the prefixes of a tag and of its attributes are declared.
+func (r *xmlReader) resolve(start int, name string, colon int) error {
+	if colon > 0 {
+		if _, known := r.space(name[:colon]); !known {
+			return r.fault(start, "nobody declares the prefix of <"+shorten(name)+">")
+		}
+	}
+	for i, one := range r.attributes {
+		if one.colon == 0 || one.name[:one.colon] == "xmlns" {
+			continue
+		}
+		space, known := r.space(one.name[:one.colon])
+		if !known {
+			return r.fault(start, "nobody declares the prefix of "+shorten(one.name))
+		}
+		for _, earlier := range r.attributes[:i] {
+			if earlier.colon > 0 && earlier.name[:earlier.colon] != "xmlns" && earlier.name[earlier.colon:] == one.name[one.colon:] {
+				if same, _ := r.space(earlier.name[:earlier.colon]); same == space {
+					return r.fault(start, "a tag has the attribute "+shorten(one.name)+" twice")
+				}
+			}
+		}
+		if space == relationSpace && one.value != "" {
+			r.targets = append(r.targets, entities(one.value))
+		}
+	}
+	return nil
+}
+
+// declarations gives the prefixes that a tag declares.
+func declarations(tag token) (declared []declaredPrefix) {
+	for _, field := range strings.Fields(tag.attributes) {
+		name, _, _ := strings.Cut(field, "=")
+		if prefix, is := strings.CutPrefix(name, "xmlns:"); is {
+			space, _ := tag.attribute(name)
+			declared = append(declared, declaredPrefix{prefix, space})
+		}
+	}
+	return declared
+}
+
+// space gives the namespace of a prefix.
+func (r *xmlReader) space(prefix string) (space string, known bool) {
+	for i := len(r.declared) - 1; i >= 0; i-- {
+		if r.declared[i].prefix == prefix {
+			return r.declared[i].space, true
+		}
+	}
+	return "xml", prefix == "xml"
+}

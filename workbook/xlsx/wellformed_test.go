@@ -1,0 +1,30 @@
+package xlsx
+
+import "testing"
+
+// What a part may be (XML 1.0 and Namespaces in XML 1.0, W3C), beside what programs refuse.
+func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
+	for _, good := range []string{
+		`<a/>`,
+		"\uFEFF" + `<?xml version="1.0"?><!-- a - b --><a x='1' y="2>"><b/>é &amp; &#233; <![CDATA[<&]]></a> ` + "\n",
+		`<p:a xmlns:p="one" p:x="1" x="2"><p:b/></p:a>`,
+		`<a><p:b xmlns:p="one"/><p:b xmlns:p="two"/></a>`,
+		`<a xml:space="preserve"/>`,
+		`<p:a p:x="1" xmlns:p="one"/>`,
+	} {
+		if _, err := wellFormed([]byte(good)); err != nil {
+			t.Errorf("%s: %v", good, err)
+		}
+	}
+	for _, bad := range []string{
+		``, ` `, `text`, `<a>`, `</a>`, `<a></b>`, `<a/><a/>`, `<a/>text`, `<a b/>`, `<a b=1/>`, `<a b="1"c="2"/>`, `<a b="1" b="2"/>`,
+		`<a b="<"/>`, `<a b="&"/>`, `<a>&</a>`, `<a>&nbsp;</a>`, `<a>&#0;</a>`, `<a>` + "\x01" + `</a>`, `<a>` + "\xff" + `</a>`, `<a>]]></a>`,
+		`<p:a/>`, `<a p:b="1"/>`, `<a><p:b xmlns:p="one"/><p:b/></a>`, `<a xmlns:p="one" xmlns:q="one" p:x="1" q:x="2"/>`, `<a xmlns:p=""/>`,
+		`<a><!-- a -- b --></a>`, `<!DOCTYPE a><a/>`, `<a><?xml version="1.0"?></a>`, `<1a/>`, `<a:/>`, `<:a/>`, `<a:b:c xmlns:a="one"/>`,
+		`<a/ >`, `<a`, `<a b="`, `<![CDATA[x]]>`, `<a><![CDATA[x]]`,
+	} {
+		if _, err := wellFormed([]byte(bad)); err == nil {
+			t.Errorf("%q is taken for well made", bad)
+		}
+	}
+}
