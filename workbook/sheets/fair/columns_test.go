@@ -92,7 +92,7 @@ func ours(t *testing.T, path string) map[string]xlsx.Cell {
 
 // LibreOffice, made to calculate everything anew, finds the value and the type that were written.
 func TestComputedColumnsAreWhatLibreOfficeCalculates(t *testing.T) {
-	inputs, err := filepath.Glob(filepath.Join("..", "..", "testdata", "demo", "*.xlsx"))
+	inputs, err := filepath.Glob(filepath.Join("..", "..", "..", "testdata", "demo", "*.xlsx"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -133,7 +133,7 @@ func csvOf(t *testing.T) string {
 
 // What was added is taken out again without a trace, and the results of a text file stand on a sheet of their own.
 func TestComputedColumnsCanBeStripped(t *testing.T) {
-	input := filepath.Join("..", "..", "testdata", "demo", "fair.xlsx")
+	input := filepath.Join("..", "..", "..", "testdata", "demo", "fair.xlsx")
 	path := written(t, fromFile(t, input, rules.Default()), "results.xlsx")
 	before, err := xlsx.Open(input, xlsx.OpenOptions{})
 	if err != nil {

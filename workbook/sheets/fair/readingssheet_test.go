@@ -13,7 +13,7 @@ import (
 
 // What does not fit one Readings sheet goes on in the next, and is read back whole.
 func TestReadingsGoOnInAnotherSheet(t *testing.T) {
-	results := fromFile(t, filepath.Join("..", "..", "testdata", "demo", "fair.xlsx"), rules.Default())
+	results := fromFile(t, filepath.Join("..", "..", "..", "testdata", "demo", "fair.xlsx"), rules.Default())
 	records := intake.Records(results.Read)
 	press := newPress(results)
 	if err := press.writeRecords(len(records)/2 + 1); err != nil {

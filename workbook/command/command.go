@@ -1,0 +1,125 @@
+// Package command is the command line: options, messages and exit statuses. Each command calls one function of package
+// workbook.
+package command
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"runtime"
+	"runtime/debug"
+	"syscall"
+
+	"railbook/workbook/xlsx"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+)
+
+// The exit statuses.
+const (
+	exitDone    = 0
+	exitFailed  = 1 // could not be done, nothing written
+	exitUse     = 2 // wrong use
+	exitSettled = 3 // looked, and found what a person must settle
+)
+
+// Run is the whole program; whatever goes wrong inside becomes a sentence and an exit status.
+func Run(arguments []string, version string) (status int) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			fmt.Fprintln(os.Stderr, "railbook: this workbook met a fault in the program, and nothing was written. Please send the file and this line to whoever gave you the program:", fault)
+			if os.Getenv("RAILBOOK_TRACE") != "" {
+				debug.PrintStack()
+			}
+			status = exitFailed
+		}
+	}()
+	endOnSignal()
+	app := application(version)
+	arguments, bare := asGrade(app, arguments)
+	err := app.Run(optionsFirst(app, arguments))
+	status = exitDone
+	var coded *statusError
+	switch {
+	case errors.As(err, &coded):
+		status = coded.status
+		if coded.err != nil {
+			fmt.Fprintln(os.Stderr, "railbook:", coded.err)
+		}
+	case err != nil:
+		fmt.Fprintln(os.Stderr, "railbook:", err)
+		status = exitFailed
+	}
+	if bare {
+		holdWindow()
+	}
+	return status
+}
+
+// endOnSignal ends the program when it is told to, and leaves no temporary file behind.
+func endOnSignal() {
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGPIPE)
+	go func() {
+		<-told
+		xlsx.Abandon()
+		os.Exit(exitFailed)
+	}()
+}
+
+// statusError carries the exit status an error asks for; without a cause the command has said all there is to say.
+type statusError struct {
+	status int
+	err    error
+}
+
+func (e *statusError) Error() string {
+	if e.err == nil {
+		return fmt.Sprintf("exit status %d", e.status)
+	}
+	return e.err.Error()
+}
+
+func wrongUse(format string, values ...any) error {
+	return &statusError{exitUse, fmt.Errorf(format, values...)}
+}
+
+func application(version string) *cli.App {
+	app := &cli.App{
+		Name:            "railbook",
+		Usage:           "grade, value, check and place a fair's carcasses from the fair office's own workbook",
+		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
+		Version:         version,
+		HideHelpCommand: true,
+		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
+		ExitErrHandler:  func(*cli.Context, error) {},
+		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
+			return wrongUse("%w", err)
+		},
+		Action: func(c *cli.Context) error {
+			if c.Args().Present() {
+				return wrongUse("%q is neither a command nor a workbook that is there; \"railbook --help\" lists the commands", c.Args().First())
+			}
+			return cli.ShowAppHelp(c)
+		},
+	}
+	for _, command := range app.Commands {
+		command.OnUsageError = app.OnUsageError
+		for _, part := range command.Subcommands {
+			part.OnUsageError, part.HideHelpCommand = app.OnUsageError, true
+		}
+	}
+	return app
+}
+
+// holdWindow keeps the window of a program open that was started by dropping a file on it: the command prompt sets
+// PROMPT, the desktop does not.
+func holdWindow() {
+	if runtime.GOOS != "windows" || os.Getenv("PROMPT") != "" || !term.IsTerminal(int(os.Stdin.Fd())) {
+		return
+	}
+	fmt.Print("\nPress Enter to close this window.")
+	_, _ = fmt.Scanln()
+}

@@ -1,0 +1,126 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+
+	"railbook/workbook"
+	"railbook/workbook/result"
+
+	"github.com/urfave/cli/v2"
+)
+
+func gradeCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "grade",
+		Usage:     "read, check, compute, place, and write WORKBOOK-results.xlsx",
+		ArgsUsage: "WORKBOOK…",
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the results to `FILE`"},
+			forceFlag(),
+			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
+			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
+		}, readingFlags()...),
+		Action: gradeAction,
+	}
+}
+
+func checkCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "check",
+		Usage:     "print the findings and write nothing but what is asked for",
+		ArgsUsage: "WORKBOOK…",
+		Flags: append([]cli.Flag{
+			&cli.BoolFlag{Name: "json", Usage: "one JSON object a line"},
+			&cli.BoolFlag{Name: "explain", Usage: "say which cell was read as what and which rows were passed over"},
+			&cli.StringFlag{Name: "questions", Usage: "write the doubtful cells as a short list for the plant to `FILE`"},
+			forceFlag(),
+		}, readingFlags()...),
+		Action: checkAction,
+	}
+}
+
+func gradeAction(c *cli.Context) error {
+	paths := c.Args().Slice()
+	if len(paths) == 0 {
+		return wrongUse("name the workbook to grade: railbook grade WORKBOOK.xlsx")
+	}
+	if len(paths) > 1 && c.String("output") != "" {
+		return wrongUse("-o names one results workbook, and %d workbooks were given: leave -o out, or grade them one by one", len(paths))
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	options.Output, options.Force, options.LastYear = c.String("output"), c.Bool("force"), c.String("last-year")
+	outcomes := make([]*workbook.Outcome, len(paths))
+	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) (err error) {
+		outcomes[i], err = workbook.Grade(paths[i], options)
+		return err
+	})
+	onHold := false
+	for i := range paths {
+		switch {
+		case failures[i] != nil:
+			fmt.Fprintln(c.App.ErrWriter, "railbook:", failures[i])
+		default:
+			fmt.Fprint(c.App.Writer, outcomes[i].Report())
+			onHold = onHold || workbook.Count(outcomes[i].Results).OnHold > 0
+		}
+		if i < len(paths)-1 {
+			fmt.Fprintln(c.App.Writer)
+		}
+	}
+	if errors.Join(failures...) != nil {
+		return &statusError{exitFailed, nil}
+	}
+	if onHold && c.Bool("strict") {
+		return &statusError{exitSettled, nil}
+	}
+	return nil
+}
+
+func checkAction(c *cli.Context) error {
+	paths := c.Args().Slice()
+	if len(paths) == 0 {
+		return wrongUse("name the workbook to check: railbook check WORKBOOK.xlsx")
+	}
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	options.Force = c.Bool("force")
+	onHold := false
+	var all []*result.Results
+	for _, path := range paths {
+		results, err := workbook.Examine(path, options)
+		if err != nil {
+			return err
+		}
+		all = append(all, results)
+		onHold = onHold || workbook.Count(results).Holds > 0
+		switch {
+		case c.Bool("json"):
+			err = workbook.FindingsJSON(c.App.Writer, results)
+		default:
+			err = workbook.FindingsText(c.App.Writer, results)
+		}
+		if err == nil && c.Bool("explain") {
+			err = workbook.Explain(c.App.Writer, results)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	if c.String("questions") != "" {
+		if err := workbook.WriteQuestions(c.String("questions"), all, options); err != nil {
+			return err
+		}
+	}
+	if onHold {
+		return &statusError{exitSettled, nil}
+	}
+	return nil
+}
