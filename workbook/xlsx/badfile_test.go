@@ -57,7 +57,7 @@ func TestFilesThatAreNotWhatTheySeem(t *testing.T) {
 		{"nostyles.xlsx", pack(t, with(plain, "xl/styles.xml", "")), []string{"is damaged", "styles.xml", "missing"}},
 		{"noworkbook.xlsx", pack(t, with(plain, "xl/workbook.xml", "")), []string{"is damaged", "xl/workbook.xml", "missing"}},
 		{"notypes.xlsx", pack(t, with(plain, contentTypesPart, "")), []string{"is damaged", contentTypesPart, "missing"}},
-		{"strict.xlsx", pack(t, with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], "<workbook ", `<workbook conformance="strict" `, 1))), []string{"Strict Open XML", "Save As"}},
+		{"strict.xlsx", pack(t, with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], "<workbook ", `<workbook xmlns:s="http://purl.oclc.org/ooxml/unheardOf" `, 1))), []string{"Strict Open XML", "xl/workbook.xml", "Save As"}},
 		{"nosheets.xlsx", pack(t, with(plain, "xl/workbook.xml", declaration+`<workbook `+mainNamespace+`><sheets/></workbook>`)), []string{"has no worksheets"}},
 		{"chartonly.xlsx", pack(t, with(plain, "xl/_rels/workbook.xml.rels", relationships("chartsheet worksheets/sheet1.xml"))), []string{"has no worksheets"}},
 		{"latin.xlsx", pack(t, with(plain, "xl/worksheets/sheet1.xml", strings.Replace(sheet, "812.5", "\xE9", 1))), []string{"is damaged", "letters are not readable"}},

@@ -5,7 +5,6 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
-	"path"
 	"slices"
 	"strings"
 )
@@ -28,7 +27,7 @@ func (b *Book) readPackage(name string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := all.strict(name, main); err != nil {
+	if err := b.fromStrict(name, main); err != nil {
 		return err
 	}
 	if err := b.checkTargets(name, main); err != nil {
@@ -125,29 +124,14 @@ func (c *contents) mainPart(name string) (string, error) {
 	return "", errDamaged(name, rootRelations, "it names no workbook")
 }
 
-// strict refuses the Strict variety of the format, which the library reads well and saves as a corrupt file.
-func (c *contents) strict(name, main string) error {
-	text := c.parts[main]
-	top := c.parts[rootRelations]
-	if bytes.Contains(text, []byte(`conformance="strict"`)) || bytes.Contains(text, []byte("purl.oclc.org/ooxml")) ||
-		bytes.Contains(top, []byte("purl.oclc.org/ooxml/officeDocument")) {
-		return fmt.Errorf("%s is saved as \"Strict Open XML\": open it in Excel, choose Save As, \"Excel Workbook (.xlsx)\", and use that", name)
-	}
-	return nil
-}
-
 // checkTargets makes sure that every part another one speaks of is in the package. What the workbook itself lacks is
 // damage; what only hangs on a sheet (a picture, a printer's settings) is said.
 func (b *Book) checkTargets(name, main string) error {
 	var lost []string
 	for part := range b.contents.parts {
-		folder, base := path.Split(part)
-		if !strings.HasSuffix(folder, "_rels/") || !strings.HasSuffix(base, ".rels") {
+		owner, is := ownerOf(part)
+		if !is {
 			continue
-		}
-		owner := path.Join(strings.TrimSuffix(folder, "_rels/"), strings.TrimSuffix(base, ".rels"))
-		if part == rootRelations {
-			owner = ""
 		}
 		related, err := b.contents.relations(owner)
 		if err != nil {
@@ -158,7 +142,12 @@ func (b *Book) checkTargets(name, main string) error {
 			if found || one.TargetMode == "External" || one.kind() == "hyperlink" || one.kind() == "calcChain" {
 				continue
 			}
-			if owner == main || one.kind() == "table" {
+			switch {
+			case harmlessKinds[one.kind()]:
+				if err := b.contents.unlink(owner, one); err != nil {
+					return errDamaged(name, part, err.Error())
+				}
+			case owner == main || one.kind() == "table":
 				return errDamaged(name, one.Target, "it is missing")
 			}
 			lost = append(lost, one.Target)
@@ -166,7 +155,7 @@ func (b *Book) checkTargets(name, main string) error {
 	}
 	if len(lost) > 0 {
 		slices.Sort(lost)
-		b.warnings = append(b.warnings, fmt.Sprintf("%s lacks parts that it speaks of (%s): a picture or print setting may be missing. The cells are all there.",
+		b.warnings = append(b.warnings, fmt.Sprintf("%s lacks parts that it speaks of (%s): a picture, colour or print setting may be missing. The cells are all there.",
 			name, strings.Join(slices.Compact(lost), ", ")))
 	}
 	return nil

@@ -1,0 +1,74 @@
+package xlsx
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+)
+
+// asStrict gives a workbook's parts under the names of the Strict variety. The two names are from
+// memory.
+func asStrict(parts map[string]string) map[string]string {
+	strict := map[string]string{}
+	for name, text := range parts {
+		text = strings.ReplaceAll(text, "http://schemas.openxmlformats.org/spreadsheetml/2006/main", strictStart+"spreadsheetml/main")
+		strict[name] = strings.ReplaceAll(text, "http://schemas.openxmlformats.org/officeDocument/2006/relationships", strictStart+"officeDocument/relationships")
+	}
+	strict["xl/workbook.xml"] = strings.Replace(strict["xl/workbook.xml"], "<workbook ", `<workbook conformance="strict" `, 1)
+	return strict
+}
+
+// A Strict workbook gives what the same workbook in the usual form gives, and says so. What a cell says is left as it is.
+func TestStrictWorkbooksAreReadAsTheUsualForm(t *testing.T) {
+	const words = `see http://purl.oclc.org/ooxml/spreadsheetml/main`
+	usual := plainWorkbook(`<row r="1"><c r="A1" t="inlineStr"><is><t>` + words + `</t></is></c><c r="B1" t="d"><v>2025-06-30T00:00:00</v></c><c r="C1" s="1"><v>45838</v></c></row>`)
+	made := func(parts map[string]string) (*Book, []byte) {
+		book := open(t, pack(t, parts))
+		if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
+			t.Fatal(err)
+		}
+		data, err := book.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return book, data
+	}
+	_, want := made(usual)
+	book, got := made(asStrict(usual))
+	usualParts, strictParts := open(t, want).contents.parts, open(t, got).contents.parts
+	for name, data := range usualParts {
+		if !bytes.Equal(data, strictParts[name]) || len(usualParts) != len(strictParts) {
+			t.Errorf("%s is not the same as from the usual form", name)
+		}
+	}
+	if text := grid(t, book, "Steers").Rows[0].Cells[0].Raw; text != words {
+		t.Errorf("A1 is %q", text)
+	}
+	if warnings := strings.Join(book.Warnings(), " "); !strings.Contains(warnings, "Strict Open XML") || !strings.Contains(warnings, "ordinary Excel workbook") {
+		t.Errorf("warnings: %s", warnings)
+	}
+	readOutside(t, save(t, "results.xlsx", got))
+}
+
+// A part that no cell depends on may be missing: it is said, and the results do without.
+func TestMissingHarmlessPartIsOnlySaid(t *testing.T) {
+	for kind, target := range map[string]string{"theme": "theme/theme1.xml", "connections": "connections.xml"} {
+		parts := with(plainWorkbook(twoRows), "xl/_rels/workbook.xml.rels",
+			relationships("worksheet worksheets/sheet1.xml", "styles styles.xml", "sharedStrings sharedStrings.xml", kind+" "+target))
+		book := open(t, pack(t, parts))
+		if len(book.Warnings()) != 1 || !strings.Contains(book.Warnings()[0], target) {
+			t.Errorf("%s: %q", kind, book.Warnings())
+		}
+		if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
+			t.Fatal(err)
+		}
+		saved, err := book.Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if again := open(t, saved); len(again.Warnings()) != 0 {
+			t.Errorf("%s: the results lack it again: %q", kind, again.Warnings())
+		}
+		readOutside(t, save(t, "results.xlsx", saved))
+	}
+}
