@@ -613,9 +613,15 @@ var faultCases = []struct {
 	},
 	{
 		"target the wrong way round",
-		[]sheetEdit{cell("Targets", "D3", "50")},
+		[]sheetEdit{cell("Targets", "D3", ".25")},
 		`sheet "Targets", cell D3`,
-		`No figure passes this line: the lower bound is 60 and the upper bound 50.`, false,
+		`No figure passes this line: the lower bound is 0.3 and the upper bound 0.25.`, false,
+	},
+	{
+		"target that grows with nothing",
+		[]sheetEdit{cell("Targets", "C3", "1.4 + some per lb")},
+		`sheet "Targets", cell C3`,
+		`"1.4 + some per lb" under "From" is no end of a target. Write a number such as 12.5, or one that grows with the carcass, such as 1.4 + 0.02 per lb.`, false,
 	},
 	{
 		"heading of a column lost",

@@ -272,9 +272,15 @@ type Heading struct {
 type Target struct {
 	Species Species
 	Measure measure.ID
-	From    decimal.NullDecimal
-	UpTo    decimal.NullDecimal
+	From    Bound
+	UpTo    Bound
 	Words   string
 	Source  string
 	Place   Place
+}
+
+// Bound is an end of a target. PerPound is how far it grows for each pound of hot carcass weight, from what it is at 0 lb.
+type Bound struct {
+	decimal.NullDecimal
+	PerPound decimal.Decimal
 }

@@ -178,7 +178,7 @@ func (p *Published) Report() string {
 	if p.Results.Run.Status != intake.Signed {
 		text.WriteString(wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
-	fmt.Fprintf(&text, "%s, one page each.\n", counted(len(p.Results.Graded), "card", "cards"))
+	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Graded), "card", "cards"))
 	say := func(words string, file PublishedFile) {
 		there := ""
 		if !file.Written {

@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"fmt"
+	"slices"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -12,74 +13,110 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Advice is one to three sentences for the family, drawn from the figures of the carcass and the targets that its rulebook
-// names: what came out as wanted, what lies furthest from its target, and the nearest change that would have paid.
-// They speak of the carcass, never of people. moves are those of Moves.
-func Advice(g *grading.Graded, moves []Move) []string {
+// Advice is what a family may do with the next animal, in one to four sentences: the change that would have paid most, the
+// nearest one, and how the figures lie beside the aims that the rulebook names. It follows the money, and the aims only
+// where no money speaks. They speak of the carcass, never of people. moves are those of Moves; nothing is said that rests
+// on a measure in doubt.
+func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 	var sentences []string
-	met, far := besideTargets(g)
+	sure := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
+		return RestsOn(g, move.Measure, doubted...) || RestsOn(g, move.Reached, doubted...)
+	})
+	telling := Telling(sure)
+	for at, move := range telling[:min(len(telling), mostAdvised)] {
+		start := "The nearest: "
+		switch {
+		case at == 0 && move.earns():
+			start = "The change worth most: "
+		case at > 1:
+			start = "Or: "
+		}
+		sentences = append(sentences, start+move.Change()+". It reaches "+move.ReachedWords()+", "+move.WorthWords()+".")
+	}
+	met, far, missed := besideTargets(g, doubted)
 	if len(met) > 0 {
-		sentences = append(sentences, "On target: "+phrase.JoinAnd(met)+".")
+		sentences = append(sentences, "Aims met: "+phrase.JoinAnd(met)+".")
 	}
 	switch {
-	case far.measure != measure.None:
+	case missed > 0 && len(telling) == 0 && far.measure != measure.None:
 		sentences = append(sentences, far.sentence())
-	case len(met) > 0:
-		sentences = append(sentences, "No figure is on the wrong side of its target; more of the same is a good plan.")
-	}
-	if nearest, found := nearestMove(moves); found {
-		sentences = append(sentences, "The nearest better step was "+nearest.Change()+": that reaches "+nearest.ReachedWords()+", "+nearest.WorthWords()+".")
+	case missed == 0 && len(met) > 0 && len(telling) == 0 && len(doubted) == 0:
+		sentences = append(sentences, "Every aim is met. More of the same is a good plan.")
 	}
 	if len(sentences) == 0 {
-		return []string{"There are too few figures here to draw advice from; the judge can tell more of what was seen on the rail."}
+		return []string{"There is too little here to draw advice from. Ask the judge what was seen on the rail."}
 	}
 	return sentences
 }
+
+// mostAdvised is how many changes are told.
+const mostAdvised = 3
 
 // offTarget is a figure that lies outside its target.
 type offTarget struct {
 	measure measure.ID
 	value   decimal.Decimal
 	bound   decimal.Decimal
-	words   string // what the target is, as the rulebook says it
 	above   bool
 	share   decimal.Decimal // of the bound by which it lies outside
 }
 
 func (o offTarget) sentence() string {
-	side, way := "below", "higher"
+	way := "more"
 	if o.above {
-		side, way = "above", "lower"
+		way = "less"
 	}
-	words := fmt.Sprintf("What to work on first with the next animal: the %s, %s here, is %s the target of %s", o.measure.String(),
-		SayFigure(o.measure, o.value), side, SayFigure(o.measure, o.bound))
-	if o.words != "" {
-		words += " (" + o.words + ")"
-	}
-	return words + "; aim " + way + "."
+	return fmt.Sprintf("Aim for %s %s next time: %s here, and the aim is %s.", way, o.measure.String(), SayFigure(o.measure, o.value), SayFigure(o.measure, o.bound))
 }
 
 // mostPraised is how many measures a sentence of what is on target names.
 const mostPraised = 3
 
-// besideTargets gives the measures that meet their targets, in the rulebook's order, and the one that lies furthest from
-// its own for its size.
-func besideTargets(g *grading.Graded) (met []string, far offTarget) {
+// besideTargets gives the measures that meet their targets, in the rulebook's order, the one that lies furthest from its
+// own for its size, and how many miss theirs. Those that rest on a doubted measure are left out.
+func besideTargets(g *grading.Graded, doubted []measure.ID) (met []string, far offTarget, missed int) {
 	for _, target := range g.Book.Targets {
 		value, ok := g.Figure(target.Measure)
-		if target.Species != g.Species || !ok {
+		if target.Species != g.Species || !ok || RestsOn(g, target.Measure, doubted...) {
 			continue
 		}
-		off, outside := outsideTarget(target, value.Number)
+		off, outside := outsideTarget(targetFor(g, target), value.Number)
 		switch {
 		case outside && beyondGood(target.Measure, off.above):
-		case !outside && len(met) < mostPraised:
-			met = append(met, fmt.Sprintf("the %s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number)))
-		case outside && (far.measure == measure.None || off.share.GreaterThan(far.share)):
-			far = off
+		case !outside:
+			if len(met) < mostPraised {
+				met = append(met, fmt.Sprintf("%s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number)))
+			}
+		default:
+			missed++
+			if far.measure == measure.None || off.share.GreaterThan(far.share) {
+				far = off
+			}
 		}
 	}
-	return met, far
+	return met, far, missed
+}
+
+// Aim gives the rulebook's target for a measure of this carcass, its bounds grown with the carcass's weight; ok is false
+// where there is none.
+func Aim(g *grading.Graded, id measure.ID) (target rules.Target, ok bool) {
+	for _, target := range g.Book.Targets {
+		if target.Species == g.Species && target.Measure == id {
+			return targetFor(g, target), true
+		}
+	}
+	return rules.Target{}, false
+}
+
+// targetFor grows the ends of a target with the carcass's weight, as its line says.
+func targetFor(g *grading.Graded, target rules.Target) rules.Target {
+	weight, _ := g.Figure(measure.HotCarcassWeight)
+	for _, bound := range []*rules.Bound{&target.From, &target.UpTo} {
+		if bound.Valid {
+			bound.Decimal = bound.Decimal.Add(bound.PerPound.Mul(weight.Number))
+		}
+	}
+	return target
 }
 
 // beyondGood reports whether a figure outside its target lies on the side that only ever speaks for a carcass: more
@@ -91,7 +128,7 @@ func beyondGood(id measure.ID, above bool) bool {
 }
 
 func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, outside bool) {
-	off = offTarget{measure: target.Measure, value: value, words: target.Words}
+	off = offTarget{measure: target.Measure, value: value}
 	switch {
 	case target.From.Valid && value.LessThan(target.From.Decimal):
 		off.bound = target.From.Decimal
@@ -105,14 +142,4 @@ func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, o
 		off.share = off.share.DivRound(off.bound, grading.ComparedDecimals)
 	}
 	return off, true
-}
-
-// nearestMove gives the nearest of the moves that are worth something; of equal ones the first.
-func nearestMove(moves []Move) (nearest Move, found bool) {
-	for _, move := range NearestFirst(moves) {
-		if move.Worth.Valid && move.Worth.Decimal.IsPositive() {
-			return move, true
-		}
-	}
-	return Move{}, false
 }

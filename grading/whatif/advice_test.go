@@ -5,9 +5,11 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
@@ -17,12 +19,11 @@ func TestAdviceSaysWhatTheFiguresSay(t *testing.T) {
 		measure.Marbling: "Small 40", measure.Maturity: "A50",
 	})
 	want := []string{
-		"On target: the hot carcass weight (800 lb), the dressing percent (62.02 %) and the ribeye per hundredweight (1.63 sq in/cwt).",
-		// 0.95 is 18.75 % past 0.80; the yield grade of 4.155 is 18.71 % past 3.5.
-		"What to work on first with the next animal: the adjusted fat, .95 in here, is above the target of .80 in (the usual range); aim lower.",
 		// 4.155 − .32 × .5 = 3.995: from a discount of 12.45 to none, 12.45 × 8 = 99.60. Of the range of ribeye (9 to 18 sq in)
 		// that is less than .07 in is of the range of fat (.10 to 1.20 in).
-		"The nearest better step was 0.50 sq in more ribeye area (13.50 sq in instead of 13.00 sq in): that reaches yield grade 3, worth $99.60 more.",
+		"The change worth most: 0.50 sq in more ribeye area (13.50 sq in instead of 13.00 sq in). It reaches yield grade 3, worth $99.60 more.",
+		"The nearest: .07 in less adjusted fat (.88 in instead of .95 in). It reaches yield grade 3, worth $99.60 more.",
+		"Aims met: hot carcass weight (800 lb), ribeye area (13.00 sq in) and marbling score (Small 40).",
 	}
 	if diff := cmp.Diff(want, Advice(graded, Moves(graded))); diff != "" {
 		t.Error(diff)
@@ -35,18 +36,18 @@ func TestMuchRibeyeIsNothingToWorkOn(t *testing.T) {
 	})
 	wantNear(t, graded, measure.RibeyePerHundredweight, "1.84", ".01") // past the 1.83 expected for the weight
 	for _, sentence := range Advice(graded, Moves(graded)) {
-		if strings.Contains(sentence, "aim lower") {
+		if strings.Contains(sentence, "less ribeye") {
 			t.Error(sentence)
 		}
 	}
 }
 
-func TestAdviceIsTwoOrThreeSentencesOfTheCarcassAlone(t *testing.T) {
+func TestAdviceIsOneToFourSentencesOfTheCarcassAlone(t *testing.T) {
 	book := pricedBook()
 	rapid.Check(t, func(t *rapid.T) {
 		graded := grading.Grade(someCarcass(t), book)
 		advice := Advice(graded, Moves(graded))
-		if len(advice) < 1 || len(advice) > 3 || cmp.Diff(advice, Advice(graded, Moves(graded))) != "" {
+		if len(advice) < 1 || len(advice) > 4 || cmp.Diff(advice, Advice(graded, Moves(graded))) != "" {
 			t.Fatalf("%q", advice)
 		}
 		for _, sentence := range advice {
@@ -57,4 +58,63 @@ func TestAdviceIsTwoOrThreeSentencesOfTheCarcassAlone(t *testing.T) {
 			}
 		}
 	})
+}
+
+// What is told follows the money: the best first, then from the nearest on; what is far, worth nothing or under a twentieth
+// of the best is not told.
+func TestMovesWorthTelling(t *testing.T) {
+	move := func(name, worth, share string) Move {
+		made := Move{Line: name, share: decimal.RequireFromString(share)}
+		if worth != "" {
+			made.Worth = decimal.NewNullDecimal(decimal.RequireFromString(worth))
+		}
+		return made
+	}
+	for _, test := range []struct {
+		name  string
+		moves []Move
+		want  string
+	}{
+		{"the best first, then the nearest", []Move{move("near", "30", ".01"), move("best", "100", ".2"), move("next", "40", ".1")}, "best near next"},
+		{"a twentieth is told", []Move{move("best", "100", ".1"), move("small", "5", ".01")}, "best small"},
+		{"less is not", []Move{move("best", "100", ".1"), move("small", "4.99", ".01")}, "best"},
+		{"a quarter of the range is told", []Move{move("far", "100", ".25")}, "far"},
+		{"more is not", []Move{move("further", "100", ".250001"), move("near", "1", ".1")}, "near"},
+		{"what is worth nothing is told where nothing is worth more", []Move{move("b", "0", ".2"), move("a", "0", ".1")}, "a b"},
+		{"and not where something is", []Move{move("a", "0", ".1"), move("b", "1", ".2")}, "b"},
+		{"what costs money is never told", []Move{move("a", "-1", ".1")}, ""},
+		{"without a price the nearest first", []Move{move("b", "", ".2"), move("a", "", ".1")}, "a b"},
+	} {
+		var got []string
+		for _, one := range Telling(test.moves) {
+			got = append(got, one.Line)
+		}
+		if told := strings.Join(got, " "); told != test.want {
+			t.Errorf("%s: %q, want %q", test.name, told, test.want)
+		}
+	}
+}
+
+// No advice rests on a measure in doubt, and none says that all is well while one is.
+func TestNoAdviceRestsOnADoubtedMeasure(t *testing.T) {
+	graded := gradedBeef(t, map[measure.ID]string{
+		measure.HotCarcassWeight: "800", measure.LiveWeight: "1290", measure.AdjustedFat: ".95", measure.RibeyeArea: "13.0", measure.InternalFat: "2",
+		measure.Marbling: "Small 40", measure.Maturity: "A50",
+	})
+	for _, doubted := range []measure.ID{measure.AdjustedFat, measure.RibeyeArea, measure.HotCarcassWeight, measure.Marbling} {
+		for _, sentence := range Advice(graded, Moves(graded), doubted) {
+			if strings.Contains(sentence, doubted.String()) || strings.Contains(sentence, "yield grade") && doubted != measure.Marbling || strings.Contains(sentence, "More of the same") {
+				t.Errorf("with %s in doubt: %s", doubted, sentence)
+			}
+		}
+	}
+}
+
+// The aim of a lamb's ribeye grows with the carcass: 1.4 + .02 × 60 is 2.6 sq in (Virginia Cooperative Extension).
+func TestAnAimThatGrowsWithTheCarcass(t *testing.T) {
+	carcass := &grading.Carcass{Species: rules.Lamb, Readings: map[measure.ID]grading.Reading{measure.HotCarcassWeight: {Value: measure.NumberValue(decimal.NewFromInt(60))}}}
+	aim, ok := Aim(grading.Grade(carcass, rules.Default()), measure.RibeyeArea)
+	if !ok || !aim.From.Decimal.Equal(decimal.RequireFromString("2.6")) {
+		t.Errorf("%v %v", aim, ok)
+	}
 }

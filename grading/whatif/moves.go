@@ -73,11 +73,67 @@ func doneBy(all []Move, move Move) bool {
 
 func (m Move) change() decimal.Decimal { return m.To.Number.Sub(m.From.Number).Abs() }
 
-// NearestFirst orders moves by how small each is beside the range that is usual for its measure.
-func NearestFirst(moves []Move) []Move {
-	ordered := slices.Clone(moves)
+// mostShare is the largest change that is offered to a feeder, as a share of the usual range of its measure: a quarter, as
+// 0.28 in of fat or 2.2 sq in of ribeye (this project's decision). What is further away is another animal.
+var mostShare = decimal.New(25, -2)
+
+// leastOfBest is the share of the best move's worth under which a move is not worth telling: a twentieth.
+var leastOfBest = decimal.New(5, -2)
+
+// Telling gives the moves worth telling a family: first the one worth most, then the others from the nearest on. A change
+// that no feeder can make is left out, and so is one worth less than a twentieth of the best; where some are worth money,
+// those that are worth none are left out too.
+func Telling(moves []Move) []Move {
+	ordered := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
+		return move.share.GreaterThan(mostShare) || move.Worth.Valid && move.Worth.Decimal.IsNegative()
+	})
 	slices.SortStableFunc(ordered, func(a, b Move) int { return a.share.Cmp(b.share) })
-	return ordered
+	best := -1
+	for at, move := range ordered {
+		if move.earns() && (best < 0 || move.Worth.Decimal.GreaterThan(ordered[best].Worth.Decimal)) {
+			best = at
+		}
+	}
+	if best < 0 {
+		return ordered
+	}
+	most := ordered[best]
+	ordered = slices.Delete(ordered, best, best+1)
+	least := most.Worth.Decimal.Mul(leastOfBest)
+	ordered = slices.DeleteFunc(ordered, func(move Move) bool { return !move.earns() || move.Worth.Decimal.LessThan(least) })
+	return append([]Move{most}, ordered...)
+}
+
+// earns reports whether a move is worth money.
+func (m Move) earns() bool { return m.Worth.Valid && m.Worth.Decimal.IsPositive() }
+
+// RestsOn reports whether a figure of this carcass is one of the measures or is computed from one of them, through
+// whatever steps.
+func RestsOn(g *grading.Graded, figure measure.ID, measures ...measure.ID) bool {
+	if slices.Contains(measures, figure) {
+		return true
+	}
+	under := Under(g, figure)
+	return slices.ContainsFunc(measures, func(id measure.ID) bool { return slices.Contains(under, id) })
+}
+
+// Under gives every measure that a figure of this species and basis is computed from, through whatever steps, in the order
+// of the rulebook's measures.
+func Under(g *grading.Graded, figure measure.ID) []measure.ID {
+	found := map[measure.ID]bool{}
+	var gather func(measure.ID)
+	gather = func(id measure.ID) {
+		for _, way := range grading.Ways(g.Species, g.Basis, id) {
+			for _, under := range way {
+				if under != figure && !found[under] {
+					found[under] = true
+					gather(under)
+				}
+			}
+		}
+	}
+	gather(figure)
+	return slices.SortedFunc(maps.Keys(found), func(a, b measure.ID) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
 }
 
 // steps gives the figures of the carcass that go in steps.

@@ -22,13 +22,14 @@ import (
 	"golang.org/x/sync/errgroup"
 )
 
-// cardWidths are the columns of a card: what, this carcass, class average, first in class, target, what it means.
-var cardWidths = []float64{24, 14, 13, 14, 16, 34}
+// cardWidths are the columns of a card: what, this carcass, class average, first in class, aim, what it means. Together they
+// fill a page at full size, so that nothing is printed smaller than it is written.
+var cardWidths = []float64{21, 14, 12, 13, 13, 24}
 
 var cardColumns = len(cardWidths)
 
-// WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet and printed page each, in the
-// order of their places, given what would have moved each. It is made afresh: nothing of the results workbook is in it but what the cards say.
+// WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet each, printed on one leaf: what the
+// family reads in front, how the figures came about on the back. They come in the order of their places, given what would have moved each. It is made afresh: nothing of the results workbook is in it but what the cards say.
 func WriteCards(results *result.Results, carcasses []*grading.Graded, moved map[*grading.Graded][]whatif.Move) ([]byte, error) {
 	file := excelize.NewFile()
 	defer file.Close()
@@ -155,23 +156,32 @@ func (c *card) Write() error {
 	c.page = kit.OpenPage(c.sheet, c.Look, kit.Plan{
 		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+kit.TagWords(c.Tag), result.TextOf(c.Graded, measure.Exhibitor)), " · "),
 		Subtitle: strings.Join(filled(c.className(), result.TextOf(c.Graded, measure.Club), result.KindOfClass{Species: c.Species, Basis: c.Basis}.Words()), " · "),
-		Widths:   cardWidths, OnePage: true, Status: c.Status(), Tab: kit.FirstTab,
+		Widths:   cardWidths, Status: c.Status(), Tab: kit.FirstTab,
 	})
 	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
 	c.page.Across(c.standing(), kit.Body, 1, cardColumns)
-	c.measures()
-	if !c.quiet() {
-		c.terms()
-		c.grades()
-		c.price()
-		c.moves(c.moved[c.Graded])
-		c.advice(c.moved[c.Graded])
+	if c.quiet() {
+		c.measures()
+		c.remarks()
+		c.page.PrintTo(cardColumns)
+		return c.page.Close()
 	}
+	c.apart()
+	c.advice()
+	c.measures()
+	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
+	c.page.BreakPage()
+	c.terms()
+	c.grades()
+	c.price()
 	c.remarks()
 	c.page.PrintTo(cardColumns)
 	c.draw(c.page)
 	return c.page.Close()
 }
+
+// shortCaution stands in front of a card; what it stands for is on the back.
+const shortCaution = "Grades are our own estimates. Prices are for teaching. See the back."
 
 // className names the class, by its number where its own name holds that of another child who may not be named.
 func (c *card) className() string {
@@ -299,11 +309,66 @@ func (c *card) doubts() string {
 	return strings.Join(words, " and ")
 }
 
-// advice writes the sentences for the family.
-func (c *card) advice(moves []whatif.Move) {
-	c.page.Across("For the next animal", kit.Band, 1, cardColumns)
-	for _, sentence := range whatif.Advice(c.Graded, moves) {
+// apart writes what put the carcass behind the next one up, or the first ahead of the second, and what took money off it.
+func (c *card) apart() {
+	var sentences []string
+	if c.placed != nil {
+		var upper, lower *placing.Placed
+		for i := range c.class.Placed {
+			one := &c.class.Placed[i]
+			switch {
+			case one.Place < c.placed.Place:
+				upper = one
+			case one.Place > c.placed.Place && lower == nil:
+				lower = one
+			}
+		}
+		switch {
+		case upper != nil:
+			sentences = c.class.Apart(*upper, *c.placed).Words(false)
+		case lower != nil:
+			sentences = c.class.Apart(*c.placed, *lower).Words(true)
+		}
+	}
+	for _, cost := range whatif.Costs(c.Graded) {
+		if !slices.Contains(c.checked(), cost.Measure) {
+			sentences = append(sentences, cost.Words())
+		}
+	}
+	if len(sentences) == 0 {
+		return
+	}
+	c.page.Across("What set it apart", kit.Band, 1, cardColumns)
+	for _, sentence := range sentences {
 		c.page.Across(sentence, kit.Body, 1, cardColumns)
+	}
+}
+
+// checked gives the measures that open findings ask about, those on hold and those to be looked at.
+func (c *card) checked() (measures []measure.ID) {
+	for _, finding := range c.Findings {
+		if finding.Carcass == c.Carcass && finding.Level != validate.Note && finding.Settled == nil && finding.Measure != measure.None && !slices.Contains(measures, finding.Measure) {
+			measures = append(measures, finding.Measure)
+		}
+	}
+	return measures
+}
+
+// corrected gives the measures of the carcass that were corrected since it was first read.
+func (c *card) corrected() (measures []measure.ID) {
+	for _, change := range c.Changes {
+		if change.Tag == c.Tag && change.Class == c.Class {
+			measures = append(measures, change.Measure)
+		}
+	}
+	return measures
+}
+
+// advice writes the sentences for the family. They rest on nothing that is being checked.
+func (c *card) advice() {
+	c.page.Across("For the next animal: one change, all else the same", kit.Band, 1, cardColumns)
+	for _, sentence := range whatif.Advice(c.Graded, c.moved[c.Graded], c.checked()...) {
+		c.page.Across("• "+sentence, kit.Body, 1, cardColumns)
 	}
 }
 
@@ -322,6 +387,9 @@ func (c *card) remarks() {
 	c.page.Across("Please note", kit.Band, 1, cardColumns)
 	if len(assumed) > 0 {
 		c.page.Across("Taken as given where the sheet has nothing else: "+strings.Join(assumed, "; ")+".", kit.Note, 1, cardColumns)
+	}
+	if words := c.targetSources(); words != "" && !c.quiet() {
+		c.page.Across("Where the aims come from: "+words+".", kit.Note, 1, cardColumns)
 	}
 	c.page.Across(strings.Join(kit.Cautions[:len(kit.Cautions)-1], " "), kit.Note, 1, cardColumns)
 }

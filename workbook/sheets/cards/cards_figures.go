@@ -15,35 +15,89 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// measures writes what was measured and computed, each beside its class, its target and what it means.
+// measures writes what was measured and computed, each beside its class, its aim and what it means.
 func (c *card) measures() {
 	plain, middle := kit.Style{Role: kit.Heading, Wrap: true}, kit.Style{Role: kit.Heading, Align: "center", Wrap: true}
-	c.page.Write(kit.Entry{Value: "What was measured", Style: plain}, kit.Entry{Value: c.thisOne(), Style: middle}, kit.Entry{Value: "Class average", Style: middle}, kit.Entry{Value: "First in class", Style: middle},
-		kit.Entry{Value: "Target", Style: middle}, kit.Entry{Value: "What it means", Style: plain})
-	doubtful := c.doubtful()
-	for _, id := range c.cardMeasures() {
+	best := "First in class"
+	if c.placed != nil && c.class.Placed[0].Graded == c.Graded {
+		best = "Second in class"
+	}
+	c.page.Write(kit.Entry{Value: "What was measured", Style: plain}, kit.Entry{Value: c.thisOne(), Style: middle}, kit.Entry{Value: "Class average", Style: middle}, kit.Entry{Value: best, Style: middle},
+		kit.Entry{Value: "Aim", Style: middle}, kit.Entry{Value: "What it means", Style: plain})
+	held, checked := c.doubtful(), c.checked()
+	shown := c.cardMeasures()
+	for _, id := range shown {
 		definition, _ := measure.Define(id)
 		value, has := c.Figure(id)
-		checked := slices.Contains(doubtful, id)
-		if checked || !has || definition.Computed && c.quiet() {
-			if checked {
-				c.measureRow(id, "being checked", "–", "–")
-			}
+		if slices.Contains(held, id) {
+			c.measureRow(id, "being checked", "–", "–")
+			continue
+		}
+		if !has || definition.Computed && c.quiet() {
 			continue
 		}
 		average, first := c.beside(id)
-		c.measureRow(id, cardFigure(id, value), average, first)
+		words := cardFigure(id, value)
+		shows := func(one measure.ID) bool {
+			return one == id || !slices.Contains(shown, one) && slices.ContainsFunc(grading.Ways(c.Species, c.Basis, id), func(way []measure.ID) bool { return slices.Contains(way, one) })
+		}
+		if slices.ContainsFunc(checked, shows) {
+			words += ", being checked"
+		}
+		if slices.ContainsFunc(c.corrected(), shows) {
+			words += ", corrected"
+		}
+		c.measureRow(id, words, average, first)
 	}
-	if words := c.targetSources(); words != "" {
-		c.page.Across("Targets are the rulebook's: "+words+".", kit.Note, 1, cardColumns)
+	if also := c.alsoCounted(shown); len(also) > 0 {
+		c.page.Across("Also counted: "+strings.Join(also, "; ")+".", kit.Note, 1, cardColumns)
 	}
+}
+
+// alsoCounted gives what else of the sheet moved a figure of the carcass: weights of the sides, dates, marks.
+func (c *card) alsoCounted(shown []measure.ID) (words []string) {
+	for _, id := range c.counted() {
+		reading, has := c.Reading(id)
+		if !has || slices.Contains(shown, id) {
+			continue
+		}
+		definition, _ := measure.Define(id)
+		said := reading.Value.Text
+		if definition.Kind == measure.KindNumber {
+			said = whatif.SayFigure(id, reading.Value.Number)
+		}
+		words = append(words, strings.ToLower(definition.Heading)+" "+said)
+	}
+	return words
+}
+
+// counted gives the measures read from the sheet from which a figure of the carcass was computed, in the order of the
+// rulebook's measures.
+func (c *card) counted() (counted []measure.ID) {
+	under := map[measure.ID]bool{}
+	for id, figure := range c.Figures {
+		if figure.Missing == "" {
+			under[id] = true
+			for _, one := range whatif.Under(c.Graded, id) {
+				under[one] = true
+			}
+		}
+	}
+	for _, definition := range measure.Definitions() {
+		_, read := c.Readings[definition.ID]
+		mark := definition.Kind == measure.KindMark && definition.ID != measure.Consent
+		if read && (under[definition.ID] || mark) && definition.Kind != measure.KindText {
+			counted = append(counted, definition.ID)
+		}
+	}
+	return counted
 }
 
 func (c *card) measureRow(id measure.ID, own, average, first string) {
 	definition, _ := measure.Define(id)
 	middle, wrapped := kit.Style{Role: kit.Body, Align: "center", Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
 	c.page.Write(kit.Entry{Value: c.headingOf(id), Style: wrapped}, kit.Entry{Value: own, Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}}, kit.Entry{Value: average, Style: middle}, kit.Entry{Value: first, Style: middle},
-		kit.Entry{Value: c.targetWords(id), Style: middle}, kit.Entry{Value: c.meaningOf(definition), Style: wrapped})
+		kit.Entry{Value: c.aimWords(id), Style: middle}, kit.Entry{Value: c.meaningOf(definition), Style: wrapped})
 }
 
 // meaningOf says what a measure means, and by which equation a percent was computed.
@@ -80,14 +134,28 @@ func (c *card) headingOf(id measure.ID) string {
 	return strings.TrimSuffix(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}.Heading(id), ", "+definition.Unit)
 }
 
-// cardMeasures are those of the placings, the live weight and whatever the rulebook has a target for, as far as the class
-// has them; what is read first. Marbling is shown once, as its score.
+// cardMeasures are those of the placings, the live weight, whatever the rulebook has an aim for, and what decided a grade or
+// a price: maturity, marks, scores, internal fat. What is read comes first. Marbling is shown once, as its score.
 func (c *card) cardMeasures() []measure.ID {
 	kind := result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}
 	wanted := append([]measure.ID{measure.LiveWeight}, c.ShownMeasures(kind)...)
 	for _, target := range c.Rules.Targets {
 		if target.Species == c.Species {
 			wanted = append(wanted, target.Measure)
+		}
+	}
+	for _, id := range c.counted() {
+		switch definition, _ := measure.Define(id); definition.Kind {
+		case measure.KindMaturity, measure.KindLowering:
+			wanted = append(wanted, id)
+		case measure.KindMark:
+			if mark, ok := c.Reading(id); ok && mark.Value.Number.IsPositive() {
+				wanted = append(wanted, id)
+			}
+		case measure.KindNumber:
+			if definition.Unit == "" || id == measure.InternalFat || id == measure.IntramuscularFat {
+				wanted = append(wanted, id)
+			}
 		}
 	}
 	var read, computed []measure.ID
@@ -123,8 +191,11 @@ func (c *card) beside(id measure.ID) (average, first string) {
 		return average, first
 	}
 	best := c.class.Placed[0].Graded
+	if best == c.Graded && len(c.class.Placed) > 1 {
+		best = c.class.Placed[1].Graded
+	}
 	if best == c.Graded {
-		return average, "this one"
+		return average, first
 	}
 	if value, ok := best.Figure(id); ok {
 		first = cardFigure(id, value)
@@ -132,12 +203,10 @@ func (c *card) beside(id measure.ID) (average, first string) {
 	return average, first
 }
 
-// targetWords says what the rulebook's target for a measure is.
-func (c *card) targetWords(id measure.ID) string {
-	for _, target := range c.Rules.Targets {
-		if target.Species == c.Species && target.Measure == id {
-			return rangeWords(target)
-		}
+// aimWords says what the rulebook's aim for a measure is.
+func (c *card) aimWords(id measure.ID) string {
+	if aim, ok := whatif.Aim(c.Graded, id); ok {
+		return rangeWords(aim)
 	}
 	return "–"
 }
@@ -290,26 +359,4 @@ func sentenceCase(text string) string {
 		return ""
 	}
 	return strings.ToUpper(text[:1]) + text[1:]
-}
-
-// movesOfAStep is how many ways of reaching one step a card names: the nearest.
-const movesOfAStep = 2
-
-// moves writes what would have moved the carcass a step.
-func (c *card) moves(moves []whatif.Move) {
-	c.page.Across("What would have moved it: one change, all else the same", kit.Band, 1, cardColumns)
-	shown := make(map[measure.ID]int)
-	for _, move := range whatif.NearestFirst(moves) {
-		if shown[move.Reached]++; shown[move.Reached] > movesOfAStep {
-			continue
-		}
-		c.page.Across("• "+sentenceCase(move.Change())+" reaches "+move.ReachedWords()+", "+move.WorthWords()+".", kit.Body, 1, cardColumns)
-	}
-	switch {
-	case len(moves) > 0:
-	case len(c.Price) == 0 && !slices.ContainsFunc(result.GradesOf(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}), c.hasFigure):
-		c.page.Across("Nothing here goes in steps: these carcasses have no grade, and no price is set.", kit.Body, 1, cardColumns)
-	default:
-		c.page.Across("There is no better grade or price that a single usual change would have reached.", kit.Body, 1, cardColumns)
-	}
 }

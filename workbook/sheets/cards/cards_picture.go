@@ -2,6 +2,7 @@ package cards
 
 import (
 	"fmt"
+	"strings"
 
 	"railbook/grading"
 	"railbook/rules/measure"
@@ -15,6 +16,7 @@ import (
 // Columns that add, that take off and the sum differ in darkness, and every column's label carries its sign.
 type picture struct {
 	title       string
+	whole       bool // the axis goes in whole grades
 	anchor      string
 	rows        int // of the sheet that it stands beside
 	labels      []any
@@ -44,13 +46,21 @@ func (c *card) terms() {
 	definition, _ := measure.Define(id)
 	places := placesThatAddUp(figure)
 	c.page.Across("Where the "+id.String()+" comes from", kit.Band, 1, cardColumns)
-	c.title, c.anchor = definition.Heading, fmt.Sprintf("%s%d", kit.ColumnName(pictureColumn+1), c.page.Row+1)
+	c.whole = id == measure.YieldGrade
+	c.title = definition.Heading
+	switch {
+	case c.whole:
+		c.title += ": less is better"
+	case definition.Unit != "":
+		c.title = strings.TrimSuffix(c.title, " "+definition.Unit) + ", " + definition.Unit
+	}
+	c.anchor = fmt.Sprintf("%s%d", kit.ColumnName(pictureColumn+1), c.page.Row+1)
 	running := decimal.Zero
 	for _, term := range figure.Terms {
 		number := term.Value.Number
 		c.termRow(kit.Body, c.termWords(term), signedNumber(number, places, term.Measure != measure.None))
 		next := running.Add(number)
-		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != measure.None), decimal.Min(running, next), number)
+		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != measure.None)+goodOrBad(term, c.whole), decimal.Min(running, next), number)
 		running = next
 	}
 	total := figure.Value.Number.StringFixed(places)
@@ -115,6 +125,17 @@ func termLabel(term grading.Term) string {
 	return definition.Heading
 }
 
+// goodOrBad says in words whether a column makes the figure better: of the yield grade, what is taken off does.
+func goodOrBad(term grading.Term, lessIsBetter bool) string {
+	switch number := term.Value.Number; {
+	case term.Measure == measure.None || number.IsZero():
+		return ""
+	case number.IsNegative() == lessIsBetter:
+		return " (better)"
+	}
+	return " (worse)"
+}
+
 func (c *card) termRow(of kit.Role, words, number string) {
 	c.page.WriteHigh(termHeight, kit.Entry{Value: words, Style: kit.Style{Role: of, Wrap: true}}, kit.Entry{Value: number + besideText, Style: kit.Style{Role: of, Align: "right"}})
 	c.rows++
@@ -143,8 +164,13 @@ func (p *picture) draw(page *kit.Page) {
 		page.Write(kit.Entry{Value: p.labels[i], Style: plain}, kit.Entry{Value: p.base[i], Style: plain}, kit.Entry{Value: p.adds[i], Style: plain}, kit.Entry{Value: p.takes[i], Style: plain}, kit.Entry{Value: p.sum[i], Style: plain})
 	}
 	chart := kit.NewChart(excelize.ColStacked, "", "", "")
-	chart.Title, chart.XAxis.Title, chart.YAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}, excelize.ChartTitle{}
+	chart.Title, chart.XAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}
+	chart.YAxis.Title.Paragraph = kit.ChartText(p.title, kit.HeadingSize)
+	chart.XAxis.Font.Size, chart.YAxis.Font.Size = kit.HeadingSize, kit.HeadingSize
 	chart.YAxis.MajorGridLines = false
+	if p.whole {
+		chart.YAxis.MajorUnit = 1
+	}
 	chart.Dimension = p.size()
 	gap := uint(25)
 	chart.GapWidth = &gap

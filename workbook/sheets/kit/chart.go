@@ -10,18 +10,19 @@ func NewChart(kind excelize.ChartType, title, across, up string) *excelize.Chart
 	uncoloured := false
 	return &excelize.Chart{
 		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
-		Title:  excelize.ChartTitle{Paragraph: chartText(title, 11)},
+		Title:  excelize.ChartTitle{Paragraph: ChartText(title, 11)},
 		Legend: excelize.ChartLegend{Position: "none"},
-		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: chartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
+		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: ChartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
 		YAxis: excelize.ChartAxis{
-			Title: excelize.ChartTitle{Paragraph: chartText(up, 9)}, MajorGridLines: true,
+			Title: excelize.ChartTitle{Paragraph: ChartText(up, 9)}, MajorGridLines: true,
 			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
 		},
 		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{RuleColour}}},
 	}
 }
 
-func chartText(text string, size float64) []excelize.RichTextRun {
+// ChartText is a text in a chart, in bold type of a size in points.
+func ChartText(text string, size float64) []excelize.RichTextRun {
 	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
 }
 

@@ -25,7 +25,7 @@ const (
 	InputTab     = "FFC79A00" // sheets people fill in
 	WorkingTab   = "FF8C8478" // sheets the program keeps
 	bodySize     = 10.0
-	headingSize  = 9.0
+	HeadingSize  = 9.0
 	titleSize    = 16.0
 	subtitleSize = 11.0
 	PaperSize    = 11.0
@@ -152,7 +152,7 @@ func sizeOf(of Role) float64 {
 	case Subtitle, Band:
 		return subtitleSize
 	case Heading, Note:
-		return headingSize
+		return HeadingSize
 	case PaperHeading, PaperNote:
 		return PaperSize
 	case Listed:

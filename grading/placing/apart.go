@@ -1,0 +1,132 @@
+package placing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+)
+
+// Apart is what put one carcass of a class over another, in figures. One of Measure, Limit and Judge says it.
+type Apart struct {
+	Upper, Lower     Placed
+	Measure          measure.ID // the key that decided
+	OfUpper, OfLower string     // the figures of that key as they were compared
+	Limit            string     // what the lower carcass fails of the limits of the class
+	Judge            bool       // the judge put the upper one ahead
+	Prices           []PriceGap // where the key is a price or comes of one: the parts that differ, the largest first
+}
+
+// PriceGap is how much a part of the grid pays the upper carcass more than the lower, $/cwt.
+type PriceGap struct {
+	Part             rules.Part
+	OfUpper, OfLower string // the lines of the grid
+	More             decimal.Decimal
+}
+
+// Apart gives what put one carcass of the class over another.
+func (c *ClassPlacing) Apart(upper, lower Placed) Apart {
+	apart := Apart{Upper: upper, Lower: lower}
+	book := upper.Graded.Book
+	ranker := &Ranker{Book: book, Ranking: c.Ranking}
+	limits := LimitsOf(c.Entries(), book)
+	above, below := limits.Failures(upper.Graded, book), limits.Failures(lower.Graded, book)
+	decided := ranker.FirstDifference(upper.Graded, lower.Graded)
+	switch {
+	case upper.Overruled != "" || lower.Overruled != "":
+		apart.Judge = true
+	case below.After() && !above.After():
+		apart.Limit = strings.Join(below.of(rules.FailAfter).words(), "; ")
+	case decided < 0:
+		apart.Judge = true
+	default:
+		key := c.Ranking.Keys[decided]
+		apart.Measure = key.Measure
+		apart.OfUpper, apart.OfLower = ranker.sayKey(upper.Graded, lower.Graded, key)
+		if slices.Contains(moneyMeasures, key.Measure) {
+			apart.Prices = priceGaps(upper.Graded, lower.Graded)
+		}
+	}
+	return apart
+}
+
+// moneyMeasures are those that come of the price.
+var moneyMeasures = []measure.ID{measure.Price, measure.Premium, measure.CarcassValue, measure.ValuePerDayOnFeed}
+
+// priceGaps gives the parts of the grid that pay the upper carcass more.
+func priceGaps(upper, lower *grading.Graded) (gaps []PriceGap) {
+	for _, part := range []rules.Part{rules.QualityPart, rules.YieldPart, rules.WeightPart, rules.ConditionPart} {
+		ours, ourLine := partOf(upper, part)
+		theirs, theirLine := partOf(lower, part)
+		if more := ours.Sub(theirs); more.IsPositive() {
+			gaps = append(gaps, PriceGap{part, ourLine, theirLine, more})
+		}
+	}
+	slices.SortStableFunc(gaps, func(a, b PriceGap) int { return b.More.Cmp(a.More) })
+	return gaps
+}
+
+// partOf gives what a part of the grid adds to a carcass's price, and the lines that do.
+func partOf(g *grading.Graded, part rules.Part) (sum decimal.Decimal, lines string) {
+	var words []string
+	for _, step := range g.Price {
+		if step.Part == part && step.Line != nil {
+			sum = sum.Add(step.Adjust.Number)
+			words = append(words, step.Words)
+		}
+	}
+	return sum, strings.Join(words, ", ")
+}
+
+// Words says it to the family of the lower carcass, or of the upper: what the other one had, and what this one has.
+func (a Apart) Words(ofUpper bool) []string {
+	other, ours, theirs, side := a.Upper, a.OfLower, a.OfUpper, "behind"
+	if ofUpper {
+		other, ours, theirs, side = a.Lower, a.OfUpper, a.OfLower, "ahead of"
+	}
+	beside := fmt.Sprintf("%s in place %d", tagged(other), other.Place)
+	switch {
+	case a.Judge:
+		return []string{fmt.Sprintf("The judge put this one %s %s.", side, beside)}
+	case a.Limit != "" && ofUpper:
+		return []string{fmt.Sprintf("What put it %s %s: it meets the limits of the class.", side, beside)}
+	case a.Limit != "":
+		return []string{fmt.Sprintf("What put it %s %s: it is outside a limit of the class (%s).", side, beside, a.Limit)}
+	}
+	words := []string{fmt.Sprintf("What put it %s %s: its %s. It has %s here, and %s there.", side, beside, a.Measure.String(), ours, theirs)}
+	for _, gap := range a.Prices[:min(len(a.Prices), mostGaps)] {
+		line, otherLine := gap.OfLower, gap.OfUpper
+		way := "less"
+		if ofUpper {
+			line, otherLine, way = gap.OfUpper, gap.OfLower, "more"
+		}
+		words = append(words, fmt.Sprintf("The %s pays it %s %s per cwt: %s here, %s there.", partSaid[gap.Part], grading.SayNumber(measure.CarcassValue, gap.More), way,
+			orNoLine(line), orNoLine(otherLine)))
+	}
+	return words
+}
+
+const mostGaps = 2
+
+var partSaid = map[rules.Part]string{
+	rules.QualityPart: "quality grade", rules.YieldPart: "yield grade", rules.WeightPart: "weight", rules.ConditionPart: "mark for a condition",
+}
+
+func tagged(one Placed) string {
+	if one.Tag == "" {
+		return one.Called()
+	}
+	return "tag " + one.Tag
+}
+
+func orNoLine(words string) string {
+	if words == "" {
+		return "none"
+	}
+	return words
+}

@@ -1,0 +1,97 @@
+package whatif
+
+import (
+	"fmt"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+
+	"github.com/shopspring/decimal"
+)
+
+// Cost is what one thing about a carcass took off its value or its grade, found by grading the carcass without it.
+type Cost struct {
+	Measure measure.ID
+	Read    string              // as it was read: "C30"; empty for a mark
+	Else    string              // what it was held beside: "A maturity", "2.5 %"; empty for a mark
+	Worth   decimal.NullDecimal // $; invalid where there is no price
+	Was     string              // the grade the carcass has, and the one it would have; empty where they are the same
+	Becomes string
+}
+
+// Costs gives what maturity, marks, dark lean, internal fat past the customary figure and soft or watery lean took off the
+// carcass, each alone and all else the same. What took off nothing is left out.
+func Costs(g *grading.Graded) []Cost {
+	if g.Plan == nil {
+		return nil
+	}
+	var costs []Cost
+	try := func(id measure.ID, beside decimal.Decimal, words string, worse func(decimal.Decimal) bool) {
+		reading, has := g.Reading(id)
+		if !has || !worse(reading.Value.Number) {
+			return
+		}
+		other := with(twin(g), id, beside, g.Book)
+		cost := Cost{Measure: id, Read: reading.Value.Text, Else: words, Worth: gained(g, other, measure.CarcassValue)}
+		if grading.DefinitionOf(id).Kind == measure.KindNumber {
+			cost.Read = grading.SayNumber(id, reading.Value.Number)
+		}
+		for _, step := range steps(g) {
+			was, _ := g.Figure(step)
+			is, has := other.Figure(step)
+			if has && grading.DefinitionOf(step).Kind == measure.KindGrade && better(step, is.Number, was.Number) {
+				cost.Was, cost.Becomes = was.Text, is.Text
+			}
+		}
+		if cost.Worth.Valid && cost.Worth.Decimal.IsPositive() || !cost.Worth.Valid && cost.Becomes != "" {
+			costs = append(costs, cost)
+		}
+	}
+	above := func(bound decimal.Decimal) func(decimal.Decimal) bool {
+		return func(number decimal.Decimal) bool { return number.GreaterThan(bound) }
+	}
+	below := func(bound decimal.Decimal) func(decimal.Decimal) bool {
+		return func(number decimal.Decimal) bool { return number.LessThan(bound) }
+	}
+	for _, id := range []measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity} {
+		try(id, decimal.NewFromInt(100), "the youngest", above(decimal.NewFromInt(100)))
+	}
+	for _, definition := range measure.Definitions() {
+		if definition.Kind == measure.KindMark && definition.For(string(g.Species)) && definition.ID != measure.Consent {
+			try(definition.ID, decimal.Zero, "", decimal.Decimal.IsPositive)
+		}
+	}
+	try(measure.DarkCutterLowering, decimal.Zero, "no lowering", decimal.Decimal.IsPositive)
+	if customary := g.Book.Settings.CustomaryKPH; customary.Valid {
+		try(measure.InternalFat, customary.Decimal, "the customary "+grading.SayNumber(measure.InternalFat, customary.Decimal), above(customary.Decimal))
+	}
+	for _, score := range []struct {
+		id    measure.ID
+		sound int64
+	}{{measure.Firmness, 2}, {measure.LeanColor, 3}, {measure.Wetness, 3}} {
+		try(score.id, decimal.NewFromInt(score.sound), "a score of "+decimal.NewFromInt(score.sound).String(), below(decimal.NewFromInt(score.sound)))
+	}
+	return costs
+}
+
+// Words says it to a family.
+func (c Cost) Words() string {
+	name := phrase.SentenceStart(c.Measure.String())
+	beside := ""
+	if c.Read != "" && c.Else != "" {
+		name += ", " + c.Read + ","
+		beside = ", set beside " + c.Else
+	}
+	took := ""
+	if c.Worth.Valid {
+		took = " took off " + grading.SayNumber(measure.CarcassValue, c.Worth.Decimal)
+	}
+	switch {
+	case c.Becomes != "" && took != "":
+		return fmt.Sprintf("%s%s%s: the grade is %s and not %s.", name, took, beside, c.Was, c.Becomes)
+	case c.Becomes != "":
+		return fmt.Sprintf("%s made the grade %s and not %s%s.", name, c.Was, c.Becomes, beside)
+	}
+	return name + took + beside + "."
+}
