@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -145,9 +146,13 @@ func (r *xmlReader) markup() error {
 	case len(rest) > 1 && rest[1] != '?' && rest[1] != '!':
 		return r.startTag()
 	case strings.HasPrefix(rest, "<?"):
-		name, _, _ := strings.Cut(rest[2:min(len(rest), 8)], " ")
-		if r.at > 0 && strings.EqualFold(name, "xml") {
-			return r.fault(r.at, "its XML declaration does not stand first")
+		name, colon := r.name(r.at + 2)
+		from := r.at
+		if strings.EqualFold(name, "xml") && (from > 0 || !xmlDeclaration.MatchString(rest[:min(len(rest), 200)])) {
+			return r.fault(from, "its XML declaration is wrong")
+		}
+		if name == "" || colon > 0 || !strings.HasPrefix(rest[2+len(name):], "?>") && r.blanks(from+2+len(name)) == from+2+len(name) {
+			return r.fault(from, "an instruction has no name")
 		}
 		return r.pass("?>")
 	case strings.HasPrefix(rest, "<!--"):
@@ -159,26 +164,26 @@ func (r *xmlReader) markup() error {
 		if len(r.open) == 0 {
 			return r.fault(r.at, "something stands outside of it")
 		}
-		from := r.at + len("<![CDATA[")
-		if err := r.pass("]]>"); err != nil {
-			return err
-		}
-		for i := from; i < r.at-3; i++ {
-			if c := r.data[i]; c < ' ' && c != '\t' && c != '\n' && c != '\r' {
-				return r.fault(i, "it has a character that XML does not allow")
-			}
-		}
-		return nil
+		return r.pass("]]>")
 	case strings.HasPrefix(rest, "<!"):
 		return r.fault(r.at, "it declares a document type, which no workbook may")
 	}
 	return r.startTag()
 }
 
+// xmlDeclaration is how a part may begin (XML 1.0, 2.8): all that follows takes bytes for those of UTF-8 or of letters alone.
+var xmlDeclaration = regexp.MustCompile(`^<\?xml\s+version\s*=\s*["']1\.[0-9]["'](\s+encoding\s*=\s*["'](?i:utf-8|us-ascii|ascii|iso-8859-1|windows-1252)["'])?` +
+	`(\s+standalone\s*=\s*["'](yes|no)["'])?\s*\?>`)
+
+// pass moves past an instruction, a comment or a text that is not marked up.
 func (r *xmlReader) pass(until string) error {
 	end := strings.Index(r.data[r.at:], until)
 	if end < 0 {
 		return r.fault(r.at, "it ends in the middle")
+	}
+	passed := r.data[r.at : r.at+end]
+	if !utf8.ValidString(passed) || strings.ContainsFunc(passed, func(c rune) bool { return !allowed(c) }) {
+		return r.fault(r.at, "it has a character that XML does not allow")
 	}
 	r.at += end + len(until)
 	return nil

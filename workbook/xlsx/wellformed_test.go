@@ -7,6 +7,7 @@ func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
 	for _, good := range []string{
 		`<a/>`,
 		"\uFEFF" + `<?xml version="1.0"?><!-- a - b --><a x='1' y="2>"><b/>é &amp; &#233; <![CDATA[<&]]></a> ` + "\n",
+		`<?xml version='1.0' encoding='utf-8' standalone="no" ?><?x?><?x y?><a/>`,
 		`<p:a xmlns:p="one" p:x="1" x="2"><p:b/></p:a>`,
 		`<a><p:b xmlns:p="one"/><p:b xmlns:p="two"/></a>`,
 		`<a xml:space="preserve"/>`,
@@ -21,6 +22,7 @@ func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
 		`<a b="<"/>`, `<a b="&"/>`, `<a>&</a>`, `<a>&nbsp;</a>`, `<a>&#0;</a>`, `<a>` + "\x01" + `</a>`, `<a>` + "\xff" + `</a>`, `<a>]]></a>`,
 		`<p:a/>`, `<a p:b="1"/>`, `<a><p:b xmlns:p="one"/><p:b/></a>`, `<a xmlns:p="one" xmlns:q="one" p:x="1" q:x="2"/>`, `<a xmlns:p=""/>`,
 		`<a><!-- a -- b --></a>`, `<!DOCTYPE a><a/>`, `<a><?xml version="1.0"?></a>`, `<1a/>`, `<a:/>`, `<:a/>`, `<a:b:c xmlns:a="one"/>`,
+		`<?xml version=""?><a/>`, `<?xml version="1.0" encoding="UTF-16"?><a/>`, "<?xml vers\xC3ion=\"1.0\"?><a/>", `<a><? x?></a>`, "<a><!-- \x01 --></a>", "<a><?x \xff?></a>",
 		`<a/ >`, `<a`, `<a b="`, `<![CDATA[x]]>`, `<a><![CDATA[x]]`,
 	} {
 		if _, err := wellFormed([]byte(bad)); err == nil {
