@@ -64,13 +64,12 @@ func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
 		return with, missing
 	}
 	maturity := g.Figures[measure.OverallMaturity]
-	sex := strings.ToLower(strings.TrimSpace(g.Readings[measure.Sex].Value.Text))
 	score, age := g.Figures[measure.MarblingScore].Value.Number.IntPart(), maturity.Value.Number.IntPart()
 	with = qualityCase{
-		marbling: score, group: age / 100, place: age % 100, cow: sex == "cow",
+		marbling: score, group: age / 100, place: age % 100, cow: g.Is(measure.Cow),
 		sixths: g.Readings[measure.DarkCutterLowering].Value.Number.IntPart(), assumed: maturity.Assumed,
 	}
-	if g.marked(measure.DarkCutter) && with.sixths == 0 {
+	if g.Is(measure.DarkCutter) && with.sixths == 0 {
 		with.assumed = join(with.assumed, "a dark cutter, but the judge has lowered its grade by nothing")
 	}
 	if g.marked(measure.Under30Months) && with.group > 1 {
@@ -85,9 +84,9 @@ func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
 		return with, "a marbling of " + maturityText(score) + " is outside 0 to 999"
 	case age < 100 || age > 599:
 		return with, "a maturity of " + maturityText(age) + " is outside 100 to 599"
-	case sex == "bull":
+	case g.Is(measure.Bull):
 		return with, "a bull has no quality grade"
-	case (g.marked(measure.Bullock) || sex == "bullock") && with.group > 1:
+	case g.Is(measure.Bullock) && with.group > 1:
 		return with, "a bullock is graded in maturity A only"
 	case loweringColumn(with.sixths) < 0:
 		return with, "the dark cutter lowering is none of 0, 1/3, 1/2, 2/3 and full"

@@ -13,6 +13,8 @@ type Graded struct {
 	Figures map[measure.ID]Figure
 	Price   []PriceStep // how the price was built up, base first; nil where there is no price
 
+	conditions []Condition // those that there is any sign of
+
 	Book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
 	Plan  *Plan           // what its species computes; nil where the species is not known
 	taken []int8          // for each definition of the plan, which way of computing was taken
@@ -47,6 +49,10 @@ type PriceStep struct {
 func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
 	if figure, found := g.Figures[id]; found {
 		return figure.Value, figure.Missing == ""
+	}
+	if condition := g.Condition(id); condition.Is {
+		value, missing := g.ConditionValue(id)
+		return value, missing == ""
 	}
 	reading, ok := g.Reading(id)
 	return reading.Value, ok

@@ -82,6 +82,9 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	if figure, found := carcass.Figures[id]; found {
 		return figure.Value, figure.Missing
 	}
+	if IsCondition(id) {
+		return carcass.ConditionValue(id)
+	}
 	reading, found := carcass.Readings[id]
 	definition, _ := measure.Define(id)
 	switch {

@@ -139,8 +139,7 @@ func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, id measure.
 	return nil
 }
 
-// conditions gives the condition lines of the marks that the carcass has. They are marks that the judge or the plant
-// entered, never inferred; a judged lowering for dark lean is such a mark where there is no other word on it.
+// conditions gives the condition lines of what the carcass is, and by what sign where that is not its own mark.
 func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missing string) {
 	for at := range g.Book.Grid {
 		line := &g.Book.Grid[at]
@@ -151,15 +150,15 @@ func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missin
 		if id == p.darkCutter && g.Book.Settings.DarkCutterTakes == rules.DarkCutterGrade {
 			continue
 		}
-		mark, read := g.Readings[id]
+		condition := g.Condition(id)
 		switch {
-		case mark.Unreadable:
-			missing = join(missing, "the "+line.Name+" mark cannot be read")
-		case mark.Value.Number.IsPositive():
+		case condition.Unread != "":
+			missing = join(missing, condition.Unread)
+		case condition.Is:
 			lines = append(lines, line)
-		case !read && id == p.darkCutter && p.lowering != measure.None && g.marked(p.lowering):
+			assumed = join(assumed, condition.assumed())
+		case !IsCondition(id) && g.marked(id):
 			lines = append(lines, line)
-			assumed = "a dark cutter, by the judge's lowering of its grade"
 		}
 	}
 	return lines, assumed, missing

@@ -64,7 +64,7 @@ func TestPriceOnTheDefaultGrid(t *testing.T) {
 		{"a mark that says no", map[measure.ID]string{measure.DarkCutter: "no"}, "300"},
 		{"dark cutter with its grade lowered", map[measure.ID]string{measure.DarkCutter: "yes", measure.DarkCutterLowering: "2"}, "233"},
 		{"a lowering is a mark", map[measure.ID]string{measure.DarkCutterLowering: "2"}, "233"},
-		{"a lowering beside a mark that says no", map[measure.ID]string{measure.DarkCutter: "no", measure.DarkCutterLowering: "2"}, "271.75"},
+		{"a lowering beside a mark that says no, which is a hold", map[measure.ID]string{measure.DarkCutter: "no", measure.DarkCutterLowering: "2"}, "233"},
 		{"yield grade 0.8", yield("0.8"), "303.35"},
 		{"yield grade 1.0", yield("1.0"), "303.35"},
 		{"yield grade 1.999999", yield("1.999999"), "303.35"},

@@ -1,8 +1,6 @@
 package grading
 
 import (
-	"strings"
-
 	"railbook/rules"
 	"railbook/rules/measure"
 )
@@ -58,14 +56,14 @@ func leanBy(names ...string) func(*rules.Settings) bool {
 
 // scannedLean is lb of lean of a live hog by ultrasound.
 var scannedLean = Arithmetic{
-	{Of: Rounded{barrowScanLean, 6}, onlyIf: sexIs("barrow"), equation: leanLiveScan, estimate: true},
-	{Of: Rounded{giltScanLean, 6}, onlyIf: sexIs("gilt"), equation: leanLiveScan, estimate: true},
+	{Of: Rounded{barrowScanLean, 6}, onlyIf: sexIs(SexBarrow), equation: leanLiveScan, estimate: true},
+	{Of: Rounded{giltScanLean, 6}, onlyIf: sexIs(SexGilt), equation: leanLiveScan, estimate: true},
 	{refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
 }
 
-func sexIs(sex string) func(*Graded) bool {
+func sexIs(sex Sex) func(*Graded) bool {
 	return func(g *Graded) bool {
-		return strings.EqualFold(strings.TrimSpace(g.Readings[measure.Sex].Value.Text), sex)
+		return SexOf(rules.Swine, g.Readings[measure.Sex].Value.Text) == sex
 	}
 }
 

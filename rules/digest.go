@@ -12,7 +12,8 @@ import (
 // The sheets come in the order Settings, Value grid, Limits, Classes, Ranking, Eligibility, Groups, Awards, Points,
 // Headings, Targets. Each begins with a line that holds "# " and its name. Then comes a line for each row below the
 // headings that is not blank, in the order of the sheet. A line holds the cells of the sheet's own columns, in the order
-// in which the rulebook's page lists them, with a tab between each two; blank cells are kept as nothing between tabs.
+// in which the rulebook's page lists them, with a tab between each two; blank cells are kept as nothing between tabs. A
+// column that rulebooks of earlier years lack is left out of a sheet that lacks it.
 // Every line ends with one line feed (byte 10).
 //
 // A cell's text has its white space at both ends taken off, and white space within it made one space. In a column of
@@ -51,10 +52,14 @@ func canonicalTable(text *strings.Builder, plan Plan, table Table) {
 			continue
 		}
 		for number, column := range plan.Columns {
+			at, found := columns[fold(column.Heading)]
+			if !found && mayLack(plan.Name, column.Heading) {
+				continue
+			}
 			if number > 0 {
 				text.WriteByte('\t')
 			}
-			if at, found := columns[fold(column.Heading)]; found && at < len(row) {
+			if found && at < len(row) {
 				text.WriteString(canonicalCell(column, row[at].Text))
 			}
 		}

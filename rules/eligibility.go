@@ -21,7 +21,8 @@ func (l *loading) eligibility() {
 			AtLeast: line.number("At least"), AtMost: line.number("At most"),
 			Above: line.number("Above"), Below: line.number("Below"),
 			PerPound:   line.number("Changes per lb").Decimal,
-			LowestWord: line.lowestGrade(definition, species), MustNotBe: line.yes("Must not be", false),
+			LowestWord: line.lowestGrade(definition, species), MustNotBe: line.yes("Must not be", false), MustBe: line.saysNo("Must not be"),
+			FromMean: line.yes("From class mean", false), Or: line.text("Or"),
 			Failing: Failing(line.choice("Failing", failingWords)), Award: line.text("Award"),
 			Source: line.text("Source"), Place: line.place("Measure"),
 		}
@@ -38,7 +39,7 @@ func (l *loading) eligibility() {
 // checkTests looks whether a line tests something, and what its measure can be tested by.
 func (n line) checkTests(definition measure.Definition, requirement Requirement) {
 	bounded := requirement.AtLeast.Valid || requirement.AtMost.Valid || requirement.Above.Valid || requirement.Below.Valid
-	if requirement.MustNotBe && definition.Kind != measure.KindMark {
+	if (requirement.MustNotBe || requirement.MustBe) && definition.Kind != measure.KindMark {
 		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(definition.Name))
 	}
 	if bounded {
@@ -48,7 +49,9 @@ func (n line) checkTests(definition measure.Definition, requirement Requirement)
 	case bounded:
 	case !requirement.PerPound.IsZero():
 		n.fault("Changes per lb", "There is no bound on this line that could change. Fill one in, or clear %q.", "Changes per lb")
-	case !requirement.MustNotBe && n.text("Lowest grade") == "":
+	case requirement.FromMean:
+		n.fault("From class mean", "There is no bound on this line that could be a distance from the mean. Fill one in, or clear %q.", "From class mean")
+	case !requirement.MustNotBe && !requirement.MustBe && n.text("Lowest grade") == "":
 		n.fault("Measure", "This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under %q.", "Must not be")
 	}
 	n.crossed("At most", requirement.AtLeast, requirement.AtMost, false)
@@ -136,7 +139,8 @@ func (l *loading) checkRequirementTwice(requirement Requirement, line line) {
 			earlier.Failing == requirement.Failing && earlier.Award == requirement.Award && earlier.LowestWord == requirement.LowestWord &&
 			sameNumber(earlier.AtLeast, requirement.AtLeast) && sameNumber(earlier.AtMost, requirement.AtMost) &&
 			sameNumber(earlier.Above, requirement.Above) && sameNumber(earlier.Below, requirement.Below) &&
-			earlier.PerPound.Equal(requirement.PerPound) && earlier.MustNotBe == requirement.MustNotBe
+			earlier.PerPound.Equal(requirement.PerPound) && earlier.MustNotBe == requirement.MustNotBe && earlier.MustBe == requirement.MustBe &&
+			earlier.FromMean == requirement.FromMean && fold(earlier.Or) == fold(requirement.Or)
 		if same {
 			line.fault("Measure", "This condition is there twice; the first time in cell %s. Keep one of the two lines.", earlier.Place.Cell)
 		}

@@ -165,7 +165,7 @@ var faultCases = []struct {
 		"no such mark",
 		[]sheetEdit{add("Value grid", "beef|condition|muddy|||||-5|the board")},
 		`sheet "Value grid", cell C{next}`,
-		`"muddy" is no mark that a carcass of beef can have. It should be dark cutter, hardbone, dairy type, over 30 months, under 30 months, bullock, condemned, retained, trimmed or blood splash.`, false,
+		`"muddy" is no mark that a carcass of beef can have. It should be dark cutter, hardbone, dairy type, over 30 months, under 30 months, bullock, condemned, retained, trimmed, blood splash, bull or cow.`, false,
 	},
 	{
 		"no such part",
@@ -475,7 +475,7 @@ var faultCases = []struct {
 	},
 	{
 		"grade bounded by a number",
-		[]sheetEdit{add("Eligibility", "|beef|quality grade|10||||||||not placed||the board"), cell("Eligibility", "K4", "not placed"), cell("Eligibility", "L4", ""), cell("Eligibility", "M4", "the board")},
+		[]sheetEdit{add("Eligibility", "|beef|quality grade|10||||||||not placed||the board"), cell("Eligibility", "K4", "not placed"), cell("Eligibility", "L4", ""), cell("Eligibility", "M4", "the board"), cell("Eligibility", "N4", "")},
 		`sheet "Eligibility", cell C{next}`,
 		`Quality grade is a grade, which no number bounds. Write the lowest grade that passes under "Lowest grade".`, false,
 	},

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"sort"
 
 	"railbook/rules/measure"
@@ -35,7 +36,9 @@ func (n line) standard() (Standard, bool) {
 	species := n.species()
 	standard := Standard{
 		Class: n.class(species), Species: species,
-		AtLeast: n.number("At least"), AtMost: n.number("At most"), FromMean: n.yes("From class mean", false),
+		AtLeast: n.number("At least"), AtMost: n.number("At most"), Above: n.number("Above"), Below: n.number("Below"),
+		PerPound: n.number("Changes per lb").Decimal, MustNot: n.yes("Must not be", false), MustBe: n.saysNo("Must not be"),
+		FromMean: n.yes("From class mean", false), Or: n.text("Or"),
 		Source: n.text("Source"), Place: n.place("Group"),
 	}
 	standard.Group, _ = n.needed("Group")
@@ -43,9 +46,8 @@ func (n line) standard() (Standard, bool) {
 		n.needed("Order")
 	}
 	standard.Order, _ = n.whole("Order", 1, 99)
-	bounded := standard.AtLeast.Valid || standard.AtMost.Valid
 	if n.text("Measure") == "" {
-		if bounded || n.text("Lowest grade") != "" {
+		if slices.ContainsFunc(groupTests, func(heading string) bool { return n.text(heading) != "" }) {
 			n.fault("Measure", "This line has a bound and no measure. Name the measure, or clear the bounds for the group that takes the rest.")
 		}
 		return standard, len(n.loading.faults) == before
@@ -56,13 +58,13 @@ func (n line) standard() (Standard, bool) {
 	}
 	standard.Measure = definition.ID
 	standard.Lowest = n.lowestGrade(definition, species)
-	if bounded {
-		n.checkBounded(definition)
-	} else if n.text("Lowest grade") == "" {
-		n.fault("Measure", "This line tests nothing. Fill in a bound or a lowest grade.")
-	}
-	n.crossed("At most", standard.AtLeast, standard.AtMost, false)
+	n.checkTests(definition, standard.Test())
 	return standard, len(n.loading.faults) == before
+}
+
+// groupTests are the columns in which a line of Groups tests something.
+var groupTests = []string{
+	"At least", "At most", "Above", "Below", "Changes per lb", "Lowest grade", "Must not be", "From class mean", "Or",
 }
 
 // checkGroups looks whether each carcass falls into exactly one group of a set.

@@ -89,6 +89,9 @@ func (n line) yes(heading string, otherwise bool) bool {
 	return otherwise
 }
 
+// saysNo reports whether a cell says no, where that is more than leaving it blank.
+func (n line) saysNo(heading string) bool { return n.text(heading) != "" && !n.yes(heading, true) }
+
 // choice reads one of a few words, letter case ignored; a blank cell is the empty string.
 func (n line) choice(heading string, words []string) string {
 	text := n.text(heading)

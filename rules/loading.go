@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -122,11 +123,22 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 	for _, heading := range known {
 		if _, found := columns[heading]; !found && heading == "Source" {
 			l.warn(table.Rows[0][0].Place, "The sheet %s has no column %q, so nobody can see where its lines come from.", plan.Name, heading)
-		} else if !found {
+		} else if !found && !mayLack(plan.Name, heading) {
 			l.fault(table.Rows[0][0].Place, "The sheet %s lacks the column %q. Put the heading back.", plan.Name, heading)
 		}
 	}
 	return columns
+}
+
+// addedColumns are the columns that rulebooks of earlier years do not have. A sheet without one is as if it were blank.
+var addedColumns = map[string][]string{
+	EligibilityTable: {"From class mean", "Or"},
+	GroupsTable:      {"Above", "Below", "Changes per lb", "Must not be", "Or"},
+	PointsTable:      {"Side", "From", "Up to"},
+}
+
+func mayLack(sheet, heading string) bool {
+	return slices.Contains(addedColumns[sheet], heading)
 }
 
 func (l *loading) table(name string) Table {

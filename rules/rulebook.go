@@ -204,8 +204,11 @@ type Requirement struct {
 	Below      decimal.NullDecimal // strictly below, for limits such as YG < 4.0
 	Above      decimal.NullDecimal // strictly above
 	PerPound   decimal.Decimal     // AtLeast and AtMost (and the strict ones) move by this for each lb of hot carcass weight
+	FromMean   bool                // the bounds are distances from this year's class mean
+	Or         string              // lines of one condition with the same letter: any one of them is enough
 	LowestWord string              // for a graded measure: the lowest grade that passes, by third ("Low Choice")
 	MustNotBe  bool                // for a mark measure: a carcass with the mark fails
+	MustBe     bool                // for a mark measure: a carcass without the mark fails
 	Failing    Failing
 	Award      string // with FailLosesAward: which
 	Source     string
@@ -233,10 +236,24 @@ type Standard struct {
 	Measure  measure.ID // empty: the group that takes the rest
 	AtLeast  decimal.NullDecimal
 	AtMost   decimal.NullDecimal
-	Lowest   string // for a graded measure
-	FromMean bool   // AtLeast and AtMost are distances from this year's class mean
+	Above    decimal.NullDecimal // strictly above
+	Below    decimal.NullDecimal // strictly below
+	PerPound decimal.Decimal     // the bounds move by this for each lb of hot carcass weight
+	Lowest   string              // for a graded measure
+	MustBe   bool                // for a mark measure: only a carcass with the mark is in the group
+	MustNot  bool                // for a mark measure: a carcass with the mark is not in the group
+	FromMean bool                // the bounds are distances from this year's class mean
+	Or       string              // lines of one group with the same letter: any one of them is enough
 	Source   string
 	Place    Place
+}
+
+// Test gives what a standard asks for as a requirement does.
+func (s Standard) Test() Requirement {
+	return Requirement{
+		Class: s.Class, Species: s.Species, Measure: s.Measure, AtLeast: s.AtLeast, AtMost: s.AtMost, Above: s.Above, Below: s.Below,
+		PerPound: s.PerPound, LowestWord: s.Lowest, MustBe: s.MustBe, MustNotBe: s.MustNot, FromMean: s.FromMean, Or: s.Or, Source: s.Source, Place: s.Place,
+	}
 }
 
 // Award is a further list drawn from the same carcasses.

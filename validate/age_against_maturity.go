@@ -13,16 +13,16 @@ func ageAgainstMaturity(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		bone, hasBone := r.bone()
-		young, old := r.marked(measure.Under30Months), r.marked(measure.Over30Months)
+		young, old := r.marked(measure.Under30Months), r.Is(measure.Over30Months)
 		switch {
 		case young && old:
 			findings = append(findings, s.about(Hold, "age marks disagree", r, measure.Under30Months).say(
 				"this carcass is marked both under and over 30 months."+correctIt))
-		case young && hasBone && bone.value.Number.GreaterThanOrEqual(maturityD) && r.sound(bone.measure):
-			findings = append(findings, s.about(Hold, "old bone under 30 months", r, bone.measure).say(
+		case young && hasBone && bone.value.Number.GreaterThanOrEqual(maturityD) && r.sound(bone.id):
+			findings = append(findings, s.about(Hold, "old bone under 30 months", r, bone.id).say(
 				"bone maturity "+bone.value.Text+" does not go with the mark under 30 months. The judge or the plant must say which counts."+correctIt))
-		case old && hasBone && bone.value.Number.LessThan(maturityB) && r.sound(bone.measure):
-			findings = append(findings, s.about(Look, "over 30 months with A maturity", r, bone.measure).say(
+		case old && hasBone && bone.value.Number.LessThan(maturityB) && r.sound(bone.id):
+			findings = append(findings, s.about(Look, "over 30 months with A maturity", r, bone.id).say(
 				"maturity "+bone.value.Text+" is young for a carcass marked over 30 months."+lookAtIt))
 		}
 	}
@@ -33,8 +33,8 @@ func ageAgainstMaturity(s *survey) []Finding {
 var maturityB, maturityD = decimal.NewFromInt(200), decimal.NewFromInt(400)
 
 type boneReading struct {
-	measure measure.ID
-	value   measure.Value
+	id    measure.ID
+	value measure.Value
 }
 
 // bone gives the maturity of the bone: skeletal where it is given, else the one maturity of the sheet.

@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"strings"
+
 	"railbook/rules/measure"
 )
 
@@ -24,14 +26,24 @@ func conditionMarks(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for _, condition := range conditionSaid {
-			if !r.marked(condition.mark) || condition.mark == measure.DarkCutter && r.hasLowering() {
+			if !r.Is(condition.mark) || condition.mark == measure.DarkCutter && r.hasLowering() || r.Condition(condition.mark).Contradicted() {
 				continue
 			}
 			finding := s.about(condition.level, "condition: "+condition.mark.String(), r, condition.mark)
 			if condition.mark == measure.DarkCutter {
 				finding.Measure = measure.DarkCutterLowering // what the judge is to give
 			}
-			findings = append(findings, finding.say("this carcass is "+condition.words))
+			if !r.marked(condition.mark) {
+				finding = s.about(condition.level, finding.Code, r, measure.Sex)
+				findings = append(findings, finding.say("this carcass is a bullock or stag by its sex, "+strings.TrimSpace(r.Readings[measure.Sex].Value.Text)+
+					". Confirm it: only maturity A grades, and its price takes the discount."))
+				continue
+			}
+			words := condition.words
+			if bone, ok := r.bone(); ok && condition.mark == measure.Hardbone && bone.value.Number.LessThan(maturityC) {
+				words = strings.Replace(words, "hardbone.", "hardbone, but hardbone begins at C and its bone maturity is "+bone.value.Text+".", 1)
+			}
+			findings = append(findings, finding.say("this carcass is "+words))
 		}
 	}
 	return findings

@@ -1,25 +1,20 @@
 package validate
 
-import (
-	"strings"
-
-	"railbook/rules/measure"
-)
+import "railbook/rules/measure"
 
 // cowOrBull has the judge look at a cow or bull among market animals, since bulls get no quality grade and cows none
 // above Choice.
 func cowOrBull(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		reading, ok := r.Reading(measure.Sex)
-		if !ok || r.passed {
+		if r.passed {
 			continue
 		}
 		words := ""
-		switch strings.ToLower(strings.TrimSpace(reading.Value.Text)) {
-		case "cow":
+		switch {
+		case r.Is(measure.Cow):
 			words = "a cow can't grade Prime, and few market classes take one."
-		case "bull":
+		case r.Is(measure.Bull):
 			words = "a bull gets no quality grade."
 		default:
 			continue

@@ -3,9 +3,9 @@ package validate
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
+	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 )
@@ -247,7 +247,7 @@ func (a ages) judge(birth, kill time.Time) Level {
 }
 
 // breedingSexes are of animals that may be far older than market animals.
-var breedingSexes = []string{"cow", "bull", "sow", "boar"}
+var breedingSexes = []grading.Sex{grading.SexCow, grading.SexBull, grading.SexSow, grading.SexBoar}
 
 // ageFinding says that an animal is too young or too old for its species, or that its bone does not go with its age.
 func (s *survey) ageFinding(r *row) (Finding, bool) {
@@ -264,17 +264,18 @@ func (s *survey) ageFinding(r *row) (Finding, bool) {
 	where := "born " + birth.Format(time.DateOnly) + " with the " + on.String() + " " + kill.Format(time.DateOnly)
 	if ages, limited := agesAtKill[r.Species]; limited {
 		level := ages.judge(birth, kill)
-		if sex, ok := r.Reading(measure.Sex); ok && level == Hold && slices.Contains(breedingSexes, strings.ToLower(sex.Value.Text)) {
+		sex := grading.SexOf(r.Species, r.Readings[measure.Sex].Value.Text)
+		if level == Hold && slices.Contains(breedingSexes, sex) {
 			level = Look
 		}
 		if level != "" {
 			return s.wrongDate(r, level, measure.BirthDate, "makes "+ageWords(birth, kill)+" of age ("+where+")", kill), true
 		}
 	}
-	if bone, ok := r.bone(); ok && r.Species == rules.Beef && r.sound(bone.measure) {
+	if bone, ok := r.bone(); ok && r.Species == rules.Beef && r.sound(bone.id) {
 		group, byAge := int(bone.value.Number.IntPart()/100), groupOfAge(birth, kill)
 		if group-byAge > 1 || byAge-group > 1 {
-			finding := s.about(Look, "age and maturity disagree", r, bone.measure)
+			finding := s.about(Look, "age and maturity disagree", r, bone.id)
 			return finding.say("maturity " + bone.value.Text + " does not go with an age of " + ageWords(birth, kill) + " (" + where + ")." + lookAtIt), true
 		}
 	}

@@ -10,7 +10,7 @@ func inspectorMarks(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for _, mark := range []measure.ID{measure.Condemned, measure.Retained} {
-			if !r.marked(mark) {
+			if !r.Is(mark) {
 				continue
 			}
 			words := "the plant's inspector " + mark.String() + " this carcass; it is not placed. The inspector alone decides."

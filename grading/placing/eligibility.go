@@ -12,15 +12,18 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// limits are the requirements of one class.
-type limits []rules.Requirement
+// limits are the requirements of one class, and the class means that some of them are distances from.
+type limits struct {
+	requirements []rules.Requirement
+	means        classMeans
+}
 
-// limitsOf gives the requirements that hold for a class.
+// LimitsOf gives the requirements that hold for a class.
 func LimitsOf(class Entries, book *rules.Rulebook) limits {
-	var found limits
+	found := limits{means: class.means}
 	for _, requirement := range book.Eligibility {
 		if class.Is(requirement.Class, requirement.Species) {
-			found = append(found, requirement)
+			found.requirements = append(found.requirements, requirement)
 		}
 	}
 	return found
@@ -35,15 +38,32 @@ type failure struct {
 
 type failures []failure
 
-// failures lists the requirements a carcass does not meet, in the rulebook's order.
+// Failures lists the requirements a carcass does not meet, in the rulebook's order. Of lines with the same letter under
+// "Or" none is listed where one of them is met.
 func (l limits) Failures(carcass *grading.Graded, book *rules.Rulebook) failures {
 	var found failures
-	for _, requirement := range l {
-		if failed, bad := fails(carcass, requirement, book); bad {
+	for _, requirement := range l.requirements {
+		failed, bad := fails(carcass, requirement, l.means, book)
+		if bad && !l.metByAnother(carcass, requirement, book) {
 			found = append(found, failed)
 		}
 	}
 	return found
+}
+
+// metByAnother reports whether the carcass meets a line that the requirement is an alternative to.
+func (l limits) metByAnother(carcass *grading.Graded, requirement rules.Requirement, book *rules.Rulebook) bool {
+	if requirement.Or == "" {
+		return false
+	}
+	return slices.ContainsFunc(l.requirements, func(other rules.Requirement) bool {
+		if grading.SameName(other.Or) != grading.SameName(requirement.Or) || other.Failing != requirement.Failing ||
+			grading.SameName(other.Award) != grading.SameName(requirement.Award) {
+			return false
+		}
+		_, bad := fails(carcass, other, l.means, book)
+		return !bad
+	})
 }
 
 // of gives the failures with one consequence.
@@ -85,7 +105,7 @@ func (f failures) words() []string {
 }
 
 // fails tells whether a carcass fails a requirement. A missing figure fails it, since nobody can say that it is met.
-func fails(carcass *grading.Graded, requirement rules.Requirement, book *rules.Rulebook) (failed failure, bad bool) {
+func fails(carcass *grading.Graded, requirement rules.Requirement, means classMeans, book *rules.Rulebook) (failed failure, bad bool) {
 	failed.Requirement = requirement
 	value, missing := grading.FigureFor(carcass, requirement.Measure, book)
 	if missing != "" {
@@ -95,6 +115,10 @@ func fails(carcass *grading.Graded, requirement rules.Requirement, book *rules.R
 	if requirement.MustNotBe {
 		failed.words = requirement.Measure.String()
 		return failed, value.Number.IsPositive()
+	}
+	if requirement.MustBe {
+		failed.words = "not " + requirement.Measure.String()
+		return failed, !value.Number.IsPositive()
 	}
 	if requirement.LowestWord != "" {
 		meets, known := meetsGrade(carcass.Species, value, requirement.LowestWord)
@@ -114,6 +138,15 @@ func fails(carcass *grading.Graded, requirement rules.Requirement, book *rules.R
 		}
 		move = requirement.PerPound.Mul(weight.Number)
 		ofWeight = " for its " + grading.Say(measure.HotCarcassWeight, weight)
+	}
+	if requirement.FromMean {
+		mean, known := means[requirement.Measure]
+		if !known {
+			failed.words, failed.Unknown = "no carcass of the class has a "+requirement.Measure.String()+" to take the mean of", true
+			return failed, true
+		}
+		move = move.Add(mean)
+		ofWeight += " beside the class mean of " + grading.Say(requirement.Measure, measure.NumberValue(mean))
 	}
 	figure := value.Number.Round(grading.ComparedDecimals)
 	for _, bound := range BoundsOf(requirement) {

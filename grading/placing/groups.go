@@ -14,7 +14,7 @@ import (
 // standards are a class's groups in order, best first, each with its tests, and the class means these need.
 type standards struct {
 	groups []groupTests
-	means  map[measure.ID]decimal.Decimal
+	means  classMeans
 }
 
 type groupTests struct {
@@ -24,11 +24,8 @@ type groupTests struct {
 }
 
 // standardsOf gathers the groups of a class: those that name it, else those of its species, else those for every class.
-// A standard that is a distance from the class mean takes the mean over the
-// carcasses of the class that are placed and have the figure.
-func standardsOf(class Entries, placed []Placed, book *rules.Rulebook) standards {
+func standardsOf(class Entries, book *rules.Rulebook) standards {
 	var groups []groupTests
-	means := map[measure.ID]decimal.Decimal{}
 	best := 0
 	for _, standard := range book.Groups {
 		if class.Is(standard.Class, standard.Species) {
@@ -48,12 +45,9 @@ func standardsOf(class Entries, placed []Placed, book *rules.Rulebook) standards
 		if standard.Measure != measure.None {
 			groups[at].tests = append(groups[at].tests, standard)
 		}
-		if mean, ok := classMean(placed, standard.Measure, book); ok && standard.FromMean {
-			means[standard.Measure] = mean
-		}
 	}
 	slices.SortStableFunc(groups, func(a, b groupTests) int { return cmp.Compare(a.order, b.order) })
-	return standards{groups, means}
+	return standards{groups, class.means}
 }
 
 // narrowness tells how closely a standard names its class.
@@ -75,53 +69,52 @@ func (s standards) group(carcass *grading.Graded, lowest bool, book *rules.Ruleb
 		return s.groups[len(s.groups)-1].name
 	}
 	for _, group := range s.groups {
-		meets := true
-		for _, test := range group.tests {
-			meets = meets && s.meets(carcass, test, book)
-		}
-		if meets {
+		if s.meets(carcass, group, book) {
 			return group.name
 		}
 	}
 	return ""
 }
 
-// meets tells whether a carcass meets one standard; a missing figure meets none.
-func (s standards) meets(carcass *grading.Graded, test rules.Standard, book *rules.Rulebook) bool {
-	value, missing := grading.FigureFor(carcass, test.Measure, book)
-	if missing != "" {
-		return false
+// meets tells whether a carcass meets every standard of a group, or for lines with the same letter under "Or" one of them;
+// a missing figure meets none.
+func (s standards) meets(carcass *grading.Graded, group groupTests, book *rules.Rulebook) bool {
+	tests := limits{means: s.means}
+	for _, standard := range group.tests {
+		tests.requirements = append(tests.requirements, standard.Test())
 	}
-	if test.Lowest != "" {
-		meets, _ := meetsGrade(carcass.Species, value, test.Lowest)
-		return meets
-	}
-	figure := value.Number
-	if test.FromMean {
-		mean, ok := s.means[test.Measure]
-		if !ok {
-			return false
-		}
-		figure = figure.Sub(mean)
-	}
-	figure = figure.Round(grading.ComparedDecimals)
-	if test.AtLeast.Valid && figure.LessThan(test.AtLeast.Decimal) {
-		return false
-	}
-	return !test.AtMost.Valid || figure.LessThanOrEqual(test.AtMost.Decimal)
+	return len(tests.Failures(carcass, book)) == 0
 }
 
-// classMean is the mean of a figure over the placed carcasses that have it, to 6 decimals.
-func classMean(class []Placed, id measure.ID, book *rules.Rulebook) (mean decimal.Decimal, ok bool) {
-	sum, count := decimal.Zero, int64(0)
-	for _, placed := range class {
-		if value, missing := grading.FigureFor(placed.Graded, id, book); missing == "" {
-			sum = sum.Add(value.Number)
-			count++
+// classMeans are the means of the figures that a class's limits and groups are distances from.
+type classMeans map[measure.ID]decimal.Decimal
+
+// meansOf takes the means over all carcasses of a class that compete and have the figure, to 6 decimals, before any limit:
+// one that fails a limit counts, one on hold does not.
+func meansOf(class Entries, onHold map[*grading.Graded]string, book *rules.Rulebook) classMeans {
+	means := classMeans{}
+	take := func(id measure.ID) {
+		sum, count := decimal.Zero, int64(0)
+		for _, carcass := range class.Carcasses {
+			_, held := onHold[carcass]
+			if value, missing := grading.FigureFor(carcass, id, book); missing == "" && !held {
+				sum = sum.Add(value.Number)
+				count++
+			}
+		}
+		if count > 0 {
+			means[id] = sum.DivRound(decimal.NewFromInt(count), grading.ComparedDecimals)
 		}
 	}
-	if count == 0 {
-		return decimal.Zero, false
+	for _, standard := range book.Groups {
+		if standard.FromMean && class.Is(standard.Class, standard.Species) {
+			take(standard.Measure)
+		}
 	}
-	return sum.DivRound(decimal.NewFromInt(count), grading.ComparedDecimals), true
+	for _, requirement := range book.Eligibility {
+		if requirement.FromMean && class.Is(requirement.Class, requirement.Species) {
+			take(requirement.Measure)
+		}
+	}
+	return means
 }

@@ -145,7 +145,12 @@ func valueWritten(t *testing.T, id measure.ID, text string) measure.Value {
 			t.Fatalf("%q is no maturity", text)
 		}
 		return reading.Value
+	case measure.KindText:
+		return measure.Value{Text: text}
 	case measure.KindMark:
+		if text == "no" {
+			return measure.Value{Text: "no"}
+		}
 		return measure.Value{Number: decimal.NewFromInt(1), Text: "yes"}
 	case measure.KindDate:
 		day, err := time.Parse(time.DateOnly, text)

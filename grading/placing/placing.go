@@ -24,12 +24,13 @@ type ClassPlacing struct {
 	Placed  []Placed
 	Left    []Left
 
-	base string // the class's name without the part
+	base  string // the class's name without the part
+	means classMeans
 }
 
 // entries gives what the class was placed from, as far as the rulebook's limits on it go.
 func (c *ClassPlacing) Entries() Entries {
-	return Entries{base: c.base, Species: c.Species, Basis: c.Basis, Rule: c.Rule}
+	return Entries{base: c.base, Species: c.Species, Basis: c.Basis, Rule: c.Rule, means: c.means}
 }
 
 // Placed is a carcass with its place.
@@ -101,6 +102,8 @@ func placeClass(class Entries, onHold map[*grading.Graded]string, bench *bench, 
 	placing.Ranking = ranking
 	ranker := &Ranker{Book: book, Ranking: ranking}
 	var passed, failed []*grading.Graded
+	class.means = meansOf(class, onHold, book)
+	placing.means = class.means
 	limits := LimitsOf(class, book)
 	fails := map[*grading.Graded]failures{}
 	for _, carcass := range class.Carcasses {
@@ -124,7 +127,7 @@ func placeClass(class Entries, onHold map[*grading.Graded]string, bench *bench, 
 	sortLeft(placing.Left)
 	blocks = bench.rule(class, blocks, ranking, placing.Left)
 	placing.Placed = ranker.placed(blocks, fails)
-	standards := standardsOf(class, placing.Placed, book)
+	standards := standardsOf(class, book)
 	for i := range placing.Placed {
 		placed := &placing.Placed[i]
 		placed.Paid = placed.Place <= class.Rule.PlacesPaid

@@ -237,6 +237,9 @@ func limitWords(requirement rules.Requirement) string {
 	if !requirement.PerPound.IsZero() {
 		text += " and " + requirement.PerPound.String() + " more for each lb"
 	}
+	if requirement.FromMean {
+		text += " from the class mean"
+	}
 	return text
 }
 

@@ -62,6 +62,9 @@ type limitTest struct {
 func testsOf(book *rules.Rulebook) []limitTest {
 	var tests []limitTest
 	for _, requirement := range book.Eligibility {
+		if requirement.Or != "" || requirement.FromMean {
+			continue // met by another line, or by this year's class: it is never known beforehand
+		}
 		if requirement.LowestWord != "" {
 			if rank, ok := gradeNumber(requirement); ok {
 				tests = append(tests, limitTest{requirement, placing.Bound{At: rank, Words: "at least", Lower: true, Closed: true}, false})

@@ -59,6 +59,8 @@ const (
 	WeighInDate
 	KillDate
 	IntramuscularFat
+	Bull
+	Cow
 	DressingPercent
 	YieldGrade
 	WholeYieldGrade

@@ -272,7 +272,7 @@ func (c *card) keptBack() bool {
 		if slices.Contains(doubtful, mark) {
 			return true
 		}
-		if reading, ok := c.Reading(mark); ok && reading.Value.Number.IsPositive() {
+		if c.Is(mark) {
 			return true
 		}
 		if left := c.leftOut(); left != nil && left.Measure == mark {
