@@ -324,6 +324,9 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 			if doubtful && carcass.Readings[measure.Consent].Value.Text != "no" {
 				t.Errorf("consent reads %q", carcass.Readings[measure.Consent].Value.Text)
 			}
+			if rows := flat(cardRows(t, published.Public.Path)["Announcer"]); !strings.Contains(rows, "Brevik Unthank") || strings.Contains(rows, "Qorblat") != test.named {
+				t.Errorf("the announcer's page:\n%s", rows)
+			}
 			all := strings.ToLower(unpacked(t, published.Public.Path))
 			if named := strings.Contains(all, "qorblat"); named != test.named {
 				t.Errorf("the name is published: %v", named)

@@ -9,6 +9,7 @@ import (
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/cards"
+	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
 )
 
@@ -193,6 +194,7 @@ func (p *Published) Report() string {
 	} else {
 		text.WriteString(wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", counted(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
 	}
+	p.listMissing(&text)
 	if len(p.Families) > 0 {
 		text.WriteString(wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
 	}
@@ -208,4 +210,26 @@ func (p *Published) Report() string {
 	}
 	text.WriteString(wrapped(next, "  "))
 	return text.String()
+}
+
+// mostMissing is how many exhibitors without consent are listed.
+const mostMissing = 40
+
+// listMissing lists the exhibitors who are not named, and why, so that the office can ask before it posts anything.
+func (p *Published) listMissing(text *strings.Builder) {
+	missing := fair.ConsentsOf(p.Results).Missing(p.Results)
+	if p.Named == 0 || len(missing) == 0 {
+		return
+	}
+	fmt.Fprintf(text, "No consent to print the name of %s:\n", counted(len(missing), "exhibitor", "exhibitors"))
+	for _, one := range missing[:min(len(missing), mostMissing)] {
+		who := one.Exhibitor
+		if who == intake.ToBeSettled {
+			who = "Exhibitor"
+		}
+		text.WriteString(wrapped(fmt.Sprintf("  %s (tag %s): %s.", who, strings.Join(one.Tags, ", "), one.Why), "    "))
+	}
+	if more := len(missing) - mostMissing; more > 0 {
+		fmt.Fprintf(text, "  and %d more.\n", more)
+	}
 }

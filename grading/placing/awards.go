@@ -109,6 +109,8 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 	for _, placed := range ranker.placed(blocks, fails) {
 		if placed.Place <= max(award.Count, 1) {
 			list.Winners = append(list.Winners, placed)
+		} else if len(list.Winners) == 1 && max(award.Count, 1) == 1 && (len(list.Reserve) == 0 || list.Reserve[0].Place == placed.Place) {
+			list.Reserve = append(list.Reserve, placed)
 		}
 	}
 	if len(list.Winners) == 0 {

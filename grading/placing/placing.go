@@ -60,7 +60,8 @@ type AwardList struct {
 	Name    string // the award's name; with the species or basis where one award is given for several
 	Ranking rules.Ranking
 	Winners []Placed
-	Reason  string // why nobody has it, where nobody has
+	Reserve []Placed // who comes next where one alone receives the award
+	Reason  string   // why nobody has it, where nobody has
 }
 
 // Ruling is what a judge decided about a carcass's place: to break a tie, or against the rule. For a tie within an award

@@ -170,6 +170,20 @@ func alike(one, other string) bool {
 	return strings.HasPrefix(one, other) || strings.HasPrefix(other, one)
 }
 
+// Spoken turns a name that is written last name first into the order in which it is called out: "Birch, Rowan" is "Rowan
+// Birch".
+func Spoken(name string) string {
+	last, first, comma := strings.Cut(name, ",")
+	if last, first = strings.TrimSpace(last), strings.TrimSpace(first); !comma || last == "" || first == "" || strings.Contains(first, ",") || ofSeveral.MatchString(name) {
+		return strings.Join(strings.Fields(name), " ")
+	}
+	switch strings.ToLower(strings.Trim(first, ". ")) {
+	case "jr", "sr", "ii", "iii", "iv", "junior", "senior":
+		return strings.Join(strings.Fields(last+" "+first), " ")
+	}
+	return strings.Join(strings.Fields(first+" "+last), " ")
+}
+
 // Initials gives the letters with which the words of a name begin, each once and in order, with those of words that may be
 // initials written together. Two names that may be the same have two of them in common, or one where a name has but one
 // word.

@@ -105,3 +105,14 @@ func TestAHostileNameIsComparedAtOnce(t *testing.T) {
 		t.Error("two lists of letters are one name")
 	}
 }
+
+func TestSpokenNames(t *testing.T) {
+	for written, want := range map[string]string{
+		"Qorblat, Zyndra": "Zyndra Qorblat", "Zyndra  Qorblat": "Zyndra Qorblat", "Zyndra Qorblat, Jr.": "Zyndra Qorblat Jr.",
+		"Qorblat, Zyndra & Fenna": "Qorblat, Zyndra & Fenna", "Qorblat,": "Qorblat,", "": "",
+	} {
+		if got := Spoken(written); got != want {
+			t.Errorf("%q is spoken %q, want %q", written, got, want)
+		}
+	}
+}

@@ -23,6 +23,7 @@ import (
 const (
 	publicSheet  = "Public placings"
 	auctionSheet = "Sale order"
+	callSheet    = "Announcer"
 )
 
 // WritePublic gives the bytes of the workbook for the newspaper and the sale: placings and measures, with a name only
@@ -40,7 +41,7 @@ func WritePublic(results *result.Results) ([]byte, error) {
 	public := &public{Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)}, file: file, Consents: fair.ConsentsOf(results)}
 	named, _ := PublicNames(results)
 	public.named = named > 0
-	for _, write := range []func() error{public.placings, public.auction} {
+	for _, write := range []func() error{public.placings, public.auction, public.calls} {
 		if err := write(); err != nil {
 			return nil, err
 		}

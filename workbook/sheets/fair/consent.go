@@ -6,12 +6,13 @@ import (
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/names"
 	"railbook/workbook/result"
 )
 
-// consents says whose names may be published: those of exhibitors whose family said so in a word that could be read, for
+// Consents says whose names may be published: those of exhibitors whose family said so in a word that could be read, for
 // this animal or another of the same child's, and refused it, in whatever words, for none.
 type Consents struct {
 	given    map[child]bool // an answer of yes, for the exhibitor of one household
@@ -27,7 +28,7 @@ func childOf(graded *grading.Graded) child {
 	return child{names.Key(result.TextOf(graded, measure.Exhibitor)), names.Key(result.TextOf(graded, measure.Family)), names.Key(result.TextOf(graded, measure.Club))}
 }
 
-// consentsOf gathers the answers of all carcasses and of the entries that have none. An answer that can't be read as a yes
+// ConsentsOf gathers the answers of all carcasses and of the entries that have none. An answer that can't be read as a yes
 // is a no.
 func ConsentsOf(results *result.Results) *Consents {
 	all := &Consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
@@ -85,10 +86,10 @@ func (c *Consents) withhold(results *result.Results) {
 	}
 }
 
-// may reports whether a carcass's exhibitor may be named.
+// May reports whether a carcass's exhibitor may be named.
 func (c *Consents) May(graded *grading.Graded) bool { return c.given[childOf(graded)] }
 
-// name gives the exhibitor's name where it may be published.
+// Name gives the exhibitor's name where it may be published.
 func (c *Consents) Name(graded *grading.Graded) string {
 	if !c.May(graded) {
 		return ""
@@ -96,13 +97,55 @@ func (c *Consents) Name(graded *grading.Graded) string {
 	return result.TextOf(graded, measure.Exhibitor)
 }
 
-// safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the
+// Safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the
 // reader's own.
 func (c *Consents) Safe(text, otherwise string, own ...string) string {
 	if slices.ContainsFunc(c.withheld, func(name string) bool { return !slices.Contains(own, name) && names.Holds(text, name) }) {
 		return otherwise
 	}
 	return text
+}
+
+// Missing is an exhibitor whose name is not published, and why.
+type Missing struct {
+	Exhibitor string
+	Tags      []string
+	Why       string
+}
+
+// Missing lists the exhibitors who are not named, in the order of the carcasses.
+func (c *Consents) Missing(results *result.Results) (list []Missing) {
+	at := map[child]int{}
+	for _, one := range results.Graded {
+		name := result.TextOf(one, measure.Exhibitor)
+		if name == "" || c.May(one) {
+			continue
+		}
+		answer, answered := one.Readings[measure.Consent]
+		why := "no answer"
+		switch {
+		case name == intake.ToBeSettled:
+			why = "it is to be settled whose it is"
+		case answered && answer.Unreadable:
+			why = "the answer " + phrase.Quote(answer.Written) + " is no yes"
+		case answered && !answer.Value.Number.IsPositive():
+			why = "refused"
+		case c.refused.reach(name):
+			why = "refused for another animal or in another writing of the name"
+		}
+		key := childOf(one)
+		known, there := at[key]
+		if !there || name == intake.ToBeSettled {
+			known = len(list)
+			at[key] = known
+			list = append(list, Missing{Exhibitor: name, Why: why})
+		}
+		list[known].Tags = append(list[known].Tags, one.Tag)
+		if why != "no answer" && list[known].Why == "no answer" {
+			list[known].Why = why
+		}
+	}
+	return list
 }
 
 // refusals are the names that were refused, found by the first letters of their words: whatever may be one child's name
