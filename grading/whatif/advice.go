@@ -20,7 +20,7 @@ import (
 func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 	var sentences []string
 	sure := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
-		return RestsOn(g, move.Measure, doubted...) || RestsOn(g, move.Reached, doubted...)
+		return RestsOn(g, move.Measure, doubted...) || RestsOn(g, move.Reached, doubted...) || !move.earns() && leavesAim(g, move)
 	})
 	telling := Telling(sure)
 	for at, move := range telling[:min(len(telling), mostAdvised)] {
@@ -47,6 +47,17 @@ func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 		return []string{"There is too little here to draw advice from. Ask the judge what was seen on the rail."}
 	}
 	return sentences
+}
+
+// leavesAim reports whether a move takes a measure past the aim that it meets.
+func leavesAim(g *grading.Graded, move Move) bool {
+	aim, ok := Aim(g, move.Measure)
+	if !ok {
+		return false
+	}
+	_, before := outsideTarget(aim, move.From.Number)
+	_, after := outsideTarget(aim, move.To.Number)
+	return !before && after
 }
 
 // mostAdvised is how many changes are told.

@@ -118,3 +118,17 @@ func TestAnAimThatGrowsWithTheCarcass(t *testing.T) {
 		t.Errorf("%v %v", aim, ok)
 	}
 }
+
+// A lamb of .16 in of fat meets its aim (yield grade 2, U.S. standards 1992); what no price pays is no reason to leave it.
+func TestNoAdviceLeavesAnAimForNothing(t *testing.T) {
+	for fat, told := range map[string]bool{".16": false, ".26": true} {
+		carcass := &grading.Carcass{Species: rules.Lamb, Readings: map[measure.ID]grading.Reading{}}
+		for id, number := range map[measure.ID]string{measure.HotCarcassWeight: "60", measure.AdjustedFat: fat, measure.RibeyeArea: "3"} {
+			carcass.Readings[id] = grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(number))}
+		}
+		graded := grading.Grade(carcass, rules.Default())
+		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less adjusted fat"); got != told {
+			t.Errorf("%s in of fat: less is told: %v", fat, got)
+		}
+	}
+}
