@@ -56,6 +56,8 @@ func TestScripts(t *testing.T) {
 //	cells FILE SHEET RANGE   prints the cached values, a line a row, cells separated by " | "
 //	formulas FILE SHEET RANGE   the same with the formulas
 //	charts FILE              prints each chart and how many of its cells hold a value
+//	links FILE SHEET         prints the cells that lead to other files, and where
+//	nothing FOLDER           the folder is empty
 //	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
 //	fill FILE OUT WHAT [WEIGHTS]   fills in a blank rail sheet with plausible values
 //	validations FILE SHEET   prints the entry rules of a sheet, a line each
@@ -79,6 +81,8 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"cells":       pythonProgram("cells.py", "values"),
 	"formulas":    pythonProgram("cells.py", "formulas"),
 	"charts":      pythonProgram("charts.py"),
+	"links":       pythonProgram("links.py"),
+	"nothing":     nothing,
 	"setcell":     pythonProgram("setcell.py"),
 	"fill":        pythonProgram("fill.py"),
 	"validations": pythonProgram("validations.py"),
@@ -120,6 +124,14 @@ func sameBytes(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(err)
 	if bytes.Equal(first, second) == neg {
 		ts.Fatalf("%s and %s: same bytes is %v", args[0], args[1], !neg)
+	}
+}
+
+func nothing(ts *testscript.TestScript, neg bool, args []string) {
+	entries, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	if (len(entries) == 0) == neg {
+		ts.Fatalf("in %s: %v", args[0], entries)
 	}
 }
 

@@ -1,11 +1,13 @@
 package workbook
 
 import (
+	"errors"
 	"path/filepath"
 
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
+	"railbook/workbook/xlsx"
 )
 
 // Outcome is what became of one workbook.
@@ -21,6 +23,16 @@ type Outcome struct {
 // never written to, and a different file in the way is not overwritten unless the options force it.
 func Grade(path string, options Options) (*Outcome, error) {
 	work, err := examine(path, options)
+	var other *xlsx.OtherFormat
+	switch {
+	case !errors.As(err, &other) || other.Name != filepath.Base(path):
+	case options.Convert:
+		if path, err = options.converted(path, other); err == nil {
+			work, err = examine(path, options)
+		}
+	default:
+		err = convertible(path, other)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -13,6 +13,7 @@ import (
 // else by the default one, and writes the result beside the input.
 type Options struct {
 	Output     string                            // where to write; empty: beside the input, <name>-results.xlsx
+	Convert    bool                              // let LibreOffice save a spreadsheet of another format as a workbook, and grade that
 	Force      bool                              // overwrite a different file
 	Rulebook   string                            // a rulebook workbook; empty: the one the workbook carries, else the default
 	BasePrices map[rules.Species]decimal.Decimal // $/cwt of carcass, in place of the rulebook's

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -47,8 +48,8 @@ func Publish(path string, options Options, publish PublishOptions) (*Published, 
 	work.results.Run = work.previous.Run
 	office := ""
 	if publish.PDF {
-		if office, err = officeProgram(); err != nil {
-			return nil, err
+		if office = officeProgram(); office == "" {
+			return nil, errors.New("PDF files are made with LibreOffice, which was not found on this machine, and nothing was written. Install LibreOffice (free, from libreoffice.org), or leave --pdf out and print the workbooks from the spreadsheet program")
 		}
 	}
 	made, err := work.compose(publish)

@@ -18,6 +18,8 @@ func gradeCommand() *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the results to `FILE`"},
 			forceFlag(),
+			&cli.BoolFlag{Name: "convert", Usage: "let LibreOffice save an .xls or .ods file as .xlsx beside it, and grade that"},
+			&cli.StringFlag{Name: "combined", Usage: "write one workbook of the findings of all workbooks to `FILE`"},
 			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
 			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
 		}, readingFlags()...),
@@ -54,6 +56,7 @@ func gradeAction(c *cli.Context) error {
 	}
 	defer done()
 	options.Output, options.Force, options.LastYear = c.String("output"), c.Bool("force"), c.String("last-year")
+	options.Convert = c.Bool("convert")
 	outcomes := make([]*workbook.Outcome, len(paths))
 	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) (err error) {
 		outcomes[i], err = workbook.Grade(paths[i], options)
@@ -65,12 +68,20 @@ func gradeAction(c *cli.Context) error {
 		case failures[i] != nil:
 			fmt.Fprintln(c.App.ErrWriter, "railbook:", failures[i])
 		default:
-			fmt.Fprint(c.App.Writer, outcomes[i].Report())
 			onHold = onHold || workbook.Count(outcomes[i].Results).OnHold > 0
 		}
-		if i < len(paths)-1 {
-			fmt.Fprintln(c.App.Writer)
+	}
+	switch {
+	case len(paths) > 1:
+		fmt.Fprint(c.App.Writer, workbook.ClosingTable(paths, outcomes))
+	case failures[0] == nil:
+		fmt.Fprint(c.App.Writer, outcomes[0].Report())
+	}
+	if to := c.String("combined"); to != "" {
+		if err := workbook.WriteCombined(to, paths, outcomes, failures, options); err != nil {
+			return err
 		}
+		fmt.Fprintln(c.App.Writer, "All findings:", to)
 	}
 	if errors.Join(failures...) != nil {
 		return &statusError{exitFailed, nil}

@@ -66,8 +66,14 @@ func (d *Door) Check(output Output) (fresh bool, err error) {
 // Write writes a file unless the very same is there already.
 func (d *Door) Write(output Output) (written bool, err error) {
 	fresh, err := d.Check(output)
-	if err != nil || !fresh {
+	if err != nil {
 		return false, err
+	}
+	if !fresh {
+		d.lock.Lock()
+		defer d.lock.Unlock()
+		d.remember(output.Path)
+		return false, nil
 	}
 	temporary, err := writeTemporary(output)
 	if err != nil {
@@ -83,10 +89,15 @@ func (d *Door) Write(output Output) (written bool, err error) {
 	if err := temporary.rename(output, there != nil); err != nil {
 		return false, err
 	}
-	if info, err := os.Lstat(output.Path); err == nil {
+	d.remember(output.Path)
+	return true, nil
+}
+
+// remember keeps what this command has written, or found to be as it would write it, from being replaced by the same command.
+func (d *Door) remember(path string) {
+	if info, err := os.Lstat(path); err == nil {
 		d.written = append(d.written, info)
 	}
-	return true, nil
 }
 
 // look says what is at the place of an output, whether that is the very same, and whether it may be written at all.

@@ -107,8 +107,16 @@ func recogniseOLE(name string, data []byte) (fileKind, error) {
 	return 0, fmt.Errorf("%s is not an Excel workbook: open it in the program it was made with and save it as .xlsx", name)
 }
 
+// OtherFormat is a spreadsheet that another program can save as .xlsx.
+type OtherFormat struct {
+	Name     string // the file's, without its folder
+	sentence string
+}
+
+func (o *OtherFormat) Error() string { return o.sentence }
+
 func errOldExcel(name string) error {
-	return fmt.Errorf("%s is an old Excel file (.xls): open it in Excel or LibreOffice and save it as .xlsx", name)
+	return &OtherFormat{name, name + " is an old Excel file (.xls): open it in Excel or LibreOffice and save it as .xlsx"}
 }
 
 func looksLikeHTML(start string) bool {

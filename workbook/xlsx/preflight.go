@@ -79,7 +79,7 @@ func (b *Book) readWorkbookTables(name, main string) error {
 func (c *contents) mainPart(name string) (string, error) {
 	if kind := bytes.TrimSpace(c.parts["mimetype"]); bytes.HasPrefix(kind, []byte("application/vnd.oasis.opendocument")) {
 		if bytes.Contains(kind, []byte("spreadsheet")) {
-			return "", fmt.Errorf("%s is an OpenDocument spreadsheet (.ods), not an Excel workbook: open it in LibreOffice and save it as Excel (.xlsx)", name)
+			return "", &OtherFormat{name, name + " is an OpenDocument spreadsheet (.ods), not an Excel workbook: open it in LibreOffice and save it as Excel (.xlsx)"}
 		}
 		return "", fmt.Errorf("%s is an OpenDocument file, not an Excel workbook: copy its table into a spreadsheet and save that as .xlsx", name)
 	}

@@ -1,14 +1,18 @@
 package xlsx
 
 import (
+	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
+	"time"
 )
 
 // The name of a temporary file: short, so that it fits wherever the file's own name does, and no workbook's.
@@ -19,8 +23,9 @@ const (
 
 // unfinished are the temporary files and folders of this process, which go at any end of it.
 var unfinished struct {
-	lock  sync.Mutex
-	paths map[string]bool
+	lock    sync.Mutex
+	paths   map[string]bool
+	running map[*os.Process]bool // programs that write into such a folder
 }
 
 func remember(path string) {
@@ -41,9 +46,48 @@ func forget(path string) {
 // Abandon removes all temporary files of this process and lets it make no more: for a process that is told to end.
 func Abandon() {
 	unfinished.lock.Lock() // and never unlocked: whoever wants to make a temporary file waits for the end
+	for process := range unfinished.running {
+		endProgram(process)
+	}
 	for path := range unfinished.paths {
 		_ = os.RemoveAll(path)
 	}
+}
+
+// Run runs another program that writes into a temporary folder, for so long at most, and gives what it says. The program and
+// all that it started end with this process or with its time.
+func Run(most time.Duration, name string, arguments ...string) (said string, err error) {
+	limit, cancel := context.WithTimeout(context.Background(), most)
+	defer cancel()
+	var output bytes.Buffer
+	command := exec.CommandContext(limit, name, arguments...)
+	command.Stdout, command.Stderr = &output, &output
+	command.Cancel = func() error {
+		endProgram(command.Process)
+		return nil
+	}
+	command.WaitDelay = time.Second
+	apart(command)
+	unfinished.lock.Lock()
+	err = command.Start()
+	if err == nil {
+		if unfinished.running == nil {
+			unfinished.running = map[*os.Process]bool{}
+		}
+		unfinished.running[command.Process] = true
+	}
+	unfinished.lock.Unlock()
+	if err != nil {
+		return "", err
+	}
+	err = command.Wait()
+	unfinished.lock.Lock()
+	delete(unfinished.running, command.Process)
+	unfinished.lock.Unlock()
+	if limit.Err() != nil {
+		err = fmt.Errorf("it took more than %v", most)
+	}
+	return strings.TrimSpace(output.String()), err
 }
 
 // TemporaryFolder makes a folder for another program's files; done removes it.

@@ -329,6 +329,17 @@ func (p *Page) Link(column int, sheet, cell string) {
 	})
 }
 
+// LinkFile makes a cell of the last row lead to another file.
+func (p *Page) LinkFile(column int, file string) {
+	if p.links >= MostLinks || file == "" {
+		return
+	}
+	p.links++
+	p.Do(func() error {
+		return p.File.SetCellHyperLink(p.Name, fmt.Sprintf("%s%d", ColumnName(column), p.Row), file, "External")
+	})
+}
+
 // breakPage starts a new printed page at the next row.
 func (p *Page) BreakPage() {
 	p.pageTop = p.Row

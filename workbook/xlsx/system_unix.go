@@ -4,6 +4,7 @@ package xlsx
 
 import (
 	"os"
+	"os/exec"
 	"syscall"
 )
 
@@ -20,3 +21,8 @@ func readyToRename(*os.File) {}
 
 // removeLeft removes a file while it is locked.
 func removeLeft(left *temporary) { _ = os.Remove(left.path) }
+
+// apart gives a program, and all that it starts, a group of their own, so that they can be ended together.
+func apart(command *exec.Cmd) { command.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} }
+
+func endProgram(process *os.Process) { _ = syscall.Kill(-process.Pid, syscall.SIGKILL) }

@@ -1,0 +1,134 @@
+// Package combined writes one workbook of what was found in many, for an office that grades for several fairs at once.
+package combined
+
+import (
+	"bytes"
+	"os"
+
+	"railbook/rules/phrase"
+	"railbook/validate"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Workbook is one of the many as the combined workbook shows it.
+type Workbook struct {
+	Name     string // the input's
+	Results  string // where the results workbook is, as a link from the combined one; empty: there is none
+	Failure  string // why it could not be graded; empty where it was
+	First    string // who stands first in each class
+	Findings []validate.Finding
+
+	Carcasses, Placed, OnHold, Holds, Looks, Notes int
+}
+
+const (
+	workbooksSheet = "Workbooks"
+	findingsSheet  = "Findings"
+	headingRow     = 3
+)
+
+// Write gives the combined workbook: a line for each workbook, and a line for each finding, with links to the results.
+func Write(workbooks []Workbook) ([]byte, error) {
+	// The library puts long sheets into a temporary file, with the names of people; where it can make none, it does not.
+	file := excelize.NewFile(excelize.Options{TmpDir: os.DevNull})
+	defer file.Close()
+	if err := file.SetSheetName("Sheet1", workbooksSheet); err != nil {
+		return nil, err
+	}
+	look := kit.NewLook(file, false)
+	if err := writeWorkbooks(open(file, look, kit.Plan{
+		Name: workbooksSheet, Title: "What was graded together", Subtitle: phrase.Plural(len(workbooks), "workbook", "workbooks"),
+		Widths: []float64{28, 10, 8, 8, 8, 10, 8, 60}, FilterTo: headingRow + len(workbooks),
+	}), workbooks); err != nil {
+		return nil, err
+	}
+	total := 0
+	for _, one := range workbooks {
+		total += len(one.Findings)
+	}
+	if err := writeFindings(open(file, look, kit.Plan{
+		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
+		Widths: []float64{24, 7, 10, 13, 7, 8, 15, 14, 11, 56, 9, 15}, FilterTo: headingRow + total,
+	}), workbooks); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+func open(file *excelize.File, look *kit.Look, wanted kit.Plan) *kit.Page {
+	wanted.Status, wanted.Landscape, wanted.Tab = "Together", true, kit.FirstTab
+	wanted.RepeatFrom, wanted.RepeatTo, wanted.FreezeRows, wanted.FilterRow = headingRow, headingRow, headingRow, headingRow
+	return kit.OpenPage(func(name, _ string) (string, error) {
+		_, err := file.NewSheet(name)
+		return name, err
+	}, look, wanted)
+}
+
+var (
+	plain   = kit.Style{Role: kit.Body}
+	wrapped = kit.Style{Role: kit.Body, Wrap: true}
+)
+
+func writeWorkbooks(page *kit.Page, workbooks []Workbook) error {
+	page.Headings("Workbook", "Carcasses", "Placed", "On hold", "Holds", "To look at", "Notes", "First of each class")
+	for _, one := range workbooks {
+		if one.Failure != "" {
+			page.Write(
+				kit.Entry{Value: one.Name, Style: wrapped}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{},
+				kit.Entry{Value: "Not graded: " + one.Failure, Style: kit.Style{Role: kit.Flagged, Wrap: true}},
+			)
+			continue
+		}
+		name := linked(one)
+		page.Write(
+			name, kit.Entry{Value: one.Carcasses, Style: plain}, kit.Entry{Value: one.Placed, Style: plain}, kit.Entry{Value: one.OnHold, Style: plain},
+			kit.Entry{Value: one.Holds, Style: plain}, kit.Entry{Value: one.Looks, Style: plain}, kit.Entry{Value: one.Notes, Style: plain},
+			kit.Entry{Value: one.First, Style: wrapped},
+		)
+		page.LinkFile(1, one.Results)
+	}
+	return page.Close()
+}
+
+func writeFindings(page *kit.Page, workbooks []Workbook) error {
+	page.Headings("Workbook", "Level", "State", "Sheet", "Cell", "Tag", "Class", "Measure", "As read", "What was found", "Likely value", "Finding")
+	for _, one := range workbooks {
+		for _, level := range []validate.Level{validate.Hold, validate.Look, validate.Note} {
+			for _, finding := range one.Findings {
+				if finding.Level != level {
+					continue
+				}
+				page.Write(findingEntries(one, finding)...)
+				page.LinkFile(1, one.Results)
+			}
+		}
+	}
+	return page.Close()
+}
+
+func findingEntries(of Workbook, finding validate.Finding) []kit.Entry {
+	state := "open"
+	if finding.Settled != nil {
+		state = "settled"
+	}
+	entries := []kit.Entry{linked(of), {Value: phrase.SentenceStart(string(finding.Level)), Style: plain}, {Value: state, Style: plain}}
+	for _, text := range []string{
+		finding.At.Sheet, finding.At.Cell, finding.Tag, finding.Class, finding.Measure.String(), finding.Read, finding.Message, finding.Hint, finding.Code,
+	} {
+		entries = append(entries, kit.Entry{Value: text, Style: wrapped})
+	}
+	return entries
+}
+
+// linked is the name of a workbook as a link to its results.
+func linked(one Workbook) kit.Entry {
+	style := kit.Style{Role: kit.Link}
+	if one.Results == "" {
+		style.Role = kit.Body
+	}
+	return kit.Entry{Value: one.Name, Style: style}
+}
