@@ -6,9 +6,9 @@ import (
 	"time"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
-	"github.com/xrash/smetrics"
 )
 
 // line is one line of a rulebook's table, asked for its cells by heading. What cannot be read is a fault at its cell.
@@ -198,12 +198,7 @@ func among(text string, words []string) (word string, found bool) {
 
 // nearest suggests the most similar word in a sentence, where one is similar enough to be meant.
 func nearest(text string, words []string) string {
-	best, least := "", len(text)/2+1
-	for _, word := range words {
-		if distance := smetrics.WagnerFischer(fold(text), fold(word), 1, 1, 1); distance < least {
-			best, least = word, distance
-		}
-	}
+	best := phrase.Nearest(fold(text), words)
 	if best == "" {
 		return ""
 	}

@@ -263,19 +263,19 @@ func columnsLeftOut(unknown []intake.Heading) []string {
 // Report says what was written and what to do with it.
 func (b *BlankSheet) Report() string {
 	var text strings.Builder
-	text.WriteString(wrapped(fmt.Sprintf("%s on the rail sheet: %s.", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", ")), "  "))
+	text.WriteString(Wrapped(fmt.Sprintf("%s on the rail sheet: %s.", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", ")), "  "))
 	for _, warning := range b.Warnings {
-		text.WriteString(wrapped("Warning: "+warning, "  "))
+		text.WriteString(Wrapped("Warning: "+warning, "  "))
 	}
 	there := ""
 	if !b.Written {
 		there = " (the very same was there already)"
 	}
-	text.WriteString(wrapped("Rail sheet: "+b.Path+there, "  "))
+	text.WriteString(Wrapped("Rail sheet: "+b.Path+there, "  "))
 	next := "Next: print it for the cooler or send it to the plant. When it comes back filled in: railbook grade " + b.Path
 	if b.NoNames {
 		next += " --roster " + b.Roster
 	}
-	text.WriteString(wrapped(next, "  "))
+	text.WriteString(Wrapped(next, "  "))
 	return text.String()
 }

@@ -110,7 +110,7 @@ func (o *CompareOutcome) Report() string {
 	var text strings.Builder
 	old, new := o.All()
 	moved, repriced := o.Counts()
-	text.WriteString(wrapped(fmt.Sprintf("%s against %s on %s of %s.", o.OldName, o.NewName,
+	text.WriteString(Wrapped(fmt.Sprintf("%s against %s on %s of %s.", o.OldName, o.NewName,
 		counted(old.Carcasses, "carcass", "carcasses"), counted(len(o.Fairs), "past workbook", "past workbooks")), "  "))
 	fmt.Fprintf(&text, "%-28s%16s%16s%16s\n", "", "old", "new", "change")
 	money := func(words string, was, is decimal.Decimal) {
@@ -128,12 +128,12 @@ func (o *CompareOutcome) Report() string {
 	fmt.Fprintf(&text, "%d stand elsewhere, %d bring another price.\n", moved, repriced)
 	o.reportMovers(&text, moved)
 	_, unused := o.Unused()
-	text.WriteString(wrapped(fmt.Sprintf("Decided nothing under %s: %s.", o.NewName, counted(len(unused), "premium or limit", "premiums and limits")), "  "))
+	text.WriteString(Wrapped(fmt.Sprintf("Decided nothing under %s: %s.", o.NewName, counted(len(unused), "premium or limit", "premiums and limits")), "  "))
 	for i, fault := range o.Never {
 		if i == mostReported/2 {
 			break
 		}
-		text.WriteString(wrapped("Warning: "+fault.Place.String()+": "+fault.Message, "  "))
+		text.WriteString(Wrapped("Warning: "+fault.Place.String()+": "+fault.Message, "  "))
 	}
 	if o.Written {
 		fmt.Fprintf(&text, "Comparison: %s\n", o.Path)

@@ -18,7 +18,7 @@ func Explain(to io.Writer, results *result.Results) error {
 			return err
 		}
 		for _, heading := range block.Headings {
-			if _, err := io.WriteString(to, wrapped("  "+headingWords(heading), "      ")); err != nil {
+			if _, err := io.WriteString(to, Wrapped("  "+headingWords(heading), "      ")); err != nil {
 				return err
 			}
 		}

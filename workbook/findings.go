@@ -12,17 +12,18 @@ import (
 
 // findingLine is one finding as a line of JSON.
 type findingLine struct {
-	Level   validate.Level `json:"level"`
-	Code    string         `json:"code"`
-	File    string         `json:"file,omitempty"`
-	Sheet   string         `json:"sheet"`
-	Cell    string         `json:"cell"`
-	Tag     string         `json:"tag"`
-	Measure string         `json:"measure"`
-	Read    string         `json:"read"`
-	Message string         `json:"message"`
-	Hint    string         `json:"hint"`
-	Settled string         `json:"settled,omitempty"` // how the judge settled it
+	Workbook string         `json:"workbook"`
+	Level    validate.Level `json:"level"`
+	Code     string         `json:"code"`
+	File     string         `json:"file,omitempty"`
+	Sheet    string         `json:"sheet"`
+	Cell     string         `json:"cell"`
+	Tag      string         `json:"tag"`
+	Measure  string         `json:"measure"`
+	Read     string         `json:"read"`
+	Message  string         `json:"message"`
+	Hint     string         `json:"hint"`
+	Settled  string         `json:"settled,omitempty"` // how the judge settled it
 }
 
 // FindingsJSON prints the findings, one JSON object a line.
@@ -31,7 +32,7 @@ func FindingsJSON(to io.Writer, results *result.Results) error {
 	encoder.SetEscapeHTML(false)
 	for _, finding := range results.Findings {
 		line := findingLine{
-			Level: finding.Level, Code: finding.Code, File: finding.At.File, Sheet: finding.At.Sheet, Cell: finding.At.Cell,
+			Workbook: filepath.Base(results.Book.Path), Level: finding.Level, Code: finding.Code, File: finding.At.File, Sheet: finding.At.Sheet, Cell: finding.At.Cell,
 			Tag: finding.Tag, Measure: finding.Measure.String(), Read: finding.Read, Message: finding.Message, Hint: finding.Hint,
 		}
 		if finding.Settled != nil {
@@ -85,7 +86,7 @@ func findingsOfLevel(to io.Writer, findings []validate.Finding, level validate.L
 		if finding.Hint != "" {
 			line += " (Likely: " + finding.Hint + ")"
 		}
-		if _, err := io.WriteString(to, wrapped(line, "  ")); err != nil {
+		if _, err := io.WriteString(to, Wrapped(line, "  ")); err != nil {
 			return err
 		}
 	}

@@ -178,7 +178,7 @@ func (j *job) stillSigned() bool {
 func (p *Published) Report() string {
 	var text strings.Builder
 	if p.Results.Run.Status != intake.Signed {
-		text.WriteString(wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
+		text.WriteString(Wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
 	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Graded), "card", "cards"))
 	say := func(words string, file PublishedFile) {
@@ -186,30 +186,30 @@ func (p *Published) Report() string {
 		if !file.Written {
 			there = " (the very same was there already)"
 		}
-		text.WriteString(wrapped(words+": "+file.Path+there, "  "))
+		text.WriteString(Wrapped(words+": "+file.Path+there, "  "))
 	}
 	say("Family cards, all of them, for the office alone", p.Cards)
 	say("Public sheet", p.Public)
 	if p.Named == 0 {
-		text.WriteString(wrapped("  No name on the public sheet: nobody's consent is on the sheet, so tags alone are printed.", "  "))
+		text.WriteString(Wrapped("  No name on the public sheet: nobody's consent is on the sheet, so tags alone are printed.", "  "))
 	} else {
-		text.WriteString(wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", counted(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
+		text.WriteString(Wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", counted(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
 	}
 	p.listMissing(&text)
 	if len(p.Families) > 0 {
-		text.WriteString(wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
+		text.WriteString(Wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
 	}
 	for _, pdf := range p.PDFs[:min(len(p.PDFs), 2)] {
 		say("PDF", pdf)
 	}
 	if more := len(p.PDFs) - 2; more > 0 {
-		text.WriteString(wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
+		text.WriteString(Wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
 	}
 	next := "Next: print the cards and hand each family its own; post the public sheet."
 	if p.Results.Run.Status != intake.Signed {
 		next = "Next: look at the cards, and publish again once the judge has signed."
 	}
-	text.WriteString(wrapped(next, "  "))
+	text.WriteString(Wrapped(next, "  "))
 	return text.String()
 }
 

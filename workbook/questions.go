@@ -61,11 +61,11 @@ func questionsText(all []*result.Results) []byte {
 		if at > 0 {
 			text.WriteString("\n")
 		}
-		text.WriteString(wrapped("Questions about "+filepath.Base(results.Book.Path)+". Please look at the card or the carcass again and answer each line.", ""))
+		text.WriteString(Wrapped("Questions about "+filepath.Base(results.Book.Path)+". Please look at the card or the carcass again and answer each line.", ""))
 		for i, finding := range asked(results) {
 			text.WriteString("\n")
-			text.WriteString(wrapped(fmt.Sprintf("%d. Tag %s, %s", i+1, orBlank(finding.Tag), finding.At), "   "))
-			text.WriteString(wrapped("   "+question(finding), "   "))
+			text.WriteString(Wrapped(fmt.Sprintf("%d. Tag %s, %s", i+1, orBlank(finding.Tag), finding.At), "   "))
+			text.WriteString(Wrapped("   "+question(finding), "   "))
 			text.WriteString("   Answer: ____________________\n")
 		}
 	}

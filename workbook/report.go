@@ -56,21 +56,21 @@ func (o *Outcome) Report() string {
 	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", counted(tally.Holds, "hold", "holds"),
 		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
 	for _, class := range o.Results.Placings.Classes {
-		text.WriteString(wrapped("  "+leader(class), "    "))
+		text.WriteString(Wrapped("  "+leader(class), "    "))
 	}
 	for _, warning := range o.Warnings {
-		text.WriteString(wrapped("Warning: "+warning, "  "))
+		text.WriteString(Wrapped("Warning: "+warning, "  "))
 	}
 	switch {
 	case o.Same:
-		text.WriteString(wrapped("Nothing has changed since this workbook was graded, so nothing was written.", ""))
+		text.WriteString(Wrapped("Nothing has changed since this workbook was graded, so nothing was written.", ""))
 	case o.Written:
 		fmt.Fprintf(&text, "Results: %s\n", o.Path)
 	default:
 		fmt.Fprintf(&text, "Results: %s (the very same were there already)\n", o.Path)
 	}
-	text.WriteString(wrapped("Next: "+next(tally), "  "))
-	text.WriteString(wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
+	text.WriteString(Wrapped("Next: "+next(tally), "  "))
+	text.WriteString(Wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
 	return text.String()
 }
 
@@ -113,8 +113,8 @@ func counted(count int, one, many string) string {
 	return fmt.Sprintf("%d %s", count, many)
 }
 
-// wrapped breaks a line at spaces to fit a terminal, indenting what follows.
-func wrapped(line, indent string) string {
+// Wrapped breaks a line at spaces to fit a terminal, indenting what follows.
+func Wrapped(line, indent string) string {
 	var text strings.Builder
 	length := 0
 	leading := len(line) - len(strings.TrimLeft(line, " "))

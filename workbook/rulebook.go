@@ -97,12 +97,12 @@ func FaultsReport(path string, faults []rules.Fault) string {
 				word = "Fault: "
 				errors++
 			}
-			text.WriteString(wrapped("- "+word+fault.Place.String()+": "+fault.Message, "  "))
+			text.WriteString(Wrapped("- "+word+fault.Place.String()+": "+fault.Message, "  "))
 		}
 	}
 	counts := counted(errors, "fault", "faults") + ", " + counted(len(faults)-errors, "warning", "warnings")
 	if errors > 0 {
-		return wrapped(filepath.Base(path)+": "+counts+". With a fault nothing of a rulebook is used: mend these cells and check again.", "  ") + text.String()
+		return Wrapped(filepath.Base(path)+": "+counts+". With a fault nothing of a rulebook is used: mend these cells and check again.", "  ") + text.String()
 	}
-	return wrapped(filepath.Base(path)+": "+counts+". It can be used: railbook grade --rulebook "+path+" WORKBOOK.", "  ") + text.String()
+	return Wrapped(filepath.Base(path)+": "+counts+". It can be used: railbook grade --rulebook "+path+" WORKBOOK.", "  ") + text.String()
 }

@@ -115,8 +115,8 @@ func (o *Outcome) SignedReport() string {
 	}
 	fmt.Fprintf(&text, "Seal: %s\n", o.Results.Run.Seal)
 	if looks := Count(o.Results).Looks; looks > 0 {
-		text.WriteString(wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
+		text.WriteString(Wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
 	}
-	text.WriteString(wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since.", "  "))
+	text.WriteString(Wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since.", "  "))
 	return text.String()
 }

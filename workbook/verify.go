@@ -264,24 +264,24 @@ func reordered(before, now []intake.ReadingRecord) bool {
 func (v *Verification) Report() string {
 	var text strings.Builder
 	if len(v.Differences) == 0 {
-		text.WriteString(wrapped(fmt.Sprintf("%s is as %s signed it%s: nothing has changed.", v.Path, v.Run.Judge, on(v.Run.Date)), ""))
+		text.WriteString(Wrapped(fmt.Sprintf("%s is as %s signed it%s: nothing has changed.", v.Path, v.Run.Judge, on(v.Run.Date)), ""))
 		fmt.Fprintf(&text, "Seal: %s\n", v.Run.Seal)
-		text.WriteString(wrapped("Compare the seal with the printed one: it shows accidents and quiet edits, not a forger who made a new seal.", ""))
+		text.WriteString(Wrapped("Compare the seal with the printed one: it shows accidents and quiet edits, not a forger who made a new seal.", ""))
 	} else {
 		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, counted(len(v.Differences), "difference", "differences"))
 	}
 	if len(v.Differences) > 0 && v.Version != v.Run.Version {
-		text.WriteString(wrapped(fmt.Sprintf("It was signed with version %s of this program, and this is version %s: checks and words that have changed since are "+
+		text.WriteString(Wrapped(fmt.Sprintf("It was signed with version %s of this program, and this is version %s: checks and words that have changed since are "+
 			"among the differences. Verify it with the version it was signed with.", v.Run.Version, v.Version), ""))
 	}
 	for _, difference := range v.Differences {
-		text.WriteString(wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
+		text.WriteString(Wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
 	}
 	if v.Reordered {
-		text.WriteString(wrapped("The rows stand in another order than when signed; that changes nothing.", ""))
+		text.WriteString(Wrapped("The rows stand in another order than when signed; that changes nothing.", ""))
 	}
 	if v.Partly != "" {
-		text.WriteString(wrapped("The computed cells were not compared one by one: "+v.Partly+".", ""))
+		text.WriteString(Wrapped("The computed cells were not compared one by one: "+v.Partly+".", ""))
 	}
 	return text.String()
 }

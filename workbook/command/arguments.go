@@ -15,6 +15,14 @@ func oneWorkbook(c *cli.Context) (string, error) {
 	return c.Args().First(), nil
 }
 
+// asHelp makes "railbook help COMMAND" mean "railbook COMMAND --help".
+func asHelp(arguments []string) []string {
+	if len(arguments) < 2 || arguments[1] != "help" {
+		return arguments
+	}
+	return append(append([]string{arguments[0]}, arguments[2:]...), "--help")
+}
+
 // asGrade makes "railbook FILE" mean "railbook grade FILE"; that is what dropping a file on the program does.
 func asGrade(app *cli.App, arguments []string) (changed []string, bare bool) {
 	if len(arguments) < 2 {
@@ -62,14 +70,18 @@ func optionsFirst(app *cli.App, arguments []string) []string {
 			names = append(names, rest[i])
 		default:
 			options = append(options, rest[i])
-			if takesValue(flags, rest[i]) && i+1 < len(rest) {
-				i++
-				options = append(options, rest[i])
+			if !takesValue(flags, rest[i]) {
+				continue
 			}
+			if i+1 == len(rest) {
+				return append(append([]string{}, arguments[:position]...), rest[i]) // which the library says
+			}
+			i++
+			options = append(options, rest[i])
 		}
 	}
 	moved := append(append([]string{}, arguments[:position]...), options...)
-	return append(append(moved, "--"), names...)
+	return append(append(moved, "--"), expanded(names)...)
 }
 
 func commandIndex(commands []*cli.Command, name string) int {

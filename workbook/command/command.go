@@ -37,8 +37,9 @@ func Run(arguments []string, version string) (status int) {
 		}
 	}()
 	endOnSignal()
+	cli.HelpPrinter = printHelp
 	app := application(version)
-	arguments, bare := asGrade(app, arguments)
+	arguments, bare := asGrade(app, asHelp(arguments))
 	err := app.Run(optionsFirst(app, arguments))
 	status = exitDone
 	var coded *statusError
@@ -95,12 +96,12 @@ func application(version string) *cli.App {
 		HideHelpCommand: true,
 		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
-		OnUsageError: func(_ *cli.Context, err error, _ bool) error {
-			return wrongUse("%w", err)
+		OnUsageError: func(c *cli.Context, err error, _ bool) error {
+			return usageError(c, err)
 		},
 		Action: func(c *cli.Context) error {
 			if c.Args().Present() {
-				return wrongUse("%q is neither a command nor a workbook that is there; \"railbook --help\" lists the commands", c.Args().First())
+				return notACommand(c.App, c.Args().First())
 			}
 			return cli.ShowAppHelp(c)
 		},

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
+	"time"
 
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -47,8 +49,14 @@ func forceFlag() cli.Flag {
 func readOptions(c *cli.Context) (options workbook.Options, done func(), err error) {
 	options = workbook.Options{
 		Rulebook: c.String("rulebook"), Rosters: c.StringSlice("roster"), Second: c.String("second"),
-		Species: rules.Species(strings.ToLower(c.String("species"))), Passwords: c.StringSlice("password"),
-		Date: c.String("date"), Version: c.App.Version, Door: xlsx.NewDoor(inputs(c)...),
+		Passwords: c.StringSlice("password"),
+		Date:      c.String("date"), Version: c.App.Version, Door: xlsx.NewDoor(inputs(c)...),
+	}
+	if options.Species, err = speciesNamed("--species", c.String("species")); err != nil {
+		return options, nil, err
+	}
+	if err := realDate(c.String("date")); err != nil {
+		return options, nil, err
 	}
 	if options.BasePrices, err = basePrices(c.StringSlice("base-price")); err != nil {
 		return options, nil, err
@@ -58,6 +66,26 @@ func readOptions(c *cli.Context) (options workbook.Options, done func(), err err
 	}
 	options.Log, done, err = openLog(c, options.Door)
 	return options, done, err
+}
+
+// speciesNamed reads a species that an option names; none is none.
+func speciesNamed(option, text string) (rules.Species, error) {
+	name := strings.ToLower(strings.TrimSpace(text))
+	if name == "" || slices.Contains(rules.SpeciesNames(), name) {
+		return rules.Species(name), nil
+	}
+	return "", wrongUse("%s: %q is no species that railbook knows; give %s%s", option, text, rules.SpeciesInWords(), meant(name, rules.SpeciesNames()))
+}
+
+// realDate refuses a --date that is on no calendar.
+func realDate(text string) error {
+	if text == "" {
+		return nil
+	}
+	if _, err := time.Parse(time.DateOnly, text); err != nil {
+		return wrongUse("--date %s: give a day of the calendar as year-month-day, such as 2025-07-10", text)
+	}
+	return nil
 }
 
 // basePrices reads N (beef) and SPECIES=N.
@@ -72,7 +100,11 @@ func basePrices(values []string) (map[rules.Species]decimal.Decimal, error) {
 		if err != nil || !price.IsPositive() {
 			return nil, wrongUse("--base-price %s: give dollars for a hundred pounds of carcass, such as 300 or swine=92.50", value)
 		}
-		prices[rules.Species(strings.ToLower(strings.TrimSpace(species)))] = price
+		of, err := speciesNamed("--base-price "+value, species)
+		if err != nil {
+			return nil, err
+		}
+		prices[of] = price
 	}
 	return prices, nil
 }

@@ -118,7 +118,11 @@ func checkAction(c *cli.Context) error {
 		default:
 			err = workbook.FindingsText(c.App.Writer, results)
 		}
-		if err == nil && c.Bool("explain") {
+		switch {
+		case err != nil || !c.Bool("explain"):
+		case c.Bool("json"):
+			err = workbook.ExplainJSON(c.App.Writer, results)
+		default:
 			err = workbook.Explain(c.App.Writer, results)
 		}
 		if err != nil {

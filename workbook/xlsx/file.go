@@ -27,6 +27,9 @@ func readWhole(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if meant := FileMeant(path); meant != "" {
+			return nil, fmt.Errorf("there is no file %s; is %s meant?", path, meant)
+		}
 		return nil, fmt.Errorf("there is no file %s: check the name and the folder", path)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
@@ -151,4 +154,17 @@ func lockWarnings(path string) []string {
 		}
 	}
 	return nil
+}
+
+// FileMeant finds the workbook whose name was typed without its ending; empty where there is none.
+func FileMeant(path string) string {
+	if filepath.Ext(path) != "" {
+		return ""
+	}
+	for _, ending := range []string{".xlsx", ".xlsm", ".csv", ".xls", ".ods"} {
+		if info, err := os.Stat(path + ending); err == nil && info.Mode().IsRegular() {
+			return path + ending
+		}
+	}
+	return ""
 }
