@@ -27,8 +27,8 @@ func (combinedMaturity) operands() []Expression {
 }
 
 func (combinedMaturity) value(g *Graded) (decimal.Decimal, string) {
-	skeletal := g.Readings[measure.SkeletalMaturity].Value.Number.IntPart()
-	apart := g.Readings[measure.LeanMaturity].Value.Number.IntPart() - skeletal
+	skeletal := g.ReadingOf(measure.SkeletalMaturity).Value.Number.IntPart()
+	apart := g.ReadingOf(measure.LeanMaturity).Value.Number.IntPart() - skeletal
 	move := apart / 2
 	switch {
 	case apart > 40:

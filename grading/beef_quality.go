@@ -56,18 +56,18 @@ func (beefQuality) caseOf(g *Graded) (with qualityCase, missing string) {
 		missing = join(missing, lack)
 	}
 	for _, id := range []measure.ID{measure.DarkCutterLowering, measure.DarkCutter, measure.Under30Months, measure.Bullock} {
-		if g.Readings[id].Unreadable {
+		if g.ReadingOf(id).Unreadable {
 			missing = join(missing, "the "+id.String()+" cannot be read")
 		}
 	}
 	if missing != "" {
 		return with, missing
 	}
-	maturity := g.Figures[measure.OverallMaturity]
-	score, age := g.Figures[measure.MarblingScore].Value.Number.IntPart(), maturity.Value.Number.IntPart()
+	maturity := g.FigureOf(measure.OverallMaturity)
+	score, age := g.FigureOf(measure.MarblingScore).Value.Number.IntPart(), maturity.Value.Number.IntPart()
 	with = qualityCase{
 		marbling: score, group: age / 100, place: age % 100, cow: g.Is(measure.Cow),
-		sixths: g.Readings[measure.DarkCutterLowering].Value.Number.IntPart(), assumed: maturity.Assumed,
+		sixths: g.ReadingOf(measure.DarkCutterLowering).Value.Number.IntPart(), assumed: maturity.Assumed,
 	}
 	if g.Is(measure.DarkCutter) && with.sixths == 0 {
 		with.assumed = join(with.assumed, "a dark cutter, but the judge has lowered its grade by nothing")

@@ -11,7 +11,7 @@ import (
 
 func qualityOf(t testing.TB, maturity, marbling string) Figure {
 	t.Helper()
-	return gradedBeef(t, map[measure.ID]string{measure.Maturity: maturity, measure.Marbling: marbling}).Figures[measure.QualityGrade]
+	return gradedBeef(t, map[measure.ID]string{measure.Maturity: maturity, measure.Marbling: marbling}).FigureOf(measure.QualityGrade)
 }
 
 func TestQualityGrade(t *testing.T) {
@@ -87,12 +87,12 @@ func TestDarkCuttingLeanLowersTheGrade(t *testing.T) {
 		{"A50", "440", "0", "Low Choice"},
 	} {
 		g := gradedBeef(t, map[measure.ID]string{measure.Maturity: test.maturity, measure.Marbling: test.marbling, measure.DarkCutterLowering: test.sixths})
-		if got := g.Figures[measure.QualityGrade]; got.Value.Text != test.want {
+		if got := g.FigureOf(measure.QualityGrade); got.Value.Text != test.want {
 			t.Errorf("%s %s lowered by %s sixths is %q (%s), want %s", test.maturity, test.marbling, test.sixths, got.Value.Text, got.Missing, test.want)
 		}
 	}
 	g := gradedBeef(t, map[measure.ID]string{measure.Marbling: "440", measure.DarkCutterLowering: "5"})
-	if got := g.Figures[measure.QualityGrade]; got.Missing == "" {
+	if got := g.FigureOf(measure.QualityGrade); got.Missing == "" {
 		t.Errorf("lowered by five sixths it is %q", got.Value.Text)
 	}
 }
@@ -115,7 +115,7 @@ func TestQualityGradeBySexAndAge(t *testing.T) {
 		{"no scale goes so far", map[measure.ID]string{measure.Maturity: "A20", measure.Marbling: "4400"}, "outside 0 to 999"},
 		{"no marbling", map[measure.ID]string{measure.Maturity: "A20"}, "no marbling"},
 	} {
-		got := gradedBeef(t, test.values).Figures[measure.QualityGrade]
+		got := gradedBeef(t, test.values).FigureOf(measure.QualityGrade)
 		if got.Value.Text != test.want && (got.Missing == "" || !strings.Contains(got.Missing, test.want)) {
 			t.Errorf("%s: %q (%s), want %s", test.name, got.Value.Text, got.Missing, test.want)
 		}
@@ -137,7 +137,7 @@ func TestSkeletalAndLeanMaturityTogether(t *testing.T) {
 		{"B30", "B30", "B30"},
 	} {
 		g := gradedBeef(t, map[measure.ID]string{measure.SkeletalMaturity: test.skeletal, measure.LeanMaturity: test.lean})
-		if got := g.Figures[measure.OverallMaturity].Value.Text; got != test.want {
+		if got := g.FigureOf(measure.OverallMaturity).Value.Text; got != test.want {
 			t.Errorf("skeletal %s and lean %s are %s, want %s", test.skeletal, test.lean, got, test.want)
 		}
 	}

@@ -20,7 +20,7 @@ func carcassOf(t testing.TB, species rules.Species, basis rules.Basis, values ma
 	for id, text := range values {
 		readings[id] = Reading{Value: testValue(t, id, text), Written: text, Plain: true}
 	}
-	return &Carcass{Tag: "101", Species: species, Basis: basis, Readings: readings}
+	return (&Carcass{Tag: "101", Species: species, Basis: basis}).With(readings)
 }
 
 func testValue(t testing.TB, id measure.ID, text string) measure.Value {
@@ -66,7 +66,7 @@ func wantNumber(t *testing.T, g *Graded, id measure.ID, want string) {
 	t.Helper()
 	value, ok := g.Figure(id)
 	if !ok || !value.Number.Equal(Exact(want)) {
-		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.Figures[id].Missing, want)
+		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.FigureOf(id).Missing, want)
 	}
 }
 
@@ -74,7 +74,7 @@ func wantNear(t *testing.T, g *Graded, id measure.ID, want, within string) {
 	t.Helper()
 	value, ok := g.Figure(id)
 	if !ok || value.Number.Sub(Exact(want)).Abs().GreaterThan(Exact(within)) {
-		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.Figures[id].Missing, want, within)
+		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.FigureOf(id).Missing, want, within)
 	}
 }
 
@@ -123,7 +123,7 @@ func TestYieldGradeDisagreesWithTheTwoMisprintedRows(t *testing.T) {
 	} {
 		g := yieldCarcass(t, test.weight, test.fat, test.ribeye, test.internalFat)
 		wantNumber(t, g, measure.YieldGrade, test.want)
-		if g.Figures[measure.YieldGrade].Value.Number.Round(2).Equal(Exact(test.printed)) {
+		if g.FigureOf(measure.YieldGrade).Value.Number.Round(2).Equal(Exact(test.printed)) {
 			t.Errorf("the misprint %s is reproduced", test.printed)
 		}
 	}
@@ -166,7 +166,7 @@ func TestWhatMakesOneWholeYieldGrade(t *testing.T) {
 }
 
 func TestTermsAddUpToTheYieldGrade(t *testing.T) {
-	figure := yieldCarcass(t, "780", ".40", "13.6", "2.5").Figures[measure.YieldGrade]
+	figure := yieldCarcass(t, "780", ".40", "13.6", "2.5").FigureOf(measure.YieldGrade)
 	sum := decimal.Zero
 	for _, term := range figure.Terms {
 		sum = sum.Add(term.Value.Number)
@@ -204,11 +204,11 @@ func TestMoreFatNeverLowersTheYieldGrade(t *testing.T) {
 		lean := yieldCarcass(t, weight.String(), fat.String(), ribeye.String(), internalFat.String())
 		fatter := yieldCarcass(t, weight.String(), fat.Add(more).String(), ribeye.String(), internalFat.String())
 		for _, id := range []measure.ID{measure.YieldGrade, measure.WholeYieldGrade} {
-			if fatter.Figures[id].Value.Number.LessThan(lean.Figures[id].Value.Number) {
-				r.Fatalf("%s falls from %s to %s", id, lean.Figures[id].Value.Text, fatter.Figures[id].Value.Text)
+			if fatter.FigureOf(id).Value.Number.LessThan(lean.FigureOf(id).Value.Number) {
+				r.Fatalf("%s falls from %s to %s", id, lean.FigureOf(id).Value.Text, fatter.FigureOf(id).Value.Text)
 			}
 		}
-		if fatter.Figures[measure.Cutability].Value.Number.GreaterThan(lean.Figures[measure.Cutability].Value.Number) {
+		if fatter.FigureOf(measure.Cutability).Value.Number.GreaterThan(lean.FigureOf(measure.Cutability).Value.Number) {
 			r.Fatal("more fat raises the cutability")
 		}
 	})
@@ -242,7 +242,7 @@ func TestCutabilityInTheMiddleOfAYieldGrade(t *testing.T) {
 	} {
 		g := yieldCarcass(t, "750", test.fat, "13", "2.5")
 		wantNumber(t, g, measure.WholeYieldGrade, test.yieldGrade)
-		if cut := g.Figures[measure.Cutability].Value.Number; cut.LessThan(Exact(test.from)) || cut.GreaterThan(Exact(test.to)) {
+		if cut := g.FigureOf(measure.Cutability).Value.Number; cut.LessThan(Exact(test.from)) || cut.GreaterThan(Exact(test.to)) {
 			t.Errorf("yield grade %s has a cutability of %s, outside %s to %s", test.yieldGrade, cut, test.from, test.to)
 		}
 	}
@@ -277,7 +277,7 @@ func TestDerivedInputs(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			g := gradedBeef(t, test.values)
 			wantNumber(t, g, test.measure, test.want)
-			if assumed := g.Figures[test.measure].Assumed; assumed != test.assumed {
+			if assumed := g.FigureOf(test.measure).Assumed; assumed != test.assumed {
 				t.Errorf("assumed %q, want %q", assumed, test.assumed)
 			}
 		})
@@ -299,10 +299,10 @@ func TestWhatCannotBeReadGetsNoDefault(t *testing.T) {
 			measure.HotCarcassWeight: "780", measure.LiveWeight: "1250", measure.MeasuredFat: ".4", measure.FatAdjustment: "0", measure.RibeyeArea: "13.6",
 			measure.InternalFat: "2.5", measure.Marbling: "440", measure.Maturity: "A60", measure.ChilledCarcassWeight: "760",
 		})
-		carcass.Readings[test.unreadable] = Reading{Written: "??", Unreadable: true}
+		carcass.SetReading(test.unreadable, Reading{Written: "??", Unreadable: true})
 		g := Grade(carcass, defaultBook)
 		for _, id := range test.missing {
-			if figure := g.Figures[id]; !strings.Contains(figure.Missing, "cannot be read") || figure.Value.Text != "" {
+			if figure := g.FigureOf(id); !strings.Contains(figure.Missing, "cannot be read") || figure.Value.Text != "" {
 				t.Errorf("%s unreadable: %s is %q (%s)", test.unreadable, id, figure.Value.Text, figure.Missing)
 			}
 			if _, ok := g.Formula(id, sheetReferences{}); ok {
@@ -315,21 +315,21 @@ func TestWhatCannotBeReadGetsNoDefault(t *testing.T) {
 func TestNothingReadGivesNoFigureAndNoPanic(t *testing.T) {
 	g := Grade(&Carcass{Species: rules.Beef}, defaultBook)
 	for _, id := range []measure.ID{measure.YieldGrade, measure.QualityGrade, measure.Price, measure.CarcassValue, measure.DressingPercent} {
-		if figure := g.Figures[id]; figure.Missing == "" {
+		if figure := g.FigureOf(id); figure.Missing == "" {
 			t.Errorf("%s is %q", id, figure.Value.Text)
 		}
 	}
-	if reason := g.Figures[measure.YieldGrade].Missing; reason != "no adjusted fat; no hot carcass weight; no ribeye area" {
+	if reason := g.FigureOf(measure.YieldGrade).Missing; reason != "no adjusted fat; no hot carcass weight; no ribeye area" {
 		t.Errorf("yield grade is missing because of %q", reason)
 	}
-	if g := Grade(&Carcass{Species: "ostrich"}, defaultBook); len(g.Figures) != 0 || g.Shape() != "" {
+	if g := Grade(&Carcass{Species: "ostrich"}, defaultBook); g.figures.Len() != 0 || g.Shape() != "" {
 		t.Error("an unknown species has figures")
 	}
 }
 
 func TestZeroLiveWeightIsNoDressingPercent(t *testing.T) {
 	g := gradedBeef(t, map[measure.ID]string{measure.HotCarcassWeight: "780", measure.LiveWeight: "0"})
-	if figure := g.Figures[measure.DressingPercent]; figure.Missing != "the live weight is zero" {
+	if figure := g.FigureOf(measure.DressingPercent); figure.Missing != "the live weight is zero" {
 		t.Errorf("dressing percent is %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }

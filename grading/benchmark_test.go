@@ -15,7 +15,7 @@ func BenchmarkGrade(b *testing.B) {
 			random := rand.New(rand.NewPCG(7, 8))
 			carcasses := make([]*Carcass, 512)
 			for at := range carcasses {
-				carcasses[at] = &Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}
+				carcasses[at] = (&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random))
 			}
 			gradeAll(b, carcasses)
 		})
@@ -41,7 +41,7 @@ func gradeAll(b *testing.B, carcasses []*Carcass) {
 func BenchmarkFormulas(b *testing.B) {
 	random := rand.New(rand.NewPCG(7, 8))
 	readings := borderBeef(random)
-	graded := Grade(&Carcass{Species: beefOnTheRail.Species, Basis: beefOnTheRail.Basis, Readings: readings}, defaultBook)
+	graded := Grade((&Carcass{Species: beefOnTheRail.Species, Basis: beefOnTheRail.Basis}).With(readings), defaultBook)
 	b.Run("shape", func(b *testing.B) {
 		for b.Loop() {
 			graded.Shape()

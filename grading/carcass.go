@@ -3,6 +3,8 @@
 package grading
 
 import (
+	"iter"
+
 	"railbook/rules"
 	"railbook/rules/measure"
 )
@@ -15,7 +17,7 @@ type Carcass struct {
 	Basis    rules.Basis
 	Place    rules.Place // the row (or column, on a sheet laid on its side): the cell of its tag, else its first cell
 	Sequence int         // the order in which it was read, from 0
-	Readings map[measure.ID]Reading
+	readings measure.Row[Reading]
 }
 
 // Reading is one cell as it was read.
@@ -36,6 +38,45 @@ type Reading struct {
 
 // Reading gives the reading of a measure; ok is false where nothing was read or it could not be understood.
 func (c *Carcass) Reading(id measure.ID) (reading Reading, ok bool) {
-	reading, ok = c.Readings[id]
+	reading, ok = c.readings.Get(id)
 	return reading, ok && !reading.Unreadable
+}
+
+// Written gives what stands in the carcass's cell of a measure, understood or not; ok is false where nothing does.
+func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) { return c.readings.Get(id) }
+
+// ReadingOf gives what stands in the carcass's cell of a measure, understood or not; an empty Reading where nothing does.
+func (c *Carcass) ReadingOf(id measure.ID) Reading {
+	reading, _ := c.readings.Get(id)
+	return reading
+}
+
+// Readings gives all that was read of the carcass, understood or not, in the order of the table of measures.
+func (c *Carcass) Readings() iter.Seq2[measure.ID, Reading] { return c.readings.All() }
+
+// CountReadings is how many cells of the carcass were read.
+func (c *Carcass) CountReadings() int { return c.readings.Len() }
+
+// SetReading puts in what was read of a measure, in place of what was there.
+func (c *Carcass) SetReading(id measure.ID, reading Reading) { c.readings.Set(id, reading) }
+
+// ClearReading takes out what was read of a measure.
+func (c *Carcass) ClearReading(id measure.ID) { c.readings.Delete(id) }
+
+// GrowReadings makes room for so many readings in all.
+func (c *Carcass) GrowReadings(count int) { c.readings.Grow(count) }
+
+// With puts in several readings and gives the carcass back.
+func (c *Carcass) With(readings map[measure.ID]Reading) *Carcass {
+	for id, reading := range readings {
+		c.SetReading(id, reading)
+	}
+	return c
+}
+
+// Clone gives the same carcass, whose readings may be changed without changing this one's.
+func (c *Carcass) Clone() *Carcass {
+	clone := *c
+	clone.readings = c.readings.Clone()
+	return &clone
 }

@@ -98,10 +98,10 @@ var eachCondition = []measure.ID{
 // conditionsOf derives the conditions of a carcass that there is any sign of.
 func conditionsOf(carcass *Carcass) []Condition {
 	var found []Condition
-	sex := SexOf(carcass.Species, carcass.Readings[measure.Sex].Value.Text)
+	sex := SexOf(carcass.Species, carcass.ReadingOf(measure.Sex).Value.Text)
 	for _, id := range eachCondition {
 		condition := Condition{Measure: id}
-		if mark, read := carcass.Readings[id]; read && mark.Unreadable {
+		if mark, read := carcass.Written(id); read && mark.Unreadable {
 			condition.Unread = "the " + id.String() + " mark cannot be read"
 		} else if read {
 			condition.Signs = append(condition.Signs, Sign{id, mark.Value.Number.IsPositive(), "the mark " + mark.Value.Text})
@@ -118,7 +118,7 @@ func conditionsOf(carcass *Carcass) []Condition {
 
 // otherSigns gives the signs of a condition beside its own mark.
 func otherSigns(carcass *Carcass, id measure.ID, sex Sex) []Sign {
-	written := "the sex " + strings.TrimSpace(carcass.Readings[measure.Sex].Value.Text)
+	written := "the sex " + strings.TrimSpace(carcass.ReadingOf(measure.Sex).Value.Text)
 	switch id {
 	case measure.DarkCutter:
 		// A lowering of nothing is the judge's word on the grade, not on the lean.

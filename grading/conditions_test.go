@@ -27,7 +27,7 @@ func TestGradeBySex(t *testing.T) {
 // What holds by another sign than its mark is said to be assumed, and by what.
 func TestConditionSaysByWhat(t *testing.T) {
 	g := gradedBeef(t, withValues(map[measure.ID]string{measure.Sex: "Stag"}))
-	if figure := g.Figures[measure.Price]; figure.Assumed != "a bullock or stag, by the sex Stag" {
+	if figure := g.FigureOf(measure.Price); figure.Assumed != "a bullock or stag, by the sex Stag" {
 		t.Errorf("%q", figure.Assumed)
 	}
 }

@@ -141,14 +141,14 @@ func lacking(g *Graded, needs []Expression) (reason string, unreadable bool) {
 
 // lacks says why the carcass has no such figure; empty where it has.
 func (g *Graded) lacks(id measure.ID) (reason string, unreadable bool) {
-	if figure, found := g.Figures[id]; found {
+	if figure, found := g.Computed(id); found {
 		return figure.Missing, false
 	}
 	return g.lacksReading(id)
 }
 
 func (g *Graded) lacksReading(id measure.ID) (reason string, unreadable bool) {
-	reading, found := g.Readings[id]
+	reading, found := g.Written(id)
 	switch {
 	case !found:
 		return absent(id), false
@@ -178,7 +178,7 @@ func absent(id measure.ID) string {
 func (w *way) inherit(g *Graded, made *Figure) {
 	for _, operand := range w.needs {
 		if name, ok := operand.(ComputedFigure); ok {
-			under := g.Figures[measure.ID(name)]
+			under := g.FigureOf(measure.ID(name))
 			made.Estimate = made.Estimate || under.Estimate
 			if made.Equation == "" {
 				made.Equation = under.Equation

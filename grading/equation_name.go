@@ -10,7 +10,7 @@ import (
 type equationName struct{ of measure.ID }
 
 func (n equationName) figure(g *Graded, _ measure.ID) (Figure, int8) {
-	under := g.Figures[n.of]
+	under := g.FigureOf(n.of)
 	if under.Missing != "" {
 		return Figure{Missing: under.Missing}, notTaken
 	}
@@ -18,7 +18,7 @@ func (n equationName) figure(g *Graded, _ measure.ID) (Figure, int8) {
 }
 
 func (n equationName) write(f *formula, _ int8, _ int) {
-	f.add(strconv.Quote(f.graded.Figures[n.of].Equation))
+	f.add(strconv.Quote(f.graded.FigureOf(n.of).Equation))
 }
 
 // The name goes with the way in which the figure under it was computed, which is in the shape already.

@@ -33,7 +33,7 @@ type reading measure.ID
 func (r reading) operands() []Expression { return []Expression{r} }
 
 func (r reading) value(g *Graded) (decimal.Decimal, string) {
-	return g.Readings[measure.ID(r)].Value.Number, ""
+	return g.ReadingOf(measure.ID(r)).Value.Number, ""
 }
 
 func (r reading) write(f *formula, _ int) { f.reading(measure.ID(r)) }

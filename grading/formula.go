@@ -65,7 +65,7 @@ func (f *formula) reading(id measure.ID) {
 		f.cell(cell)
 		return
 	}
-	f.number(f.graded.Readings[id].Value.Number)
+	f.number(f.graded.ReadingOf(id).Value.Number)
 }
 
 // figure writes a measure: our computed column where there is one, else what defines it.
@@ -159,7 +159,7 @@ func (g *Graded) Shape() string {
 
 // shapeOf adds what a reading contributes to a formula when its cell cannot be referred to as it is.
 func shapeOf(shape []byte, g *Graded, id measure.ID) []byte {
-	reading := g.Readings[id]
+	reading := g.ReadingOf(id)
 	switch {
 	case reading.Factor != "":
 		shape = append(append(shape, '*'), reading.Factor...)

@@ -2,6 +2,7 @@ package grading
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -92,8 +93,8 @@ func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan 
 func (b *recalculationBook) add(t *testing.T, graded *Graded) {
 	t.Helper()
 	b.graded = append(b.graded, graded)
-	at := sheetReferences{row: len(b.graded), inputs: b.inputs, computed: b.column, plain: graded.Readings, ranges: b.grid.Ranges}
-	for id, reading := range graded.Readings {
+	at := sheetReferences{row: len(b.graded), inputs: b.inputs, computed: b.column, plain: maps.Collect(graded.Readings()), ranges: b.grid.Ranges}
+	for id, reading := range graded.Readings() {
 		column, isInput := b.inputs[id]
 		if !isInput {
 			continue
@@ -198,7 +199,7 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, m
 			if at < len(rows) && number <= len(rows[at]) {
 				got = rows[at][number-1]
 			}
-			figure, computed := graded.Figures[column.Measure]
+			figure, computed := graded.Computed(column.Measure)
 			if value, ok := graded.Figure(column.Measure); ok {
 				figure.Value = value
 			} else if !computed {
@@ -220,7 +221,7 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, m
 
 func describe(graded *Graded) string {
 	var text strings.Builder
-	for id, reading := range graded.Readings {
+	for id, reading := range graded.Readings() {
 		fmt.Fprintf(&text, "%s=%s ", id, reading.Written)
 	}
 	return text.String()
@@ -429,7 +430,7 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 					rows = 4000
 				}
 				for range rows {
-					carcass := &Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}
+					carcass := (&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random))
 					book.add(t, Grade(carcass, rulebook))
 				}
 			}
@@ -462,7 +463,7 @@ func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 		shared := 0
 		for range 1000 {
 			readings := borderCases[plan.Species](random)
-			graded := Grade(&Carcass{Species: plan.Species, Basis: plan.Basis, Readings: readings}, defaultBook)
+			graded := Grade((&Carcass{Species: plan.Species, Basis: plan.Basis}).With(readings), defaultBook)
 			var formulas strings.Builder
 			for _, column := range allColumns(plan) {
 				formula, ok := graded.Formula(column.Measure, namedReferences{readings})
@@ -498,7 +499,7 @@ func TestFormulasNeverShowAnError(t *testing.T) {
 		book := newRecalculationBook(t, file, string(plan.Species)+" "+string(plan.Basis), plan, grid)
 		sheets = append(sheets, book)
 		for row := 1; row <= 100; row++ {
-			book.add(t, Grade(&Carcass{Species: plan.Species, Basis: plan.Basis, Readings: borderCases[plan.Species](random)}, defaultBook))
+			book.add(t, Grade((&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random)), defaultBook))
 			for _, column := range book.inputs {
 				switch random.IntN(3) {
 				case 0:

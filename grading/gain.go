@@ -81,7 +81,7 @@ func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 // hasDates reports whether anything was read that only gain is computed from. Most sheets have nothing.
 func hasDates(carcass *Carcass) bool {
 	for _, id := range []measure.ID{measure.BirthDate, measure.StartDate, measure.StartWeight, measure.WeighInDate, measure.KillDate} {
-		if _, read := carcass.Readings[id]; read {
+		if _, read := carcass.Written(id); read {
 			return true
 		}
 	}

@@ -83,13 +83,13 @@ func TestAMissingDateOrWeightLeavesTheGainBlankWithTheReason(t *testing.T) {
 	} {
 		steer := workedSteer(t)
 		delete(steer, test.without)
-		if figure := gradedBeef(t, steer).Figures[test.measure]; figure.Missing != test.reason {
+		if figure := gradedBeef(t, steer).FigureOf(test.measure); figure.Missing != test.reason {
 			t.Errorf("without %s, %s is %q (%s), want %s", test.without, test.measure, figure.Value.Text, figure.Missing, test.reason)
 		}
 	}
 	steer := workedSteer(t)
 	steer[measure.StartDate], steer[measure.WeighInDate] = steer[measure.WeighInDate], steer[measure.StartDate]
-	if figure := gradedBeef(t, steer).Figures[measure.AverageDailyGain]; figure.Missing != noDaysOnTest {
+	if figure := gradedBeef(t, steer).FigureOf(measure.AverageDailyGain); figure.Missing != noDaysOnTest {
 		t.Errorf("with the dates exchanged the gain is %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }
@@ -124,7 +124,7 @@ func TestGainFollowsTheRulebook(t *testing.T) {
 	open := variant(func(b *rules.Rulebook) { b.Settings.StartDressingPercent = nil })
 	g := gradedAs(t, rules.Beef, rules.OnTheRail, open, workedSteer(t))
 	for _, id := range []measure.ID{measure.CarcassGainPerDay, measure.ValuePerDayOnFeed} {
-		if figure := g.Figures[id]; figure.Missing != "the rulebook sets no start dressing percent" || figure.Value.Text != "" {
+		if figure := g.FigureOf(id); figure.Missing != "the rulebook sets no start dressing percent" || figure.Value.Text != "" {
 			t.Errorf("%s without a start dressing percent is %q (%s)", id, figure.Value.Text, figure.Missing)
 		}
 	}
@@ -143,14 +143,14 @@ func TestEveryGainMeasureNeedsItsDatesAndWeights(t *testing.T) {
 	}
 	whole := gradedBeef(t, workedSteer(t))
 	for id, inputs := range needs {
-		if figure := whole.Figures[id]; figure.Missing != "" {
+		if figure := whole.FigureOf(id); figure.Missing != "" {
 			t.Errorf("%s of the whole steer is missing: %s", id, figure.Missing)
 		}
 		for _, input := range inputs {
 			steer := workedSteer(t)
 			delete(steer, input)
 			g := gradedBeef(t, steer)
-			figure := g.Figures[id]
+			figure := g.FigureOf(id)
 			if figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
 				t.Errorf("without %s, %s is %q (%s)", input, id, figure.Value.Text, figure.Missing)
 			}

@@ -24,7 +24,7 @@ func TestScannedGoatCarcassWeight(t *testing.T) {
 		measure.LiveWeight: "80", measure.RibeyeArea: "1.6", measure.BodyWallThickness: ".4",
 	})
 	wantNumber(t, g, measure.HotCarcassWeight, "38.4")
-	if !g.Figures[measure.Cutability].Estimate || !g.Figures[measure.HotCarcassWeight].Estimate {
+	if !g.FigureOf(measure.Cutability).Estimate || !g.FigureOf(measure.HotCarcassWeight).Estimate {
 		t.Error("the figures of a scan are not called estimates")
 	}
 }

@@ -1,6 +1,8 @@
 package grading
 
 import (
+	"iter"
+
 	"railbook/rules"
 	"railbook/rules/measure"
 )
@@ -8,10 +10,11 @@ import (
 // Graded is a carcass with every figure computed from it.
 type Graded struct {
 	*Carcass
-	// Figures are what was computed, or why it was not. A measure that is only read, or computed for no carcass without a
-	// date such as gain, is not among them: ask Figure.
-	Figures map[measure.ID]Figure
-	Price   []PriceStep // how the price was built up, base first; nil where there is no price
+	Price []PriceStep // how the price was built up, base first; nil where there is no price
+
+	// What was computed, or why it was not. A measure that is only read, or computed for no carcass without a date such as
+	// gain, is not among them.
+	figures measure.Row[Figure]
 
 	conditions []Condition // those that there is any sign of
 
@@ -47,7 +50,7 @@ type PriceStep struct {
 
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.
 func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
-	if figure, found := g.Figures[id]; found {
+	if figure, found := g.figures.Get(id); found {
 		return figure.Value, figure.Missing == ""
 	}
 	if condition := g.Condition(id); condition.Is {
@@ -57,6 +60,22 @@ func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
 	reading, ok := g.Reading(id)
 	return reading.Value, ok
 }
+
+// Computed gives a computed figure, with or without a value; ok is false for a measure that is only read, or that is
+// computed for no carcass without a date, such as gain.
+func (g *Graded) Computed(id measure.ID) (figure Figure, ok bool) { return g.figures.Get(id) }
+
+// FigureOf gives a computed figure, with or without a value; an empty Figure where Computed gives none.
+func (g *Graded) FigureOf(id measure.ID) Figure {
+	figure, _ := g.figures.Get(id)
+	return figure
+}
+
+// Figures gives every computed figure, with or without a value, in the order of the table of measures.
+func (g *Graded) Figures() iter.Seq2[measure.ID, Figure] { return g.figures.All() }
+
+// SetFigure puts in a computed figure, in place of what was there.
+func (g *Graded) SetFigure(id measure.ID, figure Figure) { g.figures.Set(id, figure) }
 
 // Column is one computed column of the results.
 type Column struct {

@@ -8,7 +8,7 @@ import (
 // computes it. What a plant's own sheet says of a grade is another measure and never gets here.
 func (g *Graded) Judged(id measure.ID) (Figure, bool) {
 	definition, _ := measure.Define(id)
-	call, found := g.Readings[id]
+	call, found := g.Written(id)
 	if !found || call.Unreadable || definition.Kind != measure.KindGrade || !definition.Computed {
 		return Figure{}, false
 	}

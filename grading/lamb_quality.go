@@ -51,8 +51,8 @@ func (lambLeanQuality) operands() []Expression {
 }
 
 func (lambLeanQuality) value(g *Graded) (decimal.Decimal, string) {
-	streaking := g.Readings[measure.FlankStreaking].Value.Number.IntPart()
-	maturity := g.Figures[measure.OverallMaturity].Value.Number.IntPart()
+	streaking := g.ReadingOf(measure.FlankStreaking).Value.Number.IntPart()
+	maturity := g.FigureOf(measure.OverallMaturity).Value.Number.IntPart()
 	switch {
 	case maturity < 100 || maturity > 299:
 		return decimal.Decimal{}, "a lamb's maturity is A or B, not " + FormatMaturity(decimal.NewFromInt(maturity))
@@ -107,7 +107,7 @@ type gradeScore struct{ measure measure.ID }
 func (s gradeScore) operands() []Expression { return []Expression{reading(s.measure)} }
 
 func (s gradeScore) value(g *Graded) (decimal.Decimal, string) {
-	score := g.Readings[s.measure].Value.Number.IntPart() - lambRankAboveScore
+	score := g.ReadingOf(s.measure).Value.Number.IntPart() - lambRankAboveScore
 	if score < 7 { // Utility and Cull
 		score = 5
 	}
@@ -146,9 +146,9 @@ func (q lambQuality) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	if missing != "" {
 		return Figure{Missing: missing}, notTaken
 	}
-	conformation := g.Figures[measure.ConformationScore]
-	score := q.score(g.Figures[measure.LeanQualityScore].Value.Number.IntPart(), conformation.Value.Number.IntPart())
-	assumed := join(g.Figures[measure.OverallMaturity].Assumed, conformation.Assumed)
+	conformation := g.FigureOf(measure.ConformationScore)
+	score := q.score(g.FigureOf(measure.LeanQualityScore).Value.Number.IntPart(), conformation.Value.Number.IntPart())
+	assumed := join(g.FigureOf(measure.OverallMaturity).Assumed, conformation.Assumed)
 	if score > 15 {
 		return Figure{Missing: "a leg score of " + conformation.Value.Text + " is outside 7 to 15"}, notTaken
 	}

@@ -78,17 +78,17 @@ func TestLambQualityGrade(t *testing.T) {
 			t.Fatal(test.conformation)
 		}
 		carcass := carcassOf(t, rules.Lamb, rules.OnTheRail, map[measure.ID]string{measure.Maturity: test.maturity, measure.FlankStreaking: test.streaking})
-		carcass.Readings[measure.Conformation] = Reading{Value: conformation, Written: test.conformation}
-		figure := Grade(carcass, defaultBook).Figures[measure.QualityGrade]
+		carcass.SetReading(measure.Conformation, Reading{Value: conformation, Written: test.conformation})
+		figure := Grade(carcass, defaultBook).FigureOf(measure.QualityGrade)
 		if figure.Value.Text != test.want {
 			t.Errorf("%s %s with conformation %s is %q (%s), want %s: %s", test.maturity, test.streaking, test.conformation, figure.Value.Text, figure.Missing, test.want, test.source)
 		}
 	}
 	old := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.Maturity: "C10", measure.FlankStreaking: "450", measure.LegScore: "12"})
-	if old.Figures[measure.QualityGrade].Missing != "a lamb's maturity is A or B, not C10" {
-		t.Errorf("a lamb of C10 is %q (%s)", old.Figures[measure.QualityGrade].Value.Text, old.Figures[measure.QualityGrade].Missing)
+	if old.FigureOf(measure.QualityGrade).Missing != "a lamb's maturity is A or B, not C10" {
+		t.Errorf("a lamb of C10 is %q (%s)", old.FigureOf(measure.QualityGrade).Value.Text, old.FigureOf(measure.QualityGrade).Missing)
 	}
-	leg := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.FlankStreaking: "450", measure.LegScore: "12"}).Figures[measure.QualityGrade]
+	leg := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.FlankStreaking: "450", measure.LegScore: "12"}).FigureOf(measure.QualityGrade)
 	if leg.Value.Text != "High Choice" || leg.Assumed != "maturity A50, for the sheet has none; conformation by the leg score" {
 		t.Errorf("by the leg score: %q, assuming %q", leg.Value.Text, leg.Assumed)
 	}
@@ -100,13 +100,13 @@ func TestLegScoreIsReadAsConformation(t *testing.T) {
 		same, _, _ := ParseQualityGrade(want)
 		values := map[measure.ID]string{measure.Maturity: "A50", measure.FlankStreaking: "450", measure.HotCarcassWeight: "65"}
 		judged := carcassOf(t, rules.Lamb, rules.OnTheRail, values)
-		judged.Readings[measure.Conformation] = Reading{Value: same, Written: want}
+		judged.SetReading(measure.Conformation, Reading{Value: same, Written: want})
 		values[measure.LegScore] = score
 		byLeg, byConformation := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, values), Grade(judged, defaultBook)
-		if got, other := byLeg.Figures[measure.ConformationScore].Value.Number, byConformation.Figures[measure.ConformationScore].Value.Number; !got.Equal(Exact(score)) || !other.Equal(got) {
+		if got, other := byLeg.FigureOf(measure.ConformationScore).Value.Number, byConformation.FigureOf(measure.ConformationScore).Value.Number; !got.Equal(Exact(score)) || !other.Equal(got) {
 			t.Errorf("leg score %s is %s, and conformation %s is %s", score, got, want, other)
 		}
-		if got, other := byLeg.Figures[measure.QualityGrade].Value.Text, byConformation.Figures[measure.QualityGrade].Value.Text; got == "" || got != other {
+		if got, other := byLeg.FigureOf(measure.QualityGrade).Value.Text, byConformation.FigureOf(measure.QualityGrade).Value.Text; got == "" || got != other {
 			t.Errorf("leg score %s gives %q, conformation %s gives %q", score, got, want, other)
 		}
 	}
@@ -120,7 +120,7 @@ func TestMoreFatNeverLowersTheLambYieldGrade(t *testing.T) {
 			return gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.AdjustedFat: decimal.New(fat, -3).String()})
 		}
 		for _, id := range []measure.ID{measure.YieldGrade, measure.WholeYieldGrade} {
-			if at(more).Figures[id].Value.Number.LessThan(at(fat).Figures[id].Value.Number) {
+			if at(more).FigureOf(id).Value.Number.LessThan(at(fat).FigureOf(id).Value.Number) {
 				r.Fatalf("%s falls with fat", id)
 			}
 		}
@@ -133,7 +133,7 @@ func TestUltrasoundFiguresOfALambAreEstimates(t *testing.T) {
 	})
 	wantNumber(t, g, measure.HotCarcassWeight, "67.6") // 52 % of the live weight, by the default rulebook
 	for _, id := range []measure.ID{measure.HotCarcassWeight, measure.YieldGrade, measure.WholeYieldGrade, measure.Cutability} {
-		if figure := g.Figures[id]; !figure.Estimate || figure.Missing != "" {
+		if figure := g.FigureOf(id); !figure.Estimate || figure.Missing != "" {
 			t.Errorf("%s is %q (%s), an estimate: %v", id, figure.Value.Text, figure.Missing, figure.Estimate)
 		}
 	}

@@ -205,10 +205,9 @@ const usualFigures = 14
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 	g := &Graded{Carcass: carcass, Book: book, Plan: planFor(carcass.Species, carcass.Basis), conditions: conditionsOf(carcass)}
 	if g.Plan == nil {
-		g.Figures = map[measure.ID]Figure{}
 		return g
 	}
-	g.Figures = make(map[measure.ID]Figure, usualFigures)
+	g.figures.Grow(usualFigures)
 	withoutGain := false
 	g.taken = make([]int8, len(g.Plan.Definitions))
 	for at := range g.Plan.Definitions {
@@ -218,13 +217,13 @@ func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 			continue
 		}
 		if called, ok := g.Judged(definition.Measure); ok {
-			g.Figures[definition.Measure] = called
+			g.SetFigure(definition.Measure, called)
 			continue
 		}
 		figure, taken := definition.Rule.figure(g, definition.Measure)
 		g.taken[at] = taken
 		if !definition.isReading(taken) {
-			g.Figures[definition.Measure] = figure
+			g.SetFigure(definition.Measure, figure)
 		}
 	}
 	return g

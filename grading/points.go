@@ -79,13 +79,13 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 		figure := Points(carcass, index, book)
 		return figure.Value, figure.Missing
 	}
-	if figure, found := carcass.Figures[id]; found {
+	if figure, found := carcass.Computed(id); found {
 		return figure.Value, figure.Missing
 	}
 	if IsCondition(id) {
 		return carcass.ConditionValue(id)
 	}
-	reading, found := carcass.Readings[id]
+	reading, found := carcass.Written(id)
 	definition, _ := measure.Define(id)
 	switch {
 	case found && reading.Unreadable:

@@ -116,7 +116,7 @@ func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered
 	}
 	lack, _ := g.lacks(p.quality)
 	found.missing = join(found.missing, lack)
-	return g.Figures[p.quality].Value.Text, false
+	return g.FigureOf(p.quality).Value.Text, false
 }
 
 func (p pricing) bandLine(g *Graded, found *priced, part rules.Part, id measure.ID, words string) *rules.GridLine {

@@ -97,9 +97,9 @@ func TestPriceOnTheDefaultGrid(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			g := pricedCarcass(t, defaultBook, test.values)
-			figure := g.Figures[measure.Price]
+			figure := g.FigureOf(measure.Price)
 			if figure.Missing != "" {
-				if figure.Missing != test.want || figure.Value.Text != NoPrice || g.Figures[measure.CarcassValue].Missing == "" {
+				if figure.Missing != test.want || figure.Value.Text != NoPrice || g.FigureOf(measure.CarcassValue).Missing == "" {
 					t.Fatalf("no price: %q %q, want %s", figure.Missing, figure.Value.Text, test.want)
 				}
 				return
@@ -146,7 +146,7 @@ func TestSettingsOfThePrice(t *testing.T) {
 		})
 	}
 	open := variant(func(b *rules.Rulebook) { b.Settings.BasePrice = nil })
-	if figure := pricedCarcass(t, open, nil).Figures[measure.Price]; figure.Missing != "no base price is set in the rulebook" {
+	if figure := pricedCarcass(t, open, nil).FigureOf(measure.Price); figure.Missing != "no base price is set in the rulebook" {
 		t.Errorf("without a base price: %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }
@@ -183,13 +183,13 @@ func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
 		}
 		weight, one := draw("weight")
 		otherWeight, other := draw("other weight")
-		yield, otherYield := one.Figures[measure.YieldGrade].Value.Number, other.Figures[measure.YieldGrade].Value.Number
+		yield, otherYield := one.FigureOf(measure.YieldGrade).Value.Number, other.FigureOf(measure.YieldGrade).Value.Number
 		if between(edges, weight, otherWeight) || between(yieldEdges, yield, otherYield) {
 			r.Skip("an edge lies between the two")
 		}
-		if !one.Figures[measure.Price].Value.Number.Equal(other.Figures[measure.Price].Value.Number) {
-			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.Figures[measure.Price].Value.Text,
-				otherWeight, otherYield, other.Figures[measure.Price].Value.Text)
+		if !one.FigureOf(measure.Price).Value.Number.Equal(other.FigureOf(measure.Price).Value.Number) {
+			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.FigureOf(measure.Price).Value.Text,
+				otherWeight, otherYield, other.FigureOf(measure.Price).Value.Text)
 		}
 	})
 }

@@ -39,7 +39,7 @@ var leanOnTheRail = Arithmetic{
 const skinOn = "skin on, for the sheet does not say"
 
 func skinUnknown(g *Graded) bool {
-	_, read := g.Readings[measure.Skinned]
+	_, read := g.Written(measure.Skinned)
 	return !read
 }
 
@@ -63,7 +63,7 @@ var scannedLean = Arithmetic{
 
 func sexIs(sex Sex) func(*Graded) bool {
 	return func(g *Graded) bool {
-		return SexOf(rules.Swine, g.Readings[measure.Sex].Value.Text) == sex
+		return SexOf(rules.Swine, g.ReadingOf(measure.Sex).Value.Text) == sex
 	}
 }
 

@@ -32,14 +32,14 @@ func porkGrades() []string {
 func (porkGrade) figure(g *Graded, _ measure.ID) (Figure, int8) {
 	missing, _ := lacking(g, []Expression{reading(measure.LastRibFat), reading(measure.MusclingScore)})
 	for _, score := range []measure.ID{measure.LeanColor, measure.Firmness, measure.Wetness} {
-		if g.Readings[score].Unreadable {
+		if g.ReadingOf(score).Unreadable {
 			missing = join(missing, "the "+score.String()+" cannot be read")
 		}
 	}
 	if missing != "" {
 		return Figure{Missing: missing}, notTaken
 	}
-	muscling := g.Readings[measure.MusclingScore].Value.Number
+	muscling := g.ReadingOf(measure.MusclingScore).Value.Number
 	if !muscling.Equal(muscling.Truncate(0)) || muscling.LessThan(One) || muscling.GreaterThan(decimal.NewFromInt(3)) {
 		return Figure{Missing: "a muscling score is 1 thin, 2 average or 3 thick, not " + muscling.String()}, notTaken
 	}
@@ -66,9 +66,9 @@ func (porkGrade) write(f *formula, _ int8, _ int) {
 		f.reading(id)
 		f.add("=1")
 	}
-	_, firmness := f.graded.Readings[measure.Firmness]
-	_, color := f.graded.Readings[measure.LeanColor]
-	_, wetness := f.graded.Readings[measure.Wetness]
+	_, firmness := f.graded.Written(measure.Firmness)
+	_, color := f.graded.Written(measure.LeanColor)
+	_, wetness := f.graded.Written(measure.Wetness)
 	ends := ""
 	if firmness {
 		f.add("IF(")
@@ -93,7 +93,7 @@ func (porkGrade) write(f *formula, _ int8, _ int) {
 
 func (porkGrade) shape(shape []byte, g *Graded, _ int8) []byte {
 	for _, id := range []measure.ID{measure.LastRibFat, measure.MusclingScore, measure.Firmness, measure.LeanColor, measure.Wetness} {
-		if _, read := g.Readings[id]; read {
+		if _, read := g.Written(id); read {
 			shape = shapeOf(append(shape, byte(id)), g, id)
 		}
 	}

@@ -33,11 +33,11 @@ func TestLeanOfAPublishedHog(t *testing.T) {
 		wantNear(t, g, measure.LeanGainPerDay, test.gain, "0.0005")
 		wantNear(t, g, measure.AverageDailyGain, "2.229", "0.0005")
 		for _, id := range []measure.ID{measure.LeanWeight, measure.LeanPercent, measure.LeanGainPerDay} {
-			if figure := g.Figures[id]; figure.Equation != test.equation || figure.Assumed != "" {
+			if figure := g.FigureOf(id); figure.Equation != test.equation || figure.Assumed != "" {
 				t.Errorf("%s: %s was computed by %q, assuming %q", test.source, id, figure.Equation, figure.Assumed)
 			}
 		}
-		if name := g.Figures[measure.LeanEquationName].Value.Text; name != test.equation {
+		if name := g.FigureOf(measure.LeanEquationName).Value.Text; name != test.equation {
 			t.Errorf("the column says %q", name)
 		}
 	}
@@ -48,8 +48,8 @@ func TestUnribbedLean(t *testing.T) {
 	book := variant(func(b *rules.Rulebook) { b.Settings.LeanEquation = leanUnribbed })
 	g := gradedAs(t, rules.Swine, rules.OnTheRail, book, map[measure.ID]string{measure.HotCarcassWeight: "180", measure.LastRibFat: ".8"})
 	wantNumber(t, g, measure.LeanWeight, "97.0296")
-	if g.Figures[measure.LeanWeight].Assumed != skinOn {
-		t.Errorf("assumed %q", g.Figures[measure.LeanWeight].Assumed)
+	if g.FigureOf(measure.LeanWeight).Assumed != skinOn {
+		t.Errorf("assumed %q", g.FigureOf(measure.LeanWeight).Assumed)
 	}
 }
 
@@ -62,16 +62,16 @@ func TestLiveScanLean(t *testing.T) {
 		wantNumber(t, g, measure.LeanWeight, want)
 		wantNumber(t, g, measure.HotCarcassWeight, "192.4") // 74 % of the live weight, by the default rulebook
 		for _, id := range []measure.ID{measure.HotCarcassWeight, measure.LeanWeight, measure.LeanPercent} {
-			if !g.Figures[id].Estimate {
+			if !g.FigureOf(id).Estimate {
 				t.Errorf("%s is not called an estimate", id)
 			}
 		}
-		if g.Figures[measure.LeanPercent].Equation != leanLiveScan {
-			t.Errorf("the equation is %q", g.Figures[measure.LeanPercent].Equation)
+		if g.FigureOf(measure.LeanPercent).Equation != leanLiveScan {
+			t.Errorf("the equation is %q", g.FigureOf(measure.LeanPercent).Equation)
 		}
 	}
 	g := gradedAs(t, rules.Swine, rules.LiveScan, defaultBook, map[measure.ID]string{measure.LiveWeight: "260", measure.TenthRibFat: ".7", measure.LoinMuscleArea: "7"})
-	if reason := g.Figures[measure.LeanPercent].Missing; !strings.Contains(reason, "neither barrow nor gilt") {
+	if reason := g.FigureOf(measure.LeanPercent).Missing; !strings.Contains(reason, "neither barrow nor gilt") {
 		t.Errorf("without a sex: %q", reason)
 	}
 }
@@ -80,8 +80,8 @@ func TestSkinnedCarcassHasNoLean(t *testing.T) {
 	g := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, map[measure.ID]string{
 		measure.HotCarcassWeight: "195", measure.TenthRibFat: ".65", measure.LoinMuscleArea: "6.65", measure.Skinned: "yes",
 	})
-	if g.Figures[measure.LeanPercent].Missing != "the lean equations are for a carcass with its skin on" {
-		t.Errorf("a skinned carcass has %q (%s)", g.Figures[measure.LeanPercent].Value.Text, g.Figures[measure.LeanPercent].Missing)
+	if g.FigureOf(measure.LeanPercent).Missing != "the lean equations are for a carcass with its skin on" {
+		t.Errorf("a skinned carcass has %q (%s)", g.FigureOf(measure.LeanPercent).Value.Text, g.FigureOf(measure.LeanPercent).Missing)
 	}
 }
 
@@ -106,7 +106,7 @@ func TestPorkCarcassGrade(t *testing.T) {
 		{"1.25", "1", "U.S. No. 4", "band, thin"},
 	} {
 		g := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.LastRibFat: test.fat, measure.MusclingScore: test.muscling})
-		if got := g.Figures[measure.PorkGrade].Value.Text; got != test.want {
+		if got := g.FigureOf(measure.PorkGrade).Value.Text; got != test.want {
 			t.Errorf("%s in with muscling %s is %q, want %s: %s", test.fat, test.muscling, got, test.want, test.source)
 		}
 	}
@@ -115,16 +115,16 @@ func TestPorkCarcassGrade(t *testing.T) {
 		"pale and watery": {measure.LeanColor: "1", measure.Wetness: "1"},
 	} {
 		values[measure.LastRibFat], values[measure.MusclingScore] = ".8", "2"
-		if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, values).Figures[measure.PorkGrade].Value.Text; got != PorkUtility {
+		if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, values).FigureOf(measure.PorkGrade).Value.Text; got != PorkUtility {
 			t.Errorf("%s lean is %q", name, got)
 		}
 	}
 	pale := map[measure.ID]string{measure.LastRibFat: ".8", measure.MusclingScore: "2", measure.LeanColor: "1", measure.Wetness: "2", measure.Firmness: "2"}
-	if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, pale).Figures[measure.PorkGrade].Value.Text; got != "U.S. No. 1" {
+	if got := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, pale).FigureOf(measure.PorkGrade).Value.Text; got != "U.S. No. 1" {
 		t.Errorf("pale but dry lean is %q", got)
 	}
 	wrong := gradedAs(t, rules.Swine, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.LastRibFat: ".8", measure.MusclingScore: "4"})
-	if wrong.Figures[measure.PorkGrade].Missing == "" {
+	if wrong.FigureOf(measure.PorkGrade).Missing == "" {
 		t.Error("a muscling score of 4 gets a grade")
 	}
 }
@@ -136,14 +136,14 @@ func TestNoPublishedGridMeansNoPrice(t *testing.T) {
 	for _, species := range []rules.Species{rules.Swine, rules.Lamb, rules.Goat} {
 		g := gradedAs(t, species, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.HotCarcassWeight: "60"})
 		for _, id := range []measure.ID{measure.Price, measure.CarcassValue, measure.Premium} {
-			if figure := g.Figures[id]; figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
+			if figure := g.FigureOf(id); figure.Missing == "" || figure.Value.Text != "" || !figure.Value.Number.IsZero() {
 				t.Errorf("%s: %s is %q (%s)", species, id, figure.Value.Text, figure.Missing)
 			}
 			if formula, has := g.Formula(id, sheetReferences{}); has {
 				t.Errorf("%s: %s has the formula %s", species, id, formula)
 			}
 		}
-		if reason := g.Figures[measure.Price].Missing; !strings.HasPrefix(reason, why) {
+		if reason := g.FigureOf(measure.Price).Missing; !strings.HasPrefix(reason, why) {
 			t.Errorf("%s: there is no price because of %q", species, reason)
 		}
 		if source := defaultBook.Settings.BasePriceSource[species]; source != why {
@@ -177,7 +177,7 @@ func TestAGridOfTheBoardsOwnPricesHogs(t *testing.T) {
 	wantNumber(t, g, measure.Price, "78")
 	wantNumber(t, g, measure.CarcassValue, "156")
 	hog[measure.Firmness] = "1"
-	if figure := gradedAs(t, rules.Swine, rules.OnTheRail, book, hog).Figures[measure.Price]; figure.Missing != "no price in the grid for the grade U.S. Utility" {
+	if figure := gradedAs(t, rules.Swine, rules.OnTheRail, book, hog).FigureOf(measure.Price); figure.Missing != "no price in the grid for the grade U.S. Utility" {
 		t.Errorf("Utility pork brings %q (%s)", figure.Value.Text, figure.Missing)
 	}
 }

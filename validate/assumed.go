@@ -74,7 +74,7 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 			given = true
 			continue
 		}
-		if figure, has := r.Figures[one.figure]; has && figure.Missing == "" && !r.passed {
+		if figure, has := r.Computed(one.figure); has && figure.Missing == "" && !r.passed {
 			blank = append(blank, r)
 		}
 	}

@@ -129,7 +129,7 @@ func (s *survey) about(level Level, code string, carcass *row, id measure.ID) Fi
 		Level: level, Code: code, At: carcass.Place, Measure: id,
 		Tag: carcass.Tag, Class: carcass.Class, Carcass: carcass.Carcass,
 	}
-	if reading, written := carcass.Readings[id]; written {
+	if reading, written := carcass.Written(id); written {
 		finding.At, finding.Read = reading.Place, reading.Written
 	}
 	return finding

@@ -108,7 +108,7 @@ func TestAnythingCanBeChecked(t *testing.T) {
 func TestUnreadableCellIsSaidOnce(t *testing.T) {
 	lot := drawLot(t, rules.Beef, trueRow(t))
 	carcass := lot.Carcasses[0].Carcass
-	carcass.Readings[measure.RibeyeArea] = grading.Reading{Written: "13,6,1", Unreadable: true, Place: carcass.Readings[measure.RibeyeArea].Place}
+	carcass.SetReading(measure.RibeyeArea, grading.Reading{Written: "13,6,1", Unreadable: true, Place: carcass.ReadingOf(measure.RibeyeArea).Place})
 	graded := grading.Grade(carcass, lot.Book)
 	lot.Carcasses[0], lot.Sheets[0].Carcasses[0] = graded, graded
 	if found := said(Check(lot)); len(found) > 0 {

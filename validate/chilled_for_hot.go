@@ -74,7 +74,7 @@ func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
 		}
 	}
 	own, ok := r.Reading(measure.SheetYieldGrade)
-	computed := r.Figures[measure.YieldGrade]
+	computed := r.FigureOf(measure.YieldGrade)
 	if !ok || computed.Missing != "" || s.decimalsOf(r, measure.SheetYieldGrade) < 2 {
 		return decimal.Decimal{}, false
 	}

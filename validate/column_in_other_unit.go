@@ -42,7 +42,7 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 			continue
 		}
 		said := map[string]bool{}
-		for _, one := range likelySlips(id, r.Readings[id].Value, 0) {
+		for _, one := range likelySlips(id, r.ReadingOf(id).Value, 0) {
 			if (one.kind == unitMistaken || one.kind == pointMoved) && r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
 				said[one.words] = true
 				explained[one.words]++

@@ -35,7 +35,7 @@ func conditionMarks(s *survey) []Finding {
 			}
 			if !r.marked(condition.mark) {
 				finding = s.about(condition.level, finding.Code, r, measure.Sex)
-				findings = append(findings, finding.say("this carcass is a bullock or stag by its sex, "+strings.TrimSpace(r.Readings[measure.Sex].Value.Text)+
+				findings = append(findings, finding.say("this carcass is a bullock or stag by its sex, "+strings.TrimSpace(r.ReadingOf(measure.Sex).Value.Text)+
 					". Confirm it: only maturity A grades, and its price takes the discount."))
 				continue
 			}

@@ -114,7 +114,7 @@ func expected(length, elsewhere, total int) float64 {
 // runFindings names each cell of a run after its first, which is the likely original.
 func (s *survey) runFindings(run []*row, id measure.ID) []Finding {
 	var findings []Finding
-	first := run[0].Readings[id]
+	first := run[0].ReadingOf(id)
 	for _, r := range run[1:] {
 		if !r.sound(id) {
 			continue

@@ -264,7 +264,7 @@ func (s *survey) ageFinding(r *row) (Finding, bool) {
 	where := "born " + birth.Format(time.DateOnly) + " with the " + on.String() + " " + kill.Format(time.DateOnly)
 	if ages, limited := agesAtKill[r.Species]; limited {
 		level := ages.judge(birth, kill)
-		sex := grading.SexOf(r.Species, r.Readings[measure.Sex].Value.Text)
+		sex := grading.SexOf(r.Species, r.ReadingOf(measure.Sex).Value.Text)
 		if level == Hold && slices.Contains(breedingSexes, sex) {
 			level = Look
 		}

@@ -37,7 +37,7 @@ func (s *survey) weightFinding(r *row, level Level, code, words string) Finding 
 	if !explained || !s.worthAHint(r, level, likely) {
 		finding := s.about(level, code, r, carcass)
 		where := ""
-		if place := r.Readings[live].Place.Cell; place != "" {
+		if place := r.ReadingOf(live).Place.Cell; place != "" {
 			where = " in cell " + place
 		}
 		return finding.say(words + ". Compare the " + called(carcass) + " here with the " + called(live) + where + "." + correctIt)

@@ -43,13 +43,13 @@ func (s *survey) explained(r *row) (explanation, bool) {
 
 // explainedWords says what a slip would explain.
 func (s *survey) explainedWords(r *row, likely explanation) string {
-	reading := r.Readings[likely.measure]
+	reading := r.ReadingOf(likely.measure)
 	mended := s.with(r, map[measure.ID]measure.Value{likely.measure: measure.NumberValue(likely.value)})
 	words := called(likely.measure) + " " + reading.Value.Number.String() + " " + likely.meant() + ": "
 	for i := range ownFigures {
 		own := &ownFigures[i]
 		if s.compareOwn(r, own) == disagrees && s.compareOwn(mended, own) == agrees {
-			return words + "the sheet's own " + own.computed.String() + " " + r.Readings[own.sheet].Value.Text + " would then agree." + correctIt
+			return words + "the sheet's own " + own.computed.String() + " " + r.ReadingOf(own.sheet).Value.Text + " would then agree." + correctIt
 		}
 	}
 	before, hadBefore := r.number(measure.DressingPercent)

@@ -57,4 +57,4 @@ func (s *survey) oneSide(r *row, measured, blank measure.ID, said map[*Sheet]boo
 	return []Finding{whole.say("the sheet has no " + blank.String() + "; the " + measured.String() + " is used alone for every carcass.")}
 }
 
-func (r *row) unreadable(id measure.ID) bool { return r.Readings[id].Unreadable }
+func (r *row) unreadable(id measure.ID) bool { return r.ReadingOf(id).Unreadable }

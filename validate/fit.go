@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"maps"
 	"math"
 	"slices"
 
@@ -122,12 +121,11 @@ func (l *line) spreadsOf(r *row) (float64, bool) {
 
 // with gives the carcass as it would be graded with other values in some of its cells.
 func (s *survey) with(r *row, changes map[measure.ID]measure.Value) *row {
-	changed := *r.Carcass
-	changed.Readings = maps.Clone(r.Readings)
+	changed := r.Carcass.Clone()
 	for id, value := range changes {
-		reading := changed.Readings[id]
+		reading := changed.ReadingOf(id)
 		reading.Value, reading.Unreadable = value, false
-		changed.Readings[id] = reading
+		changed.SetReading(id, reading)
 	}
-	return &row{Graded: grading.Grade(&changed, s.Book), sheet: r.sheet, kind: r.kind}
+	return &row{Graded: grading.Grade(changed, s.Book), sheet: r.sheet, kind: r.kind}
 }

@@ -102,7 +102,7 @@ func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows .
 	for i, row := range rows {
 		carcass := &grading.Carcass{
 			Tag: row[measure.Tag], Class: row[measure.ClassName], Species: species, Basis: rules.OnTheRail, Sequence: i,
-			Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("A%d", i+5)}, Readings: map[measure.ID]grading.Reading{},
+			Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("A%d", i+5)},
 		}
 		for column, id := range columns {
 			written, has := row[id]
@@ -110,10 +110,10 @@ func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows .
 				continue
 			}
 			sheet.Columns[id] = rules.Place{Sheet: "Steers", Cell: columnLetters(column) + "4"}
-			carcass.Readings[id] = grading.Reading{
+			carcass.SetReading(id, grading.Reading{
 				Value: valueOf(t, id, written), Written: written, Plain: true,
 				Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("%s%d", columnLetters(column), i+5)},
-			}
+			})
 		}
 		graded := grading.Grade(carcass, lot.Book)
 		lot.Carcasses = append(lot.Carcasses, graded)

@@ -13,7 +13,7 @@ func missingClass(s *survey) []Finding {
 			continue
 		}
 		for _, r := range rows {
-			if r.Class != "" || r.Readings[measure.ClassName].Unreadable {
+			if r.Class != "" || r.ReadingOf(measure.ClassName).Unreadable {
 				continue
 			}
 			finding := s.about(Hold, "class missing", r, measure.ClassName)

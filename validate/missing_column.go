@@ -62,10 +62,10 @@ func refused(graded *grading.Graded, lacked []measure.ID) string {
 	if len(lacked) != 1 {
 		return ""
 	}
-	why, from := graded.Figures[lacked[0]].Missing, lacked[0]
+	why, from := graded.FigureOf(lacked[0]).Missing, lacked[0]
 	for _, way := range grading.Ways(graded.Species, graded.Basis, from) {
 		for _, under := range way {
-			if figure, computed := graded.Figures[under]; computed && figure.Missing != "" {
+			if figure, computed := graded.Computed(under); computed && figure.Missing != "" {
 				why = figure.Missing
 			}
 		}
@@ -136,7 +136,7 @@ func lackedOf(graded *grading.Graded) []measure.ID {
 func lacking(graded *grading.Graded) (id measure.ID, why string, lacks bool) {
 	for _, id := range grading.Needed(graded.Species, graded.Basis) {
 		if _, ok := graded.Figure(id); !ok {
-			return id, graded.Figures[id].Missing, true
+			return id, graded.FigureOf(id).Missing, true
 		}
 	}
 	return measure.None, "", false

@@ -8,7 +8,7 @@ import (
 func missingTag(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		if r.Tag != "" || r.Readings[measure.Tag].Unreadable {
+		if r.Tag != "" || r.ReadingOf(measure.Tag).Unreadable {
 			continue
 		}
 		words := "this carcass has no tag, so it can't be said whose it is. Write its tag, or leave the carcass out in the " +

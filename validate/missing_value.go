@@ -80,9 +80,9 @@ func (s *survey) blanksNeeded(r *row) []measure.ID {
 		switch {
 		case donor == nil:
 		case s.blank(r, id):
-			filling[id] = donor.Readings[id].Value
-		case r.Readings[id].Unreadable:
-			unreadable[id] = donor.Readings[id].Value
+			filling[id] = donor.ReadingOf(id).Value
+		case r.ReadingOf(id).Unreadable:
+			unreadable[id] = donor.ReadingOf(id).Value
 		}
 	}
 	lacksWith := func(values map[measure.ID]measure.Value) bool {
@@ -106,7 +106,7 @@ func (s *survey) blanksNeeded(r *row) []measure.ID {
 }
 
 func (s *survey) blank(r *row, id measure.ID) bool {
-	_, written := r.Readings[id]
+	_, written := r.Written(id)
 	return !written
 }
 
@@ -150,7 +150,7 @@ func (s *survey) measured(r *row) bool {
 var beforeTheRail = []measure.ID{measure.LiveWeight, measure.FairWeight, measure.StartWeight, measure.LivePlacing}
 
 func (r *row) hasUnreadable() bool {
-	for _, reading := range r.Readings {
+	for _, reading := range r.Readings() {
 		if reading.Unreadable {
 			return true
 		}

@@ -13,7 +13,7 @@ func noBasePrice(s *survey) []Finding {
 		sheet := &s.Sheets[i]
 		said := map[rules.Species]bool{}
 		for _, r := range s.sheets[sheet] {
-			if _, priced := r.Figures[measure.Price]; !priced {
+			if _, priced := r.Computed(measure.Price); !priced {
 				continue // a live animal that is scanned has no carcass to price
 			}
 			if r.Species == "" || said[r.Species] || s.Book.Settings.BasePrice[r.Species].Valid {

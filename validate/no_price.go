@@ -10,7 +10,7 @@ import (
 func noPrice(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		figure, has := r.Figures[measure.Price]
+		figure, has := r.Computed(measure.Price)
 		if !has || figure.Value.Text != grading.NoPrice || r.passed || r.held {
 			continue
 		}

@@ -156,9 +156,9 @@ func (o *oracle) ownChance(f figures, written drawn) float64 {
 func (o *oracle) qualityOf(marbling, maturity string) string {
 	key := marbling + " " + maturity
 	if _, known := o.quality[key]; !known {
-		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{
+		carcass := (&grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail}).With(map[measure.ID]grading.Reading{
 			measure.Marbling: {Value: valueOf(o.t, measure.Marbling, marbling)}, measure.Maturity: {Value: valueOf(o.t, measure.Maturity, maturity)},
-		}}
+		})
 		grade, _ := grading.Grade(carcass, plantedBook()).Figure(measure.QualityGrade)
 		o.quality[key] = grade.Text
 	}

@@ -63,7 +63,7 @@ func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
 	if explained && s.worthAHint(r, level, likely) {
 		words := explainedRange(name, id, value, level)
 		if len(cells) > 1 {
-			words = called(likely.measure) + " " + r.Readings[likely.measure].Value.Number.String() + " makes " + id.String() + " " +
+			words = called(likely.measure) + " " + r.ReadingOf(likely.measure).Value.Number.String() + " makes " + id.String() + " " +
 				withUnit(value, id) + ", which " + map[Level]string{Hold: "can't be true", Look: "is unusual"}[level]
 		}
 		finding = s.about(level, finding.Code, r, likely.measure)

@@ -25,7 +25,7 @@ func ownFigureDisagrees(s *survey) []Finding {
 }
 
 func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
-	written := r.Readings[own.sheet].Value
+	written := r.ReadingOf(own.sheet).Value
 	computed, _ := r.Figure(own.computed)
 	code := "sheet's own " + own.computed.String() + " disagrees"
 	words := "the sheet has " + own.computed.String() + " " + written.Text + ", but its measures give " +
@@ -34,7 +34,7 @@ func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
 		finding := s.about(Look, code, r, likely.measure)
 		finding.Hint = likely.value.String()
 		return finding.say(words + "; the two agree if the " + called(likely.measure) + " is " + likely.value.String() +
-			", since " + r.Readings[likely.measure].Value.Number.String() + " " + likely.words + "." + correctIt)
+			", since " + r.ReadingOf(likely.measure).Value.Number.String() + " " + likely.words + "." + correctIt)
 	}
 	if weight, ok := r.cellOf(measure.HotCarcassWeight); ok && s.weighs(r, own) && s.looksChilled(r) {
 		return s.about(Look, code, r, weight).say(words +

@@ -179,9 +179,9 @@ func (p *plantedSheet) writeOwnGrades(t testing.TB, rng *rand.Rand, row *planted
 	if p.habits.own == noOwnGrade {
 		return
 	}
-	carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{}}
+	carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail}
 	for id, written := range row.truth {
-		carcass.Readings[id] = grading.Reading{Value: valueOf(t, id, written), Written: written}
+		carcass.SetReading(id, grading.Reading{Value: valueOf(t, id, written), Written: written})
 	}
 	graded := grading.Grade(carcass, plantedBook())
 	yield, _ := graded.Figure(measure.YieldGrade)

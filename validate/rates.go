@@ -66,7 +66,7 @@ func (s *survey) readInputs(r *row, figure measure.ID) []measure.ID {
 func (s *survey) listCells(r *row, cells []measure.ID) string {
 	var words []string
 	for _, id := range cells {
-		reading := r.Readings[id]
+		reading := r.ReadingOf(id)
 		definition, _ := measure.Define(id)
 		value := reading.Value.Text
 		if definition.Kind == measure.KindNumber {

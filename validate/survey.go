@@ -65,7 +65,7 @@ func newSurvey(lot *Lot) *survey {
 	}
 	for _, graded := range lot.Carcasses {
 		one := &row{Graded: graded, sheet: sheetOf[graded], doubted: map[measure.ID]bool{}}
-		for id, reading := range graded.Readings {
+		for id, reading := range graded.Readings() {
 			if reading.Unreadable {
 				one.doubted[id] = true
 			}

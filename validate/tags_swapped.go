@@ -110,7 +110,7 @@ func swapGain(a, b *weighed) float64 {
 }
 
 func (s *survey) swapFinding(r, other *row) Finding {
-	mended := s.with(r, map[measure.ID]measure.Value{measure.LiveWeight: other.Readings[measure.LiveWeight].Value})
+	mended := s.with(r, map[measure.ID]measure.Value{measure.LiveWeight: other.ReadingOf(measure.LiveWeight).Value})
 	before, _ := r.number(measure.DressingPercent)
 	after, _ := mended.number(measure.DressingPercent)
 	finding := s.about(Look, "tags swapped", r, measure.Tag)

@@ -180,7 +180,7 @@ func order(entries []*grading.Carcass, by string) {
 		if id == measure.Tag {
 			return entry.Tag
 		}
-		return entry.Readings[id].Value.Text
+		return entry.ReadingOf(id).Value.Text
 	}
 	slices.SortStableFunc(entries, func(a, b *grading.Carcass) int { return compareTags(text(a), text(b)) })
 }

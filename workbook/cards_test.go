@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"maps"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -34,7 +33,7 @@ func TestWhatDecidedIsOnTheCard(t *testing.T) {
 				if !strings.Contains(words, "for the next animal") {
 					continue // held or left out: its figures are not shown
 				}
-				for id, reading := range graded.Readings {
+				for id, reading := range graded.Readings() {
 					definition, _ := measure.Define(id)
 					changed, can := another(definition.Kind, reading)
 					if !can || id == measure.Consent || !moves(graded, id, changed, published.Results.Rules) {
@@ -87,11 +86,10 @@ func another(kind measure.Kind, reading grading.Reading) (grading.Reading, bool)
 }
 
 func moves(graded *grading.Graded, id measure.ID, changed grading.Reading, book *rules.Rulebook) bool {
-	twin := *graded.Carcass
-	twin.Readings = maps.Clone(graded.Readings)
-	twin.Readings[id] = changed
-	other := grading.Grade(&twin, book)
-	for figure := range graded.Figures {
+	twin := graded.Carcass.Clone()
+	twin.SetReading(id, changed)
+	other := grading.Grade(twin, book)
+	for figure := range graded.Figures() {
 		was, has := graded.Figure(figure)
 		is, still := other.Figure(figure)
 		if figure != id && has && (!still || !was.Number.Equal(is.Number) || was.Text != is.Text) {

@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -199,16 +198,15 @@ func (j *job) undo(graded []*grading.Graded, change intake.Change) bool {
 		if place != change.At {
 			continue
 		}
-		carcass := *one.Carcass
-		carcass.Readings = maps.Clone(one.Readings)
+		carcass := one.Carcass.Clone()
 		value, err := intake.ReadValue(change.Measure, change.Was, j.rules)
 		switch {
 		case change.Was == "":
-			delete(carcass.Readings, change.Measure)
+			carcass.ClearReading(change.Measure)
 		case err != nil:
-			carcass.Readings[change.Measure] = grading.Reading{Place: place, Written: change.Was, Unreadable: true}
+			carcass.SetReading(change.Measure, grading.Reading{Place: place, Written: change.Was, Unreadable: true})
 		default:
-			carcass.Readings[change.Measure] = grading.Reading{Value: value, Place: place, Written: change.Was}
+			carcass.SetReading(change.Measure, grading.Reading{Value: value, Place: place, Written: change.Was})
 		}
 		switch change.Measure {
 		case measure.Tag:
@@ -216,7 +214,7 @@ func (j *job) undo(graded []*grading.Graded, change intake.Change) bool {
 		case measure.ClassName:
 			carcass.Class = change.Was
 		}
-		graded[i] = grading.Grade(&carcass, j.rules)
+		graded[i] = grading.Grade(carcass, j.rules)
 		return true
 	}
 	return false

@@ -98,7 +98,7 @@ func TestComparingRulebooksOnTheDemo(t *testing.T) {
 	}
 	for _, class := range outcome.Classes() {
 		for _, row := range class.Rows {
-			graded := row.Old.Figures[measure.QualityGrade].Value.Text
+			graded := row.Old.FigureOf(measure.QualityGrade).Value.Text
 			if row.Repriced() != (row.Old.Price.Valid && strings.HasSuffix(graded, "Select")) {
 				t.Errorf("%s is %s and repriced: %v", row.Tag, graded, row.Repriced())
 			}

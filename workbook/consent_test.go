@@ -314,15 +314,15 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 				t.Fatal(err)
 			}
 			carcass := published.Results.Graded[0]
-			if got := carcass.Readings[measure.Exhibitor].Value.Text; got != test.reads {
+			if got := carcass.ReadingOf(measure.Exhibitor).Value.Text; got != test.reads {
 				t.Errorf("the exhibitor reads %q, want %q", got, test.reads)
 			}
 			if placed := len(published.Results.Placings.Classes[0].Placed); placed != 3 {
 				t.Errorf("%d of 3 placed", placed)
 			}
 			doubtful := test.reads == intake.ToBeSettled
-			if doubtful && carcass.Readings[measure.Consent].Value.Text != "no" {
-				t.Errorf("consent reads %q", carcass.Readings[measure.Consent].Value.Text)
+			if doubtful && carcass.ReadingOf(measure.Consent).Value.Text != "no" {
+				t.Errorf("consent reads %q", carcass.ReadingOf(measure.Consent).Value.Text)
 			}
 			if rows := flat(cardRows(t, published.Public.Path)["Announcer"]); !strings.Contains(rows, "Brevik Unthank") || strings.Contains(rows, "Qorblat") != test.named {
 				t.Errorf("the announcer's page:\n%s", rows)
@@ -369,10 +369,10 @@ func TestConsentOfAListWithoutNames(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := results.Graded[0].Readings[measure.Consent].Value.Number.IsPositive(); got != named {
+		if got := results.Graded[0].ReadingOf(measure.Consent).Value.Number.IsPositive(); got != named {
 			t.Errorf("%s for either of two animals: consent is %v", answer, got)
 		}
-		if !results.Graded[1].Readings[measure.Consent].Value.Number.IsPositive() {
+		if !results.Graded[1].ReadingOf(measure.Consent).Value.Number.IsPositive() {
 			t.Error("a consent that is in no doubt was not taken")
 		}
 		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.WhoseCarcass }) {

@@ -40,7 +40,7 @@ func (j *job) applyDecisions(read *intake.Result) (changes []intake.Change, err 
 		if place.Cell == "" {
 			continue // beside the data: see overlayDecisions
 		}
-		now, found := carcass.Readings[decision.Measure]
+		now, found := carcass.Written(decision.Measure)
 		corrected, err := intake.ReadValue(decision.Measure, decision.Value, j.rules)
 		if err != nil {
 			j.refuse(decision, err.Error())
@@ -102,7 +102,7 @@ func (j *job) overlayDecisions(read *intake.Result) {
 			j.refuse(decision, err.Error())
 			continue
 		}
-		carcass.Readings[decision.Measure] = grading.Reading{Value: value, Place: decision.At, Written: decision.Value}
+		carcass.SetReading(decision.Measure, grading.Reading{Value: value, Place: decision.At, Written: decision.Value})
 		decision.Applied = true
 	}
 }
@@ -146,7 +146,7 @@ func standsAt(read *intake.Result, carcass *grading.Carcass, place rules.Place) 
 // cellOf gives the cell in which a carcass's measure stands or would stand; an empty place where its block has no
 // heading for the measure.
 func cellOf(read *intake.Result, carcass *grading.Carcass, id measure.ID) (rules.Place, *intake.Block) {
-	if now, found := carcass.Readings[id]; found && now.Place.File == "" {
+	if now, found := carcass.Written(id); found && now.Place.File == "" {
 		for b := range read.Blocks {
 			if _, here := read.Blocks[b].Rows[carcass]; here {
 				return now.Place, &read.Blocks[b]

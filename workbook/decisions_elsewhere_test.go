@@ -37,7 +37,7 @@ func TestDecisionsAboutAnotherCellAreApplied(t *testing.T) {
 		measure measure.ID
 		value   string
 	}{0: {measure.Trimmed, "yes"}, 1: {measure.DarkCutterLowering, "1/3"}, 2: {measure.HotCarcassWeight, "764"}} {
-		if got := second.Results.Read.Carcasses[i].Readings[want.measure].Value.Text; got != want.value {
+		if got := second.Results.Read.Carcasses[i].ReadingOf(want.measure).Value.Text; got != want.value {
 			t.Errorf("%s is %q, want %q", want.measure, got, want.value)
 		}
 	}

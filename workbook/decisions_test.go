@@ -181,8 +181,8 @@ func TestTagCorrectedOnOneOfTwo(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, carcass := range second.Results.Read.Carcasses {
-				if carcass.Tag == "A104" != (carcass.Readings[measure.Exhibitor].Value.Text == "Exhibitor D") {
-					t.Errorf("tag %s is of %s", carcass.Tag, carcass.Readings[measure.Exhibitor].Value.Text)
+				if carcass.Tag == "A104" != (carcass.ReadingOf(measure.Exhibitor).Value.Text == "Exhibitor D") {
+					t.Errorf("tag %s is of %s", carcass.Tag, carcass.ReadingOf(measure.Exhibitor).Value.Text)
 				}
 			}
 			moved := second.Results.Changes[len(second.Results.Changes)-1].Moved
@@ -374,7 +374,7 @@ func TestACorrectionIsNotPutOverAnotherValue(t *testing.T) {
 		decideRow(t, first.Path, "G5", validate.Correct, "13.6", "")
 		edit(t, first.Path, first.Path, func(file *excelize.File) { put(t, file, "Sheet1", "G5", retyped) })
 		second := gradedAgain(t, first.Path)
-		if got := second.Results.Read.Carcasses[3].Readings[measure.RibeyeArea].Written; got != want.cell {
+		if got := second.Results.Read.Carcasses[3].ReadingOf(measure.RibeyeArea).Written; got != want.cell {
 			t.Errorf("retyped to %v, the cell says %s, want %s", retyped, got, want.cell)
 		}
 		if got := second.Results.Decisions[0].Applied; got != want.applied {

@@ -127,7 +127,7 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 			wrong = append(wrong, "a carcass that is none: tag "+graded.Tag+" at "+graded.Place.String())
 			continue
 		}
-		for id, reading := range graded.Readings {
+		for id, reading := range graded.Readings() {
 			definition, _ := measure.Define(id)
 			if definition.Kind != measure.KindText && !listed[graded.Carcass][id.String()] {
 				wrong = append(wrong, "tag "+graded.Tag+": read "+id.String()+" "+reading.Written+", which was not expected")

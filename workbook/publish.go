@@ -228,7 +228,7 @@ func (p *Published) listMissing(text *strings.Builder) {
 		if who == intake.ToBeSettled {
 			who = "Exhibitor"
 		}
-		text.WriteString(wrapped(fmt.Sprintf("  %s (tag %s): %s.", who, strings.Join(one.Tags, ", "), one.Why), "    "))
+		text.WriteString(Wrapped(fmt.Sprintf("  %s (tag %s): %s.", who, strings.Join(one.Tags, ", "), one.Why), "    "))
 	}
 	if more := len(missing) - mostMissing; more > 0 {
 		fmt.Fprintf(text, "  and %d more.\n", more)

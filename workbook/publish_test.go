@@ -266,9 +266,9 @@ func TestAFamilysFileHoldsNoOtherFamily(t *testing.T) {
 
 func TestFamiliesWithTheSameNameKeepApart(t *testing.T) {
 	carcass := func(tag, exhibitor, club string) *grading.Graded {
-		return &grading.Graded{Carcass: &grading.Carcass{Tag: tag, Readings: map[measure.ID]grading.Reading{
+		return &grading.Graded{Carcass: (&grading.Carcass{Tag: tag}).With(map[measure.ID]grading.Reading{
 			measure.Exhibitor: {Value: measure.Value{Text: exhibitor}}, measure.Club: {Value: measure.Value{Text: club}},
-		}}}
+		})}
 	}
 	families := cards.Families(&result.Results{Graded: []*grading.Graded{
 		carcass("1", "Ann Lee", "Hill"), carcass("2", "ANN  LEE", "hill"), carcass("3", "Ann Lee", "Dale"), carcass("4", "Ann-Lee", "Hill"), carcass("5", "", ""),

@@ -79,7 +79,7 @@ func leader(class placing.ClassPlacing) string {
 	var names []string
 	for _, placed := range class.Placed {
 		if placed.Place == 1 {
-			names = append(names, strings.TrimSpace("tag "+placed.Tag+" "+placed.Readings[measure.Exhibitor].Value.Text))
+			names = append(names, strings.TrimSpace("tag "+placed.Tag+" "+placed.ReadingOf(measure.Exhibitor).Value.Text))
 		}
 	}
 	if len(names) == 0 {

@@ -36,13 +36,13 @@ func ClosingTable(paths []string, outcomes []*Outcome) string {
 		}
 		fmt.Fprintf(table, "%s\t%d\t%d\t%d\t%s\t%s\n", name, tally.Carcasses, tally.Placed, tally.OnHold, inOneLine(results), inOneLine(firsts(outcome)))
 		for _, warning := range outcome.Warnings {
-			notes.WriteString(wrapped(name+": warning: "+warning, "  "))
+			notes.WriteString(Wrapped(name+": warning: "+warning, "  "))
 		}
 	}
 	_ = table.Flush()
 	text.WriteString(notes.String())
 	fmt.Fprintf(&text, "%d of %s graded, %d on hold.\n", graded, counted(len(paths), "workbook", "workbooks"), onHold)
-	text.WriteString(wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
+	text.WriteString(Wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
 	return text.String()
 }
 

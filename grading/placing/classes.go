@@ -228,7 +228,7 @@ func equationsOf(carcass *grading.Graded, class Entries, book *rules.Rulebook) s
 	}
 	var names []string
 	for _, id := range measuresOf(ranking, book) {
-		if name := carcass.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
+		if name := carcass.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}

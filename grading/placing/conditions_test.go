@@ -93,7 +93,7 @@ func TestOneConditionForEveryReader(t *testing.T) {
 		priced := slices.ContainsFunc(g.Price, func(step grading.PriceStep) bool {
 			return step.Line != nil && step.Line.Name == test.condition.String()
 		})
-		if figure := g.Figures[measure.Price]; figure.Missing == "" && priced != test.is {
+		if figure := g.FigureOf(measure.Price); figure.Missing == "" && priced != test.is {
 			t.Errorf("%v: priced as %s: %t", test.values, test.condition, priced)
 		}
 		fails := LimitsOf(Entries{base: "Steers", Species: rules.Beef}, book).Failures(g, book)
@@ -111,9 +111,9 @@ func TestOneConditionForEveryReader(t *testing.T) {
 // beefOf is an ordinary carcass with some values of its own.
 func beefOf(t *testing.T, values map[measure.ID]string) *grading.Carcass {
 	t.Helper()
-	carcass := &grading.Carcass{Tag: "101", Class: "Steers", Species: rules.Beef, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{}}
+	carcass := &grading.Carcass{Tag: "101", Class: "Steers", Species: rules.Beef, Basis: rules.OnTheRail}
 	set := func(id measure.ID, text string) {
-		carcass.Readings[id] = grading.Reading{Value: valueWritten(t, id, text), Written: text}
+		carcass.SetReading(id, grading.Reading{Value: valueWritten(t, id, text), Written: text})
 	}
 	for id, text := range map[measure.ID]string{
 		measure.HotCarcassWeight: "750", measure.AdjustedFat: "0.55", measure.RibeyeArea: "12.5", measure.InternalFat: "2.5",

@@ -82,7 +82,7 @@ func kind(t *testing.T, archive *txtar.Archive) (book *rules.Rulebook, herd []*g
 		}
 	}
 	for i, row := range rows[1:] {
-		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Sequence: i, Readings: map[measure.ID]grading.Reading{}}
+		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Sequence: i}
 		carcass.Place = rules.Place{Sheet: "Carcasses", Cell: fmt.Sprintf("A%d", i+2)}
 		for column, text := range row {
 			id := measure.Standard().ByName(rows[0][column])
@@ -95,7 +95,7 @@ func kind(t *testing.T, archive *txtar.Archive) (book *rules.Rulebook, herd []*g
 				carcass.Species = rules.Species(text)
 			default:
 				if text != "" {
-					carcass.Readings[id] = grading.Reading{Value: valueWritten(t, id, text), Written: text}
+					carcass.SetReading(id, grading.Reading{Value: valueWritten(t, id, text), Written: text})
 				}
 			}
 		}

@@ -19,16 +19,16 @@ import (
 func made(tag, class string, figures ...string) *grading.Graded {
 	carcass := &grading.Carcass{
 		Tag: tag, Class: class, Species: rules.Beef, Basis: rules.OnTheRail,
-		Place: rules.Place{Sheet: "Rail", Cell: "A" + tag}, Readings: map[measure.ID]grading.Reading{},
+		Place: rules.Place{Sheet: "Rail", Cell: "A" + tag},
 	}
-	graded := &grading.Graded{Carcass: carcass, Figures: map[measure.ID]grading.Figure{}}
+	graded := &grading.Graded{Carcass: carcass}
 	for _, figure := range figures {
 		name, text, _ := strings.Cut(figure, "=")
 		value, whole, isGrade := grading.ParseQualityGrade(text)
 		if !isGrade || whole {
 			value = measure.Value{Number: decimal.RequireFromString(text), Text: text}
 		}
-		graded.Figures[measure.Standard().ByName(name)] = grading.Figure{Value: value}
+		graded.SetFigure(measure.Standard().ByName(name), grading.Figure{Value: value})
 	}
 	return graded
 }
@@ -103,11 +103,11 @@ func TestBeefIsPlacedByQualityWhereTheYieldIsAcceptable(t *testing.T) {
 
 func TestAMissingKeyFigureLeavesACarcassOutOnlyWhereItDecides(t *testing.T) {
 	noRibeye := beef("2", "Steers", "Low Choice", "2.4", "410", "1")
-	noRibeye.Figures[measure.RibeyePerHundredweight] = grading.Figure{Missing: "no ribeye area"}
+	noRibeye.SetFigure(measure.RibeyePerHundredweight, grading.Figure{Missing: "no ribeye area"})
 	noQuality := beef("3", "Steers", "Low Choice", "2.4", "410", "1")
-	noQuality.Figures[measure.QualityGrade] = grading.Figure{Missing: "no marbling"}
+	noQuality.SetFigure(measure.QualityGrade, grading.Figure{Missing: "no marbling"})
 	alone := beef("4", "Steers", "Low Prime", "2.4", "410", "1")
-	alone.Figures[measure.RibeyePerHundredweight] = grading.Figure{Missing: "no ribeye area"}
+	alone.SetFigure(measure.RibeyePerHundredweight, grading.Figure{Missing: "no ribeye area"})
 	herd := []*grading.Graded{beef("1", "Steers", "Low Choice", "2.4", "410", "1.8"), noRibeye, noQuality, alone}
 	want := []string{
 		"1 4: Low Prime over Low Choice",
@@ -146,7 +146,7 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 	const lean measure.ID = measure.Cutability
 	herd := []*grading.Graded{made("1", "Hogs"), made("2", "Hogs"), made("3", "Hogs")}
 	for i, equation := range []string{"ribbed", "ribbed", "unribbed"} {
-		herd[i].Figures[lean] = grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(50 + i))), Equation: equation}
+		herd[i].SetFigure(lean, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(50 + i))), Equation: equation})
 	}
 	book := &rules.Rulebook{
 		Classes:  []rules.Class{{Name: "Hogs", Ranking: "lean"}},
@@ -166,9 +166,9 @@ func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
 	const lean measure.ID = measure.Cutability
 	herd := []*grading.Graded{made("1", "Lambs"), made("2", "Lambs"), made("3", "Lambs")}
 	for _, carcass := range herd[:2] {
-		carcass.Figures[lean] = grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"}
+		carcass.SetFigure(lean, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"})
 	}
-	herd[2].Figures[lean] = grading.Figure{Missing: "no body wall"}
+	herd[2].SetFigure(lean, grading.Figure{Missing: "no body wall"})
 	book := &rules.Rulebook{
 		Classes:  []rules.Class{{Name: "Lambs", Ranking: "cuts"}},
 		Rankings: []rules.Ranking{{Name: "cuts", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
@@ -189,7 +189,7 @@ func herdOf(t *rapid.T) []*grading.Graded {
 			pick("quality", "High Select", "Low Choice", "Average Choice"), pick("yield", "2.31", "2.34", "2.4", "3.9", "4.2"),
 			pick("marbling", "400", "410", "520"), pick("ribeye", "1.6", "1.7"))
 		if rapid.IntRange(0, 9).Draw(t, "lacks") == 0 {
-			carcass.Figures[measure.MarblingScore] = grading.Figure{Missing: "no marbling"}
+			carcass.SetFigure(measure.MarblingScore, grading.Figure{Missing: "no marbling"})
 		}
 		herd = append(herd, carcass)
 	}
@@ -303,7 +303,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		herd := herdOf(t)
 		for _, carcass := range herd { // none may drop out, which would move the others
-			carcass.Figures[measure.MarblingScore] = grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))}
+			carcass.SetFigure(measure.MarblingScore, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))})
 		}
 		carcass := rapid.SampledFrom(herd).Draw(t, "carcass")
 		before := placeOf(PlaceClasses(herd, nil, nil, beefBook()), carcass)
@@ -312,9 +312,9 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 		if key.Prefer == rules.Lowest || key.Prefer == rules.PassAtMost {
 			step = step.Neg()
 		}
-		figure := carcass.Figures[key.Measure]
+		figure := carcass.FigureOf(key.Measure)
 		figure.Value.Number = figure.Value.Number.Add(step)
-		carcass.Figures[key.Measure] = figure
+		carcass.SetFigure(key.Measure, figure)
 		if after := placeOf(PlaceClasses(herd, nil, nil, beefBook()), carcass); after > before {
 			t.Fatalf("a better %s took %s from place %d to %d", key.Measure, carcass.Tag, before, after)
 		}

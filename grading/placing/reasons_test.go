@@ -33,7 +33,7 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 		beef("9", "Steers", "Low Prime", "4.1", "720", "1.40"),
 	}
 	for tag, fat := range map[int]string{0: "0.55", 1: "0.40", 2: "0.40", 3: "0.40", 4: "0.20", 5: "0.95"} {
-		herd[tag].Figures[measure.AdjustedFat] = grading.Figure{Value: measure.NumberValue(decimal.RequireFromString(fat))}
+		herd[tag].SetFigure(measure.AdjustedFat, grading.Figure{Value: measure.NumberValue(decimal.RequireFromString(fat))})
 	}
 	book := beefBook()
 	book.Rankings[0].Keys = book.Rankings[0].Keys[:4]
@@ -96,7 +96,7 @@ var (
 
 // spokenAs gives a figure as the default ranking for beef compares and prints it.
 func spokenAs(carcass *grading.Graded, id measure.ID) string {
-	value := carcass.Figures[id].Value
+	value := carcass.FigureOf(id).Value
 	switch id {
 	case measure.QualityGrade:
 		return value.Text
@@ -116,8 +116,8 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 		herd := herdOf(t)
 		byTag := map[string]*grading.Graded{}
 		for _, carcass := range herd {
-			carcass.Figures[measure.MarblingScore] = grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.IntRange(300, 500).Draw(t, "marbling"))))}
-			carcass.Figures[measure.AdjustedFat] = grading.Figure{Value: measure.NumberValue(decimal.New(int64(rapid.IntRange(10, 90).Draw(t, "fat")), -2))}
+			carcass.SetFigure(measure.MarblingScore, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.IntRange(300, 500).Draw(t, "marbling"))))})
+			carcass.SetFigure(measure.AdjustedFat, grading.Figure{Value: measure.NumberValue(decimal.New(int64(rapid.IntRange(10, 90).Draw(t, "fat")), -2))})
 			byTag[carcass.Tag] = carcass
 		}
 		book := beefBook()
@@ -170,7 +170,7 @@ func checkSpoken(text string, speaker, other *grading.Graded) string {
 			if found[1] != own || found[2] != others {
 				return fmt.Sprintf("%s: said %s and %s, are %s and %s", spoken.measure, found[1], found[2], own, others)
 			}
-			order := speaker.Figures[spoken.measure].Value.Number.Cmp(other.Figures[spoken.measure].Value.Number)
+			order := speaker.FigureOf(spoken.measure).Value.Number.Cmp(other.FigureOf(spoken.measure).Value.Number)
 			if spoken.lower && order >= 0 || !spoken.lower && order <= 0 {
 				return fmt.Sprintf("%s is no advantage", found[0])
 			}
@@ -178,7 +178,7 @@ func checkSpoken(text string, speaker, other *grading.Graded) string {
 	}
 	if found := trimmer.FindStringSubmatch(text); found != nil {
 		claims++
-		lead := other.Figures[measure.AdjustedFat].Value.Number.Sub(speaker.Figures[measure.AdjustedFat].Value.Number)
+		lead := other.FigureOf(measure.AdjustedFat).Value.Number.Sub(speaker.FigureOf(measure.AdjustedFat).Value.Number)
 		if !lead.Equal(decimal.RequireFromString("0" + found[1])) {
 			return fmt.Sprintf("trimmer by %s, is %s", found[1], lead)
 		}

@@ -112,7 +112,7 @@ func TestNoAdviceRestsOnADoubtedMeasure(t *testing.T) {
 
 // The aim of a lamb's ribeye grows with the carcass: 1.4 + .02 × 60 is 2.6 sq in (Virginia Cooperative Extension).
 func TestAnAimThatGrowsWithTheCarcass(t *testing.T) {
-	carcass := &grading.Carcass{Species: rules.Lamb, Readings: map[measure.ID]grading.Reading{measure.HotCarcassWeight: {Value: measure.NumberValue(decimal.NewFromInt(60))}}}
+	carcass := (&grading.Carcass{Species: rules.Lamb}).With(map[measure.ID]grading.Reading{measure.HotCarcassWeight: {Value: measure.NumberValue(decimal.NewFromInt(60))}})
 	aim, ok := Aim(grading.Grade(carcass, rules.Default()), measure.RibeyeArea)
 	if !ok || !aim.From.Decimal.Equal(decimal.RequireFromString("2.6")) {
 		t.Errorf("%v %v", aim, ok)
@@ -122,9 +122,9 @@ func TestAnAimThatGrowsWithTheCarcass(t *testing.T) {
 // A lamb of .16 in of fat meets its aim (yield grade 2, U.S. standards 1992); what no price pays is no reason to leave it.
 func TestNoAdviceLeavesAnAimForNothing(t *testing.T) {
 	for fat, told := range map[string]bool{".16": false, ".26": true} {
-		carcass := &grading.Carcass{Species: rules.Lamb, Readings: map[measure.ID]grading.Reading{}}
+		carcass := &grading.Carcass{Species: rules.Lamb}
 		for id, number := range map[measure.ID]string{measure.HotCarcassWeight: "60", measure.AdjustedFat: fat, measure.RibeyeArea: "3"} {
-			carcass.Readings[id] = grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(number))}
+			carcass.SetReading(id, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(number))})
 		}
 		graded := grading.Grade(carcass, rules.Default())
 		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less adjusted fat"); got != told {

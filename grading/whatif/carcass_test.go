@@ -22,7 +22,7 @@ func carcassOf(t testing.TB, species rules.Species, basis rules.Basis, values ma
 	for id, text := range values {
 		readings[id] = grading.Reading{Value: testValue(t, id, text), Written: text, Plain: true}
 	}
-	return &grading.Carcass{Tag: "101", Species: species, Basis: basis, Readings: readings}
+	return (&grading.Carcass{Tag: "101", Species: species, Basis: basis}).With(readings)
 }
 
 func testValue(t testing.TB, id measure.ID, text string) measure.Value {
@@ -60,7 +60,7 @@ func wantNumber(t *testing.T, g *grading.Graded, id measure.ID, want string) {
 	t.Helper()
 	value, ok := g.Figure(id)
 	if !ok || !value.Number.Equal(decimal.RequireFromString(want)) {
-		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.Figures[id].Missing, want)
+		t.Errorf("%s is %q (%s), want %s", id, value.Text, g.FigureOf(id).Missing, want)
 	}
 }
 
@@ -68,6 +68,6 @@ func wantNear(t *testing.T, g *grading.Graded, id measure.ID, want, within strin
 	t.Helper()
 	value, ok := g.Figure(id)
 	if !ok || value.Number.Sub(decimal.RequireFromString(want)).Abs().GreaterThan(decimal.RequireFromString(within)) {
-		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.Figures[id].Missing, want, within)
+		t.Errorf("%s is %q (%s), want %s within %s", id, value.Text, g.FigureOf(id).Missing, want, within)
 	}
 }

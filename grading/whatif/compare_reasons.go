@@ -19,10 +19,10 @@ func priceChanges(old, new Outcome) []string {
 		return []string{map[bool]string{true: "on hold now, and without a price", false: "on hold before, and without a price"}[new.Held]}
 	}
 	if !new.Price.Valid {
-		return []string{"no price now: " + new.Figures[measure.Price].Missing}
+		return []string{"no price now: " + new.FigureOf(measure.Price).Missing}
 	}
 	if !old.Price.Valid {
-		return []string{"priced now; before: " + old.Figures[measure.Price].Missing}
+		return []string{"priced now; before: " + old.FigureOf(measure.Price).Missing}
 	}
 	var changes []string
 	was := slices.Clone(old.Graded.Price)

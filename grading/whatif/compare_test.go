@@ -21,13 +21,12 @@ import (
 func measured(tag, class, weight, fat, ribeye, marbling string) *grading.Carcass {
 	carcass := &grading.Carcass{
 		Tag: tag, Class: class, Species: rules.Beef, Basis: rules.OnTheRail, Place: rules.Place{Sheet: "Rail", Cell: "A" + tag},
-		Readings: map[measure.ID]grading.Reading{},
 	}
 	for id, text := range map[measure.ID]string{
 		measure.HotCarcassWeight: weight, measure.MeasuredFat: fat, measure.RibeyeArea: ribeye, measure.InternalFat: "2.5",
 		measure.Marbling: marbling, measure.Maturity: "160",
 	} {
-		carcass.Readings[id] = grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(text)), Written: text, Plain: true}
+		carcass.SetReading(id, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(text)), Written: text, Plain: true})
 	}
 	return carcass
 }
@@ -89,7 +88,7 @@ func TestARulebookAgainstItselfChangesNothing(t *testing.T) {
 // fallsUnder tells from the measurements alone whether a line of the default grid counts for a carcass. The yield
 // equation is that of 7 CFR 54.105(a); the marbling lines for a young carcass those of the U.S. standards.
 func fallsUnder(line rules.GridLine, carcass *grading.Carcass) bool {
-	number := func(id measure.ID) decimal.Decimal { return carcass.Readings[id].Value.Number }
+	number := func(id measure.ID) decimal.Decimal { return carcass.ReadingOf(id).Value.Number }
 	switch line.Part {
 	case rules.WeightPart:
 		return line.Band.Holds(number(measure.HotCarcassWeight))

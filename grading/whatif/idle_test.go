@@ -181,8 +181,8 @@ func boxPoints(book *rules.Rulebook) []*grading.Graded {
 				for _, internal := range []string{"0", "8"} {
 					for _, live := range []string{"300", "1300", "3000"} {
 						carcass := measured("1", "Steers", weight, fat, ribeye, "440")
-						carcass.Readings[measure.InternalFat] = grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(internal))}
-						carcass.Readings[measure.LiveWeight] = grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(live))}
+						carcass.SetReading(measure.InternalFat, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(internal))})
+						carcass.SetReading(measure.LiveWeight, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(live))})
 						points = append(points, grading.Grade(carcass, book))
 					}
 				}
@@ -197,7 +197,7 @@ func boxPoints(book *rules.Rulebook) []*grading.Graded {
 func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 	points := boxPoints(limitedBook())
 	if testing.Short() {
-		points = slices.DeleteFunc(points, func(point *grading.Graded) bool { return point.Readings[measure.LiveWeight].Value.Text != "1300" })
+		points = slices.DeleteFunc(points, func(point *grading.Graded) bool { return point.ReadingOf(measure.LiveWeight).Value.Text != "1300" })
 	}
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -223,8 +223,8 @@ func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 			before, after := placing.LimitsOf(class, book).Failures(point, book), placing.LimitsOf(class, &without).Failures(point, book)
 			if (before.NotPlaced() == "") != (after.NotPlaced() == "") {
 				t.Fatalf("%s\nidle: %s\nyet it decides on weight %s, fat %s, ribeye %s: %s", strings.Join(lines, "\n"), idleLines(book),
-					point.Readings[measure.HotCarcassWeight].Value.Text, point.Readings[measure.MeasuredFat].Value.Text,
-					point.Readings[measure.RibeyeArea].Value.Text, before.NotPlaced())
+					point.ReadingOf(measure.HotCarcassWeight).Value.Text, point.ReadingOf(measure.MeasuredFat).Value.Text,
+					point.ReadingOf(measure.RibeyeArea).Value.Text, before.NotPlaced())
 			}
 		}
 	})

@@ -198,7 +198,7 @@ func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
 func measuredReading(g *grading.Graded, id measure.ID) bool {
 	kind := grading.DefinitionOf(id).Kind
 	_, has := g.Figure(id)
-	return has && g.Figures[id].Assumed == "" && (kind == measure.KindNumber || kind == measure.KindMarbling)
+	return has && g.FigureOf(id).Assumed == "" && (kind == measure.KindNumber || kind == measure.KindMarbling)
 }
 
 // move finds the smallest change of a measure that reaches the next step. Of two changes that are equally small, the one
@@ -228,7 +228,7 @@ func move(g *grading.Graded, id, step measure.ID) (Move, bool) {
 			if !has || !better(step, is.Number, was.Number) || isWeight && sameLine(g, other, rules.WeightPart) {
 				continue
 			}
-			move := Move{Measure: id, From: from, To: other.Readings[id].Value, Reached: step, Was: was, Becomes: is}
+			move := Move{Measure: id, From: from, To: other.ReadingOf(id).Value, Reached: step, Was: was, Becomes: is}
 			move.share = move.change().DivRound(most.Sub(least), grading.ComparedDecimals)
 			move.Price, move.Worth = gained(g, other, measure.Price), gained(g, other, measure.CarcassValue)
 			if isWeight && !move.Worth.Decimal.IsPositive() {
@@ -243,11 +243,7 @@ func move(g *grading.Graded, id, step measure.ID) (Move, bool) {
 }
 
 // twin is a carcass of the same readings, which may be changed.
-func twin(g *grading.Graded) *grading.Carcass {
-	twin := *g.Carcass
-	twin.Readings = maps.Clone(g.Readings)
-	return &twin
-}
+func twin(g *grading.Graded) *grading.Carcass { return g.Carcass.Clone() }
 
 // with grades the carcass with one measure changed.
 func with(c *grading.Carcass, id measure.ID, number decimal.Decimal, book *rules.Rulebook) *grading.Graded {
@@ -255,7 +251,7 @@ func with(c *grading.Carcass, id measure.ID, number decimal.Decimal, book *rules
 	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
 		value.Text = grading.FormatMarbling(number)
 	}
-	c.Readings[id] = grading.Reading{Value: value, Written: value.Text, Plain: true}
+	c.SetReading(id, grading.Reading{Value: value, Written: value.Text, Plain: true})
 	return grading.Grade(c, book)
 }
 

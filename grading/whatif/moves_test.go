@@ -69,22 +69,18 @@ func someCarcass(t *rapid.T) *grading.Carcass {
 
 // plainCarcass is a carcass on the rail of plain numbers.
 func plainCarcass(species rules.Species, values map[measure.ID]string) *grading.Carcass {
-	carcass := &grading.Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{}}
+	carcass := &grading.Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail}
 	for id, text := range values {
-		carcass.Readings[id] = grading.Reading{Value: measure.NumberValue(grading.Exact(text)), Written: text, Plain: true}
+		carcass.SetReading(id, grading.Reading{Value: measure.NumberValue(grading.Exact(text)), Written: text, Plain: true})
 	}
 	return carcass
 }
 
 // regraded grades the carcass anew with one measure at a number.
 func regraded(carcass *grading.Carcass, id measure.ID, number decimal.Decimal, book *rules.Rulebook) *grading.Graded {
-	changed := *carcass
-	changed.Readings = map[measure.ID]grading.Reading{}
-	for name, reading := range carcass.Readings {
-		changed.Readings[name] = reading
-	}
-	changed.Readings[id] = grading.Reading{Value: measure.NumberValue(number), Plain: true}
-	return grading.Grade(&changed, book)
+	changed := carcass.Clone()
+	changed.SetReading(id, grading.Reading{Value: measure.NumberValue(number), Plain: true})
+	return grading.Grade(changed, book)
 }
 
 // rose reports whether a carcass reached a better step than the other: a lower yield grade, a higher grade or price.
@@ -186,7 +182,7 @@ func TestNothingMovesWhatTheJudgeCalledOrNobodyMeasured(t *testing.T) {
 	carcass := carcassOf(t, rules.Beef, rules.OnTheRail, map[measure.ID]string{
 		measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.Marbling: "Small 40", measure.Maturity: "A50",
 	})
-	carcass.Readings[measure.QualityGrade] = grading.Reading{Value: grading.ThirdValue(grading.Choice, "Choice", grading.LowThird)}
+	carcass.SetReading(measure.QualityGrade, grading.Reading{Value: grading.ThirdValue(grading.Choice, "Choice", grading.LowThird)})
 	graded := grading.Grade(carcass, defaultBook)
 	for _, move := range Moves(graded) {
 		if move.Reached == measure.QualityGrade || move.Measure == measure.InternalFat {

@@ -144,15 +144,15 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	reading := answer.reading
 	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
 	reading.Unreadable = answer.problem != ""
-	if earlier, twice := carcass.Readings[id]; twice && earlier.Place != place {
+	if earlier, twice := carcass.Written(id); twice && earlier.Place != place {
 		if joined, ok := tr.joinNames(earlier, reading, under); ok {
-			carcass.Readings[id] = joined
+			carcass.SetReading(id, joined)
 			return
 		}
 		tr.secondValue(carcass, q, earlier, reading)
 		return
 	}
-	carcass.Readings[id] = reading
+	carcass.SetReading(id, reading)
 	if answer.note != "" {
 		tr.note(under.column, answer.note, id, reading)
 	}
@@ -215,7 +215,7 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 	id := q.definition.ID
 	if id == measure.Consent {
 		earlier.Unreadable = true // two answers are no yes
-		carcass.Readings[id] = earlier
+		carcass.SetReading(id, earlier)
 		tr.doubtConsent(second)
 		return
 	}
@@ -245,7 +245,7 @@ func sameValue(kind measure.Kind, one, other measure.Value) bool {
 // mergedValue asks about a measurement merged over two carcasses.
 func (tr *tableReader) mergedValue(carcass *grading.Carcass, id measure.ID, at, origin position) {
 	from := tr.table.page.place(origin)
-	if origin.line == at.line || carcass.Readings[id].Place == from {
+	if origin.line == at.line || carcass.ReadingOf(id).Place == from {
 		return
 	}
 	tr.find(validate.Finding{

@@ -36,7 +36,7 @@ func (r *reader) doubt(carcass *animal, claims []claim) {
 		r.result.Doubts = append(r.result.Doubts, Doubt{Carcass: carcass.Carcass})
 	}
 	found := &r.result.Doubts[known]
-	exhibitor, named := carcass.Readings[measure.Exhibitor]
+	exhibitor, named := carcass.Written(measure.Exhibitor)
 	if named && exhibitor.Value.Text != ToBeSettled {
 		found.add(exhibitor.Value.Text, exhibitor.Place)
 	}
@@ -53,18 +53,18 @@ func (r *reader) doubt(carcass *animal, claims []claim) {
 	if len(claims) > 0 {
 		all := agreed(claims)
 		for _, id := range ofNobody {
-			delete(all.Readings, id)
+			all.ClearReading(id)
 		}
 		adopt(carcass.Carcass, all)
 	}
 	exhibitor.Value, exhibitor.Unreadable, exhibitor.Plain = measure.Value{Text: ToBeSettled}, false, false
-	carcass.Readings[measure.Exhibitor] = exhibitor
-	answer, answered := carcass.Readings[measure.Consent]
+	carcass.SetReading(measure.Exhibitor, exhibitor)
+	answer, answered := carcass.Written(measure.Consent)
 	if !answered {
 		answer = exhibitor
 		answer.Written = ""
 	}
-	carcass.Readings[measure.Consent] = noConsent(answer)
+	carcass.SetReading(measure.Consent, noConsent(answer))
 }
 
 func (d *Doubt) add(name string, at rules.Place) {

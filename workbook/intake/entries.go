@@ -79,7 +79,7 @@ func (c lineCounts) known(carcass *animal, claims []claim) []claim {
 		if one.exhibitor() != "" || !one.shared && (all <= len(claims) || one.namesKind(carcass)) {
 			kept = append(kept, one)
 		} else if refuses(one.entry.Carcass) {
-			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
+			carcass.SetReading(measure.Consent, noConsent(one.entry.ReadingOf(measure.Consent)))
 		}
 	}
 	return kept
@@ -248,7 +248,7 @@ func (r *reader) settleClaims(carcass *animal, claims []claim) {
 func (r *reader) joinEntries(carcass *animal, claims []claim) {
 	for _, one := range claims {
 		if refuses(one.entry.Carcass) {
-			carcass.Readings[measure.Consent] = noConsent(one.entry.Readings[measure.Consent])
+			carcass.SetReading(measure.Consent, noConsent(one.entry.ReadingOf(measure.Consent)))
 		}
 	}
 	if len(claims) == 1 {
@@ -305,16 +305,16 @@ func doubtful(own string, claims []claim) bool {
 // what every one of them gives.
 func agreed(claims []claim) *grading.Carcass {
 	first := claims[0].entry
-	all := &grading.Carcass{Readings: map[measure.ID]grading.Reading{}, Class: first.Class, Species: first.Species}
+	all := &grading.Carcass{Class: first.Class, Species: first.Species}
 	for _, one := range claims {
-		for id, reading := range one.entry.Readings {
-			if _, known := all.Readings[id]; !known && sayAlike(id, reading, claims) {
-				all.Readings[id] = reading
+		for id, reading := range one.entry.Readings() {
+			if _, known := all.Written(id); !known && sayAlike(id, reading, claims) {
+				all.SetReading(id, reading)
 			}
 		}
 		if !sameWords(one.entry.Class, all.Class) {
 			all.Class = ""
-			delete(all.Readings, measure.ClassName)
+			all.ClearReading(measure.ClassName)
 		}
 		if one.entry.Species != all.Species {
 			all.Species = ""
@@ -326,7 +326,7 @@ func agreed(claims []claim) *grading.Carcass {
 func sayAlike(id measure.ID, reading grading.Reading, claims []claim) bool {
 	definition, _ := measure.Define(id)
 	return !slices.ContainsFunc(claims, func(one claim) bool {
-		other, has := one.entry.Readings[id]
+		other, has := one.entry.Written(id)
 		switch {
 		case !has:
 			return id == measure.Consent
@@ -339,7 +339,7 @@ func sayAlike(id measure.ID, reading grading.Reading, claims []claim) bool {
 
 // refuses reports whether consent was answered with anything but a yes.
 func refuses(carcass *grading.Carcass) bool {
-	reading, answered := carcass.Readings[measure.Consent]
+	reading, answered := carcass.Written(measure.Consent)
 	return answered && (reading.Unreadable || !reading.Value.Number.IsPositive())
 }
 
@@ -361,7 +361,7 @@ func (r *reader) joinEntry(entry, carcass *animal) {
 	}
 	if leads(entry, carcass) {
 		carcass.Tag = entry.Tag // the electronic tag only led here; the fair knows the animal by its tag
-		carcass.Readings[measure.Tag] = entry.Readings[measure.Tag]
+		carcass.SetReading(measure.Tag, entry.ReadingOf(measure.Tag))
 	}
 	adopt(carcass.Carcass, entry.Carcass)
 	r.moveFindings(entry.Carcass, carcass.Carcass)

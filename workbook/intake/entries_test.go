@@ -18,7 +18,7 @@ func TestARosterWithOldTags(t *testing.T) {
 		{"103", "Teasel Fold"}, // its tag was another's once
 	} {
 		carcass := result.Carcasses[at]
-		if got := carcass.Readings[measure.Exhibitor].Value.Text; carcass.Tag != want.tag || got != want.exhibitor {
+		if got := carcass.ReadingOf(measure.Exhibitor).Value.Text; carcass.Tag != want.tag || got != want.exhibitor {
 			t.Errorf("tag %s of %q, want %s of %q", carcass.Tag, got, want.tag, want.exhibitor)
 		}
 	}

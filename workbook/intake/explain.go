@@ -60,7 +60,7 @@ func (r *reader) noWeight(tr *tableReader) {
 
 func hasCarcassWeight(one *animal) bool {
 	return slices.ContainsFunc(carcassWeights, func(weight measure.ID) bool {
-		_, has := one.Readings[weight]
+		_, has := one.Written(weight)
 		return has
 	})
 }

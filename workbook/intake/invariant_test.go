@@ -132,7 +132,7 @@ func whatIsDropped(r *reader, p *page) string {
 		}
 	}
 	for _, carcass := range r.result.Carcasses {
-		for id, reading := range carcass.Readings {
+		for id, reading := range carcass.Readings() {
 			definition, _ := measure.Define(id)
 			if definition.Kind == measure.KindNumber && !reading.Unreadable && reading.Value.Number.IsZero() && !hasZero(reading.Written) {
 				return fmt.Sprintf("%s %q became a zero", id, reading.Written)
@@ -183,7 +183,7 @@ type said struct {
 func whatIsSaid(result *Result) said {
 	all := said{map[string]bool{}, map[int]bool{}, map[int]bool{}}
 	for _, carcass := range result.Carcasses {
-		for _, reading := range carcass.Readings {
+		for _, reading := range carcass.Readings() {
 			all.cells[reading.Place.Cell] = true
 		}
 	}

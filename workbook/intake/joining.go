@@ -144,9 +144,9 @@ func sameAnimal(one, other *grading.Carcass) int {
 		}
 	}
 	sum := 0
-	for id, reading := range one.Readings {
+	for id, reading := range one.Readings() {
 		definition, _ := measure.Define(id)
-		if second, has := other.Readings[id]; has && definition.Kind == measure.KindNumber {
+		if second, has := other.Written(id); has && definition.Kind == measure.KindNumber {
 			sum += balance(reading.Value.Number.Equal(second.Value.Number))
 		}
 	}
@@ -223,12 +223,12 @@ func (r *reader) complete(kept, tr *tableReader) {
 
 // adopt gives a carcass the readings it lacks.
 func adopt(carcass, from *grading.Carcass) {
-	for id, reading := range from.Readings {
+	for id, reading := range from.Readings() {
 		if id == measure.ClassName && carcass.Class != "" {
 			continue // the class of a title line stands
 		}
-		if _, has := carcass.Readings[id]; !has {
-			carcass.Readings[id] = reading
+		if _, has := carcass.Written(id); !has {
+			carcass.SetReading(id, reading)
 		}
 	}
 	if carcass.Class == "" {

@@ -99,7 +99,7 @@ func compareLayout(t *testing.T, path string, lines []expectedLine) {
 			t.Errorf("a carcass that is none: tag %q at %v", carcass.Tag, carcass.Place)
 			continue
 		}
-		for id, one := range carcass.Readings {
+		for id, one := range carcass.Readings() {
 			if !listed[carcass][id.String()] && !listed[carcass]["anything else"] {
 				t.Errorf("tag %s: read %s = %q at %v, which was not expected", carcass.Tag, id, one.Written, one.Place)
 			}
@@ -132,7 +132,7 @@ func compareValue(t *testing.T, graded *grading.Graded, line expectedLine) {
 	switch {
 	case line.measure == "anything else" || line.value == "*" && ok:
 	case line.value == "unreadable":
-		if written, found := graded.Readings[id]; ok || !found || !written.Unreadable {
+		if written, found := graded.Written(id); ok || !found || !written.Unreadable {
 			t.Errorf("tag %s, %s: want unreadable, got %v (%q)", line.tag, id, value, written.Written)
 		}
 	case !ok:

@@ -52,7 +52,7 @@ func linesOf(result *Result) map[*grading.Carcass]string {
 func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
 	read := map[measure.ID]bool{measure.Tag: true, measure.ClassName: true}
 	for _, carcass := range carcasses {
-		for id := range carcass.Readings {
+		for id := range carcass.Readings() {
 			if !read[id] {
 				read[id] = true
 			}
@@ -63,7 +63,7 @@ func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
 
 func recordOf(carcass *grading.Carcass, definition *measure.Definition) (ReadingRecord, bool) {
 	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
-	reading, found := carcass.Readings[definition.ID]
+	reading, found := carcass.Written(definition.ID)
 	switch {
 	case found && strings.HasPrefix(reading.Place.Sheet, JudgeReviewSheet):
 		return record, false // a decision of the judge's, not a cell of the data

@@ -12,14 +12,13 @@ import (
 
 func TestRecordsAreOfTheDataAlone(t *testing.T) {
 	at := func(sheet, cell string) rules.Place { return rules.Place{Sheet: sheet, Cell: cell} }
-	carcass := &grading.Carcass{
+	carcass := (&grading.Carcass{
 		Tag: "0412", Class: "Steers", Place: at("Kill sheet", "B7"),
-		Readings: map[measure.ID]grading.Reading{
-			measure.RibeyeArea:   {Value: measure.NumberValue(decimal.RequireFromString("13.60")), Place: at("Kill sheet", "G7"), Written: "13.60 sq in"},
-			measure.Marbling:     {Place: at("Kill sheet", "H7"), Written: "S?", Unreadable: true},
-			measure.QualityGrade: {Value: measure.Value{Text: "Low Choice"}, Place: at("Judge review", "I28"), Written: "Low Choice"},
-		},
-	}
+	}).With(map[measure.ID]grading.Reading{
+		measure.RibeyeArea:   {Value: measure.NumberValue(decimal.RequireFromString("13.60")), Place: at("Kill sheet", "G7"), Written: "13.60 sq in"},
+		measure.Marbling:     {Place: at("Kill sheet", "H7"), Written: "S?", Unreadable: true},
+		measure.QualityGrade: {Value: measure.Value{Text: "Low Choice"}, Place: at("Judge review", "I28"), Written: "Low Choice"},
+	})
 	want := map[measure.ID]ReadingRecord{
 		measure.Tag:        {Sheet: "Kill sheet", Cell: "B7", Line: "7", Class: "Steers", Tag: "0412", Measure: measure.Tag, Written: "0412", Value: "0412"},
 		measure.ClassName:  {Sheet: "Kill sheet", Cell: "B7", Line: "7", Class: "Steers", Tag: "0412", Measure: measure.ClassName, Written: "Steers", Value: "Steers"},

@@ -322,7 +322,8 @@ func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
 	if one.hidden {
 		tr.hidden++
 	}
-	carcass := &grading.Carcass{Readings: make(map[measure.ID]grading.Reading, tr.readingsAbove()), Basis: tr.basis}
+	carcass := &grading.Carcass{Basis: tr.basis}
+	carcass.GrowReadings(tr.readingsAbove())
 	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
 	carcass.Species = tr.speciesOfLine(one)
 	if earlier := tr.continued(one); earlier != nil {
@@ -353,7 +354,7 @@ func (tr *tableReader) readingsAbove() int {
 	if len(tr.animals) == 0 {
 		return 0
 	}
-	return len(tr.animals[len(tr.animals)-1].Readings)
+	return tr.animals[len(tr.animals)-1].CountReadings()
 }
 
 // continued gives the animal above where one merged tag cell covers both lines.

@@ -93,8 +93,8 @@ func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Pla
 func (tr *tableReader) takeSaidOnce(carcass *grading.Carcass) {
 	for id, reading := range tr.saidOnce {
 		definition, _ := measure.Define(id)
-		if _, own := carcass.Readings[id]; !own && definition.For(string(carcass.Species)) {
-			carcass.Readings[id] = reading
+		if _, own := carcass.Written(id); !own && definition.For(string(carcass.Species)) {
+			carcass.SetReading(id, reading)
 		}
 	}
 }

@@ -61,7 +61,7 @@ func animalsOf(result *Result) []*animal {
 func columnsOf(result *Result) map[measure.ID]bool {
 	columns := map[measure.ID]bool{}
 	for _, carcass := range result.Carcasses {
-		for id := range carcass.Readings {
+		for id := range carcass.Readings() {
 			columns[id] = true
 		}
 	}
@@ -75,8 +75,8 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 		if definition.Computed || isTag(id) && id != measure.ElectronicTag || id == measure.Remarks {
 			continue
 		}
-		one, inFirst := carcass.Readings[id]
-		two, inSecond := other.Readings[id]
+		one, inFirst := carcass.Written(id)
+		two, inSecond := other.Written(id)
 		switch {
 		case !inFirst && !inSecond, inFirst && inSecond && one.Unreadable && two.Unreadable: // nothing to hold beside it
 		case !inSecond:
@@ -186,7 +186,7 @@ type placesKey struct {
 func placesOf(result *Result) map[placesKey]int32 {
 	places := map[placesKey]int32{}
 	for _, carcass := range result.Carcasses {
-		for id, reading := range carcass.Readings {
+		for id, reading := range carcass.Readings() {
 			definition, known := measure.Define(id)
 			if !known || definition.Kind != measure.KindNumber || reading.Unreadable {
 				continue
@@ -281,9 +281,9 @@ const enoughAlike = 3
 
 func (c *comparison) sameMeasures(carcass, other *grading.Carcass) bool {
 	alike := 0
-	for id, one := range carcass.Readings {
+	for id, one := range carcass.Readings() {
 		definition, _ := measure.Define(id)
-		two, has := other.Readings[id]
+		two, has := other.Written(id)
 		if !has || definition.Kind == measure.KindText || definition.Kind == measure.KindMark || one.Unreadable || two.Unreadable {
 			continue
 		}

@@ -55,7 +55,7 @@ func tell(result *Result) string {
 	for _, carcass := range result.Carcasses {
 		line := fmt.Sprintf("%s / %s / %s:", carcass.Tag, carcass.Class, carcass.Species)
 		for _, definition := range measure.Definitions() {
-			reading, found := carcass.Readings[definition.ID]
+			reading, found := carcass.Written(definition.ID)
 			if !found || definition.ID == measure.Tag || definition.ID == measure.ClassName {
 				continue
 			}

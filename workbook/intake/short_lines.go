@@ -131,7 +131,7 @@ func (tr *tableReader) classesAbove() {
 	}
 	written := make([]string, len(tr.animals))
 	for i, one := range tr.animals {
-		if reading, ok := one.Readings[measure.ClassName]; ok {
+		if reading, ok := one.Written(measure.ClassName); ok {
 			written[i], tr.someClassed = cmp.Or(reading.Value.Text, unreadableClass), true
 		}
 	}

@@ -117,7 +117,7 @@ func (r *Results) ShownMeasures(kind KindOfClass) []measure.ID {
 func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
 	terms, within := make(map[measure.ID]bool), make(map[measure.ID]bool)
 	for _, one := range all {
-		for id, figure := range one.Figures {
+		for id, figure := range one.Figures() {
 			if id == measure.YieldGrade || id == measure.QualityGrade {
 				wanted[id] = true
 			}
@@ -128,7 +128,7 @@ func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
 	}
 	for _, one := range all {
 		for id := range terms {
-			for _, term := range one.Figures[id].Terms {
+			for _, term := range one.FigureOf(id).Terms {
 				within[term.Measure] = within[term.Measure] || term.Measure != id
 			}
 		}

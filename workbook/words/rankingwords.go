@@ -38,7 +38,7 @@ func PercentWords(class placing.ClassPlacing, shown []measure.ID) string {
 		}
 		var names []string
 		for _, one := range result.EveryCarcass(class) {
-			if name := one.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
+			if name := one.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 				names = append(names, name)
 			}
 		}

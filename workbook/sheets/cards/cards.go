@@ -376,7 +376,7 @@ func (c *card) advice() {
 func (c *card) remarks() {
 	var assumed []string
 	for _, id := range grading.Computes(c.Species, c.Basis) {
-		if words := c.Figures[id].Assumed; words != "" && !c.quiet() {
+		if words := c.FigureOf(id).Assumed; words != "" && !c.quiet() {
 			for _, part := range strings.Split(words, "; ") {
 				if !slices.Contains(assumed, part) {
 					assumed = append(assumed, part)

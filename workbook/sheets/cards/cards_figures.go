@@ -75,7 +75,7 @@ func (c *card) alsoCounted(shown []measure.ID) (words []string) {
 // rulebook's measures.
 func (c *card) counted() (counted []measure.ID) {
 	under := map[measure.ID]bool{}
-	for id, figure := range c.Figures {
+	for id, figure := range c.Figures() {
 		if figure.Missing == "" {
 			under[id] = true
 			for _, one := range whatif.Under(c.Graded, id) {
@@ -84,7 +84,7 @@ func (c *card) counted() (counted []measure.ID) {
 		}
 	}
 	for _, definition := range measure.Definitions() {
-		_, read := c.Readings[definition.ID]
+		_, read := c.Written(definition.ID)
 		mark := definition.Kind == measure.KindMark && definition.ID != measure.Consent
 		if read && (under[definition.ID] || mark) && definition.Kind != measure.KindText {
 			counted = append(counted, definition.ID)
@@ -111,7 +111,7 @@ func (c *card) meaningOf(definition measure.Definition) string {
 			words = "What the carcass would weigh, from the live weight."
 		}
 	}
-	if equation := c.Figures[definition.ID].Equation; equation != "" && definition.Unit == "%" {
+	if equation := c.FigureOf(definition.ID).Equation; equation != "" && definition.Unit == "%" {
 		words += " Here: " + equation + "."
 	}
 	return words
@@ -262,7 +262,7 @@ func (c *card) grades() {
 		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(id) + c.utilityWords(id, value)
 		if stretch, ok := whatif.Within(c.Graded, id); ok {
 			words += " " + withinWords(stretch)
-		} else if assumed := c.Figures[id].Assumed; assumed != "" {
+		} else if assumed := c.FigureOf(id).Assumed; assumed != "" {
 			words += " " + phrase.Sentence(assumed)
 		}
 		c.page.Across(words, kit.Strong, 1, cardColumns)
@@ -308,7 +308,7 @@ func (c *card) price() {
 	price, priced := c.Figure(measure.Price)
 	value, valued := c.Figure(measure.CarcassValue)
 	if !priced || !valued || len(c.Price) == 0 {
-		reason := c.Figures[measure.Price].Missing
+		reason := c.FigureOf(measure.Price).Missing
 		switch {
 		case reason == "":
 			reason = "no price is computed for a live animal measured by ultrasound"

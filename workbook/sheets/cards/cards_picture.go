@@ -73,7 +73,7 @@ func (c *card) terms() {
 func (c *card) summed() (measure.ID, grading.Figure, bool) {
 	measures := append([]measure.ID{measure.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
 	for _, id := range measures {
-		figure := c.Figures[id]
+		figure := c.FigureOf(id)
 		definition, _ := measure.Define(id)
 		if definition.Computed && figure.Missing == "" && len(figure.Terms) > 1 {
 			return id, figure, true

@@ -96,7 +96,7 @@ func TestAComparisonNamesNobody(t *testing.T) {
 	comparison := comparedFairs(t)
 	for _, class := range comparison.Classes() {
 		for _, row := range class.Rows {
-			row.Readings[measure.Exhibitor] = grading.Reading{Value: measure.Value{Text: "Quillfeather"}, Written: "Quillfeather"}
+			row.SetReading(measure.Exhibitor, grading.Reading{Value: measure.Value{Text: "Quillfeather"}, Written: "Quillfeather"})
 		}
 	}
 	data, err := WriteComparison(comparison)

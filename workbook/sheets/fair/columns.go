@@ -266,7 +266,7 @@ const (
 
 // shown is one computed figure as a cell shows it; ok is false for a blank.
 func shown(graded *grading.Graded, column grading.Column) (cell xlsx.NewCell, ok bool) {
-	figure, computed := graded.Figures[column.Measure]
+	figure, computed := graded.Computed(column.Measure)
 	value := figure.Value
 	if !computed {
 		if value, ok = graded.Figure(column.Measure); !ok {

@@ -58,7 +58,7 @@ func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 	kinds := kindsIn(carcasses)
 	g := &gradedSheet{columns: c, shown: c.columnsFor(kinds, carcasses), read: make(map[measure.ID]string), letters: make(map[measure.ID]string)}
 	for _, id := range inputsFor(kinds) {
-		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Readings[id]; return read }) {
+		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Written(id); return read }) {
 			g.inputs = append(g.inputs, id)
 		}
 	}
@@ -117,7 +117,7 @@ func (g *gradedSheet) entries(graded *grading.Graded, row int) []kit.Entry {
 
 // readEntry shows what was read of a measure in its own unit; what could not be understood as it is written.
 func readEntry(graded *grading.Graded, id measure.ID) kit.Entry {
-	read, found := graded.Readings[id]
+	read, found := graded.Written(id)
 	switch {
 	case !found:
 		return kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}}

@@ -33,7 +33,7 @@ func childOf(graded *grading.Graded) child {
 func ConsentsOf(results *result.Results) *Consents {
 	all := &Consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
 	for _, one := range results.Graded {
-		answer, answered := one.Readings[measure.Consent]
+		answer, answered := one.Written(measure.Consent)
 		switch name := result.TextOf(one, measure.Exhibitor); {
 		case !answered || name == intake.ToBeSettled:
 		case answer.Unreadable || !answer.Value.Number.IsPositive():
@@ -121,7 +121,7 @@ func (c *Consents) Missing(results *result.Results) (list []Missing) {
 		if name == "" || c.May(one) {
 			continue
 		}
-		answer, answered := one.Readings[measure.Consent]
+		answer, answered := one.Written(measure.Consent)
 		why := "no answer"
 		switch {
 		case name == intake.ToBeSettled:

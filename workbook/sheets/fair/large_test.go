@@ -31,7 +31,7 @@ func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
 		results.Graded = append(results.Graded, graded)
 		results.Findings = append(results.Findings, validate.Finding{
-			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.Readings[measure.RibeyeArea].Place,
+			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.ReadingOf(measure.RibeyeArea).Place,
 			Tag: one.Tag, Class: one.Class, Measure: measure.RibeyeArea, Read: one.Ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
 		})
 		if i%100 == 0 {

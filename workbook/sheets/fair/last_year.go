@@ -46,7 +46,7 @@ func LastYearLines(file string, past *result.Results) (lines []intake.LastYearLi
 func equationsOf(all []*grading.Graded, id measure.ID) string {
 	var names []string
 	for _, one := range all {
-		if name := one.Figures[id].Equation; name != "" && !slices.Contains(names, name) {
+		if name := one.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}

@@ -138,11 +138,11 @@ func TestRankingsAreSaidInOneSentence(t *testing.T) {
 func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	hog := &grading.Graded{
-		Carcass: &grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Readings: map[measure.ID]grading.Reading{
+		Carcass: (&grading.Carcass{Tag: "77", Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail}).With(map[measure.ID]grading.Reading{
 			measure.HotCarcassWeight: {Value: measure.NumberValue(sheetstest.Number("201"))},
-		}},
-		Figures: map[measure.ID]grading.Figure{measure.LeanPercent: {Value: measure.NumberValue(sheetstest.Number("55.12"))}},
+		}),
 	}
+	hog.SetFigure(measure.LeanPercent, grading.Figure{Value: measure.NumberValue(sheetstest.Number("55.12"))})
 	results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{
 		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []placing.Placed{{Graded: hog, Place: 1, Decider: -1}},
 		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: measure.LeanPercent, Prefer: rules.Highest}}},

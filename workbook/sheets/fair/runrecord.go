@@ -101,7 +101,7 @@ func (p *Press) assumed() []assumption {
 	var list []assumption
 	for _, graded := range p.Graded {
 		said := make(map[string]bool)
-		for _, figure := range graded.Figures {
+		for _, figure := range graded.Figures() {
 			if figure.Assumed == "" || said[figure.Assumed] {
 				continue
 			}

@@ -53,16 +53,15 @@ func (a animal) Carcass(at int) *grading.Carcass {
 	cell := func(column string) rules.Place {
 		return rules.Place{Sheet: sheet, Cell: fmt.Sprintf("%s%d", column, row)}
 	}
-	carcass := &grading.Carcass{
+	carcass := (&grading.Carcass{
 		Tag: a.Tag, Class: a.Class, Species: rules.Beef, Basis: rules.OnTheRail, Place: cell("A"), Sequence: at,
-		Readings: map[measure.ID]grading.Reading{
-			measure.Tag:       {Value: measure.Value{Text: a.Tag}, Place: cell("A"), Written: a.Tag},
-			measure.Exhibitor: {Value: measure.Value{Text: a.exhibitor}, Place: cell("B"), Written: a.exhibitor},
-			measure.Marbling:  {Value: measure.Value{Number: Number(a.marbling), Text: "Small 40"}, Place: cell("H"), Written: a.marbling},
-		},
-	}
+	}).With(map[measure.ID]grading.Reading{
+		measure.Tag:       {Value: measure.Value{Text: a.Tag}, Place: cell("A"), Written: a.Tag},
+		measure.Exhibitor: {Value: measure.Value{Text: a.exhibitor}, Place: cell("B"), Written: a.exhibitor},
+		measure.Marbling:  {Value: measure.Value{Number: Number(a.marbling), Text: "Small 40"}, Place: cell("H"), Written: a.marbling},
+	})
 	if a.club != "" {
-		carcass.Readings[measure.Club] = grading.Reading{Value: measure.Value{Text: a.club}, Place: cell("C"), Written: a.club}
+		carcass.SetReading(measure.Club, grading.Reading{Value: measure.Value{Text: a.club}, Place: cell("C"), Written: a.club})
 	}
 	for _, one := range []struct {
 		measure         measure.ID
@@ -73,7 +72,7 @@ func (a animal) Carcass(at int) *grading.Carcass {
 		{measure.RibeyeArea, a.Ribeye, "F"},
 		{measure.InternalFat, a.kidney, "G"},
 	} {
-		carcass.Readings[one.measure] = grading.Reading{Value: measure.NumberValue(Number(one.written)), Place: cell(one.column), Written: one.written, Plain: true}
+		carcass.SetReading(one.measure, grading.Reading{Value: measure.NumberValue(Number(one.written)), Place: cell(one.column), Written: one.written, Plain: true})
 	}
 	return carcass
 }
@@ -100,7 +99,11 @@ func (a animal) Graded(carcass *grading.Carcass) *grading.Graded {
 		yieldFigure.Terms = append(yieldFigure.Terms, grading.Term{Measure: id})
 	}
 	figures[measure.YieldGrade] = yieldFigure
-	return &grading.Graded{Carcass: carcass, Figures: figures}
+	graded := &grading.Graded{Carcass: carcass}
+	for id, figure := range figures {
+		graded.SetFigure(id, figure)
+	}
+	return graded
 }
 
 // fairResults are the results of the invented fair, without a workbook to write them into.
