@@ -31,7 +31,8 @@ func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 	return figure
 }
 
-// pointsTerm gives what one part adds: a constant, weight × measure, or weight × |measure − target|.
+// pointsTerm gives what one part adds: a constant, weight × measure, weight × |measure − target| on the sides that count, or
+// the weight of the step that the figure is in.
 func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (term decimal.Decimal, missing string) {
 	if part.Measure == measure.None {
 		return part.Weight, ""
@@ -43,7 +44,18 @@ func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (t
 	if missing != "" {
 		return term, missing
 	}
+	if part.Step {
+		if part.Grade != "" && (value.Text == part.Grade || rules.WholeGrade(value.Text) == part.Grade) ||
+			part.Grade == "" && part.Band.Holds(value.Number.Round(ComparedDecimals)) {
+			return part.Weight, ""
+		}
+		return decimal.Zero, ""
+	}
 	if part.Target.Valid {
+		distance := value.Number.Sub(part.Target.Decimal)
+		if part.Side == rules.SideAbove && distance.IsNegative() || part.Side == rules.SideBelow && distance.IsPositive() {
+			return decimal.Zero, ""
+		}
 		return part.Weight.Mul(value.Number.Sub(part.Target.Decimal).Abs()), ""
 	}
 	return part.Weight.Mul(value.Number), ""

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"regexp"
+
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -54,6 +56,7 @@ func (n line) checkTests(definition measure.Definition, requirement Requirement)
 	case !requirement.MustNotBe && !requirement.MustBe && n.text("Lowest grade") == "":
 		n.fault("Measure", "This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under %q.", "Must not be")
 	}
+	n.steppedOver(definition, requirement.AtMost)
 	n.crossed("At most", requirement.AtLeast, requirement.AtMost, false)
 	n.crossed("Below", requirement.AtLeast, requirement.Below, true)
 	n.crossed("At most", requirement.Above, requirement.AtMost, true)
@@ -69,6 +72,19 @@ func (n line) checkBounded(definition measure.Definition) {
 	default:
 		n.fault("Measure", "%s is %s, which no number bounds.", capital(definition.Name), kindWords[definition.Kind])
 	}
+}
+
+// nines are the decimals of an upper end that a figure of more decimals steps over.
+var nines = regexp.MustCompile(`\.9+$`)
+
+// steppedOver warns of an upper end such as "at most 2.99" on a figure that is compared to six decimals.
+func (n line) steppedOver(definition measure.Definition, atMost decimal.NullDecimal) {
+	if !atMost.Valid || !definition.Computed || definition.Decimals == 0 || !nines.MatchString(atMost.Decimal.String()) {
+		return
+	}
+	whole := atMost.Decimal.Ceil()
+	n.warn("At most", "A figure between %s and %s does not pass, though it is below %s. Write %s under %q if every figure below it should pass.",
+		atMost.Decimal, whole, whole, whole, "Below")
 }
 
 // crossed looks for an upper bound that no figure above the lower one can meet.

@@ -73,9 +73,19 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 		grid.Mark = measure.Standard().ByName(grid.Name)
 	case YieldPart, WeightPart:
 		line.bandAlone()
+		if grid.Part == YieldPart && !hasYield(grid.Species) {
+			line.fault("Part", "%s has no yield grade and no percent of lean, so it can have no yield line. Take the line out.", capital(string(grid.Species)))
+		}
 	}
 	l.checkTwice(grid, line)
 	return grid, len(l.faults) == before
+}
+
+// hasYield reports whether a species has a figure that yield bands hold.
+func hasYield(species Species) bool {
+	yield, _ := measure.Define(measure.YieldGrade)
+	lean, _ := measure.Define(measure.LeanPercent)
+	return yield.For(string(species)) || lean.For(string(species))
 }
 
 // band reads From and Up to. A blank From counts, a blank Up to does not, where the sheet says nothing of it.

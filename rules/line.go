@@ -129,6 +129,9 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 		definition, found = table.Define(table.ByName(strings.ToLower(text)))
 	}
 	if !found {
+		definition, found = n.loading.byHeading(text, species)
+	}
+	if !found {
 		n.fault("Measure", "%q is no measure the program knows.%s", text, nearest(text, measureNames()))
 		return measure.Definition{}, false
 	}
@@ -137,6 +140,47 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 		return measure.Definition{}, false
 	}
 	return definition, true
+}
+
+// byHeading gives the measure that a board calls by one of its accepted headings, such as HCW or REA. A heading of a
+// sheet's own figure means the computed one: a rule is about what the program works out. Where the heading means different
+// measures for the species the line may be about, none is given.
+func (l *loading) byHeading(text string, species Species) (definition measure.Definition, found bool) {
+	table := l.table(HeadingsTable)
+	if len(table.Rows) == 0 {
+		return definition, false
+	}
+	columns := map[string]int{}
+	for column, cell := range table.Rows[0] {
+		columns[fold(cell.Text)] = column
+	}
+	textOf := func(row []Cell, heading string) string {
+		if at, has := columns[fold(heading)]; has && at < len(row) {
+			return fold(row[at].Text)
+		}
+		return ""
+	}
+	for _, row := range table.Rows[1:] {
+		of := Species(textOf(row, "Species"))
+		if species != "" && of != "" && of != species {
+			continue
+		}
+		for _, heading := range strings.Split(textOf(row, "Accepted headings"), ";") {
+			if foldHeading(heading) != foldHeading(text) {
+				continue
+			}
+			id := measure.Standard().ByName(textOf(row, "Measure"))
+			if computed := measure.Standard().ByName(strings.TrimPrefix(id.String(), "sheet ")); computed != measure.None {
+				id = computed
+			}
+			meant, known := measure.Define(id)
+			if !known || found && meant.ID != definition.ID {
+				return measure.Definition{}, false
+			}
+			definition, found = meant, true
+		}
+	}
+	return definition, found
 }
 
 // date reads a date as 2025-08-15; a blank cell is the empty string.

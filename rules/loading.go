@@ -134,7 +134,7 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 var addedColumns = map[string][]string{
 	EligibilityTable: {"From class mean", "Or"},
 	GroupsTable:      {"Above", "Below", "Changes per lb", "Must not be", "Or"},
-	PointsTable:      {"Side", "From", "Up to"},
+	PointsTable:      {"Side", "From", "Up to", "Grade"},
 }
 
 func mayLack(sheet, heading string) bool {

@@ -154,12 +154,16 @@ var plans = sync.OnceValue(func() []Plan {
 			{"How many", HoldsNumber, nil, "How many receive it."},
 			sourceColumn,
 		}},
-		{PointsTable, "An index adds up its lines: a constant (no measure), a weight times a measure, or a weight times the distance of a measure from a target. A ranking uses it as \"points\" and the index's name. No lines means no index.", []Column{
+		{PointsTable, "An index adds up its lines: a constant (no measure), a weight times a measure, a weight times the distance of a measure from a target, or steps: so many points in this band, so many in that. A ranking uses it as \"points\" and the index's name. No lines means no index.", []Column{
 			{"Index", HoldsText, nil, "The index's name, the same on each of its lines."},
 			{"Measure", HoldsMeasure, nil, "The measure or computed figure. Blank for a constant."},
 			{"Weight", HoldsNumber, nil, "The constant itself, or what each unit of the measure (or of its distance from the target) adds; a minus sign takes off."},
 			{"Target", HoldsNumber, nil, "Where there is one, the distance from it counts, above and below alike. Blank means the measure itself counts."},
 			sourceColumn,
+			{"Side", HoldsChoice, sideWords, "With a target: above or below, where only the distance on that side counts (below .60 only). Blank means both sides count alike."},
+			{"From", HoldsNumber, nil, "A step: the weight itself is added once where the figure is at least this. Blank means no lower end."},
+			{"Up to", HoldsNumber, nil, "A step: the weight itself is added once where the figure is below this. Blank means no upper end."},
+			{"Grade", HoldsText, nil, "A step of a graded measure: the weight itself is added once where the carcass has this grade, such as Choice, or third of one, such as Low Choice."},
 		}},
 		{HeadingsTable, "How a plant or a fair may head its columns. Letter case, punctuation and words for units make no difference. Add your plant's own headings on new lines.", []Column{
 			{"Species", HoldsSpecies, nil, "The species whose sheets use the heading. Blank means every species."},

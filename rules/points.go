@@ -19,8 +19,11 @@ func (l *loading) points() {
 				continue
 			}
 			part.Measure = definition.ID
+			line.pointsStep(definition, &part)
 		} else if part.Target.Valid {
 			line.fault("Target", "A constant has no target. Name the measure, or clear the target.")
+		} else {
+			line.constantAlone()
 		}
 		weight := line.number("Weight")
 		if line.text("Weight") == "" {
@@ -28,13 +31,68 @@ func (l *loading) points() {
 		}
 		part.Weight = weight.Decimal
 		for _, earlier := range l.book.Points {
-			if earlier.Index == part.Index && earlier.Measure == part.Measure && sameNumber(earlier.Target, part.Target) {
+			if earlier.Index == part.Index && earlier.Measure == part.Measure && sameNumber(earlier.Target, part.Target) &&
+				earlier.Side == part.Side && earlier.Step == part.Step && earlier.Grade == part.Grade &&
+				sameNumber(earlier.Band.From, part.Band.From) && sameNumber(earlier.Band.UpTo, part.Band.UpTo) {
 				line.fault("Measure", "This line of the index %s is there twice; the first time in cell %s. Keep one of the two.", index, earlier.Place.Cell)
 			}
 		}
 		l.book.Points = append(l.book.Points, part)
 	}
 	l.declareIndexes()
+}
+
+// constantAlone looks whether a constant has what only a measure can use.
+func (n line) constantAlone() {
+	for _, heading := range []string{"Side", "From", "Up to", "Grade"} {
+		if n.text(heading) != "" {
+			n.fault(heading, "A constant has no %q. Name the measure, or clear the cell.", heading)
+			return
+		}
+	}
+}
+
+// pointsStep reads the side of a target and the step of a part. A grade has no number of its own that points could be taken
+// of, so its scale is written in the sheet, a step for each grade.
+func (n line) pointsStep(definition measure.Definition, part *PointsPart) {
+	part.Side = Side(n.choice("Side", sideWords))
+	part.Band = Band{From: n.number("From"), FromIsIn: true, UpTo: n.number("Up to")}
+	part.Grade = n.text("Grade")
+	banded := part.Band.From.Valid || part.Band.UpTo.Valid
+	part.Step = banded || part.Grade != ""
+	switch {
+	case part.Side != "" && !part.Target.Valid:
+		n.fault("Side", "There is no target on this line that a figure could be %s. Fill one in, or clear %q.", part.Side, "Side")
+	case part.Step && part.Target.Valid:
+		n.fault("Target", "A step adds its weight once and has no target. Clear the target, or the step.")
+	case definition.Kind == measure.KindGrade && part.Grade == "":
+		n.fault("Measure", "%s is a grade and has no number of its own to take points of. Write a line for each grade, with the grade under %q and its points under %q.", capital(definition.Name), "Grade", "Weight")
+	case definition.Kind != measure.KindGrade && part.Grade != "":
+		n.fault("Grade", "%s is no grade. Write a band under %q and %q, or name a graded measure.", capital(definition.Name), "From", "Up to")
+	case definition.Kind == measure.KindGrade && banded:
+		n.fault("From", "%s is a grade, which no band of numbers holds. Clear the band.", capital(definition.Name))
+	case part.Band.From.Valid && part.Band.UpTo.Valid && part.Band.From.Decimal.GreaterThanOrEqual(part.Band.UpTo.Decimal):
+		n.fault("Up to", "This step ends at %s and begins at %s, so nothing is in it.", part.Band.UpTo.Decimal, part.Band.From.Decimal)
+	}
+	if part.Grade != "" && definition.Kind == measure.KindGrade {
+		part.Grade = n.gradeOfStep(definition, part.Grade)
+	}
+}
+
+// gradeOfStep gives a grade or a third of one as the program writes it.
+func (n line) gradeOfStep(definition measure.Definition, text string) string {
+	var known []string
+	for _, species := range eachSpecies {
+		if !definition.For(string(species)) {
+			continue
+		}
+		if word, found := among(text, append(GradeWords(species), wholeGrades(species)...)); found {
+			return word
+		}
+		known = append(known, wholeGrades(species)...)
+	}
+	n.fault("Grade", "%q is no grade. It should be %s, or a third of one such as Low Choice.", text, oneOf(known))
+	return text
 }
 
 // declareIndexes makes a measure of each index, "points carcass index", which rankings then compare like any other.

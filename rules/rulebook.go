@@ -273,8 +273,21 @@ type PointsPart struct {
 	Measure measure.ID
 	Weight  decimal.Decimal
 	Target  decimal.NullDecimal
+	Side    Side   // with a target: only the distance on this side of it counts; empty for both
+	Step    bool   // the weight itself counts, once, where the figure is in the band or the grade is the one named
+	Band    Band   // of a step
+	Grade   string // of a step of a graded measure: a grade or a third of one
 	Place   Place
 }
+
+// Side is a side of a target.
+type Side string
+
+// The sides of a target.
+const (
+	SideAbove Side = "above"
+	SideBelow Side = "below"
+)
 
 // Heading is an accepted column heading.
 type Heading struct {

@@ -8,6 +8,7 @@ var (
 	partWords    = []string{string(QualityPart), string(YieldPart), string(WeightPart), string(ConditionPart)}
 	preferWords  = []string{string(Highest), string(Lowest), string(PassAtMost), string(PassAtLeast), string(TiesShare), string(TiesJudge)}
 	failingWords = []string{string(FailNotPlaced), string(FailAfter), string(FailLowestGroup), string(FailLosesAward)}
+	sideWords    = []string{string(SideAbove), string(SideBelow)}
 	unitWords    = []string{"lb", "kg", "in", "tenths", "hundredths", "mm", "cm", "sq in", "sq cm", "%", "dots"}
 )
 
