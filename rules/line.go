@@ -2,6 +2,7 @@ package rules
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -129,7 +130,14 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 		definition, found = table.Define(table.ByName(strings.ToLower(text)))
 	}
 	if !found {
-		definition, found = n.loading.byHeading(text, species)
+		meant := n.loading.byHeading(text, species)
+		if len(meant) > 1 {
+			n.fault("Measure", "%q stands for %s, by the species. Write which of them is meant.", text, oneOf(meant))
+			return measure.Definition{}, false
+		}
+		if len(meant) == 1 {
+			definition, found = table.Define(table.ByName(meant[0]))
+		}
 	}
 	if !found {
 		n.fault("Measure", "%q is no measure the program knows.%s", text, nearest(text, measureNames()))
@@ -143,12 +151,12 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 }
 
 // byHeading gives the measure that a board calls by one of its accepted headings, such as HCW or REA. A heading of a
-// sheet's own figure means the computed one: a rule is about what the program works out. Where the heading means different
-// measures for the species the line may be about, none is given.
-func (l *loading) byHeading(text string, species Species) (definition measure.Definition, found bool) {
+// sheet's own figure means the computed one: a rule is about what the program works out. There are several where the heading
+// means different measures for the species the line may be about.
+func (l *loading) byHeading(text string, species Species) (names []string) {
 	table := l.table(HeadingsTable)
 	if len(table.Rows) == 0 {
-		return definition, false
+		return nil
 	}
 	columns := map[string]int{}
 	for column, cell := range table.Rows[0] {
@@ -173,14 +181,12 @@ func (l *loading) byHeading(text string, species Species) (definition measure.De
 			if computed := measure.Standard().ByName(strings.TrimPrefix(id.String(), "sheet ")); computed != measure.None {
 				id = computed
 			}
-			meant, known := measure.Define(id)
-			if !known || found && meant.ID != definition.ID {
-				return measure.Definition{}, false
+			if id != measure.None && !slices.Contains(names, id.String()) {
+				names = append(names, id.String())
 			}
-			definition, found = meant, true
 		}
 	}
-	return definition, found
+	return names
 }
 
 // date reads a date as 2025-08-15; a blank cell is the empty string.
