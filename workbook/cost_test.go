@@ -1,0 +1,130 @@
+//go:build unix
+
+package workbook
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/xuri/excelize/v2"
+)
+
+var costRows = flag.String("cost", "", "print what the whole job costs beside its yardsticks, for sheets of so many rows: 200,10000,100000")
+
+// costYardstick tells this very program, started again, to have the library set one cell of a workbook.
+const costYardstick = "RAILBOOK_COST_YARDSTICK"
+
+// TestCostYardstick is no test but the yardstick, in a process of its own whose memory can be seen.
+func TestCostYardstick(t *testing.T) {
+	path := os.Getenv(costYardstick)
+	if path == "" {
+		t.Skip("it is started by the table of costs")
+	}
+	file, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true, UnzipXMLSizeLimit: 1 << 30})
+	if err == nil {
+		err = file.SetCellValue("Sheet1", "Z2", "touched")
+	}
+	if err == nil {
+		err = file.SaveAs(path + ".touched.xlsx")
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// addColumns is the other yardstick: openpyxl adds twelve columns of figures to the same sheet, which railbook also
+// computes, checks and places.
+const addColumns = `
+import sys, openpyxl
+book = openpyxl.load_workbook(sys.argv[1])
+sheet = book.worksheets[0]
+for row in sheet.iter_rows(min_row=2):
+    at, weight = row[0].row, row[5].value
+    for i in range(12):
+        sheet.cell(at, 26 + i, "=ROUND(F%d*%d/100,6)" % (at, i))
+book.save(sys.argv[2])`
+
+// cost is what a process took.
+type cost struct {
+	wall, processor float64 // seconds
+	peak            float64 // MB of memory
+}
+
+func measured(t *testing.T, command *exec.Cmd) cost {
+	t.Helper()
+	command.Stderr = os.Stderr
+	started := time.Now()
+	if err := command.Run(); err != nil {
+		t.Fatal(command.Args, err)
+	}
+	wall := time.Since(started).Seconds()
+	usage := command.ProcessState.SysUsage().(*syscall.Rusage)
+	perMB := 1024.0
+	if usage.Maxrss > 1<<30 { // systems that count bytes
+		perMB = 1 << 20
+	}
+	processor := command.ProcessState.UserTime() + command.ProcessState.SystemTime()
+	return cost{wall, processor.Seconds(), float64(usage.Maxrss) / perMB}
+}
+
+// TestCostTable prints the table of costs: the whole job, grading its own results again and verifying them, beside the
+// library setting one cell and openpyxl adding the columns alone.
+func TestCostTable(t *testing.T) {
+	if *costRows == "" {
+		t.Skip("it measures and tests nothing: ask for it with -cost 200,10000,100000")
+	}
+	folder := t.TempDir()
+	program := filepath.Join(folder, "railbook")
+	if output, err := exec.Command("go", "build", "-o", program, "railbook").CombinedOutput(); err != nil {
+		t.Fatal(err, string(output))
+	}
+	fmt.Println("| rows | job | wall, s | processor, s | peak, MB | wall against one cell | memory against one cell | size against the input |")
+	fmt.Println("|---|---|---|---|---|---|---|---|")
+	for _, text := range strings.Split(*costRows, ",") {
+		rows, err := strconv.Atoi(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		input := filepath.Join(folder, text+".xlsx")
+		if err := os.Rename(drawFair(t, rows), input); err != nil {
+			t.Fatal(err)
+		}
+		results, again := filepath.Join(folder, text+"-results.xlsx"), filepath.Join(folder, text+"-again.xlsx")
+		yardstick := exec.Command(os.Args[0], "-test.run", "^TestCostYardstick$")
+		yardstick.Env = append(os.Environ(), costYardstick+"="+input)
+		one := measured(t, yardstick)
+		line := func(job string, of cost, size string) {
+			fmt.Printf("| %d | %s | %.2f | %.2f | %.0f | %.2f × | %.2f × | %s |\n", rows, job, of.wall, of.processor, of.peak, of.wall/one.wall, of.peak/one.peak, size)
+		}
+		line("the library sets one cell", one, "")
+		for _, python := range []string{"python3", "/usr/bin/python3"} {
+			if exec.Command(python, "-c", "import openpyxl").Run() == nil {
+				line("openpyxl adds the columns alone", measured(t, exec.Command(python, "-c", addColumns, input, again+".py.xlsx")), "")
+				break
+			}
+		}
+		line("railbook grade", measured(t, exec.Command(program, "grade", input, "-o", results)), sizes(t, results, input))
+		line("railbook grade, the results unchanged", measured(t, exec.Command(program, "grade", results, "-o", again)), "")
+	}
+}
+
+func sizes(t *testing.T, path, against string) string {
+	t.Helper()
+	is, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	was, err := os.Stat(against)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprintf("%.1f ×", float64(is.Size())/float64(was.Size()))
+}
