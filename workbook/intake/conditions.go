@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
+	"unicode"
 
 	"railbook/rules/measure"
 	"railbook/validate"
@@ -50,6 +52,9 @@ var (
 
 // conditionsNamed gives the conditions that a text names in words that nothing takes back.
 func conditionsNamed(text string) []condition {
+	if !strings.ContainsFunc(text, unicode.IsLetter) {
+		return nil // no condition is named without words, and most cells are numbers
+	}
 	var list []condition
 	for _, one := range conditions {
 		if at := one.pattern.FindStringIndex(text); at != nil && !negated.MatchString(text[:at[0]]) {
@@ -59,31 +64,59 @@ func conditionsNamed(text string) []condition {
 	return list
 }
 
-// namedUnder gives the conditions that a cell under a heading that is not known names: in its own words, or as a mark
-// under the words of its heading.
-func namedUnder(heading, text string) []condition {
-	if nameHeading.MatchString(heading) {
-		return namedWhole(text)
+// unknownHeading is what matters of a heading that is not known.
+type unknownHeading struct {
+	names, ribbons bool
+	said           []condition // that its words name, in full
+	marked         []condition // that its words name, in full or in short, so that a mark under it is one
+}
+
+// unknownHeadings keeps what was found of each heading: there are few, and each stands over thousands of cells.
+var unknownHeadings sync.Map
+
+func unknownHeadingOf(heading string) unknownHeading {
+	if kept, found := unknownHeadings.Load(heading); found {
+		return kept.(unknownHeading)
 	}
-	list := conditionsNamed(text)
-	if ribbonHeading.MatchString(heading) && ribbonless.MatchString(text) {
-		list = append(list, conditionOf(notCompeting))
-	}
-	if plainNo.MatchString(text) {
-		return list
-	}
+	about := unknownHeading{names: nameHeading.MatchString(heading), ribbons: ribbonHeading.MatchString(heading)}
 	for _, one := range conditions {
 		says := one.pattern.FindStringIndex(heading)
-		short := one.heading != nil && one.heading.MatchString(heading)
 		switch {
 		case one.measure == measure.Tag || one.measure == measure.HotCarcassWeight:
 			continue // a column of tags or weights is no condition
 		case says != nil && negated.MatchString(heading[:says[0]]):
 			continue
-		case plainMark.MatchString(text) && (says != nil || short), says != nil && one.level == validate.Hold:
-		default:
-			continue
 		}
+		if says != nil && one.level == validate.Hold {
+			about.said = append(about.said, one)
+		}
+		if says != nil || one.heading != nil && one.heading.MatchString(heading) {
+			about.marked = append(about.marked, one)
+		}
+	}
+	unknownHeadings.Store(heading, about)
+	return about
+}
+
+// namedUnder gives the conditions that a cell under a heading that is not known names: in its own words, or as a mark
+// under the words of its heading.
+func namedUnder(heading, text string) []condition {
+	about := unknownHeadingOf(heading)
+	if about.names {
+		return namedWhole(text)
+	}
+	list := conditionsNamed(text)
+	if about.ribbons && ribbonless.MatchString(text) {
+		list = append(list, conditionOf(notCompeting))
+	}
+	if len(about.marked) == 0 || plainNo.MatchString(text) {
+		return list
+	}
+	under := about.said
+	if plainMark.MatchString(text) {
+		under = about.marked
+	}
+	for _, one := range under {
 		if !slices.ContainsFunc(list, func(known condition) bool { return known.measure == one.measure }) {
 			list = append(list, one)
 		}
