@@ -17,7 +17,9 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -302,4 +304,90 @@ func toolIsThere(condition string) (bool, error) {
 		return false, nil
 	}
 	return err == nil, err
+}
+
+// TestKilledAtAnyTime ends the program in the middle of its work, as a power cut (SIGKILL) or a person (SIGTERM) does. The
+// input stays as it was, the results are the earlier ones or the new ones, and nothing of either is left anywhere else: at
+// once where the program was told, with the next run where it was not.
+func TestKilledAtAnyTime(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("Windows has no such signals")
+	}
+	kills := 6
+	if os.Getenv("RAILBOOK_LONG") != "" {
+		kills = 100
+	}
+	program, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder, temporary := t.TempDir(), t.TempDir()
+	grade := func(options ...string) *exec.Cmd {
+		arguments := append([]string{"railbook", "grade", "--force", "fair.xlsx"}, options...)
+		return &exec.Cmd{Path: program, Args: arguments, Dir: folder, Env: append(os.Environ(), "TMPDIR="+temporary)}
+	}
+	read := func(name string) []byte {
+		data, err := os.ReadFile(filepath.Join(folder, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return data
+	}
+	holds := func(folder string, names ...string) {
+		t.Helper()
+		entries, err := os.ReadDir(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var found []string
+		for _, entry := range entries {
+			found = append(found, entry.Name())
+		}
+		if strings.Join(found, " ") != strings.Join(names, " ") {
+			t.Errorf("in %s are %v, not %v", folder, found, names)
+		}
+	}
+	input, err := os.ReadFile(filepath.Join("testdata", "demo", "fair.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "fair.xlsx"), input, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	states := make([][]byte, 2)
+	prices := [][]string{{"--base-price", "300"}, {"--base-price", "310"}}
+	var took time.Duration
+	for i, price := range prices {
+		began := time.Now()
+		if said, err := grade(price...).CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, said)
+		}
+		took, states[i] = time.Since(began), read("fair-results.xlsx")
+	}
+	if bytes.Equal(states[0], states[1]) {
+		t.Fatal("the two gradings are the same")
+	}
+	for kill := range kills {
+		signal := []os.Signal{syscall.SIGKILL, syscall.SIGTERM}[kill%2]
+		running := grade(prices[kill/2%2]...)
+		if err := running.Start(); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(took * time.Duration(kill+1) / time.Duration(kills))
+		_ = running.Process.Signal(signal) // it may have ended already
+		_ = running.Wait()
+		if got := read("fair-results.xlsx"); !bytes.Equal(got, states[0]) && !bytes.Equal(got, states[1]) {
+			t.Fatalf("after %v %d the results are neither the earlier ones nor the new ones", signal, kill)
+		}
+		if !bytes.Equal(read("fair.xlsx"), input) {
+			t.Fatalf("after %v %d the input is another", signal, kill)
+		}
+		holds(temporary)
+		if signal == syscall.SIGTERM && kill > 0 {
+			if said, err := grade(prices[1-kill/2%2]...).CombinedOutput(); err != nil {
+				t.Fatalf("%v\n%s", err, said)
+			}
+			holds(folder, "fair-results.xlsx", "fair.xlsx")
+		}
+	}
 }

@@ -6,6 +6,7 @@ import (
 	gotoken "go/token"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -381,4 +382,22 @@ func makersIn(t *testing.T, path string) (found []string) {
 		return true
 	})
 	return found
+}
+
+// A pipe is neither replaced nor waited for.
+func TestDoorRefusesPipes(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pipe.xlsx")
+	if err := exec.Command("mkfifo", path).Run(); err != nil {
+		t.Skip("no pipes can be made here")
+	}
+	wanted := output(path, "results")
+	wanted.Force = true
+	_, err := NewDoor().Write(wanted)
+	says(t, err, "is no file but a device or a pipe")
+	log := filepath.Join(filepath.Dir(path), "pipe.log")
+	if err := os.Rename(path, log); err != nil {
+		t.Fatal(err)
+	}
+	_, err = NewDoor().Log(log)
+	says(t, err, "is no file but a device or a pipe")
 }
