@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -377,6 +378,24 @@ func TestConsentOfAListWithoutNames(t *testing.T) {
 		}
 		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.WhoseCarcass }) {
 			t.Error("nothing is in doubt about the exhibitor")
+		}
+	}
+}
+
+// A roster that has no list says what was looked for, and what was seen instead.
+func TestARosterWithoutAListIsAnError(t *testing.T) {
+	path := carcassSheet(t, []any{"Tag"}, [][]any{{"11"}, {"12"}})
+	for lines, found := range map[string]bool{"Buyer,Lot price\nAster Gatepost,4\n": false, "Tag,Exhibitor\n11,Aster Gatepost\n": true, "Old tag,New tag\n10,11\n": true} {
+		roster := filepath.Join(t.TempDir(), "entries.csv")
+		if err := os.WriteFile(roster, []byte(lines), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		_, err := Examine(path, Options{Rosters: []string{roster}})
+		if found != (err == nil) {
+			t.Fatalf("%q: %v", lines, err)
+		}
+		if !found && (!strings.Contains(err.Error(), "entries.csv has no list of entries") || !strings.Contains(err.Error(), "Buyer")) {
+			t.Error(err)
 		}
 	}
 }

@@ -37,8 +37,13 @@ type reader struct {
 func Read(books []*xlsx.Book, book *rules.Rulebook, options Options) (*Result, error) {
 	r := newReader(book, options)
 	for i, one := range books {
+		tables, saw := len(r.tables), len(r.saw)
 		if err := r.scan(one, i > 0); err != nil {
 			return nil, err
+		}
+		if i > 0 && len(r.tables) == tables {
+			r.saw = r.saw[saw:]
+			return nil, r.noRoster(one)
 		}
 	}
 	if r.countTables(carcassTable) == 0 {
