@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -226,5 +227,36 @@ func TestSyllables(t *testing.T) {
 		if got := syllablesOf(word); got != want {
 			t.Errorf("%s: %d syllables, want %d", word, got, want)
 		}
+	}
+}
+
+// An animal that was scanned and hung is set beside itself on its card; one that another child's scan has the tag of is not.
+func TestAScanStandsBesideTheRail(t *testing.T) {
+	path := carcassSheet(t, []any{"Tag", "Exhibitor", "Kill date"}, [][]any{{"11", "Zyndra Qorblat", "2025-07-08"}, {"12", "Oswin Tarpley", "2025-07-08"}})
+	edit(t, path, path, func(file *excelize.File) {
+		if _, err := file.NewSheet("Ultrasound steers"); err != nil {
+			t.Fatal(err)
+		}
+		for at, cells := range [][]any{
+			{"Tag", "Exhibitor", "Live wt, lb", "Scan fat, in", "Scan REA, sq in", "IMF %", "Weigh-in date"},
+			{"11", "Qorblat, Zyndra", 1200, 0.34, 12.5, 4.5, "2025-06-30"},
+			{"12", "Fenna Ghyll", 1210, 0.4, 12.5, 4.2, "2025-06-30"},
+		} {
+			if err := file.SetSheetRow("Ultrasound steers", fmt.Sprintf("A%d", at+1), &cells); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+	published, err := Publish(gradedFile(t, path), Options{}, PublishOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards := cardRows(t, published.Cards.Path)
+	own, other := flat(cards["Tag 11"]), flat(cards["Tag 12"])
+	if !strings.Contains(own, "The scan beside the rail: scanned 8 days before") || !strings.Contains(own, "Adjusted fat .30 in .34 in .04 in") {
+		t.Errorf("tag 11:\n%s", own)
+	}
+	if strings.Contains(other, "The scan beside") {
+		t.Errorf("tag 12 stands beside another child's scan:\n%s", other)
 	}
 }

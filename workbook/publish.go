@@ -89,8 +89,8 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		return err
 	}
 	results := j.results
-	moved := cards.MovesOf(results.Graded)
-	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return cards.WriteCards(results, results.Graded, moved) }); err != nil {
+	known := cards.Know(results)
+	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return cards.WriteCards(results, results.Graded, known) }); err != nil {
 		return nil, err
 	}
 	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return cards.WritePublic(results) }); err != nil {
@@ -101,7 +101,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 	}
 	for _, family := range cards.Families(results) {
 		path := filepath.Join(publish.Separate, family.File+".xlsx")
-		if err := add(path, func() ([]byte, error) { return cards.WriteCards(results, family.Carcasses, moved) }); err != nil {
+		if err := add(path, func() ([]byte, error) { return cards.WriteCards(results, family.Carcasses, known) }); err != nil {
 			return nil, err
 		}
 	}

@@ -29,17 +29,17 @@ var cardWidths = []float64{21, 14, 12, 13, 13, 24}
 var cardColumns = len(cardWidths)
 
 // WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet each, printed on one leaf: what the
-// family reads in front, how the figures came about on the back. They come in the order of their places, given what would have moved each. It is made afresh: nothing of the results workbook is in it but what the cards say.
-func WriteCards(results *result.Results, carcasses []*grading.Graded, moved map[*grading.Graded][]whatif.Move) ([]byte, error) {
+// family reads in front, how the figures came about on the back. They come in the order of their places. It is made afresh: nothing of the results workbook is in it but what the cards say.
+func WriteCards(results *result.Results, carcasses []*grading.Graded, known *Known) ([]byte, error) {
 	file := excelize.NewFile()
 	defer file.Close()
 	if err := OwnProperties(file, "Family cards"); err != nil {
 		return nil, err
 	}
 	cards := &cards{
-		Press:    &fair.Press{Results: results, Look: kit.NewLook(file, false)},
-		Consents: fair.ConsentsOf(results),
-		file:     file, moved: moved, wanted: make(map[*grading.Graded]bool), held: result.OnHold(results.Findings), awards: kit.AwardsOf(results.Placings.Awards),
+		Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)},
+		Known: known,
+		file:  file, wanted: make(map[*grading.Graded]bool), held: result.OnHold(results.Findings), awards: kit.AwardsOf(results.Placings.Awards),
 	}
 	for _, one := range carcasses {
 		cards.wanted[one] = true
@@ -52,6 +52,22 @@ func WriteCards(results *result.Results, carcasses []*grading.Graded, moved map[
 	var data bytes.Buffer
 	err := file.Write(&data)
 	return data.Bytes(), err
+}
+
+// Known is what the cards of all families need of the whole fair, found once.
+type Known struct {
+	*fair.Consents
+	Moved map[*grading.Graded][]whatif.Move   // by MovesOf
+	scans map[*grading.Graded]result.ScanPair // of carcasses that were scanned alive
+}
+
+// Know finds what the cards of a fair need.
+func Know(results *result.Results) *Known {
+	known := &Known{Consents: fair.ConsentsOf(results), Moved: MovesOf(results.Graded), scans: map[*grading.Graded]result.ScanPair{}}
+	for _, pair := range result.ScanPairs(results) {
+		known.scans[pair.Rail] = pair
+	}
+	return known
 }
 
 // MovesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
@@ -82,9 +98,8 @@ func OwnProperties(file *excelize.File, title string) error {
 // cards writes the cards of one workbook.
 type cards struct {
 	*fair.Press
-	*fair.Consents
+	*Known
 	file   *excelize.File
-	moved  map[*grading.Graded][]whatif.Move // by MovesOf
 	wanted map[*grading.Graded]bool
 	held   map[*grading.Carcass]bool
 	awards map[*grading.Graded][]string
@@ -169,6 +184,7 @@ func (c *card) Write() error {
 	c.apart()
 	c.advice()
 	c.measures()
+	c.besideScan()
 	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
 	c.page.BreakPage()
 	c.terms()
@@ -367,7 +383,7 @@ func (c *card) corrected() (measures []measure.ID) {
 // advice writes the sentences for the family. They rest on nothing that is being checked.
 func (c *card) advice() {
 	c.page.Across("For the next animal: one change, all else the same", kit.Band, 1, cardColumns)
-	for _, sentence := range whatif.Advice(c.Graded, c.moved[c.Graded], c.checked()...) {
+	for _, sentence := range whatif.Advice(c.Graded, c.Moved[c.Graded], c.checked()...) {
 		c.page.Across("• "+sentence, kit.Body, 1, cardColumns)
 	}
 }

@@ -19,6 +19,10 @@ type Consents struct {
 	named    map[string]bool
 	refused  *refusals
 	withheld []string // every name that may not be published
+
+	byFirstWord map[string][]string // the withheld names by their first words
+	together    map[string]string   // and by all their letters in a row
+	lengths     map[int]bool        // how many letters those have, and whether some name of so many has several words
 }
 
 // child is an exhibitor as one household writes it: two of one name in different clubs are not one.
@@ -100,10 +104,42 @@ func (c *Consents) Name(graded *grading.Graded) string {
 // Safe gives a text that somebody wrote, or other words where it holds a name that may not be published, but for the
 // reader's own.
 func (c *Consents) Safe(text, otherwise string, own ...string) string {
-	if slices.ContainsFunc(c.withheld, func(name string) bool { return !slices.Contains(own, name) && names.Holds(text, name) }) {
+	if slices.ContainsFunc(c.heldIn(text), func(name string) bool { return !slices.Contains(own, name) }) {
 		return otherwise
 	}
 	return text
+}
+
+// heldIn gives the withheld names that a text holds. Fairs have thousands of names and of texts, so the names are looked up
+// by the words and the runs of letters of the text.
+func (c *Consents) heldIn(text string) (held []string) {
+	if c.byFirstWord == nil {
+		c.byFirstWord, c.together, c.lengths = map[string][]string{}, map[string]string{}, map[int]bool{}
+		for _, name := range c.withheld {
+			if words := names.Words(name); len(words) > 0 {
+				c.byFirstWord[words[0]] = append(c.byFirstWord[words[0]], name)
+				whole := strings.Join(words, "")
+				c.together[whole], c.lengths[len(whole)] = name, len(words) > 1 || c.lengths[len(whole)]
+			}
+		}
+	}
+	words := names.Words(text)
+	for _, word := range words {
+		for _, name := range c.byFirstWord[word] {
+			if names.Holds(text, name) {
+				held = append(held, name)
+			}
+		}
+	}
+	whole := strings.Join(words, "")
+	for length, several := range c.lengths {
+		for at := 0; several && at+length <= len(whole); at++ {
+			if name, known := c.together[whole[at:at+length]]; known && names.Holds(text, name) {
+				held = append(held, name)
+			}
+		}
+	}
+	return held
 }
 
 // Missing is an exhibitor whose name is not published, and why.
