@@ -5,29 +5,29 @@ import (
 	"os"
 	"path/filepath"
 
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
 // openAlong opens the rosters and the second entry: those named on the command line, else those the results workbook
 // carries from the time before.
 func (j *job) openAlong() error {
-	rosters, err := filesOf(intake.RosterRole, j.options.Rosters...)
+	rosters, err := filesOf(record.RosterRole, j.options.Rosters...)
 	if err != nil {
 		return err
 	}
-	var second []intake.Carried
+	var second []record.Carried
 	if j.options.Second != "" {
-		if second, err = filesOf(intake.SecondRole, j.options.Second); err != nil {
+		if second, err = filesOf(record.SecondRole, j.options.Second); err != nil {
 			return err
 		}
 	}
 	if j.previous != nil {
 		for _, file := range j.previous.Carried {
 			switch {
-			case file.Role == intake.RosterRole && len(j.options.Rosters) == 0:
+			case file.Role == record.RosterRole && len(j.options.Rosters) == 0:
 				rosters = append(rosters, file)
-			case file.Role == intake.SecondRole && j.options.Second == "":
+			case file.Role == record.SecondRole && j.options.Second == "":
 				second = append(second, file)
 			}
 		}
@@ -40,7 +40,7 @@ func (j *job) openAlong() error {
 		if err != nil {
 			return err
 		}
-		if file.Role == intake.SecondRole {
+		if file.Role == record.SecondRole {
 			j.second = book
 		} else {
 			j.others = append(j.others, book)
@@ -50,13 +50,13 @@ func (j *job) openAlong() error {
 }
 
 // filesOf reads the files that are to be carried. What kind of file each is, opening it tells.
-func filesOf(role string, paths ...string) (files []intake.Carried, err error) {
+func filesOf(role string, paths ...string) (files []record.Carried, err error) {
 	for _, path := range paths {
 		data, err := os.ReadFile(path)
 		if err != nil {
 			return nil, fmt.Errorf("the %s %s can't be read (%w): check the name and the folder", role, path, err)
 		}
-		files = append(files, intake.Carried{Role: role, Name: filepath.Base(path), Data: data})
+		files = append(files, record.Carried{Role: role, Name: filepath.Base(path), Data: data})
 	}
 	return files, nil
 }

@@ -11,6 +11,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -20,14 +21,14 @@ const inTheCell = "in the cell"
 // recorded is one carcass of the Readings sheet.
 type recorded struct {
 	class, tag, sheet, row string
-	records                map[measure.ID]intake.ReadingRecord
+	records                map[measure.ID]record.Reading
 	matched                bool
 }
 
 // retypedChanges compares what was read before with what is read now and gives every value that differs, so that a
 // correction typed straight into the data is recorded too. Carcasses are matched by class and tag, of several with the same
 // by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
-func retypedChanges(before, now []intake.ReadingRecord) (changes []intake.Change, pairs []pair) {
+func retypedChanges(before, now []record.Reading) (changes []record.Change, pairs []pair) {
 	old, fresh := recordedCarcasses(before), recordedCarcasses(now)
 	compare := func(was, is *recorded) {
 		was.matched, is.matched = true, true
@@ -75,43 +76,43 @@ func retypedChanges(before, now []intake.ReadingRecord) (changes []intake.Change
 	return changes, pairs
 }
 
-func wholeCarcass(carcass *recorded, was, is string) intake.Change {
-	change := intake.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
-	for _, record := range carcass.records {
-		change.At = rules.Place{Sheet: record.Sheet}
+func wholeCarcass(carcass *recorded, was, is string) record.Change {
+	change := record.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
+	for _, kept := range carcass.records {
+		change.At = rules.Place{Sheet: kept.Sheet}
 	}
-	if record, found := carcass.records[measure.Tag]; found {
-		change.At.Cell = record.Cell
+	if kept, found := carcass.records[measure.Tag]; found {
+		change.At.Cell = kept.Cell
 	}
 	return change
 }
 
 // recordedCarcasses gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
 // beside the data is no reading of it.
-func recordedCarcasses(records []intake.ReadingRecord) []*recorded {
+func recordedCarcasses(records []record.Reading) []*recorded {
 	var list []*recorded
 	known := make(map[string]*recorded)
-	for _, record := range records {
-		if record.Sheet == intake.JudgeReviewSheet {
+	for _, kept := range records {
+		if kept.Sheet == record.JudgeReviewSheet {
 			continue
 		}
-		key := strings.Join([]string{record.Class, record.Tag, record.Line}, "\x00")
+		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line}, "\x00")
 		carcass := known[key]
 		if carcass == nil {
-			carcass = &recorded{class: record.Class, tag: record.Tag, row: record.Line, records: make(map[measure.ID]intake.ReadingRecord)}
+			carcass = &recorded{class: kept.Class, tag: kept.Tag, row: kept.Line, records: make(map[measure.ID]record.Reading)}
 			known[key] = carcass
 			list = append(list, carcass)
 		}
-		if carcass.sheet == "" || record.Measure == measure.Tag {
-			carcass.sheet = record.Sheet
+		if carcass.sheet == "" || kept.Measure == measure.Tag {
+			carcass.sheet = kept.Sheet
 		}
-		carcass.records[record.Measure] = record
+		carcass.records[kept.Measure] = kept
 	}
 	return list
 }
 
 // recordChanges gives the measures whose value differs, in the order of the measures' table.
-func recordChanges(was, is *recorded) (changes []intake.Change) {
+func recordChanges(was, is *recorded) (changes []record.Change) {
 	for _, definition := range measure.Definitions() {
 		before, had := was.records[definition.ID]
 		after, has := is.records[definition.ID]
@@ -122,7 +123,7 @@ func recordChanges(was, is *recorded) (changes []intake.Change) {
 		if !has {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
 		}
-		changes = append(changes, intake.Change{
+		changes = append(changes, record.Change{
 			At: at, Class: is.class, Tag: is.tag, Measure: definition.ID,
 			Was: before.Written, Is: after.Written, Who: inTheCell,
 		})
@@ -131,7 +132,7 @@ func recordChanges(was, is *recorded) (changes []intake.Change) {
 }
 
 // sameRecord compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
-func sameRecord(a, b intake.ReadingRecord) bool {
+func sameRecord(a, b record.Reading) bool {
 	if a.Value == "" && b.Value == "" {
 		return a.Written == b.Written
 	}
@@ -183,16 +184,16 @@ func readFindings(found []validate.Finding, now map[*grading.Carcass]*grading.Ca
 }
 
 // decisionsWithout leaves out the corrections that made the changes: before them their findings were open.
-func decisionsWithout(decisions []validate.Decision, changes []intake.Change) []validate.Decision {
+func decisionsWithout(decisions []validate.Decision, changes []record.Change) []validate.Decision {
 	return slices.DeleteFunc(slices.Clone(decisions), func(decision validate.Decision) bool {
-		return decision.Choice == validate.Correct && slices.ContainsFunc(changes, func(change intake.Change) bool {
+		return decision.Choice == validate.Correct && slices.ContainsFunc(changes, func(change record.Change) bool {
 			return change.Class == decision.Class && change.Tag == decision.Tag && change.Measure == decision.Measure
 		})
 	})
 }
 
 // undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
-func (j *job) undo(graded []*grading.Graded, change intake.Change) bool {
+func (j *job) undo(graded []*grading.Graded, change record.Change) bool {
 	for i, one := range graded {
 		place, _ := cellOf(j.results.Read, j.results.Graded[i].Carcass, change.Measure)
 		if place != change.At {

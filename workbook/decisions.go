@@ -10,12 +10,13 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
 // applyDecisions puts the judge's corrections into the data cells, or beside them where the sheet has no column for the
 // measure. It returns the changes it made in cells, and so whether the workbook must be read again.
-func (j *job) applyDecisions(read *intake.Result) (changes []intake.Change, err error) {
+func (j *job) applyDecisions(read *intake.Result) (changes []record.Change, err error) {
 	cells := make(map[string]map[string]xlsx.CellChange)
 	var names []renamed
 	for d := range j.results.Decisions {
@@ -54,7 +55,7 @@ func (j *job) applyDecisions(read *intake.Result) (changes []intake.Change, err 
 			j.refuse(decision, fmt.Sprintf("it was made about %q, and the cell now says %q", decision.Was, now.Written))
 			continue
 		}
-		change := intake.Change{
+		change := record.Change{
 			At: place, Class: decision.Class, Tag: decision.Tag, Measure: decision.Measure,
 			Was: now.Written, Is: corrected.Text, Who: decision.Initials, When: decision.Date,
 		}
@@ -111,7 +112,7 @@ func (j *job) overlayDecisions(read *intake.Result) {
 func (j *job) refuse(decision *validate.Decision, why string) {
 	decision.Refused = true
 	j.results.Findings = append(j.results.Findings, validate.Finding{
-		Level: validate.Look, Code: intake.NotApplied, At: decision.At, Tag: decision.Tag, Class: decision.Class,
+		Level: validate.Look, Code: record.NotApplied, At: decision.At, Tag: decision.Tag, Class: decision.Class,
 		Measure: decision.Measure, Read: decision.Value,
 		Message: fmt.Sprintf("%s: the judge's decision on %s of tag %s was not applied: %s. Decide again in the Judge review sheet.",
 			sentenceStart(decision.At), decision.Measure, decision.Tag, why),

@@ -6,17 +6,18 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
+
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
-
-	"github.com/google/go-cmp/cmp"
-	"github.com/xuri/excelize/v2"
-	"pgregory.net/rapid"
 )
 
 // slips are wrong cells of the small fair that are held, by column; each figure is invented.
@@ -85,7 +86,7 @@ func TestCorrectionEqualsRightFromTheStart(t *testing.T) {
 // correctAll gives each held slip its right value on the review sheet, and accepts whatever else is asked.
 func correctAll(t *testing.T, file *excelize.File, slipped map[string]string) (decided int) {
 	t.Helper()
-	rows, err := file.GetRows(intake.JudgeReviewSheet)
+	rows, err := file.GetRows(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,22 +99,22 @@ func correctAll(t *testing.T, file *excelize.File, slipped map[string]string) (d
 			}
 			continue
 		}
-		if headings == nil || len(row) <= headings[intake.KeyMeasureColumn] || row[headings[intake.KeyRowColumn]] != "finding" {
+		if headings == nil || len(row) <= headings[record.KeyMeasureColumn] || row[headings[record.KeyRowColumn]] != "finding" {
 			continue
 		}
 		write := func(column, value string) {
 			cell, _ := excelize.CoordinatesToCellName(headings[column]+1, number+1)
-			if err := file.SetCellStr(intake.JudgeReviewSheet, cell, value); err != nil {
+			if err := file.SetCellStr(record.JudgeReviewSheet, cell, value); err != nil {
 				t.Fatal(err)
 			}
 		}
-		write(intake.InitialsColumn, "HQ")
-		if value, ours := slipped[row[headings["Tag"]]+row[headings[intake.KeyMeasureColumn]]]; ours {
-			write(intake.DecisionColumn, string(validate.Correct))
-			write(intake.CorrectedColumn, value)
+		write(record.InitialsColumn, "HQ")
+		if value, ours := slipped[row[headings["Tag"]]+row[headings[record.KeyMeasureColumn]]]; ours {
+			write(record.DecisionColumn, string(validate.Correct))
+			write(record.CorrectedColumn, value)
 			decided++
 		} else {
-			write(intake.DecisionColumn, string(validate.Accept))
+			write(record.DecisionColumn, string(validate.Accept))
 		}
 	}
 	return decided
@@ -203,7 +204,7 @@ func TestTagCorrectedOnOneOfTwo(t *testing.T) {
 // decideAt corrects the finding at a cell.
 func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 	t.Helper()
-	rows, err := file.GetRows(intake.JudgeReviewSheet)
+	rows, err := file.GetRows(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,15 +215,15 @@ func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 				headings[words] = column
 			}
 		}
-		at := headings[intake.KeyCellColumn]
-		if at == 0 || len(row) <= at || row[at] != cell || row[headings[intake.KeySheetColumn]] != sheet {
+		at := headings[record.KeyCellColumn]
+		if at == 0 || len(row) <= at || row[at] != cell || row[headings[record.KeySheetColumn]] != sheet {
 			continue
 		}
 		for words, text := range map[string]string{
-			intake.DecisionColumn: string(validate.Correct), intake.CorrectedColumn: value, intake.InitialsColumn: "HQ",
+			record.DecisionColumn: string(validate.Correct), record.CorrectedColumn: value, record.InitialsColumn: "HQ",
 		} {
 			into, _ := excelize.CoordinatesToCellName(headings[words]+1, number+1)
-			put(t, file, intake.JudgeReviewSheet, into, text)
+			put(t, file, record.JudgeReviewSheet, into, text)
 		}
 		return
 	}
@@ -282,14 +283,14 @@ func decideRow(t *testing.T, path, cell string, choice validate.Choice, value, r
 	t.Helper()
 	edit(t, path, path, func(file *excelize.File) {
 		decideAt(t, file, "Sheet1", cell, "typed")
-		cells, err := file.SearchSheet(intake.JudgeReviewSheet, "typed")
+		cells, err := file.SearchSheet(record.JudgeReviewSheet, "typed")
 		if err != nil || len(cells) != 1 {
 			t.Fatalf("%v, %v", cells, err)
 		}
 		column, row, _ := excelize.CellNameToCoordinates(cells[0])
 		for i, text := range []string{string(choice), value, "HQ", remark} {
 			into, _ := excelize.CoordinatesToCellName(column-1+i, row)
-			put(t, file, intake.JudgeReviewSheet, into, text)
+			put(t, file, record.JudgeReviewSheet, into, text)
 		}
 	})
 }
@@ -337,14 +338,14 @@ func TestWhatTheJudgeLeavesOutStaysOut(t *testing.T) {
 		}, "left out by the judge (HQ): bruised"},
 		{"taken back in", func(path string) {
 			edit(t, path, path, func(file *excelize.File) {
-				cells, err := file.SearchSheet(intake.JudgeReviewSheet, "bruised")
+				cells, err := file.SearchSheet(record.JudgeReviewSheet, "bruised")
 				if err != nil || len(cells) != 1 {
 					t.Fatalf("%v, %v", cells, err)
 				}
 				column, row, _ := excelize.CellNameToCoordinates(cells[0])
 				for i := range 4 {
 					into, _ := excelize.CoordinatesToCellName(column-i, row)
-					put(t, file, intake.JudgeReviewSheet, into, "")
+					put(t, file, record.JudgeReviewSheet, into, "")
 				}
 			})
 		}, ""},
@@ -380,7 +381,7 @@ func TestACorrectionIsNotPutOverAnotherValue(t *testing.T) {
 		if got := second.Results.Decisions[0].Applied; got != want.applied {
 			t.Errorf("retyped to %v, the correction is applied: %v", retyped, got)
 		}
-		said := slices.ContainsFunc(second.Results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.NotApplied })
+		said := slices.ContainsFunc(second.Results.Findings, func(finding validate.Finding) bool { return finding.Code == record.NotApplied })
 		if said == want.applied {
 			t.Errorf("retyped to %v, that it was not applied is said: %v", retyped, said)
 		}

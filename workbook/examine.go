@@ -4,16 +4,17 @@ import (
 	"fmt"
 	"runtime"
 
+	"golang.org/x/sync/errgroup"
+
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/xlsx"
-
-	"golang.org/x/sync/errgroup"
 )
 
 // job is one workbook on its way from the file to the results.
@@ -23,8 +24,8 @@ type job struct {
 	book     *xlsx.Book
 	others   []*xlsx.Book     // rosters
 	second   *xlsx.Book       // the second entry; nil for none
-	carried  []intake.Carried // the files of both, to be kept in the results
-	lastYear []intake.LastYearLine
+	carried  []record.Carried // the files of both, to be kept in the results
+	lastYear []record.LastYearLine
 	previous *intake.Previous
 	rules    *rules.Rulebook
 	faults   []rules.Fault
@@ -33,7 +34,7 @@ type job struct {
 	ownRulebookSHA string
 	trusted        bool // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
-	newChanges []intake.Change
+	newChanges []record.Change
 }
 
 // Examine does everything but write: it opens, reads, applies the judge's decisions, grades, checks and places.
@@ -180,9 +181,9 @@ func (j *job) place() {
 
 // refusedRuling tells the judge that a place they gave was not followed, and why.
 func refusedRuling(refused placing.RefusedRuling) validate.Finding {
-	at := rules.Place{Sheet: intake.JudgeReviewSheet}
+	at := rules.Place{Sheet: record.JudgeReviewSheet}
 	return validate.Finding{
-		Level: validate.Look, Code: intake.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
+		Level: validate.Look, Code: record.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
 		Message: fmt.Sprintf("%s: place %d for tag %s of %s was not followed: %s", sentenceStart(at), refused.Place, refused.Tag, refused.Class, refused.Why),
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"path/filepath"
 
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
@@ -38,7 +38,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 	}
 	outcome := &Outcome{Results: work.results, Warnings: work.warnings()}
 	work.results.Run = work.run()
-	if work.previous != nil && work.previous.Run.State == work.results.Run.State {
+	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil {
 		outcome.Path, outcome.Same = path, true
 		return outcome, nil
 	}
@@ -60,17 +60,18 @@ func (j *job) save(path string) (written bool, err error) {
 }
 
 // run says how these results came to be; the first input's name and SHA-256 are kept through every revision.
-func (j *job) run() intake.Run {
-	run := intake.Run{
+func (j *job) run() record.Run {
+	run := record.Run{
 		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
-		Status: intake.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
+		Status: record.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
 		OwnRulebookSHA: j.ownRulebookSHA,
 	}
 	if j.previous != nil {
 		run.InputName, run.InputSHA256 = j.previous.Run.InputName, j.previous.Run.InputSHA256
+		run.Damage = j.previous.Run.Damage
 		run.Revision = j.previous.Run.Revision + 1
 	}
-	run.State = digest(foundations(j.results))
+	run.State = stateSHA256(j.results)
 	return run
 }
 

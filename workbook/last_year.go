@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"railbook/workbook/intake"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
 )
@@ -30,24 +29,4 @@ func (j *job) openLastYear() error {
 		return fmt.Errorf("last year's workbook %s holds no carcass to set beside this year's: name the results of the year before", j.options.LastYear)
 	}
 	return nil
-}
-
-func lastYearFields(line *intake.LastYearLine) []field {
-	return []field{
-		{intake.FileColumn, &line.File, nil},
-		{intake.SpeciesColumn, &line.Species, nil},
-		{intake.KindColumn, &line.Kind, nil},
-		{intake.FigureColumn, &line.Figure, nil},
-		{intake.OfColumn, &line.Of, nil},
-		{intake.OrderColumn, &line.Order, nil},
-		{intake.ValueColumn, &line.Value, nil},
-	}
-}
-
-// lastYearSealed lists every cell of the Last year sheet, with the line's number in place of a tag.
-func lastYearSealed(kept []intake.LastYearLine) (lines []intake.SealedLine) {
-	for number := range kept {
-		lines = append(lines, fieldLines(lastYearLine, number, lastYearFields(&kept[number]))...)
-	}
-	return lines
 }

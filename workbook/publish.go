@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/cards"
 	"railbook/workbook/sheets/fair"
@@ -159,9 +160,9 @@ func (j *job) unpublishable() *Refusal {
 	switch {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and publish the results."
-	case j.previous.Run.Status == intake.Signed && !j.stillSigned():
+	case j.previous.Run.Status == record.Signed && !j.stillSigned():
 		refusal.Words = "It is no longer as it was signed: railbook verify names what has changed."
-	case digest(foundations(j.results)) != j.previous.Run.State:
+	case stateSHA256(j.results) != j.previous.Run.State:
 		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, and publish the new results."
 	default:
 		return nil
@@ -177,7 +178,7 @@ func (j *job) stillSigned() bool {
 // Report says what was published, and what to do with it.
 func (p *Published) Report() string {
 	var text strings.Builder
-	if p.Results.Run.Status != intake.Signed {
+	if p.Results.Run.Status != record.Signed {
 		text.WriteString(Wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
 	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Graded), "card", "cards"))
@@ -206,7 +207,7 @@ func (p *Published) Report() string {
 		text.WriteString(Wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
 	}
 	next := "Next: print the cards and hand each family its own; post the public sheet."
-	if p.Results.Run.Status != intake.Signed {
+	if p.Results.Run.Status != record.Signed {
 		next = "Next: look at the cards, and publish again once the judge has signed."
 	}
 	text.WriteString(Wrapped(next, "  "))

@@ -1,8 +1,10 @@
 package workbook
 
 import (
+	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/xlsx"
 )
@@ -12,6 +14,9 @@ import (
 func (j *job) read() error {
 	j.results = &result.Results{Book: j.book, Rules: j.rules, Carried: j.carried, LastYear: j.lastYear}
 	if j.previous != nil {
+		if j.previous.Damage != nil {
+			j.previous.Run.Damage = j.previous.Damage.Words
+		}
 		j.results.Decisions = j.previous.Decisions
 		j.results.Rulings = j.previous.Rulings
 		j.results.Reasons = j.previous.Reasons
@@ -22,8 +27,9 @@ func (j *job) read() error {
 		return err
 	}
 	if j.previous != nil {
-		var retyped []intake.Change
-		if !j.trusted {
+		var retyped []record.Change
+		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
+		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []pair
 			retyped, pairs = retypedChanges(j.previous.Readings, intake.Records(read))
 			j.follow(pairs, read)
@@ -73,8 +79,22 @@ func takenIn(decisions []validate.Decision) (sheets []string) {
 	return sheets
 }
 
+// recordDamaged is the code of the finding that what the program remembered is lost or changed.
+const recordDamaged = "record damaged"
+
+// damageFindings keeps a workbook from being signed whose record is gone or was changed, until the judge accepts it.
+func damageFindings(damage string) []validate.Finding {
+	if damage == "" {
+		return nil
+	}
+	at := rules.Place{Sheet: record.StateSheet}
+	return []validate.Finding{{
+		Level: validate.Hold, Code: recordDamaged, At: at, Message: sentenceStart(at) + ": " + damage + ".",
+	}}
+}
+
 // retypedFindings asks the judge to look at every value that somebody retyped in the data without a decision.
-func retypedFindings(read *intake.Result, changes []intake.Change) (findings []validate.Finding) {
+func retypedFindings(read *intake.Result, changes []record.Change) (findings []validate.Finding) {
 	for _, change := range changes {
 		if change.Who != inTheCell {
 			continue
@@ -96,7 +116,7 @@ func retypedFindings(read *intake.Result, changes []intake.Change) (findings []v
 	return findings
 }
 
-func retypedMessage(change intake.Change) string {
+func retypedMessage(change record.Change) string {
 	return sentenceStart(change.At) + ": " + change.Measure.String() + " of tag " + change.Tag + " was " + orBlank(change.Was) +
 		" when the workbook was graded before and was retyped to " + orBlank(change.Is) +
 		" without a decision. Say in the Judge review sheet whether it stands."

@@ -9,6 +9,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 )
 
@@ -227,7 +228,7 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 		t.Error("what was changed since it was graded is signed")
 	}
 	signed := unchangedJob()
-	signed.previous.Run.Status = intake.Signed
+	signed.previous.Run.Status = record.Signed
 	if signed.refusal() == nil {
 		t.Error("what is signed already is signed again")
 	}
@@ -241,6 +242,6 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 // unchangedJob is a results workbook without a carcass, as it was graded.
 func unchangedJob() *job {
 	work := &job{results: &result.Results{Read: &intake.Result{}, Rules: rules.Default()}}
-	work.previous = &intake.Previous{Run: intake.Run{State: digest(foundations(work.results)), Status: intake.Provisional}}
+	work.previous = &intake.Previous{Run: record.Run{State: stateSHA256(work.results), Status: record.Provisional}}
 	return work
 }

@@ -2,10 +2,12 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
 )
 
@@ -68,9 +70,10 @@ func Sign(path, judge, date string, options Options) (*Outcome, error) {
 func (j *job) stamp(judge, date string) {
 	j.results.Run = j.previous.Run
 	j.results.Run.Version = j.options.Version
-	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = intake.Signed, judge, date
-	j.results.Sealed = sealedLines(j.results)
-	j.results.Run.Seal = digest(j.results.Sealed)
+	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = record.Signed, judge, date
+	j.results.Outcomes = outcomes(j.results)
+	slices.SortFunc(j.results.Outcomes, func(a, b record.SealedLine) int { return strings.Compare(a.Canonical(), b.Canonical()) })
+	j.results.Run.Seal = record.Seal(j.results.State().Sealed())
 }
 
 // refusal says what keeps a workbook from being signed; nil where nothing does.
@@ -80,10 +83,10 @@ func (j *job) refusal() *Refusal {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and sign the results."
 		return refusal
-	case j.previous.Run.Status == intake.Signed:
+	case j.previous.Run.Status == record.Signed:
 		refusal.Words = "It is signed already."
 		return refusal
-	case digest(foundations(j.results)) != j.previous.Run.State:
+	case stateSHA256(j.results) != j.previous.Run.State:
 		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, look at what that moved, and sign the new results."
 		return refusal
 	}

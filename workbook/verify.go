@@ -9,6 +9,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 )
 
 // Difference is one thing in a signed workbook that is no longer as it was signed.
@@ -20,10 +21,11 @@ type Difference struct {
 // Verification is what verifying found.
 type Verification struct {
 	Path        string
-	Run         intake.Run
+	Run         record.Run
 	Version     string // of this program
 	Differences []Difference
 	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
+	Lines       string // what the seal is taken over, as the workbook keeps it: its SHA-256 is the seal
 	Partly      string // why the computed cells could not be compared one by one; empty where they were
 }
 
@@ -37,13 +39,18 @@ func Verify(path string, options Options) (*Verification, error) {
 	if err != nil {
 		return found.beyondReading(err)
 	}
+	found.Lines = record.SealText(work.previous.Sealed)
 	found.Differences = work.sealDifferences()
+	if work.previous.Damage != nil && len(work.previous.Sealed) == 0 {
+		found.Partly = "what was signed is not known any more"
+		return found, nil
+	}
 	lines := append(mended, lineDifferences(work.previous.Sealed, work.linesNow())...)
 	carcassesGone := false
 	for _, line := range lines {
 		found.Differences = append(found.Differences, work.describe(line))
-		carcassesGone = carcassesGone || line.now.Kind == readingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
-			line.was.Kind == readingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
+		carcassesGone = carcassesGone || line.now.Kind == record.ReadingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
+			line.was.Kind == record.ReadingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
 	}
 	found.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
 	if carcassesGone {
@@ -59,9 +66,18 @@ func Verify(path string, options Options) (*Verification, error) {
 	return found, err
 }
 
+// SaveLines writes the lines that the seal is taken over, unless the very same are there already.
+func (v *Verification) SaveLines(path string, options Options) error {
+	output := options.output(path, ".txt", []byte(v.Lines), v.Path)
+	_, err := options.door(v.Path).Write(output)
+	return err
+}
+
 // linesNow are the lines of a signed workbook as it is now, placings aside.
-func (j *job) linesNow() []intake.SealedLine {
-	return append(foundations(j.results), recordLines(&j.previous.Run, j.previous.Changes)...)
+func (j *job) linesNow() []record.SealedLine {
+	now := j.results.State()
+	now.Run, now.Changes = j.previous.Run, j.previous.Changes
+	return append(now.Foundations(), now.Signature()...)
 }
 
 // beyondReading names what keeps a signed workbook from being read as it was when signed, which is a change since; any
@@ -87,34 +103,35 @@ func (v *Verification) beyondReading(err error) (*Verification, error) {
 
 // sealDifferences compares the seal with the sealed record it was made of. Where the seal fits everything but the record,
 // the record alone was changed, and what it said when signed is known.
-func (j *job) sealDifferences() []Difference {
-	at := rules.Place{Sheet: intake.SealedSheet}
-	if j.previous.Run.Seal == "" {
-		at = rules.Place{Sheet: intake.RunRecordSheet}
+func (j *job) sealDifferences() (differences []Difference) {
+	at := rules.Place{Sheet: record.StateSheet}
+	switch {
+	case j.previous.Damage != nil && len(j.previous.Sealed) == 0:
+		return []Difference{{At: rules.Place{Sheet: j.previous.Damage.Sheet}, Message: "this sheet is gone or cannot be read, and with it what was signed."}}
+	case j.previous.Run.Seal == "":
 		return []Difference{{At: at, Message: "the seal is gone."}}
-	}
-	if digest(j.previous.Sealed) == j.previous.Run.Seal {
+	case record.Seal(j.previous.Sealed) == j.previous.Run.Seal && j.previous.Damage == nil:
 		return nil
 	}
-	results := *j.results
-	results.Run, results.Changes = j.previous.Run, j.previous.Changes
-	if lines := sealedLines(&results); digest(lines) == j.previous.Run.Seal {
+	now := j.results.State()
+	now.Run, now.Changes, now.Outcomes = j.previous.Run, j.previous.Changes, outcomes(j.results)
+	if lines := now.Sealed(); record.Seal(lines) == j.previous.Run.Seal {
 		j.previous.Sealed = lines
 		return []Difference{{At: at, Message: "this sheet was changed after signing; everything else still fits the seal."}}
 	}
 	return []Difference{{
 		At:      at,
-		Message: "the seal does not fit the sealed record: one of the two was changed after signing. Compare the seal with the printed one.",
+		Message: "the seal does not fit what was sealed: one of the two was changed after signing. Compare the seal with the printed one.",
 	}}
 }
 
 // lineDifference is a sealed line that is not as it was; a line that is gone or new has an empty side.
-type lineDifference struct{ was, now intake.SealedLine }
+type lineDifference struct{ was, now record.SealedLine }
 
 // lineDifferences compares what was sealed with what the workbook says now, placings aside: those follow from the rest.
-func lineDifferences(sealed, now []intake.SealedLine) (differences []lineDifference) {
-	remaining := make(map[intake.SealedLine][]string)
-	name := func(line intake.SealedLine) intake.SealedLine {
+func lineDifferences(sealed, now []record.SealedLine) (differences []lineDifference) {
+	remaining := make(map[record.SealedLine][]string)
+	name := func(line record.SealedLine) record.SealedLine {
 		line.Class, line.Tag = strings.Join(strings.Fields(line.Class), " "), strings.Join(strings.Fields(line.Tag), " ")
 		line.Value = ""
 		return line
@@ -122,12 +139,12 @@ func lineDifferences(sealed, now []intake.SealedLine) (differences []lineDiffere
 	for _, line := range now {
 		remaining[name(line)] = append(remaining[name(line)], line.Value)
 	}
-	var gone []intake.SealedLine
+	var gone []record.SealedLine
 	for _, line := range sealed {
 		values := remaining[name(line)]
 		if at := slices.IndexFunc(values, func(value string) bool { return canonicalText(value) == canonicalText(line.Value) }); at >= 0 {
 			remaining[name(line)] = slices.Delete(values, at, at+1)
-		} else if line.Kind != placingLine {
+		} else if line.Kind != record.PlacingLine {
 			gone = append(gone, line)
 		}
 	}
@@ -161,19 +178,19 @@ func (j *job) describe(line lineDifference) Difference {
 	difference := Difference{At: j.placeOf(one)}
 	about := fmt.Sprintf("%s of tag %s, class %s", one.Item, orBlank(one.Tag), one.Class)
 	switch one.Kind {
-	case decisionLine:
+	case record.DecisionLine:
 		about = "the judge's decision on " + about
-	case rulingLine:
+	case record.RulingLine:
 		about = "the judge's ruling on the " + about
-	case reasonsLine:
+	case record.ReasonsLine:
 		about = fmt.Sprintf("the judge's words on tag %s, class %s", one.Tag, one.Class)
-	case rulebookLine:
+	case record.RulebookKind:
 		about = fmt.Sprintf("the rulebook, table %s, row %s, %s", one.Class, one.Tag, one.Item)
-	case signatureLine:
+	case record.SignatureLine:
 		about = "the signature's " + one.Item
-	case changeLine:
+	case record.ChangeLine:
 		about = fmt.Sprintf("%s of change %s in the change record", one.Item, one.Tag)
-	case lastYearLine:
+	case record.LastYearKind:
 		about = fmt.Sprintf("%s in line %s of last year's figures", one.Item, one.Tag)
 	}
 	switch {
@@ -188,48 +205,48 @@ func (j *job) describe(line lineDifference) Difference {
 }
 
 // placeOf finds the cell a sealed line speaks of: where it stands now, else where it stood.
-func (j *job) placeOf(line intake.SealedLine) rules.Place {
+func (j *job) placeOf(line record.SealedLine) rules.Place {
 	switch line.Kind {
-	case readingLine:
-		for _, records := range [][]intake.ReadingRecord{intake.Records(j.results.Read), j.previous.Readings} {
-			for _, record := range records {
-				if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item {
-					return rules.Place{File: record.File, Sheet: record.Sheet, Cell: record.Cell}
+	case record.ReadingLine:
+		for _, records := range [][]record.Reading{intake.Records(j.results.Read), j.previous.Readings} {
+			for _, kept := range records {
+				if kept.Class == line.Class && kept.Tag == line.Tag && kept.Measure.String() == line.Item {
+					return rules.Place{File: kept.File, Sheet: kept.Sheet, Cell: kept.Cell}
 				}
 			}
 		}
-	case decisionLine:
+	case record.DecisionLine:
 		for _, decision := range j.results.Decisions {
 			if decision.Class == line.Class && decision.Tag == line.Tag && decision.Measure.String()+": "+decision.Code == line.Item {
 				return decision.At
 			}
 		}
-		return rules.Place{Sheet: intake.JudgeReviewSheet}
-	case rulebookLine:
+		return rules.Place{Sheet: record.JudgeReviewSheet}
+	case record.RulebookKind:
 		for _, table := range j.rules.Tables {
 			if cell := tableCell(table, line); cell != nil {
 				return cell.Place
 			}
 		}
 		return rules.Place{Sheet: line.Class}
-	case rulingLine:
-		return rules.Place{Sheet: intake.JudgeReviewSheet}
-	case reasonsLine:
-		return rules.Place{Sheet: intake.ReasonsSheet}
-	case signatureLine:
-		return rules.Place{Sheet: intake.RunRecordSheet}
-	case changeLine:
-		return rules.Place{Sheet: intake.ChangeSheet}
-	case lastYearLine:
-		return rules.Place{Sheet: intake.LastYearSheet}
+	case record.RulingLine:
+		return rules.Place{Sheet: record.JudgeReviewSheet}
+	case record.ReasonsLine:
+		return rules.Place{Sheet: record.ReasonsSheet}
+	case record.SignatureLine:
+		return rules.Place{Sheet: record.RunRecordSheet}
+	case record.ChangeLine:
+		return rules.Place{Sheet: record.ChangeSheet}
+	case record.LastYearKind:
+		return rules.Place{Sheet: record.LastYearSheet}
 	}
 	return rules.Place{}
 }
 
 // tableCell finds the cell of a rulebook table that a sealed line speaks of; nil where the table has none.
-func tableCell(table rules.Table, line intake.SealedLine) *rules.Cell {
+func tableCell(table rules.Table, line record.SealedLine) *rules.Cell {
 	var number int
-	rows := filledRows(table)
+	rows := record.FilledRows(table)
 	if _, err := fmt.Sscan(line.Tag, &number); err != nil || table.Name != line.Class || number < 1 || number > len(rows) {
 		return nil
 	}
@@ -242,11 +259,11 @@ func tableCell(table rules.Table, line intake.SealedLine) *rules.Cell {
 }
 
 // reordered reports whether the same carcasses stand in another order.
-func reordered(before, now []intake.ReadingRecord) bool {
-	order := func(records []intake.ReadingRecord) (tags []string) {
-		for _, record := range records {
-			if record.Measure == measure.Tag {
-				tags = append(tags, record.Class+"\t"+record.Tag)
+func reordered(before, now []record.Reading) bool {
+	order := func(records []record.Reading) (tags []string) {
+		for _, kept := range records {
+			if kept.Measure == measure.Tag {
+				tags = append(tags, kept.Class+"\t"+kept.Tag)
 			}
 		}
 		return tags

@@ -9,13 +9,13 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
@@ -55,7 +55,7 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
 	restoreRecord(signed.previous, changed)
 	signed.lastYear = signed.previous.LastYear
-	signed.previous.Run.Status, signed.previous.Run.Seal = intake.Signed, digest(j.previous.Sealed)
+	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
 	}
@@ -69,7 +69,7 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.check()
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
-	signed.results.Sealed = j.previous.Sealed
+	signed.results.Outcomes = outcomesOf(j.previous.Sealed)
 	return signed, fair.Write(signed.results)
 }
 
@@ -77,7 +77,7 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 func (j *job) restore(found *job, changed []lineDifference) error {
 	cells := make(map[string]map[string]xlsx.CellChange)
 	for _, line := range changed {
-		if line.was.Kind != readingLine {
+		if line.was.Kind != record.ReadingLine {
 			continue
 		}
 		place := found.placeOf(line.was)
@@ -98,11 +98,11 @@ func (j *job) restore(found *job, changed []lineDifference) error {
 }
 
 // restoredCell gives the cell as it was written when signed; where the Readings sheet no longer says, the value itself.
-func restoredCell(line intake.SealedLine, records []intake.ReadingRecord) xlsx.CellChange {
+func restoredCell(line record.SealedLine, records []record.Reading) xlsx.CellChange {
 	text := line.Value
-	for _, record := range records {
-		if record.Class == line.Class && record.Tag == line.Tag && record.Measure.String() == line.Item && record.Value == line.Value {
-			text = record.Written
+	for _, kept := range records {
+		if kept.Class == line.Class && kept.Tag == line.Tag && kept.Measure.String() == line.Item && kept.Value == line.Value {
+			text = kept.Written
 		}
 	}
 	definition, _ := measure.Define(measure.Standard().ByName(line.Item))
@@ -114,7 +114,7 @@ func restoredCell(line intake.SealedLine, records []intake.ReadingRecord) xlsx.C
 
 // inNoOrderOfRows begin the marks of what is the same whatever order the fair's rows stand in. The other sheets list the
 // rows as they stand; what they say of them is among the sealed lines, which are compared by carcass.
-var inNoOrderOfRows = []string{intake.ColumnsMark, intake.PlacingsMark, intake.ValueGridMark, intake.RulebookCopy, intake.LastYearMark, intake.SealedMark}
+var inNoOrderOfRows = []string{record.ColumnsMark, record.PlacingsMark, record.ValueGridMark, record.RulebookCopy, record.LastYearMark, record.SealedMark}
 
 // compareOurs compares the parts of two workbooks that are ours, found by their marks; where the fair's rows stand in
 // another order, only those that do not follow it.
@@ -138,7 +138,7 @@ func compareOurs(want, have *excelize.File, otherOrder bool) ([]Difference, erro
 			continue
 		}
 		haveSheet, haveAt := splitReference(refersTo)
-		found, err := compareArea(want, have, area{wantSheet, wantAt}, area{haveSheet, haveAt}, strings.HasPrefix(name.Name, intake.ColumnsMark))
+		found, err := compareArea(want, have, area{wantSheet, wantAt}, area{haveSheet, haveAt}, strings.HasPrefix(name.Name, record.ColumnsMark))
 		if err != nil {
 			return nil, err
 		}

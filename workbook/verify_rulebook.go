@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 )
 
 // examineSigned does everything but write on a signed workbook. A rulebook that was changed since, so that it can't be used
@@ -19,7 +19,7 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 	switch {
 	case work.previous == nil && err != nil:
 		return work, nil, err
-	case work.previous == nil || work.previous.Run.Seal == "" && work.previous.Run.Status != intake.Signed:
+	case work.previous == nil || work.previous.Run.Seal == "" && work.previous.Run.Status != record.Signed:
 		return nil, nil, fmt.Errorf("%s is not signed: only a workbook made by \"railbook sign\" can be verified", path)
 	case err != nil:
 		return work, nil, err
@@ -44,12 +44,12 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 // mendRulebook puts the sealed texts back into the rulebook's tables and gives the lines that were different.
 func (j *job) mendRulebook() []lineDifference {
 	restoreHeadings(j.previous.Rulebook, j.previous.Sealed)
-	var now []intake.SealedLine
+	var now []record.SealedLine
 	for _, table := range j.previous.Rulebook {
-		now = append(now, rulebookLines(table)...)
+		now = append(now, record.RulebookLines(table)...)
 	}
 	lines := slices.DeleteFunc(lineDifferences(j.previous.Sealed, now), func(line lineDifference) bool {
-		return line.was.Kind != rulebookLine && line.now.Kind != rulebookLine
+		return line.was.Kind != record.RulebookKind && line.now.Kind != record.RulebookKind
 	})
 	j.previous.Rulebook = restoredTables(j.previous.Rulebook, lines)
 	return lines
@@ -63,7 +63,7 @@ func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Tabl
 			one = line.now
 			one.Value = "" // it was not there when signed
 		}
-		if one.Kind != rulebookLine {
+		if one.Kind != record.RulebookKind {
 			continue
 		}
 		for _, table := range tables {
@@ -77,10 +77,10 @@ func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Tabl
 
 // restoreHeadings puts back the headings that a rulebook's tables lack: a heading in the place of one that no sealed line
 // has was changed since.
-func restoreHeadings(tables []rules.Table, sealed []intake.SealedLine) {
+func restoreHeadings(tables []rules.Table, sealed []record.SealedLine) {
 	known := make(map[[2]string]bool)
 	for _, line := range sealed {
-		known[[2]string{line.Class, heading(line.Item)}] = line.Kind == rulebookLine
+		known[[2]string{line.Class, heading(line.Item)}] = line.Kind == record.RulebookKind
 	}
 	for _, table := range tables {
 		if len(table.Rows) == 0 {

@@ -8,11 +8,11 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/validate"
-	"railbook/workbook/intake"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/record"
 )
 
 // smallFair draws a sheet of two classes without anything on hold; every figure is invented.
@@ -71,7 +71,7 @@ func signedFair(t *testing.T) string {
 // quality fills in the first blank line of the judge's own calls.
 func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 	t.Helper()
-	rows, err := file.GetRows(intake.JudgeReviewSheet)
+	rows, err := file.GetRows(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,14 +87,14 @@ func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 			inCalls = true
 		case inCalls && (len(row) > 0 && row[0] == "" || len(row) == 0):
 			for words, value := range map[string]string{
-				"Class": class, "Tag": tag, intake.MeasureColumn: "quality grade", intake.DecisionColumn: string(validate.Correct),
-				intake.CorrectedColumn: grade, intake.InitialsColumn: "HQ",
+				"Class": class, "Tag": tag, record.MeasureColumn: "quality grade", record.DecisionColumn: string(validate.Correct),
+				record.CorrectedColumn: grade, record.InitialsColumn: "HQ",
 			} {
 				cell, err := excelize.CoordinatesToCellName(headings[words], number+1)
 				if err != nil {
 					t.Fatalf("the review sheet has no column %q", words)
 				}
-				if err := file.SetCellStr(intake.JudgeReviewSheet, cell, value); err != nil {
+				if err := file.SetCellStr(record.JudgeReviewSheet, cell, value); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -231,7 +231,7 @@ func filled(t *testing.T, file *excelize.File, sheet string, random *rand.Rand) 
 }
 
 func editPlacing(t *testing.T, file *excelize.File, random *rand.Rand) string {
-	return put(t, file, intake.PlacingsSheet, filled(t, file, intake.PlacingsSheet, random), "99")
+	return put(t, file, record.PlacingsSheet, filled(t, file, record.PlacingsSheet, random), "99")
 }
 
 func editFormula(t *testing.T, file *excelize.File, random *rand.Rand) string {
@@ -244,7 +244,7 @@ func editFormula(t *testing.T, file *excelize.File, random *rand.Rand) string {
 }
 
 func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
-	rows, err := file.GetRows(intake.JudgeReviewSheet)
+	rows, err := file.GetRows(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -253,7 +253,7 @@ func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
 			if value == "High Choice" {
 				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
 				grade := []string{"Average Choice", "Low Choice", "High Select"}[random.IntN(3)]
-				put(t, file, intake.JudgeReviewSheet, cell, grade)
+				put(t, file, record.JudgeReviewSheet, cell, grade)
 				return "A103 quality call to " + grade
 			}
 		}
@@ -263,7 +263,17 @@ func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
 }
 
 func editRulebook(t *testing.T, file *excelize.File, random *rand.Rand) string {
-	return put(t, file, "Rulebook Value grid", fmt.Sprintf("H%d", 5+random.IntN(4)), 7.77)
+	rows, err := file.GetRows(record.StateSheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var prices []int
+	for number, row := range rows {
+		if len(row) > 9 && row[1] == "Value grid|" && row[2] == "beef|" {
+			prices = append(prices, number+1)
+		}
+	}
+	return put(t, file, record.StateSheet, fmt.Sprintf("J%d", prices[random.IntN(len(prices))]), "7.77|")
 }
 
 func deleteRow(t *testing.T, file *excelize.File, random *rand.Rand) string {

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"strings"
 
-	"railbook/workbook"
-
 	"github.com/urfave/cli/v2"
+
+	"railbook/workbook"
 )
 
 func signCommand() *cli.Command {
@@ -29,8 +29,11 @@ func verifyCommand() *cli.Command {
 		Name:      "verify",
 		Usage:     "recompute a signed workbook and name every cell that no longer agrees",
 		ArgsUsage: "WORKBOOK",
-		Flags:     fileFlags(),
-		Action:    verifyAction,
+		Flags: append([]cli.Flag{
+			&cli.StringFlag{Name: "lines", Usage: "write the lines that the seal is taken over into `FILE`: its SHA-256 is the seal"},
+			forceFlag(),
+		}, fileFlags()...),
+		Action: verifyAction,
 	}
 }
 
@@ -75,6 +78,12 @@ func verifyAction(c *cli.Context) error {
 		return err
 	}
 	fmt.Fprint(c.App.Writer, found.Report())
+	if to := c.String("lines"); to != "" {
+		options.Force = c.Bool("force")
+		if err := found.SaveLines(to, options); err != nil {
+			return err
+		}
+	}
 	if len(found.Differences) > 0 {
 		return &statusError{exitSettled, nil}
 	}

@@ -3,10 +3,11 @@ package intake
 import (
 	"strings"
 
-	"railbook/rules"
-	"railbook/workbook/xlsx"
-
 	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // The columns of the Value grid sheet, as package grading lays it out.
@@ -24,14 +25,10 @@ const (
 // withGridEdits gives the tables with the prices that a board has changed on the Value grid sheet of a results workbook:
 // where the sheet differs from the rulebook the workbook was graded by, the sheet's figure goes into the tables, with its
 // own place, so that a figure that is none is a fault of that cell.
-func withGridEdits(book *xlsx.Book, tables []rules.Table) ([]rules.Table, error) {
-	sheet, found := book.Ours()[ValueGridMark]
+func withGridEdits(book *xlsx.Book, tables, graded []rules.Table) ([]rules.Table, error) {
+	sheet, found := book.Ours()[record.ValueGridMark]
 	if !found || tables == nil {
 		return tables, nil
-	}
-	graded, err := readTables(book, markedSheets(book, RulebookCopy))
-	if err != nil {
-		return nil, err
 	}
 	before, _ := rules.Load(graded)
 	now, _ := rules.Load(tables)

@@ -1,103 +1,107 @@
 package intake
 
 import (
+	"slices"
+	"strings"
+
 	"railbook/grading/placing"
 	"railbook/rules"
-	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
-// Previous is what a results workbook of ours remembers: it is the program's only state.
+// Previous is what a results workbook of ours remembers, with what people filled in on it since.
 type Previous struct {
-	Readings  []ReadingRecord
+	Readings  []record.Reading
 	Decisions []validate.Decision // the Judge review sheet as the judge filled it in, and decisions of earlier revisions
+	Kept      []validate.Decision // the decisions as they were when the workbook was graded
 	Rulings   []placing.Ruling
 	Reasons   map[string]string // edited reasons: class + tab + tag of the upper carcass → the judge's text
-	Changes   []Change
-	Run       Run
+	Changes   []record.Change
+	Run       record.Run
 	Rulebook  []rules.Table
-	Carried   []Carried          // the files that were read along with the workbook
-	LastYear  []LastYearLine     // set beside this year's results
-	Sealed    []SealedLine       // of a signed workbook, as its Sealed record sheet lists them
-	Findings  []validate.Finding // decisions that make no sense: each is Refused above and said here
-}
-
-// ReadingRecord is one line of the Readings sheet: one cell as it was read.
-type ReadingRecord struct {
-	File        string // empty for the workbook itself
-	Sheet, Cell string
-	Line        string // the row of the carcass (on a sideways sheet its column) as a number
-	Class, Tag  string
-	Measure     measure.ID
-	Written     string // the cell as written
-	Value       string // what it was read as; empty where it could not be understood
-}
-
-// Change is one correction that was made.
-type Change struct {
-	At         rules.Place
-	Class, Tag string
-	Measure    measure.ID
-	Was, Is    string
-	Who        string // initials, or "in the cell" where somebody retyped the value
-	When       string // a date a person gave; empty for none
-	Moved      string // which carcasses changed grade, value or place because of it
-}
-
-// Run is what the Run record says of how a results workbook came to be.
-type Run struct {
-	InputName   string // of the first input, kept through every revision
-	InputSHA256 string
-	Revision    int // 1 for the first results
-	Version     string
-	Status      string // "Provisional" or "Signed"
-	Judge, Date string // of the signature
-	Seal        string
-	Rulebook    string // name and year
-	RulebookSHA string
-	// OwnRulebookSHA is of the rulebook sheets in the fair's own workbook when it was graded; empty where it had none.
-	OwnRulebookSHA string
-	State          string // SHA-256 of everything the results were computed from; grading again compares it
+	Carried   []record.Carried      // the files that were read along with the workbook
+	LastYear  []record.LastYearLine // set beside this year's results
+	Sealed    []record.SealedLine   // what a signature covers
+	Findings  []validate.Finding    // decisions that make no sense: each is Refused above and said here
+	Damage    *DamagedSheet         // the record is gone, or not as it was written; nil where it is whole
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
 // comes what could be read before it.
-func ReadPrevious(book *xlsx.Book) (*Previous, error) {
-	if book.Text && len(book.Ours()) == 0 {
+func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
+	if len(book.Ours()) == 0 && book.Text {
 		return nil, nil
 	}
-	run, found, err := readRun(book)
-	if err != nil || !found {
+	state, sheet, err := readState(book)
+	if err != nil {
 		return nil, err
 	}
-	previous := &Previous{Run: run}
-	if previous.Readings, err = readReadings(book); err != nil {
+	var graded []rules.Table
+	if state != nil {
+		previous = recorded(state)
+		graded = state.Rulebook
+		if !state.Whole {
+			previous.Damage = &DamagedSheet{Sheet: sheet, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
+				"use the workbook as it was saved before, or look through the decisions and accept the row about this sheet in the Judge review sheet"}
+		}
+	} else if previous, graded, err = readOlder(book); err != nil || previous == nil {
 		return previous, err
 	}
-	if previous.Changes, err = readChanges(book); err != nil {
+	if words, there, err := readReasons(book); err != nil {
 		return previous, err
+	} else if there {
+		previous.Reasons = words
 	}
-	if previous.Reasons, err = readReasons(book); err != nil {
-		return previous, err
-	}
-	if previous.Carried, err = readCarried(book); err != nil {
-		return previous, err
-	}
-	if previous.LastYear, err = readLastYear(book); err != nil {
-		return previous, err
-	}
-	if previous.Sealed, err = readSealed(book); err != nil {
-		return previous, err
-	}
-	if previous.Rulebook, err = gradedBy(book, run); err != nil {
+	if previous.Rulebook, err = gradedBy(book, previous.Run, graded); err != nil {
 		return previous, err
 	}
 	if err = previous.readReview(book); err != nil {
 		return previous, err
 	}
-	previous.Rulebook, err = withGridEdits(book, previous.Rulebook)
+	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded)
 	return previous, err
+}
+
+// recorded gives what a record says.
+func recorded(state *record.State) *Previous {
+	previous := &Previous{
+		Readings: slices.Collect(state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
+		Carried: state.Carried, LastYear: state.LastYear,
+	}
+	if state.Run.Seal != "" {
+		previous.Sealed = state.Sealed()
+	}
+	return previous
+}
+
+// readState reads the record; nil where the workbook has none that can be read.
+func readState(book *xlsx.Book) (state *record.State, sheet string, err error) {
+	sheet, found, err := ourSheet(book, record.StateMark, record.StateSheet)
+	if err != nil || !found {
+		return nil, "", err
+	}
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		return nil, sheet, err
+	}
+	lines := make([]string, len(grid.Rows))
+	for i, row := range grid.Rows {
+		var line strings.Builder
+		for _, cell := range row.Cells {
+			line.WriteString(cell.Raw)
+		}
+		lines[i] = line.String()
+	}
+	return record.StateOf(lines, sheet), sheet, nil
+}
+
+func rulebookOf(state *record.State) []rules.Table {
+	if state == nil {
+		return nil
+	}
+	return state.Rulebook
 }
 
 // readReview reads what the judge decided, by the rules the workbook was graded by.

@@ -5,13 +5,14 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
-
-	"github.com/shopspring/decimal"
 )
 
 // review gathers what the judge wrote on the Judge review sheet.
@@ -25,7 +26,7 @@ type review struct {
 
 // readReview reads every decision and ruling. What makes no sense is kept as a refused decision and said in a finding.
 func (r *review) readReview(book *xlsx.Book) error {
-	table, err := ourTableOf(book, JudgeReviewMark, JudgeReviewSheet, DecisionColumn, CorrectedColumn, InitialsColumn, RemarkColumn, DateColumn, KeyRowColumn)
+	table, err := ourTableOf(book, record.JudgeReviewMark, record.JudgeReviewSheet, record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn, record.KeyRowColumn)
 	if err != nil || table == nil {
 		return err
 	}
@@ -33,10 +34,10 @@ func (r *review) readReview(book *xlsx.Book) error {
 		if !row.filledIn() {
 			continue
 		}
-		switch row.text(KeyRowColumn) {
-		case FindingRow:
+		switch row.text(record.KeyRowColumn) {
+		case record.FindingRow:
 			r.decide(row)
-		case CallRow, TieRow:
+		case record.CallRow, record.TieRow:
 			r.call(row)
 		}
 	}
@@ -45,25 +46,25 @@ func (r *review) readReview(book *xlsx.Book) error {
 
 // filledIn reports whether the judge wrote anything into the row; what the program writes there itself does not count.
 func (r ourRow) filledIn() bool {
-	for _, heading := range []string{CorrectedColumn, InitialsColumn, RemarkColumn, DateColumn} {
+	for _, heading := range []string{record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn} {
 		if r.typed(heading) != "" {
 			return true
 		}
 	}
-	return r.typed(DecisionColumn) != "" && r.text(KeyRowColumn) != TieRow
+	return r.typed(record.DecisionColumn) != "" && r.text(record.KeyRowColumn) != record.TieRow
 }
 
 // decide reads a decision about a finding.
 func (r *review) decide(row ourRow) {
 	decision := validate.Decision{
-		Tag: row.text(KeyTagColumn), Class: row.text(KeyClassColumn), Measure: measure.Standard().ByName(row.text(KeyMeasureColumn)),
-		Code: row.text(KeyCodeColumn), Was: row.text(KeyWasColumn), Value: row.typed(CorrectedColumn), Initials: row.typed(InitialsColumn),
-		Remark: row.typed(RemarkColumn), Date: row.typed(DateColumn), At: row.place(DecisionColumn),
-		Found:   rules.Place{File: row.text(KeyFileColumn), Sheet: row.text(KeySheetColumn), Cell: row.text(KeyCellColumn)},
-		Level:   validate.Level(row.text(KeyLevelColumn)),
-		Message: row.text(KeyMessageColumn), Applied: row.text(KeyAppliedColumn) == "yes",
+		Tag: row.text(record.KeyTagColumn), Class: row.text(record.KeyClassColumn), Measure: measure.Standard().ByName(row.text(record.KeyMeasureColumn)),
+		Code: row.text(record.KeyCodeColumn), Was: row.text(record.KeyWasColumn), Value: row.typed(record.CorrectedColumn), Initials: row.typed(record.InitialsColumn),
+		Remark: row.typed(record.RemarkColumn), Date: row.typed(record.DateColumn), At: row.place(record.DecisionColumn),
+		Found:   rules.Place{File: row.text(record.KeyFileColumn), Sheet: row.text(record.KeySheetColumn), Cell: row.text(record.KeyCellColumn)},
+		Level:   validate.Level(row.text(record.KeyLevelColumn)),
+		Message: row.text(record.KeyMessageColumn), Applied: row.text(record.KeyAppliedColumn) == "yes",
 	}
-	written := row.typed(DecisionColumn)
+	written := row.typed(record.DecisionColumn)
 	decision.Choice = choiceOf(written)
 	problem, heading := r.problem(decision, written, row)
 	r.add(decision, problem, row.place(heading))
@@ -84,25 +85,25 @@ func choiceOf(written string) validate.Choice {
 func (r *review) problem(decision validate.Decision, written string, row ourRow) (problem, heading string) {
 	switch decision.Choice {
 	case "":
-		return "no decision is chosen; choose accept as is, correct to, or leave out", DecisionColumn
+		return "no decision is chosen; choose accept as is, correct to, or leave out", record.DecisionColumn
 	case validate.Accept, validate.LeaveOut:
 		if decision.Value != "" {
-			return fmt.Sprintf("the decision is %q but a corrected value %q stands beside it; choose correct to, or clear the value", decision.Choice, decision.Value), DecisionColumn
+			return fmt.Sprintf("the decision is %q but a corrected value %q stands beside it; choose correct to, or clear the value", decision.Choice, decision.Value), record.DecisionColumn
 		}
 	case validate.Correct:
 		if decision.Value == "" {
-			return "the decision is to correct, but no corrected value is given; write the value", CorrectedColumn
+			return "the decision is to correct, but no corrected value is given; write the value", record.CorrectedColumn
 		}
 		if words := r.valueProblem(decision.Measure, decision.Value, row); words != "" {
-			return words, CorrectedColumn
+			return words, record.CorrectedColumn
 		}
 	default:
-		return fmt.Sprintf("%q is not a decision; choose accept as is, correct to, or leave out", written), DecisionColumn
+		return fmt.Sprintf("%q is not a decision; choose accept as is, correct to, or leave out", written), record.DecisionColumn
 	}
 	if decision.Initials == "" {
-		return "the judge's initials are missing; a decision counts only with them", InitialsColumn
+		return "the judge's initials are missing; a decision counts only with them", record.InitialsColumn
 	}
-	return "", DecisionColumn
+	return "", record.DecisionColumn
 }
 
 // valueProblem says why a corrected value cannot be used: it cannot be read, or cannot be true.
@@ -114,7 +115,7 @@ func (r *review) valueProblem(id measure.ID, text string, row ourRow) string {
 	if err != nil {
 		return err.Error()
 	}
-	lowest, highest := row.text(KeyLowestColumn), row.text(KeyHighestColumn)
+	lowest, highest := row.text(record.KeyLowestColumn), row.text(record.KeyHighestColumn)
 	if bound, err := decimal.NewFromString(lowest); err == nil && value.Number.LessThan(bound) {
 		return fmt.Sprintf("the corrected value %s is below %s, which cannot be true for %s; check the value", text, lowest, id)
 	}
@@ -136,7 +137,7 @@ func (r *review) add(decision validate.Decision, problem string, at rules.Place)
 // refuse says what is wrong with a decision, where it was written.
 func (r *review) refuse(class, tag string, id measure.ID, written, problem string, at rules.Place) {
 	r.findings = append(r.findings, validate.Finding{
-		Level: validate.Look, Code: NotApplied, At: at, Tag: tag, Class: class, Measure: id, Read: written,
+		Level: validate.Look, Code: record.NotApplied, At: at, Tag: tag, Class: class, Measure: id, Read: written,
 		Message: fmt.Sprintf("S%s: %s. Until then the decision is not applied.", at.String()[1:], problem),
 	})
 }
@@ -186,14 +187,14 @@ func findTag(tags []string, wanted string) string {
 }
 
 // tagsByClass lists the tags of each class.
-func tagsByClass(records []ReadingRecord) map[string][]string {
+func tagsByClass(records []record.Reading) map[string][]string {
 	tags := make(map[string][]string)
 	seen := make(map[[2]string]bool)
-	for _, record := range records {
-		key := [2]string{record.Class, record.Tag}
-		if record.Tag != "" && !seen[key] {
+	for _, kept := range records {
+		key := [2]string{kept.Class, kept.Tag}
+		if kept.Tag != "" && !seen[key] {
 			seen[key] = true
-			tags[record.Class] = append(tags[record.Class], record.Tag)
+			tags[kept.Class] = append(tags[kept.Class], kept.Tag)
 		}
 	}
 	return tags

@@ -7,12 +7,13 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
 // readRun reads the Run record's lines; found is false where the workbook has no such sheet and so is none of ours.
-func readRun(book *xlsx.Book) (run Run, found bool, err error) {
-	sheet, found, err := ourSheet(book, RunRecordMark, RunRecordSheet)
+func readRun(book *xlsx.Book) (run record.Run, found bool, err error) {
+	sheet, found, err := ourSheet(book, record.RunRecordMark, record.RunRecordSheet)
 	if err != nil || !found {
 		return run, false, err
 	}
@@ -21,18 +22,18 @@ func readRun(book *xlsx.Book) (run Run, found bool, err error) {
 		return run, false, err
 	}
 	lines := runLines(grid)
-	if _, ours := lines[VersionLine]; !ours {
+	if _, ours := lines[record.VersionLine]; !ours {
 		return run, false, nil
 	}
-	run = Run{
-		InputName: lines[InputNameLine], InputSHA256: lines[InputSHALine], Version: lines[VersionLine], Status: lines[StatusLine],
-		Judge: lines[JudgeLine], Date: lines[SignedLine], Seal: lines[SealLine], Rulebook: lines[RulebookLine],
-		RulebookSHA: lines[RulebookSHALine], OwnRulebookSHA: lines[OwnRulebookLine], State: lines[StateLine],
+	run = record.Run{
+		InputName: lines[record.InputNameLine], InputSHA256: lines[record.InputSHALine], Version: lines[record.VersionLine], Status: lines[record.StatusLine],
+		Judge: lines[record.JudgeLine], Date: lines[record.SignedLine], Seal: lines[record.SealLine], Rulebook: lines[record.RulebookLine],
+		RulebookSHA: lines[record.RulebookSHALine], OwnRulebookSHA: lines[record.OwnRulebookLine], State: lines[record.StateLine],
 	}
-	run.Revision, err = strconv.Atoi(lines[RevisionLine])
+	run.Revision, err = strconv.Atoi(lines[record.RevisionLine])
 	if err != nil {
 		return run, false, fmt.Errorf("sheet %q: the revision %q is not a whole number; take the results workbook as the program wrote it, or grade the first workbook again",
-			sheet, lines[RevisionLine])
+			sheet, lines[record.RevisionLine])
 	}
 	return run, true, nil
 }
@@ -56,11 +57,11 @@ func runLines(grid *xlsx.Grid) map[string]string {
 }
 
 // readReadings reads what was read before, cell by cell.
-func readReadings(book *xlsx.Book) ([]ReadingRecord, error) {
-	var records []ReadingRecord
+func readReadings(book *xlsx.Book) ([]record.Reading, error) {
+	var records []record.Reading
 	for number := 1; ; number++ {
-		title, mark := ReadingsPart(number)
-		table, err := ourTableOf(book, mark, title, SheetColumn, CellColumn, ClassColumn, TagColumn, MeasureColumn, WrittenColumn, ValueColumn)
+		title, mark := record.ReadingsPart(number)
+		table, err := ourTableOf(book, mark, title, record.SheetColumn, record.CellColumn, record.ClassColumn, record.TagColumn, record.MeasureColumn, record.WrittenColumn, record.ValueColumn)
 		if err != nil || table == nil {
 			return records, err
 		}
@@ -68,33 +69,33 @@ func readReadings(book *xlsx.Book) ([]ReadingRecord, error) {
 	}
 }
 
-func recordsOf(table *ourTable) []ReadingRecord {
-	var records []ReadingRecord
+func recordsOf(table *ourTable) []record.Reading {
+	var records []record.Reading
 	for _, row := range table.rows {
-		record := ReadingRecord{
-			File: row.text(FileColumn), Sheet: row.text(SheetColumn), Cell: row.text(CellColumn), Line: row.text(LineColumn),
-			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: measure.Standard().ByName(row.text(MeasureColumn)),
-			Written: row.text(WrittenColumn), Value: row.text(ValueColumn),
+		kept := record.Reading{
+			File: row.text(record.FileColumn), Sheet: row.text(record.SheetColumn), Cell: row.text(record.CellColumn), Line: row.text(record.LineColumn),
+			Class: row.text(record.ClassColumn), Tag: row.text(record.TagColumn), Measure: measure.Standard().ByName(row.text(record.MeasureColumn)),
+			Written: row.text(record.WrittenColumn), Value: row.text(record.ValueColumn),
 		}
-		if record.Measure != measure.None {
-			records = append(records, record)
+		if kept.Measure != measure.None {
+			records = append(records, kept)
 		}
 	}
 	return records
 }
 
 // readChanges reads the corrections made before.
-func readChanges(book *xlsx.Book) ([]Change, error) {
-	table, err := ourTableOf(book, ChangeMark, ChangeSheet, WhenColumn, WhoColumn, ClassColumn, TagColumn, MeasureColumn, WasColumn, IsColumn, MovedColumn)
+func readChanges(book *xlsx.Book) ([]record.Change, error) {
+	table, err := ourTableOf(book, record.ChangeMark, record.ChangeSheet, record.WhenColumn, record.WhoColumn, record.ClassColumn, record.TagColumn, record.MeasureColumn, record.WasColumn, record.IsColumn, record.MovedColumn)
 	if err != nil || table == nil {
 		return nil, err
 	}
-	var changes []Change
+	var changes []record.Change
 	for _, row := range table.rows {
-		change := Change{
-			At:    rules.Place{File: row.text(FileColumn), Sheet: row.text(SheetColumn), Cell: row.text(CellColumn)},
-			Class: row.text(ClassColumn), Tag: row.text(TagColumn), Measure: measure.Standard().ByName(row.text(MeasureColumn)),
-			Was: row.text(WasColumn), Is: row.text(IsColumn), Who: row.text(WhoColumn), When: row.text(WhenColumn), Moved: row.text(MovedColumn),
+		change := record.Change{
+			At:    rules.Place{File: row.text(record.FileColumn), Sheet: row.text(record.SheetColumn), Cell: row.text(record.CellColumn)},
+			Class: row.text(record.ClassColumn), Tag: row.text(record.TagColumn), Measure: measure.Standard().ByName(row.text(record.MeasureColumn)),
+			Was: row.text(record.WasColumn), Is: row.text(record.IsColumn), Who: row.text(record.WhoColumn), When: row.text(record.WhenColumn), Moved: row.text(record.MovedColumn),
 		}
 		if change.Measure != measure.None {
 			changes = append(changes, change)
@@ -104,31 +105,31 @@ func readChanges(book *xlsx.Book) ([]Change, error) {
 }
 
 // readReasons reads what the judge wrote beside the draft reasons.
-func readReasons(book *xlsx.Book) (map[string]string, error) {
-	table, err := ourTableOf(book, ReasonsMark, ReasonsSheet, WordsColumn, KeyClassColumn, KeyTagColumn)
+func readReasons(book *xlsx.Book) (reasons map[string]string, there bool, err error) {
+	table, err := ourTableOf(book, record.ReasonsMark, record.ReasonsSheet, record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
 	if err != nil || table == nil {
-		return nil, err
+		return nil, false, err
 	}
-	reasons := make(map[string]string)
+	reasons = make(map[string]string)
 	for _, row := range table.rows {
-		if words := row.text(WordsColumn); strings.TrimSpace(words) != "" {
-			reasons[row.text(KeyClassColumn)+"\t"+row.text(KeyTagColumn)] = words
+		if words := row.text(record.WordsColumn); strings.TrimSpace(words) != "" {
+			reasons[row.text(record.KeyClassColumn)+"\t"+row.text(record.KeyTagColumn)] = words
 		}
 	}
-	return reasons, nil
+	return reasons, true, nil
 }
 
 // readSealed reads what a signature covers.
-func readSealed(book *xlsx.Book) ([]SealedLine, error) {
-	table, err := ourTableOf(book, SealedMark, SealedSheet, SealedKindColumn, ClassColumn, TagColumn, SealedItemColumn, ValueColumn)
+func readSealed(book *xlsx.Book) ([]record.SealedLine, error) {
+	table, err := ourTableOf(book, record.SealedMark, record.SealedSheet, record.SealedKindColumn, record.ClassColumn, record.TagColumn, record.SealedItemColumn, record.ValueColumn)
 	if err != nil || table == nil {
 		return nil, err
 	}
-	var lines []SealedLine
+	var lines []record.SealedLine
 	for _, row := range table.rows {
-		lines = append(lines, SealedLine{
-			Kind: row.text(SealedKindColumn), Class: row.text(ClassColumn), Tag: row.text(TagColumn),
-			Item: row.text(SealedItemColumn), Value: row.text(ValueColumn),
+		lines = append(lines, record.SealedLine{
+			Kind: row.text(record.SealedKindColumn), Class: row.text(record.ClassColumn), Tag: row.text(record.TagColumn),
+			Item: row.text(record.SealedItemColumn), Value: row.text(record.ValueColumn),
 		})
 	}
 	return lines, nil

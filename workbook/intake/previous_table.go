@@ -5,10 +5,11 @@ import (
 	"strings"
 	"time"
 
-	"railbook/rules"
-	"railbook/workbook/xlsx"
-
 	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // ourTable is a table on one of our own sheets, found by its headings, so that it may have been sorted, filtered, moved
@@ -131,11 +132,11 @@ func ourSheet(book *xlsx.Book, mark, title string) (sheet string, found bool, er
 	return "", false, nil
 }
 
-// titled reports whether a sheet's first cell is our title: "Readings: Provisional".
+// titled reports whether a sheet's first cell is our title: "Readings: Provisional"; that of the record is its form.
 func titled(grid *xlsx.Grid, title string) bool {
 	if len(grid.Rows) == 0 || grid.Rows[0].Number != 1 || len(grid.Rows[0].Cells) == 0 || grid.Rows[0].Cells[0].Column != 1 {
 		return false
 	}
 	first := grid.Rows[0].Cells[0].Raw
-	return first == title+": "+Provisional || first == title+": "+Signed || first == title
+	return title == record.StateSheet && first == record.Form || first == title+": "+record.Provisional || first == title+": "+record.Signed || first == title
 }

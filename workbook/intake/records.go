@@ -9,16 +9,17 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/record"
 )
 
 // Records gives every cell that was read, as EachRecord does.
-func Records(result *Result) []ReadingRecord { return slices.Collect(EachRecord(result)) }
+func Records(result *Result) []record.Reading { return slices.Collect(EachRecord(result)) }
 
 // EachRecord gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
 // sheet holds. A carcass whose class or tag stands in no cell of its own (the class in a title row or the sheet's name)
 // still has a record of it.
-func EachRecord(result *Result) iter.Seq[ReadingRecord] {
-	return func(yield func(ReadingRecord) bool) {
+func EachRecord(result *Result) iter.Seq[record.Reading] {
+	return func(yield func(record.Reading) bool) {
 		lines := linesOf(result)
 		order := measuresRead(result.Carcasses)
 		for _, carcass := range result.Carcasses {
@@ -27,9 +28,9 @@ func EachRecord(result *Result) iter.Seq[ReadingRecord] {
 				line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 			}
 			for i := range order {
-				record, ok := recordOf(carcass, &order[i])
-				record.Line = line
-				if ok && !yield(record) {
+				kept, ok := recordOf(carcass, &order[i])
+				kept.Line = line
+				if ok && !yield(kept) {
 					return
 				}
 			}
@@ -61,32 +62,32 @@ func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
 	return slices.DeleteFunc(measure.Definitions(), func(definition measure.Definition) bool { return !read[definition.ID] })
 }
 
-func recordOf(carcass *grading.Carcass, definition *measure.Definition) (ReadingRecord, bool) {
-	record := ReadingRecord{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
+func recordOf(carcass *grading.Carcass, definition *measure.Definition) (record.Reading, bool) {
+	kept := record.Reading{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
 	reading, found := carcass.Written(definition.ID)
 	switch {
-	case found && strings.HasPrefix(reading.Place.Sheet, JudgeReviewSheet):
-		return record, false // a decision of the judge's, not a cell of the data
+	case found && strings.HasPrefix(reading.Place.Sheet, record.JudgeReviewSheet):
+		return kept, false // a decision of the judge's, not a cell of the data
 	case found:
-		record.at(reading.Place)
-		record.Written = reading.Written
+		at(&kept, reading.Place)
+		kept.Written = reading.Written
 		if !reading.Unreadable {
-			record.Value = canonical(reading.Value, definition.Kind)
+			kept.Value = canonical(reading.Value, definition.Kind)
 		}
-		return record, true
+		return kept, true
 	case definition.ID == measure.Tag && carcass.Tag != "":
-		record.Value = carcass.Tag
+		kept.Value = carcass.Tag
 	case definition.ID == measure.ClassName && carcass.Class != "":
-		record.Value = carcass.Class
+		kept.Value = carcass.Class
 	default:
-		return record, false
+		return kept, false
 	}
-	record.at(carcass.Place)
-	record.Written = record.Value
-	return record, true
+	at(&kept, carcass.Place)
+	kept.Written = kept.Value
+	return kept, true
 }
 
-func (r *ReadingRecord) at(place rules.Place) {
+func at(r *record.Reading, place rules.Place) {
 	r.File, r.Sheet, r.Cell = place.File, place.Sheet, place.Cell
 }
 

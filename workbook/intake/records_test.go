@@ -3,11 +3,12 @@ package intake
 import (
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-
-	"github.com/shopspring/decimal"
+	"railbook/workbook/record"
 )
 
 func TestRecordsAreOfTheDataAlone(t *testing.T) {
@@ -19,7 +20,7 @@ func TestRecordsAreOfTheDataAlone(t *testing.T) {
 		measure.Marbling:     {Place: at("Kill sheet", "H7"), Written: "S?", Unreadable: true},
 		measure.QualityGrade: {Value: measure.Value{Text: "Low Choice"}, Place: at("Judge review", "I28"), Written: "Low Choice"},
 	})
-	want := map[measure.ID]ReadingRecord{
+	want := map[measure.ID]record.Reading{
 		measure.Tag:        {Sheet: "Kill sheet", Cell: "B7", Line: "7", Class: "Steers", Tag: "0412", Measure: measure.Tag, Written: "0412", Value: "0412"},
 		measure.ClassName:  {Sheet: "Kill sheet", Cell: "B7", Line: "7", Class: "Steers", Tag: "0412", Measure: measure.ClassName, Written: "Steers", Value: "Steers"},
 		measure.RibeyeArea: {Sheet: "Kill sheet", Cell: "G7", Line: "7", Class: "Steers", Tag: "0412", Measure: measure.RibeyeArea, Written: "13.60 sq in", Value: "13.6"},

@@ -6,10 +6,11 @@ import (
 	"strings"
 	"time"
 
-	"railbook/rules"
-	"railbook/workbook/xlsx"
-
 	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // RulebookWords stand at the beginning of the first cell of every sheet of a rulebook. A Settings sheet that somebody
@@ -17,7 +18,7 @@ import (
 const RulebookWords = "railbook rulebook"
 
 // MeasuresMark makes the sheet known that lists the measures in a rulebook workbook; it is no part of the rulebook.
-const MeasuresMark = RulebookMark + "measures"
+const MeasuresMark = record.RulebookMark + "measures"
 
 // TableNumber gives the number of a rulebook's table, from 1, as marks have it; 0 for a name that is no table's.
 func TableNumber(table string) int {
@@ -38,10 +39,13 @@ func ReadRulebook(book *xlsx.Book) ([]rules.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(sheets) == 0 {
-		sheets = markedSheets(book, RulebookCopy)
+	if len(sheets) > 0 {
+		return readTables(book, sheets)
 	}
-	return readTables(book, sheets)
+	if state, _, err := readState(book); state != nil || err != nil {
+		return rulebookOf(state), err
+	}
+	return readTables(book, markedSheets(book, record.RulebookCopy))
 }
 
 // OwnRulebook gives the tables of the sheets a board edits in a fair's own workbook; nil where it has none.
@@ -55,16 +59,15 @@ func OwnRulebook(book *xlsx.Book) ([]rules.Table, error) {
 
 // gradedBy gives the rulebook of results: the copy they were graded by, which also has what was given on the command line,
 // unless the board's own sheets beside it were edited since.
-func gradedBy(book *xlsx.Book, run Run) ([]rules.Table, error) {
+func gradedBy(book *xlsx.Book, run record.Run, copied []rules.Table) ([]rules.Table, error) {
 	own, err := OwnRulebook(book)
 	if err != nil {
 		return nil, err
 	}
-	copied, err := readTables(book, markedSheets(book, RulebookCopy))
 	if len(copied) == 0 || len(own) > 0 && rules.Digest(own) != run.OwnRulebookSHA {
-		return own, err
+		return own, nil
 	}
-	return copied, err
+	return copied, nil
 }
 
 func readTables(book *xlsx.Book, sheets map[string]string) ([]rules.Table, error) {
@@ -88,7 +91,7 @@ func RulebookSheets(book *xlsx.Book) (map[string]string, error) {
 	if book.Text {
 		return nil, nil
 	}
-	if sheets := markedSheets(book, RulebookMark); len(sheets) > 0 {
+	if sheets := markedSheets(book, record.RulebookMark); len(sheets) > 0 {
 		return sheets, nil
 	}
 	return handMarkedSheets(book)

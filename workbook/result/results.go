@@ -8,6 +8,7 @@ import (
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
@@ -22,9 +23,17 @@ type Results struct {
 	Rulings   []placing.Ruling
 	Reasons   map[string]string // edited reasons, as in reading.Previous
 	Placings  placing.Placings
-	Changes   []intake.Change
-	Run       intake.Run
-	Carried   []intake.Carried      // files read along, kept for the next time
-	Sealed    []intake.SealedLine   // what the signature covers; empty while provisional
-	LastYear  []intake.LastYearLine // set beside this year on the Summary; empty for none
+	Changes   []record.Change
+	Run       record.Run
+	Carried   []record.Carried      // files read along, kept for the next time
+	Outcomes  []record.SealedLine   // of a signed workbook: places and figures, as they were sealed
+	LastYear  []record.LastYearLine // set beside this year on the Summary; empty for none
+}
+
+// State is what these results remember for the next grading.
+func (r *Results) State() *record.State {
+	return &record.State{
+		Run: r.Run, Readings: intake.EachRecord(r.Read), Decisions: r.Decisions, Rulings: r.Rulings, Words: r.Reasons,
+		Changes: r.Changes, LastYear: r.LastYear, Carried: r.Carried, Rulebook: r.Rules.Tables, Outcomes: r.Outcomes,
+	}
 }

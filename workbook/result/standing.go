@@ -6,19 +6,19 @@ import (
 	"railbook/grading"
 	"railbook/rules/phrase"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 )
 
 func (r *Results) Status() string {
-	if r.Run.Status == intake.Signed {
-		return intake.Signed
+	if r.Run.Status == record.Signed {
+		return record.Signed
 	}
-	return intake.Provisional
+	return record.Provisional
 }
 
 // statusWords says what the status means for whoever reads the sheet.
 func (r *Results) StatusWords() string {
-	if r.Status() == intake.Signed {
+	if r.Status() == record.Signed {
 		words := "Signed by " + r.Run.Judge
 		if r.Run.Date != "" {
 			words += ", " + r.Run.Date

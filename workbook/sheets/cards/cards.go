@@ -7,19 +7,19 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/xuri/excelize/v2"
+	"golang.org/x/sync/errgroup"
+
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/xuri/excelize/v2"
-	"golang.org/x/sync/errgroup"
 )
 
 // cardWidths are the columns of a card: what, this carcass, class average, first in class, aim, what it means. Together they
@@ -210,7 +210,7 @@ func filled(texts ...string) []string {
 }
 
 func (c *cards) cardStatus() string {
-	if c.Status() == intake.Signed {
+	if c.Status() == record.Signed {
 		return c.StatusWords()
 	}
 	return "Provisional: places and figures may still change until the judge has signed."

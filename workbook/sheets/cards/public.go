@@ -5,18 +5,18 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // The sheets of the public workbook.
@@ -75,7 +75,7 @@ func (p *public) openSheet(wanted kit.Plan) *kit.Page {
 // publicStatus says what the status means for a reader, without naming anybody.
 func (p *public) publicStatus() string {
 	words := "Provisional: places may still change until the judge has signed."
-	if p.Status() == intake.Signed {
+	if p.Status() == record.Signed {
 		words = "Signed by the judge"
 		if p.Run.Date != "" {
 			words += ", " + p.Run.Date

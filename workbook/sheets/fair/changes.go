@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"railbook/rules/phrase"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -13,13 +13,13 @@ const changeColumns = 11
 // writeChanges writes every correction that was made in any revision, the first one first.
 func (p *Press) writeChanges() error {
 	page := p.open(kit.Plan{
-		Name: intake.ChangeSheet, Mark: intake.ChangeMark, Title: "Change record: " + p.Status(),
+		Name: record.ChangeSheet, Mark: record.ChangeMark, Title: "Change record: " + p.Status(),
 		Subtitle:  fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
 		Widths:    []float64{12, 12, 18, 10, 18, 16, 8, 14, 14, 60, 14},
 		Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.FirstTab,
 	})
-	page.Headings(intake.WhenColumn, intake.WhoColumn, intake.ClassColumn, intake.TagColumn, intake.MeasureColumn,
-		intake.SheetColumn, intake.CellColumn, intake.WasColumn, intake.IsColumn, intake.MovedColumn, intake.FileColumn)
+	page.Headings(record.WhenColumn, record.WhoColumn, record.ClassColumn, record.TagColumn, record.MeasureColumn,
+		record.SheetColumn, record.CellColumn, record.WasColumn, record.IsColumn, record.MovedColumn, record.FileColumn)
 	for _, change := range p.Changes {
 		changeRow(page, change)
 	}
@@ -29,7 +29,7 @@ func (p *Press) writeChanges() error {
 	return page.Close()
 }
 
-func changeRow(page *kit.Page, change intake.Change) {
+func changeRow(page *kit.Page, change record.Change) {
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	cell := kit.Entry{Value: change.At.Cell, Style: plain}
 	linked := change.At.File == "" && change.At.Sheet != "" && change.At.Cell != ""

@@ -9,6 +9,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
@@ -86,7 +87,7 @@ func newColumns(results *result.Results) *columns {
 		}
 	}
 	press := &Press{Results: results}
-	grid := kit.QuoteSheet(results.Book.NameFor(intake.ValueGridSheet)) + "!"
+	grid := kit.QuoteSheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
 	for name, area := range grading.LayOutGrid(results.Rules, press.gridSpecies()).Ranges {
 		c.ranges[name] = grid + area
 	}

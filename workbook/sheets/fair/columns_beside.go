@@ -7,6 +7,7 @@ import (
 	"railbook/grading"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
@@ -35,7 +36,7 @@ func (c *columns) append(block intake.Block, number int) error {
 		inputs: make(map[result.KindOfClass][]measure.ID), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
 	}
 	added := xlsx.Appended{
-		Sheet: block.Sheet, Mark: intake.ColumnsMark + strconv.Itoa(number),
+		Sheet: block.Sheet, Mark: record.ColumnsMark + strconv.Itoa(number),
 		FirstColumn: first, HeadingRow: block.FirstRow, LastRow: block.LastRow, Row: b.row,
 	}
 	for i, column := range b.shown {

@@ -4,15 +4,16 @@ import (
 	"slices"
 	"strconv"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
-
-	"github.com/shopspring/decimal"
 )
 
 // gradedHeadingRow is where the headings of the Graded sheet stand, under its title and a note.
@@ -41,7 +42,7 @@ func (c *columns) writeGraded(blocks []intake.Block) error {
 	press := newPress(c.Results)
 	widths := g.widths()
 	page := press.open(kit.Plan{
-		Name: intake.GradedSheet, Mark: intake.GradedMark, Title: "Graded: " + press.Status(),
+		Name: record.GradedSheet, Mark: record.GradedMark, Title: "Graded: " + press.Status(),
 		Subtitle: phrase.Plural(len(carcasses), "carcass", "carcasses"), Widths: widths, Landscape: true, Tab: kit.FirstTab,
 		RepeatFrom: gradedHeadingRow, RepeatTo: gradedHeadingRow, FreezeRows: gradedHeadingRow, FreezeColumns: 2,
 	})

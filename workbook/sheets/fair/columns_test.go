@@ -13,6 +13,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
@@ -30,7 +31,7 @@ func fromFile(t testing.TB, path string, book *rules.Rulebook) *result.Results {
 	if err != nil {
 		t.Fatal(err)
 	}
-	results := &result.Results{Book: opened, Rules: book, Read: read, Findings: read.Findings, Run: intake.Run{InputName: filepath.Base(path), Status: intake.Provisional}}
+	results := &result.Results{Book: opened, Rules: book, Read: read, Findings: read.Findings, Run: record.Run{InputName: filepath.Base(path), Status: record.Provisional}}
 	for _, carcass := range read.Carcasses {
 		results.Graded = append(results.Graded, grading.Grade(carcass, book))
 	}
@@ -68,7 +69,7 @@ func ours(t *testing.T, path string) map[string]xlsx.Cell {
 		t.Fatal(err)
 	}
 	areas := book.OurColumns()
-	if sheet, found := book.Ours()[intake.GradedMark]; found {
+	if sheet, found := book.Ours()[record.GradedMark]; found {
 		areas[sheet] = []xlsx.Range{{FirstColumn: 1, FirstRow: 1, LastColumn: 100, LastRow: 1000}}
 	}
 	cells := map[string]xlsx.Cell{}

@@ -9,7 +9,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/phrase"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -29,7 +29,7 @@ const (
 func (p *Press) writeErrorLog() error {
 	findings := p.sortedFindings()
 	page := p.open(kit.Plan{
-		Name: intake.ErrorLogSheet, Mark: intake.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: logCounts(findings),
+		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: logCounts(findings),
 		Widths:    []float64{7, 19, 13, 7, 8, 15, 14, 11, 52, 9, 15},
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
@@ -37,8 +37,8 @@ func (p *Press) writeErrorLog() error {
 	page.Across("Hold: left out of the placings until the judge settles it. Look: placed, but the judge should look before signing. "+
 		"Note: what was assumed, converted or passed over. A likely value is never put in by itself.", kit.Note, 1, logColumns)
 	page.Skip(1)
-	page.Headings("Level", "State", intake.SheetColumn, intake.CellColumn, intake.TagColumn, intake.ClassColumn,
-		intake.MeasureColumn, "As read", "What was found", "Likely value", "Finding")
+	page.Headings("Level", "State", record.SheetColumn, record.CellColumn, record.TagColumn, record.ClassColumn,
+		record.MeasureColumn, "As read", "What was found", "Likely value", "Finding")
 	for _, finding := range findings {
 		logRow(page, finding)
 	}

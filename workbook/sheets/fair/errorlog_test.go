@@ -5,17 +5,17 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
-
-	"github.com/xuri/excelize/v2"
 )
 
 func TestErrorLogIsSortedCountedAndSettled(t *testing.T) {
-	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), intake.ErrorLogSheet)
+	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.ErrorLogSheet)
 	if lineWith(lines, "Whole workbook: 1 on hold, 1 to look at, 1 note, 2 settled") == nil {
 		t.Errorf("the counts are not there: %q", lines[1])
 	}
@@ -42,7 +42,7 @@ func TestErrorLogLeadsToTheCell(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	linked, target, err := file.GetCellHyperLink(intake.ErrorLogSheet, kit.ColumnName(logCellColumn)+"6")
+	linked, target, err := file.GetCellHyperLink(record.ErrorLogSheet, kit.ColumnName(logCellColumn)+"6")
 	if err != nil || !linked || target != "'Kill sheet'!I12" {
 		t.Errorf("the first line leads to %q (%v)", target, err)
 	}

@@ -5,29 +5,29 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/rules/measure"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/shopspring/decimal"
 )
 
 // LastYearLines gives the figures of a past year's results that are set beside this year's: of each species and kind of
 // class how many carcasses were counted and placed, how many had each grade, and the mean of every computed number. Those
 // on hold are left out, as they are on the Summary.
-func LastYearLines(file string, past *result.Results) (lines []intake.LastYearLine) {
+func LastYearLines(file string, past *result.Results) (lines []record.LastYearLine) {
 	for _, kind := range (&Press{Results: past}).KindsOfClasses() {
 		groups := groupsOf(past.Placings, past.Findings, kind)
 		overall := groups[len(groups)-1]
 		add := func(figure, of, order, value string) {
-			lines = append(lines, intake.LastYearLine{
+			lines = append(lines, record.LastYearLine{
 				File: file, Species: string(kind.Species), Kind: string(kind.Basis), Figure: figure, Of: of, Order: order, Value: value,
 			})
 		}
-		add(intake.CarcassesCounted, "", "", fmt.Sprint(len(overall.all)))
-		add(intake.PlacedCounted, "", "", fmt.Sprint(overall.placed))
+		add(record.CarcassesCounted, "", "", fmt.Sprint(len(overall.all)))
+		add(record.PlacedCounted, "", "", fmt.Sprint(overall.placed))
 		for _, id := range result.GradesOf(kind) {
 			for _, one := range tallyOf(overall.all, id) {
 				add(id.String(), one.words, one.rank.String(), fmt.Sprint(one.count))
@@ -57,7 +57,7 @@ func equationsOf(all []*grading.Graded, id measure.ID) string {
 // lastYearFigures are a past year's figures of one species and kind of class.
 type lastYearFigures struct {
 	file  string
-	lines []intake.LastYearLine
+	lines []record.LastYearLine
 }
 
 func (p *Press) lastYearOf(kind result.KindOfClass) lastYearFigures {
@@ -101,7 +101,7 @@ func (p *Press) besideLastYear(page *kit.Page, kind result.KindOfClass, now grou
 		return
 	}
 	page.Skip(1)
-	counted, _, there := then.average(intake.CarcassesCounted)
+	counted, _, there := then.average(record.CarcassesCounted)
 	if !there || !counted.IsPositive() {
 		page.Across(fmt.Sprintf("%s has no %s to set beside these.", then.file, kind.Words()), kit.Note, 1, summaryColumns)
 		return
@@ -135,7 +135,7 @@ func (p *Press) besideLastYear(page *kit.Page, kind result.KindOfClass, now grou
 // besideAverages gives the rows of the averages; it reports whether any of two years were computed with other equations.
 func besideAverages(kind result.KindOfClass, now group, then lastYearFigures) (rows [][]kit.Entry, others bool) {
 	rows = append(rows, yearHeadings("Beside last year"))
-	counted, _, _ := then.average(intake.CarcassesCounted)
+	counted, _, _ := then.average(record.CarcassesCounted)
 	rows = append(rows, yearRow("Carcasses", decimal.NewFromInt(int64(len(now.all))), counted, 0))
 	for _, id := range averagedMeasures(kind) {
 		definition, _ := measure.Define(id)
@@ -226,24 +226,4 @@ func percentOf(tallies []tally, words string) decimal.Decimal {
 		return decimal.Zero
 	}
 	return decimal.NewFromInt(int64(100*had)).DivRound(decimal.NewFromInt(int64(all)), 6)
-}
-
-// writeLastYear keeps last year's figures, so that grading again and verifying need nothing else.
-func (p *Press) writeLastYear() error {
-	if len(p.LastYear) == 0 {
-		return nil
-	}
-	page := p.open(kit.Plan{
-		Name: intake.LastYearSheet, Mark: intake.LastYearMark, Title: "Last year: " + p.LastYear[0].File,
-		Subtitle: "The figures of a past year's results that the Summary sets beside this year's; means are of every carcass not on hold that has the figure",
-		Widths:   []float64{30, 12, 16, 26, 30, 10, 14}, Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.WorkingTab,
-	})
-	page.Headings(intake.FileColumn, intake.SpeciesColumn, intake.KindColumn, intake.FigureColumn, intake.OfColumn,
-		intake.OrderColumn, intake.ValueColumn)
-	plain, wrapped, right := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}, kit.Style{Role: kit.Body, Align: "right"}
-	for _, line := range p.LastYear {
-		page.Write(kit.Entry{Value: line.File, Style: wrapped}, kit.Entry{Value: line.Species, Style: plain}, kit.Entry{Value: line.Kind, Style: plain}, kit.Entry{Value: line.Figure, Style: wrapped},
-			kit.Entry{Value: line.Of, Style: wrapped}, kit.Entry{Value: line.Order, Style: right}, kit.Entry{Value: line.Value, Style: right})
-	}
-	return page.Close()
 }

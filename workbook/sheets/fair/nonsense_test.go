@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // edit changes cells of the Judge review sheet as a judge would, in the row of a tag, and gives the workbook's bytes.
@@ -24,7 +25,7 @@ func edit(t *testing.T, data []byte, kind, tag string, cells map[string]any) []b
 		t.Fatal(err)
 	}
 	defer file.Close()
-	rows, err := file.GetRows(intake.JudgeReviewSheet)
+	rows, err := file.GetRows(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,11 +40,11 @@ func edit(t *testing.T, data []byte, kind, tag string, cells map[string]any) []b
 		return ""
 	}
 	for i, row := range rows {
-		if cell(row, intake.KeyRowColumn) != kind || cell(row, intake.KeyTagColumn) != tag {
+		if cell(row, record.KeyRowColumn) != kind || cell(row, record.KeyTagColumn) != tag {
 			continue
 		}
 		for heading, value := range cells {
-			if err := file.SetCellValue(intake.JudgeReviewSheet, kit.ColumnName(headings[heading])+fmt.Sprint(i+1), value); err != nil {
+			if err := file.SetCellValue(record.JudgeReviewSheet, kit.ColumnName(headings[heading])+fmt.Sprint(i+1), value); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -67,25 +68,25 @@ func TestDecisionsThatMakeNoSenseAreSaid(t *testing.T) {
 		cells map[string]any
 		says  string
 	}{
-		{"correct to nothing", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "correct to", intake.InitialsColumn: "AB"}, "no corrected value is given"},
-		{"unreadable value", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "correct to", intake.CorrectedColumn: "big", intake.InitialsColumn: "AB"}, `"big"`},
-		{"value out of range", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "correct to", intake.CorrectedColumn: 136, intake.InitialsColumn: "AB"}, "136 is above 25"},
-		{"initials missing", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "correct to", intake.CorrectedColumn: 13.6}, "initials are missing"},
-		{"unknown choice", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "maybe", intake.InitialsColumn: "AB"}, `"maybe" is not a decision`},
-		{"no choice", intake.FindingRow, "414", map[string]any{intake.CorrectedColumn: 13.6, intake.InitialsColumn: "AB"}, "no decision is chosen"},
-		{"accepted and corrected", intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "accept as is", intake.CorrectedColumn: 13.6, intake.InitialsColumn: "AB"}, "a corrected value"},
-		{"unknown tag", intake.CallRow, "", map[string]any{intake.TagColumn: "777", intake.DecisionColumn: "place is", intake.CorrectedColumn: 1, intake.InitialsColumn: "AB", intake.RemarkColumn: "best"}, "no carcass with tag 777"},
-		{"no reason", intake.CallRow, "", map[string]any{intake.TagColumn: "405", intake.DecisionColumn: "place is", intake.CorrectedColumn: 1, intake.InitialsColumn: "AB"}, "needs a reason"},
-		{"no place", intake.CallRow, "", map[string]any{intake.TagColumn: "405", intake.DecisionColumn: "place is", intake.CorrectedColumn: "top", intake.InitialsColumn: "AB", intake.RemarkColumn: "best"}, "not a whole number"},
-		{"no such grade", intake.CallRow, "", map[string]any{intake.TagColumn: "405", intake.DecisionColumn: "quality grade is", intake.CorrectedColumn: "tasty", intake.InitialsColumn: "AB"}, `"tasty"`},
-		{"unknown call", intake.CallRow, "", map[string]any{intake.TagColumn: "405", intake.DecisionColumn: "sell", intake.InitialsColumn: "AB"}, `"sell" is not a call`},
+		{"correct to nothing", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.InitialsColumn: "AB"}, "no corrected value is given"},
+		{"unreadable value", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.CorrectedColumn: "big", record.InitialsColumn: "AB"}, `"big"`},
+		{"value out of range", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.CorrectedColumn: 136, record.InitialsColumn: "AB"}, "136 is above 25"},
+		{"initials missing", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.CorrectedColumn: 13.6}, "initials are missing"},
+		{"unknown choice", record.FindingRow, "414", map[string]any{record.DecisionColumn: "maybe", record.InitialsColumn: "AB"}, `"maybe" is not a decision`},
+		{"no choice", record.FindingRow, "414", map[string]any{record.CorrectedColumn: 13.6, record.InitialsColumn: "AB"}, "no decision is chosen"},
+		{"accepted and corrected", record.FindingRow, "414", map[string]any{record.DecisionColumn: "accept as is", record.CorrectedColumn: 13.6, record.InitialsColumn: "AB"}, "a corrected value"},
+		{"unknown tag", record.CallRow, "", map[string]any{record.TagColumn: "777", record.DecisionColumn: "place is", record.CorrectedColumn: 1, record.InitialsColumn: "AB", record.RemarkColumn: "best"}, "no carcass with tag 777"},
+		{"no reason", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "place is", record.CorrectedColumn: 1, record.InitialsColumn: "AB"}, "needs a reason"},
+		{"no place", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "place is", record.CorrectedColumn: "top", record.InitialsColumn: "AB", record.RemarkColumn: "best"}, "not a whole number"},
+		{"no such grade", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "quality grade is", record.CorrectedColumn: "tasty", record.InitialsColumn: "AB"}, `"tasty"`},
+		{"unknown call", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "sell", record.InitialsColumn: "AB"}, `"sell" is not a call`},
 	} {
 		t.Run(one.name, func(t *testing.T) {
 			previous := readBack(t, edit(t, data, one.kind, one.tag, one.cells))
 			if len(previous.Findings) != 1 || !strings.Contains(previous.Findings[0].Message, one.says) {
 				t.Fatalf("want one finding that says %q, got %v", one.says, previous.Findings)
 			}
-			if finding := previous.Findings[0]; finding.At.Sheet != intake.JudgeReviewSheet || finding.At.Cell == "" || finding.Code != intake.NotApplied {
+			if finding := previous.Findings[0]; finding.At.Sheet != record.JudgeReviewSheet || finding.At.Cell == "" || finding.Code != record.NotApplied {
 				t.Errorf("the finding does not lead to the cell: %+v", finding)
 			}
 			kept := writtenAgain(t, results, previous)
@@ -108,9 +109,9 @@ func writtenAgain(t *testing.T, results *result.Results, previous *intake.Previo
 
 func TestDecisionsThatMakeSense(t *testing.T) {
 	data := writeAll(t, sheetstest.FairResults(t))
-	data = edit(t, data, intake.FindingRow, "414", map[string]any{intake.DecisionColumn: "Correct  To", intake.CorrectedColumn: 13.6, intake.InitialsColumn: " AB "})
-	data = edit(t, data, intake.CallRow, "", map[string]any{
-		intake.ClassColumn: sheetstest.Steers, intake.TagColumn: 409, intake.DecisionColumn: "place is", intake.CorrectedColumn: 2, intake.InitialsColumn: "AB", intake.RemarkColumn: "balance",
+	data = edit(t, data, record.FindingRow, "414", map[string]any{record.DecisionColumn: "Correct  To", record.CorrectedColumn: 13.6, record.InitialsColumn: " AB "})
+	data = edit(t, data, record.CallRow, "", map[string]any{
+		record.ClassColumn: sheetstest.Steers, record.TagColumn: 409, record.DecisionColumn: "place is", record.CorrectedColumn: 2, record.InitialsColumn: "AB", record.RemarkColumn: "balance",
 	})
 	previous := readBack(t, data)
 	if len(previous.Findings) > 0 {

@@ -10,7 +10,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
@@ -35,7 +35,7 @@ func (p *Press) writePlacings() error {
 	t := p.planPlacings()
 	widths := t.widths()
 	layout := kit.Plan{
-		Name: intake.PlacingsSheet, Mark: intake.PlacingsMark, Title: "Placings: " + p.Status(),
+		Name: record.PlacingsSheet, Mark: record.PlacingsMark, Title: "Placings: " + p.Status(),
 		Subtitle: p.FairWords(), Widths: widths, Landscape: true, Tab: kit.FirstTab,
 		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
 	}
@@ -299,7 +299,7 @@ func (p *Press) ranking(name string) rules.Ranking {
 // signature is the block that is signed by hand: the printed seal is kept with it.
 func (t *placingsTable) signature() {
 	width := len(t.page.Widths)
-	if t.Status() != intake.Signed {
+	if t.Status() != record.Signed {
 		return
 	}
 	t.page.Across("Signatures", kit.Band, 1, width)

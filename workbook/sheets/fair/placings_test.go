@@ -10,7 +10,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/words"
@@ -70,7 +70,7 @@ func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
 		{Award: rules.Award{Name: "Best cutability"}, Reason: "no carcass has a cutability"},
 		{Award: rules.Award{Name: "Heaviest ribeye"}, Winners: steersPlaced[:1]},
 	}
-	lines := sheetLines(t, writeAll(t, results), intake.PlacingsSheet)
+	lines := sheetLines(t, writeAll(t, results), record.PlacingsSheet)
 	all := everything(lines)
 	for _, want := range []string{
 		"Placings: Provisional",
@@ -100,14 +100,14 @@ func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
 
 func TestSignedPlacingsAreSigned(t *testing.T) {
 	results := sheetstest.FairResults(t)
-	results.Run.Status, results.Run.Judge, results.Run.Date, results.Run.Seal = intake.Signed, "Ada Bright", "2025-07-12", "c0ffee"
-	all := everything(sheetLines(t, writeAll(t, results), intake.PlacingsSheet))
+	results.Run.Status, results.Run.Judge, results.Run.Date, results.Run.Seal = record.Signed, "Ada Bright", "2025-07-12", "c0ffee"
+	all := everything(sheetLines(t, writeAll(t, results), record.PlacingsSheet))
 	for _, want := range []string{"Placings: Signed", "Signed by Ada Bright, 2025-07-12", "Judge: Ada Bright", "Superintendent:", "Seal: c0ffee"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the sheet does not say %q", want)
 		}
 	}
-	if strings.Contains(all, intake.Provisional) {
+	if strings.Contains(all, record.Provisional) {
 		t.Error("a signed sheet says Provisional")
 	}
 }
@@ -147,7 +147,7 @@ func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
 		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []placing.Placed{{Graded: hog, Place: 1, Decider: -1}},
 		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: measure.LeanPercent, Prefer: rules.Highest}}},
 	})
-	lines := sheetLines(t, writeAll(t, results), intake.PlacingsSheet)
+	lines := sheetLines(t, writeAll(t, results), record.PlacingsSheet)
 	all := everything(lines)
 	if got := strings.Count(all, "Place | Tag | Exhibitor"); got != 3 {
 		t.Errorf("three classes have %d rows of headings", got)

@@ -1,7 +1,7 @@
 package fair
 
 import (
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 )
@@ -13,7 +13,7 @@ type Press struct {
 }
 
 func newPress(results *result.Results) *Press {
-	return &Press{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == intake.Signed)}
+	return &Press{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
 }
 
 // open starts a sheet with the status of the results on it.

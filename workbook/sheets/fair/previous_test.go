@@ -5,18 +5,19 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"pgregory.net/rapid"
+
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
-
-	"github.com/google/go-cmp/cmp"
-	"github.com/google/go-cmp/cmp/cmpopts"
-	"pgregory.net/rapid"
 )
 
 // writeAll writes every sheet of ours into a new workbook and gives its bytes.
@@ -55,7 +56,7 @@ func readBack(t sheetstest.Tester, data []byte) *intake.Previous {
 func sameAsWritten(results *result.Results, previous *intake.Previous) string {
 	want := &intake.Previous{
 		Readings: intake.Records(results.Read), Decisions: results.Decisions, Rulings: results.Rulings, Reasons: results.Reasons,
-		Changes: results.Changes, Run: results.Run, Sealed: results.Sealed,
+		Changes: results.Changes, Run: results.Run, Kept: results.Decisions,
 	}
 	return cmp.Diff(want, previous,
 		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(intake.Previous{}, "Rulebook"), cmpopts.EquateEmpty(),
@@ -76,7 +77,6 @@ func TestWhatIsWrittenIsReadBack(t *testing.T) {
 		{Class: sheetstest.Heifers, Tag: "411", Place: 3, Initials: "AB"},
 		{Class: sheetstest.Steers, Tag: "405", Place: 1, Reason: "The best balanced carcass", Initials: "AB"},
 	}
-	results.Sealed = []intake.SealedLine{{Kind: "reading", Class: sheetstest.Steers, Tag: "401", Item: "ribeye area", Value: "13.2"}}
 	previous := readBack(t, writeAll(t, results))
 	if diff := sameAsWritten(results, previous); diff != "" {
 		t.Error(diff)
@@ -131,10 +131,10 @@ func drawDecisions(t *rapid.T, word *rapid.Generator[string]) []validate.Decisio
 	return decisions
 }
 
-func drawChanges(t *rapid.T, word *rapid.Generator[string]) []intake.Change {
-	var changes []intake.Change
+func drawChanges(t *rapid.T, word *rapid.Generator[string]) []record.Change {
+	var changes []record.Change
 	for range rapid.IntRange(0, 4).Draw(t, "changes") {
-		changes = append(changes, intake.Change{
+		changes = append(changes, record.Change{
 			At: rules.Place{Sheet: "Kill sheet", Cell: "F9"}, Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: measure.RibeyeArea,
 			Was: word.Draw(t, "was"), Is: word.Draw(t, "is"), Who: word.Draw(t, "who"), When: word.Draw(t, "when"), Moved: word.Draw(t, "moved"),
 		})

@@ -7,6 +7,7 @@ import (
 	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
@@ -23,13 +24,13 @@ const (
 // words. What the judge wrote is kept even where the draft has changed or gone.
 func (p *Press) writeReasons() error {
 	page := p.open(kit.Plan{
-		Name: intake.ReasonsSheet, Mark: intake.ReasonsMark, Title: "Draft reasons: " + p.Status(),
+		Name: record.ReasonsSheet, Mark: record.ReasonsMark, Title: "Draft reasons: " + p.Status(),
 		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
 		Widths:    []float64{8, 10, 20, 10, 62, 48, 12, 12},
 		Hidden:    []int{reasonsKeyColumn, reasonsKeyColumn + 1},
 		Landscape: true, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.InputTab,
 	})
-	page.Headings("Place", "Tag", "Exhibitor", "Over", intake.DraftColumn, intake.WordsColumn, intake.KeyClassColumn, intake.KeyTagColumn)
+	page.Headings("Place", "Tag", "Exhibitor", "Over", record.DraftColumn, record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
 	used := make(map[string]bool)
 	for i, class := range p.Placings.Classes {
 		if i > 0 {

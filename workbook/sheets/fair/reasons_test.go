@@ -3,13 +3,13 @@ package fair
 import (
 	"testing"
 
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/sheetstest"
 )
 
 func TestJudgesWordsStandBesideTheDraft(t *testing.T) {
 	results := sheetstest.FairResults(t)
-	lines := sheetLines(t, writeAll(t, results), intake.ReasonsSheet)
+	lines := sheetLines(t, writeAll(t, results), record.ReasonsSheet)
 	var draft string
 	for _, placed := range results.Placings.Classes[1].Placed {
 		if placed.Tag == "402" {

@@ -11,7 +11,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -54,7 +54,7 @@ type reviewRow struct {
 func (p *Press) writeReview() error {
 	rows := p.reviewRows()
 	page := p.open(kit.Plan{
-		Name: intake.JudgeReviewSheet, Mark: intake.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
+		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
 		Widths: []float64{
 			14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11,
 			8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8,
@@ -67,8 +67,8 @@ func (p *Press) writeReview() error {
 		"Save the workbook and grade it again; your decisions stay with the carcass."), kit.Note, 1, reviewVisible)
 	page.Skip(1)
 	page.Headings(append([]string{
-		intake.ClassColumn, intake.TagColumn, "Level", "Where", intake.MeasureColumn, "Was read", "What is wrong", "Likely value",
-		intake.DecisionColumn, intake.CorrectedColumn, intake.InitialsColumn, intake.RemarkColumn, intake.DateColumn,
+		record.ClassColumn, record.TagColumn, "Level", "Where", record.MeasureColumn, "Was read", "What is wrong", "Likely value",
+		record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn,
 	}, reviewKeyHeadings...)...)
 	entries := newReviewLimits(p.Rules)
 	for _, row := range rows {
@@ -84,16 +84,16 @@ func (p *Press) writeReview() error {
 
 // whatToFillIn gives the words for whoever fills in a sheet; on a signed one nothing can be filled in.
 func (p *Press) whatToFillIn(words string) string {
-	if p.Status() == intake.Signed {
+	if p.Status() == record.Signed {
 		return "Signed, and locked. To decide otherwise, go back to the results that were signed, grade those again and sign anew."
 	}
 	return words
 }
 
 var reviewKeyHeadings = []string{
-	intake.KeyRowColumn, intake.KeyClassColumn, intake.KeyTagColumn, intake.KeyMeasureColumn, intake.KeyCodeColumn,
-	intake.KeyWasColumn, intake.KeyLevelColumn, intake.KeyMessageColumn, intake.KeyFileColumn, intake.KeySheetColumn,
-	intake.KeyCellColumn, intake.KeyAppliedColumn, intake.KeyLowestColumn, intake.KeyHighestColumn,
+	record.KeyRowColumn, record.KeyClassColumn, record.KeyTagColumn, record.KeyMeasureColumn, record.KeyCodeColumn,
+	record.KeyWasColumn, record.KeyLevelColumn, record.KeyMessageColumn, record.KeyFileColumn, record.KeySheetColumn,
+	record.KeyCellColumn, record.KeyAppliedColumn, record.KeyLowestColumn, record.KeyHighestColumn,
 }
 
 func hiddenFrom(first, last int) []int {
@@ -118,10 +118,10 @@ func reviewCounts(rows []reviewRow) string {
 func (p *Press) reviewRows() []reviewRow {
 	var rows []reviewRow
 	for _, finding := range p.Findings {
-		if finding.Level == validate.Note || finding.Code == intake.NotApplied || finding.Code == intake.JudgesCall {
+		if finding.Level == validate.Note || finding.Code == record.NotApplied || finding.Code == record.JudgesCall {
 			continue
 		}
-		rows = append(rows, reviewRow{kind: intake.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)})
+		rows = append(rows, reviewRow{kind: record.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)})
 	}
 	shown := p.giveDecisions(rows)
 	rows = append(rows, p.earlierRows(shown)...)
@@ -172,10 +172,10 @@ func (p *Press) earlierRows(shown map[*validate.Decision]bool) []reviewRow {
 	var rows []reviewRow
 	for i := range p.Decisions {
 		decision := &p.Decisions[i]
-		if shown[decision] || decision.Code == intake.JudgesCall {
+		if shown[decision] || decision.Code == record.JudgesCall {
 			continue
 		}
-		rows = append(rows, reviewRow{kind: intake.FindingRow, decision: decision, finding: validate.Finding{
+		rows = append(rows, reviewRow{kind: record.FindingRow, decision: decision, finding: validate.Finding{
 			Level: decision.Level, Code: decision.Code, At: decision.Found, Tag: decision.Tag, Class: decision.Class,
 			Measure: decision.Measure, Read: decision.Was, Message: decision.Message,
 		}})
@@ -250,7 +250,7 @@ func (p *Press) wrongWords(row reviewRow) string {
 // refusedWords says why a decision could not be used.
 func (p *Press) refusedWords(decision validate.Decision) string {
 	for _, finding := range p.Findings {
-		if finding.Code == intake.NotApplied && sameRow(finding.At, decision.At) {
+		if finding.Code == record.NotApplied && sameRow(finding.At, decision.At) {
 			return "The decision could not be used: " + briefMessage(finding)
 		}
 	}

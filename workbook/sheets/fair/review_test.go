@@ -7,16 +7,16 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
-
-	"github.com/xuri/excelize/v2"
 )
 
 func openResults(t *testing.T, results *result.Results) *excelize.File {
@@ -48,7 +48,7 @@ func TestJudgeWalksTheRailByClassAndTag(t *testing.T) {
 func TestOnlyInputCellsCanBeFilledIn(t *testing.T) {
 	file := openResults(t, sheetstest.FairResults(t))
 	unlocked := func(cell string) bool {
-		id, err := file.GetCellStyle(intake.JudgeReviewSheet, cell)
+		id, err := file.GetCellStyle(record.JudgeReviewSheet, cell)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -66,14 +66,14 @@ func TestOnlyInputCellsCanBeFilledIn(t *testing.T) {
 		}
 	}
 	for column := reviewKeys; column < reviewKeys+len(reviewKeyHeadings); column++ {
-		if visible, err := file.GetColVisible(intake.JudgeReviewSheet, kit.ColumnName(column)); visible || err != nil {
+		if visible, err := file.GetColVisible(record.JudgeReviewSheet, kit.ColumnName(column)); visible || err != nil {
 			t.Errorf("key column %s is seen (%v)", kit.ColumnName(column), err)
 		}
 	}
 }
 
 func TestEntriesAreLimited(t *testing.T) {
-	validations, err := openResults(t, sheetstest.FairResults(t)).GetDataValidations(intake.JudgeReviewSheet)
+	validations, err := openResults(t, sheetstest.FairResults(t)).GetDataValidations(record.JudgeReviewSheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,12 +94,12 @@ func TestTiesLeftToTheJudgeAreAsked(t *testing.T) {
 	placed[2].Place, placed[3].Place = 3, 3
 	placed[2].JudgeTie, placed[3].JudgeTie = true, true
 	results.Rulings = []placing.Ruling{{Class: sheetstest.Heifers, Tag: "412", Place: 2, Reason: "too fat", Initials: "AB"}}
-	lines := sheetLines(t, writeAll(t, results), intake.JudgeReviewSheet)
+	lines := sheetLines(t, writeAll(t, results), record.JudgeReviewSheet)
 	asked := fmt.Sprintf("Tied for place 3 with tag %s. The rule leaves it to you: give each its place.", placed[3].Tag)
 	if lineWith(lines, placed[2].Tag, asked) == nil {
 		t.Error("the tie is not asked")
 	}
-	if lineWith(lines, "412", intake.PlaceCall, "2", "too fat") == nil {
+	if lineWith(lines, "412", record.PlaceCall, "2", "too fat") == nil {
 		t.Error("the ruling is not kept")
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -26,7 +26,7 @@ func (p *Press) writeCalls(page *kit.Page, limits *reviewLimits) {
 		"(a reason is needed and is printed). Class and tag say which carcass.", kit.Note, 1, reviewVisible)
 	calls := p.calls()
 	for range callRows {
-		calls = append(calls, call{kind: intake.CallRow})
+		calls = append(calls, call{kind: record.CallRow})
 	}
 	first := page.Row + 1
 	for _, one := range calls {
@@ -53,7 +53,7 @@ func callRow(page *kit.Page, one call) {
 		{Value: one.reason, Style: wrapped},
 		{Value: one.date, Style: filled},
 	}
-	if one.kind == intake.TieRow {
+	if one.kind == record.TieRow {
 		cells[0].Style, cells[1].Style = plain, kit.Style{Role: kit.Strong}
 	}
 	kind := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
@@ -66,11 +66,11 @@ func (p *Press) calls() []call {
 	ruled := make(map[string]bool)
 	for _, ruling := range p.Rulings {
 		one := call{
-			kind: intake.CallRow, class: ruling.Class, tag: ruling.Tag, what: intake.PlaceCall, value: strconv.Itoa(ruling.Place),
+			kind: record.CallRow, class: ruling.Class, tag: ruling.Tag, what: record.PlaceCall, value: strconv.Itoa(ruling.Place),
 			initials: ruling.Initials, reason: ruling.Reason, date: ruling.Date, asked: "The place you gave against the rule.",
 		}
 		if ruling.Reason == "" {
-			one.kind, one.asked = intake.TieRow, "A tie that the rule left to you."
+			one.kind, one.asked = record.TieRow, "A tie that the rule left to you."
 		}
 		if why := p.refusedRuling(ruling); why != "" {
 			one.asked = "The place you gave could not be followed: " + why
@@ -79,9 +79,9 @@ func (p *Press) calls() []call {
 		calls = append(calls, one)
 	}
 	for _, decision := range p.Decisions {
-		if decision.Code == intake.JudgesCall {
+		if decision.Code == record.JudgesCall {
 			calls = append(calls, p.decisionCall(decision))
-			if decision.Was == intake.TieRow {
+			if decision.Was == record.TieRow {
 				ruled[reasonsKey(decision.Class, decision.Tag)] = true
 			}
 		}
@@ -111,16 +111,16 @@ func (p *Press) refusedRuling(ruling placing.Ruling) string {
 
 func (p *Press) decisionCall(decision validate.Decision) call {
 	one := call{
-		kind: intake.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
+		kind: record.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
 		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
 	}
 	switch {
 	case decision.Measure == measure.QualityGrade:
-		one.what = intake.QualityCall
+		one.what = record.QualityCall
 	case decision.Measure == measure.DarkCutterLowering:
-		one.what = intake.LoweringCall
-	case decision.Was == intake.TieRow:
-		one.kind = intake.TieRow
+		one.what = record.LoweringCall
+	case decision.Was == record.TieRow:
+		one.kind = record.TieRow
 	}
 	if decision.Refused {
 		one.asked = p.refusedWords(decision)
@@ -136,7 +136,7 @@ func tieCall(class placing.ClassPlacing, placed placing.Placed) call {
 		}
 	}
 	return call{
-		kind: intake.TieRow, class: placed.Carcass.Class, tag: placed.Tag, what: intake.PlaceCall,
+		kind: record.TieRow, class: placed.Carcass.Class, tag: placed.Tag, what: record.PlaceCall,
 		asked: fmt.Sprintf("Tied for place %d with tag %s. The rule leaves it to you: give each its place.", placed.Place, listWords(level)),
 	}
 }

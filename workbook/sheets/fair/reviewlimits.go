@@ -7,7 +7,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -70,7 +70,7 @@ func (l *reviewLimits) add(p *kit.Page) {
 	choices := []string{string(validate.Accept), string(validate.Correct), string(validate.LeaveOut)}
 	p.DropDown(reviewDecision, every, choices, "Decision", "Choose one: "+strings.Join(choices, ", ")+".")
 	calls := hiddenFrom(l.first, l.last)
-	p.DropDown(reviewDecision, calls, []string{intake.QualityCall, intake.LoweringCall, intake.PlaceCall}, "Your call",
+	p.DropDown(reviewDecision, calls, []string{record.QualityCall, record.LoweringCall, record.PlaceCall}, "Your call",
 		"Choose what you call, then give it under Corrected value.")
 	if len(strings.Join(l.names, ",")) < 250 && !strings.Contains(strings.Join(l.names, ""), ",") {
 		p.DropDown(reviewClass, calls, l.names, "Class", "Choose the class of the carcass.")

@@ -10,7 +10,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -20,7 +20,7 @@ const runColumns = 6
 // headings.
 func (p *Press) writeRunRecord() error {
 	page := p.open(kit.Plan{
-		Name: intake.RunRecordSheet, Mark: intake.RunRecordMark, Title: "Run record: " + p.Status(),
+		Name: record.RunRecordSheet, Mark: record.RunRecordMark, Title: "Run record: " + p.Status(),
 		Subtitle: "How these results came to be", Widths: []float64{22, 11, 30, 26, 14, 42}, Landscape: true,
 		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, Protected: true, Tab: kit.WorkingTab,
 	})
@@ -36,18 +36,18 @@ func (p *Press) writeRunRecord() error {
 
 func (p *Press) runLines(page *kit.Page) {
 	for _, line := range [][2]string{
-		{intake.InputNameLine, p.Run.InputName},
-		{intake.InputSHALine, p.Run.InputSHA256},
-		{intake.RevisionLine, strconv.Itoa(p.Run.Revision)},
-		{intake.VersionLine, p.Run.Version},
-		{intake.RulebookLine, p.Run.Rulebook},
-		{intake.RulebookSHALine, p.Run.RulebookSHA},
-		{intake.OwnRulebookLine, p.Run.OwnRulebookSHA},
-		{intake.StateLine, p.Run.State},
-		{intake.StatusLine, p.Run.Status},
-		{intake.JudgeLine, p.Run.Judge},
-		{intake.SignedLine, p.Run.Date},
-		{intake.SealLine, p.Run.Seal},
+		{record.InputNameLine, p.Run.InputName},
+		{record.InputSHALine, p.Run.InputSHA256},
+		{record.RevisionLine, strconv.Itoa(p.Run.Revision)},
+		{record.VersionLine, p.Run.Version},
+		{record.RulebookLine, p.Run.Rulebook},
+		{record.RulebookSHALine, p.Run.RulebookSHA},
+		{record.OwnRulebookLine, p.Run.OwnRulebookSHA},
+		{record.StateLine, p.Run.State},
+		{record.StatusLine, p.Run.Status},
+		{record.JudgeLine, p.Run.Judge},
+		{record.SignedLine, p.Run.Date},
+		{record.SealLine, p.Run.Seal},
 	} {
 		row := page.Write(kit.Entry{Value: line[0], Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: line[1], Style: kit.Style{Role: kit.Body}})
 		page.MergeAcross(row, 2, runColumns)
@@ -55,7 +55,7 @@ func (p *Press) runLines(page *kit.Page) {
 }
 
 func (p *Press) headingsRead(page *kit.Page) {
-	page.Section("How the headings were read", runColumns, intake.SheetColumn, intake.CellColumn, "Heading as written", "Read as", "Unit", "Because")
+	page.Section("How the headings were read", runColumns, record.SheetColumn, record.CellColumn, "Heading as written", "Read as", "Unit", "Because")
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	for _, block := range p.Read.Blocks {
 		for _, heading := range block.Headings {
@@ -121,7 +121,7 @@ func (p *Press) assumed() []assumption {
 }
 
 func (p *Press) passedOver(page *kit.Page) {
-	page.Section("What was passed over", runColumns, intake.SheetColumn, intake.CellColumn, "As written", "Why")
+	page.Section("What was passed over", runColumns, record.SheetColumn, record.CellColumn, "As written", "Why")
 	for _, passed := range p.Read.Passed {
 		page.Write(kit.Entry{Value: placeSheet(passed.At), Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: passed.At.Cell, Style: kit.Style{Role: kit.Body}},
 			kit.Entry{Value: shortened(passed.Written), Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: passed.Why, Style: kit.Style{Role: kit.Body, Wrap: true}})

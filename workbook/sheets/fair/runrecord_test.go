@@ -4,12 +4,12 @@ import (
 	"strings"
 	"testing"
 
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/sheetstest"
 )
 
 func TestRunRecordSaysHowTheResultsCameToBe(t *testing.T) {
-	all := everything(sheetLines(t, writeAll(t, sheetstest.FairResults(t)), intake.RunRecordSheet))
+	all := everything(sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.RunRecordSheet))
 	for _, want := range []string{
 		"First input SHA-256 | 9f2c6d5e0a",
 		"Rulebook | Example grid 2025",

@@ -1,9 +1,6 @@
 package fair
 
-import (
-	"railbook/workbook/result"
-	"railbook/workbook/sheets/rulebook"
-)
+import "railbook/workbook/result"
 
 // ourSheets write our sheets in the order of their tabs.
 var ourSheets = []func(*Press) error{
@@ -14,11 +11,8 @@ var ourSheets = []func(*Press) error{
 	(*Press).writeSummary,
 	(*Press).writeValueGrid,
 	(*Press).writeChanges,
-	(*Press).writeReadings,
-	(*Press).writeLastYear,
 	(*Press).writeRunRecord,
-	(*Press).writeSealed,
-	(*Press).writeCarried,
+	(*Press).writeState,
 }
 
 // writeSheets adds our sheets behind the user's.
@@ -32,14 +26,10 @@ func writeSheets(results *result.Results) error {
 	return nil
 }
 
-// Write adds the computed columns beside the user's data, and our sheets and the rulebook behind the user's own. It does
-// not save it.
+// Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {
 	if err := writeColumns(results); err != nil {
 		return err
 	}
-	if err := writeSheets(results); err != nil {
-		return err
-	}
-	return rulebook.AddRulebookSheets(results.Book, results.Rules.Tables)
+	return writeSheets(results)
 }

@@ -10,7 +10,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 )
@@ -33,7 +33,7 @@ type group struct {
 func (p *Press) writeSummary() error {
 	widths := append([]float64{26}, slices.Repeat([]float64{11}, summaryColumns-1)...)
 	page := p.open(kit.Plan{
-		Name: intake.SummarySheet, Mark: intake.SummaryMark, Title: "Summary: " + p.Status(), Subtitle: p.FairWords(),
+		Name: record.SummarySheet, Mark: record.SummaryMark, Title: "Summary: " + p.Status(), Subtitle: p.FairWords(),
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, Tab: kit.FirstTab,
 	})
 	page.Across(p.StatusWords(), kit.Body, 1, summaryColumns)

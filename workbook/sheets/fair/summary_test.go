@@ -5,15 +5,15 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
-
-	"github.com/xuri/excelize/v2"
 )
 
 func TestSummaryLeavesOutWhatIsOnHold(t *testing.T) {
@@ -31,7 +31,7 @@ func TestSummaryLeavesOutWhatIsOnHold(t *testing.T) {
 }
 
 func TestQualityByYieldAddsUp(t *testing.T) {
-	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), intake.SummarySheet)
+	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.SummarySheet)
 	total := lineWith(lines, "All", "14")
 	if want := []string{"All", "1", "9", "3", "1", "0", "14"}; !slices.Equal(total, want) {
 		t.Errorf("the totals are %q", total)
@@ -44,15 +44,15 @@ func TestSummaryBesideLastYear(t *testing.T) {
 	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Graded[0].Carcass})
 	results.LastYear = LastYearLines("2024.xlsx", past)
 	file := writeAll(t, results)
-	lines := sheetLines(t, file, intake.SummarySheet)
+	lines := sheetLines(t, file, record.SummarySheet)
 	if lineWith(lines, "Carcasses", "14", "13", "1") == nil || !strings.Contains(everything(lines), "Last year: 2024.xlsx") {
 		t.Errorf("last year is not beside this one:\n%s", everything(lines))
 	}
 	if lineWith(lines, "Quality grade, beef", "This year, %", "Last year, %") == nil {
 		t.Errorf("the chart of two years has no figures:\n%s", everything(lines))
 	}
-	results.LastYear = []intake.LastYearLine{{File: "2023.xlsx", Species: "goat", Kind: string(rules.OnTheRail), Figure: intake.CarcassesCounted, Value: "4"}}
-	if all := everything(sheetLines(t, writeAll(t, results), intake.SummarySheet)); !strings.Contains(all, "2023.xlsx has no beef to set beside these.") {
+	results.LastYear = []record.LastYearLine{{File: "2023.xlsx", Species: "goat", Kind: string(rules.OnTheRail), Figure: record.CarcassesCounted, Value: "4"}}
+	if all := everything(sheetLines(t, writeAll(t, results), record.SummarySheet)); !strings.Contains(all, "2023.xlsx has no beef to set beside these.") {
 		t.Error("a year without beef is not said")
 	}
 }
@@ -69,7 +69,7 @@ func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
 }
 
 func TestChartsAreDrawnFromFiguresOnTheSheet(t *testing.T) {
-	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), intake.SummarySheet)
+	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.SummarySheet)
 	if lineWith(lines, "Quality grade, beef", "Carcasses", "Adjusted fat, in", "Ribeye area, sq in", "Value $, beef") == nil {
 		t.Errorf("the charts' figures are not all there:\n%s", everything(lines))
 	}
@@ -79,12 +79,12 @@ func TestChartsAreDrawnFromFiguresOnTheSheet(t *testing.T) {
 func TestRowsUnderChartsKeepTheirHeight(t *testing.T) {
 	file := openResults(t, sheetstest.FairResults(t))
 	low, custom := 10.0, true
-	if err := file.SetSheetProps(intake.SummarySheet, &excelize.SheetPropsOptions{DefaultRowHeight: &low, CustomHeight: &custom}); err != nil {
+	if err := file.SetSheetProps(record.SummarySheet, &excelize.SheetPropsOptions{DefaultRowHeight: &low, CustomHeight: &custom}); err != nil {
 		t.Fatal(err)
 	}
 	kept := 0
 	for row := 1; row <= 120; row++ {
-		height, err := file.GetRowHeight(intake.SummarySheet, row)
+		height, err := file.GetRowHeight(record.SummarySheet, row)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -3,12 +3,12 @@ package fair
 import (
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/rules"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/shopspring/decimal"
 )
 
 // writeValueGrid draws the grid that the price formulas refer to. Its cells stand where package grading laid them, so
@@ -16,7 +16,7 @@ import (
 func (p *Press) writeValueGrid() error {
 	grid := grading.LayOutGrid(p.Rules, p.gridSpecies())
 	page := p.open(kit.Plan{
-		Name: intake.ValueGridSheet, Mark: intake.ValueGridMark, Widths: gridWidths(grid.Rows),
+		Name: record.ValueGridSheet, Mark: record.ValueGridMark, Widths: gridWidths(grid.Rows),
 		Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: kit.InputTab,
 	})
 	for _, row := range grid.Rows {

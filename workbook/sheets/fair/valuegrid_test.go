@@ -5,7 +5,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
-	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
@@ -18,7 +18,7 @@ func TestGridStandsWhereFormulasLook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	drawn, err := book.Scan(intake.ValueGridSheet)
+	drawn, err := book.Scan(record.ValueGridSheet)
 	if err != nil {
 		t.Fatal(err)
 	}

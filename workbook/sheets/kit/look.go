@@ -1,9 +1,9 @@
 package kit
 
 import (
-	"railbook/workbook/xlsx"
-
 	"github.com/xuri/excelize/v2"
+
+	"railbook/workbook/xlsx"
 )
 
 // The look of our sheets: one typeface, one palette. Nothing is said by colour alone: whatever is tinted also carries
@@ -66,14 +66,14 @@ type Style struct {
 
 // look makes the styles of one workbook.
 type Look struct {
-	File   *excelize.File
+	file   *excelize.File
 	Fill   func(sheet string) (*xlsx.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
 	signed bool                                   // nothing may be filled in any more
 	made   map[Style]int
 }
 
 func NewLook(file *excelize.File, signed bool) *Look {
-	return &Look{File: file, signed: signed, made: make(map[Style]int)}
+	return &Look{file: file, signed: signed, made: make(map[Style]int)}
 }
 
 // lookOf makes the styles of a workbook whose own sheets are added to a user's.
@@ -92,7 +92,7 @@ func (l *Look) id(wanted Style) (int, error) {
 	if id, ok := l.made[wanted]; ok {
 		return id, nil
 	}
-	id, err := l.File.NewStyle(l.styleOf(wanted))
+	id, err := l.file.NewStyle(l.styleOf(wanted))
 	if err == nil {
 		l.made[wanted] = id
 	}

@@ -60,7 +60,7 @@ type SheetMaker func(name, mark string) (string, error)
 
 // openPage makes a sheet and sets up everything that must stand before its rows.
 func OpenPage(make SheetMaker, look *Look, wanted Plan) *Page {
-	p := &Page{Plan: wanted, look: look, File: look.File}
+	p := &Page{Plan: wanted, look: look, File: look.file}
 	p.Name, p.err = make(wanted.Name, wanted.Mark)
 	p.Do(p.setUpPaper)
 	p.Do(p.setUpView)
@@ -399,4 +399,18 @@ func (p *Page) KeepTogether(rows int) {
 	if p.Row-p.pageTop+rows > rowsOfAPage {
 		p.BreakPage()
 	}
+}
+
+// closeHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program. (The
+// library's own way reads every sheet of the workbook for it.)
+func (p *Page) CloseHidden() error {
+	if err := p.Close(); err != nil {
+		return err
+	}
+	for number := range p.File.WorkBook.Sheets.Sheet {
+		if p.File.WorkBook.Sheets.Sheet[number].Name == p.Name {
+			p.File.WorkBook.Sheets.Sheet[number].State = "hidden"
+		}
+	}
+	return nil
 }

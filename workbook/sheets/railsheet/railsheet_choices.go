@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
-	"railbook/workbook/sheets/rulebook"
-
-	"github.com/shopspring/decimal"
 )
 
 // choiceLists are the drop-downs' words that are too many for a rule of their own and stand on a sheet.
@@ -60,11 +59,7 @@ func (w *railWriter) choiceSheet() error {
 		}
 		p.Write(cells...)
 	}
-	if err := p.Close(); err != nil {
-		return err
-	}
-	rulebook.Hide(w.file, p.Name)
-	return nil
+	return p.CloseHidden()
 }
 
 // choicesOf gives the words from which a cell of a measure is chosen; nil where it is a figure or free text.

@@ -5,25 +5,10 @@ import (
 
 	"railbook/rules"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
-
-	"github.com/xuri/excelize/v2"
 )
-
-// AddRulebookSheets adds the tables a results workbook was graded by, one sheet a table, hidden so that they do not
-// crowd the tabs people read. They are known again by their marks.
-func AddRulebookSheets(book *xlsx.Book, tables []rules.Table) error {
-	look := kit.LookOf(book, true)
-	for _, table := range tables {
-		sheet := rulebookSheet{table: table, tab: kit.WorkingTab, name: "Rulebook " + table.Name}
-		sheet.plan, _ = rules.PlanOf(table.Name)
-		if err := sheet.Write(book.NewSheet, look); err != nil {
-			return err
-		}
-	}
-	return nil
-}
 
 // WriteRulebook fills an empty workbook with a rulebook for a board to edit.
 func WriteRulebook(book *xlsx.Book, tables []rules.Table) error {
@@ -33,7 +18,7 @@ func WriteRulebook(book *xlsx.Book, tables []rules.Table) error {
 func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) error {
 	measures := measuresRange()
 	for _, table := range tables {
-		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures, edited: true}
+		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures}
 		sheet.plan, _ = rules.PlanOf(table.Name)
 		if err := sheet.Write(make, look); err != nil {
 			return err
@@ -48,7 +33,6 @@ type rulebookSheet struct {
 	table    rules.Table
 	name     string
 	tab      string
-	edited   bool   // a board edits it: drop-downs, tinted cells and room for more lines
 	measures string // the range that lists the measures, for drop-downs
 }
 
@@ -63,7 +47,7 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	widths := s.widths()
 	lines := s.lines()
 	p := kit.OpenPage(make, look, kit.Plan{
-		Name: s.name, Mark: s.mark(), Status: s.Status(),
+		Name: s.name, Mark: s.mark(), Status: "Rulebook",
 		Widths: widths, Landscape: Sum(widths) > portraitWidth, Tab: s.tab,
 		RepeatFrom: rulebookHeadingRow, RepeatTo: rulebookHeadingRow, FreezeRows: rulebookHeadingRow,
 	})
@@ -74,37 +58,14 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	for _, line := range lines {
 		p.Write(s.entries(line)...)
 	}
-	if s.edited {
-		for range spareLines(s.plan.Name) {
-			p.Write(s.entries(nil)...)
-		}
-		s.addChoices(p, len(lines))
+	for range spareLines(s.plan.Name) {
+		p.Write(s.entries(nil)...)
 	}
-	if err := p.Close(); err != nil {
-		return err
-	}
-	if s.edited {
-		return nil
-	}
-	Hide(look.File, p.Name)
-	return nil
+	s.addChoices(p, len(lines))
+	return p.Close()
 }
 
-// mark makes the sheet known again: a board's own sheet, or our copy in a results workbook.
+// mark makes the sheet known again.
 func (s rulebookSheet) mark() string {
-	kind := intake.RulebookCopy
-	if s.edited {
-		kind = intake.RulebookMark
-	}
-	return kind + strconv.Itoa(intake.TableNumber(s.table.Name))
-}
-
-// hide takes a sheet's tab off the screen. It can be shown again in any spreadsheet program. (The library's own way reads
-// every sheet of the workbook for it.)
-func Hide(file *excelize.File, sheet string) {
-	for number := range file.WorkBook.Sheets.Sheet {
-		if file.WorkBook.Sheets.Sheet[number].Name == sheet {
-			file.WorkBook.Sheets.Sheet[number].State = "hidden"
-		}
-	}
+	return record.RulebookMark + strconv.Itoa(intake.TableNumber(s.table.Name))
 }

@@ -3,11 +3,11 @@ package rulebook
 import (
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/rules"
 	"railbook/workbook/intake"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/shopspring/decimal"
 )
 
 // portraitWidth is how wide a sheet may be, in characters, and still be printed upright.
@@ -38,7 +38,7 @@ func (s rulebookSheet) Headings() []string {
 }
 
 // explained reports whether each line has its meaning beside it.
-func (s rulebookSheet) explained() bool { return s.edited && s.plan.Name == rules.SettingsTable }
+func (s rulebookSheet) explained() bool { return s.plan.Name == rules.SettingsTable }
 
 func (s rulebookSheet) widths() []float64 {
 	var widths []float64
@@ -99,7 +99,7 @@ func (s rulebookSheet) entries(line []string) []kit.Entry {
 
 func (s rulebookSheet) entry(column rules.Column, text string, line []string) kit.Entry {
 	cell := kit.Entry{Value: text, Style: kit.Style{Role: kit.Body, Wrap: true}}
-	if s.edited && decided(column) && !s.idle(column, line) {
+	if decided(column) && !s.idle(column, line) {
 		cell.Style.Role = kit.Input
 	}
 	numeric := column.Holds == rules.HoldsNumber || column.Holds == rules.HoldsAny || column.Heading == "Step"
@@ -191,14 +191,6 @@ func meaningOf(setting string) string {
 		}
 	}
 	return ""
-}
-
-// status is printed at the top of every page.
-func (s rulebookSheet) Status() string {
-	if s.edited {
-		return "Rulebook"
-	}
-	return "Rulebook as graded by"
 }
 
 // spareLines is how many tinted lines follow the last one.

@@ -3,15 +3,16 @@ package sheetstest
 import (
 	"fmt"
 
+	"github.com/shopspring/decimal"
+
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
-
-	"github.com/shopspring/decimal"
 )
 
 // An invented fair: two classes of cattle with a tie, a carcass on hold, one condemned, and findings of every level.
@@ -135,12 +136,12 @@ func FairResults(t Tester) *result.Results {
 		results.Graded[7]:  "left out by the judge (AB): trimmed before weighing",
 	}
 	results.Placings = placing.PlaceClasses(results.Graded, onHold, nil, book)
-	results.Changes = []intake.Change{{
+	results.Changes = []record.Change{{
 		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: Steers, Tag: "404", Measure: measure.HotCarcassWeight,
 		Was: "765", Is: "756", Who: "AB", When: "2025-07-10", Moved: "404 (Market steers): value $ 2,318.00 to 2,290.68",
 	}}
-	results.Run = intake.Run{
-		InputName: "county-fair.xlsx", InputSHA256: "9f2c6d5e0a", Revision: 2, Version: "test", Status: intake.Provisional,
+	results.Run = record.Run{
+		InputName: "county-fair.xlsx", InputSHA256: "9f2c6d5e0a", Revision: 2, Version: "test", Status: record.Provisional,
 		Rulebook: "Example grid 2025", RulebookSHA: "77aa01", State: "55bb02",
 	}
 	return results
@@ -159,7 +160,7 @@ func fairFindings(results *result.Results) ([]validate.Finding, []validate.Decis
 		Message: `Sheet "Kill sheet", cell D8: dressing percent 69.5 is above 67.`,
 	}
 	call := validate.Decision{
-		Tag: "403", Class: Steers, Measure: measure.QualityGrade, Code: intake.JudgesCall, Choice: validate.Correct, Value: "High Select",
+		Tag: "403", Class: Steers, Measure: measure.QualityGrade, Code: record.JudgesCall, Choice: validate.Correct, Value: "High Select",
 		Initials: "AB", Remark: "Lean colour is good", Date: "2025-07-10", Level: validate.Look,
 	}
 	decisions := []validate.Decision{leftOut, corrected, call}

@@ -1,4 +1,4 @@
-package intake
+package record
 
 import "fmt"
 
@@ -24,6 +24,7 @@ const (
 	LastYearSheet    = "Last year"
 	SealedSheet      = "Sealed record"
 	GradedSheet      = "Graded"
+	StateSheet       = "Recorded"
 
 	PlacingsMark    = "railbook_sheet_placings"
 	ReasonsMark     = "railbook_sheet_reasons"
@@ -38,6 +39,7 @@ const (
 	LastYearMark    = "railbook_sheet_last_year"
 	SealedMark      = "railbook_sheet_sealed_record"
 	GradedMark      = "railbook_sheet_graded"
+	StateMark       = "railbook_sheet_state"
 	ColumnsMark     = "railbook_columns_"        // followed by the block's number
 	RulebookMark    = "railbook_rulebook_"       // followed by the table's number: a rulebook that a board edits, the user's own
 	RulebookCopy    = "railbook_sheet_rulebook_" // followed by the table's number: the rulebook a results workbook was graded by
@@ -105,7 +107,7 @@ const JudgesCall = "judge's call"
 // NotApplied is the code of the finding that a decision could not be used.
 const NotApplied = "decision not applied"
 
-// The lines of the Run record that are read back.
+// The lines of the Run record.
 const (
 	InputNameLine   = "First input"
 	InputSHALine    = "First input SHA-256"
@@ -119,6 +121,7 @@ const (
 	RulebookSHALine = "Rulebook SHA-256"
 	OwnRulebookLine = "Own rulebook sheets SHA-256"
 	StateLine       = "State SHA-256"
+	DamageLine      = "Record damaged"
 )
 
 // The columns of the files read along.
@@ -143,10 +146,8 @@ const (
 	SealedItemColumn = "Item"
 )
 
-// RecordsInSheet is how many lines one Readings sheet holds: a sheet has 1,048,576 rows.
-const RecordsInSheet = 1_000_000
-
-// ReadingsPart gives the title and the mark of a Readings sheet; all but enormous workbooks have one, number 1.
+// ReadingsPart gives the title and the mark of a sheet of readings, which workbooks made before have in place of the record;
+// all but enormous ones have one, number 1.
 func ReadingsPart(number int) (title, mark string) {
 	if number == 1 {
 		return ReadingsSheet, ReadingsMark

@@ -1,0 +1,154 @@
+package record
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/rules"
+)
+
+// The kinds of lines that are sealed.
+const (
+	ReadingLine   = "reading"
+	DecisionLine  = "decision"
+	RulingLine    = "ruling"
+	ReasonsLine   = "reasons"
+	RulebookKind  = "rulebook"
+	PlacingLine   = "placing"
+	ChangeLine    = "change"
+	LastYearKind  = "last year"
+	SignatureLine = "signature"
+)
+
+// Foundations lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
+// rulebook. Two workbooks with the same lines have the same results.
+func (s *State) Foundations() (lines []SealedLine) {
+	for kept := range s.Readings {
+		value := kept.Value
+		if value == "" {
+			value = "not understood: " + kept.Written
+		}
+		lines = append(lines, SealedLine{Kind: ReadingLine, Class: kept.Class, Tag: kept.Tag, Item: kept.Measure.String(), Value: value})
+	}
+	for _, decision := range s.Decisions {
+		lines = append(lines, SealedLine{
+			Kind: DecisionLine, Class: decision.Class, Tag: decision.Tag, Item: decision.Measure.String() + ": " + decision.Code,
+			Value: strings.Join([]string{
+				string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
+			}, " | "),
+		})
+	}
+	for _, ruling := range s.Rulings {
+		lines = append(lines, SealedLine{
+			Kind: RulingLine, Class: ruling.Class, Tag: ruling.Tag, Item: "place",
+			Value: strings.Join([]string{fmt.Sprint(ruling.Place), ruling.Reason, ruling.Initials, ruling.Date}, " | "),
+		})
+	}
+	for key, text := range s.Words {
+		class, tag, _ := strings.Cut(key, "\t")
+		lines = append(lines, SealedLine{Kind: ReasonsLine, Class: class, Tag: tag, Item: "judge's words", Value: text})
+	}
+	for _, table := range s.Rulebook {
+		lines = append(lines, RulebookLines(table)...)
+	}
+	for number := range s.LastYear {
+		lines = append(lines, fieldLines(LastYearKind, number, LastYearFields(&s.LastYear[number]))...)
+	}
+	return lines
+}
+
+// Signature lists what the signature covers beside what was graded from and what came of it: who signed and when, how the
+// workbook came to be, and every change. A change's line has its number in place of a tag.
+func (s *State) Signature() (lines []SealedLine) {
+	for _, field := range RunFields(&s.Run) {
+		lines = append(lines, SealedLine{Kind: SignatureLine, Item: field.Name, Value: field.Value()})
+	}
+	lines = append(lines, SealedLine{Kind: SignatureLine, Item: RevisionLine, Value: fmt.Sprint(s.Run.Revision)})
+	for number := range s.Changes {
+		lines = append(lines, fieldLines(ChangeLine, number, ChangeFields(&s.Changes[number]))...)
+	}
+	return lines
+}
+
+// Sealed lists all that a signature covers, in the order in which it is sealed.
+func (s *State) Sealed() []SealedLine {
+	lines := slices.Concat(s.Foundations(), s.Outcomes, s.Signature())
+	slices.SortFunc(lines, func(a, b SealedLine) int { return strings.Compare(a.Canonical(), b.Canonical()) })
+	return lines
+}
+
+// fieldLines gives a line for each filled text of a numbered row.
+func fieldLines(kind string, number int, fields []Field) (lines []SealedLine) {
+	for _, field := range fields {
+		if field.Value() != "" {
+			lines = append(lines, SealedLine{Kind: kind, Tag: fmt.Sprint(number + 1), Item: field.Name, Value: field.Value()})
+		}
+	}
+	return lines
+}
+
+// RulebookLines gives a line for each filled cell of a rulebook table; rows are counted without the blank ones.
+func RulebookLines(table rules.Table) (lines []SealedLine) {
+	for number, row := range FilledRows(table) {
+		for column, cell := range row {
+			heading := table.Rows[0][column].Text
+			if text := rules.CanonicalCell(table.Name, heading, cell.Text); text != "" {
+				lines = append(lines, SealedLine{Kind: RulebookKind, Class: table.Name, Tag: fmt.Sprint(number + 1), Item: heading, Value: text})
+			}
+		}
+	}
+	return lines
+}
+
+// FilledRows gives the rows below a table's headings that are not blank, none longer than the headings.
+func FilledRows(table rules.Table) (rows []rules.Row) {
+	if len(table.Rows) == 0 {
+		return nil
+	}
+	for _, row := range table.Rows[1:] {
+		row = row[:min(len(row), len(table.Rows[0]))]
+		if slices.ContainsFunc(row, func(cell rules.Cell) bool { return strings.TrimSpace(cell.Text) != "" }) {
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// Seal is the SHA-256 of SealText, in hexadecimal.
+func Seal(lines []SealedLine) string {
+	sum := sha256.Sum256([]byte(SealText(lines)))
+	return hex.EncodeToString(sum[:])
+}
+
+// SealText is the lines' canonical texts sorted by their bytes, as UTF-8, whatever order they come in.
+func SealText(lines []SealedLine) string {
+	texts := make([]string, len(lines))
+	for i, line := range lines {
+		texts[i] = line.Canonical()
+	}
+	slices.Sort(texts)
+	return strings.Join(texts, "")
+}
+
+// Canonical is a line's one text: its five fields with runs of white space made one space, parted by tabs and ended by a
+// line feed.
+func (l SealedLine) Canonical() string {
+	var text strings.Builder
+	text.Grow(len(l.Kind) + len(l.Class) + len(l.Tag) + len(l.Item) + len(l.Value) + len("\t\t\t\t\n"))
+	for i, field := range []string{l.Kind, l.Class, l.Tag, l.Item, l.Value} {
+		if i > 0 {
+			text.WriteByte('\t')
+		}
+		space := ""
+		for word := range strings.FieldsSeq(field) {
+			text.WriteString(space)
+			text.WriteString(word)
+			space = " "
+		}
+	}
+	text.WriteByte('\n')
+	return text.String()
+}

@@ -1,0 +1,220 @@
+package record
+
+import (
+	"encoding/base64"
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// State is what a results workbook remembers between two gradings. It is kept on one hidden sheet, as lines of text; what
+// is seen of it on other sheets is written from it and never read back.
+type State struct {
+	Run       Run
+	Readings  iter.Seq[Reading] // carcass by carcass
+	Decisions []validate.Decision
+	Rulings   []placing.Ruling
+	Words     map[string]string // the judge's own words: class + tab + tag → the text
+	Changes   []Change
+	LastYear  []LastYearLine
+	Carried   []Carried // the files that were read along
+	Rulebook  []rules.Table
+	Outcomes  []SealedLine // of a signed workbook: places and figures
+	Whole     bool         // it was read and is as it was written
+}
+
+// Form is the first line of a record, and says how the others are to be read.
+const Form = "railbook record 1"
+
+// rulebookFields is how many fields of a rulebook's line stand before its cells: rulebook, table.
+const rulebookFields = 2
+
+// The first fields of a record's lines.
+const (
+	runField      = "run"
+	fileField     = "file"
+	measuresField = "measures"
+	sheetField    = "sheet"
+	carcassField  = "carcass"
+	decisionField = "decision"
+	rulingField   = "ruling"
+	wordsField    = "words"
+	changeField   = "change"
+	lastYearField = "last year"
+	rulebookField = "rulebook"
+	outcomeField  = "outcome"
+	digestField   = "digest"
+)
+
+// Lines writes the state as lines of text. The last one is the digest of those before it.
+func (s *State) Lines() []string {
+	lines := []string{Form}
+	add := func(fields ...string) { lines = append(lines, lineOf(fields...)) }
+	for _, field := range append(RunFields(&s.Run), ownRunFields(&s.Run)...) {
+		if field.Value() != "" {
+			add(runField, field.Name, field.Value())
+		}
+	}
+	add(runField, RevisionLine, strconv.Itoa(s.Run.Revision))
+	for _, file := range s.Carried {
+		add(fileField, file.Role, file.Name, base64.StdEncoding.EncodeToString(file.Data))
+	}
+	readingLines(s.Readings, func(line string) { lines = append(lines, line) })
+	for i := range s.Decisions {
+		add(append([]string{decisionField}, decisionTexts(&s.Decisions[i])...)...)
+	}
+	for _, ruling := range s.Rulings {
+		add(rulingField, ruling.Class, ruling.Tag, strconv.Itoa(ruling.Place), ruling.Reason, ruling.Initials, ruling.Date)
+	}
+	for _, key := range sortedKeys(s.Words) {
+		class, tag, _ := strings.Cut(key, "\t")
+		add(wordsField, class, tag, s.Words[key])
+	}
+	for i := range s.Changes {
+		add(append([]string{changeField}, textsOf(ChangeFields(&s.Changes[i]))...)...)
+	}
+	for i := range s.LastYear {
+		add(append([]string{lastYearField}, textsOf(LastYearFields(&s.LastYear[i]))...)...)
+	}
+	for _, table := range s.Rulebook {
+		for _, row := range table.Rows {
+			fields := []string{rulebookField, table.Name}
+			for _, cell := range row {
+				fields = append(fields, cell.Text)
+			}
+			add(fields...)
+		}
+	}
+	for _, line := range s.Outcomes {
+		add(outcomeField, line.Class, line.Tag, line.Item, line.Value)
+	}
+	return append(lines, lineOf(digestField, digestOf(lines)))
+}
+
+// StateOf reads what Lines wrote; sheet is where the lines stand, a line a row from the first. It is nil where they are no
+// record, and not Whole where they were changed.
+func StateOf(lines []string, sheet string) *State {
+	if len(lines) == 0 || lines[0] != Form {
+		return nil
+	}
+	state := &State{Words: make(map[string]string)}
+	readings := readingsReader{}
+	run := append(RunFields(&state.Run), ownRunFields(&state.Run)...)
+	for number, line := range lines[1:] {
+		fields := fieldsOf(line)
+		switch at := func(i int) string { return field(fields, i) }; fields[0] {
+		case runField:
+			setField(run, at(1), at(2))
+			if at(1) == RevisionLine {
+				state.Run.Revision, _ = strconv.Atoi(at(2)) // a damaged one is told by the digest
+			}
+		case fileField:
+			data, _ := base64.StdEncoding.DecodeString(at(3)) // a damaged one is told by the digest
+			state.Carried = append(state.Carried, Carried{Role: at(1), Name: at(2), Data: data})
+		case measuresField, sheetField, carcassField:
+			readings.read(line, fields)
+		case decisionField:
+			state.Decisions = append(state.Decisions, decisionOf(fields[1:]))
+		case rulingField:
+			place, _ := strconv.Atoi(at(3))
+			state.Rulings = append(state.Rulings, placing.Ruling{Class: at(1), Tag: at(2), Place: place, Reason: at(4), Initials: at(5), Date: at(6)})
+		case wordsField:
+			state.Words[at(1)+"\t"+at(2)] = at(3)
+		case changeField:
+			var change Change
+			setTexts(ChangeFields(&change), fields[1:])
+			state.Changes = append(state.Changes, change)
+		case lastYearField:
+			var line LastYearLine
+			setTexts(LastYearFields(&line), fields[1:])
+			state.LastYear = append(state.LastYear, line)
+		case rulebookField:
+			state.addRulebookRow(sheet, number+2, fields[1:])
+		case outcomeField:
+			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
+		case digestField:
+			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines)
+		}
+	}
+	state.Readings = slices.Values(readings.records)
+	return state
+}
+
+func (s *State) addRulebookRow(sheet string, row int, fields []string) {
+	if len(fields) == 0 {
+		return
+	}
+	if last := len(s.Rulebook) - 1; last < 0 || s.Rulebook[last].Name != fields[0] {
+		s.Rulebook = append(s.Rulebook, rules.Table{Name: fields[0]})
+	}
+	table := &s.Rulebook[len(s.Rulebook)-1]
+	cells := make(rules.Row, len(fields)-1)
+	for i, text := range fields[1:] {
+		cells[i] = rules.Cell{Text: text, Place: rules.Place{Sheet: sheet, Cell: rules.CellName(i+rulebookFields+1, row)}}
+	}
+	table.Rows = append(table.Rows, cells)
+}
+
+func decisionTexts(d *validate.Decision) []string {
+	applied := ""
+	if d.Applied {
+		applied = "yes"
+	}
+	refused := ""
+	if d.Refused {
+		refused = "yes"
+	}
+	return []string{
+		d.Class, d.Tag, d.Measure.String(), d.Code, d.Was, string(d.Choice), d.Value, d.Initials, d.Remark, d.Date,
+		d.Found.File, d.Found.Sheet, d.Found.Cell, string(d.Level), applied, refused, d.Message,
+	}
+}
+
+func decisionOf(texts []string) validate.Decision {
+	at := func(i int) string { return field(texts, i) }
+	return validate.Decision{
+		Class: at(0), Tag: at(1), Measure: measure.Standard().ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
+		Initials: at(7), Remark: at(8), Date: at(9), Found: rules.Place{File: at(10), Sheet: at(11), Cell: at(12)},
+		Level: validate.Level(at(13)), Applied: at(14) == "yes", Refused: at(15) == "yes", Message: at(16),
+	}
+}
+
+func sortedKeys(texts map[string]string) []string {
+	keys := make([]string, 0, len(texts))
+	for key := range texts {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+func textsOf(fields []Field) (texts []string) {
+	for _, field := range fields {
+		texts = append(texts, field.Value())
+	}
+	return texts
+}
+
+func setTexts(fields []Field, texts []string) {
+	for i := range min(len(fields), len(texts)) {
+		fields[i].Set(texts[i])
+	}
+}
+
+func setField(fields []Field, name, text string) {
+	for _, field := range fields {
+		if field.Name == name {
+			field.Set(text)
+		}
+	}
+}
+
+func ownRunFields(run *Run) []Field {
+	return []Field{{Name: StatusLine, Text: &run.Status}, {Name: SealLine, Text: &run.Seal}, {Name: DamageLine, Text: &run.Damage}}
+}

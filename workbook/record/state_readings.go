@@ -1,0 +1,209 @@
+package record
+
+import (
+	"iter"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"railbook/rules/measure"
+)
+
+// carcassFields is how many fields of a carcass's line stand before its readings: carcass, id, sheet, line, class, tag.
+const carcassFields = 6
+
+// readingLines writes a line for each carcass. Before them stand the measures in the order in which the lines have their
+// readings, and of each sheet the column that a measure is read from, so that a cell is written only where it is another.
+//
+// A reading is its value; value~what is written, where that is another text; ~what is written, where it was not understood;
+// and then @file@sheet@cell where it does not stand in the sheet's column for its measure.
+func readingLines(records iter.Seq[Reading], yield func(line string)) {
+	var measures []string
+	number := make(map[measure.ID]int)
+	var sheets []*sheetColumns
+	known := make(map[string]int)
+	for kept := range records {
+		number[kept.Measure] = 0
+		if kept.File != "" {
+			continue
+		}
+		at, there := known[kept.Sheet]
+		if !there {
+			at = len(sheets)
+			known[kept.Sheet] = at
+			sheets = append(sheets, &sheetColumns{name: kept.Sheet, columns: make(map[measure.ID]string)})
+		}
+		sheets[at].add(kept)
+	}
+	for _, definition := range measure.Definitions() {
+		if _, read := number[definition.ID]; read {
+			number[definition.ID] = len(measures)
+			measures = append(measures, definition.Name)
+		}
+	}
+	yield(lineOf(append([]string{measuresField}, measures...)...))
+	for _, sheet := range sheets {
+		fields := []string{sheetField, sheet.name}
+		for _, name := range measures {
+			fields = append(fields, sheet.columns[measure.Standard().ByName(name)])
+		}
+		yield(lineOf(fields...))
+	}
+	var carcass []Reading
+	for kept := range records {
+		if len(carcass) > 0 && !sameCarcass(carcass[0], kept) {
+			yield(carcassLine(carcass, number, sheets, known))
+			carcass = carcass[:0]
+		}
+		carcass = append(carcass, kept)
+	}
+	if len(carcass) > 0 {
+		yield(carcassLine(carcass, number, sheets, known))
+	}
+}
+
+func sameCarcass(a, b Reading) bool {
+	return a.Carcass == b.Carcass && a.Class == b.Class && a.Tag == b.Tag && a.Line == b.Line
+}
+
+func carcassLine(records []Reading, number map[measure.ID]int, sheets []*sheetColumns, known map[string]int) string {
+	own := ownSheet(records)
+	pieces := make([]string, len(number))
+	last := 0
+	for _, kept := range records {
+		at := number[kept.Measure]
+		last = max(last, at+1)
+		piece := escaped(kept.Value)
+		switch {
+		case kept.Value == "":
+			piece = "~" + escaped(kept.Written)
+		case kept.Written != kept.Value:
+			piece += "~" + escaped(kept.Written)
+		}
+		usual := ""
+		if of, there := known[own]; there {
+			usual = sheets[of].cell(kept.Measure, kept.Line)
+		}
+		if kept.File != "" || kept.Sheet != own || kept.Cell != usual {
+			piece += "@" + escaped(kept.File) + "@" + escaped(kept.Sheet) + "@" + escaped(kept.Cell)
+		}
+		pieces[at] = piece
+	}
+	first := records[0]
+	sheet := "" // none of its own: every reading says where it stands
+	if of, there := known[own]; there {
+		sheet = strconv.Itoa(of + 1)
+	}
+	line := lineOf(carcassField, strconv.Itoa(first.Carcass), sheet, first.Line, first.Class, first.Tag)
+	return line + "|" + strings.Join(pieces[:last], "|")
+}
+
+// ownSheet is the sheet a carcass stands in: that of its tag, else of its first reading in the workbook itself.
+func ownSheet(records []Reading) (own string) {
+	for _, kept := range records {
+		if kept.File == "" && (own == "" || kept.Measure == measure.Tag) {
+			own = kept.Sheet
+		}
+	}
+	return own
+}
+
+// sheetColumns is where the measures stand on one sheet: letters name a column, on a sideways sheet a number names a row.
+type sheetColumns struct {
+	name    string
+	columns map[measure.ID]string
+}
+
+func (s *sheetColumns) add(kept Reading) {
+	if _, known := s.columns[kept.Measure]; known {
+		return
+	}
+	column, row, err := excelize.CellNameToCoordinates(kept.Cell)
+	if err != nil {
+		return
+	}
+	switch kept.Line {
+	case strconv.Itoa(row):
+		s.columns[kept.Measure], _ = excelize.ColumnNumberToName(column)
+	case strconv.Itoa(column):
+		s.columns[kept.Measure] = strconv.Itoa(row)
+	}
+}
+
+// cell gives the cell in which a measure usually stands on a line; empty where it has none.
+func (s *sheetColumns) cell(id measure.ID, line string) string {
+	column := s.columns[id]
+	if column == "" {
+		return ""
+	}
+	if column[0] >= 'A' {
+		return column + line
+	}
+	number, err := strconv.Atoi(line)
+	if err != nil {
+		return ""
+	}
+	letters, err := excelize.ColumnNumberToName(number)
+	if err != nil {
+		return ""
+	}
+	return letters + column
+}
+
+// readingsReader reads the lines that readingLines writes, one after another.
+type readingsReader struct {
+	measures []measure.ID
+	sheets   []*sheetColumns
+	records  []Reading
+}
+
+func (r *readingsReader) read(line string, fields []string) {
+	switch fields[0] {
+	case measuresField:
+		for _, name := range fields[1:] {
+			r.measures = append(r.measures, measure.Standard().ByName(name))
+		}
+	case sheetField:
+		sheet := &sheetColumns{name: field(fields, 1), columns: make(map[measure.ID]string)}
+		for i, column := range fields[min(2, len(fields)):] {
+			if i < len(r.measures) && column != "" {
+				sheet.columns[r.measures[i]] = column
+			}
+		}
+		r.sheets = append(r.sheets, sheet)
+	case carcassField:
+		r.carcass(line, fields)
+	}
+}
+
+func (r *readingsReader) carcass(line string, fields []string) {
+	pieces := strings.Split(line, "|")
+	id, _ := strconv.Atoi(field(fields, 1))
+	start := Reading{Carcass: id, Line: field(fields, 3), Class: field(fields, 4), Tag: field(fields, 5)}
+	var own *sheetColumns
+	if number, err := strconv.Atoi(field(fields, 2)); err == nil && number >= 1 && number <= len(r.sheets) {
+		own = r.sheets[number-1]
+		start.Sheet = own.name
+	}
+	for i, piece := range pieces[min(carcassFields, len(pieces)):] {
+		if piece == "" || i >= len(r.measures) {
+			continue
+		}
+		kept := start
+		kept.Measure = r.measures[i]
+		place := strings.Split(piece, "@")
+		value, written, other := strings.Cut(place[0], "~")
+		kept.Value = unescape.Replace(value)
+		kept.Written = kept.Value
+		if other {
+			kept.Written = unescape.Replace(written)
+		}
+		if len(place) == 4 {
+			kept.File, kept.Sheet, kept.Cell = unescape.Replace(place[1]), unescape.Replace(place[2]), unescape.Replace(place[3])
+		} else if own != nil {
+			kept.Cell = own.cell(kept.Measure, kept.Line)
+		}
+		r.records = append(r.records, kept)
+	}
+}

@@ -1,0 +1,89 @@
+package record
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"strings"
+)
+
+// mostInACell keeps a cell of the record below the 32,767 characters that a cell of a spreadsheet may hold.
+const mostInACell = 30000
+
+// A record is kept as lines of fields parted by bars. What a spreadsheet program might change in a cell's text, and what
+// parts fields and their pieces, is written with a backslash.
+var (
+	escape = strings.NewReplacer(`\`, `\\`, "|", `\p`, "~", `\w`, "@", `\a`, "\n", `\n`, "\r", `\r`, "\t", `\t`, "_x", `\ux`,
+		"  ", `\s\s`, "\u00a0", `\h`)
+	unescape = strings.NewReplacer(`\\`, `\`, `\p`, "|", `\w`, "~", `\a`, "@", `\n`, "\n", `\r`, "\r", `\t`, "\t", `\u`, "_",
+		`\s`, " ", `\h`, "\u00a0")
+)
+
+// escaped writes a text so that it can be a field, or a piece of one.
+func escaped(text string) string {
+	text = escape.Replace(text)
+	if rest, begins := strings.CutPrefix(text, " "); begins {
+		text = `\s` + rest
+	}
+	if rest, ends := strings.CutSuffix(text, " "); ends {
+		text = rest + `\s`
+	}
+	return text
+}
+
+// lineOf writes a line of fields.
+func lineOf(fields ...string) string {
+	texts := make([]string, len(fields))
+	for i, field := range fields {
+		texts[i] = escaped(field)
+	}
+	return strings.Join(texts, "|")
+}
+
+// fieldsOf reads the fields of a line.
+func fieldsOf(line string) []string {
+	fields := strings.Split(line, "|")
+	for i, field := range fields {
+		fields[i] = unescape.Replace(field)
+	}
+	return fields
+}
+
+// field gives a field of a line; empty where the line has none of that number.
+func field(fields []string, number int) string {
+	if number < len(fields) {
+		return fields[number]
+	}
+	return ""
+}
+
+// CellsOf cuts a line into the texts of cells, none too long for one. Of a rulebook's line each field has a cell of its own,
+// so that a fault in it has a place.
+func CellsOf(line string) (cells []string) {
+	if strings.HasPrefix(line, rulebookField+"|") {
+		for field := range strings.SplitAfterSeq(line, "|") {
+			if field != "" {
+				cells = append(cells, cut(field)...)
+			}
+		}
+		return cells
+	}
+	return cut(line)
+}
+
+func cut(line string) (cells []string) {
+	letters := []rune(line)
+	for len(letters) > mostInACell {
+		cells, letters = append(cells, string(letters[:mostInACell])), letters[mostInACell:]
+	}
+	return append(cells, string(letters))
+}
+
+// digestOf is the SHA-256 of lines, each ended by a line feed, in hexadecimal.
+func digestOf(lines []string) string {
+	sum := sha256.New()
+	for _, line := range lines {
+		fmt.Fprintln(sum, line)
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
