@@ -34,7 +34,7 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 	explained := map[string]int{}
 	for _, r := range rows {
 		place, limited := r.kind.place[id]
-		if !limited || !r.cells[place].read {
+		if !limited || !r.cells[place].read || r.doubted[id] {
 			continue
 		}
 		all++
@@ -42,8 +42,8 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 			continue
 		}
 		said := map[string]bool{}
-		for _, one := range likelySlips(id, r.ReadingOf(id).Value, 0) {
-			if (one.kind == unitMistaken || one.kind == pointMoved) && r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
+		for _, one := range scaleSlips(id, r.ReadingOf(id).Value) {
+			if r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
 				said[one.words] = true
 				explained[one.words]++
 			}

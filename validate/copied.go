@@ -75,17 +75,23 @@ func (s *survey) runsOf(rows []*row, id measure.ID) []Finding {
 		}
 		return r.cells[place].float, true
 	}
-	common := map[float64]int{}
-	total := 0
+	type ofClass struct {
+		class string
+		value float64
+	}
+	different := map[float64]bool{}
+	common, total := map[ofClass]int{}, map[string]int{}
 	for _, r := range rows {
 		if value, ok := valueOf(r); ok {
-			common[value]++
-			total++
+			different[value] = true
+			common[ofClass{r.Class, value}]++
+			total[r.Class]++
 		}
 	}
 	var findings []Finding
-	for start := 0; start < len(rows) && len(common) >= enoughSteps; {
+	for start := 0; start < len(rows) && len(different) >= enoughSteps; {
 		value, has := valueOf(rows[start])
+		class := rows[start].Class
 		end := start + 1
 		for ; has && end < len(rows); end++ {
 			if next, ok := valueOf(rows[end]); !ok || next != value {
@@ -93,8 +99,8 @@ func (s *survey) runsOf(rows []*row, id measure.ID) []Finding {
 			}
 		}
 		length := end - start
-		if has && length >= shortestRun && expected(length, common[value]-length, total) < expectedRuns {
-			findings = append(findings, s.runFindings(rows[start:end], id)...)
+		if has && length >= shortestRun && expected(length, common[ofClass{class, value}]-length, total[class]) < expectedRuns {
+			findings = append(findings, s.runFinding(rows[start:end], id)...)
 		}
 		start = end
 	}
@@ -103,6 +109,7 @@ func (s *survey) runsOf(rows []*row, id measure.ID) []Finding {
 
 // expected gives how many runs of this length chance makes of a value that stands this often in the rest of the column.
 func expected(length, elsewhere, total int) float64 {
+	elsewhere = max(0, elsewhere)
 	share := float64(elsewhere+1) / float64(max(1, total-length+1))
 	count := float64(total)
 	for range length - 1 {
@@ -111,16 +118,15 @@ func expected(length, elsewhere, total int) float64 {
 	return count
 }
 
-// runFindings names each cell of a run after its first, which is the likely original.
-func (s *survey) runFindings(run []*row, id measure.ID) []Finding {
-	var findings []Finding
-	first := run[0].ReadingOf(id)
-	for _, r := range run[1:] {
-		if !r.sound(id) {
-			continue
-		}
-		findings = append(findings, s.about(Look, "copied-down value", r, id).say(called(id)+" "+first.Written+
-			" stands in "+strconv.Itoa(len(run))+" rows one after another from cell "+first.Place.Cell+", so it may have been copied down."+lookAtIt))
+// runFinding names a run once, at its second cell: the first is the likely original.
+func (s *survey) runFinding(run []*row, id measure.ID) []Finding {
+	if !run[1].sound(id) {
+		return nil
 	}
-	return findings
+	first, last := run[0].ReadingOf(id), run[len(run)-1].ReadingOf(id)
+	for _, r := range run[1:] {
+		r.doubt(id)
+	}
+	return []Finding{s.about(Look, "copied-down value", run[1], id).say(called(id) + " " + first.Written +
+		" stands in " + strconv.Itoa(len(run)) + " rows one after another, cells " + first.Place.Cell + " to " + last.Place.Cell + ", so it may have been copied down." + lookAtIt)}
 }

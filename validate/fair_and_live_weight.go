@@ -64,8 +64,10 @@ func fairWeightsApart(s *survey, rows []*row) []Finding {
 		live, _ := r.Reading(measure.LiveWeight)
 		words := "the plant's live weight " + withUnit(live.Value.Number, measure.LiveWeight) + " is far from the fair's " +
 			withUnit(fair.Value.Number, measure.FairWeight)
-		likely, ok := s.likeliest(r, measure.LiveWeight)
-		if !ok || farApart(likely.value, fair.Value.Number, fairTolerance) {
+		likely, ok := s.likeliestWhere(r, measure.LiveWeight, func(number decimal.Decimal) bool {
+			return !farApart(number, fair.Value.Number, fairTolerance)
+		})
+		if !ok {
 			findings = append(findings, s.about(Look, "fair and live weight disagree", r, measure.LiveWeight).say(words+"."+correctIt))
 			continue
 		}

@@ -25,13 +25,15 @@ type Finding struct {
 	At      rules.Place
 	Tag     string
 	Class   string
-	Measure measure.ID         // empty where it is about the whole row, sheet or workbook
-	Read    string             // what stands in the cell
-	Message string             // a sentence: what is wrong and what to do
-	Hint    string             // the likely true value, in the measure's unit ("13.6"); never applied by itself
-	Carcass *grading.Carcass   // the carcass it is about; nil for a sheet or workbook
-	Settled *Decision          // how the judge settled it; nil while it is open
-	Lot     []*grading.Carcass // the carcasses that one question about a whole column is about; nil for most findings
+	Measure measure.ID // empty where it is about the whole row, sheet or workbook
+	Read    string     // what stands in the cell
+	Message string     // a sentence: what is wrong and what to do
+	Hint    string     // the likely true value, in the measure's unit ("13.6"); never applied by itself
+	// Exchange is the other cell where this one looks exchanged with it: the hint is what stands there. Empty for others.
+	Exchange rules.Place
+	Carcass  *grading.Carcass   // the carcass it is about; nil for a sheet or workbook
+	Settled  *Decision          // how the judge settled it; nil while it is open
+	Lot      []*grading.Carcass // the carcasses that one question about a whole column is about; nil for most findings
 }
 
 // Carcasses gives every carcass that the finding is about.

@@ -50,9 +50,6 @@ type cell struct {
 	has   bool    // there is a value, read or worked out from other cells
 	read  bool    // it was read as such
 	float float64 // of the value; only to find odd and equal values by
-
-	log    float64 // the natural logarithm of a value above zero
-	hasLog bool
 }
 
 // cellsFor works out the limited measures of a carcass.
@@ -67,7 +64,6 @@ func (k *kind) cellsFor(r *row) []cell {
 		}
 		if one.has {
 			one.level, one.float = k.limits[i].judge(one.value), floatOf(one.value)
-			one.log, one.hasLog = logarithmOf(one.value, true)
 		}
 	}
 	return cells

@@ -61,20 +61,20 @@ func (o *oracle) chance(row *plantedRow, f figures, written drawn) float64 {
 	}
 	fatness := math.Log(f[fatAt]/of.fat) / of.fatSpread
 	dressing := of.dressing + o.habits.dressing[row.cattle]
-	total := bell(f[liveAt], of.live, of.liveSpread) +
-		bell(f[carcassAt], f[liveAt]*dressing/100, f[liveAt]*of.dressingSpread/100) +
-		bell(fatness, 0, 1) - math.Log(of.fatSpread*f[fatAt]) +
-		bell(f[ribeyeAt], of.ribeye+of.ofWeight*(f[carcassAt]-of.atWeight)-0.2*fatness, of.ribeyeSpread) +
-		bell(f[internalAt], of.internal, of.internalSpread) +
-		bell(f[marblingAt], of.marbling+of.marblingSpread*0.25*fatness, 0.97*of.marblingSpread)
+	total := logNormal(f[liveAt], of.live, of.liveSpread) +
+		logNormal(f[carcassAt], f[liveAt]*dressing/100, f[liveAt]*of.dressingSpread/100) +
+		logNormal(fatness, 0, 1) - math.Log(of.fatSpread*f[fatAt]) +
+		logNormal(f[ribeyeAt], of.ribeye+of.ofWeight*(f[carcassAt]-of.atWeight)-0.2*fatness, of.ribeyeSpread) +
+		logNormal(f[internalAt], of.internal, of.internalSpread) +
+		logNormal(f[marblingAt], of.marbling+of.marblingSpread*0.25*fatness, 0.97*of.marblingSpread)
 	for i, number := range f {
 		total += o.stepChance(i, number)
 	}
 	return math.Max(never, total+o.ownChance(f, written))
 }
 
-// bell is the logarithm of the normal density.
-func bell(number, mean, spread float64) float64 {
+// logNormal is the logarithm of the normal density.
+func logNormal(number, mean, spread float64) float64 {
 	away := (number - mean) / spread
 	return -away*away/2 - math.Log(spread*math.Sqrt(2*math.Pi))
 }
@@ -139,9 +139,9 @@ func (o *oracle) ownChance(f figures, written drawn) float64 {
 		if o.habits.cut {
 			middle += math.Pow(10, -decimals) / 2
 		}
-		total = bell(middle, graded, math.Sqrt(rounding())) - decimals*math.Ln10
+		total = logNormal(middle, graded, math.Sqrt(rounding())) - decimals*math.Ln10
 	case fromCamera:
-		total = bell(middle, graded+o.habits.camera, math.Sqrt(cameraSpread*cameraSpread+rounding())) - math.Ln10
+		total = logNormal(middle, graded+o.habits.camera, math.Sqrt(cameraSpread*cameraSpread+rounding())) - math.Ln10
 	}
 	if o.habits.quality {
 		marbling := decimal.NewFromFloat(math.Round(f[marblingAt])).String()

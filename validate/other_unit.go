@@ -6,26 +6,21 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// otherUnit has the judge look at a number that is another unit's without being outside the limits. Hardly any true
-// carcass is named by it.
-func otherUnit(s *survey) []Finding { return s.explainedBy(unitMistaken, "another unit") }
-
 // otherUnits are the units in which a measure is most often written by mistake, by the measure's own unit: the factor
 // that brings the number back, what it looks like, and to how many decimals the result is worth printing.
 var otherUnits = map[string][]struct {
 	factor   string
 	words    string
 	decimals int32
-	rarity   float64
 }{
-	"lb": {{"2.20462262", "looks like kilograms", 0, 0}},
+	"lb": {{"2.20462262", "looks like kilograms", 0}},
 	"in": {
-		{"0.1", "looks like tenths", 3, 0},
-		{"0.0393700787", "looks like millimetres", 2, 0.5},
-		{"0.393700787", "looks like centimetres", 2, 3},
+		{"0.1", "looks like tenths", 3},
+		{"0.0393700787", "looks like millimetres", 2},
+		{"0.393700787", "looks like centimetres", 2},
 	},
-	"sq in": {{"0.15500031", "looks like square centimetres", 1, 0.5}},
-	"%":     {{"100", "looks like a fraction", 1, 0.5}},
+	"sq in": {{"0.15500031", "looks like square centimetres", 1}},
+	"%":     {{"100", "looks like a fraction", 1}},
 }
 
 // finer gives one decimal more to what is small in its unit: the weights of lambs and goats, and their ribeyes.
@@ -55,13 +50,13 @@ func unitSlips(cell suspect) []slip {
 	for _, unit := range otherUnits[cell.unit] {
 		value := cell.number.Mul(decimal.RequireFromString(unit.factor))
 		value = value.Round(unit.decimals + finer(value, cell.unit))
-		list = append(list, slip{kind: unitMistaken, value: value, words: unit.words, rarity: unit.rarity})
+		list = append(list, slip{value: value, words: unit.words})
 	}
 	if cell.measure == measure.LoinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {
-		list = append(list, slip{kind: unitMistaken, value: cell.number.Mul(areaOverDepth).Round(1), words: depthWords, rarity: -4})
+		list = append(list, slip{value: cell.number.Mul(areaOverDepth).Round(1), words: depthWords})
 	}
 	if cell.measure == measure.LoinDepth {
-		list = append(list, slip{kind: unitMistaken, value: cell.number.DivRound(areaOverDepth, 1), words: areaWords, rarity: -4})
+		list = append(list, slip{value: cell.number.DivRound(areaOverDepth, 1), words: areaWords})
 	}
 	return list
 }

@@ -9,9 +9,28 @@ import (
 // impossibleValue holds a cell whose value the rulebook says cannot be true, with what it was likely meant as.
 func impossibleValue(s *survey) []Finding { return s.outOfRange(Hold) }
 
-// unusualValue has the judge look at a cell whose value is possible but rare. About one true carcass in a hundred is
-// named by it, since real carcasses pass the look limits now and then.
-func unusualValue(s *survey) []Finding { return s.outOfRange(Look) }
+// unusualValue has the judge look at values beyond the rulebook's look bounds: a small class one by one, a group once. A class
+// with enough animals tells by itself what is usual in it.
+func unusualValue(s *survey) []Finding {
+	var findings []Finding
+	seen := map[measure.ID]bool{}
+	for _, r := range s.rows {
+		for _, id := range r.kind.measures {
+			if seen[id] {
+				continue
+			}
+			seen[id] = true
+			findings = append(findings, s.unusual(id, func(r *row) (decimal.Decimal, Level, bool) {
+				place, limited := r.kind.place[id]
+				if !limited || !r.cells[place].has {
+					return decimal.Decimal{}, "", false
+				}
+				return r.cells[place].value, r.cells[place].level, true
+			}, func(r *row) (Finding, bool) { return s.rangeFinding(r, r.kind.place[id]) })...)
+		}
+	}
+	return findings
+}
 
 // outOfRange names the cells outside the limits at one level.
 func (s *survey) outOfRange(level Level) []Finding {
@@ -30,19 +49,13 @@ func (s *survey) outOfRange(level Level) []Finding {
 	return findings
 }
 
-// How much better a possible, if unusual, row must fit before it is given a hint: more where no class tells what fits.
-const (
-	gainForHint        = 1.5
-	gainForHintUnaided = 2.5
-)
+// gainForHint is how much likelier a possible, if unusual, row must be with a slip before that is given as a hint.
+const gainForHint = 2.5
 
 // worthAHint reports whether a slip explains a row well enough to be shown as a hint.
 func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
 	if level == Hold {
 		return true
-	}
-	if s.peersOf(r).count < enoughPeers {
-		return likely.gain >= gainForHintUnaided
 	}
 	return likely.gain >= gainForHint
 }

@@ -2,55 +2,64 @@ package validate
 
 import (
 	"slices"
+	"strconv"
 
+	"railbook/rules"
 	"railbook/rules/measure"
 )
 
-// ownFigureDisagrees has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade,
-// as the sheet has it, its measures do not give, with the slip in a measure that would bring them together. A true row
-// with a rightly computed figure is never named.
-func ownFigureDisagrees(s *survey) []Finding {
+// ownFiguresThroughout says once for a sheet how its own figures go with the computed ones where they do not to their last
+// decimal: they lie about them, as a camera's or those of unrounded measures do, or are worked out otherwise.
+func ownFiguresThroughout(s *survey) []Finding {
 	var findings []Finding
-	for i := range ownFigures {
-		own := &ownFigures[i]
-		for _, r := range s.rows {
-			if s.compareOwn(r, own) == disagrees && !r.ownDoubted && r.sound(own.sheet) &&
-				r.sound(s.inputs(r, own.computed)...) {
-				findings = append(findings, s.ownFigure(r, own))
-				r.ownDoubted = s.weighs(r, own)
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		said := map[measure.ID]bool{}
+		for _, r := range s.sheets[sheet] {
+			m, _ := s.modelOf(r)
+			for k, own := range m.own {
+				at, has := sheet.Columns[own.of.sheet]
+				if !has || said[own.of.sheet] || !m.compares(k) || own.exact || s.chilled[sheet] {
+					continue
+				}
+				said[own.of.sheet] = true
+				findings = append(findings, own.throughout(at))
 			}
 		}
 	}
 	return findings
 }
 
-func (s *survey) ownFigure(r *row, own *ownFigure) Finding {
+// compares reports whether any row of a model has one of the sheet's own figures and the computed one.
+func (m *sheetModel) compares(k int) bool {
+	return slices.ContainsFunc(m.rows, func(r *modelRow) bool { return r.own[k].has })
+}
+
+func (o *ownModel) throughout(at rules.Place) Finding {
+	name := o.of.computed.String()
+	if !o.otherwise() {
+		finding := Finding{Level: Note, Code: "sheet's own " + name + " lies about the computed one", At: at, Measure: o.of.sheet}
+		return finding.say("the sheet's own " + name + " lies about the computed one with a spread of " + strconv.FormatFloat(o.about.spread, 'f', 2, 64) +
+			", as one from a camera or from unrounded measures does. Single carcasses are held to that spread.")
+	}
+	finding := Finding{Level: Look, Code: "sheet's own " + name + " disagrees throughout", At: at, Measure: o.of.sheet}
+	return finding.say("the sheet's own " + name +
+		" disagrees with the computed one in more than a fifth of the carcasses, so it is worked out otherwise or a whole column is " +
+		"wrong. Ask the plant how it is worked out; it is not used to check single carcasses.")
+}
+
+// ownFigureFinding has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade, as the
+// sheet has it, its measures do not give, where no slip in a measure explains it better.
+func (s *survey) ownFigureFinding(r *row, own *ownFigure) Finding {
 	written := r.ReadingOf(own.sheet).Value
 	computed, _ := r.Figure(own.computed)
 	code := "sheet's own " + own.computed.String() + " disagrees"
-	words := "the sheet has " + own.computed.String() + " " + written.Text + ", but its measures give " +
-		printed(computed, own.computed)
-	if likely, ok := s.reconciling(r, own); ok {
-		finding := s.about(Look, code, r, likely.measure)
-		finding.Hint = likely.value.String()
-		return finding.say(words + "; the two agree if the " + called(likely.measure) + " is " + likely.value.String() +
-			", since " + r.ReadingOf(likely.measure).Value.Number.String() + " " + likely.words + "." + correctIt)
-	}
+	words := "the sheet has " + own.computed.String() + " " + written.Text + ", but its measures give " + printed(computed, own.computed)
 	if weight, ok := r.cellOf(measure.HotCarcassWeight); ok && s.weighs(r, own) && s.looksChilled(r) {
 		return s.about(Look, code, r, weight).say(words +
 			"; the two agree if the carcass weight is a few percent higher, so it may be the chilled weight." + correctIt)
 	}
 	return s.about(Look, code, r, own.sheet).say(words + ". One of the measures or the sheet's own figure is wrong." + correctIt)
-}
-
-// reconciling gives the likeliest slip that makes the sheet's own figure and the computed one agree.
-func (s *survey) reconciling(r *row, own *ownFigure) (explanation, bool) {
-	likely, ok := s.likeliest(r, s.inputs(r, own.computed)...)
-	if !ok || likely.gain < gainNeeded {
-		return explanation{}, false
-	}
-	mended := s.with(r, map[measure.ID]measure.Value{likely.measure: measure.NumberValue(likely.value)})
-	return likely, s.compareOwn(mended, own) == agrees
 }
 
 // printed writes a figure as it is shown: grades in words, numbers to the measure's decimals.

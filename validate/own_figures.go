@@ -6,8 +6,6 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-
-	"github.com/shopspring/decimal"
 )
 
 // ownFigure is a figure that a sheet may already carry beside the measures it comes from.
@@ -51,48 +49,6 @@ func (s *survey) inputs(r *row, figure measure.ID) []measure.ID {
 	return s.inputsOf[key]
 }
 
-// verdict is what comes of holding a sheet's own figure beside the computed one.
-type verdict uint8
-
-const (
-	notComparable verdict = iota
-	agrees
-	disagrees
-)
-
-// compareOwn holds one of the sheet's own figures beside the computed one. A figure with decimals agrees within one unit
-// of its last decimal, since some sheets round and some cut; a whole yield grade agrees with the computed grade cut to
-// its whole; a quality grade without a third agrees with any third of it.
-func (s *survey) compareOwn(r *row, own *ownFigure) verdict {
-	reading, ok := r.Reading(own.sheet)
-	if !ok || r.sheet != nil && (s.chilled[r.sheet] || s.unlikeOurs(r.sheet, own)) {
-		return notComparable
-	}
-	computed, ok := r.Figure(own.computed)
-	if !ok {
-		return notComparable
-	}
-	same := false
-	if own.computed == measure.QualityGrade {
-		same = sameGrade(reading.Value, computed)
-	} else {
-		same = s.sameNumber(r, own, reading.Value.Number, computed.Number)
-	}
-	if same {
-		return agrees
-	}
-	return disagrees
-}
-
-func (s *survey) sameNumber(r *row, own *ownFigure, written, computed decimal.Decimal) bool {
-	decimals := s.decimalsOf(r, own.sheet)
-	if decimals == 0 && own.computed == measure.YieldGrade {
-		whole, ok := r.number(measure.WholeYieldGrade)
-		return ok && whole.Equal(written)
-	}
-	return written.Sub(computed).Abs().LessThanOrEqual(decimal.New(1, -decimals))
-}
-
 // sameGrade compares quality grades: "Choice" on the sheet, without its third, is any Choice.
 func sameGrade(written, computed measure.Value) bool {
 	if written.Text == grading.WholeGrade(written.Text) {
@@ -129,26 +85,4 @@ func (s *survey) decimalsOf(r *row, id measure.ID) int32 {
 type sheetMeasure struct {
 	sheet   *Sheet
 	measure measure.ID
-}
-
-// unlikeOurs reports whether a sheet's own figures as a whole are worked out otherwise than ours: more than a third of
-// the rows that can be compared, and at least three, disagree. They are then no evidence about a single row.
-func (s *survey) unlikeOurs(sheet *Sheet, own *ownFigure) bool {
-	key := sheetMeasure{sheet, own.sheet}
-	if known, ok := s.unlike[key]; ok {
-		return known
-	}
-	s.unlike[key] = false
-	disagreeing, compared := 0, 0
-	for _, one := range s.sheets[sheet] {
-		switch s.compareOwn(one, own) {
-		case agrees:
-			compared++
-		case disagrees:
-			compared++
-			disagreeing++
-		}
-	}
-	s.unlike[key] = disagreeing >= 3 && disagreeing*3 > compared
-	return s.unlike[key]
 }

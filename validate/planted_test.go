@@ -120,6 +120,7 @@ type outcome struct {
 	carcasses   int
 	findings    int
 	falseAlarms map[string]int // by code
+	caughtBy    map[string]int // silent slips, by code
 	examples    []string
 }
 
@@ -138,7 +139,7 @@ func sheetsOfCattle(t testing.TB, seed uint64, count int) []*plantedSheet {
 // outcomeOf counts what the checks find in sheets.
 func outcomeOf(t testing.TB, kinds []slipKindOfTest, sheets []*plantedSheet) *outcome {
 	t.Helper()
-	result := &outcome{planted: kinds, kinds: map[string]*tally{}, falseAlarms: map[string]int{}}
+	result := &outcome{planted: kinds, kinds: map[string]*tally{}, falseAlarms: map[string]int{}, caughtBy: map[string]int{}}
 	for _, sheet := range sheets {
 		result.count(t, sheet)
 	}
@@ -200,6 +201,9 @@ func (o *outcome) countSlip(sheet *plantedSheet, i int, flagged map[int][]Findin
 		return
 	}
 	one.caught++
+	if row.silent && len(flagged[i]) > 0 {
+		o.caughtBy[flagged[i][0].Code]++
+	}
 	if own {
 		one.caughtWithOwn++
 	}

@@ -11,18 +11,17 @@ import (
 // survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
 type survey struct {
 	*Lot
-	rows    []*row
-	rowOf   map[*grading.Carcass]*row
-	kinds   map[rules.Species]*kind
-	sheets  map[*Sheet][]*row
-	peers   map[peerKey]*peers
-	members map[peerKey][]*row // by class, and with an empty class all of a kind
+	rows   []*row
+	rowOf  map[*grading.Carcass]*row
+	kinds  map[rules.Species]*kind
+	sheets map[*Sheet][]*row
 
 	decimals map[sheetMeasure]int32 // to how many decimals a sheet gives its own figures
-	unlike   map[sheetMeasure]bool  // a sheet's own figures that are worked out otherwise than ours
 	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
 	inputsOf map[figureOf][]measure.ID
+	models   map[modelKey]*sheetModel
+	slips    map[string][]Finding // of the checks that name a row by its likeliest slip
 }
 
 // row is one carcass as the checks see it.
@@ -32,27 +31,21 @@ type row struct {
 	kind        *kind
 	cells       []cell // of the kind's measures
 	doubted     map[measure.ID]bool
-	odd         []oddity // worked out once
-	held        bool     // something of it is on hold
-	copied      bool     // all of it is that of an earlier row
-	ownDoubted  bool     // one of the sheet's own figures about its weight and measures is said to disagree
-	asked       bool     // likely is worked out
-	likely      explanation
+	inModel     int  // its place among the animals it is fitted with
+	held        bool // something of it is on hold
+	copied      bool // all of it is that of an earlier row
 	passed      bool // the inspector has settled the whole carcass: it is not asked further
 	unplaceable bool // its whole sheet lacks what it would be placed by, and that is said of the sheet
 }
 
 func newSurvey(lot *Lot) *survey {
 	s := &survey{
-		Lot:     lot,
-		rowOf:   map[*grading.Carcass]*row{},
-		kinds:   map[rules.Species]*kind{},
-		sheets:  map[*Sheet][]*row{},
-		peers:   map[peerKey]*peers{},
-		members: map[peerKey][]*row{},
+		Lot:    lot,
+		rowOf:  map[*grading.Carcass]*row{},
+		kinds:  map[rules.Species]*kind{},
+		sheets: map[*Sheet][]*row{},
 
 		decimals: map[sheetMeasure]int32{},
-		unlike:   map[sheetMeasure]bool{},
 		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
 		inputsOf: map[figureOf][]measure.ID{},
@@ -74,11 +67,6 @@ func newSurvey(lot *Lot) *survey {
 		one.cells = one.kind.cellsFor(one)
 		s.rows = append(s.rows, one)
 		s.rowOf[graded.Carcass] = one
-		kind, class := peerKey{graded.Species, graded.Basis, ""}, peerKey{graded.Species, graded.Basis, graded.Class}
-		s.members[kind] = append(s.members[kind], one)
-		if class != kind {
-			s.members[class] = append(s.members[class], one)
-		}
 		if one.sheet != nil {
 			s.sheets[one.sheet] = append(s.sheets[one.sheet], one)
 		}

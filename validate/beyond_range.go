@@ -1,0 +1,132 @@
+package validate
+
+import (
+	"slices"
+	"strconv"
+	"sync"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+)
+
+// enoughOfClass is how many animals a class needs for its own range to stand before the rulebook's look bounds.
+const enoughOfClass = 5
+
+// fewestBeyond is how many carcasses of a group beyond the rulebook's range make it the group's way, not theirs.
+const fewestBeyond = 3
+
+// rangesOf are the figures held to the rulebook's look bounds here.
+func (s *survey) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decimal, Level, bool), single func(r *row) (Finding, bool)) []Finding {
+	type groupKey struct {
+		modelKey
+		class string
+		above bool
+	}
+	members, sizes, order := map[groupKey][]*row{}, map[groupKey]int{}, []groupKey{}
+	for _, r := range s.rows {
+		number, level, ok := beyondOf(r)
+		if !ok {
+			continue
+		}
+		key := groupKey{modelKey{r.sheet, r.Species, r.Basis}, r.Class, false}
+		sizes[key]++
+		if level != Look || r.passed || !r.sound(figureCell(figure)) {
+			continue
+		}
+		limit, _ := r.limit(figure)
+		key.above = limit.LookAbove.Valid && number.GreaterThan(limit.LookAbove.Decimal)
+		if members[key] == nil {
+			order = append(order, key)
+		}
+		members[key] = append(members[key], r)
+	}
+	var findings []Finding
+	for _, key := range order {
+		rows, size := members[key], sizes[groupKey{key.modelKey, key.class, false}]
+		limit, _ := rows[0].limit(figure)
+		boards := s.ofTheBoard(limit, key.above)
+		switch {
+		case len(rows) >= fewestBeyond && (boards || len(rows)*4 >= size):
+			findings = append(findings, s.groupBeyond(rows, size, figure, limit, key.above, boards, beyondOf))
+		case boards || size < enoughOfClass:
+			for _, r := range rows {
+				if finding, ok := single(r); ok {
+					findings = append(findings, finding)
+					r.doubt(finding.Measure)
+				}
+			}
+		}
+	}
+	return findings
+}
+
+// ofTheBoard reports whether a look bound is another than the one the program ships with.
+func (s *survey) ofTheBoard(limit *limit, above bool) bool {
+	for _, shipped := range shippedLimits() {
+		if shipped.Species == limit.Species && shipped.Measure == limit.Measure {
+			if above {
+				return !sameBound(shipped.LookAbove, limit.LookAbove)
+			}
+			return !sameBound(shipped.LookBelow, limit.LookBelow)
+		}
+	}
+	return true
+}
+
+func sameBound(a, b decimal.NullDecimal) bool {
+	return a.Valid == b.Valid && a.Decimal.Equal(b.Decimal)
+}
+
+// groupBeyond says once of a group of carcasses that they lie beyond the rulebook's range.
+func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *limit, above, boards bool, beyondOf func(r *row) (decimal.Decimal, Level, bool)) Finding {
+	var numbers []decimal.Decimal
+	for _, r := range rows {
+		number, _, _ := beyondOf(r)
+		numbers = append(numbers, number)
+	}
+	lowest, highest := slices.MinFunc(numbers, decimal.Decimal.Cmp), slices.MaxFunc(numbers, decimal.Decimal.Cmp)
+	at := rows[0].Place
+	if cell, ok := rows[0].cellOf(figureCell(figure)); ok {
+		at = rows[0].ReadingOf(cell).Place
+	}
+	side, bound := "below", limit.LookBelow.Decimal
+	if above {
+		side, bound = "above", limit.LookAbove.Decimal
+	}
+	whose := "the rulebook's usual range"
+	if boards {
+		whose = "the board's own look bound in the rulebook"
+	}
+	of := ""
+	if class := rows[0].Class; class != "" {
+		of = " of " + class
+	}
+	words := strconv.Itoa(len(rows)) + " of the " + strconv.Itoa(size) + " carcasses" + of + " have a " + called(figure) + " " + side + " " + bound.String() + ", " + whose +
+		" (" + rounded(lowest, figure) + " to " + rounded(highest, figure) + ")"
+	if figure == measure.RibeyePerHundredweight && !above {
+		words += ": are they of dairy type?"
+	} else {
+		words += ": is the whole group so?"
+	}
+	finding := Finding{Level: Look, Code: called(figure) + " of a group " + side + " the range", At: at, Class: rows[0].Class, Measure: figureCell(figure)}
+	for _, r := range rows {
+		finding.Lot = append(finding.Lot, r.Carcass)
+	}
+	return finding.say(words + " If it is right, accept it once in the Judge review sheet.")
+}
+
+// figureCell is the measure whose cell a figure is named at.
+func figureCell(figure measure.ID) measure.ID {
+	switch figure {
+	case measure.DressingPercent:
+		return measure.HotCarcassWeight
+	case measure.RibeyePerHundredweight:
+		return measure.RibeyeArea
+	}
+	return figure
+}
+
+// shippedLimits are the limits of the rulebook that the program ships with.
+var shippedLimits = sync.OnceValue(func() []rules.Limit { return rules.Default().Limits })

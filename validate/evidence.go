@@ -1,0 +1,456 @@
+package validate
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"railbook/rules/measure"
+)
+
+// slipSort is a sort of slip.
+type slipSort uint8
+
+const (
+	anyOther slipSort = iota
+	movedPlaces
+	inOtherUnit
+	negated
+	swappedTwo
+	hundredAway
+	oneAway
+	wrongKeyStruck
+	digitTwice
+	digitLost
+	oneSideOnly
+	chilledOnly
+	asAbove
+	asOtherCell
+	cellsExchanged
+	rowsExchanged
+	tagsExchanged
+	ownMistaken
+	slipSorts
+)
+
+// clue is one slip that may have made a row what it is.
+type clue struct {
+	sort  slipSort
+	cell  int     // the column
+	other int     // the other column or row; -1 for none
+	value float64 // what the cell would hold without it
+	words string
+	gain  float64 // the logarithm of how much likelier the row is with the slip
+}
+
+// seldomAbove is the logarithm of how seldom a value is that of the row above by a slip, beside the other kinds.
+const seldomAbove = -1.3
+
+// littleHarm is the logarithm of how much less a slip in a percent judged by eye is looked for: it moves little.
+const littleHarm = -1.0
+
+// kindsOfSlip is over how many kinds of slip the chances are spread.
+const kindsOfSlip = 40.0
+
+// readings of a cell: what it may have been without a slip.
+type reading struct {
+	sort   slipSort
+	value  float64
+	chance float64 // the logarithm, of the slip's outcome among those it may have
+	words  string
+}
+
+// readingsOf lists what a number may have been meant as.
+func (m *sheetModel) readingsOf(j int, x float64) []reading {
+	c := &m.columns[j]
+	var list []reading
+	add := func(sort slipSort, value, chance float64, words string) {
+		if value > 0 && value != x {
+			list = append(list, reading{sort, value, chance, words})
+		}
+	}
+	if x <= 0 {
+		add(negated, -x, 0, "is negative")
+		return list
+	}
+	power := math.Pow(10, float64(c.decimals))
+	round := func(value float64) float64 { return math.Round(value*power) / power }
+	scaled := func(sort slipSort, value, factor, chance float64, words string) {
+		width := math.Log(lastPlace(x) * factor)
+		if c.step > 0 {
+			width = math.Max(width, m.stepDensity(j, value))
+		}
+		add(sort, value, chance+width-m.stepDensity(j, value), words)
+	}
+	for _, factor := range []float64{10, 0.1, 100, 0.01} {
+		chance := -0.7
+		if factor > 1 {
+			chance = 0
+		} else if c.decimals == 0 && c.unit == "lb" {
+			chance = -2.5
+		}
+		scaled(movedPlaces, math.Round(x*factor*1e4)/1e4, factor, chance, movedPointWords)
+	}
+	for _, one := range unitSlips(suspect{c.measure, m.decimal(x), c.kind, c.unit}) {
+		value, chance := floatOf(one.value), 0.1
+		factor := value / x
+		switch one.words {
+		case depthWords, areaWords:
+			chance = 4
+		case "looks like centimetres":
+			chance = -3
+		default:
+			step := math.Max(c.step, c.finest)
+			if snapped := math.Round(value/step) * step; math.Abs(snapped/value-1) <= lastPlace(x)/2/x*1.01 {
+				value = math.Round(snapped*1e4) / 1e4
+			}
+		}
+		scaled(inOtherUnit, value, factor, chance, one.words)
+	}
+	digits := []byte(strconv.FormatFloat(math.Round(x*power), 'f', 0, 64))
+	for len(digits) <= int(c.decimals) {
+		digits = append([]byte{'0'}, digits...)
+	}
+	number := func(digits []byte) float64 {
+		value, err := strconv.ParseFloat(string(digits), 64)
+		if err != nil {
+			return 0
+		}
+		return value / power
+	}
+	if math.Abs(x*power-math.Round(x*power)) < 1e-6 {
+		m.digitReadings(digits, c.decimals, number, add)
+		if c.unit == "lb" || c.measure == measure.Marbling {
+			add(hundredAway, x+100, -0.7, "looks a hundred too low")
+			add(hundredAway, x-100, -0.7, "looks a hundred too high")
+		}
+		if c.unit == "sq in" {
+			add(oneAway, round(x+1), -0.7, "looks one too low")
+			add(oneAway, round(x-1), -0.7, "looks one too high")
+		}
+	}
+	if c.under >= 0 && c.unit == "lb" {
+		add(oneSideOnly, round(x*2), -0.5, "looks like one side")
+		add(chilledOnly, round(x/0.975), -1, "looks chilled")
+	}
+	return list
+}
+
+// lastPlace is one of the last decimal that a number shows.
+func lastPlace(x float64) float64 {
+	unit := 1.0
+	for unit > 0.0011 && !onStep(x, unit) {
+		unit /= 10
+	}
+	return unit
+}
+
+func (m *sheetModel) digitReadings(digits []byte, decimals int32, number func([]byte) float64, add func(slipSort, float64, float64, string)) {
+	for i := 0; i+1 < len(digits); i++ {
+		if digits[i] == digits[i+1] {
+			once := slices.Delete(slices.Clone(digits), i, i+1)
+			add(digitTwice, number(once), -math.Log(float64(len(once))), "looks like a digit typed twice")
+			continue
+		}
+		swapped := slices.Clone(digits)
+		swapped[i], swapped[i+1] = swapped[i+1], swapped[i]
+		if swapped[0] == '0' && len(digits) > int(decimals)+1 {
+			continue
+		}
+		add(swappedTwo, number(swapped), -math.Log(float64(len(digits)-1)), "looks like two digits swapped")
+	}
+	keys := 0
+	for _, digit := range digits {
+		keys += len(besideOnAPad[digit])
+	}
+	for i, digit := range digits {
+		for _, key := range []byte(besideOnAPad[digit]) {
+			struck := slices.Clone(digits)
+			struck[i] = key
+			if struck[0] == '0' && digits[0] != '0' {
+				continue
+			}
+			add(wrongKeyStruck, number(struck), -math.Log(float64(keys)), "looks like a wrong key")
+		}
+	}
+	if len(digits) <= 3 {
+		for _, first := range []byte("123456789") {
+			add(digitLost, number(append([]byte{first}, digits...)), -1, "looks like a lost first digit")
+			if len(digits) <= 2 {
+				add(digitLost, number(append([]byte{first, '0'}, digits...)), -1, "looks like a lost first digit")
+			}
+		}
+	}
+}
+
+// besideOnAPad are the keys that touch one another on a number pad.
+var besideOnAPad = map[byte]string{'0': "12", '1': "024", '2': "0135", '3': "26", '4': "157", '5': "2468", '6': "359", '7': "48", '8': "579", '9': "68"}
+
+// besidesTheStep is how much must speak for a slip besides that its number is off a step the column keeps loosely.
+const besidesTheStep = 0.7
+
+// enoughToTry is how much a row must gain at most before slips are tried on it.
+const enoughToTry = 2.0
+
+// scoreRow adds up what speaks for a slip in a row: in one cell, in two of its cells, or in it and another row.
+func (m *sheetModel) scoreRow(i int) {
+	r := m.rows[i]
+	m.scoreAlone(i)
+	clues := append(slices.Clone(r.best), m.exchangedWith(i)...)
+	r.best, r.score = clues, scoreOf(clues)
+}
+
+func scoreOf(clues []clue) float64 {
+	total := 0.0
+	for _, one := range clues {
+		total += math.Exp(math.Min(500, one.gain))
+	}
+	return math.Log(math.Max(total, 1e-9) / kindsOfSlip)
+}
+
+// scoreAlone tries the slips that stay within a row.
+func (m *sheetModel) scoreAlone(i int) {
+	r := m.rows[i]
+	if r.tried {
+		return
+	}
+	r.tried = true
+	var clues []clue
+	x := slices.Clone(r.x)
+	for j := range m.columns {
+		if has(x[j]) {
+			clues = append(clues, m.cluesOf(i, j, x)...)
+		}
+	}
+	for at := range clues {
+		if m.columns[clues[at].cell].unit == "%" && m.columns[clues[at].cell].step > 0 {
+			clues[at].gain += littleHarm
+		}
+	}
+	r.best = append(clues, m.ownMistakes(r)...)
+	r.alone = scoreOf(r.best)
+}
+
+// cluesOf tries the slips of one cell.
+func (m *sheetModel) cluesOf(i, j int, x []float64) []clue {
+	r := m.rows[i]
+	above := i > 0 && m.rows[i-1].x[j] == x[j]
+	most := m.mostGain(r, j)
+	if !above && most < enoughToTry {
+		return nil
+	}
+	var clues []clue
+	was := x[j]
+	for _, one := range m.readingsOf(j, was) {
+		x[j] = one.value
+		gain := m.density(r, x) - r.clean + one.chance
+		if m.columns[j].loose && gain-m.stepDensity(j, one.value)+m.stepDensity(j, was) < besidesTheStep {
+			gain = math.Min(gain, 0)
+		}
+		clues = append(clues, clue{one.sort, j, -1, one.value, one.words, gain})
+	}
+	x[j] = was
+	around := m.anyValue(r, x, j)
+	clues = append(clues, clue{anyOther, j, -1, 0, "", around - r.clean + m.garbage(j)})
+	if above {
+		gain := math.Min(around-r.clean, m.rareAs(i, j)+most)
+		clues = append(clues, clue{asAbove, j, i - 1, 0, "", gain + seldomAbove})
+	}
+	for other := range m.columns {
+		if other == j || !has(x[other]) {
+			continue
+		}
+		if x[other] == was {
+			clues = append(clues, clue{asOtherCell, j, other, 0, "", around - r.clean})
+		}
+		if other > j {
+			x[j], x[other] = x[other], x[j]
+			clues = append(clues, clue{cellsExchanged, j, other, x[j], "", m.density(r, x) - r.clean})
+			x[j], x[other] = r.x[j], r.x[other]
+		}
+	}
+	return clues
+}
+
+// rareAs says how rare the value of a cell is in its column, the row above apart: what stands there often stands there by
+// chance.
+func (m *sheetModel) rareAs(i, j int) float64 {
+	c := &m.columns[j]
+	if c.often == nil {
+		c.often = map[float64]int{}
+		for _, r := range m.rows {
+			if has(r.x[j]) {
+				c.often[r.x[j]]++
+			}
+		}
+	}
+	return -math.Log(float64(max(1, c.often[m.rows[i].x[j]]-1)) / float64(len(m.rows)))
+}
+
+// mostGain bounds what changing one cell may gain.
+func (m *sheetModel) mostGain(r *modelRow, j int) float64 {
+	total := 0.0
+	for at := range m.columns {
+		c := &m.columns[at]
+		if (at == j || c.under == j) && has(r.x[at]) {
+			var of *bell
+			var figure float64
+			if c.under >= 0 && has(r.x[c.under]) && r.x[c.under] > 0 {
+				of, figure = &r.group.to[at], m.proportion(at, r.x[at], r.x[c.under])
+			} else {
+				of, figure = &r.group.alone[at], c.figure(r.x[at])
+			}
+			total += of.peak - of.density(figure)
+		}
+	}
+	c := &m.columns[j]
+	if c.step > 0 && !onStep(r.x[j], c.step) {
+		total += math.Log(c.step/c.finest*c.keeps/(1-c.keeps)) + 1
+	}
+	for k, own := range m.own {
+		if !r.own[k].has {
+			continue
+		}
+		if own.of.computed == measure.QualityGrade {
+			if own.exact && !r.own[k].agrees && c.measure == measure.Marbling {
+				total += 7
+			}
+			continue
+		}
+		if own.slopes != nil && own.slopes[j] == 0 {
+			continue
+		}
+		if own.exact {
+			if !r.own[k].agrees {
+				total += 8
+			}
+		} else if !own.otherwise() {
+			total += own.about.peak - own.about.density(own.apart(r.own[k].written, r.own[k].computed))
+		}
+	}
+	return total
+}
+
+// garbage is the logarithm of the density of a number that nothing explains, and of how seldom that is.
+func (m *sheetModel) garbage(j int) float64 {
+	c := &m.columns[j]
+	return math.Log(c.finest/(math.Exp(c.prior.middle)*1)) - 1
+}
+
+// anyValue is the density of a row whose one cell tells nothing: over the values it may have had.
+func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
+	was := x[j]
+	defer func() { x[j] = was }()
+	c := &m.columns[j]
+	of, under := &r.group.alone[j], 0.0
+	if c.under >= 0 && has(x[c.under]) && x[c.under] > 0 {
+		of, under = &r.group.to[j], c.slope*m.columns[c.under].figure(x[c.under])
+	}
+	step := math.Max(c.step, c.finest)
+	middle, low, high := of.middle+under, of.middle+under-3.5*of.spread, of.middle+under+3.5*of.spread
+	if c.log {
+		middle, low, high = math.Exp(middle), math.Exp(low), math.Exp(high)
+	}
+	const most = 160
+	stride := math.Max(1, math.Ceil((high-low)/step/most)) * step
+	total, top := 0.0, math.Inf(-1)
+	for x[j] = math.Ceil(low/step) * step; x[j] <= high; x[j] += stride {
+		density := m.density(r, x)
+		if density > top {
+			total = total*math.Exp(top-density) + 1
+			top = density
+		} else {
+			total += math.Exp(density - top)
+		}
+	}
+	if total == 0 {
+		return -60
+	}
+	return top + math.Log(total*stride/step)
+}
+
+// seldomExchanged is the logarithm of how seldom other values than weights stand in each other's row: what is read off one
+// carcass is written down at once.
+const seldomExchanged = -2.5
+
+// rowsToASlip is about how many rows there are to each slip.
+const rowsToASlip = 20
+
+// nearby is how many rows apart tags or values are exchanged as a rule.
+const nearby = 3
+
+// exchangedWith holds a row beside those near it with cells exchanged; and with live weights, which are exchanged where tags are,
+// beside every row whose live weight is odd.
+func (m *sheetModel) exchangedWith(i int) []clue {
+	var clues []clue
+	live, hasLive := m.place[measure.LiveWeight]
+	for at := max(0, i-nearby); at <= i+nearby && at < len(m.rows); at++ {
+		for j := range m.columns {
+			clues = m.exchange(clues, i, at, j, nearby)
+		}
+	}
+	if hasLive && has(m.rows[i].x[live]) && m.mostGain(m.rows[i], live) >= oddForSwap {
+		for _, at := range m.oddLive(live) {
+			if at < i-nearby || at > i+nearby {
+				clues = m.exchange(clues, i, at, live, len(m.rows))
+			}
+		}
+	}
+	return clues
+}
+
+// How much must be gained at most by another live weight for a row to be compared with those far from it, and with how many.
+const (
+	oddForSwap  = 2.0
+	mostForSwap = 60
+)
+
+// oddLive gives the rows whose live weight is odd.
+func (m *sheetModel) oddLive(live int) []int {
+	if m.odd == nil {
+		m.odd = []int{}
+		for at, r := range m.rows {
+			if has(r.x[live]) && len(m.odd) < mostForSwap && m.mostGain(r, live) >= oddForSwap {
+				m.odd = append(m.odd, at)
+			}
+		}
+	}
+	return m.odd
+}
+
+// exchange holds two rows with one of their cells exchanged beside the two as they are, among so many it might have been.
+func (m *sheetModel) exchange(clues []clue, i, at, j, among int) []clue {
+	r, o := m.rows[i], m.rows[at]
+	if at == i || !has(r.x[j]) || !has(o.x[j]) || r.x[j] == o.x[j] || m.mostGain(r, j)+m.mostGain(o, j) < 3 || !m.untouched(o) {
+		return clues
+	}
+	m.scoreAlone(at)
+	alone := math.Log1p(math.Exp(math.Min(500, o.alone)) / rowsToASlip)
+	mine, its := slices.Clone(r.x), slices.Clone(o.x)
+	mine[j], its[j] = its[j], mine[j]
+	gain := m.density(r, mine) - r.clean + m.density(o, its) - o.clean - math.Log(float64(among)) - alone
+	if m.columns[j].unit != "lb" {
+		gain += seldomExchanged
+	}
+	sort := rowsExchanged
+	if m.columns[j].measure == measure.LiveWeight {
+		sort = tagsExchanged
+	}
+	return append(clues, clue{sort, j, at, mine[j], "", gain})
+}
+
+// ownMistakes are the figures of the sheet's own that may be the wrong ones.
+func (m *sheetModel) ownMistakes(r *modelRow) []clue {
+	var clues []clue
+	for k, own := range m.own {
+		if !r.own[k].has || !own.exact && (own.of.computed == measure.QualityGrade || own.otherwise()) {
+			continue
+		}
+		without := math.Log(0.25)
+		if own.of.computed == measure.QualityGrade {
+			without = math.Log(0.1)
+		}
+		clues = append(clues, clue{ownMistaken, -1, k, 0, "", without - m.ownDensity(r, k, r.x)})
+	}
+	return clues
+}

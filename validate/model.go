@@ -1,0 +1,336 @@
+package validate
+
+import (
+	"math"
+	"slices"
+
+	"railbook/rules/measure"
+)
+
+// How far a group's own animals are believed before the rulebook: the middle of its range counts as so many animals, its
+// spread as so many more.
+const (
+	animalsForMiddle = 2.0
+	animalsForSpread = 6.0
+)
+
+// bell is what is usual of a figure among one group of animals: a middle, a spread and how heavy the tails are. The fewer
+// animals it comes of, the heavier.
+type bell struct {
+	middle, spread, tail float64
+	peak                 float64 // the logarithm of the density at the middle
+}
+
+func newBell(middle, spread, animals float64) bell {
+	tail := math.Min(5+animals/4, 20)
+	high, _ := math.Lgamma((tail + 1) / 2)
+	low, _ := math.Lgamma(tail / 2)
+	return bell{middle, spread, tail, high - low - math.Log(tail*math.Pi)/2 - math.Log(spread)}
+}
+
+// density is the logarithm of Student's density.
+func (b *bell) density(figure float64) float64 {
+	away := (figure - b.middle) / b.spread
+	return b.peak - (b.tail+1)/2*math.Log1p(away*away/b.tail)
+}
+
+// fewestToFit is how many animals tell anything of what is usual among them: fewer would each be held beside themselves.
+const fewestToFit = 3
+
+// fitted draws a bell through figures, shrunk toward another by the number of animals.
+func fitted(figures []float64, toward bell) bell {
+	count := float64(len(figures))
+	if count < fewestToFit {
+		return newBell(toward.middle, toward.spread*math.Sqrt2, 0)
+	}
+	middle := median(figures)
+	spread := spreadAbout(middle, figures)
+	limit := 2.5 * math.Max(spread, toward.spread/2)
+	sum := 0.0
+	for _, figure := range figures {
+		away := math.Min(math.Abs(figure-middle), limit)
+		sum += away * away
+	}
+	square := (sum + animalsForSpread*toward.spread*toward.spread) / (count + animalsForSpread)
+	share := animalsForMiddle / (count + animalsForMiddle)
+	return newBell(middle*(1-share)+toward.middle*share, math.Sqrt(square*(1+share)), count)
+}
+
+// modelColumn is one measure of a sheet in numbers.
+type modelColumn struct {
+	measure  measure.ID
+	kind     measure.Kind
+	unit     string
+	log      bool // compared by its logarithm
+	decimals int32
+	finest   float64
+	step     float64 // 0 for none
+	keeps    float64 // the share of values that keep it
+	loose    bool    // too few values, or too many off the step, for one to be named by that alone
+	under    int     // the column it is taken in proportion to; -1 for none
+	slope    float64
+	prior    bell // by itself, from the rulebook
+	priorTo  bell // in proportion
+	limit    *limit
+	often    map[float64]int // how often each value stands in it; counted when first asked
+}
+
+// sheetModel is what is usual on one sheet among the animals of one kind.
+type sheetModel struct {
+	survey  *survey
+	columns []modelColumn
+	place   map[measure.ID]int
+	rows    []*modelRow
+	groups  map[string]*group
+	own     []*ownModel
+	odd     []int // the rows whose live weight is odd; found when first asked
+}
+
+// modelRow is a carcass in numbers.
+type modelRow struct {
+	*row
+	x     []float64 // NaN where blank
+	group *group
+	own   []ownReading
+	clean float64 // the logarithm of the density of the row as it is
+	score float64
+	alone float64 // the same without exchanges with other rows
+	tried bool
+	best  []clue
+}
+
+// group is what is usual in one class.
+type group struct {
+	size  []int  // how many have each column
+	alone []bell // of each column by itself
+	to    []bell // in proportion to its other column
+}
+
+func (c *modelColumn) figure(x float64) float64 {
+	if !c.log {
+		return x
+	}
+	if x <= 0 {
+		return -20
+	}
+	return math.Log(x)
+}
+
+func (m *sheetModel) proportion(j int, x, under float64) float64 {
+	c := &m.columns[j]
+	return c.figure(x) - c.slope*m.columns[c.under].figure(under)
+}
+
+func has(x float64) bool { return !math.IsNaN(x) }
+
+// term is the density of one cell given the others of its row.
+func (m *sheetModel) term(g *group, x []float64, j int) float64 {
+	if !has(x[j]) {
+		return 0
+	}
+	c := &m.columns[j]
+	total := m.stepDensity(j, x[j])
+	if c.log {
+		total -= math.Log(math.Max(math.Abs(x[j]), 1e-6))
+	}
+	if c.under >= 0 && has(x[c.under]) && x[c.under] > 0 {
+		return total + g.to[j].density(m.proportion(j, x[j], x[c.under]))
+	}
+	return total + g.alone[j].density(c.figure(x[j]))
+}
+
+// stepDensity is the logarithm of the share of numbers about one that are written so.
+func (m *sheetModel) stepDensity(j int, x float64) float64 {
+	c := &m.columns[j]
+	if c.step == 0 {
+		return math.Log(c.finest)
+	}
+	share := (1 - c.keeps) * c.finest
+	if onStep(x, c.step) {
+		share += c.keeps * c.step
+	}
+	return math.Log(math.Max(share, 1e-12))
+}
+
+func onStep(x, step float64) bool {
+	parts := x / step
+	return math.Abs(parts-math.Round(parts)) < 1e-6
+}
+
+// density adds up the terms of a row and its own grades.
+func (m *sheetModel) density(r *modelRow, x []float64) float64 {
+	total := 0.0
+	for j := range m.columns {
+		total += m.term(r.group, x, j)
+	}
+	for k := range m.own {
+		total += m.ownDensity(r, k, x)
+	}
+	return total
+}
+
+var steps = []float64{10, 5, 1, 0.5, 0.1, 0.05}
+
+// A number off the step of its column is named by that alone from so many values up, where at most one in so many is off.
+const (
+	fewestForStep = 20
+	offStepShare  = 50
+)
+
+// fitStep finds the coarsest step that nine in ten values keep.
+func (c *modelColumn) fitStep(values []float64) {
+	different := map[float64]bool{}
+	for _, x := range values {
+		different[x] = true
+	}
+	c.finest = math.Pow(10, -float64(c.decimals))
+	for _, step := range steps {
+		if step <= c.finest*1.001 {
+			break
+		}
+		kept := 0
+		for _, x := range values {
+			if onStep(x, step) {
+				kept++
+			}
+		}
+		few := len(values) < fewestForStep/2 && kept == len(values)
+		if share := float64(kept) / float64(len(values)); few || share >= 0.9 && len(different) > 3 && len(values) >= fewestForStep/2 {
+			c.loose = len(values) < fewestForStep || (len(values)-kept)*offStepShare > len(values)
+			c.step, c.keeps = step, math.Min(share, 1-0.3/float64(len(values)+1))
+			return
+		}
+	}
+}
+
+// newSheetModel fits what is usual on one sheet.
+func (s *survey) newSheetModel(rows []*row) *sheetModel {
+	m := &sheetModel{survey: s, place: map[measure.ID]int{}, groups: map[string]*group{}}
+	kind := rows[0].kind
+	for at, id := range kind.measures {
+		definition, _ := measure.Define(id)
+		c := modelColumn{measure: id, kind: definition.Kind, unit: definition.Unit, under: -1, limit: kind.limits[at]}
+		c.log = definition.Unit == "lb" || definition.Unit == "in" || definition.Unit == "sq in"
+		middle, spread, known := usualOfLimit(kind.limits[at], c.log)
+		if !known || definition.Computed && id != measure.AdjustedFat || slices.Contains(noEvidence, id) ||
+			!slices.ContainsFunc(rows, func(r *row) bool { return r.cells[at].read }) {
+			continue
+		}
+		c.prior = newBell(middle, spread, 0)
+		m.place[id] = len(m.columns)
+		m.columns = append(m.columns, c)
+	}
+	for _, r := range rows {
+		one := &modelRow{row: r, x: make([]float64, len(m.columns))}
+		for j := range m.columns {
+			one.x[j] = math.NaN()
+			if reading, ok := r.Reading(m.columns[j].measure); ok {
+				one.x[j] = floatOf(reading.Value.Number)
+				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -reading.Value.Number.Exponent()))
+			}
+		}
+		m.rows = append(m.rows, one)
+	}
+	m.fit(kind)
+	return m
+}
+
+func (m *sheetModel) values(j int, class *string) []float64 {
+	var list []float64
+	for _, r := range m.rows {
+		if has(r.x[j]) && (class == nil || r.Class == *class) {
+			list = append(list, r.x[j])
+		}
+	}
+	return list
+}
+
+func (m *sheetModel) fit(kind *kind) {
+	live, hasLive := m.place[measure.LiveWeight]
+	carcass, hasCarcass := m.place[measure.HotCarcassWeight]
+	for j := range m.columns {
+		m.columns[j].fitStep(m.values(j, nil))
+	}
+	if hasLive && hasCarcass {
+		if of, ok := kind.limit[measure.DressingPercent]; ok {
+			if middle, spread, ok := usualOfLimit(of, true); ok {
+				c := &m.columns[carcass]
+				c.under, c.slope, c.priorTo = live, 1, newBell(middle-math.Log(100), spread, 0)
+			}
+		}
+	}
+	for _, id := range areas {
+		if at, ok := m.place[id]; ok {
+			m.fitArea(at, carcass, hasCarcass, live, hasLive)
+		}
+	}
+	all := m.fitGroup(nil, nil)
+	for _, r := range m.rows {
+		if m.groups[r.Class] == nil {
+			m.groups[r.Class] = m.fitGroup(&r.Class, all)
+		}
+		r.group = m.groups[r.Class]
+	}
+	m.fitOwn()
+	for _, r := range m.rows {
+		r.clean = m.density(r, r.x)
+	}
+}
+
+// fitArea takes an area in proportion to a weight: 0.6 % more for each percent unless the animals themselves tell.
+func (m *sheetModel) fitArea(at, carcass int, hasCarcass bool, live int, hasLive bool) {
+	under := carcass
+	if !hasCarcass {
+		if !hasLive {
+			return
+		}
+		under = live
+	}
+	c, w := &m.columns[at], &m.columns[under]
+	var weights, list []float64
+	for _, r := range m.rows {
+		if has(r.x[at]) && has(r.x[under]) && r.x[at] > 0 && r.x[under] > 0 {
+			weights, list = append(weights, math.Log(r.x[under])), append(list, math.Log(r.x[at]))
+		}
+	}
+	count := float64(len(list))
+	slope := (20*0.6 + count*math.Max(0, math.Min(1, medianSlope(weights, list)))) / (20 + count)
+	c.under, c.slope = under, slope
+	c.priorTo = newBell(c.prior.middle-slope*w.prior.middle, 0.09, 0)
+}
+
+// tooFar is how many of the rulebook's spreads a proportion may lie from its middle and still count: beyond it, it is no animal's.
+const tooFar = 9
+
+// fitGroup fits the bells of one class, or of all; what cannot be true does not count.
+func (m *sheetModel) fitGroup(class *string, toward *group) *group {
+	g := &group{size: make([]int, len(m.columns)), alone: make([]bell, len(m.columns)), to: make([]bell, len(m.columns))}
+	for j := range m.columns {
+		c := &m.columns[j]
+		prior, priorTo := c.prior, c.priorTo
+		if toward != nil {
+			prior, priorTo = toward.alone[j], toward.to[j]
+		}
+		var alone, to []float64
+		for _, r := range m.rows {
+			if !has(r.x[j]) || class != nil && r.Class != *class {
+				continue
+			}
+			if !m.possible(j, r.x[j]) {
+				continue
+			}
+			g.size[j]++
+			alone = append(alone, c.figure(r.x[j]))
+			if c.under >= 0 && has(r.x[c.under]) && m.possible(c.under, r.x[c.under]) {
+				if figure := m.proportion(j, r.x[j], r.x[c.under]); math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.spread {
+					to = append(to, figure)
+				}
+			}
+		}
+		g.alone[j] = fitted(alone, prior)
+		if c.under >= 0 {
+			g.to[j] = fitted(to, priorTo)
+		}
+	}
+	return g
+}

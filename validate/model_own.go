@@ -1,0 +1,256 @@
+package validate
+
+import (
+	"math"
+
+	"github.com/shopspring/decimal"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+)
+
+// ownModel is how a figure of the sheet's own goes with the computed one: within its last decimal, or about it with a spread
+// of the sheet's own, as a camera's.
+type ownModel struct {
+	of       *ownFigure
+	slopes   []float64 // how the figure follows each column; nil for a quality grade or a ratio
+	decimals int32
+	exact    bool
+	agree    float64 // the share that agree, where exact
+	from     float64 // how far apart it may be, where exact: rounded, or cut
+	upTo     float64
+	about    bell // of the difference otherwise
+}
+
+// ownReading is one of the sheet's own figures beside a carcass.
+type ownReading struct {
+	has      bool
+	written  float64
+	computed float64
+	agrees   bool
+}
+
+// exactShare is the share of a sheet's own figures from which on those that do not agree are taken for slips.
+const exactShare = 0.8
+
+// fitOwn finds how the sheet's own figures go with the computed ones.
+func (m *sheetModel) fitOwn() {
+	for i := range ownFigures {
+		own := &ownModel{of: &ownFigures[i]}
+		found := false
+		for _, r := range m.rows {
+			reading, ok := r.Reading(own.of.sheet)
+			computed, has := r.Figure(own.of.computed)
+			one := ownReading{}
+			if ok && has && !r.doubted[own.of.sheet] {
+				one = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
+				if own.of.computed == measure.QualityGrade {
+					one.agrees = sameGrade(reading.Value, computed)
+				}
+				found = true
+				own.decimals = max(own.decimals, min(2, -reading.Value.Number.Exponent()))
+			}
+			r.own = append(r.own, one)
+		}
+		m.own = append(m.own, own)
+		if !found {
+			continue
+		}
+		own.slopes = m.slopesOf(own.of.computed)
+		m.fitOwnFigure(own, len(m.own)-1)
+	}
+}
+
+// fewestForSpread is from how many carcasses on a sheet tells how its own figures go with the computed ones; with fewer they are
+// held to one unit of their last decimal either way.
+const fewestForSpread = 6
+
+// fitOwnFigure looks at the whole sheet and at each half of it, since a column that is a row off disagrees from some row on.
+func (m *sheetModel) fitOwnFigure(own *ownModel, k int) {
+	var list []*modelRow
+	rounded, cut := 0, 0
+	for _, r := range m.rows {
+		if !r.own[k].has {
+			continue
+		}
+		list = append(list, r)
+		if apart := own.apart(r.own[k].written, r.own[k].computed); math.Abs(apart) <= own.unit()/2+1e-9 {
+			rounded++
+		} else if apart < 0 && apart >= -own.unit()-1e-9 {
+			cut++
+		}
+	}
+	own.from, own.upTo = -own.unit(), own.unit()
+	if own.unit() == 1 {
+		own.from, own.upTo = -0.5, 0.5
+	} else if len(list) >= fewestForSpread {
+		own.from, own.upTo = -own.unit()/2, own.unit()/2
+		if 3*cut > rounded {
+			own.from, own.upTo = -own.unit(), 0
+		}
+	}
+	own.agree = agreeWhereExact
+	if own.of.computed != measure.QualityGrade {
+		for _, r := range list {
+			r.own[k].agrees = own.within(r.own[k].written, r.own[k].computed)
+		}
+	}
+	own.exact, own.about = own.fit(list, k)
+	if len(list) >= 2*fewestForSpread {
+		for _, part := range [][]*modelRow{list[:len(list)/2], list[len(list)/2:]} {
+			exact, about := own.fit(part, k)
+			own.exact = own.exact || exact
+			if about.spread < own.about.spread {
+				own.about = about
+			}
+		}
+	}
+}
+
+// agreeWhereExact is how often a figure agrees with the true measures where the sheet's figures are exact.
+const agreeWhereExact = 0.997
+
+// fit reports whether the figures of some rows agree to their last decimal, slips apart, and how they lie about the computed ones.
+func (o *ownModel) fit(rows []*modelRow, k int) (exact bool, about bell) {
+	agreeing, near := 0, 0
+	var apart []float64
+	for _, r := range rows {
+		away := o.apart(r.own[k].written, r.own[k].computed)
+		apart = append(apart, away)
+		switch {
+		case r.own[k].agrees:
+			agreeing++
+		case math.Abs(away) < 2*o.unit():
+			near++
+		}
+	}
+	if o.of.computed != measure.QualityGrade && len(rows) >= fewestForSpread {
+		least := math.Max(0.03, o.unit()/2)
+		if o.of.computed == measure.DressingPercent {
+			least *= 5
+		}
+		about = fitted(apart, newBell(0, 2*least, 0))
+	}
+	disagreeing := len(rows) - agreeing
+	if len(rows) < fewestForSpread {
+		return disagreeing < 3 || disagreeing*3 <= len(rows), about
+	}
+	few := near < 2 || near*25 < len(rows)
+	return float64(agreeing) >= exactShare*float64(len(rows)) && (few || o.of.computed == measure.QualityGrade), about
+}
+
+// otherwise reports whether the sheet's figures are worked out so otherwise than ours that they tell nothing of a row.
+func (o *ownModel) otherwise() bool {
+	if o.exact {
+		return false
+	}
+	most := mostApart[o.of.computed]
+	return o.about.spread == 0 || o.about.spread > most || math.Abs(o.about.middle) > most
+}
+
+// mostApart is how far, and with what spread, a plant's own figure may lie from the computed one and still be of the same
+// thing: a camera's yield grade is about a fifth of a grade apart (this project's decision).
+var mostApart = map[measure.ID]float64{measure.YieldGrade: 0.45, measure.Cutability: 0.8, measure.DressingPercent: 2}
+
+// within reports whether a figure as written is the computed one, as the sheet rounds or cuts.
+func (o *ownModel) within(written, computed float64) bool {
+	apart := o.apart(written, computed)
+	return apart >= o.from-1e-9 && apart <= o.upTo+1e-9
+}
+
+// unit is one of the last decimal.
+func (o *ownModel) unit() float64 { return math.Pow(10, -float64(o.decimals)) }
+
+// apart is how far a figure as written is from the computed one; a whole yield grade stands for the middle of its whole.
+func (o *ownModel) apart(written, computed float64) float64 {
+	if o.decimals == 0 && o.of.computed == measure.YieldGrade {
+		computed = math.Max(1.0001, math.Min(5.9999, computed))
+		return written + 0.5 - computed
+	}
+	return written - computed
+}
+
+// ownDensity is what one of the sheet's own figures says of a row with other numbers in its cells.
+func (m *sheetModel) ownDensity(r *modelRow, k int, x []float64) float64 {
+	own, reading := m.own[k], &r.own[k]
+	if !reading.has {
+		return 0
+	}
+	if own.of.computed == measure.QualityGrade {
+		if !own.exact {
+			return 0
+		}
+		if m.gradeAgrees(r, reading, x) {
+			return math.Log(own.agree)
+		}
+		return math.Log(1-own.agree) - 1
+	}
+	computed := reading.computed
+	switch {
+	case own.of.computed == measure.DressingPercent:
+		live, hasLive := m.place[measure.LiveWeight]
+		carcass, hasCarcass := m.place[measure.HotCarcassWeight]
+		if hasLive && hasCarcass && has(x[live]) && has(x[carcass]) {
+			computed = 100 * x[carcass] / x[live]
+		}
+	default:
+		for j, slope := range own.slopes {
+			if slope != 0 && x[j] != r.x[j] {
+				computed += slope * (x[j] - r.x[j])
+			}
+		}
+	}
+	apart := own.apart(reading.written, computed)
+	if own.exact {
+		if own.within(reading.written, computed) {
+			return math.Log(own.agree / (own.upTo - own.from))
+		}
+		return math.Log(1-own.agree) - math.Log(4)
+	}
+	if own.otherwise() {
+		return 0
+	}
+	return own.about.density(apart)
+}
+
+// gradeAgrees grades a row with other numbers in its cells, where they bear on its quality.
+func (m *sheetModel) gradeAgrees(r *modelRow, reading *ownReading, x []float64) bool {
+	j, ok := m.place[measure.Marbling]
+	if !ok || !has(x[j]) || x[j] == r.x[j] {
+		return reading.agrees
+	}
+	if x[j] < 0 || x[j] > 999 {
+		return false
+	}
+	number := decimal.NewFromFloat(x[j])
+	mended := m.survey.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})
+	graded, ok := mended.Figure(measure.QualityGrade)
+	return ok && sameGrade(r.ReadingOf(measure.SheetQualityGrade).Value, graded)
+}
+
+// slopesOf finds how a computed figure follows each column, from one carcass that has them all: yield grade and cutability
+// are straight lines.
+func (m *sheetModel) slopesOf(figure measure.ID) []float64 {
+	if figure == measure.QualityGrade || figure == measure.DressingPercent {
+		return nil
+	}
+	slopes := make([]float64, len(m.columns))
+	for _, r := range m.rows {
+		before, ok := r.number(figure)
+		if !ok {
+			continue
+		}
+		for j := range m.columns {
+			if !has(r.x[j]) {
+				continue
+			}
+			reading := r.ReadingOf(m.columns[j].measure)
+			changed := m.survey.with(r.row, map[measure.ID]measure.Value{m.columns[j].measure: measure.NumberValue(reading.Value.Number.Add(decimal.New(1, -2)))})
+			if after, ok := changed.number(figure); ok {
+				slopes[j] = floatOf(after.Sub(before)) * 100
+			}
+		}
+		return slopes
+	}
+	return slopes
+}
