@@ -61,8 +61,8 @@ func TestDates(t *testing.T) {
 		{rules.Goat, "birth date=2023-02-03; kill date=2025-08-03", measure.BirthDate, Look},
 		{rules.Goat, "birth date=2023-02-02; kill date=2025-08-03", measure.BirthDate, Hold},
 		// Groups by age: Iowa State University.
-		{rules.Beef, "birth date=2024-03-03; kill date=2025-08-03; maturity=299", measure.Maturity, ""},
-		{rules.Beef, "birth date=2024-03-03; kill date=2025-08-03; maturity=300", measure.Maturity, Look},
+		{rules.Beef, "birth date=2024-03-03; kill date=2025-08-03; hardbone=yes; maturity=299", measure.Maturity, ""},
+		{rules.Beef, "birth date=2024-03-03; kill date=2025-08-03; hardbone=yes; maturity=300", measure.Maturity, Look},
 	} {
 		findings := Check(drawLot(t, c.species, firstOf(t, c.species).but(t, c.row)))
 		level := levelOf(withoutRates(findings), c.at) // such a young one gains fast, and such an old one slowly
