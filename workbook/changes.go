@@ -159,7 +159,7 @@ func (j *job) account() {
 		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), func(decision *validate.Decision) *grading.Carcass {
 			return now[j.decidedOn(decision)]
 		})
-		before := standings(placing.PlaceClasses(graded, holdReasons(graded, findings), j.results.Rulings, j.rules).Classes)
+		before := standings(placing.PlaceClasses(graded, keptOut(graded, findings), j.results.Rulings, j.rules).Classes)
 		change.Moved = moved(before, after)
 		after = before
 	}
@@ -231,7 +231,7 @@ type standing struct {
 // moving is a figure that a correction can move, as it is printed.
 type moving struct{ what, text string }
 
-// onHoldPlace is the place of a carcass on hold, and how the reason of one begins.
+// onHoldPlace is written in place of the place of a carcass on hold.
 const onHoldPlace = "on hold"
 
 func standings(classes []placing.ClassPlacing) map[string]standing {
@@ -255,7 +255,7 @@ func standings(classes []placing.ClassPlacing) map[string]standing {
 		}
 		for _, left := range class.Left {
 			place := "not placed"
-			if strings.HasPrefix(left.Reason, onHoldPlace) {
+			if left.OnHold {
 				place = onHoldPlace
 			}
 			add(class.Class, left.Graded, place)

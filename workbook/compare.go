@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/workbook/sheets/comparison"
@@ -81,9 +82,9 @@ func (j *job) under(book *rules.Rulebook) whatif.Side {
 	twin.rules, twin.results = book, &results
 	twin.grade()
 	findings := append(j.results.Read.Findings[:len(j.results.Read.Findings):len(j.results.Read.Findings)], twin.findingsOf(results.Graded)...)
-	side := whatif.Side{Book: book, OnHold: map[*grading.Carcass]string{}}
-	for graded, reason := range holdReasons(results.Graded, settle(findings, j.results.Decisions, j.decidedOn)) {
-		side.OnHold[graded.Carcass] = reason
+	side := whatif.Side{Book: book, KeptOut: map[*grading.Carcass]placing.KeptOut{}}
+	for graded, why := range keptOut(results.Graded, settle(findings, j.results.Decisions, j.decidedOn)) {
+		side.KeptOut[graded.Carcass] = why
 	}
 	return side
 }

@@ -172,8 +172,8 @@ func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) 
 // place leaves out the carcasses on hold and those the judge left out, and places the others. A ruling of the judge that
 // could not be followed is itself a finding.
 func (j *job) place() {
-	onHold := holdReasons(j.results.Graded, j.results.Findings)
-	j.results.Placings = placing.PlaceClasses(j.results.Graded, onHold, j.results.Rulings, j.rules)
+	kept := keptOut(j.results.Graded, j.results.Findings)
+	j.results.Placings = placing.PlaceClasses(j.results.Graded, kept, j.results.Rulings, j.rules)
 	for _, refused := range j.results.Placings.Refused {
 		j.results.Findings = append(j.results.Findings, refusedRuling(refused))
 	}
@@ -188,28 +188,28 @@ func refusedRuling(refused placing.RefusedRuling) validate.Finding {
 	}
 }
 
-// holdReasons says of every carcass that may not be placed why not. The gravest words win: what the judge left out,
+// keptOut says of every carcass that may not be placed why not. The gravest words win: what the judge left out,
 // then the first open hold.
-func holdReasons(graded []*grading.Graded, findings []validate.Finding) map[*grading.Graded]string {
-	byCarcass := make(map[*grading.Carcass]string)
+func keptOut(graded []*grading.Graded, findings []validate.Finding) map[*grading.Graded]placing.KeptOut {
+	byCarcass := make(map[*grading.Carcass]placing.KeptOut)
 	for i := range findings {
 		finding := &findings[i]
 		for _, carcass := range finding.Carcasses() {
 			switch {
 			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
-				byCarcass[carcass] = leftOutWords(finding.Settled)
-			case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[carcass] == "":
-				byCarcass[carcass] = fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At))
+				byCarcass[carcass] = placing.KeptOut{Reason: leftOutWords(finding.Settled)}
+			case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[carcass].Reason == "":
+				byCarcass[carcass] = placing.KeptOut{Reason: fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At)), OnHold: true}
 			}
 		}
 	}
-	reasons := make(map[*grading.Graded]string, len(byCarcass))
+	kept := make(map[*grading.Graded]placing.KeptOut, len(byCarcass))
 	for _, one := range graded {
-		if reason, held := byCarcass[one.Carcass]; held {
-			reasons[one] = reason
+		if why, found := byCarcass[one.Carcass]; found {
+			kept[one] = why
 		}
 	}
-	return reasons
+	return kept
 }
 
 func leftOutWords(decision *validate.Decision) string {

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/validate"
@@ -27,22 +26,18 @@ func Count(results *result.Results) (tally Tally) {
 	for _, class := range results.Placings.Classes {
 		tally.Placed += len(class.Placed)
 	}
-	held := make(map[*grading.Carcass]bool)
 	for i := range results.Findings {
 		switch finding := &results.Findings[i]; {
 		case finding.Settled != nil:
 		case finding.Level == validate.Hold:
 			tally.Holds++
-			for _, carcass := range finding.Carcasses() {
-				held[carcass] = true
-			}
 		case finding.Level == validate.Look:
 			tally.Looks++
 		default:
 			tally.Notes++
 		}
 	}
-	tally.OnHold = len(held)
+	tally.OnHold = len(result.OnHold(results.Findings))
 	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
 	return tally
 }

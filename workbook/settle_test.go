@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"strings"
 	"testing"
 
 	"railbook/grading"
@@ -117,7 +118,7 @@ func TestADecisionWithoutItsFindingIsKept(t *testing.T) {
 				t.Fatalf("%d findings are kept", len(kept))
 			}
 			graded := &grading.Graded{Carcass: carcass}
-			if _, left := holdReasons([]*grading.Graded{graded}, kept)[graded]; left != row.leftOut {
+			if _, left := keptOut([]*grading.Graded{graded}, kept)[graded]; left != row.leftOut {
 				t.Errorf("left out: %v, want %v", left, row.leftOut)
 			}
 		})
@@ -177,9 +178,9 @@ func TestWhatKeepsACarcassFromBeingPlaced(t *testing.T) {
 				change(&finding)
 				findings = append(findings, finding)
 			}
-			got, kept := holdReasons([]*grading.Graded{graded}, findings)[graded]
-			if got != row.want || kept != (row.want != "") {
-				t.Errorf("got  %q\nwant %q", got, row.want)
+			got, kept := keptOut([]*grading.Graded{graded}, findings)[graded]
+			if got.Reason != row.want || kept != (row.want != "") || got.OnHold != strings.HasPrefix(row.want, "on hold") {
+				t.Errorf("got  %q (on hold: %v)\nwant %q", got.Reason, got.OnHold, row.want)
 			}
 		})
 	}

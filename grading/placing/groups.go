@@ -90,14 +90,14 @@ func (s standards) meets(carcass *grading.Graded, group groupTests, book *rules.
 type classMeans map[measure.ID]decimal.Decimal
 
 // meansOf takes the means over all carcasses of a class that compete and have the figure, to 6 decimals, before any limit:
-// one that fails a limit counts, one on hold does not.
-func meansOf(class Entries, onHold map[*grading.Graded]string, book *rules.Rulebook) classMeans {
+// one that fails a limit counts, one that is kept out does not.
+func meansOf(class Entries, keptOut map[*grading.Graded]KeptOut, book *rules.Rulebook) classMeans {
 	means := classMeans{}
 	take := func(id measure.ID) {
 		sum, count := decimal.Zero, int64(0)
 		for _, carcass := range class.Carcasses {
-			_, held := onHold[carcass]
-			if value, missing := grading.FigureFor(carcass, id, book); missing == "" && !held {
+			_, kept := keptOut[carcass]
+			if value, missing := grading.FigureFor(carcass, id, book); missing == "" && !kept {
 				sum = sum.Add(value.Number)
 				count++
 			}

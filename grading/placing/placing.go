@@ -52,6 +52,13 @@ type Placed struct {
 type Left struct {
 	*grading.Graded
 	Reason string
+	OnHold bool // kept out by what must be settled first, not by the judge or a rule
+}
+
+// KeptOut says why a carcass does not compete, whatever its figures.
+type KeptOut struct {
+	Reason string
+	OnHold bool // until something is settled; false for one that the judge left out
 }
 
 // AwardList is one award and those who have it.
@@ -80,13 +87,13 @@ type RefusedRuling struct {
 	Why string // a sentence for the judge
 }
 
-// PlaceClasses places every class. Carcasses in onHold are left out with the reason given there. The places do not
+// PlaceClasses places every class. Carcasses in keptOut are left out with the reason given there. The places do not
 // depend on the order in which the carcasses are given, and every carcass is either placed or left, once.
-func PlaceClasses(graded []*grading.Graded, onHold map[*grading.Graded]string, rulings []Ruling, book *rules.Rulebook) Placings {
+func PlaceClasses(graded []*grading.Graded, keptOut map[*grading.Graded]KeptOut, rulings []Ruling, book *rules.Rulebook) Placings {
 	bench := &bench{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
 	placings := Placings{}
 	for _, class := range SortIntoClasses(graded, book) {
-		placings.Classes = append(placings.Classes, placeClass(class, onHold, bench, book))
+		placings.Classes = append(placings.Classes, placeClass(class, keptOut, bench, book))
 	}
 	placings.Awards = giveAwards(placings.Classes, bench, book)
 	placings.Refused = bench.refused()
@@ -94,7 +101,7 @@ func PlaceClasses(graded []*grading.Graded, onHold map[*grading.Graded]string, r
 }
 
 // placeClass places the carcasses of one class by its rule.
-func placeClass(class Entries, onHold map[*grading.Graded]string, bench *bench, book *rules.Rulebook) ClassPlacing {
+func placeClass(class Entries, keptOut map[*grading.Graded]KeptOut, bench *bench, book *rules.Rulebook) ClassPlacing {
 	placing := ClassPlacing{
 		Class: class.Name, Split: class.split, Species: class.Species, Basis: class.Basis, Rule: class.Rule,
 		base: class.base,
@@ -103,20 +110,20 @@ func placeClass(class Entries, onHold map[*grading.Graded]string, bench *bench, 
 	placing.Ranking = ranking
 	ranker := &Ranker{Book: book, Ranking: ranking}
 	var passed, failed []*grading.Graded
-	class.means = meansOf(class, onHold, book)
+	class.means = meansOf(class, keptOut, book)
 	placing.means = class.means
 	limits := LimitsOf(class, book)
 	fails := map[*grading.Graded]failures{}
 	for _, carcass := range class.Carcasses {
 		found := limits.Failures(carcass, book)
 		fails[carcass] = found
-		switch hold, held := onHold[carcass]; {
-		case held:
-			placing.Left = append(placing.Left, Left{carcass, hold})
+		switch why, kept := keptOut[carcass]; {
+		case kept:
+			placing.Left = append(placing.Left, Left{carcass, why.Reason, why.OnHold})
 		case problem != "":
-			placing.Left = append(placing.Left, Left{carcass, problem})
+			placing.Left = append(placing.Left, Left{Graded: carcass, Reason: problem})
 		case found.NotPlaced() != "":
-			placing.Left = append(placing.Left, Left{carcass, found.NotPlaced()})
+			placing.Left = append(placing.Left, Left{Graded: carcass, Reason: found.NotPlaced()})
 		case len(found.of(rules.FailAfter)) > 0:
 			failed = append(failed, carcass)
 		default:

@@ -80,7 +80,7 @@ func TestBeefIsPlacedByQualityWhereTheYieldIsAcceptable(t *testing.T) {
 		beef("500", "Steers", "High Select", "1.9", "380", "1.95"),
 		beef("600", "Steers", "High Choice", "2.9", "610", "1.75"),
 	}
-	held := map[*grading.Graded]string{herd[6]: "fat out of range"}
+	held := map[*grading.Graded]KeptOut{herd[6]: {Reason: "fat out of range", OnHold: true}}
 	placings := PlaceClasses(herd, held, nil, beefBook())
 	want := []string{
 		"1 305: Average Choice over Low Choice",
@@ -196,11 +196,11 @@ func herdOf(t *rapid.T) []*grading.Graded {
 	return herd
 }
 
-func held(t *rapid.T, herd []*grading.Graded) map[*grading.Graded]string {
-	hold := map[*grading.Graded]string{}
+func held(t *rapid.T, herd []*grading.Graded) map[*grading.Graded]KeptOut {
+	hold := map[*grading.Graded]KeptOut{}
 	for _, carcass := range herd {
 		if rapid.IntRange(0, 7).Draw(t, "held") == 0 {
-			hold[carcass] = "condemned"
+			hold[carcass] = KeptOut{Reason: "condemned"}
 		}
 	}
 	return hold
@@ -252,7 +252,7 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 				if placed.Place != tied+1 {
 					t.Fatalf("%s stands at %d of the list with place %d", placed.Tag, i+1, placed.Place)
 				}
-				if hold[placed.Graded] != "" {
+				if _, kept := hold[placed.Graded]; kept {
 					t.Fatalf("%s is on hold and placed", placed.Tag)
 				}
 			}
@@ -319,4 +319,17 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 			t.Fatalf("a better %s took %s from place %d to %d", key.Measure, carcass.Tag, before, after)
 		}
 	})
+}
+
+// A carcass on hold and one that the judge left out are both left, and are told apart without reading a sentence.
+func TestLeftSaysWhetherOnHold(t *testing.T) {
+	var herd []*grading.Graded
+	for _, tag := range []string{"1", "2", "3"} {
+		herd = append(herd, beef(tag, "Steers", "Low Choice", "2.5", "410", "1.80"))
+	}
+	kept := map[*grading.Graded]KeptOut{herd[0]: {Reason: "fat out of range", OnHold: true}, herd[1]: {Reason: "left out by the judge"}}
+	class := PlaceClasses(herd, kept, nil, beefBook()).Classes[0]
+	if len(class.Placed) != 1 || len(class.Left) != 2 || !class.Left[0].OnHold || class.Left[1].OnHold {
+		t.Errorf("placed %v, left %v", class.Placed, class.Left)
+	}
 }

@@ -132,7 +132,7 @@ func (r *Ranker) leave(carcass *grading.Graded, at int, level []*grading.Graded,
 		}
 		reason = "level with " + phrase.JoinAnd(phrase.Few(others)) + " so far; " + key.Name() + " would break the tie: " + missing
 	}
-	r.left = append(r.left, Left{carcass, reason})
+	r.left = append(r.left, Left{Graded: carcass, Reason: reason})
 }
 
 // placed gives each carcass its place and says what decided it.

@@ -139,7 +139,7 @@ func TestAnOverruledPlaceSaysSo(t *testing.T) {
 
 func TestARulingOnACarcassThatIsNotPlacedIsRefused(t *testing.T) {
 	herd, book := five(rules.TiesShare)
-	placings := PlaceClasses(herd, map[*grading.Graded]string{herd[0]: "condemned"}, []Ruling{{Class: "Steers", Tag: "1", Place: 1, Reason: "a"}}, book)
+	placings := PlaceClasses(herd, map[*grading.Graded]KeptOut{herd[0]: {Reason: "condemned", OnHold: true}}, []Ruling{{Class: "Steers", Tag: "1", Place: 1, Reason: "a"}}, book)
 	if len(placings.Refused) != 1 || placings.Refused[0].Why != "1 is not placed (condemned), so it can't be given a place." {
 		t.Errorf("%+v", placings.Refused)
 	}

@@ -90,10 +90,10 @@ func sameNull(a, b decimal.NullDecimal) bool {
 	return a.Valid == b.Valid && (!a.Valid || a.Decimal.Equal(b.Decimal))
 }
 
-// Side is one of the rulebooks that are compared, with the carcasses that are on hold under it.
+// Side is one of the rulebooks that are compared, with the carcasses that do not compete under it.
 type Side struct {
 	Book    *rules.Rulebook
-	OnHold  map[*grading.Carcass]string
+	KeptOut map[*grading.Carcass]placing.KeptOut
 	Rulings []placing.Ruling
 }
 
@@ -156,15 +156,15 @@ type standing struct {
 // outcomes grades and places the carcasses under one rulebook.
 func outcomes(carcasses []*grading.Carcass, side Side) (map[*grading.Carcass]standing, placing.Placings) {
 	var graded []*grading.Graded
-	onHold := map[*grading.Graded]string{}
+	keptOut := map[*grading.Graded]placing.KeptOut{}
 	for _, carcass := range carcasses {
 		one := grading.Grade(carcass, side.Book)
 		graded = append(graded, one)
-		if reason, held := side.OnHold[carcass]; held {
-			onHold[one] = reason
+		if why, kept := side.KeptOut[carcass]; kept {
+			keptOut[one] = why
 		}
 	}
-	placings := placing.PlaceClasses(graded, onHold, side.Rulings, side.Book)
+	placings := placing.PlaceClasses(graded, keptOut, side.Rulings, side.Book)
 	awards := map[*grading.Carcass][]string{}
 	for _, list := range placings.Awards {
 		for _, winner := range list.Winners {
@@ -184,7 +184,7 @@ func outcomes(carcasses []*grading.Carcass, side Side) (map[*grading.Carcass]sta
 			found[placed.Carcass] = standing{outcome.priced(), class, at}
 		}
 		for _, left := range class.Left {
-			_, held := onHold[left.Graded]
+			_, held := keptOut[left.Graded]
 			found[left.Carcass] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: held}.priced(), class, -1}
 		}
 	}

@@ -36,11 +36,11 @@ func fromFile(t testing.TB, path string, book *rules.Rulebook) *result.Results {
 		results.Graded = append(results.Graded, grading.Grade(carcass, book))
 	}
 	results.Findings = append(results.Findings, validate.Check(&validate.Lot{Book: book, Carcasses: results.Graded})...)
-	onHold := map[*grading.Graded]string{}
+	onHold := map[*grading.Graded]placing.KeptOut{}
 	for _, finding := range results.Findings {
 		for _, graded := range results.Graded {
 			if finding.Level == validate.Hold && finding.Carcass == graded.Carcass {
-				onHold[graded] = finding.Message
+				onHold[graded] = placing.KeptOut{Reason: finding.Message, OnHold: true}
 			}
 		}
 	}

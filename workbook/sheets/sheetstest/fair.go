@@ -131,11 +131,11 @@ func FairResults(t Tester) *result.Results {
 	results.Read.Blocks = []intake.Block{block}
 	results.Read.Passed = []intake.PassedOver{{At: rules.Place{Sheet: "Kill sheet", Cell: "A21"}, Written: "Average", Why: "an average row"}}
 	results.Findings, results.Decisions = fairFindings(results)
-	onHold := map[*grading.Graded]string{
-		results.Graded[13]: "on hold: ribeye area out of range, sheet \"Kill sheet\", cell F18",
-		results.Graded[7]:  "left out by the judge (AB): trimmed before weighing",
+	keptOut := map[*grading.Graded]placing.KeptOut{
+		results.Graded[13]: {Reason: "on hold: ribeye area out of range, sheet \"Kill sheet\", cell F18", OnHold: true},
+		results.Graded[7]:  {Reason: "left out by the judge (AB): trimmed before weighing"},
 	}
-	results.Placings = placing.PlaceClasses(results.Graded, onHold, nil, book)
+	results.Placings = placing.PlaceClasses(results.Graded, keptOut, nil, book)
 	results.Changes = []record.Change{{
 		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: Steers, Tag: "404", Measure: measure.HotCarcassWeight,
 		Was: "765", Is: "756", Who: "AB", When: "2025-07-10", Moved: "404 (Market steers): value $ 2,318.00 to 2,290.68",
