@@ -8,6 +8,7 @@ import (
 	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/record"
 	"railbook/workbook/result"
 )
 
@@ -50,6 +51,11 @@ func (o *Outcome) Report() string {
 		counted(tally.Carcasses, "carcass", "carcasses"), tally.Placed, tally.OnHold, leftOut(tally.LeftOut))
 	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", counted(tally.Holds, "hold", "holds"),
 		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
+	for _, finding := range o.Results.Findings {
+		if finding.Code == record.NotApplied {
+			text.WriteString(Wrapped("Decided, but without effect: "+finding.Message, "  "))
+		}
+	}
 	for _, class := range o.Results.Placings.Classes {
 		text.WriteString(Wrapped("  "+leader(class), "    "))
 	}

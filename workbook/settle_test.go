@@ -223,6 +223,11 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 			t.Errorf("a tie left to the judge: %v, refused: %v", open, got)
 		}
 	}
+	unused := unchangedJob()
+	unused.results.Findings = []validate.Finding{{Level: validate.Look, Code: record.NotApplied, Message: "no initials"}}
+	if refusal := unused.refusal(); refusal == nil || !strings.Contains(refusal.Error(), "without effect: no initials") {
+		t.Errorf("a decision without effect is passed over: %v", refusal)
+	}
 	changed := unchangedJob()
 	changed.previous.Run.State = "another"
 	if changed.refusal() == nil {

@@ -15,7 +15,7 @@ import (
 type Refusal struct {
 	Path  string
 	Act   string             // what was not done: "signed"
-	Open  []validate.Finding // the open holds, and whose carcasses are to be settled
+	Open  []validate.Finding // the open holds, whose carcasses are to be settled, and decisions that could not be used
 	Ties  []string           // ties that the rule leaves to the judge
 	Words string             // another reason; empty for none
 }
@@ -27,8 +27,12 @@ func (r *Refusal) Error() string {
 		words.WriteString(" " + r.Words)
 	}
 	for _, finding := range r.Open {
-		if finding.Code == intake.WhoseCarcass {
+		switch finding.Code {
+		case intake.WhoseCarcass:
 			words.WriteString("\n  to be settled: " + finding.Message)
+			continue
+		case record.NotApplied:
+			words.WriteString("\n  decided, but without effect: " + finding.Message)
 			continue
 		}
 		fmt.Fprintf(&words, "\n  on hold: tag %s: %s", orBlank(finding.Tag), finding.Message)
@@ -91,7 +95,7 @@ func (j *job) refusal() *Refusal {
 		return refusal
 	}
 	for _, finding := range j.results.Findings {
-		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == intake.WhoseCarcass) {
+		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == intake.WhoseCarcass || finding.Code == record.NotApplied) {
 			refusal.Open = append(refusal.Open, finding)
 		}
 	}

@@ -11,7 +11,6 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
-	"railbook/validate"
 	"railbook/workbook/record"
 )
 
@@ -87,7 +86,7 @@ func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 			inCalls = true
 		case inCalls && (len(row) > 0 && row[0] == "" || len(row) == 0):
 			for words, value := range map[string]string{
-				"Class": class, "Tag": tag, record.MeasureColumn: "quality grade", record.DecisionColumn: string(validate.Correct),
+				"Class": class, "Tag": tag, record.DecisionColumn: record.QualityCall,
 				record.CorrectedColumn: grade, record.InitialsColumn: "HQ",
 			} {
 				cell, err := excelize.CoordinatesToCellName(headings[words], number+1)
