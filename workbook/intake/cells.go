@@ -153,6 +153,9 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		return
 	}
 	carcass.SetReading(id, reading)
+	if !reading.Unreadable {
+		tr.readable[under.column.number]++
+	}
 	if answer.note != "" {
 		tr.note(under.column, answer.note, id, reading)
 	}
@@ -161,6 +164,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		tr.doubtConsent(reading)
 	case reading.Unreadable:
 		tr.unreadable(carcass, id, reading, answer)
+		tr.unread = append(tr.unread, unreadCell{under.column, carcass, id, reading, foreignTo(q.definition.Kind, answer, reading.Written)})
 	}
 	switch {
 	case id == measure.Remarks || reading.Unreadable && id != measure.Consent:
@@ -219,7 +223,8 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 		tr.doubtConsent(second)
 		return
 	}
-	if isTag(id) || q.definition.Kind == measure.KindText {
+	tr.secondClass = tr.secondClass || id == measure.ClassName
+	if isTag(id) || q.definition.Kind == measure.KindText || isIdle(id) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written,
 			Why: "a second " + id.String() + "; that of cell " + earlier.Place.Cell + " was taken",

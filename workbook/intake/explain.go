@@ -14,13 +14,15 @@ import (
 // to.
 func (r *reader) explainHeadings(tables []*tableReader) {
 	for _, tr := range tables {
+		said := map[int]bool{}
 		for _, one := range tr.table.columns {
-			if len(one.meaning.candidates) > 0 {
+			if len(one.meaning.candidates) > 0 || one.left {
 				continue
 			}
 			place := tr.table.page.place(one.at)
 			near, ok := r.vocabulary.nearest(one.text)
 			if ok && !tr.hasColumn(near.Measure) {
+				said[one.number] = true
 				r.find(validate.Finding{
 					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
 					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
@@ -32,6 +34,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 				At: place, Written: one.text, Why: "the heading was not recognised; its column was not read",
 			})
 		}
+		r.reportUnused(tr, said)
 		r.twoColumns(tr)
 		r.noWeight(tr)
 	}
@@ -78,7 +81,7 @@ func (r *reader) twoColumns(tr *tableReader) {
 			first[id] = under.column
 			continue
 		}
-		if under.question.definition.Kind == measure.KindText && !isTag(id) {
+		if under.question.definition.Kind == measure.KindText && !isTag(id) && (id != measure.ClassName || !tr.secondClass) {
 			continue
 		}
 		r.find(validate.Finding{
@@ -90,7 +93,7 @@ func (r *reader) twoColumns(tr *tableReader) {
 }
 
 func whereTheyDiffer(id measure.ID) string {
-	if isTag(id) {
+	if isTag(id) || isIdle(id) || id == measure.ClassName {
 		return ""
 	}
 	return "; where they differ the carcass is on hold"

@@ -152,20 +152,20 @@ func (f *finder) heading(index, tall, number int) column {
 	for from := range texts {
 		if together := joinWords(texts[from:]); together != "" && (from == len(texts)-1 || own != "" || from < len(texts)-1) {
 			if found := f.vocabulary.recognise(together); len(found.candidates) > 0 {
-				return column{number, lowest(texts, places), together, found}
+				return column{number, lowest(texts, places), together, found, false}
 			}
 		}
 	}
 	if above := joinWords(texts[:len(texts)-1]); inPlaceOfUnit(own) && above != "" {
 		if found := f.vocabulary.recognise(above); len(found.candidates) > 0 {
-			return column{number, places[len(places)-1], above + " " + own, found}
+			return column{number, places[len(places)-1], above + " " + own, found, false}
 		}
 	}
 	if own != "" {
-		return column{number, places[len(places)-1], own, f.vocabulary.recognise(own)}
+		return column{number, places[len(places)-1], own, f.vocabulary.recognise(own), false}
 	}
 	text := joinWords(texts)
-	return column{number, lowest(texts, places), text, f.vocabulary.recognise(text)}
+	return column{number, lowest(texts, places), text, f.vocabulary.recognise(text), false}
 }
 
 // stack gives the words over a column from the top down, with the places of their cells. A merged or centred group
@@ -241,6 +241,9 @@ func (f *finder) split(columns []column) [][]column {
 	if len(columns) == 0 {
 		return nil
 	}
+	if at := blankBetween(columns); at > 0 {
+		return append(f.split(columns[:at]), f.split(columns[at:])...)
+	}
 	if at := secondTable(columns); at > 0 && kindOf(columns[:at]) != noTable && kindOf(columns[at:]) != noTable {
 		return append([][]column{columns[:at]}, f.split(columns[at:])...)
 	}
@@ -248,6 +251,40 @@ func (f *finder) split(columns []column) [][]column {
 		return nil
 	}
 	return [][]column{columns}
+}
+
+// blankBetween gives the first heading after the blank column that parts two tables: a tag or weight heading stands on each
+// side, and the cut leaves fewer measures headed twice. A blank column alone parts nothing. 0 where there is none.
+func blankBetween(columns []column) (at int) {
+	fewest := headedTwice(columns)
+	widest := 0
+	for i := 1; i < len(columns); i++ {
+		gap := columns[i].number - columns[i-1].number
+		if gap < 2 || !anchored(columns[:i]) || !anchored(columns[i:]) || kindOf(columns[:i]) == noTable || kindOf(columns[i:]) == noTable {
+			continue
+		}
+		if twice := headedTwice(columns[:i]) + headedTwice(columns[i:]); twice < fewest || at > 0 && twice == fewest && gap > widest {
+			at, fewest, widest = i, twice, gap
+		}
+	}
+	return at
+}
+
+// anchored reports whether headings name an animal or weigh a carcass.
+func anchored(columns []column) bool {
+	return slices.ContainsFunc(columns, func(one column) bool {
+		return one.meaning.is(tagMeasures...) || one.meaning.is(carcassWeights...)
+	})
+}
+
+// headedTwice counts the headings that mean what one to their left means already.
+func headedTwice(columns []column) (count int) {
+	for i, one := range columns {
+		if slices.ContainsFunc(columns[:i], func(other column) bool { return sameMeaning(one, other) }) {
+			count++
+		}
+	}
+	return count
 }
 
 // secondTable gives where a second table begins among the headings: where the first heading, or after a gap the tag,

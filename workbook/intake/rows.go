@@ -47,6 +47,9 @@ type tableReader struct {
 	absent      []absentLine                   // the lines of animals that are not there
 	completes   bool                           // it measures other things of the carcasses of another table
 	outUnder    *apart                         // the line that sets the carcasses below it apart; nil for none
+	unread      []unreadCell
+	readable    map[int]int // how many cells of a column could be read
+	secondClass bool        // two columns say different classes
 	setsApart   []*apart
 }
 
@@ -68,7 +71,7 @@ type columnNote struct {
 func (r *reader) readTable(t *table) *tableReader {
 	tr := &tableReader{
 		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
-		plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
+		readable: map[int]int{}, plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
 	}
 	tr.headed = map[int]bool{}
 	for _, one := range t.columns {
@@ -85,6 +88,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
 		tr.readLine(index)
 	}
+	tr.settleUnread()
 	tr.reportNotes()
 	tr.reportConsent()
 	tr.reportAbsent()

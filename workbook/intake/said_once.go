@@ -1,12 +1,14 @@
 package intake
 
 import (
+	"regexp"
 	"strings"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/xlsx"
 )
 
 // saidOnceFor are the measures that may be said once for a whole table, in a line of its own above the headings: the
@@ -23,11 +25,54 @@ func (tr *tableReader) readSaidOnce() {
 			continue
 		}
 		for _, cell := range one.cells {
-			label, isLabel := strings.CutSuffix(clean(cell.Raw), ":")
-			if isLabel && !nothing(cell) {
+			text := clean(cell.Raw)
+			label, isLabel := strings.CutSuffix(text, ":")
+			switch {
+			case cell.Kind != xlsx.Text || nothing(cell):
+			case isLabel || tr.vocabulary.recognise(text).is(measure.KillDate) && tr.readsAs(measure.KillDate, one.at(cell.Column+1)):
 				tr.answerBeside(one, cell.Column, label)
+			default:
+				tr.saidWithin(text, tr.table.page.place(position{one.number, cell.Column}))
 			}
 		}
+	}
+}
+
+var (
+	killDateWithin = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughter|slaughtered)(?: date| day| on)?[: ] *(.*\d.*)$`)
+	skinnedWithin  = regexp.MustCompile(`(?i)\bskinned\b`)
+	scaldedWithin  = regexp.MustCompile(`(?i)\b(?:not|un|non)[ -]?skinned\b|\bskin[ -]?on\b|\bscalded\b|\bskinned (?:or|/)`)
+)
+
+// saidWithin reads what a line of text says by itself: "Kill date 8/6/2025", "Hogs skinned".
+func (tr *tableReader) saidWithin(text string, at rules.Place) {
+	if found := killDateWithin.FindStringSubmatch(text); found != nil {
+		if cell := (xlsx.Cell{Kind: xlsx.Text, Raw: found[1]}); tr.readsAs(measure.KillDate, cell) {
+			reading := tr.questionOnce(measure.KillDate, "").read(cell).reading
+			reading.Place, reading.Written = at, text
+			tr.saidOnce[measure.KillDate] = reading
+		}
+	}
+	if skinnedWithin.MatchString(text) && !scaldedWithin.MatchString(text) {
+		tr.saidOnce[measure.Skinned] = grading.Reading{Value: markValue(true), Place: at, Written: text}
+	}
+}
+
+// readsAs reports whether a cell can be read as a measure.
+func (tr *tableReader) readsAs(id measure.ID, cell xlsx.Cell) bool {
+	if nothing(cell) || formulaText(cell) {
+		return false
+	}
+	answer := tr.questionOnce(id, "").read(cell)
+	return answer.problem == "" && !answer.absent
+}
+
+// questionOnce is what is asked of an answer that is given once for a table.
+func (tr *tableReader) questionOnce(id measure.ID, label string) *question {
+	definition, _ := measure.Define(id)
+	return &question{
+		definition: definition, heading: label, text: tr.table.page.text, date1904: tr.table.page.date1904,
+		decimalComma: tr.table.page.decimalComma, vocabulary: tr.vocabulary,
 	}
 }
 
@@ -64,11 +109,7 @@ func (tr *tableReader) answerBeside(one *line, column int, label string) {
 }
 
 func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Place, one *line, number int) {
-	definition, _ := measure.Define(id)
-	q := question{
-		definition: definition, heading: label, text: tr.table.page.text, date1904: tr.table.page.date1904,
-		decimalComma: tr.table.page.decimalComma, vocabulary: tr.vocabulary,
-	}
+	q := tr.questionOnce(id, label)
 	cell := one.at(number)
 	answer := q.read(cell)
 	written := writtenCell(cell, q.date1904)

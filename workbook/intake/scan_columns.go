@@ -27,7 +27,7 @@ func (r *reader) leaveScans(t *table) {
 		if !slices.ContainsFunc(t.columns, func(other column) bool { return !scanned(other.text) && sameMeaning(*one, other) }) {
 			continue
 		}
-		one.meaning.candidates = nil
+		one.meaning.candidates, one.left = nil, true
 		r.result.Passed = append(r.result.Passed, PassedOver{
 			At: t.page.place(one.at), Written: one.text,
 			Why: "a scan of the live animal; the carcass's own measure was read",

@@ -247,7 +247,8 @@ Tag|HCW|Ribeye aera|KPH|Pen
 `)}, `
 1 / Steers / beef: hot-carcass-weight=812 kidney,-pelvic-and-heart-fat=2
 note class of the sheet
-look heading not recognised C1`},
+look heading not recognised C1
+note not used`},
 		{"blocks one under another with their own headings", Options{}, []*page{sheetOf("All", `
 Market steers
 Tag|HCW|Fat|KPH

@@ -24,6 +24,7 @@ type column struct {
 	at      position // the heading's lowest cell
 	text    string   // its lines joined
 	meaning meaning
+	left    bool // it was left unread, and that was said
 }
 
 // table is one heading row with the lines under it.

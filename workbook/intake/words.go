@@ -42,7 +42,18 @@ func (q *question) degreeOf() string {
 	return "a degree of marbling"
 }
 
+// gradeInBrackets is a quality grade that stands behind the marbling it follows from.
+var gradeInBrackets = regexp.MustCompile(`^(.*\S)\s*\(([^()]+)\)$`)
+
 func (q *question) marblingScore(cell xlsx.Cell) told {
+	if found := gradeInBrackets.FindStringSubmatch(cell.Raw); found != nil && q.definition.ID == measure.Marbling {
+		if _, _, grade := grading.ParseQualityGrade(found[2]); grade {
+			cell.Raw = found[1]
+			answer := q.marblingScore(cell)
+			answer.note, answer.reading.Plain = "the marbling alone was read, without the grade in brackets behind it", false
+			return answer
+		}
+	}
 	score, ok := grading.ParseMarbling(cell.Raw, q.marbling)
 	switch {
 	case !ok:

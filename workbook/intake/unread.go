@@ -1,0 +1,147 @@
+package intake
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/validate"
+)
+
+// unreadCell is a cell that can't be read as the measure its heading names.
+type unreadCell struct {
+	under   *column
+	carcass *grading.Carcass
+	id      measure.ID
+	reading grading.Reading
+	foreign bool // it has nothing of the measure in it, as a slip of the pen would
+}
+
+// idleMeasures are those by which nothing is computed, placed or priced: an unreadable one holds no carcass.
+var idleMeasures = []measure.ID{
+	measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.Sex, measure.Remarks, measure.LivePlacing, measure.RailNumber,
+	measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
+}
+
+func isIdle(id measure.ID) bool { return slices.Contains(idleMeasures, id) }
+
+// foreignTo reports whether what is written can be no slip of a value of the kind.
+func foreignTo(kind measure.Kind, answer told, written string) bool {
+	if answer.code != "" || answer.hint != "" {
+		return false
+	}
+	switch kind {
+	case measure.KindGrade, measure.KindMark, measure.KindLowering:
+		return true
+	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
+		return !strings.ContainsAny(written, "0123456789?") && hasLetter(written)
+	}
+	return false
+}
+
+// fewestOfColumn is how many cells of a column, none of them readable, show that the heading means something else.
+const fewestOfColumn = 2
+
+// settleUnread looks at what could not be read column by column. A column of which nothing can be read as the measure has
+// a wrong heading, and is one question. Cells that nothing is placed by are one question a column, and left blank.
+func (tr *tableReader) settleUnread() {
+	var order []*column
+	byColumn := map[*column][]unreadCell{}
+	for _, one := range tr.unread {
+		if byColumn[one.under] == nil {
+			order = append(order, one.under)
+		}
+		byColumn[one.under] = append(byColumn[one.under], one)
+	}
+	for _, under := range order {
+		cells := byColumn[under]
+		foreign := !slices.ContainsFunc(cells, func(one unreadCell) bool { return !one.foreign || one.id != cells[0].id })
+		switch {
+		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:
+			tr.leaveColumn(under, cells)
+		case isIdle(cells[0].id):
+			tr.askOnce(validate.Finding{
+				Level: validate.Look, Code: "cells left blank", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
+				Message: fmt.Sprintf("under %s, %s can't be read as %s (%s) and %s left blank. Nothing is placed or priced by them; mend them, or accept as is.",
+					quote(under.text), count(len(cells), "cell", "cells"), cells[0].id, cellsWritten(cells), wasOrWere(len(cells))),
+			}, cells)
+		}
+	}
+}
+
+func wasOrWere(number int) string {
+	if number == 1 {
+		return "was"
+	}
+	return "were"
+}
+
+// cellsWritten names the first cells with what is written in them.
+func cellsWritten(cells []unreadCell) string {
+	var list []string
+	for _, one := range cells[:min(len(cells), examples)] {
+		list = append(list, one.reading.Place.Cell+" "+quote(one.reading.Written))
+	}
+	if len(cells) > examples {
+		list = append(list, "…")
+	}
+	return strings.Join(list, ", ")
+}
+
+// leaveColumn takes back all that was read under a heading that means something else, and searches its cells instead.
+func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
+	tr.askOnce(validate.Finding{
+		Level: validate.Look, Code: "column not read", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
+		Message: fmt.Sprintf("nothing under %s can be read as %s (%s), so its column was not read. If the heading means something else, accept as is; otherwise write its values again.",
+			quote(under.text), cells[0].id, cellsWritten(cells)),
+	}, cells)
+	for _, one := range cells {
+		if one.carcass.ReadingOf(one.id).Place == one.reading.Place {
+			one.carcass.ClearReading(one.id)
+		}
+	}
+	under.meaning.candidates, under.left = nil, true
+	for _, plans := range tr.plans {
+		for i := range plans {
+			if plans[i].column == under {
+				plans[i].question = nil
+			}
+		}
+	}
+	for _, one := range cells {
+		tr.raise(one.carcass, searched{one.reading.Written, one.reading.Place, "the cell under " + quote(under.text), under.number, false}, namedUnder(under.text, one.reading.Written))
+	}
+}
+
+// askOnce puts one question about a column in the place of those about its cells.
+func (tr *tableReader) askOnce(question validate.Finding, cells []unreadCell) {
+	tr.result.Findings = slices.DeleteFunc(tr.result.Findings, func(finding validate.Finding) bool {
+		return finding.Level == validate.Hold && finding.Carcass != nil && slices.ContainsFunc(cells, func(one unreadCell) bool {
+			return finding.Carcass == one.carcass && finding.Measure == one.id && finding.At == one.reading.Place
+		})
+	})
+	tr.reader.raised = slices.DeleteFunc(tr.reader.raised, func(already raised) bool {
+		return slices.ContainsFunc(cells, func(one unreadCell) bool {
+			return already.At == one.reading.Place && question.Code == "column not read"
+		})
+	})
+	tr.find(question)
+}
+
+// reportUnused says once for a sheet which columns no measure needs. Their cells were searched for conditions.
+func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
+	var headings []string
+	for _, one := range tr.table.columns {
+		if len(one.meaning.candidates) == 0 && !said[one.number] && !one.left {
+			headings = append(headings, quote(one.text))
+		}
+	}
+	if len(headings) > 0 {
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "not used", At: tr.sheetPlace(),
+			Message: "Not used: " + strings.Join(headings, ", ") + ".",
+		})
+	}
+}
