@@ -23,7 +23,6 @@ import (
 var notYet = map[string]string{
 	"one-line-a-side":                 "two lines for the sides of one carcass",
 	"two-pairs-to-a-line":             "two labels and values to a line",
-	"tag-without-a-heading":           "a tag without a heading",
 	"sums-from-a-pivot":               "Sum of in headings",
 	"skinned-in-the-title":            "skinned in a title",
 	"bilingual-headings":              "two languages in a heading are not taken apart",

@@ -20,8 +20,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 				continue
 			}
 			place := tr.table.page.place(one.at)
-			near, ok := r.vocabulary.nearest(one.text)
-			if ok && !tr.hasColumn(near.Measure) {
+			if near, ok := tr.suggested(&one); ok {
 				said[one.number] = true
 				r.find(validate.Finding{
 					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
@@ -35,6 +34,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 			})
 		}
 		r.reportUnused(tr, said)
+		r.askTag(tr)
 		r.twoColumns(tr)
 		r.noWeight(tr)
 	}

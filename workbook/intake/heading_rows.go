@@ -248,6 +248,9 @@ func (f *finder) split(columns []column) [][]column {
 		return append([][]column{columns[:at]}, f.split(columns[at:])...)
 	}
 	if kindOf(columns) == noTable {
+		if tagged, ok := f.tagByValues(columns); ok {
+			return [][]column{tagged}
+		}
 		return nil
 	}
 	return [][]column{columns}

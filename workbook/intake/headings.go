@@ -9,7 +9,6 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 
-	"github.com/xrash/smetrics"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -226,34 +225,6 @@ func (m meaning) is(measures ...measure.ID) bool {
 		}
 	}
 	return false
-}
-
-// nearest gives the accepted heading that a misspelt one comes nearest to; ok is false where none is near.
-func (v *vocabulary) nearest(text string) (rules.Heading, bool) {
-	words, _ := withoutUnit(fold(text))
-	written := strings.Join(words, "")
-	reach := 0
-	switch length := len(written); {
-	case length >= 12:
-		reach = 3
-	case length >= 7:
-		reach = 2
-	case length >= 4:
-		reach = 1
-	}
-	best, bestDistance := "", reach+1
-	for _, key := range v.keys {
-		if difference := len(key) - len(written); reach == 0 || len(key) < 4 || difference > reach || -difference > reach {
-			continue
-		}
-		if distance := smetrics.WagnerFischer(written, key, 1, 1, 1); distance < bestDistance {
-			best, bestDistance = key, distance
-		}
-	}
-	if best == "" {
-		return rules.Heading{}, false
-	}
-	return v.compact[best][0], true
 }
 
 var (

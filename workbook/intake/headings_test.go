@@ -140,14 +140,39 @@ func TestOwnHeadingsAreRecognised(t *testing.T) {
 	}
 }
 
-func TestNearestHeading(t *testing.T) {
-	v := newVocabulary(rules.Default(), nil)
-	for text, want := range map[string]measure.ID{
-		"Ribeye aera": measure.RibeyeArea, "Marbeling": measure.Marbling, "Exibitor": measure.Exhibitor, "Hot carcas weigth": measure.HotCarcassWeight,
-		"Pen": measure.None, "Buyer": measure.None, "Lot": measure.None,
-	} {
-		if near, _ := v.nearest(text); near.Measure != want {
-			t.Errorf("%q comes nearest to %q (%s), want %q", text, near.Text, near.Measure, want)
+// TestSuggestedHeading holds which accepted heading a column's own words suggest, and that its values can veto it: the
+// figures are a fair's (common practice).
+func TestSuggestedHeading(t *testing.T) {
+	tests := []struct {
+		heading, values string
+		want            measure.ID
+	}{
+		{"Ribeye aera", "13.1,12.8", measure.RibeyeArea},
+		{"Ribeye aera", "812,790", measure.None},
+		{"Marbeling", "Sm 40,Sl 20", measure.Marbling},
+		{"Marbeling", "yes,no", measure.None},
+		{"Exibitor", "Aster Gatepost,Umber Saltbox", measure.Exhibitor},
+		{"Hot carcas weigth", "812,790", measure.HotCarcassWeight},
+		{"Hot carcas weigth", "212,190", measure.None},
+		{"Eye muscle called", "13.1,12.8", measure.RibeyeArea},
+		{"Liver", "A,B", measure.None},
+		{"Hide wt", "82,90", measure.None},
+		{"Pen", "1,2", measure.None},
+	}
+	for _, test := range tests {
+		weight, values := "HCW", strings.Split(test.values, ",")
+		if strings.HasPrefix(test.heading, "Hot") {
+			weight = "CCW"
+		}
+		result := readSheets(t, Options{}, sheetOf("Steers", "Tag|"+weight+"|Fat|KPH|"+test.heading+"\n1|802|.4|2|"+values[0]+"\n2|803|.4|2|"+values[1]+"\n"))
+		got := measure.None
+		for _, finding := range result.Findings {
+			if finding.Code == "heading not recognised" {
+				got = finding.Measure
+			}
+		}
+		if got != test.want {
+			t.Errorf("%q over %s suggests %s, want %s", test.heading, test.values, got, test.want)
 		}
 	}
 }
@@ -160,7 +185,7 @@ func FuzzHeadings(f *testing.F) {
 	v := newVocabulary(rules.Default(), nil)
 	f.Fuzz(func(t *testing.T, text string) {
 		found := v.lookUp(text)
-		v.nearest(text)
+		v.offers(text)
 		if len(found.candidates) == 0 {
 			return
 		}

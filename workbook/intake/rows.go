@@ -78,9 +78,11 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.headed[one.number] = true
 	}
 	r.leaveScans(t)
+	r.takeWeakClass(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
 	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
+	tr.takeAdjustedFat()
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
 	lines := t.page.lines

@@ -97,6 +97,9 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 		Message: fmt.Sprintf("nothing under %s can be read as %s (%s), so its column was not read. If the heading means something else, accept as is; otherwise write its values again.",
 			quote(under.text), cells[0].id, cellsWritten(cells)),
 	}, cells)
+	tr.result.Passed = append(tr.result.Passed, PassedOver{
+		At: tr.table.page.place(under.at), Written: under.text, Why: "nothing in the column can be read as " + cells[0].id.String(),
+	})
 	for _, one := range cells {
 		if one.carcass.ReadingOf(one.id).Place == one.reading.Place {
 			one.carcass.ClearReading(one.id)

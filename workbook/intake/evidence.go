@@ -1,0 +1,311 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/xrash/smetrics"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// A heading that is not known is asked about by three kinds of evidence together: its words, the species of the sheet, and
+// the values below it. What the values cannot be is never suggested, whatever the words.
+
+// suggested gives the accepted heading that a column's own most likely means; ok is false where nothing speaks for one.
+func (tr *tableReader) suggested(one *column) (rules.Heading, bool) {
+	species := tr.mainSpecies()
+	var best rules.Heading
+	bestScore := 0
+	for _, offer := range tr.vocabulary.offers(one.text) {
+		heading, ok := offer.meaning.of(species)
+		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(one, heading, species) {
+			continue
+		}
+		best, bestScore = heading, offer.score
+	}
+	return best, bestScore > 0
+}
+
+// offer is what a heading may mean by its words, the higher the score the more of them say so.
+type offer struct {
+	meaning meaning
+	score   int
+}
+
+// offers gives the accepted headings whose words are among those of a heading, or the other way round, and those that it
+// comes near to letter by letter.
+func (v *vocabulary) offers(text string) []offer {
+	words, _ := withoutUnit(fold(text))
+	words = slices.DeleteFunc(slices.Clone(words), func(word string) bool { return word == "#" || word == "+" })
+	if len(words) == 0 || len(text) > longestHeading {
+		return nil
+	}
+	written := strings.Join(words, "")
+	var list []offer
+	for _, key := range v.keys {
+		candidates := v.compact[key]
+		accepted := fold(candidates[0].Text)
+		score := 0
+		switch reach := reachOf(len(written)); {
+		case reach > 0 && len(key) >= 4 && abs(len(key)-len(written)) <= reach:
+			if distance := smetrics.WagnerFischer(written, key, 1, 1, 1); distance <= reach {
+				score = 90 - 10*distance
+			}
+		}
+		switch {
+		case len(accepted) > 0 && len(accepted) < len(words) && subset(accepted, words) && (len(accepted[0]) > 1 || len(accepted) > 1):
+			score = max(score, 40+10*len(accepted)+min(9, len(key)))
+		case len(words) < len(accepted) && subset(words, accepted) && len(written) > 2:
+			score = max(score, 30+10*len(words)-2*(len(accepted)-len(words)))
+		}
+		if score > 0 {
+			list = append(list, offer{meaning{candidates: candidates}, score})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b offer) int { return b.score - a.score })
+	return list
+}
+
+func abs(number int) int { return max(number, -number) }
+
+func subset(some, all []string) bool {
+	return !slices.ContainsFunc(some, func(word string) bool { return !slices.Contains(all, word) })
+}
+
+// reachOf is how many letters a heading of a length may be off.
+func reachOf(length int) int {
+	switch {
+	case length >= 12:
+		return 3
+	case length >= 7:
+		return 2
+	case length >= 4:
+		return 1
+	}
+	return 0
+}
+
+// enoughFit is the share of a column's cells, in percent, that must be values of a measure before it is suggested.
+const enoughFit = 60
+
+// valuesFit reports whether what stands below a heading can be the measure.
+func (tr *tableReader) valuesFit(one *column, heading rules.Heading, species rules.Species) bool {
+	q := tr.questionFor(one, heading, species)
+	filled, fitting := 0, 0
+	var texts []string
+	for _, animal := range tr.animals {
+		cell := tr.table.page.lineNumbered(animal.line).at(one.number)
+		if nothing(cell) || formulaText(cell) {
+			continue
+		}
+		filled++
+		answer := q.read(cell)
+		texts = append(texts, clean(cell.Raw))
+		if answer.problem != "" || answer.absent || !tr.withinLimits(q, species, answer.reading.Value) || q.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
+			continue
+		}
+		fitting++
+	}
+	if isTag(heading.Measure) || heading.Measure == measure.Exhibitor {
+		slices.Sort(texts)
+		if len(slices.Compact(texts)) < filled {
+			return false
+		}
+	}
+	return filled > 0 && fitting*100 >= filled*enoughFit
+}
+
+// withinLimits reports whether a value lies where the rulebook would not even look.
+func (tr *tableReader) withinLimits(q *question, species rules.Species, value measure.Value) bool {
+	if q.definition.Kind != measure.KindNumber {
+		return true
+	}
+	for _, limit := range tr.book.Limits {
+		if limit.Measure == q.definition.ID && (limit.Species == species || limit.Species == "") {
+			return !below(value.Number, limit.LookBelow, limit.HoldBelow) && !below(value.Number.Neg(), negative(limit.LookAbove), negative(limit.HoldAbove))
+		}
+	}
+	return true
+}
+
+func below(number decimal.Decimal, bounds ...decimal.NullDecimal) bool {
+	return slices.ContainsFunc(bounds, func(bound decimal.NullDecimal) bool { return bound.Valid && number.LessThan(bound.Decimal) })
+}
+
+func negative(bound decimal.NullDecimal) decimal.NullDecimal {
+	bound.Decimal = bound.Decimal.Neg()
+	return bound
+}
+
+// weakClassHeading is a heading that means the class only where nothing else does and its values repeat.
+var weakClassHeading = regexp.MustCompile(`(?i)^\W*(?:type|group|grp)\W*$`)
+
+// takeWeakClass takes a column headed Type or Group for that of the classes, where there is no other and its values are
+// neither all different nor animals.
+func (r *reader) takeWeakClass(t *table) {
+	if t.kind != carcassTable || slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) }) {
+		return
+	}
+	for i := range t.columns {
+		one := &t.columns[i]
+		if len(one.meaning.candidates) > 0 || !weakClassHeading.MatchString(one.text) {
+			continue
+		}
+		seen := map[string]bool{}
+		filled, animals := 0, 0
+		for _, line := range t.page.lines {
+			cell := line.at(one.number)
+			if line.number <= t.bottom || line.number > t.lastLine || cell.Kind != xlsx.Text || nothing(cell) {
+				continue
+			}
+			filled++
+			seen[strings.ToLower(clean(cell.Raw))] = true
+			if r.species.in(cell.Raw) != "" && len(fold(cell.Raw)) == 1 {
+				animals++
+			}
+		}
+		if filled >= 2 && len(seen) < filled && animals == 0 {
+			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.ClassName, Text: one.text}}, because: "no other column is headed class, and its values repeat"}
+			return
+		}
+	}
+}
+
+// adjustedNotAdjustment is from which size on a figure beside the fat is an adjusted fat thickness and no adjustment.
+var adjustedNotAdjustment = decimal.New(15, -2)
+
+// takeAdjustedFat takes a column headed "Fat adj" for the adjusted fat thickness where its values are those of fat: an
+// adjustment that large would double the fat of every carcass.
+func (tr *tableReader) takeAdjustedFat() {
+	for i := range tr.table.columns {
+		one := &tr.table.columns[i]
+		heading, ok := one.meaning.of(tr.species)
+		if !ok || heading.Measure != measure.FatAdjustment || one.meaning.byHand || tr.hasColumn(measure.AdjustedFat) {
+			continue
+		}
+		q := tr.questionFor(one, heading, tr.species)
+		filled, large := 0, 0
+		for _, line := range tr.table.page.lines {
+			cell := line.at(one.number)
+			if line.number <= tr.table.bottom || line.number > tr.table.lastLine || nothing(cell) || formulaText(cell) {
+				continue
+			}
+			answer := q.read(cell)
+			if answer.problem != "" || answer.absent {
+				continue
+			}
+			filled++
+			if answer.reading.Value.Number.GreaterThan(adjustedNotAdjustment) {
+				large++
+			}
+		}
+		if filled < 2 || large*100 < filled*enoughFit {
+			continue
+		}
+		one.meaning.candidates = []rules.Heading{{Measure: measure.AdjustedFat, Text: one.text}}
+		one.meaning.because = "its values are those of fat, not of an adjustment"
+		tr.find(validate.Finding{
+			Level: validate.Look, Code: "adjusted fat by its values", At: tr.table.page.place(one.at), Measure: measure.AdjustedFat, Read: one.text,
+			Message: fmt.Sprintf("The values under %s are too large for an adjustment that is added, so they were read as the adjusted fat thickness. If they are to be added, use --column %s; otherwise accept as is.",
+				quote(one.text), quote("fat adjustment="+one.text)),
+		})
+	}
+}
+
+// fewestTags is how many different values show a column to be that of the tags.
+const fewestTags = 3
+
+// tagByValues adds to headings without a tag the leftmost column that has no known heading and holds a different text or
+// whole number on every line.
+func (f *finder) tagByValues(columns []column) ([]column, bool) {
+	weights, measures, bottom := 0, 0, 0
+	known := map[int]bool{}
+	for _, one := range columns {
+		bottom = max(bottom, one.at.line)
+		switch {
+		case one.meaning.is(tagMeasures...):
+			return nil, false
+		case one.meaning.is(carcassWeights...):
+			weights++
+		case one.meaning.measuresCarcass():
+			measures++
+		}
+		known[one.number] = len(one.meaning.candidates) > 0
+	}
+	if weights == 0 || measures < 2 {
+		return nil, false
+	}
+	for number := max(1, columns[0].number-1); number <= columns[len(columns)-1].number; number++ {
+		if known[number] || !f.allDifferent(number, bottom, columns) {
+			continue
+		}
+		tag := meaning{candidates: []rules.Heading{{Measure: measure.Tag, Text: "tag"}}, because: becauseAllDifferent}
+		at := slices.IndexFunc(columns, func(one column) bool { return one.number == number })
+		if at >= 0 {
+			found := slices.Clone(columns)
+			found[at].meaning = tag
+			return found, true
+		}
+		unheaded := column{number: number, at: position{bottom, number}, text: "", meaning: tag}
+		return append([]column{unheaded}, columns...), number < columns[0].number
+	}
+	return nil, false
+}
+
+// becauseAllDifferent is how a tag was recognised that no heading names.
+const becauseAllDifferent = "its values are all different"
+
+// allDifferent reports whether a column holds another text or whole number on every line that has measures.
+func (f *finder) allDifferent(number, bottom int, columns []column) bool {
+	seen := map[string]bool{}
+	for i := range f.page.lines {
+		one := &f.page.lines[i]
+		if one.number <= bottom {
+			continue
+		}
+		numbers := 0
+		for _, under := range columns {
+			if cell := one.at(under.number); under.number != number && cell.Kind == xlsx.Number {
+				numbers++
+			}
+		}
+		cell := one.at(number)
+		text := clean(cell.Raw)
+		switch {
+		case numbers < 2:
+			if nothing(cell) {
+				continue
+			}
+			return len(seen) >= fewestTags
+		case nothing(cell), cell.Date, cell.Formula, cell.Kind == xlsx.Number && strings.Contains(text, "."),
+			cell.Kind == xlsx.Text && !tagLike(text), seen[text]:
+			return false
+		}
+		seen[text] = true
+	}
+	return len(seen) >= fewestTags
+}
+
+// askTag asks once for a sheet whose tag was known by its values alone.
+func (r *reader) askTag(tr *tableReader) {
+	for _, one := range tr.table.columns {
+		if one.meaning.because != becauseAllDifferent {
+			continue
+		}
+		called := quote(one.text)
+		if one.text == "" {
+			called = "the column without a heading"
+		}
+		r.find(validate.Finding{
+			Level: validate.Look, Code: "tag by its values", At: tr.table.page.place(one.at), Measure: measure.Tag, Read: one.text,
+			Message: fmt.Sprintf("No heading says which column is the tag; %s was taken, since its values are all different. If it is another column, write Tag above that one; otherwise accept as is.", called),
+		})
+	}
+}
