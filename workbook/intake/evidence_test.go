@@ -52,7 +52,7 @@ func TestAdjustedFatByValues(t *testing.T) {
 			sheet += fmt.Sprintf("%d|812|.45|2|%s\n", i+1, value)
 		}
 		carcass := readSheets(t, Options{}, sheetOf("Steers", sheet)).Carcasses[0]
-		if _, ok := carcass.Readings[want]; !ok {
+		if _, ok := carcass.Written(want); !ok {
 			t.Errorf("%s was not read as %s", values, want)
 		}
 	}
