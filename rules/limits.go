@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -29,6 +31,21 @@ func (l *loading) limits() {
 		}
 		line.checkBounds(limit)
 		l.book.Limits = append(l.book.Limits, limit)
+	}
+}
+
+// shippedLimits adds the default limits of what the board's table has no line for, because a rulebook that is older than a
+// limit must not leave a figure unlimited. A board that wants no limit writes a line without bounds.
+func (l *loading) shippedLimits() {
+	shipped := &loading{book: &Rulebook{Measures: l.book.Measures, Tables: DefaultTables()}}
+	shipped.limits()
+	for _, limit := range shipped.book.Limits {
+		written := slices.ContainsFunc(l.book.Limits, func(own Limit) bool {
+			return own.Species == limit.Species && own.Measure == limit.Measure
+		})
+		if !written {
+			l.book.Limits = append(l.book.Limits, limit)
+		}
 	}
 }
 

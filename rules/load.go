@@ -15,6 +15,7 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.settings()
 	loading.grid()
 	loading.limits()
+	loading.shippedLimits()
 	loading.points()
 	loading.rankings()
 	loading.classes()
