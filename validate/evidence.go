@@ -334,7 +334,7 @@ func (m *sheetModel) mostGain(r *modelRow, j int) float64 {
 // garbage is the logarithm of the density of a number that nothing explains, and of how seldom that is.
 func (m *sheetModel) garbage(j int) float64 {
 	c := &m.columns[j]
-	return math.Log(c.finest/(math.Exp(c.prior.middle)*1)) - 1
+	return math.Log(c.finest/math.Exp(c.prior.middle)) - 1
 }
 
 // anyValue is the density of a row whose one cell tells nothing: over the values it may have had.
@@ -347,9 +347,9 @@ func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
 		of, under = &r.group.to[j], c.slope*m.columns[c.under].figure(x[c.under])
 	}
 	step := math.Max(c.step, c.finest)
-	middle, low, high := of.middle+under, of.middle+under-3.5*of.spread, of.middle+under+3.5*of.spread
+	low, high := of.middle+under-3.5*of.spread, of.middle+under+3.5*of.spread
 	if c.log {
-		middle, low, high = math.Exp(middle), math.Exp(low), math.Exp(high)
+		low, high = math.Exp(low), math.Exp(high)
 	}
 	const most = 160
 	stride := math.Max(1, math.Ceil((high-low)/step/most)) * step

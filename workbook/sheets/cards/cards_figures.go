@@ -342,11 +342,6 @@ var partWords = map[rules.Part]string{
 	rules.ConditionPart: "for a condition marked by the judge or the plant",
 }
 
-func (c *card) hasFigure(id measure.ID) bool {
-	_, has := c.Figure(id)
-	return has
-}
-
 func signedDollars(amount decimal.Decimal) string {
 	if amount.IsPositive() {
 		return "+" + kit.DollarWords(amount)
