@@ -85,13 +85,16 @@ func (r *reader) askWhose() {
 		return
 	}
 	var lines, tags []string
-	for at, one := range r.result.Doubts {
-		if at < mostDoubts {
-			lines = append(lines, "tag "+one.Carcass.Tag+" ("+strings.Join(one.said, "; ")+")")
+	for at, doubt := range r.result.Doubts {
+		line := "tag " + doubt.Carcass.Tag + " (" + strings.Join(doubt.said, "; ") + ")"
+		if at < mostDoubts && !slices.Contains(lines, line) {
+			lines = append(lines, line)
 		}
-		tags = append(tags, one.Carcass.Tag)
+		if !slices.Contains(tags, doubt.Carcass.Tag) {
+			tags = append(tags, doubt.Carcass.Tag)
+		}
 	}
-	if rest := len(r.result.Doubts) - len(lines); rest > 0 {
+	if rest := len(r.result.Doubts) - mostDoubts; rest > 0 {
 		lines = append(lines, count(rest, "carcass more", "carcasses more"))
 	}
 	first := r.result.Doubts[0].Carcass.Place
