@@ -81,13 +81,6 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 	return grid, len(l.faults) == before
 }
 
-// hasYield reports whether a species has a figure that yield bands hold.
-func hasYield(species Species) bool {
-	yield, _ := measure.Define(measure.YieldGrade)
-	lean, _ := measure.Define(measure.LeanPercent)
-	return yield.For(string(species)) || lean.For(string(species))
-}
-
 // band reads From and Up to. A blank From counts, a blank Up to does not, where the sheet says nothing of it.
 func (n line) band() Band {
 	band := Band{

@@ -37,6 +37,7 @@ type speciesLine struct {
 	species      Species
 	grades       []string // best first, by thirds where the grade has them
 	mustBePriced []string // whole grades that a grid with quality lines may not leave out
+	yield        string   // the measure that yield lines of the grid read; empty for a species that can have none
 }
 
 var speciesLines = mustReadSpecies(speciesCSV)
@@ -49,7 +50,7 @@ func mustReadSpecies(text string) []speciesLine {
 	}
 	var lines []speciesLine
 	for _, row := range rows[1:] {
-		lines = append(lines, speciesLine{Species(row[0]), splitList(row[1]), splitList(row[2])})
+		lines = append(lines, speciesLine{Species(row[0]), splitList(row[1]), splitList(row[2]), row[3]})
 	}
 	return lines
 }
@@ -103,4 +104,14 @@ func mustBePriced(species Species) []string {
 		}
 	}
 	return nil
+}
+
+// hasYield reports whether a species has a figure that a yield line of the grid can read.
+func hasYield(species Species) bool {
+	for _, line := range speciesLines {
+		if line.species == species {
+			return line.yield != ""
+		}
+	}
+	return false
 }
