@@ -217,7 +217,8 @@ func TestRulebookMadeByHand(t *testing.T) {
 		if got := book.Settings.BasePrice[rules.Beef].Decimal.String(); got != "287.5" {
 			t.Errorf("the base price is %s", got)
 		}
-		if len(book.Limits) != 1 || len(book.Classes) != len(rules.Default().Classes) {
+		// The one limit that is written stands for the shipped one, and the others are the shipped ones.
+		if len(book.Limits) != len(rules.Default().Limits) || len(book.Classes) != len(rules.Default().Classes) {
 			t.Errorf("%d limits and %d classes", len(book.Limits), len(book.Classes))
 		}
 	}
@@ -294,7 +295,8 @@ func TestCheckPointsOutALimitThatNeverDecides(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(faults) != 1 || faults[0].Place.Cell != "C9" || !faults[0].Warning {
+	// Beside it, the upper end itself is pointed out: 3.994 is neither below 4 nor at most 3.99.
+	if len(faults) != 2 || faults[0].Place.Cell != "E9" || faults[1].Place.Cell != "C9" || !faults[0].Warning || !faults[1].Warning {
 		t.Errorf("got %v", faults)
 	}
 }

@@ -19,6 +19,7 @@ func TestRoundTrip(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no layouts: %v", err)
 	}
+	files = slices.DeleteFunc(files, ofOffice)
 	files = without(files, "never-calculated.xlsx") // it would come back calculated
 	oneSheet := without(files,
 		"sheet-per-class.xlsx", "species-sheets.xlsx", "tag-history.xlsx", "roster-notations.xlsx", "office-extras.xlsx", // a text file holds one sheet

@@ -238,7 +238,7 @@ func (r *xmlReader) name(at int) (name string, colon int) {
 		colon, first = end-at, true
 	}
 	name = data[at:end]
-	if first {
+	if first || !utf8.ValidString(name) {
 		return "", 0
 	}
 	return name, colon
