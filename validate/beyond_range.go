@@ -11,8 +11,9 @@ import (
 	"railbook/rules/measure"
 )
 
-// enoughOfClass is how many animals a class needs for its own range to stand before the rulebook's look bounds.
-const enoughOfClass = 5
+// enoughOfClass is how many animals a class needs for its own range to stand before the rulebook's look bounds: five beside the
+// one that is doubted.
+const enoughOfClass = 6
 
 // fewestBeyond is how many carcasses of a group beyond the rulebook's range make it the group's way, not theirs.
 const fewestBeyond = 3
