@@ -68,7 +68,7 @@ func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
 func CheckRulebook(path string) ([]rules.Fault, error) {
 	book, faults, err := LoadRulebook(path)
 	if book != nil {
-		faults = append(faults, whatif.IdleLimits(book)...)
+		faults = append(faults, whatif.NeverDecides(book)...)
 	}
 	return faults, err
 }

@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -37,9 +36,9 @@ func limitedBook(lines ...string) *rules.Rulebook {
 	return &book
 }
 
-func idleLines(book *rules.Rulebook) []string {
+func neverDeciding(book *rules.Rulebook) []string {
 	var lines []string
-	for _, fault := range IdleLimits(book) {
+	for _, fault := range NeverDecides(book) {
 		lines = append(lines, fault.Place.Cell+": "+fault.Message)
 		if !fault.Warning {
 			lines = append(lines, "not a warning")
@@ -48,7 +47,7 @@ func idleLines(book *rules.Rulebook) []string {
 	return lines
 }
 
-func TestIdleLimits(t *testing.T) {
+func TestLimitsThatNeverDecide(t *testing.T) {
 	cases := []struct {
 		name  string
 		lines []string
@@ -71,7 +70,7 @@ func TestIdleLimits(t *testing.T) {
 			nil,
 		},
 		{
-			"of two limits that do the same the later is idle",
+			"of two limits that do the same the later decides nothing",
 			[]string{"yield grade,,,,4", "whole yield grade,,3"},
 			[]string{"C3: The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade below 4.00 passes it too. Take it out, or change it."},
 		},
@@ -109,36 +108,36 @@ func TestIdleLimits(t *testing.T) {
 	}
 	for _, one := range cases {
 		t.Run(one.name, func(t *testing.T) {
-			if diff := cmp.Diff(one.want, idleLines(limitedBook(one.lines...))); diff != "" {
+			if diff := cmp.Diff(one.want, neverDeciding(limitedBook(one.lines...))); diff != "" {
 				t.Error(diff)
 			}
 		})
 	}
 }
 
-func TestALimitWithAMilderConsequenceMakesNoneIdle(t *testing.T) {
+func TestALimitWithAMilderConsequenceLeavesTheOtherItsSay(t *testing.T) {
 	book := limitedBook("yield grade,,3.99", "cutability,51,", "hot carcass weight,700,950")
 	book.Eligibility[1].Failing = rules.FailAfter
-	if lines := idleLines(book); lines != nil {
+	if lines := neverDeciding(book); lines != nil {
 		t.Errorf("the cutability only places behind, and the yield grade leaves out: %s", lines)
 	}
 	book.Eligibility[0].Failing = rules.FailAfter
-	if lines := idleLines(book); len(lines) != 1 {
+	if lines := neverDeciding(book); len(lines) != 1 {
 		t.Errorf("both place behind: %s", lines)
 	}
 }
 
-func TestALowestGradeBelowAnotherIsIdle(t *testing.T) {
+func TestALowestGradeBelowAnotherNeverDecides(t *testing.T) {
 	book := limitedBook("quality grade,", "quality grade,")
 	book.Eligibility[0].LowestWord, book.Eligibility[1].LowestWord = "Low Choice", "Low Select"
 	want := []string{"C3: The limit of quality grade at least Low Select can never decide anything. Every carcass that passes quality grade at least Low Choice passes it too. Take it out, or change it."}
-	if diff := cmp.Diff(want, idleLines(book)); diff != "" {
+	if diff := cmp.Diff(want, neverDeciding(book)); diff != "" {
 		t.Error(diff)
 	}
 }
 
-func TestTheDefaultRulebookHasNoIdleLimit(t *testing.T) {
-	if lines := idleLines(defaultRulebook()); lines != nil {
+func TestEveryLimitOfTheDefaultRulebookMayDecide(t *testing.T) {
+	if lines := neverDeciding(defaultRulebook()); lines != nil {
 		t.Error(lines)
 	}
 }
@@ -192,9 +191,9 @@ func boxPoints(book *rules.Rulebook) []*grading.Graded {
 	return points
 }
 
-// TestNoLimitThatDecidesIsCalledIdle takes every bound that is called idle out of the rulebook and looks, over a grid of
+// TestNoLimitThatDecidesIsSaidNeverTo takes every bound that is said never to decide out of the rulebook and looks, over a grid of
 // measures, for a carcass that then passes and did not before.
-func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
+func TestNoLimitThatDecidesIsSaidNeverTo(t *testing.T) {
 	points := boxPoints(limitedBook())
 	if testing.Short() {
 		points = slices.DeleteFunc(points, func(point *grading.Graded) bool { return point.ReadingOf(measure.LiveWeight).Value.Text != "1300" })
@@ -208,7 +207,7 @@ func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 		book := limitedBook(lines...)
 		without := *book
 		without.Eligibility = slices.Clone(book.Eligibility)
-		for _, fault := range IdleLimits(book) {
+		for _, fault := range NeverDecides(book) {
 			if !strings.HasPrefix(fault.Message, "The limit of") {
 				continue
 			}
@@ -222,87 +221,80 @@ func TestNoLimitThatDecidesIsCalledIdle(t *testing.T) {
 		for _, point := range points {
 			before, after := placing.LimitsOf(class, book).Failures(point, book), placing.LimitsOf(class, &without).Failures(point, book)
 			if (before.NotPlaced() == "") != (after.NotPlaced() == "") {
-				t.Fatalf("%s\nidle: %s\nyet it decides on weight %s, fat %s, ribeye %s: %s", strings.Join(lines, "\n"), idleLines(book),
+				t.Fatalf("%s\nsaid: %s\nyet it decides on weight %s, fat %s, ribeye %s: %s", strings.Join(lines, "\n"), neverDeciding(book),
 					point.ReadingOf(measure.HotCarcassWeight).Value.Text, point.ReadingOf(measure.MeasuredFat).Value.Text,
 					point.ReadingOf(measure.RibeyeArea).Value.Text, before.NotPlaced())
 			}
 		}
 	})
 	if found == 0 {
-		t.Error("no idle limit was drawn: the check saw nothing")
+		t.Error("no limit that never decides was drawn: the check saw nothing")
 	}
 }
 
-// first and second are the two measures of a drawn system; which ones they are is all the same to it.
-const first, second = measure.HotCarcassWeight, measure.RibeyeArea
-
-// TestFeasibleAgreesWithASearch compares the exact method with trying every point of a grid that holds all corners of
-// systems of small whole numbers in two measures.
-func TestFeasibleAgreesWithASearch(t *testing.T) {
+// TestWhatAPointMeetsIsNoContradiction draws a point, ranges that hold it and sums that are within their bounds at it.
+func TestWhatAPointMeetsIsNoContradiction(t *testing.T) {
+	ids := []measure.ID{measure.HotCarcassWeight, measure.RibeyeArea, measure.AdjustedFat}
 	rapid.Check(t, func(t *rapid.T) {
-		var system []inequality
-		for range rapid.IntRange(1, 5).Draw(t, "inequalities") {
-			number := func(name string) *big.Rat { return big.NewRat(int64(rapid.IntRange(-2, 2).Draw(t, name)), 1) }
-			system = append(system, inequality{
-				map[measure.ID]*big.Rat{first: number("x"), second: number("y")}, number("bound"), rapid.Bool().Draw(t, "strict"),
-			})
+		number := func(name string, from, to int) decimal.Decimal {
+			return decimal.New(int64(rapid.IntRange(from, to).Draw(t, name)), -1)
 		}
-		for _, id := range []measure.ID{first, second} {
-			system = append(system, atLeast(id, big.NewRat(-3, 1)), atMost(id, big.NewRat(3, 1)))
+		ranges := measureRanges{of: map[measure.ID]*measureRange{}}
+		point := map[measure.ID]decimal.Decimal{}
+		for _, id := range ids {
+			point[id] = number("point", -30, 30)
+			if rapid.Bool().Draw(t, "has a least") {
+				ranges.rangeOf(id).atLeast(point[id].Sub(number("below", 0, 20)))
+			}
+			if rapid.Bool().Draw(t, "has a most") {
+				ranges.rangeOf(id).atMost(point[id].Add(number("above", 0, 20)))
+			}
 		}
-		if got, want := feasible(system), searched(system); got != want {
-			t.Fatalf("feasible says %v, the search %v", got, want)
+		drawn := func() boundedSum {
+			sum := boundedSum{coefficients: map[measure.ID]decimal.Decimal{}, most: number("to spare", 0, 10)}
+			for _, id := range ids {
+				sum.coefficients[id] = number("coefficient", -20, 20)
+				sum.most = sum.most.Add(sum.coefficients[id].Mul(point[id]))
+			}
+			return sum
+		}
+		first, second := drawn(), drawn()
+		if ranges.beyond(first) || ranges.apart(first, second) {
+			t.Fatalf("%v within %v and %v is said to be impossible", point, first, second)
 		}
 	})
 }
 
-// searched looks for a solution among the corners of the system, the midpoints between them and the middles of three.
-func searched(system []inequality) bool {
-	meets := func(x, y *big.Rat, strictly bool) bool {
-		for _, one := range system {
-			sum := new(big.Rat).Mul(one.coefficients[first], x)
-			if one.coefficients[first] == nil {
-				sum = new(big.Rat)
-			}
-			if one.coefficients[second] != nil {
-				sum.Add(sum, new(big.Rat).Mul(one.coefficients[second], y))
-			}
-			if order := sum.Cmp(one.bound); order > 0 || order == 0 && one.strict && strictly {
-				return false
-			}
-		}
-		return true
+// By hand: 2 x + y is at most 10, and x + 2 y at least 21. With x of at least 0 they are apart, for y would have to be at
+// most 10 and at least 10.5; with y up to 20 and x below 0 they are not.
+func TestTwoSumsAreToldApartByTheRangeOfAMeasure(t *testing.T) {
+	const x, y = measure.HotCarcassWeight, measure.RibeyeArea
+	sum := func(ofX, ofY, most string) boundedSum {
+		return boundedSum{map[measure.ID]decimal.Decimal{x: decimal.RequireFromString(ofX), y: decimal.RequireFromString(ofY)}, decimal.RequireFromString(most)}
 	}
-	for i := range system {
-		if system[i].coefficients[first] == nil {
-			system[i].coefficients[first] = new(big.Rat)
-		}
-		if system[i].coefficients[second] == nil {
-			system[i].coefficients[second] = new(big.Rat)
+	for _, test := range []struct {
+		leastX, second string
+		apart          bool
+	}{{"0", "-21", true}, {"0", "-20", false}, {"-1", "-21", false}, {"-0.3", "-21", true}, {"-0.4", "-21", false}} {
+		ranges := measureRanges{of: map[measure.ID]*measureRange{}}
+		ranges.rangeOf(x).atLeast(decimal.RequireFromString(test.leastX))
+		if got := ranges.apart(sum("2", "1", "10"), sum("-1", "-2", test.second)); got != test.apart {
+			t.Errorf("with x of at least %s, x + 2 y of at least %s: apart is %v", test.leastX, strings.TrimPrefix(test.second, "-"), got)
 		}
 	}
-	sumX, sumY := new(big.Rat), new(big.Rat)
-	corners := int64(0)
-	for i, a := range system {
-		for _, b := range system[i+1:] {
-			determinant := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients[first], b.coefficients[second]), new(big.Rat).Mul(a.coefficients[second], b.coefficients[first]))
-			if determinant.Sign() == 0 {
-				continue
-			}
-			x := new(big.Rat).Sub(new(big.Rat).Mul(a.bound, b.coefficients[second]), new(big.Rat).Mul(a.coefficients[second], b.bound))
-			y := new(big.Rat).Sub(new(big.Rat).Mul(a.coefficients[first], b.bound), new(big.Rat).Mul(a.bound, b.coefficients[first]))
-			x.Quo(x, determinant)
-			y.Quo(y, determinant)
-			if meets(x, y, false) {
-				sumX.Add(sumX, x)
-				sumY.Add(sumY, y)
-				corners++
-			}
-		}
+}
+
+// A step of an index adds its points once, however great the figure is: it is no multiple of it.
+func TestAnIndexWithStepsIsNoSum(t *testing.T) {
+	book := limitedBook()
+	book.Points = []rules.PointsPart{{Index: "frame", Measure: measure.RibeyeArea, Weight: grading.One, Step: true, Band: rules.Band{From: valid("10"), FromIsIn: true}}}
+	id := measure.Points
+	class := limitedClasses(book)[0]
+	if sum, ok := class.sumOf(id); ok {
+		t.Errorf("the index is taken for %v", sum)
 	}
-	if corners == 0 {
-		return false
+	book.Points[0].Step = false
+	if _, ok := class.sumOf(id); !ok {
+		t.Error("without steps it is a sum")
 	}
-	// The system is bounded: where anything meets it strictly, the middle of its corners does.
-	return meets(sumX.Quo(sumX, big.NewRat(corners, 1)), sumY.Quo(sumY, big.NewRat(corners, 1)), true)
 }
