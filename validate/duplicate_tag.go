@@ -7,8 +7,9 @@ import (
 	"railbook/rules/measure"
 )
 
-// duplicateTag holds every carcass whose tag another carcass of the same species and basis has too, since the two can't
-// be told apart. Tags are compared as text. The same tag in another species or in a live scan is no duplicate.
+// duplicateTag holds carcasses of the same species and basis that have one tag, since they can't be told apart. Tags are
+// compared as text. The same tag in another species or in a live scan is no duplicate. Each carcass after the first is asked
+// about once, together with those before it: a pair is one question, and when it is settled both are.
 func duplicateTag(s *survey) []Finding {
 	type tagged struct {
 		species rules.Species
@@ -16,21 +17,27 @@ func duplicateTag(s *survey) []Finding {
 		tag     string
 	}
 	bearers := map[tagged][]*row{}
-	for _, r := range s.rows {
-		if r.Tag != "" {
-			key := tagged{r.Species, r.Basis, r.Tag}
-			bearers[key] = append(bearers[key], r)
-		}
-	}
 	var findings []Finding
 	for _, r := range s.rows {
-		same := bearers[tagged{r.Species, r.Basis, r.Tag}]
-		if len(same) < 2 {
+		if r.Tag == "" {
+			continue
+		}
+		key := tagged{r.Species, r.Basis, r.Tag}
+		before := bearers[key]
+		bearers[key] = append(before, r)
+		if len(before) == 0 {
 			continue
 		}
 		finding := s.about(Hold, "duplicate tag", r, measure.Tag)
-		findings = append(findings, finding.say(
-			"tag "+r.Tag+" also stands in "+others(r, same)+". Correct the wrong one, or leave one out in the Judge review sheet."))
+		for _, other := range before {
+			finding.Lot = append(finding.Lot, other.Carcass)
+		}
+		words := "tag " + r.Tag + " also stands in " + others(r, before)
+		if nearest := s.nearestUnused(r.Tag); nearest != "" {
+			finding.Hint = nearest
+			words += "; entry " + nearest + " has no carcass yet and differs in one place"
+		}
+		findings = append(findings, finding.say(words+". Correct the wrong one, or leave this one out in the Judge review sheet."))
 	}
 	return findings
 }
@@ -38,13 +45,12 @@ func duplicateTag(s *survey) []Finding {
 // mostNamed is how many places a sentence names before it counts the rest.
 const mostNamed = 3
 
-// others names where the other carcasses stand: the cell alone on the same sheet.
+// others names where other carcasses stand: the cell alone on the same sheet.
 func others(r *row, all []*row) string {
 	var places []string
 	rest := 0
 	for _, other := range all {
 		switch {
-		case other == r:
 		case len(places) == mostNamed:
 			rest++
 		case other.Place.Sheet == r.Place.Sheet && other.Place.File == r.Place.File:

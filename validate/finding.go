@@ -31,9 +31,11 @@ type Finding struct {
 	Hint    string     // the likely true value, in the measure's unit ("13.6"); never applied by itself
 	// Exchange is the other cell where this one looks exchanged with it: the hint is what stands there. Empty for others.
 	Exchange rules.Place
-	Carcass  *grading.Carcass   // the carcass it is about; nil for a sheet or workbook
-	Settled  *Decision          // how the judge settled it; nil while it is open
-	Lot      []*grading.Carcass // the carcasses that one question about a whole column is about; nil for most findings
+	Carcass  *grading.Carcass // the carcass it is about; nil for a sheet or workbook
+	Settled  *Decision        // how the judge settled it; nil while it is open
+	// Lot are further carcasses that the one question is about: those of a whole column or group, or beside Carcass the other
+	// of a pair (tags or values exchanged, one tag twice). Nil for most findings.
+	Lot []*grading.Carcass
 }
 
 // Carcasses gives every carcass that the finding is about.

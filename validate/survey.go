@@ -74,15 +74,19 @@ func newSurvey(lot *Lot) *survey {
 	return s
 }
 
-// remember marks the cells that findings doubt.
+// remember marks the cells that findings doubt: those of a pair in both its rows.
 func (s *survey) remember(findings []Finding) {
-	for _, finding := range findings {
-		one := s.rowOf[finding.Carcass]
-		if one == nil || finding.Level == Note {
+	for i := range findings {
+		finding := &findings[i]
+		if finding.Carcass == nil || finding.Level == Note {
 			continue
 		}
-		one.held = one.held || finding.Level == Hold
-		one.doubted[finding.Measure] = true
+		for _, carcass := range finding.Carcasses() {
+			if one := s.rowOf[carcass]; one != nil {
+				one.held = one.held || finding.Level == Hold
+				one.doubted[finding.Measure] = true
+			}
+		}
 	}
 }
 

@@ -194,8 +194,10 @@ func keptOut(graded []*grading.Graded, findings []validate.Finding) map[*grading
 	byCarcass := make(map[*grading.Carcass]placing.KeptOut)
 	for i := range findings {
 		finding := &findings[i]
-		for _, carcass := range finding.Carcasses() {
+		for at, carcass := range finding.Carcasses() {
 			switch {
+			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut && finding.Carcass != nil && at > 0:
+				// of a pair, the judge leaves out the carcass that the row names
 			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
 				byCarcass[carcass] = placing.KeptOut{Reason: leftOutWords(finding.Settled)}
 			case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[carcass].Reason == "":
