@@ -34,7 +34,7 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 	explained := map[string]int{}
 	for _, r := range rows {
 		place, limited := r.kind.place[id]
-		if !limited || !r.cells[place].read || r.doubted[id] {
+		if !limited || !r.cells[place].read || r.doubted.Has(id) {
 			continue
 		}
 		all++

@@ -47,7 +47,7 @@ var dayZero = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 
 func (r *row) day(id measure.ID) (time.Time, bool) {
 	reading, ok := r.Reading(id)
-	if !ok || r.doubted[id] {
+	if !ok || r.doubted.Has(id) {
 		return time.Time{}, false
 	}
 	return dayZero.AddDate(0, 0, int(reading.Value.Number.IntPart())), true

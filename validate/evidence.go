@@ -289,6 +289,13 @@ func (m *sheetModel) rareAs(i, j int) float64 {
 
 // mostGain bounds what changing one cell may gain.
 func (m *sheetModel) mostGain(r *modelRow, j int) float64 {
+	if !has(r.gains[j]) {
+		r.gains[j] = m.mostGainOf(r, j)
+	}
+	return r.gains[j]
+}
+
+func (m *sheetModel) mostGainOf(r *modelRow, j int) float64 {
 	total := 0.0
 	for at := range m.columns {
 		c := &m.columns[at]

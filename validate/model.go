@@ -80,10 +80,12 @@ type sheetModel struct {
 	survey  *survey
 	columns []modelColumn
 	place   map[measure.ID]int
-	rows    []*modelRow
-	groups  map[string]*group
-	own     []*ownModel
-	odd     []int // the rows whose live weight is odd; found when first asked
+	// compared are the measures that the model compares, with those that stand for them.
+	compared measure.Set
+	rows     []*modelRow
+	groups   map[string]*group
+	own      []*ownModel
+	odd      []int // the rows whose live weight is odd; found when first asked
 }
 
 // modelRow is a carcass in numbers.
@@ -92,7 +94,9 @@ type modelRow struct {
 	x     []float64 // NaN where blank
 	group *group
 	own   []ownReading
-	clean float64 // the logarithm of the density of the row as it is
+	clean float64   // the logarithm of the density of the row as it is
+	terms []float64 // what it is the sum of, column by column; nil until all is fitted
+	gains []float64 // the most that changing each cell may gain; NaN until asked for
 	score float64
 	alone float64 // the same without exchanges with other rows
 	tried bool
@@ -161,13 +165,26 @@ func onStep(x, step float64) bool {
 func (m *sheetModel) density(r *modelRow, x []float64) float64 {
 	total := 0.0
 	for j := range m.columns {
-		total += m.term(r.group, x, j)
+		if r.terms != nil && m.unchanged(r, x, j) {
+			total += r.terms[j]
+		} else {
+			total += m.term(r.group, x, j)
+		}
 	}
 	for k := range m.own {
 		total += m.ownDensity(r, k, x)
 	}
 	return total
 }
+
+// unchanged reports whether a cell, and the one it is taken in proportion to, are those of the row.
+func (m *sheetModel) unchanged(r *modelRow, x []float64, j int) bool {
+	under := m.columns[j].under
+	return same(x[j], r.x[j]) && (under < 0 || same(x[under], r.x[under]))
+}
+
+// same reports whether two cells hold the same number, or both none.
+func same(a, b float64) bool { return a == b || !has(a) && !has(b) }
 
 var steps = []float64{10, 5, 1, 0.5, 0.1, 0.05}
 
@@ -218,7 +235,13 @@ func (s *survey) newSheetModel(rows []*row) *sheetModel {
 		}
 		c.prior = newBell(middle, spread, 0)
 		m.place[id] = len(m.columns)
+		m.compared.Add(id)
 		m.columns = append(m.columns, c)
+	}
+	for _, id := range []measure.ID{measure.HotCarcassWeight, measure.LiveWeight, measure.AdjustedFat, measure.RibeyeArea} {
+		for _, cell := range standIns(id) {
+			m.compared.Add(cell)
+		}
 	}
 	for _, r := range rows {
 		one := &modelRow{row: r, x: make([]float64, len(m.columns))}
@@ -235,10 +258,10 @@ func (s *survey) newSheetModel(rows []*row) *sheetModel {
 	return m
 }
 
-func (m *sheetModel) values(j int, class *string) []float64 {
+func (m *sheetModel) values(j int) []float64 {
 	var list []float64
 	for _, r := range m.rows {
-		if has(r.x[j]) && (class == nil || r.Class == *class) {
+		if has(r.x[j]) {
 			list = append(list, r.x[j])
 		}
 	}
@@ -249,7 +272,7 @@ func (m *sheetModel) fit(kind *kind) {
 	live, hasLive := m.place[measure.LiveWeight]
 	carcass, hasCarcass := m.place[measure.HotCarcassWeight]
 	for j := range m.columns {
-		m.columns[j].fitStep(m.values(j, nil))
+		m.columns[j].fitStep(m.values(j))
 	}
 	if hasLive && hasCarcass {
 		if of, ok := kind.limit[measure.DressingPercent]; ok {
@@ -264,15 +287,29 @@ func (m *sheetModel) fit(kind *kind) {
 			m.fitArea(at, carcass, hasCarcass, live, hasLive)
 		}
 	}
-	all := m.fitGroup(nil, nil)
+	all := m.fitGroup(m.rows, nil)
+	classes := map[string][]*modelRow{}
 	for _, r := range m.rows {
-		if m.groups[r.Class] == nil {
-			m.groups[r.Class] = m.fitGroup(&r.Class, all)
-		}
+		classes[r.Class] = append(classes[r.Class], r)
+	}
+	for class, rows := range classes {
+		m.groups[class] = m.fitGroup(rows, all)
+	}
+	for _, r := range m.rows {
 		r.group = m.groups[r.Class]
 	}
 	m.fitOwn()
+	numbers := make([]float64, 2*len(m.columns)*len(m.rows))
 	for _, r := range m.rows {
+		terms := numbers[:len(m.columns):len(m.columns)]
+		for j := range m.columns {
+			terms[j] = m.term(r.group, r.x, j)
+		}
+		r.terms, numbers = terms, numbers[len(m.columns):]
+		r.gains, numbers = numbers[:len(m.columns):len(m.columns)], numbers[len(m.columns):]
+		for j := range r.gains {
+			r.gains[j] = math.NaN()
+		}
 		r.clean = m.density(r, r.x)
 	}
 }
@@ -302,8 +339,8 @@ func (m *sheetModel) fitArea(at, carcass int, hasCarcass bool, live int, hasLive
 // tooFar is how many of the rulebook's spreads a proportion may lie from its middle and still count: beyond it, it is no animal's.
 const tooFar = 9
 
-// fitGroup fits the bells of one class, or of all; what cannot be true does not count.
-func (m *sheetModel) fitGroup(class *string, toward *group) *group {
+// fitGroup fits the bells of the rows of one class, or of all; what cannot be true does not count.
+func (m *sheetModel) fitGroup(rows []*modelRow, toward *group) *group {
 	g := &group{size: make([]int, len(m.columns)), alone: make([]bell, len(m.columns)), to: make([]bell, len(m.columns))}
 	for j := range m.columns {
 		c := &m.columns[j]
@@ -312,8 +349,8 @@ func (m *sheetModel) fitGroup(class *string, toward *group) *group {
 			prior, priorTo = toward.alone[j], toward.to[j]
 		}
 		var alone, to []float64
-		for _, r := range m.rows {
-			if !has(r.x[j]) || class != nil && r.Class != *class {
+		for _, r := range rows {
+			if !has(r.x[j]) {
 				continue
 			}
 			if !m.possible(j, r.x[j]) {

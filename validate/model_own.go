@@ -42,7 +42,7 @@ func (m *sheetModel) fitOwn() {
 			reading, ok := r.Reading(own.of.sheet)
 			computed, has := r.Figure(own.of.computed)
 			one := ownReading{}
-			if ok && has && !r.doubted[own.of.sheet] {
+			if ok && has && !r.doubted.Has(own.of.sheet) {
 				one = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
 				if own.of.computed == measure.QualityGrade {
 					one.agrees = sameGrade(reading.Value, computed)

@@ -46,15 +46,7 @@ func slipsBy(check string) func(*survey) []Finding {
 
 // untouched reports whether nothing is doubted yet of what the model compares in a row.
 func (m *sheetModel) untouched(r *modelRow) bool {
-	if r.passed || r.copied {
-		return false
-	}
-	for j := range m.columns {
-		if r.doubted[m.columns[j].measure] {
-			return false
-		}
-	}
-	return r.sound(measure.HotCarcassWeight, measure.LiveWeight, measure.AdjustedFat, measure.RibeyeArea)
+	return !r.passed && !r.copied && !r.doubted.Meets(&m.compared)
 }
 
 // nameSlip names the likeliest slip of a row for which enough speaks.

@@ -30,7 +30,7 @@ type row struct {
 	sheet       *Sheet // nil where the lot names no sheet for it
 	kind        *kind
 	cells       []cell // of the kind's measures
-	doubted     map[measure.ID]bool
+	doubted     measure.Set
 	inModel     int  // its place among the animals it is fitted with
 	held        bool // something of it is on hold
 	copied      bool // all of it is that of an earlier row
@@ -57,10 +57,10 @@ func newSurvey(lot *Lot) *survey {
 		}
 	}
 	for _, graded := range lot.Carcasses {
-		one := &row{Graded: graded, sheet: sheetOf[graded], doubted: map[measure.ID]bool{}}
+		one := &row{Graded: graded, sheet: sheetOf[graded]}
 		for id, reading := range graded.Readings() {
 			if reading.Unreadable {
-				one.doubted[id] = true
+				one.doubted.Add(id)
 			}
 		}
 		one.kind = s.kindOf(graded.Species)
@@ -84,7 +84,7 @@ func (s *survey) remember(findings []Finding) {
 		for _, carcass := range finding.Carcasses() {
 			if one := s.rowOf[carcass]; one != nil {
 				one.held = one.held || finding.Level == Hold
-				one.doubted[finding.Measure] = true
+				one.doubted.Add(finding.Measure)
 			}
 		}
 	}
@@ -97,7 +97,7 @@ func (r *row) sound(measures ...measure.ID) bool {
 	}
 	for _, id := range measures {
 		for _, cell := range standIns(id) {
-			if r.doubted[cell] {
+			if r.doubted.Has(cell) {
 				return false
 			}
 		}
@@ -151,7 +151,7 @@ func (r *row) cellOf(id measure.ID) (measure.ID, bool) {
 // doubt marks cells as explained by a finding that stands elsewhere in the row.
 func (r *row) doubt(cells ...measure.ID) {
 	for _, cell := range cells {
-		r.doubted[cell] = true
+		r.doubted.Add(cell)
 	}
 }
 

@@ -44,7 +44,7 @@ const (
 )
 
 func (m *sheetModel) exchangedThroughout(a, b int) bool {
-	better, both := 0, 0
+	better, both, most := 0, 0, int((1-shareOfExchange)*float64(len(m.rows)))+1
 	ca, cb := &m.columns[a], &m.columns[b]
 	for _, r := range m.rows {
 		if !has(r.x[a]) || !has(r.x[b]) || r.passed || !r.sound(ca.measure, cb.measure) {
@@ -54,6 +54,8 @@ func (m *sheetModel) exchangedThroughout(a, b int) bool {
 		gain := ca.prior.density(ca.figure(r.x[b])) + cb.prior.density(cb.figure(r.x[a])) - ca.prior.density(ca.figure(r.x[a])) - cb.prior.density(cb.figure(r.x[b]))
 		if gain >= gainOfExchange && m.possible(a, r.x[b]) && m.possible(b, r.x[a]) {
 			better++
+		} else if both-better > most {
+			return false
 		}
 	}
 	return both >= fewestExchanged && float64(better) >= shareOfExchange*float64(both)

@@ -23,6 +23,16 @@ func (s *Set) Remove(id ID) { s[id/64] &^= 1 << (id % 64) }
 // Has reports whether a measure is in the set.
 func (s *Set) Has(id ID) bool { return s[id/64]>>(id%64)&1 == 1 }
 
+// Meets reports whether the two sets have a measure in common.
+func (s *Set) Meets(other *Set) bool {
+	for word := range s {
+		if s[word]&other[word] != 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // before counts the measures of the set with lower numbers.
 func (s *Set) before(id ID) int {
 	count := bits.OnesCount64(s[id/64] & (1<<(id%64) - 1))
