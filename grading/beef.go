@@ -33,7 +33,7 @@ var beefOnTheRail = &Plan{
 		{measure.Price, beefPrice},
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
-	}, gain(measure.KillDate, retailCutsPerDay, valuePerDay)...),
+	}, gain(measure.KillDate, retailCutsPerDay(measure.KillDate), valuePerDay)...),
 	columns: []Column{
 		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
 		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
@@ -46,7 +46,7 @@ var beefOnTheRail = &Plan{
 		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
 		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
 	},
-	optional: gainColumns(retailCutsPerDay, valuePerDay),
+	optional: gainColumns(retailCutsPerDay(measure.KillDate), valuePerDay),
 	needed: []measure.ID{
 		measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.InternalFat, measure.MarblingScore,
 		measure.OverallMaturity, measure.QualityGrade,

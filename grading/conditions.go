@@ -162,6 +162,11 @@ const (
 	SexGilt    Sex = "gilt"
 	SexSow     Sex = "sow"
 	SexBoar    Sex = "boar"
+	SexWether  Sex = "wether"
+	SexEwe     Sex = "ewe"
+	SexRam     Sex = "ram"
+	SexDoe     Sex = "doe"
+	SexBuck    Sex = "buck"
 )
 
 // sexWords are the words for each sex, letters alone. Single letters and clippings as sale barns write them.
@@ -178,6 +183,14 @@ var sexWords = map[rules.Species]map[string]Sex{
 		"barrow": SexBarrow, "barr": SexBarrow, "bar": SexBarrow, "brw": SexBarrow, "b": SexBarrow,
 		"gilt": SexGilt, "glt": SexGilt, "g": SexGilt,
 		"sow": SexSow, "boar": SexBoar,
+	},
+	rules.Lamb: {
+		"wether": SexWether, "weth": SexWether, "w": SexWether, "wetherlamb": SexWether,
+		"ewe": SexEwe, "e": SexEwe, "ewelamb": SexEwe, "ram": SexRam, "r": SexRam, "ramlamb": SexRam,
+	},
+	rules.Goat: {
+		"wether": SexWether, "weth": SexWether, "w": SexWether, "wetherkid": SexWether,
+		"doe": SexDoe, "d": SexDoe, "nanny": SexDoe, "doeling": SexDoe, "doekid": SexDoe, "buck": SexBuck, "billy": SexBuck, "buckling": SexBuck,
 	},
 }
 

@@ -29,11 +29,19 @@ func KeyWords(key rules.Key) string {
 
 // shown gives a number with its decimals. A yield grade that rounding would lift to the next whole grade is cut.
 func Shown(id measure.ID, number decimal.Decimal, places int32) string {
+	return Fixed(id, ShownNumber(id, number, places), places)
+}
+
+// ShownNumber is the number that Shown writes.
+func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.Decimal {
+	if -number.Exponent() <= places {
+		return number
+	}
 	rounded := number.Round(places)
 	if id == measure.YieldGrade && rounded.Floor().GreaterThan(number.Floor()) {
-		rounded = number.Truncate(places)
+		return number.Truncate(places)
 	}
-	return Fixed(id, rounded, places)
+	return rounded
 }
 
 // fixed writes a number: money with its cents, weights and points without idle zeros, inches without the zero before

@@ -64,7 +64,8 @@ type recalculationBook struct {
 }
 
 func allColumns(plan *Plan) []Column {
-	return append(plan.columns[:len(plan.columns):len(plan.columns)], plan.optional...)
+	columns := append(plan.columns[:len(plan.columns):len(plan.columns)], plan.optional...)
+	return append(columns, Column{Measure: measure.AgeInMonths})
 }
 
 func columnLetters(number int) string {

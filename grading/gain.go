@@ -25,19 +25,26 @@ type gainMeasure struct {
 	column     Column
 }
 
-var (
-	// retailCutsPerDay is lb of retail cuts for each day of age.
-	retailCutsPerDay = gainMeasure{
+// retailCutsPerDay is lb of retail cuts for each day of age, rounded once.
+func retailCutsPerDay(lastDay measure.ID) gainMeasure {
+	return gainMeasure{
 		definition{measure.RetailCutsPerDay, Arithmetic{{Of: Quotient{
-			Over:  product{ComputedFigure(measure.CarcassWeightPerDay), ComputedFigure(measure.Cutability)},
-			Under: linear("100"), Places: 6,
+			Over:  product{ComputedFigure(measure.HotCarcassWeight), ComputedFigure(measure.Cutability)},
+			Under: product{linear("100"), difference{reading(lastDay), reading(measure.BirthDate)}}, Places: 6, zero: noDaysOfAge,
 		}}}},
 		Column{Measure: measure.RetailCutsPerDay, Heading: "Retail cuts per day of age", Decimals: 3},
 	}
-	// valuePerDay is what a day of feeding added in carcass, in $ at the carcass's own price.
+}
+
+var (
+	// carcassGain is lb of carcass put on since the start.
+	carcassGain = difference{ComputedFigure(measure.HotCarcassWeight), product{product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing}, linear("0.01")}}
+
+	// valuePerDay is what a day of feeding added in carcass, in $ at the carcass's own price, rounded once.
 	valuePerDay = gainMeasure{
 		definition{measure.ValuePerDayOnFeed, Arithmetic{{Of: Quotient{
-			Over: product{ComputedFigure(measure.CarcassGainPerDay), ComputedFigure(measure.Price)}, Under: linear("100"), Places: 6,
+			Over:  product{carcassGain, ComputedFigure(measure.Price)},
+			Under: product{linear("100"), ComputedFigure(measure.DaysOnFeed)}, Places: 6, zero: noDaysOnFeed,
 		}}}},
 		Column{Measure: measure.ValuePerDayOnFeed, Heading: "Value $/day", Decimals: 2},
 	}
@@ -54,6 +61,7 @@ func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 			{Of: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, When: endsAtWeighIn(lastDay)},
 			{Of: difference{reading(measure.KillDate), reading(measure.StartDate)}, When: not(endsAtWeighIn(lastDay))},
 		}},
+		{measure.AgeInMonths, Arithmetic{{Of: wholeMonths{from: reading(measure.BirthDate), to: reading(lastDay)}}}},
 		{measure.AverageDailyGain, Arithmetic{{Of: Quotient{
 			Over:  difference{ComputedFigure(measure.FinalWeight), shrunk{reading(measure.StartWeight), startIsShrunk}},
 			Under: difference{reading(measure.WeighInDate), reading(measure.StartDate)}, Places: 6, zero: noDaysOnTest,
@@ -65,11 +73,7 @@ func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 			Over: ComputedFigure(measure.HotCarcassWeight), Under: difference{reading(lastDay), reading(measure.BirthDate)}, Places: 6, zero: noDaysOfAge,
 		}}}},
 		{measure.CarcassGainPerDay, Arithmetic{{Of: Quotient{
-			Over: difference{ComputedFigure(measure.HotCarcassWeight), Quotient{
-				Over:  product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing},
-				Under: linear("100"), Places: 6,
-			}},
-			Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
+			Over: carcassGain, Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
 		}}}},
 	}
 	for _, one := range more {

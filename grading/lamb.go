@@ -37,7 +37,7 @@ var lambOnTheRail = &Plan{
 		{measure.Price, lambPrice},
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
-	}, gain(measure.KillDate, retailCutsPerDay, valuePerDay)...),
+	}, gain(measure.KillDate, retailCutsPerDay(measure.KillDate), valuePerDay)...),
 	columns: []Column{
 		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
 		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
@@ -50,7 +50,7 @@ var lambOnTheRail = &Plan{
 		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
 		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
 	},
-	optional: gainColumns(retailCutsPerDay, valuePerDay),
+	optional: gainColumns(retailCutsPerDay(measure.KillDate), valuePerDay),
 	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.BodyWallThickness},
 	grid:     lambPrice,
 	sources: map[measure.ID]string{
@@ -76,7 +76,7 @@ var lambLiveScan = &Plan{
 		{measure.YieldGrade, scannedLambYieldGrade},
 		{measure.WholeYieldGrade, wholeYieldGrade},
 		{measure.Cutability, lambCutability},
-	}, gain(measure.WeighInDate, retailCutsPerDay)...),
+	}, gain(measure.WeighInDate, retailCutsPerDay(measure.WeighInDate))...),
 	columns: []Column{
 		scannedWeightColumn,
 		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
@@ -84,7 +84,7 @@ var lambLiveScan = &Plan{
 		{Measure: measure.WholeYieldGrade, Heading: "Estimated whole yield grade"},
 		{Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2},
 	},
-	optional: gainColumns(retailCutsPerDay),
+	optional: gainColumns(retailCutsPerDay(measure.KillDate)),
 	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea},
 }
 

@@ -11,6 +11,7 @@ const (
 	leanUnribbed = "fat-free lean, unribbed"
 	leanLiveScan = "fat-free lean, live scan"
 	leanWithFat  = "lean with 5 % fat"
+	leanProbed   = "probe lean"
 )
 
 // Pork carcass evaluation procedures (university extension slides): ribbed, skin on. Unribbed and live scan: from memory.
@@ -21,6 +22,10 @@ var (
 	unribbedLean = linear("23.568", addend("0.503", measure.HotCarcassWeight), addend("-21.348", measure.LastRibFat))
 
 	leanWithFivePercentFat = linear("7.231", addend("0.437", measure.HotCarcassWeight), addend("3.877", measure.LoinMuscleArea), addend("-18.746", measure.TenthRibFat))
+
+	// Lean by a probe's loin depth and fat, from memory; a university deck prints it rounded to 15.3, .5, 4.0 and 31.3. It runs about
+	// two points under the ribbed equation.
+	probedLean = linear("15.31", addend("0.51", measure.HotCarcassWeight), addend("3.813", measure.LoinDepth), addend("-31.277", measure.TenthRibFat))
 
 	// 0.833 for a barrow, twice that for a gilt, less 0.534.
 	barrowScanLean = linear("0.299", addend("0.291", measure.LiveWeight), addend("5.425", measure.LoinMuscleArea), addend("-16.498", measure.TenthRibFat))
@@ -33,6 +38,7 @@ var leanOnTheRail = Arithmetic{
 	{onlyIf: func(g *Graded) bool { return g.marked(measure.Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
 	{Of: Rounded{unribbedLean, 6}, When: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
 	{Of: Rounded{leanWithFivePercentFat, 6}, When: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
+	{Of: Rounded{probedLean, 6}, When: leanBy(leanProbed), equation: leanProbed, assumed: skinOn, assumes: skinUnknown},
 	{Of: Rounded{ribbedLean, 6}, When: leanBy("", leanRibbed, leanLiveScan), equation: leanRibbed, assumed: skinOn, assumes: skinUnknown},
 }
 
@@ -118,7 +124,7 @@ var swineOnTheRail = &Plan{
 	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
 	grid:     swinePrice,
 	sources: map[measure.ID]string{
-		measure.LeanWeight:     "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed and live scan from memory",
+		measure.LeanWeight:     "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed, probe and live scan from memory",
 		measure.PorkGrade:      "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
 		measure.LeanPercent:    "fat-free lean over hot carcass weight: pork carcass evaluation procedures (the equation used stands beside each figure)",
 		measure.LeanGainPerDay: "final lean less start lean, over days; start lean 0.418 times weight less 3.65 (from memory, fits a published result)",

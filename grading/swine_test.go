@@ -229,3 +229,20 @@ func borderSwine(random *rand.Rand) map[measure.ID]Reading {
 	borderDates(random, readings, 200, 300)
 	return readings
 }
+
+// From memory, as the equation: 200 lb with 2.5 in of loin and .7 in of probe fat is 15.31 + 102 + 9.5325 − 21.8939 lb. It runs
+// about two points under the ribbed equation, and needs the depth, not the area.
+func TestProbeLean(t *testing.T) {
+	book := variant(func(b *rules.Rulebook) { b.Settings.LeanEquation = leanProbed })
+	hog := map[measure.ID]string{measure.HotCarcassWeight: "200", measure.TenthRibFat: ".7", measure.LoinDepth: "2.5"}
+	g := gradedAs(t, rules.Swine, rules.OnTheRail, book, hog)
+	wantNumber(t, g, measure.LeanWeight, "104.9486")
+	if equation := g.FigureOf(measure.LeanPercent).Equation; equation != "probe lean" {
+		t.Errorf("the equation is named %q", equation)
+	}
+	delete(hog, measure.LoinDepth)
+	hog[measure.LoinMuscleArea] = "7.5"
+	if figure := gradedAs(t, rules.Swine, rules.OnTheRail, book, hog).FigureOf(measure.LeanWeight); figure.Missing != "no loin depth" {
+		t.Errorf("without a depth: %+v", figure)
+	}
+}

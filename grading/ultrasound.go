@@ -38,7 +38,7 @@ var beefLiveScan = &Plan{
 		{measure.WholeYieldGrade, wholeYieldGrade},
 		{measure.Cutability, Arithmetic{{Of: Rounded{beefCutability, 6}, equation: beefRetailCuts}}},
 		{measure.RibeyePerHundredweight, ribeyePerHundredweight},
-	}, gain(measure.WeighInDate, retailCutsPerDay)...),
+	}, gain(measure.WeighInDate, retailCutsPerDay(measure.WeighInDate))...),
 	columns: []Column{
 		scannedWeightColumn,
 		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
@@ -47,6 +47,6 @@ var beefLiveScan = &Plan{
 		{Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2},
 		{Measure: measure.RibeyePerHundredweight, Heading: "Estimated ribeye per cwt", Decimals: 2},
 	},
-	optional: gainColumns(retailCutsPerDay),
+	optional: gainColumns(retailCutsPerDay(measure.KillDate)),
 	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.InternalFat, measure.IntramuscularFat},
 }

@@ -220,6 +220,13 @@ func TestDefaultLimits(t *testing.T) {
 		{Goat, measure.RetailCutsPerDay, "0.01", "0.03", "0.25", "0.45", false},
 		{"", measure.ValuePerDayOnFeed, "0", "", "25", "60", false},
 		{"", measure.DaysOnFeed, "1", "", "500", "1096", false},
+		// Usual ranges: Michigan State University, live evaluation slides 2009 (length); study cards to the pork standard (belly);
+		// a university goat carcass guide. The bounds are this project's decisions.
+		{Swine, measure.CarcassLength, "20", "28", "36", "48", false},
+		{Swine, measure.BellyThickness, "0.1", "0.6", "2.5", "4", false},
+		{Goat, measure.FatCover, "1", "", "", "3", false},
+		{Goat, measure.KidneyFat, "0", "0.5", "5", "10", false},
+		{Lamb, measure.KidneyFat, "0", "0.5", "7", "12", false},
 	}
 	limits := Default().Limits
 	if len(limits) != len(cases) {

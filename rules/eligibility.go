@@ -2,6 +2,8 @@ package rules
 
 import (
 	"regexp"
+	"slices"
+	"time"
 
 	"railbook/rules/measure"
 
@@ -20,8 +22,8 @@ func (l *loading) eligibility() {
 		}
 		requirement := Requirement{
 			Class: line.class(species), Species: species, Measure: definition.ID,
-			AtLeast: line.number("At least"), AtMost: line.number("At most"),
-			Above: line.number("Above"), Below: line.number("Below"),
+			AtLeast: line.boundOf(definition, "At least"), AtMost: line.boundOf(definition, "At most"),
+			Above: line.boundOf(definition, "Above"), Below: line.boundOf(definition, "Below"), OneOf: line.text("One of"),
 			PerPound:   line.number("Changes per lb").Decimal,
 			LowestWord: line.lowestGrade(definition, species), MustNotBe: line.yes("Must not be", false), MustBe: line.saysNo("Must not be"),
 			FromMean: line.yes("From class mean", false), Or: line.text("Or"),
@@ -41,18 +43,20 @@ func (l *loading) eligibility() {
 // checkTests looks whether a line tests something, and what its measure can be tested by.
 func (n line) checkTests(definition measure.Definition, requirement Requirement) {
 	bounded := requirement.AtLeast.Valid || requirement.AtMost.Valid || requirement.Above.Valid || requirement.Below.Valid
-	if (requirement.MustNotBe || requirement.MustBe) && definition.Kind != measure.KindMark {
+	if (requirement.MustNotBe || requirement.MustBe) && definition.Kind != measure.KindMark && requirement.OneOf == "" {
 		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(definition.Name))
 	}
+	n.checkWords(definition, requirement)
 	if bounded {
 		n.checkBounded(definition)
 	}
 	switch {
-	case bounded:
+	case bounded, requirement.OneOf != "":
 	case !requirement.PerPound.IsZero():
 		n.fault("Changes per lb", "There is no bound on this line that could change. Fill one in, or clear %q.", "Changes per lb")
 	case requirement.FromMean:
 		n.fault("From class mean", "There is no bound on this line that could be a distance from the mean. Fill one in, or clear %q.", "From class mean")
+	case slices.ContainsFunc(boundHeadings, func(heading string) bool { return n.text(heading) != "" }): // a fault already
 	case !requirement.MustNotBe && !requirement.MustBe && n.text("Lowest grade") == "":
 		n.fault("Measure", "This line tests nothing. Fill in a bound, a lowest grade or, for a mark, yes under %q.", "Must not be")
 	}
@@ -63,12 +67,50 @@ func (n line) checkTests(definition measure.Definition, requirement Requirement)
 	n.crossed("Below", requirement.Above, requirement.Below, true)
 }
 
+var boundHeadings = []string{"At least", "At most", "Above", "Below"}
+
+// checkWords looks whether what a line lists under "One of" can be compared, and whether it can be anything else as well.
+func (n line) checkWords(definition measure.Definition, requirement Requirement) {
+	if requirement.OneOf == "" {
+		return
+	}
+	if definition.Kind != measure.KindText {
+		n.fault("One of", "%s is %s, which is not one of a few words. Write a bound, or name a measure in words such as sex.", capital(definition.Name), kindWords[definition.Kind])
+		return
+	}
+	if requirement.MustBe {
+		n.fault("Must not be", "%q is what it must be already. Write yes here where it must be none of these, or clear the cell.", requirement.OneOf)
+	}
+}
+
+// boundOf reads a bound of a measure: a number, or for a date a day as 2025-01-15.
+func (n line) boundOf(definition measure.Definition, heading string) decimal.NullDecimal {
+	if definition.Kind != measure.KindDate {
+		return n.number(heading)
+	}
+	text := n.date(heading)
+	if text == "" {
+		return decimal.NullDecimal{}
+	}
+	day, _ := time.Parse(time.DateOnly, text)
+	return decimal.NewNullDecimal(decimal.NewFromInt(int64(day.Sub(firstDay).Hours() / 24)))
+}
+
+// firstDay is the day from which dates are counted.
+var firstDay = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
+
 // checkBounded looks whether a measure is a figure that bounds can be set for.
 func (n line) checkBounded(definition measure.Definition) {
 	switch definition.Kind {
 	case measure.KindGrade:
 		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", capital(definition.Name), "Lowest grade")
-	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity, measure.KindDate:
+	case measure.KindDate:
+		for _, heading := range []string{"Changes per lb", "From class mean"} {
+			if text := n.text(heading); text != "" && fold(text) != "no" {
+				n.fault(heading, "The bounds of a date are days, which stay as they are. Clear %q.", heading)
+			}
+		}
+	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
 	default:
 		n.fault("Measure", "%s is %s, which no number bounds.", capital(definition.Name), kindWords[definition.Kind])
 	}
@@ -156,7 +198,7 @@ func (l *loading) checkRequirementTwice(requirement Requirement, line line) {
 			sameNumber(earlier.AtLeast, requirement.AtLeast) && sameNumber(earlier.AtMost, requirement.AtMost) &&
 			sameNumber(earlier.Above, requirement.Above) && sameNumber(earlier.Below, requirement.Below) &&
 			earlier.PerPound.Equal(requirement.PerPound) && earlier.MustNotBe == requirement.MustNotBe && earlier.MustBe == requirement.MustBe &&
-			earlier.FromMean == requirement.FromMean && fold(earlier.Or) == fold(requirement.Or)
+			earlier.FromMean == requirement.FromMean && fold(earlier.OneOf) == fold(requirement.OneOf) && fold(earlier.Or) == fold(requirement.Or)
 		if same {
 			line.fault("Measure", "This condition is there twice; the first time in cell %s. Keep one of the two lines.", earlier.Place.Cell)
 		}

@@ -330,7 +330,7 @@ var faultCases = []struct {
 		"unknown measure",
 		[]sheetEdit{cell("Limits", "B3", "hot carcass wieght")},
 		`sheet "Limits", cell B3`,
-		`"hot carcass wieght" is no measure the program knows. Is "hot carcass weight" meant?`, false,
+		`"hot carcass wieght" is no measure the program knows. Is "hot carcass weight" meant? It is: Weight of the dressed carcass on the rail before chilling.`, false,
 	},
 	{
 		"measure of another species",
@@ -417,7 +417,7 @@ var faultCases = []struct {
 		"unknown key",
 		[]sheetEdit{cell("Ranking", "C3", "quality")},
 		`sheet "Ranking", cell C3`,
-		`"quality" is no measure the program knows.`, false,
+		`"quality" is no measure the program knows. Is "quality grade" meant? It is: How well the lean is expected to eat.`, false,
 	},
 	{
 		"unknown direction",
@@ -628,6 +628,36 @@ var faultCases = []struct {
 		[]sheetEdit{add("Groups", "|beef|blue|1|yield grade||2.99||||"), add("Groups", "|beef|red|2||||||")},
 		`sheet "Groups", cell G2`,
 		`A figure between 2.99 and 3 does not pass, though it is below 3. Write 3 under "Below" if every figure below it should pass.`, true,
+	},
+	{
+		"measure that is like none",
+		[]sheetEdit{cell("Limits", "B3", "zzzzzzzz")},
+		`sheet "Limits", cell B3`,
+		`"zzzzzzzz" is no measure the program knows. The sheet Measures lists those it knows.`, false,
+	},
+	{
+		"bound of a date that is no date",
+		[]sheetEdit{add("Eligibility", "|beef|birth date|May|||||||not placed||the board|||")},
+		`sheet "Eligibility", cell D{next}`,
+		`"May" is not a date. Write it as year-month-day, such as 2025-08-15.`, false,
+	},
+	{
+		"date that grows with the carcass",
+		[]sheetEdit{add("Eligibility", "|beef|birth date|2025-01-15||||2|||not placed||the board|||")},
+		`sheet "Eligibility", cell H{next}`,
+		`The bounds of a date are days, which stay as they are. Clear "Changes per lb".`, false,
+	},
+	{
+		"number among a few words",
+		[]sheetEdit{add("Eligibility", "|beef|live weight||||||||not placed||the board|||steer; heifer")},
+		`sheet "Eligibility", cell P{next}`,
+		`Live weight is a number, which is not one of a few words. Write a bound, or name a measure in words such as sex.`, false,
+	},
+	{
+		"no where words are listed",
+		[]sheetEdit{add("Eligibility", "|beef|sex|||||||no|not placed||the board|||steer; heifer")},
+		`sheet "Eligibility", cell J{next}`,
+		`"steer; heifer" is what it must be already. Write yes here where it must be none of these, or clear the cell.`, false,
 	},
 	{
 		"distance from the mean without a bound",

@@ -36,9 +36,8 @@ func (n line) standard() (Standard, bool) {
 	species := n.species()
 	standard := Standard{
 		Class: n.class(species), Species: species,
-		AtLeast: n.number("At least"), AtMost: n.number("At most"), Above: n.number("Above"), Below: n.number("Below"),
 		PerPound: n.number("Changes per lb").Decimal, MustNot: n.yes("Must not be", false), MustBe: n.saysNo("Must not be"),
-		FromMean: n.yes("From class mean", false), Or: n.text("Or"),
+		OneOf: n.text("One of"), FromMean: n.yes("From class mean", false), Or: n.text("Or"),
 		Source: n.text("Source"), Place: n.place("Group"),
 	}
 	standard.Group, _ = n.needed("Group")
@@ -57,6 +56,8 @@ func (n line) standard() (Standard, bool) {
 		return standard, false
 	}
 	standard.Measure = definition.ID
+	standard.AtLeast, standard.AtMost = n.boundOf(definition, "At least"), n.boundOf(definition, "At most")
+	standard.Above, standard.Below = n.boundOf(definition, "Above"), n.boundOf(definition, "Below")
 	standard.Lowest = n.lowestGrade(definition, species)
 	n.checkTests(definition, standard.Test())
 	return standard, len(n.loading.faults) == before
@@ -64,7 +65,7 @@ func (n line) standard() (Standard, bool) {
 
 // groupTests are the columns in which a line of Groups tests something.
 var groupTests = []string{
-	"At least", "At most", "Above", "Below", "Changes per lb", "Lowest grade", "Must not be", "From class mean", "Or",
+	"At least", "At most", "Above", "Below", "Changes per lb", "Lowest grade", "Must not be", "From class mean", "Or", "One of",
 }
 
 // checkGroups looks whether each carcass falls into exactly one group of a set.

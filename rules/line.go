@@ -140,7 +140,7 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 		}
 	}
 	if !found {
-		n.fault("Measure", "%q is no measure the program knows.%s", text, nearest(text, measureNames()))
+		n.fault("Measure", "%q is no measure the program knows.%s", text, nearestMeasure(text, species))
 		return measure.Definition{}, false
 	}
 	if species != "" && !definition.For(string(species)) {
@@ -206,8 +206,11 @@ func (n line) date(heading string) string {
 
 // list reads a cell with semicolons between its items.
 func (n line) list(heading string) []string {
-	var items []string
-	for _, item := range strings.Split(n.text(heading), ";") {
+	return listOf(n.text(heading))
+}
+
+func listOf(text string) (items []string) {
+	for _, item := range strings.Split(text, ";") {
 		if item = strings.TrimSpace(item); item != "" {
 			items = append(items, item)
 		}
@@ -255,12 +258,25 @@ func nearest(text string, words []string) string {
 	return ` Is "` + best + `" meant?`
 }
 
-func measureNames() []string {
+// nearestMeasure suggests the most similar measure that the species has, with its meaning.
+func nearestMeasure(text string, species Species) string {
 	var names []string
 	for _, definition := range measure.Definitions() {
-		names = append(names, definition.Name)
+		if species == "" || definition.For(string(species)) {
+			names = append(names, definition.Name)
+		}
 	}
-	return names
+	best := phrase.Nearest(fold(text), names)
+	for _, name := range names { // a part of a name: "quality"
+		if best == "" && slices.Contains(strings.Fields(name), fold(text)) && !strings.HasPrefix(name, "sheet ") {
+			best = name
+		}
+	}
+	if best == "" {
+		return " The sheet Measures lists those it knows."
+	}
+	meant, _ := measure.Define(measure.Standard().ByName(best))
+	return ` Is "` + best + `" meant? It is: ` + meant.Meaning
 }
 
 // listed writes words as a sentence does: a, b and c.

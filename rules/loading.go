@@ -132,8 +132,8 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 
 // addedColumns are the columns that rulebooks of earlier years do not have. A sheet without one is as if it were blank.
 var addedColumns = map[string][]string{
-	EligibilityTable: {"From class mean", "Or"},
-	GroupsTable:      {"Above", "Below", "Changes per lb", "Must not be", "Or"},
+	EligibilityTable: {"From class mean", "Or", "One of"},
+	GroupsTable:      {"Above", "Below", "Changes per lb", "Must not be", "Or", "One of"},
 	PointsTable:      {"Side", "From", "Up to", "Grade"},
 }
 

@@ -41,25 +41,25 @@ func TestPageExplainsEverySheetAndColumn(t *testing.T) {
 	}
 }
 
-// The example lines can be copied into the sheet as they stand.
-func TestExampleOnThePageLoads(t *testing.T) {
-	_, example, found := strings.Cut(readme, "```csv\n")
-	example, _, closed := strings.Cut(example, "```")
-	rows, err := csv.NewReader(strings.NewReader(example)).ReadAll()
-	if !found || !closed || err != nil {
-		t.Fatalf("there is no example, or it can't be read: %v", err)
-	}
-	table := Table{Name: "Eligibility"}
-	for _, row := range rows {
-		cells := make(Row, len(row))
-		for i, text := range row {
-			cells[i].Text = text
+// The example lines can be copied into the sheets as they stand: each example of the page, under the sheet it is about.
+func TestExamplesOnThePageLoad(t *testing.T) {
+	count := 0
+	for _, section := range strings.Split(readme, "\n## ")[1:] {
+		name, text, _ := strings.Cut(section, "\n")
+		for _, part := range strings.Split(text, "```csv\n")[1:] {
+			example, _, closed := strings.Cut(part, "```")
+			rows, err := csv.NewReader(strings.NewReader(example)).ReadAll()
+			if !closed || err != nil {
+				t.Fatalf("an example of %s can't be read: %v", name, err)
+			}
+			if book, faults := Load([]Table{MakeTable(name, rows)}); book == nil {
+				t.Errorf("an example of %s does not load: %v\n%s", name, faults, example)
+			}
+			count++
 		}
-		table.Rows = append(table.Rows, cells)
 	}
-	book, faults := Load([]Table{table})
-	if book == nil || len(book.Eligibility) != len(rows)-1 {
-		t.Fatalf("the example does not load: %v", faults)
+	if count < 2 {
+		t.Errorf("%d examples", count)
 	}
 }
 

@@ -209,11 +209,15 @@ type Requirement struct {
 	LowestWord string              // for a graded measure: the lowest grade that passes, by third ("Low Choice")
 	MustNotBe  bool                // for a mark measure: a carcass with the mark fails
 	MustBe     bool                // for a mark measure: a carcass without the mark fails
+	OneOf      string              // for words, such as the sex: passes where it is one of these, with semicolons between them, or with MustNotBe none of them
 	Failing    Failing
 	Award      string // with FailLosesAward: which
 	Source     string
 	Place      Place
 }
+
+// Words gives the words of OneOf.
+func (r Requirement) Words() []string { return listOf(r.OneOf) }
 
 // Failing says what becomes of a carcass that fails a Requirement.
 type Failing string
@@ -242,6 +246,7 @@ type Standard struct {
 	Lowest   string              // for a graded measure
 	MustBe   bool                // for a mark measure: only a carcass with the mark is in the group
 	MustNot  bool                // for a mark measure: a carcass with the mark is not in the group
+	OneOf    string              // for words, such as the sex: in the group where it is one of these, or with MustNot none of them
 	FromMean bool                // the bounds are distances from this year's class mean
 	Or       string              // lines of one group with the same letter: any one of them is enough
 	Source   string
@@ -252,7 +257,7 @@ type Standard struct {
 func (s Standard) Test() Requirement {
 	return Requirement{
 		Class: s.Class, Species: s.Species, Measure: s.Measure, AtLeast: s.AtLeast, AtMost: s.AtMost, Above: s.Above, Below: s.Below,
-		PerPound: s.PerPound, LowestWord: s.Lowest, MustBe: s.MustBe, MustNotBe: s.MustNot, FromMean: s.FromMean, Or: s.Or, Source: s.Source, Place: s.Place,
+		PerPound: s.PerPound, LowestWord: s.Lowest, MustBe: s.MustBe, MustNotBe: s.MustNot, OneOf: s.OneOf, FromMean: s.FromMean, Or: s.Or, Source: s.Source, Place: s.Place,
 	}
 }
 

@@ -47,7 +47,7 @@ var settingPlans = sync.OnceValue(func() []Setting {
 
 // LeanEquations gives the names of the equations for a hog's lean.
 func LeanEquations() []string {
-	return []string{"fat-free lean, ribbed", "fat-free lean, unribbed", "fat-free lean, live scan", "lean with 5 % fat"}
+	return []string{"fat-free lean, ribbed", "fat-free lean, unribbed", "fat-free lean, live scan", "lean with 5 % fat", "probe lean"}
 }
 
 // settingKey is a setting's name with the species it is set for.

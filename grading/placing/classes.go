@@ -23,9 +23,9 @@ type Entries struct {
 	Basis     rules.Basis
 	equations string // those of the figures it is ranked by; empty where there is only one
 	Rule      rules.Class
-	means     classMeans // of the carcasses that compete
-	order     int        // the rule's position in the rulebook
-	award     bool       // the list of an award, not a class
+	means     grading.ClassMeans // of the carcasses that compete
+	order     int                // the rule's position in the rulebook
+	award     bool               // the list of an award, not a class
 	Carcasses []*grading.Graded
 }
 

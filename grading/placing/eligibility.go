@@ -6,16 +6,12 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
-	"railbook/rules/measure"
-	"railbook/rules/phrase"
-
-	"github.com/shopspring/decimal"
 )
 
 // limits are the requirements of one class, and the class means that some of them are distances from.
 type limits struct {
 	requirements []rules.Requirement
-	means        classMeans
+	means        grading.ClassMeans
 }
 
 // LimitsOf gives the requirements that hold for a class.
@@ -105,102 +101,7 @@ func (f failures) words() []string {
 }
 
 // fails tells whether a carcass fails a requirement. A missing figure fails it, since nobody can say that it is met.
-func fails(carcass *grading.Graded, requirement rules.Requirement, means classMeans, book *rules.Rulebook) (failed failure, bad bool) {
-	failed.Requirement = requirement
-	value, missing := grading.FigureFor(carcass, requirement.Measure, book)
-	if missing != "" {
-		failed.words, failed.Unknown = missing, true
-		return failed, true
-	}
-	if requirement.MustNotBe {
-		failed.words = requirement.Measure.String()
-		return failed, value.Number.IsPositive()
-	}
-	if requirement.MustBe {
-		failed.words = "not " + requirement.Measure.String()
-		return failed, !value.Number.IsPositive()
-	}
-	if requirement.LowestWord != "" {
-		meets, known := meetsGrade(carcass.Species, value, requirement.LowestWord)
-		failed.words = requirement.Measure.String() + " " + value.Text + ", at least " + requirement.LowestWord
-		if !known {
-			failed.words, failed.Unknown = phrase.Quote(requirement.LowestWord)+" is no grade of "+string(carcass.Species), true
-		}
-		return failed, !meets
-	}
-	move := decimal.Zero
-	ofWeight := ""
-	if !requirement.PerPound.IsZero() {
-		weight, missing := grading.FigureFor(carcass, measure.HotCarcassWeight, book)
-		if missing != "" {
-			failed.words, failed.Unknown = missing, true
-			return failed, true
-		}
-		move = requirement.PerPound.Mul(weight.Number)
-		ofWeight = " for its " + grading.Say(measure.HotCarcassWeight, weight)
-	}
-	if requirement.FromMean {
-		mean, known := means[requirement.Measure]
-		if !known {
-			failed.words, failed.Unknown = "no carcass of the class has a "+requirement.Measure.String()+" to take the mean of", true
-			return failed, true
-		}
-		move = move.Add(mean)
-		ofWeight += " beside the class mean of " + grading.Say(requirement.Measure, measure.NumberValue(mean))
-	}
-	figure := value.Number.Round(grading.ComparedDecimals)
-	for _, bound := range BoundsOf(requirement) {
-		border := bound.At.Add(move).Round(grading.ComparedDecimals)
-		if bound.holds(figure.Cmp(border)) {
-			continue
-		}
-		had, wanted := sayApart(requirement.Measure, value.Number, border)
-		failed.words = requirement.Measure.String() + " " + had + ", " + bound.Words + " " + wanted + ofWeight
-		return failed, true
-	}
-	return failed, false
-}
-
-// bound is one side of a requirement.
-type Bound struct {
-	At     decimal.Decimal
-	Words  string
-	Lower  bool // the figure must be above
-	Closed bool // a figure exactly at the bound passes
-}
-
-// holds tells whether a figure that compares with the bound so (−1, 0, 1) passes.
-func (b Bound) holds(order int) bool {
-	return order == 0 && b.Closed || order > 0 && b.Lower || order < 0 && !b.Lower
-}
-
-// boundsOf gives the bounds a requirement names.
-func BoundsOf(requirement rules.Requirement) []Bound {
-	var bounds []Bound
-	add := func(at decimal.NullDecimal, words string, lower, closed bool) {
-		if at.Valid {
-			bounds = append(bounds, Bound{at.Decimal, words, lower, closed})
-		}
-	}
-	add(requirement.AtLeast, "at least", true, true)
-	add(requirement.Above, "must be above", true, false)
-	add(requirement.AtMost, "at most", false, true)
-	add(requirement.Below, "must be below", false, false)
-	return bounds
-}
-
-// meetsGrade tells whether a grade is at least another, by third: "Choice" alone means its lowest third. known is false
-// where the words name no grade.
-func meetsGrade(species rules.Species, value measure.Value, lowest string) (meets, known bool) {
-	order := rules.GradeWords(species)
-	has, asks := slices.Index(order, value.Text), slices.Index(order, lowest)
-	if has >= 0 && asks >= 0 {
-		return has <= asks, true
-	}
-	least, whole, known := grading.ParseQualityGrade(lowest)
-	if whole {
-		three := decimal.NewFromInt(3)
-		least.Number = least.Number.Div(three).Floor().Mul(three)
-	}
-	return known && value.Number.GreaterThanOrEqual(least.Number), known
+func fails(carcass *grading.Graded, requirement rules.Requirement, means grading.ClassMeans, book *rules.Rulebook) (failed failure, bad bool) {
+	unmet, bad := grading.Unmet(carcass, requirement, means, book)
+	return failure{Requirement: requirement, words: unmet.Words, Unknown: unmet.Unknown}, bad
 }

@@ -14,7 +14,7 @@ import (
 // standards are a class's groups in order, best first, each with its tests, and the class means these need.
 type standards struct {
 	groups []groupTests
-	means  classMeans
+	means  grading.ClassMeans
 }
 
 type groupTests struct {
@@ -86,13 +86,10 @@ func (s standards) meets(carcass *grading.Graded, group groupTests, book *rules.
 	return len(tests.Failures(carcass, book)) == 0
 }
 
-// classMeans are the means of the figures that a class's limits and groups are distances from.
-type classMeans map[measure.ID]decimal.Decimal
-
 // meansOf takes the means over all carcasses of a class that compete and have the figure, to 6 decimals, before any limit:
 // one that fails a limit counts, one that is kept out does not.
-func meansOf(class Entries, keptOut map[*grading.Graded]KeptOut, book *rules.Rulebook) classMeans {
-	means := classMeans{}
+func meansOf(class Entries, keptOut map[*grading.Graded]KeptOut, book *rules.Rulebook) grading.ClassMeans {
+	means := grading.ClassMeans{}
 	take := func(id measure.ID) {
 		sum, count := decimal.Zero, int64(0)
 		for _, carcass := range class.Carcasses {

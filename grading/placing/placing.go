@@ -25,7 +25,7 @@ type ClassPlacing struct {
 	Left    []Left
 
 	base  string // the class's name without the part
-	means classMeans
+	means grading.ClassMeans
 }
 
 // entries gives what the class was placed from, as far as the rulebook's limits on it go.

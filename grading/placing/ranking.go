@@ -96,10 +96,11 @@ func (r *Ranker) keyFigure(carcass *grading.Graded, at int) (figure decimal.Deci
 }
 
 // comparedFigure rounds a figure to the decimals the key compares, half away from zero: a key to the tenth sees 2.45 as 2.5.
+// A yield grade that rounding would lift to the next whole grade is cut as its column cuts it: 2.99 is 2.9, never a 3.0.
 func comparedFigure(figure decimal.Decimal, key rules.Key) decimal.Decimal {
 	figure = roundedTo(figure, grading.ComparedDecimals)
 	if key.Decimals.Valid {
-		figure = roundedTo(figure, int32(key.Decimals.Decimal.IntPart()))
+		figure = grading.ShownNumber(key.Measure, figure, int32(key.Decimals.Decimal.IntPart()))
 	}
 	return figure
 }

@@ -7,8 +7,6 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
-
-	"github.com/shopspring/decimal"
 )
 
 // why says in a sentence what decided a carcass's place against the next one.
@@ -114,7 +112,7 @@ func (r *Ranker) sayKey(a, b *grading.Graded, key rules.Key) (first, second stri
 		return grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueA.Number, key), places)),
 			grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueB.Number, key), places))
 	}
-	return sayApart(key.Measure, valueA.Number, valueB.Number)
+	return grading.SayApart(key.Measure, valueA.Number, valueB.Number)
 }
 
 // sayBoth is sayKey for figures that stand side by side, so that the unit need be said only once.
@@ -122,14 +120,4 @@ func (r *Ranker) sayBoth(a, b *grading.Graded, key rules.Key) (first, second str
 	first, second = r.sayKey(a, b, key)
 	unit := strings.TrimPrefix(grading.WithUnit(key.Measure, ""), "$")
 	return strings.TrimSuffix(first, unit), second
-}
-
-// sayApart gives two numbers of a measure with as many decimals as it takes to tell them apart.
-func sayApart(id measure.ID, a, b decimal.Decimal) (first, second string) {
-	for places := int32(grading.DefinitionOf(id).Decimals); ; places++ {
-		first, second = grading.Shown(id, a, places), grading.Shown(id, b, places)
-		if places >= grading.ComparedDecimals || a.Equal(b) || first != second && a.Cmp(b) == a.Round(places).Cmp(b.Round(places)) {
-			return grading.WithUnit(id, first), grading.WithUnit(id, second)
-		}
-	}
 }

@@ -230,7 +230,7 @@ func limitWords(requirement rules.Requirement) string {
 		return "at least " + requirement.LowestWord
 	}
 	var parts []string
-	for _, bound := range placing.BoundsOf(requirement) {
+	for _, bound := range grading.BoundsOf(requirement) {
 		parts = append(parts, bound.Words+" "+sayBound(requirement.Measure, bound.At))
 	}
 	text := strings.Join(parts, ", ")

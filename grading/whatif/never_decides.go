@@ -37,7 +37,7 @@ func NeverDecides(book *rules.Rulebook) []rules.Fault {
 // eligibilityLimit is one bound of one line of the Eligibility sheet.
 type eligibilityLimit struct {
 	requirement  rules.Requirement
-	bound        placing.Bound
+	bound        grading.Bound
 	neverDecides bool
 	seenToBy     []eligibilityLimit // the limits that make it so; none where the hold bounds do
 }
@@ -51,10 +51,10 @@ func limitsOf(book *rules.Rulebook) []eligibilityLimit {
 		}
 		if requirement.LowestWord != "" {
 			if rank, ok := gradeRank(requirement); ok {
-				limits = append(limits, eligibilityLimit{requirement: requirement, bound: placing.Bound{At: rank, Lower: true, Closed: true}})
+				limits = append(limits, eligibilityLimit{requirement: requirement, bound: grading.Bound{At: rank, Lower: true, Closed: true}})
 			}
 		}
-		for _, bound := range placing.BoundsOf(requirement) {
+		for _, bound := range grading.BoundsOf(requirement) {
 			limits = append(limits, eligibilityLimit{requirement: requirement, bound: bound})
 		}
 	}

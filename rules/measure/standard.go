@@ -105,6 +105,11 @@ const (
 	LeanEquationName
 	LeanQualityScore
 	ConformationScore
+	CarcassLength
+	BellyThickness
+	FatCover
+	KidneyFat
+	AgeInMonths
 
 	standardEnd // one past the last standard measure; a rulebook's own are numbered from here
 )

@@ -73,3 +73,11 @@ func Dollars(number string) string {
 	}
 	return "$" + number
 }
+
+// JoinOr joins words as a choice does: "a, b or c".
+func JoinOr(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
+}
