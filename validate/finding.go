@@ -73,6 +73,7 @@ type Decision struct {
 	Message    string      // of the finding
 	Applied    bool        // the correction is in the data
 	Refused    bool        // it makes no sense, or no longer fits; a finding says why
+	Waiting    bool        // it is Refused only because nobody has put initials beside it
 }
 
 // MayConcern reports whether a decision can be about a finding at another cell than it was made at: rows move with their

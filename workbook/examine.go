@@ -12,6 +12,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/plant"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/xlsx"
@@ -32,7 +33,9 @@ type job struct {
 	results  *result.Results
 	// ownRulebookSHA is of the rulebook sheets in the workbook itself; empty where it has none.
 	ownRulebookSHA string
-	trusted        bool // what is read is what was recorded: nothing is looked for that was retyped
+	answers        []plant.Answer
+	answersLeft    []string // why answers of the plant were not taken over
+	trusted        bool     // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []record.Change
 }
@@ -83,6 +86,9 @@ func (j *job) open() (err error) {
 	if err := j.openLastYear(); err != nil {
 		return err
 	}
+	if err := j.openAnswers(); err != nil {
+		return err
+	}
 	if j.previous != nil {
 		_, err = j.book.Strip()
 	}
@@ -130,6 +136,7 @@ func (j *job) grade() {
 func (j *job) check() {
 	findings := append(j.results.Findings, j.results.Read.Findings...)
 	findings = append(findings, j.findingsOf(j.results.Graded)...)
+	findings = append(findings, j.takeAnswers(findings)...)
 	j.results.Findings = settle(findings, j.results.Decisions, j.decidedOn)
 }
 

@@ -77,7 +77,7 @@ func (j *job) run() record.Run {
 
 // warnings are what a person should know though the job was done.
 func (j *job) warnings() []string {
-	warnings := j.book.Warnings()
+	warnings := append(j.book.Warnings(), j.answersLeft...)
 	for _, fault := range j.faults {
 		if fault.Warning {
 			warnings = append(warnings, "rulebook, "+fault.Place.String()+": "+fault.Message)

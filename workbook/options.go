@@ -19,6 +19,7 @@ type Options struct {
 	BasePrices map[rules.Species]decimal.Decimal // $/cwt of carcass, in place of the rulebook's
 	Rosters    []string                          // further workbooks whose rosters are joined on tag
 	Second     string                            // a second entry of the same carcasses
+	Answers    string                            // the plant's answers to a list of questions, to be confirmed by the judge
 	LastYear   string                            // a past year's workbook, set beside this year on the Summary
 	Columns    map[measure.ID]string             // headings mapped by hand
 	Species    rules.Species                     // for sheets that do not say

@@ -21,6 +21,7 @@ func gradeCommand() *cli.Command {
 			&cli.BoolFlag{Name: "convert", Usage: "let LibreOffice save an .xls or .ods file as .xlsx beside it, and grade that"},
 			&cli.StringFlag{Name: "combined", Usage: "write one workbook of the findings of all workbooks to `FILE`"},
 			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
+			&cli.StringFlag{Name: "answers", Usage: "put the plant's answers in the `FILE` of questions before the judge, to be confirmed"},
 			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
 		}, readingFlags()...),
 		Action: gradeAction,
@@ -35,7 +36,7 @@ func checkCommand() *cli.Command {
 		Flags: append([]cli.Flag{
 			&cli.BoolFlag{Name: "json", Usage: "one JSON object a line"},
 			&cli.BoolFlag{Name: "explain", Usage: "say which cell was read as what and which rows were passed over"},
-			&cli.StringFlag{Name: "questions", Usage: "write the doubtful cells as a short list for the plant to `FILE`"},
+			&cli.StringFlag{Name: "questions", Usage: "write the doubtful cells as a list of questions for the plant to `FILE`: .xlsx, .csv or .txt"},
 			forceFlag(),
 		}, readingFlags()...),
 		Action: checkAction,
@@ -56,6 +57,7 @@ func gradeAction(c *cli.Context) error {
 	}
 	defer done()
 	options.Output, options.Force, options.LastYear = c.String("output"), c.Bool("force"), c.String("last-year")
+	options.Answers = c.String("answers")
 	options.Convert = c.Bool("convert")
 	outcomes := make([]*workbook.Outcome, len(paths))
 	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) (err error) {

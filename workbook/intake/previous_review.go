@@ -67,6 +67,7 @@ func (r *review) decide(row ourRow) {
 	written := row.typed(record.DecisionColumn)
 	decision.Choice = choiceOf(written)
 	problem, heading := r.problem(decision, written, row)
+	decision.Waiting = problem == initialsMissing
 	r.add(decision, problem, row.place(heading))
 }
 
@@ -101,10 +102,12 @@ func (r *review) problem(decision validate.Decision, written string, row ourRow)
 		return fmt.Sprintf("%q is not a decision; choose accept as is, correct to, or leave out", written), record.DecisionColumn
 	}
 	if decision.Initials == "" {
-		return "the judge's initials are missing; a decision counts only with them", record.InitialsColumn
+		return initialsMissing, record.InitialsColumn
 	}
 	return "", record.DecisionColumn
 }
+
+const initialsMissing = "the judge's initials are missing; a decision counts only with them"
 
 // valueProblem says why a corrected value cannot be used: it cannot be read, or cannot be true.
 func (r *review) valueProblem(id measure.ID, text string, row ourRow) string {

@@ -249,6 +249,12 @@ func (p *Press) wrongWords(row reviewRow) string {
 
 // refusedWords says why a decision could not be used.
 func (p *Press) refusedWords(decision validate.Decision) string {
+	if decision.Waiting && decision.Choice != "" {
+		return "Waits for the judge's initials."
+	}
+	if decision.Waiting {
+		return "Waits for the judge's decision."
+	}
 	for _, finding := range p.Findings {
 		if finding.Code == record.NotApplied && sameRow(finding.At, decision.At) {
 			return "The decision could not be used: " + briefMessage(finding)

@@ -1,0 +1,153 @@
+package plant
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"strings"
+
+	"railbook/rules/phrase"
+	"railbook/workbook/sheets/kit"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// CSV writes the list as comma-separated values.
+func CSV(questions []Question) []byte {
+	var text bytes.Buffer
+	writer := csv.NewWriter(&text)
+	columns := columnsFor(questions)
+	headings := make([]string, len(columns))
+	for i, one := range columns {
+		headings[i] = one.heading
+	}
+	_ = writer.Write(headings)
+	for _, question := range questions {
+		line := make([]string, len(columns))
+		for i, one := range columns {
+			line[i] = neverFormula(one.of(question))
+		}
+		_ = writer.Write(line)
+	}
+	writer.Flush()
+	return text.Bytes()
+}
+
+// neverFormula keeps a spreadsheet program from taking text of the input for a formula.
+func neverFormula(text string) string {
+	if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
+		return "'" + text
+	}
+	return text
+}
+
+// Text writes the list so that it can be pasted into a message.
+func Text(questions []Question, wrapped func(line, indent string) string) []byte {
+	var text bytes.Buffer
+	number, workbook := 0, ""
+	for _, question := range questions {
+		if question.Workbook != workbook {
+			if number > 0 {
+				text.WriteString("\n")
+			}
+			number, workbook = 0, question.Workbook
+			text.WriteString(wrapped("Questions about "+workbook+". "+guide, ""))
+		}
+		number++
+		text.WriteString("\n")
+		text.WriteString(wrapped(fmt.Sprintf("%d. %s", number, question.title()), "   "))
+		text.WriteString(wrapped("   "+question.Asked, "   "))
+		text.WriteString("   Answer: ____________________\n")
+	}
+	return text.Bytes()
+}
+
+// title names the carcass, the measure as the plant heads it and what is written: Rail 12, tag 0401, REA: 115.
+func (q Question) title() string {
+	var parts []string
+	if q.Rail != "" {
+		parts = append(parts, "rail "+q.Rail)
+	}
+	if q.Tag != "" {
+		parts = append(parts, "tag "+q.Tag)
+	}
+	if len(parts) == 0 || q.Rail == "" {
+		parts = append(parts, `sheet "`+q.Sheet+`", cell `+q.Cell)
+	}
+	words := phrase.SentenceStart(strings.Join(parts, ", "))
+	if q.Heading != "" {
+		words += "; " + q.Heading + ": " + orBlank(q.Written)
+	}
+	return words
+}
+
+const (
+	listSheet = "Questions"
+	guide     = "Please look at the card or the carcass again and answer each line: the right value, or \"as written\" where it is right as it stands."
+	typedText = "@" // what is typed stays as it is typed: 1/3 does not become a date, nor tag 0412 the number 412
+)
+
+// Workbook writes the list as a workbook with a column for the answers.
+func Workbook(questions []Question) ([]byte, error) {
+	// The library puts long sheets into a temporary file; where it can make none, it does not.
+	file := excelize.NewFile(excelize.Options{TmpDir: os.DevNull})
+	defer file.Close()
+	if err := file.SetSheetName("Sheet1", listSheet); err != nil {
+		return nil, err
+	}
+	if err := file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: "Questions for the plant"}); err != nil {
+		return nil, err
+	}
+	columns := columnsFor(questions)
+	plan := kit.Plan{
+		Name: listSheet, Title: "Questions for the plant", Subtitle: phrase.Plural(len(questions), "question", "questions"), Status: "For the plant",
+		Landscape: true, RepeatFrom: headingRow, RepeatTo: headingRow, FreezeRows: headingRow, Protected: true, Tab: kit.InputTab,
+	}
+	headings := make([]string, len(columns))
+	visible := 0
+	for i, one := range columns {
+		plan.Widths = append(plan.Widths, one.width)
+		headings[i] = one.heading
+		if one.hidden {
+			plan.Hidden = append(plan.Hidden, i+1)
+		} else {
+			visible++
+		}
+	}
+	page := kit.OpenPage(func(name, _ string) (string, error) { return name, nil }, kit.NewLook(file, false), plan)
+	page.Across(guide, kit.Note, 1, visible)
+	page.Headings(headings...)
+	for _, question := range questions {
+		page.WriteHigh(roomToWrite, entries(question, columns)...)
+	}
+	if len(questions) == 0 {
+		page.Across("There is nothing to ask.", kit.Body, 1, visible)
+	}
+	page.PrintTo(visible)
+	if err := page.Close(); err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	err := file.Write(&data)
+	return data.Bytes(), err
+}
+
+const (
+	headingRow  = 4
+	roomToWrite = 24 // points: a row that can be filled in by hand
+)
+
+func entries(question Question, columns []column) []kit.Entry {
+	line := make([]kit.Entry, len(columns))
+	for i, one := range columns {
+		line[i] = kit.Entry{Value: one.of(question), Style: kit.Style{Role: kit.Body, Wrap: true, Format: typedText}}
+		switch one.heading {
+		case tagHeading, "Rail":
+			line[i].Style.Role = kit.Strong
+		case answerHeading:
+			line[i].Style.Role = kit.Input
+		}
+	}
+	return line
+}
