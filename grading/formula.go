@@ -24,7 +24,7 @@ func (f *formula) integer(number int64) { f.text = strconv.AppendInt(f.text, num
 // number writes a number so that it can stand anywhere.
 func (f *formula) number(number decimal.Decimal) {
 	defer f.brackets(number.IsNegative() && len(f.text) > 0)()
-	f.add(number.String())
+	f.add(measure.NumberText(number))
 }
 
 // brackets opens a bracket where one is needed and gives the function that closes it.
@@ -164,7 +164,7 @@ func shapeOf(shape []byte, g *Graded, id measure.ID) []byte {
 	case reading.Factor != "":
 		shape = append(append(shape, '*'), reading.Factor...)
 	case !reading.Plain:
-		shape = append(append(shape, '='), reading.Value.Number.String()...)
+		shape = append(append(shape, '='), measure.NumberText(reading.Value.Number)...)
 	}
 	return append(shape, ';')
 }

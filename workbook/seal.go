@@ -34,7 +34,7 @@ func outcomes(results *result.Results) []record.SealedLine {
 
 // stateSHA256 tells one state from another: of what the results were computed from.
 func stateSHA256(results *result.Results) string {
-	return record.Seal(results.State().Foundations())
+	return results.State().FoundationsSeal()
 }
 
 // outcomesOf gives the places and figures among sealed lines.

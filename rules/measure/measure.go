@@ -3,7 +3,11 @@
 // declares come after them.
 package measure
 
-import "github.com/shopspring/decimal"
+import (
+	"strconv"
+
+	"github.com/shopspring/decimal"
+)
 
 // ID is the number of a measure in a table of measures; None for no measure. It is never written anywhere: a workbook
 // names a measure in words.
@@ -35,5 +39,41 @@ type Value struct {
 
 // NumberValue makes the value of a plain number; its Text is the shortest exact form.
 func NumberValue(number decimal.Decimal) Value {
-	return Value{Number: number, Text: number.String()}
+	return Value{Number: number, Text: NumberText(number)}
+}
+
+// longestPlain is how many digits a number may have to be written without arithmetic on big integers.
+const longestPlain = 18
+
+// NumberText writes a number in its shortest exact form, as its own String does, at a fraction of the cost for numbers of
+// up to 18 digits.
+func NumberText(number decimal.Decimal) string {
+	exponent := int(number.Exponent())
+	if exponent > 0 || exponent < -longestPlain || number.NumDigits() > longestPlain {
+		return number.String()
+	}
+	coefficient, sign := number.CoefficientInt64(), ""
+	for exponent < 0 && coefficient%10 == 0 {
+		coefficient, exponent = coefficient/10, exponent+1
+	}
+	if coefficient < 0 {
+		coefficient, sign = -coefficient, "-"
+	}
+	var buffer, text [2*longestPlain + 4]byte
+	digits := strconv.AppendInt(buffer[:0], coefficient, 10)
+	all := append(text[:0], sign...)
+	if exponent == 0 {
+		return string(append(all, digits...))
+	}
+	whole := len(digits) + exponent
+	if whole <= 0 {
+		all = append(all, '0')
+	} else {
+		all = append(all, digits[:whole]...)
+	}
+	all = append(all, '.')
+	for range -whole {
+		all = append(all, '0')
+	}
+	return string(append(all, digits[max(whole, 0):]...))
 }

@@ -30,10 +30,30 @@ type question struct {
 	marbling     rules.MarblingScale
 	species      rules.Species
 	vocabulary   *vocabulary
+	answers      map[xlsx.Cell]told // what was read before: most columns have few different values
 }
+
+// mostAnswers is how many answers of a column are kept.
+const mostAnswers = 2000
 
 // read says what a cell means for the measure in question. The cell is not blank.
 func (q *question) read(cell xlsx.Cell) told {
+	cell.Column, cell.Style = 0, 0 // which tell nothing of what is written
+	answer, known := q.answers[cell]
+	if known {
+		return answer
+	}
+	answer = q.readAnew(cell)
+	if q.answers == nil {
+		q.answers = map[xlsx.Cell]told{}
+	}
+	if len(q.answers) < mostAnswers {
+		q.answers[cell] = answer
+	}
+	return answer
+}
+
+func (q *question) readAnew(cell xlsx.Cell) told {
 	switch {
 	case cell.Kind == xlsx.ErrorValue:
 		return told{problem: "holds the error " + cell.Raw + " in place of a value; mend the formula or type the value", code: "error value"}

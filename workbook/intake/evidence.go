@@ -51,7 +51,7 @@ func (v *vocabulary) offers(text string) []offer {
 	var list []offer
 	for _, key := range v.keys {
 		candidates := v.compact[key]
-		accepted := fold(candidates[0].Text)
+		accepted := v.words[key]
 		score := 0
 		switch reach := reachOf(len(written)); {
 		case reach > 0 && len(key) >= 4 && abs(len(key)-len(written)) <= reach:

@@ -8,8 +8,6 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
-
-	"golang.org/x/text/unicode/norm"
 )
 
 // vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
@@ -18,6 +16,7 @@ type vocabulary struct {
 	compact map[string][]rules.Heading // the same without blanks: "ribeyearea"
 	sorted  map[string][]rules.Heading // by the folded words in any order
 	keys    []string                   // of compact, in order
+	words   map[string][]string        // by such a key, the folded words of the first heading that has it
 	mapped  map[string]measure.ID      // headings mapped by hand, by their folded words
 	seen    map[string]meaning         // what has been looked up already
 }
@@ -33,7 +32,7 @@ type meaning struct {
 func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabulary {
 	v := &vocabulary{
 		exact: map[string][]rules.Heading{}, compact: map[string][]rules.Heading{}, sorted: map[string][]rules.Heading{},
-		mapped: map[string]measure.ID{}, seen: map[string]meaning{},
+		mapped: map[string]measure.ID{}, seen: map[string]meaning{}, words: map[string][]string{},
 	}
 	for _, heading := range book.Headings {
 		v.accept(heading)
@@ -79,7 +78,11 @@ func (v *vocabulary) accept(heading rules.Heading) {
 		index[key] = append(index[key], heading)
 	}
 	add(v.exact, strings.Join(words, " "))
-	add(v.compact, strings.Join(words, ""))
+	compact := strings.Join(words, "")
+	if _, known := v.words[compact]; !known {
+		v.words[compact] = words
+	}
+	add(v.compact, compact)
 	inAnyOrder := slices.Sorted(slices.Values(words))
 	key := strings.Join(inAnyOrder, " ")
 	if !slices.ContainsFunc(v.sorted[key], func(known rules.Heading) bool { return known == heading }) {
@@ -238,13 +241,8 @@ var (
 // fold takes a heading's words apart in the one form in which headings are compared: letter case, punctuation, accents
 // of width, small words and the usual short forms do not count.
 func fold(text string) []string {
-	text = norm.NFKC.String(text)
-	text = quoteForms.Replace(text)
-	text = camelCase.ReplaceAllString(text, "$1 $2")
-	text = initials.ReplaceAllStringFunc(text, func(letters string) string { return strings.ReplaceAll(letters, ".", "") })
-	text = strings.ToLower(brackets.Replace(text))
 	var words []string
-	for _, word := range headingWords.FindAllString(text, -1) {
+	for _, word := range wordsIn(text) {
 		if short, known := shortForms[word]; known {
 			word = short
 		}

@@ -94,7 +94,7 @@ func at(r *record.Reading, place rules.Place) {
 // canonical is the one text of a value, so that 0.40 and .4 are the same.
 func canonical(value measure.Value, kind measure.Kind) string {
 	if kind == measure.KindNumber {
-		return value.Number.String()
+		return measure.NumberText(value.Number)
 	}
 	return value.Text
 }

@@ -162,9 +162,15 @@ func words(cells []xlsx.Cell) bool {
 
 // filled gives the cells of a line that belong to the table and hold something.
 func (tr *tableReader) filled(one *line) []xlsx.Cell {
-	var cells []xlsx.Cell
+	holds := func(cell xlsx.Cell) bool {
+		return cell.Column >= tr.table.first && cell.Column <= tr.table.last && !nothing(cell)
+	}
+	if !slices.ContainsFunc(one.cells, func(cell xlsx.Cell) bool { return !holds(cell) }) {
+		return one.cells
+	}
+	cells := make([]xlsx.Cell, 0, len(one.cells))
 	for _, cell := range one.cells {
-		if cell.Column >= tr.table.first && cell.Column <= tr.table.last && !nothing(cell) {
+		if holds(cell) {
 			cells = append(cells, cell)
 		}
 	}

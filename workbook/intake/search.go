@@ -42,13 +42,17 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under 
 		return
 	}
 	text := writtenCell(cell, tr.table.page.date1904)
-	place := tr.table.page.place(position{one.number, under.number})
-	tr.raise(carcass, searched{text, place, "the cell under " + quote(under.text), under.number, false}, namedUnder(under.text, text))
+	if found := namedUnder(under.text, text); len(found) > 0 {
+		place := tr.table.page.place(position{one.number, under.number})
+		tr.raise(carcass, searched{text, place, "the cell under " + quote(under.text), under.number, false}, found)
+	}
 }
 
 // searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
 func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Reading, heading string, column int) {
-	tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + quote(heading), column, false}, namedWhole(reading.Written))
+	if found := namedWhole(reading.Written); len(found) > 0 {
+		tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + quote(heading), column, false}, found)
+	}
 }
 
 // searchComments looks through the comments on a carcass's line.

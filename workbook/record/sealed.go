@@ -1,6 +1,7 @@
 package record
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -27,12 +28,34 @@ const (
 // rulebook. Two workbooks with the same lines have the same results.
 func (s *State) Foundations() (lines []SealedLine) {
 	for kept := range s.Readings {
-		value := kept.Value
-		if value == "" {
-			value = "not understood: " + kept.Written
-		}
-		lines = append(lines, SealedLine{Kind: ReadingLine, Class: kept.Class, Tag: kept.Tag, Item: kept.Measure.String(), Value: value})
+		lines = append(lines, readingOf(kept))
 	}
+	return append(lines, s.besidesReadings()...)
+}
+
+// readingOf is the line of one reading.
+func readingOf(kept Reading) SealedLine {
+	value := kept.Value
+	if value == "" {
+		value = "not understood: " + kept.Written
+	}
+	return SealedLine{Kind: ReadingLine, Class: kept.Class, Tag: kept.Tag, Item: kept.Measure.String(), Value: value}
+}
+
+// FoundationsSeal is the Seal of the Foundations, line by line.
+func (s *State) FoundationsSeal() string {
+	var texts canonicalTexts
+	for kept := range s.Readings {
+		texts.add(readingOf(kept))
+	}
+	for _, line := range s.besidesReadings() {
+		texts.add(line)
+	}
+	return texts.seal()
+}
+
+// besidesReadings are the Foundations but for the readings.
+func (s *State) besidesReadings() (lines []SealedLine) {
 	for _, decision := range s.Decisions {
 		lines = append(lines, SealedLine{
 			Kind: DecisionLine, Class: decision.Class, Tag: decision.Tag, Item: decision.Measure.String() + ": " + decision.Code,
@@ -119,8 +142,11 @@ func FilledRows(table rules.Table) (rows []rules.Row) {
 
 // Seal is the SHA-256 of SealText, in hexadecimal.
 func Seal(lines []SealedLine) string {
-	sum := sha256.Sum256([]byte(SealText(lines)))
-	return hex.EncodeToString(sum[:])
+	var texts canonicalTexts
+	for _, line := range lines {
+		texts.add(line)
+	}
+	return texts.seal()
 }
 
 // SealText is the lines' canonical texts sorted by their bytes, as UTF-8, whatever order they come in.
@@ -133,22 +159,52 @@ func SealText(lines []SealedLine) string {
 	return strings.Join(texts, "")
 }
 
+// canonicalTexts are canonical texts one after another, in pieces that hold many.
+type canonicalTexts struct {
+	texts [][]byte
+	piece []byte
+}
+
+// pieceOfTexts is how many bytes of texts stand together.
+const pieceOfTexts = 1 << 16
+
+func (c *canonicalTexts) add(line SealedLine) {
+	if cap(c.piece)-len(c.piece) < line.length() {
+		c.piece = make([]byte, 0, max(pieceOfTexts, line.length()))
+	}
+	from := len(c.piece)
+	c.piece = line.appendTo(c.piece)
+	c.texts = append(c.texts, c.piece[from:len(c.piece):len(c.piece)])
+}
+
+func (c *canonicalTexts) seal() string {
+	slices.SortFunc(c.texts, bytes.Compare)
+	sum := sha256.New()
+	for _, text := range c.texts {
+		sum.Write(text)
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
 // Canonical is a line's one text: its five fields with runs of white space made one space, parted by tabs and ended by a
 // line feed.
-func (l SealedLine) Canonical() string {
-	var text strings.Builder
-	text.Grow(len(l.Kind) + len(l.Class) + len(l.Tag) + len(l.Item) + len(l.Value) + len("\t\t\t\t\n"))
+func (l SealedLine) Canonical() string { return string(l.appendTo(make([]byte, 0, l.length()))) }
+
+// length is how many bytes the canonical text takes at most.
+func (l SealedLine) length() int {
+	return len(l.Kind) + len(l.Class) + len(l.Tag) + len(l.Item) + len(l.Value) + len("\t\t\t\t\n")
+}
+
+func (l SealedLine) appendTo(text []byte) []byte {
 	for i, field := range []string{l.Kind, l.Class, l.Tag, l.Item, l.Value} {
 		if i > 0 {
-			text.WriteByte('\t')
+			text = append(text, '\t')
 		}
 		space := ""
 		for word := range strings.FieldsSeq(field) {
-			text.WriteString(space)
-			text.WriteString(word)
+			text = append(append(text, space...), word...)
 			space = " "
 		}
 	}
-	text.WriteByte('\n')
-	return text.String()
+	return append(text, '\n')
 }

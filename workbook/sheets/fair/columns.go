@@ -280,5 +280,5 @@ func shown(graded *grading.Graded, column grading.Column) (cell xlsx.NewCell, ok
 	if wordy(column.Measure) {
 		return xlsx.NewCell{Kind: xlsx.Text, Value: value.Text}, true
 	}
-	return xlsx.NewCell{Kind: xlsx.Number, Value: value.Number.String(), Format: ownFormat(column, value)}, true
+	return xlsx.NewCell{Kind: xlsx.Number, Value: measure.NumberText(value.Number), Format: ownFormat(column, value)}, true
 }

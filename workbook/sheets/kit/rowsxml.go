@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"railbook/rules/measure"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -79,7 +80,7 @@ func (x *rowsXML) cell(look *Look, at, row int, one *Entry) error {
 	case string:
 		x.text(value)
 	case decimal.Decimal:
-		x.number(value.String())
+		x.number(measure.NumberText(value))
 	case int:
 		x.number(strconv.Itoa(value))
 	case Live:
