@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"railbook/workbook/plant"
@@ -12,10 +13,13 @@ import (
 // ends in .xlsx gives a workbook with a column for the answers, one in .csv comma-separated values, one in .txt a text that can
 // be pasted into a message.
 func WriteQuestions(path string, all []*result.Results, options Options) error {
-	var inputs []string
+	var inputs, names []string
 	var questions []plant.Question
 	for _, results := range all {
 		inputs = append(inputs, results.Book.Path)
+		if name := filepath.Base(results.Book.Path); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 		questions = append(questions, plant.Questions(results)...)
 	}
 	var data []byte
@@ -26,7 +30,7 @@ func WriteQuestions(path string, all []*result.Results, options Options) error {
 	case ".csv":
 		data = plant.CSV(questions)
 	default:
-		data = plant.Text(questions, Wrapped)
+		data = plant.Text(names, questions, Wrapped)
 	}
 	if err != nil {
 		return err

@@ -42,23 +42,28 @@ func neverFormula(text string) string {
 	return text
 }
 
-// Text writes the list so that it can be pasted into a message.
-func Text(questions []Question, wrapped func(line, indent string) string) []byte {
+// Text writes the lists of some workbooks so that they can be pasted into a message.
+func Text(workbooks []string, questions []Question, wrapped func(line, indent string) string) []byte {
 	var text bytes.Buffer
-	number, workbook := 0, ""
-	for _, question := range questions {
-		if question.Workbook != workbook {
-			if number > 0 {
-				text.WriteString("\n")
-			}
-			number, workbook = 0, question.Workbook
-			text.WriteString(wrapped("Questions about "+workbook+". "+guide, ""))
+	for at, workbook := range workbooks {
+		if at > 0 {
+			text.WriteString("\n")
 		}
-		number++
-		text.WriteString("\n")
-		text.WriteString(wrapped(fmt.Sprintf("%d. %s", number, question.title()), "   "))
-		text.WriteString(wrapped("   "+question.Asked, "   "))
-		text.WriteString("   Answer: ____________________\n")
+		text.WriteString(wrapped("Questions about "+workbook+". "+guide, ""))
+		number := 0
+		for _, question := range questions {
+			if question.Workbook != workbook {
+				continue
+			}
+			number++
+			text.WriteString("\n")
+			text.WriteString(wrapped(fmt.Sprintf("%d. %s", number, question.title()), "   "))
+			text.WriteString(wrapped("   "+question.Asked, "   "))
+			text.WriteString("   Answer: ____________________\n")
+		}
+		if number == 0 {
+			text.WriteString("\nThere is nothing to ask.\n")
+		}
 	}
 	return text.Bytes()
 }
