@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -70,6 +71,30 @@ func BenchmarkGrade(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkShareOfChecks gives the share of the whole job that all checks take, the score of every row among them, in one run:
+// from the stage that begins them to the next.
+func BenchmarkShareOfChecks(b *testing.B) {
+	const rows = 10_000
+	path, results := drawFair(b, rows), filepath.Join(b.TempDir(), "results.xlsx")
+	var checking time.Duration
+	var begun time.Time
+	stage := func(words string) {
+		if !begun.IsZero() {
+			checking, begun = checking+time.Since(begun), time.Time{}
+		}
+		if words == "checking" {
+			begun = time.Now()
+		}
+	}
+	started := time.Now()
+	for b.Loop() {
+		if _, err := Grade(path, Options{Output: results, Force: true, Stage: stage}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(100*checking.Seconds()/time.Since(started).Seconds(), "%-of-the-job")
 }
 
 // BenchmarkOpenAndSave is the yardstick: the library opens the same workbook and saves it untouched. It never looks into
