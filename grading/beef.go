@@ -29,7 +29,7 @@ var beefOnTheRail = &Plan{
 		{measure.RibeyePerHundredweight, ribeyePerHundredweight},
 		{measure.MarblingScore, Arithmetic{{Of: Whole{Of: reading(measure.Marbling)}}}},
 		{measure.OverallMaturity, overallMaturity},
-		{measure.QualityGrade, beefQuality{}},
+		{measure.QualityGrade, beefQuality},
 		{measure.Price, beefPrice},
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
@@ -51,8 +51,8 @@ var beefOnTheRail = &Plan{
 		measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.InternalFat, measure.MarblingScore,
 		measure.OverallMaturity, measure.QualityGrade,
 	},
-	grid:       beefPrice,
-	gradeTable: (*gridLayout).beefQuality,
+	grid:  beefPrice,
+	chart: beefQualityChart,
 	sources: map[measure.ID]string{
 		measure.YieldGrade:             "7 CFR 54.105(a), since moved to an AMS standard (81 FR 10565, 2016); BIF Guidelines, Final Calculated Yield Grade",
 		measure.WholeYieldGrade:        "the yield grade with its fraction dropped, within 1 to 5 (7 CFR 54.105; BIF Guidelines)",
@@ -95,7 +95,7 @@ var (
 	beefPrice = pricing{
 		quality: measure.QualityGrade, yield: measure.YieldGrade, yieldWords: "yield grade", weight: measure.HotCarcassWeight,
 		insteadOfQuality: measure.Hardbone, darkCutter: measure.DarkCutter, lowering: measure.DarkCutterLowering,
-		grades: beefGrades, unlowered: beefQuality{},
+		grades: beefQualityChart.grades, unlowered: unloweredBeefQuality,
 	}
 )
 

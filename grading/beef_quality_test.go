@@ -6,6 +6,7 @@ import (
 
 	"railbook/rules/measure"
 
+	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
@@ -148,8 +149,8 @@ func TestMoreMarblingNeverLowersTheGradeAndAgeNeverRaisesItWithinAGroup(t *testi
 		marbling := rapid.Int64Range(0, 999).Draw(r, "marbling")
 		group, place := rapid.Int64Range(1, 5).Draw(r, "group"), rapid.Int64Range(0, 99).Draw(r, "place")
 		at := func(marbling, place int64) int64 {
-			line := qualityCase{marbling: marbling, group: group, place: place}.line()
-			return rank(line.grade, line.third)
+			line := beefQualityChart.line(decimal.NewFromInt(group), decimal.NewFromInt(place), decimal.NewFromInt(marbling))
+			return line.grades[0].Number.IntPart()
 		}
 		if marbling < 999 && at(marbling+1, place) < at(marbling, place) {
 			r.Fatal("one more point of marbling lowers the grade")

@@ -86,6 +86,12 @@ func (g *Graded) Condition(id measure.ID) Condition {
 // Is reports whether a condition holds.
 func (g *Graded) Is(id measure.ID) bool { return g.Condition(id).Is }
 
+// marked reports whether a mark is set.
+func (g *Graded) marked(id measure.ID) bool {
+	mark, ok := g.Reading(id)
+	return ok && mark.Value.Number.IsPositive()
+}
+
 // Conditions gives every condition there is a sign of, in the order of its mark's table.
 func (g *Graded) Conditions() []Condition { return g.conditions }
 

@@ -29,7 +29,7 @@ type rule interface {
 
 const notTaken int8 = -1
 
-// arithmetic is the rule of a measure that is a number: ways in the order of preference, of which the first whose
+// Arithmetic is the rule of a measure that an expression gives: ways in the order of preference, of which the first whose
 // operands are all there is taken. A reading that could not be understood is never passed over for the next way.
 type Arithmetic []way
 
@@ -42,6 +42,7 @@ type way struct {
 	equation string                     // empty: that of the figure it rests on
 	assumed  string                     // "{}" stands for the value
 	assumes  func(*Graded) bool         // nil: always
+	notes    func(*Graded) string       // what else was assumed; nil: nothing
 	estimate bool
 	needs    []Expression // the operands, found once
 }
@@ -87,15 +88,21 @@ func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 		made.Terms = rounded.Of.(Linear).terms(g)
 		made.Value = valueOf(id, sumOf(made.Terms).Round(rounded.Places))
 	} else {
-		number, problem := w.Of.value(g)
+		value, problem := w.Of.value(g)
 		if problem != "" {
 			return Figure{Missing: problem}, notTaken
 		}
-		made.Value = valueOf(id, number)
+		made.Value = value
+		if value.Text == "" {
+			made.Value = valueOf(id, value.Number)
+		}
 	}
 	w.inherit(g, &made)
 	if w.assumed != "" && (w.assumes == nil || w.assumes(g)) {
 		made.Assumed = strings.ReplaceAll(w.assumed, "{}", made.Value.Text)
+	}
+	if w.notes != nil {
+		made.Assumed = join(made.Assumed, w.notes(g))
 	}
 	return made, at
 }
@@ -126,6 +133,10 @@ func lacking(g *Graded, needs []Expression) (reason string, unreadable bool) {
 			lack, unreadable = g.lacksReading(measure.ID(operand))
 		case ComputedFigure:
 			lack, unreadable = g.lacks(measure.ID(operand))
+		case considered:
+			if g.ReadingOf(measure.ID(operand)).Unreadable {
+				lack = "the " + measure.ID(operand).String() + " cannot be read"
+			}
 		case setting:
 			if !operand.of(&g.Book.Settings, g.Species).Valid {
 				lack = "the rulebook sets no " + operand.name
@@ -201,17 +212,7 @@ func join(reason, another string) string {
 func (a Arithmetic) write(f *formula, taken int8, tightness int) { a[taken].Of.write(f, tightness) }
 
 func (a Arithmetic) shape(shape []byte, g *Graded, taken int8) []byte {
-	for _, operand := range a[taken].needs {
-		switch operand := operand.(type) {
-		case reading:
-			shape = shapeOf(shape, g, measure.ID(operand))
-		case ComputedFigure:
-			if definition, _ := g.Plan.Define(measure.ID(operand)); definition == nil {
-				shape = shapeOf(shape, g, measure.ID(operand))
-			}
-		}
-	}
-	return shape
+	return a[taken].Of.shape(shape, g)
 }
 
 func (a Arithmetic) ways() [][]measure.ID {

@@ -7,16 +7,20 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// expression is the arithmetic of one figure, written down once: its exact value, its spreadsheet formula and what it
-// needs all come from it. Its forms are a closed set: reading, figure, setting, Linear, difference, product, quotient,
-// rounded, whole, and the few that one species alone has.
+// Expression is the arithmetic of one figure, written down once: its exact value, its spreadsheet formula and what it
+// needs all come from it. Its forms are a closed set: a reading, another figure, a setting, a word; sums, differences,
+// products and quotients; rounding and cutting; the greatest and the least of several; one of two by a comparison or a
+// mark; and the look-up in a chart.
 type Expression interface {
-	// value gives the exact value; everything needed is known to be there. problem says why there is none all the same.
-	value(g *Graded) (value decimal.Decimal, problem string)
+	// value gives the exact value; everything needed is known to be there. problem says why there is none all the same. A
+	// number has no Text yet.
+	value(g *Graded) (value measure.Value, problem string)
 	// write writes the spreadsheet formula; it puts itself in brackets where it binds less tightly than asked.
 	write(f *formula, tightness int)
-	// operands gives what it needs.
+	// operands gives what it needs, and as considered what else may move it.
 	operands() []Expression
+	// shape adds whatever makes its formula differ from those of other carcasses.
+	shape(shape []byte, g *Graded) []byte
 }
 
 // How tightly a form must bind to stand where it is written.
@@ -32,24 +36,36 @@ type reading measure.ID
 
 func (r reading) operands() []Expression { return []Expression{r} }
 
-func (r reading) value(g *Graded) (decimal.Decimal, string) {
-	return g.ReadingOf(measure.ID(r)).Value.Number, ""
+func (r reading) value(g *Graded) (measure.Value, string) {
+	return number(g.ReadingOf(measure.ID(r)).Value.Number), ""
 }
 
 func (r reading) write(f *formula, _ int) { f.reading(measure.ID(r)) }
 
-// figure is a measure as it is defined for the species, computed or passed through; where the species does not define
+func (r reading) shape(shape []byte, g *Graded) []byte { return shapeOf(shape, g, measure.ID(r)) }
+
+// number is the value of a number; how it is written is decided by the measure whose figure it becomes.
+func number(of decimal.Decimal) measure.Value { return measure.Value{Number: of} }
+
+// ComputedFigure is a measure as it is defined for the species, computed or passed through; where the species does not define
 // it, it is the reading.
 type ComputedFigure measure.ID
 
 func (n ComputedFigure) operands() []Expression { return []Expression{n} }
 
-func (n ComputedFigure) value(g *Graded) (decimal.Decimal, string) {
+func (n ComputedFigure) value(g *Graded) (measure.Value, string) {
 	value, _ := g.Figure(measure.ID(n))
-	return value.Number, ""
+	return number(value.Number), ""
 }
 
 func (n ComputedFigure) write(f *formula, tightness int) { f.figure(measure.ID(n), tightness) }
+
+func (n ComputedFigure) shape(shape []byte, g *Graded) []byte {
+	if definition, _ := g.Plan.Define(measure.ID(n)); definition == nil {
+		return shapeOf(shape, g, measure.ID(n))
+	}
+	return shape // its own way is in the shape already
+}
 
 // setting is a number that the rulebook fixes. A way of computing a figure that needs a setting which the board left
 // open is not taken.
@@ -60,9 +76,11 @@ type setting struct {
 
 func (s setting) operands() []Expression { return []Expression{s} }
 
-func (s setting) value(g *Graded) (decimal.Decimal, string) {
-	return s.of(&g.Book.Settings, g.Species).Decimal, ""
+func (s setting) value(g *Graded) (measure.Value, string) {
+	return number(s.of(&g.Book.Settings, g.Species).Decimal), ""
 }
+
+func (setting) shape(shape []byte, _ *Graded) []byte { return shape }
 
 func (s setting) write(f *formula, _ int) {
 	number := s.of(&f.graded.Book.Settings, f.graded.Species)
@@ -98,9 +116,9 @@ func (l Linear) operands() []Expression {
 	return all
 }
 
-func (l Linear) value(g *Graded) (decimal.Decimal, string) {
+func (l Linear) value(g *Graded) (measure.Value, string) {
 	if len(l.Addends) == 0 {
-		return l.Constant, ""
+		return number(l.Constant), ""
 	}
 	sum := l.Addends[0].value(g)
 	for _, addend := range l.Addends[1:] {
@@ -109,7 +127,14 @@ func (l Linear) value(g *Graded) (decimal.Decimal, string) {
 	if !l.Constant.IsZero() {
 		sum = sum.Add(l.Constant)
 	}
-	return sum, ""
+	return number(sum), ""
+}
+
+func (l Linear) shape(shape []byte, g *Graded) []byte {
+	for _, addend := range l.Addends {
+		shape = ComputedFigure(addend.Measure).shape(shape, g)
+	}
+	return shape
 }
 
 func (a Addend) value(g *Graded) decimal.Decimal {
@@ -168,9 +193,13 @@ type difference struct{ from, less Expression }
 
 func (d difference) operands() []Expression { return append(d.from.operands(), d.less.operands()...) }
 
-func (d difference) value(g *Graded) (decimal.Decimal, string) {
+func (d difference) value(g *Graded) (measure.Value, string) {
 	from, less, problem := both(g, d.from, d.less)
-	return from.Sub(less), problem
+	return number(from.Sub(less)), problem
+}
+
+func (d difference) shape(shape []byte, g *Graded) []byte {
+	return d.less.shape(d.from.shape(shape, g), g)
 }
 
 func (d difference) write(f *formula, tightness int) {
@@ -185,9 +214,13 @@ type product struct{ left, right Expression }
 
 func (p product) operands() []Expression { return append(p.left.operands(), p.right.operands()...) }
 
-func (p product) value(g *Graded) (decimal.Decimal, string) {
+func (p product) value(g *Graded) (measure.Value, string) {
 	left, right, problem := both(g, p.left, p.right)
-	return left.Mul(right), problem
+	return number(left.Mul(right)), problem
+}
+
+func (p product) shape(shape []byte, g *Graded) []byte {
+	return p.right.shape(p.left.shape(shape, g), g)
 }
 
 func (p product) write(f *formula, tightness int) {
@@ -197,24 +230,28 @@ func (p product) write(f *formula, tightness int) {
 	p.right.write(f, asFactor)
 }
 
-// quotient is over ÷ under, exact to the places it is rounded to.
+// Quotient is Over ÷ Under, exact to the places it is rounded to.
 type Quotient struct {
 	Over, Under Expression
 	Places      int32
-	zero        string // what is said where under is zero or less: "live weight is zero"
+	zero        string // what is said where Under is zero or less: "live weight is zero"
 }
 
 func (q Quotient) operands() []Expression { return append(q.Over.operands(), q.Under.operands()...) }
 
-func (q Quotient) value(g *Graded) (decimal.Decimal, string) {
+func (q Quotient) value(g *Graded) (measure.Value, string) {
 	over, under, problem := both(g, q.Over, q.Under)
 	if problem == "" && !under.IsPositive() {
 		problem = q.zero
 	}
 	if problem != "" {
-		return decimal.Decimal{}, problem
+		return measure.Value{}, problem
 	}
-	return over.DivRound(under, q.Places), ""
+	return number(over.DivRound(under, q.Places)), ""
+}
+
+func (q Quotient) shape(shape []byte, g *Graded) []byte {
+	return q.Under.shape(q.Over.shape(shape, g), g)
 }
 
 func (q Quotient) write(f *formula, _ int) {
@@ -225,7 +262,7 @@ func (q Quotient) write(f *formula, _ int) {
 	f.places(q.Places)
 }
 
-// rounded is of, rounded half away from zero.
+// Rounded is Of, rounded half away from zero.
 type Rounded struct {
 	Of     Expression
 	Places int32
@@ -233,10 +270,12 @@ type Rounded struct {
 
 func (r Rounded) operands() []Expression { return r.Of.operands() }
 
-func (r Rounded) value(g *Graded) (decimal.Decimal, string) {
+func (r Rounded) value(g *Graded) (measure.Value, string) {
 	value, problem := r.Of.value(g)
-	return value.Round(r.Places), problem
+	return number(value.Number.Round(r.Places)), problem
 }
+
+func (r Rounded) shape(shape []byte, g *Graded) []byte { return r.Of.shape(shape, g) }
 
 func (r Rounded) write(f *formula, _ int) {
 	f.add("ROUND(")
@@ -244,7 +283,7 @@ func (r Rounded) write(f *formula, _ int) {
 	f.places(r.Places)
 }
 
-// whole is of with its fraction dropped. With bounds it stays within from and to.
+// Whole is Of with its fraction dropped. With bounds it stays within From and To.
 type Whole struct {
 	Of       Expression
 	Bounded  bool
@@ -253,14 +292,16 @@ type Whole struct {
 
 func (w Whole) operands() []Expression { return w.Of.operands() }
 
-func (w Whole) value(g *Graded) (decimal.Decimal, string) {
+func (w Whole) value(g *Graded) (measure.Value, string) {
 	value, problem := w.Of.value(g)
-	value = value.Truncate(0)
+	whole := value.Number.Truncate(0)
 	if w.Bounded {
-		value = decimal.Max(decimal.NewFromInt(w.From), decimal.Min(decimal.NewFromInt(w.To), value))
+		whole = decimal.Max(decimal.NewFromInt(w.From), decimal.Min(decimal.NewFromInt(w.To), whole))
 	}
-	return value, problem
+	return number(whole), problem
 }
+
+func (w Whole) shape(shape []byte, g *Graded) []byte { return w.Of.shape(shape, g) }
 
 func (w Whole) write(f *formula, _ int) {
 	if !w.Bounded {
@@ -278,12 +319,12 @@ func (w Whole) write(f *formula, _ int) {
 	f.add(")))")
 }
 
-// both gives the values of two expressions.
-func both(g *Graded, first, second Expression) (one, other decimal.Decimal, problem string) {
-	one, problem = first.value(g)
+// both gives the numbers of two expressions.
+func both(g *Graded, first, second Expression) (left, right decimal.Decimal, problem string) {
+	value, problem := first.value(g)
 	if problem != "" {
-		return one, other, problem
+		return left, right, problem
 	}
-	other, problem = second.value(g)
-	return one, other, problem
+	other, problem := second.value(g)
+	return value.Number, other.Number, problem
 }

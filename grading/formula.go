@@ -43,6 +43,15 @@ func (f *formula) places(places int32) {
 	f.add(")")
 }
 
+// function writes a function of two numbers, its opening bracket included.
+func (f *formula) function(opening string, left, right Expression) {
+	f.add(opening)
+	left.write(f, loose)
+	f.add(",")
+	right.write(f, loose)
+	f.add(")")
+}
+
 // cell refers to a cell that holds a number.
 func (f *formula) cell(cell string) {
 	f.add(cell)
@@ -126,8 +135,7 @@ func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
 	}
 	f := formula{graded: g, at: at, text: make([]byte, 0, 256)}
 	definition.Rule.write(&f, g.taken[index], loose)
-	if _, plain := definition.Rule.(Arithmetic); plain && len(f.numbers) == 0 {
-		value, _ := g.Figure(id)
+	if value, _ := g.Figure(id); len(f.numbers) == 0 && isPlainNumber(id, definition.Rule) {
 		return value.Number.String(), true // no cell to compute from: the value itself
 	}
 	otherwise := ""
@@ -135,6 +143,13 @@ func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
 		otherwise = NoPrice
 	}
 	return f.guarded(otherwise), true
+}
+
+// isPlainNumber reports whether the figures of a rule are numbers that rest on the readings alone, not on words or prices.
+func isPlainNumber(id measure.ID, rule rule) bool {
+	_, isArithmetic := rule.(Arithmetic)
+	definition, _ := measure.Define(id)
+	return isArithmetic && definition.Kind != measure.KindGrade
 }
 
 // Shape identifies the form of a carcass's formulas. Two carcasses with the same shape have the same formulas but for

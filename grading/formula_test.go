@@ -347,15 +347,16 @@ func borderBeefQuality(random *rand.Rand, readings map[measure.ID]Reading) {
 		score := age(measure.Maturity)
 		group, place = score/100, score%100
 	}
-	line := beefQualityTable[random.IntN(len(beefQualityTable))]
+	lines := beefQualityChart.lines
+	line := lines[random.IntN(len(lines))]
 	for line.group != group {
-		line = beefQualityTable[random.IntN(len(beefQualityTable))]
+		line = lines[random.IntN(len(lines))]
 	}
-	marbling := line.at00 + (line.at100-line.at00)*place/100 + random.Int64N(3) - 1
+	marbling := line.at00.IntPart() + line.slide.IntPart()*place/100 + random.Int64N(3) - 1
 	marbling = max(0, min(999, marbling))
 	scored(measure.Marbling, marbling, FormatMarbling(decimal.NewFromInt(marbling)))
 	if random.IntN(4) == 0 {
-		sixths := loweringAmounts[random.IntN(len(loweringAmounts))].sixths
+		sixths := lowerings[random.IntN(len(lowerings))].sixths
 		readings[measure.DarkCutterLowering] = Reading{Value: measure.NumberValue(decimal.NewFromInt(sixths))}
 	}
 	for _, mark := range []measure.ID{

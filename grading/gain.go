@@ -141,10 +141,12 @@ func (s shrunk) keeps(g *Graded) decimal.Decimal {
 	return One.Sub(g.Book.Settings.Shrink.Shift(-2))
 }
 
-func (s shrunk) value(g *Graded) (decimal.Decimal, string) {
+func (s shrunk) value(g *Graded) (measure.Value, string) {
 	weight, problem := s.of.value(g)
-	return weight.Mul(s.keeps(g)), problem
+	return number(weight.Number.Mul(s.keeps(g))), problem
 }
+
+func (s shrunk) shape(shape []byte, g *Graded) []byte { return s.of.shape(shape, g) }
 
 func (s shrunk) write(f *formula, tightness int) {
 	keeps := s.keeps(f.graded)

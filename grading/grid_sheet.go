@@ -1,7 +1,6 @@
 package grading
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -45,8 +44,8 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 		if plan.grid.grades != nil && layout.sheet.Ranges[string(one)+gridQuality] != "" {
 			layout.paidBy(one, plan.grid.grades())
 		}
-		if plan.gradeTable != nil {
-			plan.gradeTable(&layout)
+		if plan.chart != nil {
+			layout.gradeChart(plan.chart)
 		}
 	}
 	return layout.sheet
@@ -79,13 +78,13 @@ func (l *gridLayout) name(name, firstColumn, lastColumn string, firstRow int) {
 	}
 }
 
-func words(text string) GridCell { return GridCell{Text: text, Style: "text"} }
+func wordsCell(text string) GridCell { return GridCell{Text: text, Style: "text"} }
 
-func number(number decimal.Decimal) GridCell {
+func numberCell(number decimal.Decimal) GridCell {
 	return GridCell{Text: number.String(), Number: true, Style: "number"}
 }
 
-func input(number decimal.Decimal) GridCell {
+func inputCell(number decimal.Decimal) GridCell {
 	return GridCell{Text: number.String(), Number: true, Style: "input"}
 }
 
@@ -93,7 +92,7 @@ func boundCell(bound decimal.NullDecimal) GridCell {
 	if !bound.Valid {
 		return GridCell{}
 	}
-	return number(bound.Decimal)
+	return numberCell(bound.Decimal)
 }
 
 // prices lays out the base price and the lines of one species. Columns: part, line, from, up to, reads from, adjustment,
@@ -102,16 +101,16 @@ func (l *gridLayout) prices(species rules.Species, grid pricing) {
 	l.row()
 	l.headings(speciesTitle(species)+", $/cwt of carcass", "", "", "", "", "", "")
 	settings := &l.book.Settings
-	base := words("none set")
+	base := wordsCell("none set")
 	if price := settings.BasePrice[species]; price.Valid {
-		base = input(price.Decimal)
+		base = inputCell(price.Decimal)
 		l.sheet.Ranges[string(species)+gridBase] = fmt.Sprintf("$F$%d", l.next())
 	}
 	source := settings.BasePriceSource[species]
 	if date := settings.BasePriceDate[species]; date != "" {
 		source = join(source, date)
 	}
-	l.row(words("base"), words("base price"), GridCell{}, GridCell{}, GridCell{}, base, words(source))
+	l.row(wordsCell("base"), wordsCell("base price"), GridCell{}, GridCell{}, GridCell{}, base, wordsCell(source))
 	l.headings("Part", "Line", "From", "Up to", "Reads from", "Adjustment", "Source")
 	first := l.next()
 	l.named(species, rules.QualityPart, gridQuality)
@@ -119,7 +118,7 @@ func (l *gridLayout) prices(species rules.Species, grid pricing) {
 	l.bands(species, rules.WeightPart, "", gridWeightFrom, gridWeightAdjust)
 	l.named(species, rules.ConditionPart, gridConditions)
 	if l.next() == first {
-		l.row(words(""), words("no published grid: set your own in the rulebook"))
+		l.row(wordsCell(""), wordsCell("no published grid: set your own in the rulebook"))
 	}
 }
 
@@ -128,7 +127,7 @@ func (l *gridLayout) named(species rules.Species, part rules.Part, name string) 
 	first := l.next()
 	for _, line := range l.book.Grid {
 		if line.Species == species && line.Part == part {
-			l.row(words(string(part)), words(line.Name), GridCell{}, GridCell{}, GridCell{}, input(line.Adjust), words(line.Source))
+			l.row(wordsCell(string(part)), wordsCell(line.Name), GridCell{}, GridCell{}, GridCell{}, inputCell(line.Adjust), wordsCell(line.Source))
 		}
 	}
 	l.name(string(species)+name, "B", "F", first)
@@ -175,11 +174,11 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 	slices.SortStableFunc(lines, func(one, other rules.GridLine) int { return begin(one.Band).Cmp(begin(other.Band)) })
 	first := l.next()
 	for at, line := range lines {
-		l.row(words(string(part)), words(bandTitle(of, BandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
-			number(begin(line.Band)), input(line.Adjust), words(line.Source))
+		l.row(wordsCell(string(part)), wordsCell(bandTitle(of, BandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
+			numberCell(begin(line.Band)), inputCell(line.Adjust), wordsCell(line.Source))
 		above, ok := end(line.Band)
 		if ok && (at == len(lines)-1 || begin(lines[at+1].Band).GreaterThan(above)) {
-			l.row(words(string(part)), words("no line"), GridCell{}, GridCell{}, number(above), words("no price"), GridCell{})
+			l.row(wordsCell(string(part)), wordsCell("no line"), GridCell{}, GridCell{}, numberCell(above), wordsCell("no price"), GridCell{})
 		}
 	}
 	l.name(string(species)+from, "E", "E", first)
@@ -204,52 +203,53 @@ func (l *gridLayout) paidBy(species rules.Species, grades []string) {
 		if line := qualityLineOf(l.book, species, grade); line != nil {
 			paid = line.Name
 		}
-		l.row(GridCell{}, words(grade), words(paid))
+		l.row(GridCell{}, wordsCell(grade), wordsCell(paid))
 	}
 	l.name(string(species)+gridGrades, "B", "C", first)
 }
 
-// beefQuality lays out the quality grade table: a line per group and grade, the grade as it is and as the judge may lower
-// it, and the least marbling for it at 00 and at 100 of the group.
-func (l *gridLayout) beefQuality() {
+// gradeChart lays out a grade chart: a line per group and grade, the grade as it is and as the judge may lower it, and the
+// least score for it at 00 and at 100 of the group.
+func (l *gridLayout) gradeChart(chart *gradeChart) {
 	l.row()
-	l.headings("Beef quality grades: least marbling by maturity", "", "", "", "", "", "", "", "", "")
-	l.headings("Maturity", "Group", "Grade", "Lowered 1/3", "Lowered 1/2", "Lowered 2/3", "Lowered a full grade", "At 00", "At 100", "Rises by")
+	headings := []string{chart.group, "Group", chart.grade}
+	for _, lowering := range lowerings[1:len(chart.lines[0].grades)] {
+		headings = append(headings, lowering.heading)
+	}
+	if chart.slides() {
+		headings = append(headings, "At 00", "At 100", "Rises by")
+	} else {
+		headings = append(headings, "From")
+	}
+	l.headings(append([]string{chart.title}, make([]string, len(headings)-1)...)...)
+	l.headings(headings...)
 	first := l.next()
-	for _, line := range beefQualityTable {
-		cells := []GridCell{words(string(rune('A' + line.group - 1))), number(decimal.NewFromInt(line.group))}
-		for _, amount := range loweringAmounts {
-			grade, third := line.lowered(amount.sixths)
-			cells = append(cells, words(beefGradeValues[grade][third].Text))
+	for _, line := range chart.lines {
+		cells := []GridCell{wordsCell(line.words), numberCell(decimal.NewFromInt(line.group))}
+		for _, grade := range line.grades {
+			cells = append(cells, gradeCell(grade))
 		}
-		cells = append(cells, number(decimal.NewFromInt(line.at00)), number(decimal.NewFromInt(line.at100)), number(decimal.NewFromInt(line.at100-line.at00)))
+		cells = append(cells, numberCell(line.at00))
+		if chart.slides() {
+			cells = append(cells, numberCell(line.at00.Add(line.slide)), numberCell(line.slide))
+		}
 		l.row(cells...)
 	}
-	l.name(beefQualityGroups, "B", "B", first)
-	l.name(beefQualityGrades, "C", "G", first)
-	l.name(beefQualityAt00, "H", "H", first)
-	l.name(beefQualitySlide, "J", "J", first)
+	column := func(after int) string { return string(rune('C' + len(chart.lines[0].grades) - 1 + after)) }
+	l.name(chart.name+chartGroups, "B", "B", first)
+	l.name(chart.name+chartGrades, "C", column(0), first)
+	l.name(chart.name+chartAt00, column(1), column(1), first)
+	if chart.slides() {
+		l.name(chart.name+chartSlide, column(3), column(3), first)
+	}
 }
 
-// beefGrades gives every grade a beef carcass can have, best first.
-func beefGrades() []string {
-	var values []measure.Value
-	for _, line := range beefQualityTable {
-		for _, amount := range loweringAmounts {
-			grade, third := line.lowered(amount.sixths)
-			values = append(values, beefGradeValues[grade][third])
-		}
+// gradeCell is a grade in words, or a score as a number.
+func gradeCell(grade measure.Value) GridCell {
+	if grade.Text == grade.Number.String() {
+		return numberCell(grade.Number)
 	}
-	slices.SortStableFunc(values, func(one, other measure.Value) int {
-		return cmp.Or(other.Number.Cmp(one.Number), cmp.Compare(one.Text, other.Text))
-	})
-	var grades []string
-	for _, value := range values {
-		if !slices.Contains(grades, value.Text) {
-			grades = append(grades, value.Text)
-		}
-	}
-	return grades
+	return wordsCell(grade.Text)
 }
 
 func speciesTitle(species rules.Species) string {

@@ -18,7 +18,7 @@ type Plan struct {
 	needed      []measure.ID
 	grid        pricing
 	sources     map[measure.ID]string // where the figures' ways are published, for both bases
-	gradeTable  func(*gridLayout)     // lays out what the quality formula reads; nil where it reads nothing
+	chart       *gradeChart           // what the grade or its score is looked up in; nil where nothing is
 	index       map[measure.ID]int
 }
 
@@ -38,13 +38,26 @@ func register(all ...*Plan) []*Plan {
 			if ways, ok := definition.Rule.(Arithmetic); ok {
 				for at := range ways {
 					if ways[at].Of != nil {
-						ways[at].needs = ways[at].Of.operands()
+						ways[at].needs = eachOnce(ways[at].Of.operands())
 					}
 				}
 			}
 		}
 	}
 	return all
+}
+
+// eachOnce leaves out the operands that stand in an expression more than once.
+func eachOnce(operands []Expression) []Expression {
+	seen := make(map[Expression]bool)
+	return slices.DeleteFunc(operands, func(operand Expression) bool {
+		if _, isSetting := operand.(setting); isSetting {
+			return false
+		}
+		known := seen[operand]
+		seen[operand] = true
+		return known
+	})
 }
 
 // planFor gives the plan of a species and basis; a carcass whose basis nobody named hung on the rail.

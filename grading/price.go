@@ -21,7 +21,7 @@ type pricing struct {
 	darkCutter       measure.ID
 	lowering         measure.ID
 	grades           func() []string // every grade there can be, for the table of what each is paid by
-	unlowered        beefQuality     // what the grade is without the lowering
+	unlowered        Expression      // what the grade is without the lowering
 }
 
 // NoPrice stands in the price column where the grid has no line for the carcass.
@@ -110,9 +110,13 @@ func (p pricing) lines(g *Graded) (found priced) {
 // grade without the lowering.
 func (p pricing) qualityWords(g *Graded, found *priced) (words string, unlowered bool) {
 	if g.Book.Settings.DarkCutterTakes == rules.DarkCutterDiscount && p.lowering != measure.None && g.marked(p.lowering) {
-		words, missing := p.unlowered.unlowered(g)
-		found.missing = join(found.missing, missing)
-		return words, true
+		missing, _ := lacking(g, p.unlowered.operands())
+		grade, problem := measure.Value{}, ""
+		if missing == "" {
+			grade, problem = p.unlowered.value(g)
+		}
+		found.missing = join(found.missing, join(missing, problem))
+		return grade.Text, true
 	}
 	lack, _ := g.lacks(p.quality)
 	found.missing = join(found.missing, lack)

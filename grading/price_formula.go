@@ -16,7 +16,7 @@ func (p pricing) write(f *formula, _ int8, _ int) {
 	if lines.wantsQuality {
 		f.add("+VLOOKUP(VLOOKUP(")
 		if lines.unlowered {
-			p.unlowered.writeUnlowered(f)
+			p.unlowered.write(f, loose)
 		} else {
 			f.words(p.quality)
 		}

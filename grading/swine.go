@@ -106,7 +106,7 @@ var swineOnTheRail = &Plan{
 		{measure.LeanWeight, leanOnTheRail},
 		{measure.LeanPercent, leanPercent},
 		{measure.LeanEquationName, equationName{measure.LeanPercent}},
-		{measure.PorkGrade, porkGrade{}},
+		{measure.PorkGrade, porkGrade},
 		{measure.Price, swinePrice},
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
@@ -123,6 +123,7 @@ var swineOnTheRail = &Plan{
 	optional: gainColumns(leanGainPerDay, valuePerDay),
 	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
 	grid:     swinePrice,
+	chart:    porkGradeChart,
 	sources: map[measure.ID]string{
 		measure.LeanWeight:     "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed, probe and live scan from memory",
 		measure.PorkGrade:      "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
