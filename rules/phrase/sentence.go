@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // joinAnd joins words as a sentence does: "a, b and c".
@@ -15,7 +17,7 @@ func JoinAnd(list []string) string {
 	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
-// few shortens a long list: its first three, and how many more there are.
+// Few shortens a long list: its first three, and how many more there are.
 func Few(list []string) []string {
 	const named = 3
 	if len(list) <= named+1 {
@@ -24,17 +26,18 @@ func Few(list []string) []string {
 	return append(slices.Clone(list[:named]), fmt.Sprintf("%d more", len(list)-named))
 }
 
-// sentenceStart makes the first letter a capital.
+// SentenceStart makes the first letter a capital.
 func SentenceStart(text string) string {
 	if text == "" {
 		return text
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 func Quote(text string) string { return fmt.Sprintf("%q", text) }
 
-// ordinal writes a place: 1st, 2nd, 3rd, 4th, 11th.
+// Ordinal writes a place: 1st, 2nd, 3rd, 4th, 11th.
 func Ordinal(place int) string {
 	switch {
 	case place%100 >= 11 && place%100 <= 13:

@@ -5,12 +5,15 @@ package command
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"runtime"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
+	"railbook/workbook"
 	"railbook/workbook/xlsx"
 
 	"github.com/urfave/cli/v2"
@@ -47,10 +50,10 @@ func Run(arguments []string, version string) (status int) {
 	case errors.As(err, &coded):
 		status = coded.status
 		if coded.err != nil {
-			fmt.Fprintln(os.Stderr, "railbook:", coded.err)
+			complain(os.Stderr, coded.err)
 		}
 	case err != nil:
-		fmt.Fprintln(os.Stderr, "railbook:", err)
+		complain(os.Stderr, err)
 		status = exitFailed
 	}
 	if bare {
@@ -113,6 +116,24 @@ func application(version string) *cli.App {
 		}
 	}
 	return app
+}
+
+// complain prints a failure: within the columns of a terminal, and in one line where a program reads it.
+func complain(writer io.Writer, err error) {
+	text := fmt.Sprintln("railbook:", err)
+	if file, ok := writer.(*os.File); ok && term.IsTerminal(int(file.Fd())) {
+		text = inColumns(text)
+	}
+	fmt.Fprint(writer, text)
+}
+
+// inColumns breaks each line of a message at the columns of a terminal.
+func inColumns(text string) string {
+	var wrapped strings.Builder
+	for line := range strings.Lines(text) {
+		wrapped.WriteString(workbook.Wrapped(strings.TrimRight(line, "\n"), "  "))
+	}
+	return wrapped.String()
 }
 
 // holdWindow keeps the window of a program open that was started by dropping a file on it: the command prompt sets

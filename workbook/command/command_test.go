@@ -91,3 +91,15 @@ func TestWildcardsAreExpandedWhereNobodyDidSo(t *testing.T) {
 		}
 	}
 }
+
+func TestMessagesFitATerminal(t *testing.T) {
+	long := "railbook: " + strings.Repeat("a sentence for the person who must act, ", 9) + "\n" + strings.Repeat("and another ", 20) + "\n"
+	for line := range strings.Lines(inColumns(long)) {
+		if utf8.RuneCountInString(line) > 81 {
+			t.Errorf("%d columns: %s", utf8.RuneCountInString(line), line)
+		}
+	}
+	if got, want := strings.Join(strings.Fields(inColumns(long)), " "), strings.Join(strings.Fields(long), " "); got != want {
+		t.Errorf("the words changed: %s", got)
+	}
+}

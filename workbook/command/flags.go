@@ -155,7 +155,7 @@ var inputOptions = []string{"rulebook", "second", "last-year", "answers", "roste
 
 // inputs are all files that a command reads: its arguments, and those that its options name.
 func inputs(c *cli.Context) []string {
-	paths := c.Args().Slice()
+	paths := workbook.WithoutCombined(c.Args().Slice(), c.String("combined"))
 	for _, option := range inputOptions {
 		paths = append(append(paths, c.String(option)), c.StringSlice(option)...)
 	}

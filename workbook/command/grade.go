@@ -51,6 +51,7 @@ func gradeAction(c *cli.Context) error {
 	if len(paths) > 1 && c.String("output") != "" {
 		return wrongUse("-o names one results workbook, and %d workbooks were given: leave -o out, or grade them one by one", len(paths))
 	}
+	paths, passed := workbook.NewestOfEach(paths, c.String("combined"))
 	options, done, err := readOptions(c)
 	if err != nil {
 		return err
@@ -60,22 +61,25 @@ func gradeAction(c *cli.Context) error {
 	options.Answers = c.String("answers")
 	options.Convert = c.Bool("convert")
 	outcomes := make([]*workbook.Outcome, len(paths))
-	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) (err error) {
-		outcomes[i], err = workbook.Grade(paths[i], options)
+	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) error {
+		outcome, err := workbook.Grade(paths[i], options)
+		if err == nil {
+			outcomes[i] = outcome
+		}
 		return err
 	})
 	onHold := false
 	for i := range paths {
 		switch {
 		case failures[i] != nil:
-			fmt.Fprintln(c.App.ErrWriter, "railbook:", failures[i])
+			complain(c.App.ErrWriter, failures[i])
 		default:
 			onHold = onHold || workbook.Count(outcomes[i].Results).OnHold > 0
 		}
 	}
 	switch {
-	case len(paths) > 1:
-		fmt.Fprint(c.App.Writer, workbook.ClosingTable(paths, outcomes))
+	case len(paths)+len(passed) > 1:
+		fmt.Fprint(c.App.Writer, workbook.ClosingTable(paths, passed, outcomes))
 	case failures[0] == nil:
 		fmt.Fprint(c.App.Writer, outcomes[0].Report())
 	}
@@ -85,7 +89,11 @@ func gradeAction(c *cli.Context) error {
 		}
 		fmt.Fprintln(c.App.Writer, "All findings:", to)
 	}
-	if errors.Join(failures...) != nil {
+	changed := workbook.ChangedSince(passed, outcomes)
+	for _, path := range changed {
+		complain(c.App.ErrWriter, fmt.Errorf("%s was passed over because its results were given too, but it has changed since they were made: grade it alone, with -o or --force", path))
+	}
+	if errors.Join(failures...) != nil || len(changed) > 0 {
 		return &statusError{exitFailed, nil}
 	}
 	if onHold && c.Bool("strict") {

@@ -10,6 +10,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -202,7 +203,6 @@ func (r *reader) noCarcassSheet(books []*xlsx.Book) error {
 	if len(books) > 0 {
 		name = filepath.Base(books[0].Path)
 	}
-	saw := "no headings at all"
 	for _, t := range r.tables {
 		var texts []string
 		for _, one := range t.columns {
@@ -210,12 +210,26 @@ func (r *reader) noCarcassSheet(books []*xlsx.Book) error {
 		}
 		r.saw = append(r.saw, fmt.Sprintf("sheet %q: %s", t.page.sheet, strings.Join(texts, " · ")))
 	}
-	if len(r.saw) > 0 {
-		saw = strings.Join(r.saw, "; ")
-	}
 	return errors.New(name + " has no carcass sheet. One is known by a row of headings with a tag (Tag, Ear tag, Carcass no.) and " +
-		"a carcass weight (HCW, Hot weight, Carcass weight) or two measures (Fat, Ribeye, KPH, Marbling). Seen were " + saw +
+		"a carcass weight (HCW, Hot weight, Carcass weight) or two measures (Fat, Ribeye, KPH, Marbling). Seen were " + seen(r.saw) +
 		`. Change the headings, or say which is which: --column "HCW=Dressed"`)
+}
+
+// seen lists the headings of the first few sheets, as much as a person reads.
+func seen(headings []string) string {
+	const longest = 120
+	if len(headings) == 0 {
+		return "no headings at all"
+	}
+	shown := phrase.Few(headings)
+	short := make([]string, len(shown))
+	for i, text := range shown {
+		if letters := []rune(text); len(letters) > longest {
+			text = string(letters[:longest]) + "…"
+		}
+		short[i] = text
+	}
+	return strings.Join(short, "; ")
 }
 
 // take puts the carcasses and blocks into the result in the order of sheet and row.

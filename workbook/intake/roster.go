@@ -4,7 +4,6 @@ import (
 	"errors"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -54,12 +53,8 @@ func ReadRoster(book *xlsx.Book, rulebook *rules.Rulebook, options Options) (*Ro
 }
 
 func (r *reader) noRoster(book *xlsx.Book) error {
-	saw := "no headings at all"
-	if len(r.saw) > 0 {
-		saw = strings.Join(r.saw, "; ")
-	}
 	return errors.New(filepath.Base(book.Path) + " has no list of entries. One is known by a row of headings with a tag (Tag, Ear tag) " +
-		"and at least one more (Exhibitor, Class). Seen were " + saw + ". Change the headings, and try again.")
+		"and at least one more (Exhibitor, Class). Seen were " + seen(r.saw) + ". Change the headings, and try again.")
 }
 
 // WithoutTag is why a line is passed over that has words and neither a tag nor a measurement.

@@ -29,6 +29,9 @@ const (
 	headingRow     = 3
 )
 
+// Sheets are the names of its sheets, in their order.
+var Sheets = []string{workbooksSheet, findingsSheet}
+
 // Write gives the combined workbook: a line for each workbook, and a line for each finding, with links to the results.
 func Write(workbooks []Workbook) ([]byte, error) {
 	// The library puts long sheets into a temporary file, with the names of people; where it can make none, it does not.
