@@ -3,6 +3,8 @@ package grading
 import (
 	"time"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -12,20 +14,24 @@ type wholeMonths struct{ from, to Expression }
 
 func (w wholeMonths) operands() []Expression { return append(w.from.operands(), w.to.operands()...) }
 
-func (w wholeMonths) value(g *Graded) (decimal.Decimal, string) {
+func (w wholeMonths) value(g *Graded) (measure.Value, string) {
 	from, to, problem := both(g, w.from, w.to)
 	if problem == "" && !to.GreaterThan(from) {
 		problem = noDaysOfAge
 	}
 	if problem != "" {
-		return decimal.Decimal{}, problem
+		return measure.Value{}, problem
 	}
 	born, day := dayOf(from), dayOf(to)
 	months := 12*(day.Year()-born.Year()) + int(day.Month()) - int(born.Month())
 	if day.Day() < born.Day() {
 		months--
 	}
-	return decimal.NewFromInt(int64(months)), ""
+	return number(decimal.NewFromInt(int64(months))), ""
+}
+
+func (w wholeMonths) shape(shape []byte, g *Graded) []byte {
+	return w.to.shape(w.from.shape(shape, g), g)
 }
 
 func (w wholeMonths) write(f *formula, tightness int) {
