@@ -74,6 +74,22 @@ func (c *Carcass) With(readings map[measure.ID]Reading) *Carcass {
 	return c
 }
 
+// Under gives the carcass as a rulebook sees it that has the measures of the table: what was read of another rulebook's own
+// measures is what was read of the measures that this one declares by the same names, and else is not there.
+func (c *Carcass) Under(table *measure.Table) *Carcass {
+	if !c.readings.HoldsOwn() {
+		return c
+	}
+	under := *c
+	under.readings = measure.Row[Reading]{}
+	for id, reading := range c.Readings() {
+		if like := table.Like(id); like != measure.None {
+			under.SetReading(like, reading)
+		}
+	}
+	return &under
+}
+
 // Clone gives the same carcass, whose readings may be changed without changing this one's.
 func (c *Carcass) Clone() *Carcass {
 	clone := *c

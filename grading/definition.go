@@ -172,7 +172,7 @@ func (g *Graded) lacksReading(id measure.ID) (reason string, unreadable bool) {
 // absences holds the reasons why a measure is not there, made once: most carcasses lack most measures.
 var absences = func() map[measure.ID]string {
 	reasons := make(map[measure.ID]string)
-	for _, definition := range measure.Definitions() {
+	for _, definition := range measure.Standard().Definitions() {
 		reasons[definition.ID] = "no " + definition.Name
 	}
 	return reasons

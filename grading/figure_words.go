@@ -10,12 +10,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// definitionOf gives the definition of a measure, or of points for one of the rulebook's indexes.
+// DefinitionOf gives the definition of a measure, standard or of a rulebook's own.
 func DefinitionOf(id measure.ID) measure.Definition {
-	definition, standard := measure.Define(id)
-	if !standard {
-		definition, _ = measure.Define(measure.Points)
-	}
+	definition, _ := measure.Define(id)
 	return definition
 }
 

@@ -118,7 +118,7 @@ var lambQuality = Arithmetic{{
 	},
 }}
 
-const (
+var (
 	leanQuality  = ComputedFigure(measure.LeanQualityScore)
 	conformation = ComputedFigure(measure.ConformationScore)
 )

@@ -216,6 +216,7 @@ const usualFigures = 14
 // Grade computes every figure the carcass's species and basis have. It never fails: a figure that cannot be computed
 // says why.
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
+	carcass = carcass.Under(book.Measures)
 	g := &Graded{Carcass: carcass, Book: book, Plan: planFor(carcass.Species, carcass.Basis), conditions: conditionsOf(carcass)}
 	if g.Plan == nil {
 		return g

@@ -145,7 +145,7 @@ func (n line) conditionName(species Species) string {
 		return ""
 	}
 	var marks []string
-	for _, definition := range measure.Definitions() {
+	for _, definition := range n.loading.book.Measures.Definitions() {
 		if definition.Kind == measure.KindMark && definition.For(string(species)) && definition.ID != measure.Consent {
 			marks = append(marks, definition.Name)
 		}

@@ -124,10 +124,10 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 	if text == "" {
 		return measure.Definition{}, false
 	}
-	table := measure.Standard()
-	definition, found := table.Define(table.ByName(text))
+	table := n.loading.book.Measures
+	definition, found := measure.Define(table.ByName(text))
 	if !found {
-		definition, found = table.Define(table.ByName(strings.ToLower(text)))
+		definition, found = measure.Define(table.ByName(strings.ToLower(text)))
 	}
 	if !found {
 		meant := n.loading.byHeading(text, species)
@@ -136,11 +136,11 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 			return measure.Definition{}, false
 		}
 		if len(meant) == 1 {
-			definition, found = table.Define(table.ByName(meant[0]))
+			definition, found = measure.Define(table.ByName(meant[0]))
 		}
 	}
 	if !found {
-		n.fault("Measure", "%q is no measure the program knows.%s", text, nearestMeasure(text, species))
+		n.fault("Measure", "%q is no measure the program knows.%s", text, nearestMeasure(text, species, table))
 		return measure.Definition{}, false
 	}
 	if species != "" && !definition.For(string(species)) {
@@ -162,6 +162,7 @@ func (l *loading) byHeading(text string, species Species) (names []string) {
 	for column, cell := range table.Rows[0] {
 		columns[fold(cell.Text)] = column
 	}
+	measures := l.book.Measures
 	textOf := func(row []Cell, heading string) string {
 		if at, has := columns[fold(heading)]; has && at < len(row) {
 			return fold(row[at].Text)
@@ -177,8 +178,8 @@ func (l *loading) byHeading(text string, species Species) (names []string) {
 			if foldHeading(heading) != foldHeading(text) {
 				continue
 			}
-			id := measure.Standard().ByName(textOf(row, "Measure"))
-			if computed := measure.Standard().ByName(strings.TrimPrefix(id.String(), "sheet ")); computed != measure.None {
+			id := measures.ByName(textOf(row, "Measure"))
+			if computed := measures.ByName(strings.TrimPrefix(id.String(), "sheet ")); computed != measure.None {
 				id = computed
 			}
 			if id != measure.None && !slices.Contains(names, id.String()) {
@@ -259,9 +260,9 @@ func nearest(text string, words []string) string {
 }
 
 // nearestMeasure suggests the most similar measure that the species has, with its meaning.
-func nearestMeasure(text string, species Species) string {
+func nearestMeasure(text string, species Species, table *measure.Table) string {
 	var names []string
-	for _, definition := range measure.Definitions() {
+	for _, definition := range table.Definitions() {
 		if species == "" || definition.For(string(species)) {
 			names = append(names, definition.Name)
 		}
@@ -275,7 +276,7 @@ func nearestMeasure(text string, species Species) string {
 	if best == "" {
 		return " The sheet Measures lists those it knows."
 	}
-	meant, _ := measure.Define(measure.Standard().ByName(best))
+	meant, _ := measure.Define(table.ByName(best))
 	return ` Is "` + best + `" meant? It is: ` + meant.Meaning
 }
 

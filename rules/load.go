@@ -6,6 +6,14 @@ import (
 	"railbook/rules/measure"
 )
 
+// MeasuresOf gives the measures that a rulebook's tables know: the standard ones, and those they declare.
+func MeasuresOf(tables []Table) *measure.Table {
+	if book, _ := Load(tables); book != nil {
+		return book.Measures
+	}
+	return measure.Standard()
+}
+
 // Load makes a rulebook of tables. The faults come in the order of the sheets; with any that is not a warning the
 // rulebook is nil, so that nothing of a faulty rulebook is ever applied. A table that is not among those given is taken
 // from the defaults, with a warning.

@@ -112,7 +112,7 @@ func rowSays(headings, row Row, key map[string]string) bool {
 
 // FindMeasure finds a measure by its name, or by any heading that the default rulebook accepts for it ("HCW").
 func FindMeasure(name string) (measure.ID, bool) {
-	for _, definition := range measure.Definitions() {
+	for _, definition := range measure.Standard().Definitions() {
 		if fold(definition.Name) == fold(name) {
 			return definition.ID, true
 		}

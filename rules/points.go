@@ -116,7 +116,7 @@ func (b *Rulebook) Index(id measure.ID) (name string, ok bool) {
 	if id == measure.Points {
 		return "", true
 	}
-	if name, ok = strings.CutPrefix(b.Measures.Name(id), PointsPrefix); !ok {
+	if name, ok = strings.CutPrefix(id.String(), PointsPrefix); !ok {
 		return "", false
 	}
 	return name, true

@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"encoding/binary"
 	"strconv"
 
 	"railbook/rules/measure"
@@ -39,7 +38,7 @@ func (r *row) measuresRead() (text string, count int) {
 	key := make([]byte, 0, 64)
 	for i := range r.cells {
 		if r.cells[i].read {
-			key = strconv.AppendFloat(binary.BigEndian.AppendUint16(key, uint16(r.kind.measures[i])), r.cells[i].float, 'g', -1, 64)
+			key = strconv.AppendFloat(append(key, r.kind.measures[i].String()...), r.cells[i].float, 'g', -1, 64)
 			count++
 		}
 	}

@@ -57,7 +57,7 @@ func TestEitherSideOfEveryLimit(t *testing.T) {
 func TestEveryReadMeasureIsLimited(t *testing.T) {
 	const dates = "birth date=45000; start date=45200; weigh-in date=45500; kill date=45501"
 	for _, species := range []rules.Species{rules.Beef, rules.Swine, rules.Lamb, rules.Goat} {
-		for _, definition := range measure.Definitions() {
+		for _, definition := range measure.Standard().Definitions() {
 			switch definition.Kind {
 			case measure.KindNumber, measure.KindDate, measure.KindMarbling, measure.KindMaturity:
 			default:

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -113,10 +114,12 @@ func recordedCarcasses(records []record.Reading) []*recorded {
 
 // recordChanges gives the measures whose value differs, in the order of the measures' table.
 func recordChanges(was, is *recorded) (changes []record.Change) {
-	for _, definition := range measure.Definitions() {
-		before, had := was.records[definition.ID]
-		after, has := is.records[definition.ID]
-		if !had && !has || sameRecord(before, after) {
+	measures := maps.Clone(was.records)
+	maps.Copy(measures, is.records)
+	for _, id := range slices.SortedFunc(maps.Keys(measures), measure.ID.Compare) {
+		before := was.records[id]
+		after, has := is.records[id]
+		if sameRecord(before, after) {
 			continue
 		}
 		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
@@ -124,7 +127,7 @@ func recordChanges(was, is *recorded) (changes []record.Change) {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
 		}
 		changes = append(changes, record.Change{
-			At: at, Class: is.class, Tag: is.tag, Measure: definition.ID,
+			At: at, Class: is.class, Tag: is.tag, Measure: id,
 			Was: before.Written, Is: after.Written, Who: inTheCell,
 		})
 	}

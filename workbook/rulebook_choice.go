@@ -35,6 +35,9 @@ func (j *job) chooseRules() error {
 	if j.rules == nil {
 		return &rulebookError{j.faults}
 	}
+	if j.previous != nil {
+		j.previous.Under(j.rules.Measures)
+	}
 	return nil
 }
 

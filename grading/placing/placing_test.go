@@ -143,7 +143,7 @@ func TestAMixedClassIsSplit(t *testing.T) {
 }
 
 func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
-	const lean measure.ID = measure.Cutability
+	lean := measure.Cutability
 	herd := []*grading.Graded{made("1", "Hogs"), made("2", "Hogs"), made("3", "Hogs")}
 	for i, equation := range []string{"ribbed", "ribbed", "unribbed"} {
 		herd[i].SetFigure(lean, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(50 + i))), Equation: equation})
@@ -163,7 +163,7 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 
 // A carcass that lacks the figure names no equation; it belongs to its class and is no class of its own.
 func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
-	const lean measure.ID = measure.Cutability
+	lean := measure.Cutability
 	herd := []*grading.Graded{made("1", "Lambs"), made("2", "Lambs"), made("3", "Lambs")}
 	for _, carcass := range herd[:2] {
 		carcass.SetFigure(lean, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(50)), Equation: "retail cuts"})

@@ -57,7 +57,7 @@ func Costs(g *grading.Graded) []Cost {
 	for _, id := range []measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity} {
 		try(id, decimal.NewFromInt(100), "the youngest", above(decimal.NewFromInt(100)))
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range g.Book.Measures.Definitions() {
 		if definition.Kind == measure.KindMark && definition.For(string(g.Species)) && definition.ID != measure.Consent {
 			try(definition.ID, decimal.Zero, "", decimal.Decimal.IsPositive)
 		}

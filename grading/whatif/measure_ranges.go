@@ -101,7 +101,7 @@ func (c limitedClass) heldRanges() measureRanges {
 			ranges.rangeOf(limit.Measure).atMost(limit.HoldAbove.Decimal)
 		}
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range c.book.Measures.Definitions() {
 		if !definition.Computed && (definition.Unit == "lb" || definition.Unit == "sq in") && definition.For(string(c.Species)) {
 			ranges.rangeOf(definition.ID).atLeast(decimal.Zero)
 		}

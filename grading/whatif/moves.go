@@ -1,10 +1,8 @@
 package whatif
 
 import (
-	"cmp"
 	"maps"
 	"slices"
-	"sync"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -133,7 +131,7 @@ func Under(g *grading.Graded, figure measure.ID) []measure.ID {
 		}
 	}
 	gather(figure)
-	return slices.SortedFunc(maps.Keys(found), func(a, b measure.ID) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
+	return slices.SortedFunc(maps.Keys(found), measure.ID.Compare)
 }
 
 // steps gives the figures of the carcass that go in steps.
@@ -162,17 +160,8 @@ func better(step measure.ID, is, was decimal.Decimal) bool {
 func restsOn(g *grading.Graded, id measure.ID) []measure.ID {
 	found := make(map[measure.ID]bool)
 	gather(g, id, found, make(map[measure.ID]bool))
-	return slices.SortedFunc(maps.Keys(found), func(a, b measure.ID) int { return cmp.Compare(tableOrder()[a], tableOrder()[b]) })
+	return slices.SortedFunc(maps.Keys(found), measure.ID.Compare)
 }
-
-// tableOrder is where each measure stands in the table of measures.
-var tableOrder = sync.OnceValue(func() map[measure.ID]int {
-	order := make(map[measure.ID]int)
-	for at, definition := range measure.Definitions() {
-		order[definition.ID] = at
-	}
-	return order
-})
 
 // gather adds the measured ones among what a measure is computed from.
 func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {

@@ -268,7 +268,7 @@ func TestWhatAPointMeetsIsNoContradiction(t *testing.T) {
 // By hand: 2 x + y is at most 10, and x + 2 y at least 21. With x of at least 0 they are apart, for y would have to be at
 // most 10 and at least 10.5; with y up to 20 and x below 0 they are not.
 func TestTwoSumsAreToldApartByTheRangeOfAMeasure(t *testing.T) {
-	const x, y = measure.HotCarcassWeight, measure.RibeyeArea
+	x, y := measure.HotCarcassWeight, measure.RibeyeArea
 	sum := func(ofX, ofY, most string) boundedSum {
 		return boundedSum{map[measure.ID]decimal.Decimal{x: decimal.RequireFromString(ofX), y: decimal.RequireFromString(ofY)}, decimal.RequireFromString(most)}
 	}

@@ -1,20 +1,45 @@
-// Package measure knows every measure the program speaks of: what is read from a sheet or computed from it. A measure is
-// a small number into a table; the standard measures have the same number in every table, and those that a rulebook
+// Package measure knows every measure the program speaks of: what is read from a sheet or computed from it. A measure
+// stands in a table of measures; the standard measures have the same number in every table, and those that a rulebook
 // declares come after them.
 package measure
 
 import (
+	"cmp"
 	"strconv"
 
 	"github.com/shopspring/decimal"
 )
 
-// ID is the number of a measure in a table of measures; None for no measure. It is never written anywhere: a workbook
-// names a measure in words.
-type ID uint16
+// ID is a measure of a table of measures, and knows its definition there; None for no measure. The standard measures are
+// the same in every table. Those that two rulebooks declare are different measures, whatever their names: what is read by
+// one rulebook and used by another is found again by its name. An ID is never written anywhere: a workbook names a measure
+// in words.
+type ID struct{ of *Definition }
 
-// String gives the name of a standard measure. What a rulebook declares is named by its own table.
-func (id ID) String() string { return Standard().Name(id) }
+// String gives the measure's name; empty for None.
+func (id ID) String() string {
+	if id.of == nil {
+		return ""
+	}
+	return id.of.Name
+}
+
+// Equal reports whether two are the same measure of the same table.
+func (id ID) Equal(other ID) bool { return id == other }
+
+// Compare orders measures as their table lists them, None first.
+func (id ID) Compare(other ID) int { return cmp.Compare(id.number(), other.number()) }
+
+// number is the measure's place in its table, from 1; 0 for None.
+func (id ID) number() uint16 {
+	if id.of == nil {
+		return 0
+	}
+	return id.of.number
+}
+
+// standard reports whether the measure is none that a rulebook declares.
+func (id ID) standard() bool { return id.of == nil || !id.of.own }
 
 // Kind says what sort of value a measure takes, and so how it is read, compared and printed.
 type Kind string

@@ -1,115 +1,124 @@
 package measure
 
-// The standard measures, numbered as the lines of measures.csv: a new one stands at the same place in both.
-const (
-	None ID = iota // no measure
-	Tag
-	ElectronicTag
-	OldTag
-	RailNumber
-	ClassName
-	SpeciesName
-	BasisName
-	Exhibitor
-	Club
-	Family
-	Consent
-	Sex
-	Breed
-	LivePlacing
-	Remarks
-	LiveWeight
-	FairWeight
-	HotCarcassWeight
-	ChilledCarcassWeight
-	LeftSideWeight
-	RightSideWeight
-	MeasuredFat
-	LeftFat
-	RightFat
-	FatAdjustment
-	AdjustedFat
-	RibeyeArea
-	DotsOutlined
-	DotsMissing
-	DotsOutside
-	InternalFat
-	Marbling
-	Maturity
-	SkeletalMaturity
-	LeanMaturity
-	DarkCutterLowering
-	DarkCutter
-	Hardbone
-	DairyType
-	Over30Months
-	Under30Months
-	Bullock
-	Condemned
-	Retained
-	Trimmed
-	BloodSplash
-	SheetYieldGrade
-	SheetQualityGrade
-	SheetDressingPercent
-	SheetCutability
-	BirthDate
-	StartDate
-	StartWeight
-	WeighInDate
-	KillDate
-	IntramuscularFat
-	Bull
-	Cow
-	DressingPercent
-	YieldGrade
-	WholeYieldGrade
-	Cutability
-	RibeyePerHundredweight
-	MarblingScore
-	OverallMaturity
-	QualityGrade
-	Price
-	CarcassValue
-	Premium
-	Points
-	PreliminaryYieldGrade
-	ChillLoss
-	LastRibFat
-	TenthRibFat
-	LoinMuscleArea
-	LoinDepth
-	MusclingScore
-	Skinned
-	LeanColor
-	PorkMarbling
-	Firmness
-	Wetness
-	BodyWallThickness
-	LegScore
-	FlankStreaking
-	Conformation
-	Selection
-	LeanPercent
-	PorkGrade
-	LeanGainPerDay
-	AverageDailyGain
-	WeightPerDayOfAge
-	CarcassWeightPerDay
-	CarcassGainPerDay
-	RetailCutsPerDay
-	ValuePerDayOnFeed
-	FinalWeight
-	DaysOnFeed
-	LeanWeight
-	LeanEquationName
-	LeanQualityScore
-	ConformationScore
-	CarcassLength
-	BellyThickness
-	FatCover
-	KidneyFat
-	AgeInMonths
+// None is no measure.
+var None ID
 
-	standardEnd // one past the last standard measure; a rulebook's own are numbered from here
+// The standard measures, in the order of measures.csv.
+var (
+	Tag                    = named("tag")
+	ElectronicTag          = named("electronic tag")
+	OldTag                 = named("old tag")
+	RailNumber             = named("rail number")
+	ClassName              = named("class")
+	SpeciesName            = named("species")
+	BasisName              = named("basis")
+	Exhibitor              = named("exhibitor")
+	Club                   = named("club")
+	Family                 = named("family")
+	Consent                = named("consent")
+	Sex                    = named("sex")
+	Breed                  = named("breed")
+	LivePlacing            = named("live placing")
+	Remarks                = named("remarks")
+	LiveWeight             = named("live weight")
+	FairWeight             = named("fair weight")
+	HotCarcassWeight       = named("hot carcass weight")
+	ChilledCarcassWeight   = named("chilled carcass weight")
+	LeftSideWeight         = named("left side weight")
+	RightSideWeight        = named("right side weight")
+	MeasuredFat            = named("measured fat")
+	LeftFat                = named("left fat")
+	RightFat               = named("right fat")
+	FatAdjustment          = named("fat adjustment")
+	AdjustedFat            = named("adjusted fat")
+	RibeyeArea             = named("ribeye area")
+	DotsOutlined           = named("dots outlined")
+	DotsMissing            = named("dots missing")
+	DotsOutside            = named("dots outside")
+	InternalFat            = named("kidney, pelvic and heart fat")
+	Marbling               = named("marbling")
+	Maturity               = named("maturity")
+	SkeletalMaturity       = named("skeletal maturity")
+	LeanMaturity           = named("lean maturity")
+	DarkCutterLowering     = named("dark cutter lowering")
+	DarkCutter             = named("dark cutter")
+	Hardbone               = named("hardbone")
+	DairyType              = named("dairy type")
+	Over30Months           = named("over 30 months")
+	Under30Months          = named("under 30 months")
+	Bullock                = named("bullock")
+	Condemned              = named("condemned")
+	Retained               = named("retained")
+	Trimmed                = named("trimmed")
+	BloodSplash            = named("blood splash")
+	SheetYieldGrade        = named("sheet yield grade")
+	SheetQualityGrade      = named("sheet quality grade")
+	SheetDressingPercent   = named("sheet dressing percent")
+	SheetCutability        = named("sheet cutability")
+	BirthDate              = named("birth date")
+	StartDate              = named("start date")
+	StartWeight            = named("start weight")
+	WeighInDate            = named("weigh-in date")
+	KillDate               = named("kill date")
+	IntramuscularFat       = named("intramuscular fat")
+	Bull                   = named("bull")
+	Cow                    = named("cow")
+	DressingPercent        = named("dressing percent")
+	YieldGrade             = named("yield grade")
+	WholeYieldGrade        = named("whole yield grade")
+	Cutability             = named("cutability")
+	RibeyePerHundredweight = named("ribeye per hundredweight")
+	MarblingScore          = named("marbling score")
+	OverallMaturity        = named("overall maturity")
+	QualityGrade           = named("quality grade")
+	Price                  = named("price")
+	CarcassValue           = named("value")
+	Premium                = named("premium")
+	Points                 = named("points")
+	PreliminaryYieldGrade  = named("preliminary yield grade")
+	ChillLoss              = named("chill loss")
+	LastRibFat             = named("last-rib fat")
+	TenthRibFat            = named("tenth-rib fat")
+	LoinMuscleArea         = named("loin muscle area")
+	LoinDepth              = named("loin depth")
+	MusclingScore          = named("muscling score")
+	Skinned                = named("skinned")
+	LeanColor              = named("lean color")
+	PorkMarbling           = named("pork marbling")
+	Firmness               = named("firmness")
+	Wetness                = named("wetness")
+	BodyWallThickness      = named("body wall thickness")
+	LegScore               = named("leg score")
+	FlankStreaking         = named("flank streaking")
+	Conformation           = named("conformation")
+	Selection              = named("selection")
+	LeanPercent            = named("fat-free lean percent")
+	PorkGrade              = named("pork carcass grade")
+	LeanGainPerDay         = named("lean gain per day")
+	AverageDailyGain       = named("average daily gain")
+	WeightPerDayOfAge      = named("weight per day of age")
+	CarcassWeightPerDay    = named("carcass weight per day of age")
+	CarcassGainPerDay      = named("carcass gain per day")
+	RetailCutsPerDay       = named("retail cuts per day of age")
+	ValuePerDayOnFeed      = named("value per day on feed")
+	FinalWeight            = named("final weight")
+	DaysOnFeed             = named("days on feed")
+	LeanWeight             = named("lean weight")
+	LeanEquationName       = named("lean equation")
+	LeanQualityScore       = named("lean quality score")
+	ConformationScore      = named("conformation score")
+	CarcassLength          = named("carcass length")
+	BellyThickness         = named("belly thickness")
+	FatCover               = named("fat cover")
+	KidneyFat              = named("kidney fat")
+	AgeInMonths            = named("age in months")
 )
+
+// named gives a standard measure by its name in measures.csv; a name that is not there is a fault of the program.
+func named(name string) ID {
+	id := Standard().ByName(name)
+	if id == None {
+		panic("measure: measures.csv has no " + name)
+	}
+	return id
+}

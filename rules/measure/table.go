@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -20,6 +22,9 @@ type Definition struct {
 	Computed bool   // computed by package grading; false for what is read from a sheet
 	Heading  string // our own heading for it
 	Meaning  string // a sentence for a family
+
+	number uint16 // its place in the table, from 1
+	own    bool   // a rulebook declares it
 }
 
 // For reports whether a species has this measure.
@@ -35,7 +40,7 @@ func (d Definition) For(species string) bool {
 // Table is the measures that a rulebook knows: the standard ones and those of its own. It is read-only once
 // made. A nil Table is the standard one.
 type Table struct {
-	definitions []Definition // the definition of ID 1 first
+	definitions []*Definition // those of an earlier table that this one was made from are shared with it
 	byName      map[string]ID
 }
 
@@ -44,74 +49,81 @@ var measuresCSV string
 
 // Standard gives the table of the standard measures.
 var Standard = sync.OnceValue(func() *Table {
-	table, err := numbered(mustReadDefinitions(measuresCSV))
-	if err != nil {
+	table := &Table{byName: make(map[string]ID)}
+	if err := table.add(mustReadDefinitions(measuresCSV), false); err != nil {
 		panic(fmt.Sprintf("measure: measures.csv: %v", err))
 	}
 	return table
 })
 
-// With gives a table with more measures after those of this one, numbered in their order. A name that is there already,
-// or more measures than a Set holds, is an error.
+// With gives a table with more measures after those of this one, in their order. A name that is there already, or more
+// measures than a Set holds, is an error.
 func (t *Table) With(own ...Definition) (*Table, error) {
-	if t == nil {
-		t = Standard()
-	}
-	return numbered(append(t.definitions[:len(t.definitions):len(t.definitions)], own...))
-}
-
-// numbered makes a table of definitions, numbered from 1 in their order.
-func numbered(definitions []Definition) (*Table, error) {
-	table := &Table{byName: make(map[string]ID, len(definitions))}
-	for _, definition := range definitions {
-		if _, twice := table.byName[definition.Name]; twice {
-			return nil, fmt.Errorf("the measure %q is there twice", definition.Name)
-		}
-		definition.ID = ID(len(table.definitions) + 1)
-		if int(definition.ID) > Most {
-			return nil, fmt.Errorf("there are more than %d measures", Most)
-		}
-		table.definitions = append(table.definitions, definition)
-		table.byName[definition.Name] = definition.ID
+	t = t.orStandard()
+	table := &Table{definitions: slices.Clone(t.definitions), byName: maps.Clone(t.byName)}
+	if err := table.add(own, true); err != nil {
+		return nil, err
 	}
 	return table, nil
 }
 
+func (t *Table) orStandard() *Table {
+	if t == nil {
+		return Standard()
+	}
+	return t
+}
+
+// add puts definitions at the end of a table that nobody has been given yet.
+func (t *Table) add(definitions []Definition, own bool) error {
+	for _, definition := range definitions {
+		if _, twice := t.byName[definition.Name]; twice {
+			return fmt.Errorf("the measure %q is there twice", definition.Name)
+		}
+		if len(t.definitions) == Most {
+			return fmt.Errorf("there are more than %d measures", Most)
+		}
+		definition.number, definition.own = uint16(len(t.definitions)+1), own
+		kept := &definition
+		kept.ID = ID{kept}
+		t.definitions = append(t.definitions, kept)
+		t.byName[definition.Name] = kept.ID
+	}
+	return nil
+}
+
 // ByName gives the measure of a name as the rulebook writes it, letter for letter; None for a name that is no measure.
-func (t *Table) ByName(name string) ID {
-	if t == nil {
-		t = Standard()
-	}
-	return t.byName[name]
-}
+func (t *Table) ByName(name string) ID { return t.orStandard().byName[name] }
 
-// Name gives a measure's name; empty for None and for a number of no measure.
-func (t *Table) Name(id ID) string {
-	definition, _ := t.Define(id)
-	return definition.Name
-}
-
-// Define gives a measure's definition; ok is false for None and for a number of no measure.
-func (t *Table) Define(id ID) (definition Definition, ok bool) {
-	if t == nil {
-		t = Standard()
+// Like gives this table's measure of the name that one of any table has; None where it has none of that name.
+func (t *Table) Like(id ID) ID {
+	if id.standard() {
+		return id
 	}
-	if id == None || int(id) > len(t.definitions) {
-		return Definition{}, false
-	}
-	return t.definitions[id-1], true
+	return t.ByName(id.String())
 }
 
 // Definitions gives every measure's definition in the order of the table. The slice is the caller's own.
-func (t *Table) Definitions() []Definition { return append([]Definition(nil), t.definitions...) }
+func (t *Table) Definitions() []Definition {
+	list := make([]Definition, 0, len(t.orStandard().definitions))
+	for _, definition := range t.orStandard().definitions {
+		list = append(list, *definition)
+	}
+	return list
+}
 
-// Define gives a standard measure's definition; ok is false for what is none.
-func Define(id ID) (definition Definition, ok bool) { return Standard().Define(id) }
+// Own gives the definitions of the measures that a rulebook declares, in the order of the table.
+func (t *Table) Own() []Definition { return t.Definitions()[len(Standard().definitions):] }
 
-// Definitions gives the definitions of the standard measures in the order of the table.
-func Definitions() []Definition { return Standard().Definitions() }
+// Define gives a measure's definition, whatever its table; ok is false for None.
+func Define(id ID) (definition Definition, ok bool) {
+	if id.of == nil {
+		return Definition{}, false
+	}
+	return *id.of, true
+}
 
-// CompareNames orders standard measures by their names.
+// CompareNames orders measures by their names.
 func CompareNames(a, b ID) int { return strings.Compare(a.String(), b.String()) }
 
 // mustReadDefinitions reads the embedded table; a fault in it is a fault of the program and is found by every test.

@@ -224,7 +224,7 @@ func FuzzCell(f *testing.F) {
 		f.Add(seed, uint8(0), false, false)
 		f.Add(seed, uint8(2), true, true)
 	}
-	definitions := measure.Definitions()
+	definitions := measure.Standard().Definitions()
 	vocabulary := newVocabulary(rules.Default(), nil)
 	f.Fuzz(func(t *testing.T, text string, kind uint8, comma, date bool) {
 		cell := xlsx.Cell{Kind: xlsx.CellKind(kind % 5), Raw: text, Date: date, Percent: comma}

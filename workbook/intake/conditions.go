@@ -33,7 +33,7 @@ var conditions = []condition{
 }
 
 // notCompeting stands for the condition of an animal that does not compete: it is no mark, since only the judge says so.
-const notCompeting measure.ID = measure.None
+var notCompeting = measure.None
 
 var (
 	negated = regexp.MustCompile(`(?i)\b(?:not?|non|without|never|nor)\b[^,;.]{0,20}$`)

@@ -37,7 +37,7 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 	for _, heading := range book.Headings {
 		v.accept(heading)
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range book.Measures.Definitions() {
 		if definition.Computed || definition.Heading == "" {
 			continue
 		}

@@ -6,6 +6,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
@@ -116,4 +117,27 @@ func (p *Previous) readReview(book *xlsx.Book) error {
 	}
 	p.Decisions, p.Rulings, p.Findings = judged.decisions, judged.rulings, judged.findings
 	return nil
+}
+
+// Under finds the measures that a rulebook of its own declared again, by their names, in the rulebook it is graded by now.
+// What was read of a measure that this one does not have is dropped.
+func (p *Previous) Under(table *measure.Table) {
+	kept := p.Readings[:0]
+	for _, reading := range p.Readings {
+		if reading.Measure = table.Like(reading.Measure); reading.Measure != measure.None {
+			kept = append(kept, reading)
+		}
+	}
+	p.Readings = kept
+	for _, decisions := range [][]validate.Decision{p.Decisions, p.Kept} {
+		for i := range decisions {
+			decisions[i].Measure = table.Like(decisions[i].Measure)
+		}
+	}
+	for i := range p.Changes {
+		p.Changes[i].Measure = table.Like(p.Changes[i].Measure)
+	}
+	for i := range p.Findings {
+		p.Findings[i].Measure = table.Like(p.Findings[i].Measure)
+	}
 }

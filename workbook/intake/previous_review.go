@@ -57,7 +57,7 @@ func (r ourRow) filledIn() bool {
 // decide reads a decision about a finding.
 func (r *review) decide(row ourRow) {
 	decision := validate.Decision{
-		Tag: row.text(record.KeyTagColumn), Class: row.text(record.KeyClassColumn), Measure: measure.Standard().ByName(row.text(record.KeyMeasureColumn)),
+		Tag: row.text(record.KeyTagColumn), Class: row.text(record.KeyClassColumn), Measure: r.book.Measures.ByName(row.text(record.KeyMeasureColumn)),
 		Code: row.text(record.KeyCodeColumn), Was: row.text(record.KeyWasColumn), Value: row.typed(record.CorrectedColumn), Initials: row.typed(record.InitialsColumn),
 		Remark: row.typed(record.RemarkColumn), Date: row.typed(record.DateColumn), At: row.place(record.DecisionColumn),
 		Found:   rules.Place{File: row.text(record.KeyFileColumn), Sheet: row.text(record.KeySheetColumn), Cell: row.text(record.KeyCellColumn)},

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"iter"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -50,7 +51,7 @@ func linesOf(result *Result) map[*grading.Carcass]string {
 }
 
 // measuresRead gives the measures that some carcass has, and those that every carcass has a record of, in the order of their table.
-func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
+func measuresRead(carcasses []*grading.Carcass) (measures []measure.Definition) {
 	read := map[measure.ID]bool{measure.Tag: true, measure.ClassName: true}
 	for _, carcass := range carcasses {
 		for id := range carcass.Readings() {
@@ -59,7 +60,11 @@ func measuresRead(carcasses []*grading.Carcass) []measure.Definition {
 			}
 		}
 	}
-	return slices.DeleteFunc(measure.Definitions(), func(definition measure.Definition) bool { return !read[definition.ID] })
+	for _, id := range slices.SortedFunc(maps.Keys(read), measure.ID.Compare) {
+		definition, _ := measure.Define(id)
+		measures = append(measures, definition)
+	}
+	return measures
 }
 
 func recordOf(carcass *grading.Carcass, definition *measure.Definition) (record.Reading, bool) {

@@ -2,6 +2,8 @@ package intake
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"railbook/grading"
@@ -70,8 +72,14 @@ func columnsOf(result *Result) map[measure.ID]bool {
 
 // compare compares two entries of one carcass, measure by measure.
 func (c *comparison) compare(carcass, other *grading.Carcass) {
-	for _, definition := range measure.Definitions() {
-		id := definition.ID
+	written := map[measure.ID]bool{}
+	for _, both := range []*grading.Carcass{carcass, other} {
+		for id := range both.Readings() {
+			written[id] = true
+		}
+	}
+	for _, id := range slices.SortedFunc(maps.Keys(written), measure.ID.Compare) {
+		definition, _ := measure.Define(id)
 		if definition.Computed || isTag(id) && id != measure.ElectronicTag || id == measure.Remarks {
 			continue
 		}

@@ -54,7 +54,7 @@ func tell(result *Result) string {
 	var lines []string
 	for _, carcass := range result.Carcasses {
 		line := fmt.Sprintf("%s / %s / %s:", carcass.Tag, carcass.Class, carcass.Species)
-		for _, definition := range measure.Definitions() {
+		for _, definition := range measure.Standard().Definitions() {
 			reading, found := carcass.Written(definition.ID)
 			if !found || definition.ID == measure.Tag || definition.ID == measure.ClassName {
 				continue

@@ -26,7 +26,7 @@ func newSpeciesWords(book *rules.Rulebook) speciesWords {
 		}
 		words[key] = species
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range book.Measures.Definitions() {
 		for _, species := range definition.Species {
 			add(species, rules.Species(species))
 		}
@@ -135,7 +135,7 @@ func (r *reader) speciesByHeadings(t *table) []rules.Species {
 
 var allSpecies = func() []rules.Species {
 	var all []rules.Species
-	for _, definition := range measure.Definitions() {
+	for _, definition := range measure.Standard().Definitions() {
 		for _, name := range definition.Species {
 			if species := rules.Species(name); !slices.Contains(all, species) {
 				all = append(all, species)

@@ -17,10 +17,10 @@ func (f Field) Value() string {
 	return *f.Text
 }
 
-// Set makes the field say a text.
-func (f Field) Set(text string) {
+// Set makes the field say a text; a measure is one of the table.
+func (f Field) Set(text string, measures *measure.Table) {
 	if f.Measure != nil {
-		*f.Measure = measure.Standard().ByName(text)
+		*f.Measure = measures.ByName(text)
 		return
 	}
 	*f.Text = text

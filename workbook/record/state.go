@@ -104,7 +104,9 @@ func StateOf(lines []string, sheet string) *State {
 		return nil
 	}
 	state := &State{Words: make(map[string]string)}
-	readings := readingsReader{}
+	state.rulebook(lines, sheet)
+	measures := rules.MeasuresOf(state.Rulebook)
+	readings := readingsReader{table: measures}
 	run := append(RunFields(&state.Run), ownRunFields(&state.Run)...)
 	for number, line := range lines[1:] {
 		fields := fieldsOf(line)
@@ -120,7 +122,7 @@ func StateOf(lines []string, sheet string) *State {
 		case measuresField, sheetField, carcassField:
 			readings.read(line, fields)
 		case decisionField:
-			state.Decisions = append(state.Decisions, decisionOf(fields[1:]))
+			state.Decisions = append(state.Decisions, decisionOf(fields[1:], measures))
 		case rulingField:
 			place, _ := strconv.Atoi(at(3))
 			state.Rulings = append(state.Rulings, placing.Ruling{Class: at(1), Tag: at(2), Place: place, Reason: at(4), Initials: at(5), Date: at(6)})
@@ -128,14 +130,12 @@ func StateOf(lines []string, sheet string) *State {
 			state.Words[at(1)+"\t"+at(2)] = at(3)
 		case changeField:
 			var change Change
-			setTexts(ChangeFields(&change), fields[1:])
+			setTexts(ChangeFields(&change), fields[1:], measures)
 			state.Changes = append(state.Changes, change)
 		case lastYearField:
 			var line LastYearLine
-			setTexts(LastYearFields(&line), fields[1:])
+			setTexts(LastYearFields(&line), fields[1:], measures)
 			state.LastYear = append(state.LastYear, line)
-		case rulebookField:
-			state.addRulebookRow(sheet, number+2, fields[1:])
 		case outcomeField:
 			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
 		case digestField:
@@ -144,6 +144,15 @@ func StateOf(lines []string, sheet string) *State {
 	}
 	state.Readings = slices.Values(readings.records)
 	return state
+}
+
+// rulebook reads the rulebook's lines, which stand below those that name its measures.
+func (s *State) rulebook(lines []string, sheet string) {
+	for number, line := range lines {
+		if strings.HasPrefix(line, rulebookField+"|") {
+			s.addRulebookRow(sheet, number+1, fieldsOf(line)[1:])
+		}
+	}
 }
 
 func (s *State) addRulebookRow(sheet string, row int, fields []string) {
@@ -176,10 +185,10 @@ func decisionTexts(d *validate.Decision) []string {
 	}
 }
 
-func decisionOf(texts []string) validate.Decision {
+func decisionOf(texts []string, measures *measure.Table) validate.Decision {
 	at := func(i int) string { return field(texts, i) }
 	return validate.Decision{
-		Class: at(0), Tag: at(1), Measure: measure.Standard().ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
+		Class: at(0), Tag: at(1), Measure: measures.ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
 		Initials: at(7), Remark: at(8), Date: at(9), Found: rules.Place{File: at(10), Sheet: at(11), Cell: at(12)},
 		Level: validate.Level(at(13)), Applied: at(14) == "yes", Refused: at(15) == "yes", Message: at(16),
 	}
@@ -201,16 +210,16 @@ func textsOf(fields []Field) (texts []string) {
 	return texts
 }
 
-func setTexts(fields []Field, texts []string) {
+func setTexts(fields []Field, texts []string, measures *measure.Table) {
 	for i := range min(len(fields), len(texts)) {
-		fields[i].Set(texts[i])
+		fields[i].Set(texts[i], measures)
 	}
 }
 
 func setField(fields []Field, name, text string) {
 	for _, field := range fields {
 		if field.Name == name {
-			field.Set(text)
+			field.Set(text, measure.Standard())
 		}
 	}
 }

@@ -2,6 +2,8 @@ package record
 
 import (
 	"iter"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +21,7 @@ const carcassFields = 6
 // A reading is its value; value~what is written, where that is another text; ~what is written, where it was not understood;
 // and then @file@sheet@cell where it does not stand in the sheet's column for its measure.
 func readingLines(records iter.Seq[Reading], yield func(line string)) {
-	var measures []string
+	var measures []measure.ID
 	number := make(map[measure.ID]int)
 	var sheets []*sheetColumns
 	known := make(map[string]int)
@@ -36,17 +38,17 @@ func readingLines(records iter.Seq[Reading], yield func(line string)) {
 		}
 		sheets[at].add(kept)
 	}
-	for _, definition := range measure.Definitions() {
-		if _, read := number[definition.ID]; read {
-			number[definition.ID] = len(measures)
-			measures = append(measures, definition.Name)
-		}
+	names := []string{measuresField}
+	for _, id := range slices.SortedFunc(maps.Keys(number), measure.ID.Compare) {
+		number[id] = len(measures)
+		measures = append(measures, id)
+		names = append(names, id.String())
 	}
-	yield(lineOf(append([]string{measuresField}, measures...)...))
+	yield(lineOf(names...))
 	for _, sheet := range sheets {
 		fields := []string{sheetField, sheet.name}
-		for _, name := range measures {
-			fields = append(fields, sheet.columns[measure.Standard().ByName(name)])
+		for _, id := range measures {
+			fields = append(fields, sheet.columns[id])
 		}
 		yield(lineOf(fields...))
 	}
@@ -153,6 +155,7 @@ func (s *sheetColumns) cell(id measure.ID, line string) string {
 
 // readingsReader reads the lines that readingLines writes, one after another.
 type readingsReader struct {
+	table    *measure.Table // of the rulebook in the same record
 	measures []measure.ID
 	sheets   []*sheetColumns
 	records  []Reading
@@ -162,7 +165,7 @@ func (r *readingsReader) read(line string, fields []string) {
 	switch fields[0] {
 	case measuresField:
 		for _, name := range fields[1:] {
-			r.measures = append(r.measures, measure.Standard().ByName(name))
+			r.measures = append(r.measures, r.table.ByName(name))
 		}
 	case sheetField:
 		sheet := &sheetColumns{name: field(fields, 1), columns: make(map[measure.ID]string)}

@@ -69,7 +69,7 @@ func drawState(t *rapid.T) *State {
 
 // inAnyOrder lets a carcass's readings stand in another order.
 var inAnyOrder = cmpopts.SortSlices(func(a, b Reading) bool {
-	return a.Carcass < b.Carcass || a.Carcass == b.Carcass && a.Measure < b.Measure
+	return a.Carcass < b.Carcass || a.Carcass == b.Carcass && a.Measure.Compare(b.Measure) < 0
 })
 
 // Whatever is in a state, it is read back from its lines, cut into cells that a spreadsheet can hold.

@@ -100,7 +100,7 @@ func (r *Results) ShownMeasures(kind KindOfClass) []measure.ID {
 	delete(wanted, measure.Price)
 	delete(wanted, measure.CarcassValue)
 	var read, computed []measure.ID
-	for _, definition := range measure.Definitions() {
+	for _, definition := range r.Rules.Measures.Definitions() {
 		switch {
 		case !wanted[definition.ID]:
 		case definition.Computed:

@@ -83,7 +83,7 @@ func (c *card) counted() (counted []measure.ID) {
 			}
 		}
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range c.Rules.Measures.Definitions() {
 		_, read := c.Written(definition.ID)
 		mark := definition.Kind == measure.KindMark && definition.ID != measure.Consent
 		if read && (under[definition.ID] || mark) && definition.Kind != measure.KindText {
@@ -159,7 +159,7 @@ func (c *card) cardMeasures() []measure.ID {
 		}
 	}
 	var read, computed []measure.ID
-	for _, definition := range measure.Definitions() {
+	for _, definition := range c.Rules.Measures.Definitions() {
 		switch {
 		case !slices.Contains(wanted, definition.ID):
 		case definition.Computed:

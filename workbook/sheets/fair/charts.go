@@ -290,7 +290,7 @@ func withUnit(id measure.ID) string {
 // any of the species.
 func measureIn(overall group, unit string, favoured measure.ID) measure.ID {
 	candidates := append([]measure.ID{favoured}, overall.keys...)
-	for _, definition := range measure.Definitions() {
+	for _, definition := range measure.Standard().Definitions() {
 		if definition.For(string(overall.kind.Species)) {
 			candidates = append(candidates, definition.ID)
 		}

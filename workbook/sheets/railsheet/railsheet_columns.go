@@ -63,7 +63,7 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 	if w.NoNames {
 		return columns, printed
 	}
-	for _, definition := range measure.Definitions() {
+	for _, definition := range w.Rules.Measures.Definitions() {
 		if definition.Computed || slices.Contains(measures, definition.ID) || !readOfAny(entries, definition.ID) ||
 			!definition.For(string(kind.Species)) || slices.Contains(tellKind, definition.ID) {
 			continue

@@ -16,7 +16,8 @@ func WriteRulebook(book *xlsx.Book, tables []rules.Table) error {
 }
 
 func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) error {
-	measures := measuresRange()
+	own := rules.MeasuresOf(tables)
+	measures := measuresRange(own)
 	for _, table := range tables {
 		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures}
 		sheet.plan, _ = rules.PlanOf(table.Name)
@@ -24,7 +25,7 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 			return err
 		}
 	}
-	return addMeasuresSheet(make, look)
+	return addMeasuresSheet(make, look, own)
 }
 
 // rulebookSheet is one table on its way to a sheet.

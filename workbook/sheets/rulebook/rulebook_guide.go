@@ -70,13 +70,13 @@ var guideWords = []string{
 const measuresHeadingRow = 4
 
 // measuresRange is where the Measures sheet lists the measures' names, for drop-downs.
-func measuresRange() string {
+func measuresRange(table *measure.Table) string {
 	first := measuresHeadingRow + 1
-	return fmt.Sprintf("%s!$A$%d:$A$%d", measuresSheet, first, first+len(measure.Definitions())-1)
+	return fmt.Sprintf("%s!$A$%d:$A$%d", measuresSheet, first, first+len(table.Definitions())-1)
 }
 
 // addMeasuresSheet lists every measure.
-func addMeasuresSheet(make kit.SheetMaker, look *kit.Look) error {
+func addMeasuresSheet(make kit.SheetMaker, look *kit.Look, table *measure.Table) error {
 	widths := []float64{28, 18, 10, 12, 60}
 	p := kit.OpenPage(make, look, kit.Plan{
 		Name: measuresSheet, Mark: intake.MeasuresMark, Title: "Measures", Subtitle: "Every measure the rulebook can name, and what it means",
@@ -84,7 +84,7 @@ func addMeasuresSheet(make kit.SheetMaker, look *kit.Look) error {
 	})
 	p.Skip(1)
 	p.Headings("Measure", "Species", "Unit", "Read or computed", intake.MeaningHeading)
-	for _, definition := range measure.Definitions() {
+	for _, definition := range table.Definitions() {
 		p.Write(
 			kit.Entry{Value: definition.Name, Style: kit.Style{Role: kit.Strong, Wrap: true}},
 			kit.Entry{Value: speciesOf(definition), Style: kit.Style{Role: kit.Body, Wrap: true}},
