@@ -391,3 +391,56 @@ func TestKilledAtAnyTime(t *testing.T) {
 		}
 	}
 }
+
+// TestManyProgramsOneName starts several gradings to one name at once, each with its own prices: one is there whole, every
+// other is told so, and nothing else is left.
+func TestManyProgramsOneName(t *testing.T) {
+	program, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	input, err := os.ReadFile(filepath.Join("testdata", "demo", "lamb.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for round := range 3 {
+		folder := t.TempDir()
+		if err := os.WriteFile(filepath.Join(folder, "lamb.xlsx"), input, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		const programs = 4
+		said := make([]bytes.Buffer, programs)
+		running := make([]*exec.Cmd, programs)
+		for i := range running {
+			price := strconv.Itoa(300 + i)
+			running[i] = &exec.Cmd{
+				Path: program, Args: []string{"railbook", "grade", "lamb.xlsx", "--base-price", price}, Dir: folder,
+				Env: os.Environ(), Stdout: &said[i], Stderr: &said[i],
+			}
+			if err := running[i].Start(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		won := 0
+		for i, one := range running {
+			err := one.Wait()
+			switch text := said[i].String(); {
+			case err == nil:
+				won++
+			case one.ProcessState.ExitCode() != 1 || !strings.Contains(text, "lamb-results.xlsx"):
+				t.Errorf("round %d: %v\n%s", round, err, text)
+			}
+		}
+		entries, err := os.ReadDir(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if won != 1 || len(entries) != 2 {
+			t.Errorf("round %d: %d won, and the folder holds %v", round, won, entries)
+		}
+		again := &exec.Cmd{Path: program, Args: []string{"railbook", "grade", "lamb-results.xlsx"}, Dir: folder, Env: os.Environ()}
+		if text, err := again.CombinedOutput(); err != nil || !strings.Contains(string(text), "changed") {
+			t.Errorf("round %d: the winner's results are not whole: %v\n%s", round, err, text)
+		}
+	}
+}
