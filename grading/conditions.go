@@ -245,6 +245,11 @@ func (g *Graded) ConditionMatters(id measure.ID) bool {
 		}
 	}
 	named := func(of measure.ID) bool { return of == id }
+	for _, premium := range g.Book.Premiums {
+		if premium.Species == g.Species && slices.ContainsFunc(premium.Tests, func(test rules.Requirement) bool { return named(test.Measure) }) {
+			return true
+		}
+	}
 	return slices.ContainsFunc(g.Book.Eligibility, func(r rules.Requirement) bool { return named(r.Measure) }) ||
 		slices.ContainsFunc(g.Book.Groups, func(s rules.Standard) bool { return named(s.Measure) }) ||
 		slices.ContainsFunc(g.Book.Points, func(p rules.PointsPart) bool { return named(p.Measure) }) ||

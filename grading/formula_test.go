@@ -137,6 +137,12 @@ func fillGridSheet(t *testing.T, file *excelize.File, grid GridSheet) {
 			if cell.Number {
 				value = mustFloat(t, cell.Text)
 			}
+			if cell.Formula != "" {
+				if err := file.SetCellFormula("Value grid", fmt.Sprintf("%s%d", columnLetters(column+1), row+1), cell.Formula); err != nil {
+					t.Fatal(err)
+				}
+				continue
+			}
 			if err := file.SetCellValue("Value grid", fmt.Sprintf("%s%d", columnLetters(column+1), row+1), value); err != nil {
 				t.Fatal(err)
 			}
@@ -406,6 +412,24 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 				rules.GridLine{Species: rules.Lamb, Part: rules.QualityPart, Name: "Choice", Adjust: Exact("0")},
 				rules.GridLine{Species: rules.Goat, Part: rules.WeightPart, Band: rules.Band{UpTo: decimal.NewNullDecimal(Exact("50")), UpToIsIn: true}, Adjust: Exact("-5.25")},
 			)
+			b.Matrix = []rules.MatrixLine{
+				{
+					GridLine: rules.GridLine{Species: rules.Swine, Part: rules.MatrixPart, Name: "thin", Band: rules.Band{UpTo: decimal.NewNullDecimal(Exact("0.8"))}, Adjust: Exact("2.125")},
+					First:    measure.TenthRibFat, Second: measure.LoinMuscleArea,
+				},
+				{
+					GridLine: rules.GridLine{Species: rules.Swine, Part: rules.MatrixPart, Name: "thick", Band: rules.Band{From: decimal.NewNullDecimal(Exact("0.8")), FromIsIn: true}, Adjust: Exact("-1.61"), Percent: decimal.NewNullDecimal(Exact("-2"))},
+					First:    measure.TenthRibFat, Second: measure.LoinMuscleArea, SecondBand: rules.Band{From: decimal.NewNullDecimal(Exact("5")), FromIsIn: true},
+				},
+			}
+			b.Premiums = []rules.Premium{{
+				GridLine: rules.GridLine{Species: rules.Beef, Part: rules.PremiumPart, Name: "branded line", Adjust: Exact("8.6205"), Percent: decimal.NewNullDecimal(Exact("3"))},
+				Tests: []rules.Requirement{
+					{Species: rules.Beef, Measure: measure.MarblingScore, AtLeast: decimal.NewNullDecimal(Exact("500"))},
+					{Species: rules.Beef, Measure: measure.YieldGrade, Below: decimal.NewNullDecimal(Exact("4"))},
+					{Species: rules.Beef, Measure: measure.DarkCutter, MustNotBe: true},
+				},
+			}}
 			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: Exact("6.5")}}, b.Grid...)
 			b.Grid = b.Grid[:len(b.Grid):len(b.Grid)]
 			for at := range b.Grid { // a gap and a closed top: stretches without a price

@@ -108,9 +108,10 @@ type GridSheet struct {
 
 // GridCell is one cell of the grid sheet.
 type GridCell struct {
-	Text   string
-	Number bool   // Text is a number
-	Style  string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
+	Text    string
+	Formula string // that gives the number again; empty for none
+	Number  bool   // Text is a number
+	Style   string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
 }
 
 // called names a carcass as a sentence does.

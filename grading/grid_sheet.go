@@ -117,6 +117,7 @@ func (l *gridLayout) prices(species rules.Species, grid pricing) {
 	l.bands(species, rules.YieldPart, grid.yieldWords, gridYieldFrom, gridYieldAdjust)
 	l.bands(species, rules.WeightPart, "", gridWeightFrom, gridWeightAdjust)
 	l.named(species, rules.ConditionPart, gridConditions)
+	l.beside(species)
 	if l.next() == first {
 		l.row(wordsCell(""), wordsCell("no published grid: set your own in the rulebook"))
 	}
@@ -127,7 +128,7 @@ func (l *gridLayout) named(species rules.Species, part rules.Part, name string) 
 	first := l.next()
 	for _, line := range l.book.Grid {
 		if line.Species == species && line.Part == part {
-			l.row(wordsCell(string(part)), wordsCell(line.Name), GridCell{}, GridCell{}, GridCell{}, inputCell(line.Adjust), wordsCell(line.Source))
+			l.row(wordsCell(string(part)), wordsCell(line.Name), GridCell{}, GridCell{}, GridCell{}, l.adjustment(&line, "input"), wordsCell(sourceOf(&line)))
 		}
 	}
 	l.name(string(species)+name, "B", "F", first)
@@ -175,7 +176,7 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 	first := l.next()
 	for at, line := range lines {
 		l.row(wordsCell(string(part)), wordsCell(bandTitle(of, BandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),
-			numberCell(begin(line.Band)), inputCell(line.Adjust), wordsCell(line.Source))
+			numberCell(begin(line.Band)), l.adjustment(&line, "input"), wordsCell(sourceOf(&line)))
 		above, ok := end(line.Band)
 		if ok && (at == len(lines)-1 || begin(lines[at+1].Band).GreaterThan(above)) {
 			l.row(wordsCell(string(part)), wordsCell("no line"), GridCell{}, GridCell{}, numberCell(above), wordsCell("no price"), GridCell{})

@@ -34,6 +34,8 @@ type priced struct {
 	yield                                 *rules.GridLine
 	weight                                *rules.GridLine
 	conditions                            []*rules.GridLine
+	matrix                                *rules.GridLine
+	premiums                              []*rules.GridLine
 	wantsQuality, wantsYield, wantsWeight bool // the grid has lines for the part, and it counts for this carcass
 
 	unlowered bool // the quality line is that of the grade without the lowering for dark lean
@@ -44,7 +46,9 @@ type priced struct {
 
 // noBasePrice says why there is nothing to price with, in words that tell the board what to do.
 func noBasePrice(g *Graded) string {
-	if slices.ContainsFunc(g.Book.Grid, func(line rules.GridLine) bool { return line.Species == g.Species }) {
+	if slices.ContainsFunc(g.Book.Grid, func(line rules.GridLine) bool { return line.Species == g.Species }) ||
+		slices.ContainsFunc(g.Book.Premiums, func(premium rules.Premium) bool { return premium.Species == g.Species }) ||
+		slices.ContainsFunc(g.Book.Matrix, func(line rules.MatrixLine) bool { return line.Species == g.Species }) {
 		return "no base price is set in the rulebook"
 	}
 	return "no published grid: set your own in the rulebook"
@@ -103,6 +107,8 @@ func (p pricing) lines(g *Graded) (found priced) {
 	if found.wantsWeight {
 		found.weight = p.bandLine(g, &found, rules.WeightPart, p.weight, "a carcass of")
 	}
+	found.matrixLine(g)
+	found.premiumLines(g)
 	return found
 }
 
@@ -185,6 +191,12 @@ func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps 
 	}
 	if l.weight != nil {
 		add(l.weight, BandWords(l.weight.Band, 0, "lb"))
+	}
+	if l.matrix != nil {
+		add(l.matrix, l.matrix.Name)
+	}
+	for _, line := range l.premiums {
+		add(line, line.Name)
 	}
 	conditions := l.conditions
 	if largestOnly && len(conditions) > 1 {

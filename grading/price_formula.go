@@ -28,6 +28,7 @@ func (p pricing) write(f *formula, _ int8, _ int) {
 	if lines.wantsWeight {
 		p.writeBand(f, p.weight, species+gridWeightFrom, species+gridWeightAdjust)
 	}
+	lines.writePremiums(f)
 	p.writeConditions(f, lines.conditions)
 	f.places(2)
 }
@@ -64,7 +65,7 @@ func (p pricing) shape(shape []byte, g *Graded, _ int8) []byte {
 	if lines.unlowered {
 		shape = append(shape, 'u')
 	}
-	for _, line := range lines.conditions {
+	for _, line := range append(lines.premiumsAndMatrix(), lines.conditions...) {
 		shape = append(append(shape, line.Name...), ';')
 	}
 	return shape

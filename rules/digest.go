@@ -3,6 +3,7 @@ package rules
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"slices"
 	"strings"
 )
 
@@ -39,6 +40,9 @@ func CanonicalText(tables []Table) string {
 }
 
 func canonicalTable(text *strings.Builder, plan Plan, table Table) {
+	if slices.Contains(addedTables, plan.Name) && !slices.ContainsFunc(table.Rows[min(1, len(table.Rows)):], func(row Row) bool { return !blank(row) }) {
+		return
+	}
 	text.WriteString("# " + plan.Name + "\n")
 	if len(table.Rows) == 0 {
 		return

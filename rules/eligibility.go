@@ -86,6 +86,9 @@ func (n line) checkWords(definition measure.Definition, requirement Requirement)
 // boundOf reads a bound of a measure: a number, or for a date a day as 2025-01-15.
 func (n line) boundOf(definition measure.Definition, heading string) decimal.NullDecimal {
 	if definition.Kind != measure.KindDate {
+		if score, ok := scoreInWords(definition, n.text(heading)); ok {
+			return decimal.NewNullDecimal(score)
+		}
 		return n.number(heading)
 	}
 	text := n.date(heading)

@@ -648,6 +648,60 @@ var faultCases = []struct {
 		`The bounds of a date are days, which stay as they are. Clear "Changes per lb".`, false,
 	},
 	{
+		"dollars and a percent of the base price",
+		[]sheetEdit{add("Premiums", "beef|branded|yield grade||||4||||||2|3|the board")},
+		`sheet "Premiums", cell N2`,
+		`This line has dollars and a percent of the base price. Clear one of the two.`, false,
+	},
+	{
+		"percent of no base price",
+		[]sheetEdit{add("Premiums", "goat|stout|selection||1|||||||||3|the board")},
+		`sheet "Premiums", cell N2`,
+		`There is no base price of goat that this could be a percent of. Set it on the Settings sheet, or write dollars.`, false,
+	},
+	{
+		"premium priced on its second line",
+		[]sheetEdit{add("Premiums", "beef|branded|yield grade||||4||||||2||the board"), add("Premiums", "beef|Branded|ribeye area|10|||||||||3||the board")},
+		`sheet "Premiums", cell M3`,
+		`What the premium branded adds stands on its first line. Clear "$/cwt" here.`, false,
+	},
+	{
+		"premium for what follows from the price",
+		[]sheetEdit{add("Premiums", "beef|branded|value|2000|||||||||2||the board")},
+		`sheet "Premiums", cell C2`,
+		`Value is worked out after the price, so no price can depend on it. Name what is measured, or a grade.`, false,
+	},
+	{
+		"premium without a price",
+		[]sheetEdit{add("Premiums", "beef|branded|yield grade||||4||||||||the board")},
+		`sheet "Premiums", cell M2`,
+		`This line of the grid has no price. Write what it adds or, with a minus sign, takes off; 0 for neither.`, false,
+	},
+	{
+		"upper end of a premium that rounding steps over",
+		[]sheetEdit{add("Premiums", "beef|branded|yield grade||3.99||||||||2||the board")},
+		`sheet "Premiums", cell E2`,
+		`A figure between 3.99 and 4 does not pass, though it is below 4. Write 4 under "Below" if every figure below it should pass.`, true,
+	},
+	{
+		"cells of a matrix that overlap",
+		[]sheetEdit{add("Price matrix", "beef|measured fat|.2|.4|ribeye area|10|12|2||the board"), add("Price matrix", "beef|measured fat|.39|.5|ribeye area|11|13|3||the board")},
+		`sheet "Price matrix", cell C3`,
+		`This cell of the matrix overlaps that of the line with its price in cell H2. Let one band begin where the other ends.`, false,
+	},
+	{
+		"second matrix of a species",
+		[]sheetEdit{add("Price matrix", "beef|measured fat|.2|.4|ribeye area|10|12|2||the board"), add("Price matrix", "beef|marbling|.4|.5|ribeye area|11|13|3||the board")},
+		`sheet "Price matrix", cell B3`,
+		`A species has one price matrix, of two measures. The first line has measured fat here, in cell H2.`, false,
+	},
+	{
+		"matrix of a grade",
+		[]sheetEdit{add("Price matrix", "beef|quality grade|.2|.4|ribeye area|10|12|2||the board")},
+		`sheet "Price matrix", cell B2`,
+		`Quality grade is a grade, which has no bands of numbers. Name a measure that is a number.`, false,
+	},
+	{
 		"number among a few words",
 		[]sheetEdit{add("Eligibility", "|beef|live weight||||||||not placed||the board|||steer; heifer")},
 		`sheet "Eligibility", cell P{next}`,
@@ -763,7 +817,7 @@ func TestSheetThatIsNotThereComesFromTheDefaults(t *testing.T) {
 	if book == nil {
 		t.Fatalf("%v", faults)
 	}
-	if len(faults) != len(Plans())-1 || faults[0].Message != `There is no sheet "Value grid", so the one that ships with the program is used.` {
+	if len(faults) != len(Plans())-1-len(addedTables) || faults[0].Message != `There is no sheet "Value grid", so the one that ships with the program is used.` {
 		t.Errorf("%d faults, the first %v", len(faults), faults[0])
 	}
 	if book.SHA256 != Default().SHA256 {

@@ -56,11 +56,7 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 	if line.text("Part") == "" {
 		line.needed("Part")
 	}
-	adjust := line.number("$/cwt")
-	if line.text("$/cwt") == "" {
-		line.fault("$/cwt", "This line of the grid has no price. Write what it adds or, with a minus sign, takes off; 0 for neither.")
-	}
-	grid.Adjust = adjust.Decimal
+	line.adjustment(&grid)
 	grid.Band = line.band()
 	if len(l.faults) > before {
 		return grid, false
@@ -79,6 +75,22 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 	}
 	l.checkTwice(grid, line)
 	return grid, len(l.faults) == before
+}
+
+// adjustment reads what a line adds to the price: dollars, or percent of the base price.
+func (n line) adjustment(grid *GridLine) {
+	grid.Adjust, grid.Percent = n.number("$/cwt").Decimal, n.number("% of base")
+	base := n.loading.book.Settings.BasePrice[grid.Species]
+	switch {
+	case n.text("$/cwt") != "" && n.text("% of base") != "":
+		n.fault("% of base", "This line has dollars and a percent of the base price. Clear one of the two.")
+	case n.text("$/cwt") == "" && n.text("% of base") == "":
+		n.fault("$/cwt", "This line of the grid has no price. Write what it adds or, with a minus sign, takes off; 0 for neither.")
+	case grid.Percent.Valid && !base.Valid && grid.Species != "":
+		n.fault("% of base", "There is no base price of %s that this could be a percent of. Set it on the Settings sheet, or write dollars.", grid.Species)
+	case grid.Percent.Valid:
+		grid.Adjust = base.Decimal.Mul(grid.Percent.Decimal).Shift(-2)
+	}
 }
 
 // band reads From and Up to. A blank From counts, a blank Up to does not, where the sheet says nothing of it.

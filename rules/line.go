@@ -120,7 +120,12 @@ func (n line) species() Species {
 
 // measure reads the name of a measure that the species has; ok is false for a blank cell or a fault.
 func (n line) measure(species Species) (definition measure.Definition, ok bool) {
-	text := n.text("Measure")
+	return n.measureIn("Measure", species)
+}
+
+// measureIn reads a measure from the cell under a heading.
+func (n line) measureIn(heading string, species Species) (definition measure.Definition, ok bool) {
+	text := n.text(heading)
 	if text == "" {
 		return measure.Definition{}, false
 	}
@@ -132,7 +137,7 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 	if !found {
 		meant := n.loading.byHeading(text, species)
 		if len(meant) > 1 {
-			n.fault("Measure", "%q stands for %s, by the species. Write which of them is meant.", text, oneOf(meant))
+			n.fault(heading, "%q stands for %s, by the species. Write which of them is meant.", text, oneOf(meant))
 			return measure.Definition{}, false
 		}
 		if len(meant) == 1 {
@@ -140,11 +145,11 @@ func (n line) measure(species Species) (definition measure.Definition, ok bool) 
 		}
 	}
 	if !found {
-		n.fault("Measure", "%q is no measure the program knows.%s", text, nearestMeasure(text, species, table))
+		n.fault(heading, "%q is no measure the program knows.%s", text, nearestMeasure(text, species, table))
 		return measure.Definition{}, false
 	}
 	if species != "" && !definition.For(string(species)) {
-		n.fault("Measure", "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.ID)
+		n.fault(heading, "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.ID)
 		return measure.Definition{}, false
 	}
 	return definition, true

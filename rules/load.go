@@ -24,6 +24,8 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.grid()
 	loading.limits()
 	loading.shippedLimits()
+	loading.premiums()
+	loading.matrix()
 	loading.points()
 	loading.rankings()
 	loading.classes()

@@ -51,6 +51,10 @@ func (l *loading) complete(tables []Table) []Table {
 			all = append(all, own)
 			continue
 		}
+		if slices.Contains(addedTables, table.Name) {
+			all = append(all, table)
+			continue
+		}
 		l.warn(Place{Sheet: table.Name}, "There is no sheet %q, so the one that ships with the program is used.", table.Name)
 		all = append(all, table)
 	}
@@ -134,8 +138,12 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 var addedColumns = map[string][]string{
 	EligibilityTable: {"From class mean", "Or", "One of"},
 	GroupsTable:      {"Above", "Below", "Changes per lb", "Must not be", "Or", "One of"},
+	GridTable:        {"% of base"},
 	PointsTable:      {"Side", "From", "Up to", "Grade"},
 }
+
+// addedTables are the sheets that rulebooks of earlier years do not have. One that is not there is as if it had no lines.
+var addedTables = []string{PremiumsTable, MatrixTable}
 
 func mayLack(sheet, heading string) bool {
 	return slices.Contains(addedColumns[sheet], heading)

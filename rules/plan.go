@@ -45,6 +45,8 @@ const (
 	PointsTable      = "Points"
 	HeadingsTable    = "Headings"
 	TargetsTable     = "Targets"
+	PremiumsTable    = "Premiums"
+	MatrixTable      = "Price matrix"
 )
 
 // EveryOtherClass is the name of the class that takes whatever no other class names.
@@ -82,6 +84,7 @@ var plans = sync.OnceValue(func() []Plan {
 			{"Up to counts", HoldsYesNo, nil, "Whether a figure exactly at Up to belongs to the band. Blank means no."},
 			{"$/cwt", HoldsNumber, nil, "Dollars for each hundred pounds of carcass; a discount has a minus sign."},
 			sourceColumn,
+			{"% of base", HoldsNumber, nil, "In place of dollars: what is added in percent of the base price; a discount has a minus sign."},
 		}},
 		{LimitsTable, "What is plausible. A figure past a look bound is placed and shown to the judge; past a hold bound it is not placed until the judge settles it. A figure exactly at a bound has not passed it.", []Column{
 			speciesColumn,
@@ -180,6 +183,35 @@ var plans = sync.OnceValue(func() []Plan {
 			{"From", HoldsNumber, nil, "The low end of the target. Blank means none."},
 			{"Up to", HoldsNumber, nil, "The high end of the target. Blank means none."},
 			{"In words", HoldsText, nil, "What the target is, in a few words for a family."},
+			sourceColumn,
+		}},
+		{PremiumsTable, "Premiums and discounts for a carcass that meets several things at once, such as a branded line. A carcass earns one when it meets all of its lines. They are added to the price of the value grid. No lines means none.", []Column{
+			{"Species", HoldsSpecies, nil, "The species the premium is for."},
+			{"Premium", HoldsText, nil, "The premium's name, the same on each of its lines."},
+			{"Measure", HoldsMeasure, nil, "The measure, computed figure or mark that is tested."},
+			{"At least", HoldsAny, nil, "The least that earns it; for a date the first day."},
+			{"At most", HoldsAny, nil, "The most that earns it; for a date the last day."},
+			{"Above", HoldsAny, nil, "Earns it only above this; exactly this does not."},
+			{"Below", HoldsAny, nil, "Earns it only below this; exactly this does not."},
+			{"Changes per lb", HoldsNumber, nil, "The bounds of this line grow by so much for each pound of hot carcass weight, from what they are at 0 lb. Blank means they stay."},
+			{"Lowest grade", HoldsText, nil, "For a graded measure: the lowest grade that earns it, such as Low Choice."},
+			{"Must not be", HoldsYesNo, nil, "For a mark such as dark cutter: yes means that a carcass with the mark does not earn it, no that one without it does not."},
+			{"One of", HoldsText, nil, "For a measure in words, such as sex or breed: the words that earn it, with semicolons between them, a sex in any spelling. With yes under Must not be it has to be none of them."},
+			{"Or", HoldsText, nil, "The same letter on several lines of one premium: meeting any one of them is enough. Blank means the line stands by itself."},
+			{"$/cwt", HoldsNumber, nil, "Dollars for each hundred pounds of carcass, on the premium's first line; a discount has a minus sign."},
+			{"% of base", HoldsNumber, nil, "In place of dollars: what is added in percent of the base price; a discount has a minus sign."},
+			sourceColumn,
+		}},
+		{MatrixTable, "A price matrix of two measures, such as fat by muscle: one line for each cell. A carcass gets the one line in whose two bands it is; where there are lines and none fits there is no price. No lines means no matrix.", []Column{
+			{"Species", HoldsSpecies, nil, "The species the matrix is for."},
+			{"Measure", HoldsMeasure, nil, "The first measure, the same on each line of a species."},
+			{"From", HoldsNumber, nil, "Where the band of the first measure begins; exactly this is in it. Blank means no lower end."},
+			{"Up to", HoldsNumber, nil, "Where the band of the first measure ends; exactly this is in the next. Blank means no upper end."},
+			{"Second measure", HoldsMeasure, nil, "The second measure, the same on each line of a species."},
+			{"Second from", HoldsNumber, nil, "Where the band of the second measure begins; exactly this is in it. Blank means no lower end."},
+			{"Second up to", HoldsNumber, nil, "Where the band of the second measure ends; exactly this is in the next. Blank means no upper end."},
+			{"$/cwt", HoldsNumber, nil, "Dollars for each hundred pounds of carcass; a discount has a minus sign."},
+			{"% of base", HoldsNumber, nil, "In place of dollars: what is added in percent of the base price; a discount has a minus sign."},
 			sourceColumn,
 		}},
 	}

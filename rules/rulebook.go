@@ -14,6 +14,8 @@ type Rulebook struct {
 	Measures    *measure.Table // the standard measures, and "points NAME" for each index of the Points table
 	Settings    Settings
 	Grid        []GridLine
+	Premiums    []Premium
+	Matrix      []MatrixLine
 	Limits      []Limit
 	Classes     []Class
 	Rankings    []Ranking
@@ -98,6 +100,8 @@ const (
 	YieldPart     Part = "yield"
 	WeightPart    Part = "weight"
 	ConditionPart Part = "condition"
+	MatrixPart    Part = "matrix"
+	PremiumPart   Part = "premium"
 )
 
 // GridLine is one premium or discount of the value grid. A quality or condition line has a Name; a yield or
@@ -105,12 +109,27 @@ const (
 type GridLine struct {
 	Species Species
 	Part    Part
-	Name    string          // "Choice", "High Choice" (quality); the name of a mark measure (condition)
-	Mark    measure.ID      // of a condition line: the measure of its name
-	Band    Band            // decimal yield grade, or hot carcass weight in lb
-	Adjust  decimal.Decimal // $/cwt of carcass, negative for a discount
+	Name    string              // "Choice", "High Choice" (quality); the name of a mark measure (condition)
+	Mark    measure.ID          // of a condition line: the measure of its name
+	Band    Band                // decimal yield grade, or hot carcass weight in lb
+	Adjust  decimal.Decimal     // $/cwt of carcass, negative for a discount
+	Percent decimal.NullDecimal // of the base price, where the board writes Adjust so
 	Source  string
 	Place   Place
+}
+
+// Premium is a premium or discount for a carcass that meets several tests at once, such as a branded line. It is paid as a
+// line of the grid of its own part.
+type Premium struct {
+	GridLine
+	Tests []Requirement
+}
+
+// MatrixLine is one cell of a price matrix of two measures. Its line's Band is that of the first.
+type MatrixLine struct {
+	GridLine
+	First, Second measure.ID
+	SecondBand    Band
 }
 
 // Band is a stretch of numbers. An invalid end is open: no bound on that side.

@@ -60,7 +60,7 @@ var moneyMeasures = []measure.ID{measure.Price, measure.Premium, measure.Carcass
 
 // priceGaps gives the parts of the grid that pay the upper carcass more.
 func priceGaps(upper, lower *grading.Graded) (gaps []PriceGap) {
-	for _, part := range []rules.Part{rules.QualityPart, rules.YieldPart, rules.WeightPart, rules.ConditionPart} {
+	for _, part := range []rules.Part{rules.QualityPart, rules.YieldPart, rules.WeightPart, rules.MatrixPart, rules.PremiumPart, rules.ConditionPart} {
 		ours, ourLine := partOf(upper, part)
 		theirs, theirLine := partOf(lower, part)
 		if more := ours.Sub(theirs); more.IsPositive() {
@@ -115,6 +115,7 @@ const mostGaps = 2
 
 var partSaid = map[rules.Part]string{
 	rules.QualityPart: "quality grade", rules.YieldPart: "yield grade", rules.WeightPart: "weight", rules.ConditionPart: "mark for a condition",
+	rules.MatrixPart: "price matrix", rules.PremiumPart: "premium",
 }
 
 func tagged(one Placed) string {

@@ -28,7 +28,7 @@ func priceChanges(old, new Outcome) []string {
 	was := slices.Clone(old.Graded.Price)
 	for _, step := range new.Graded.Price {
 		at := slices.IndexFunc(was, func(one grading.PriceStep) bool {
-			return one.Part == step.Part && (step.Part != rules.ConditionPart || one.Words == step.Words)
+			return one.Part == step.Part && (step.Part != rules.ConditionPart && step.Part != rules.PremiumPart || one.Words == step.Words)
 		})
 		if at < 0 {
 			changes = append(changes, step.Words+" "+pays(step)+" now")

@@ -69,7 +69,7 @@ func priceOf(book *rules.Rulebook, species rules.Species, texts map[int]string) 
 		base := book.Settings.BasePrice[species]
 		return base.Decimal, base.Valid
 	}
-	if line := lineOf(book, species, texts); line != nil {
+	if line := lineOf(book, species, texts); line != nil && !line.Percent.Valid { // a percent is changed in the rulebook
 		return line.Adjust, true
 	}
 	return decimal.Decimal{}, false

@@ -340,6 +340,8 @@ var partWords = map[rules.Part]string{
 	rules.YieldPart:     "for how much lean the carcass yields",
 	rules.WeightPart:    "for the weight of the carcass",
 	rules.ConditionPart: "for a condition marked by the judge or the plant",
+	rules.MatrixPart:    "for two measures together, by the board's price matrix",
+	rules.PremiumPart:   "for meeting everything the board asks for it",
 }
 
 func signedDollars(amount decimal.Decimal) string {

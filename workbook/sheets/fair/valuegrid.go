@@ -66,6 +66,9 @@ func gridEntry(cell grading.GridCell) (kit.Entry, error) {
 	}
 	number, err := decimal.NewFromString(cell.Text)
 	drawn.Value = number
+	if cell.Formula != "" {
+		drawn.Value = kit.Live{Formula: cell.Formula, Value: number}
+	}
 	return drawn, err
 }
 
