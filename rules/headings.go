@@ -42,7 +42,7 @@ func (l *loading) headings() {
 				line.warn("Accepted headings", "The heading %q is there twice; the first time in cell %s.", text, earlier.place.Cell)
 			}
 			accepted[key] = seen{definition.ID, line.place("Accepted headings")}
-			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: line.place("Accepted headings")})
+			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: line.place("Accepted headings"), Given: line.text("Source") == GivenWhenGrading})
 		}
 	}
 }

@@ -9,11 +9,14 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// GivenWhenGrading is the source of a line that somebody asked for on the command line.
+const GivenWhenGrading = "given when grading"
+
 // WithBasePrice gives the tables with another base price for a species, in $/cwt of carcass, as somebody asked for it on
 // the command line; the tables given are not changed.
 func WithBasePrice(tables []Table, species Species, price decimal.Decimal) []Table {
 	return withRow(tables, SettingsTable, map[string]string{"Setting": "base price", "Species": string(species)},
-		map[string]string{"Value": price.String(), "Source": "given when grading"})
+		map[string]string{"Value": price.String(), "Source": GivenWhenGrading})
 }
 
 // WithHeading gives the tables with one more accepted heading for a measure, which then means nothing else; the tables
@@ -26,7 +29,7 @@ func WithHeading(tables []Table, id measure.ID, heading string) []Table {
 		}
 	}
 	return withRow(tables, HeadingsTable, map[string]string{"Measure": id.String(), "Accepted headings": heading},
-		map[string]string{"Source": "given when grading"})
+		map[string]string{"Source": GivenWhenGrading})
 }
 
 // withoutHeading takes a heading out of the lists of accepted headings.
@@ -59,7 +62,7 @@ func withoutList(headings, row Row) bool {
 // WithSpecies gives the tables with the species of sheets that do not say theirs; the tables given are not changed.
 func WithSpecies(tables []Table, species Species) []Table {
 	return withRow(tables, SettingsTable, map[string]string{"Setting": "species of unmarked sheets", "Species": ""},
-		map[string]string{"Value": string(species), "Source": "given when grading"})
+		map[string]string{"Value": string(species), "Source": GivenWhenGrading})
 }
 
 // withRow finds the row of a table whose cells say what key says and gives it the values, or adds such a row.

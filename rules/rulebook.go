@@ -320,6 +320,7 @@ type Heading struct {
 	Text    string
 	Unit    string // the unit the heading implies when it names none itself; empty: the measure's own
 	Place   Place
+	Given   bool // on the command line
 }
 
 // Target is a figure that a family's carcass is held beside, with its source.

@@ -2,6 +2,7 @@ package validate
 
 import (
 	"slices"
+	"strings"
 
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -26,7 +27,7 @@ func (s *survey) assumptions() []assumption {
 			[]measure.ID{measure.InternalFat},
 			measure.InternalFat,
 			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
-				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing.",
+				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing; if the customary figure is to stand, accept it in the Judge review sheet.",
 			"nobody can measure KPH (kidney, pelvic and heart fat) in a live animal; the " + customary +
 				" % that the rulebook calls customary stands in every estimate here.",
 			"KPH is blank; the customary " + customary + " % is used. Fill in the cell or accept it in the Judge review sheet.",
@@ -35,7 +36,7 @@ func (s *survey) assumptions() []assumption {
 			"maturity not given",
 			[]measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity},
 			measure.QualityGrade,
-			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A.",
+			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A; if so, accept it in the Judge review sheet.",
 			"", // a live animal is not graded for quality
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
@@ -87,7 +88,7 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	blank = slices.DeleteFunc(blank, scanned)
 	if !given && len(blank) > 0 {
 		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
-		return append(findings, finding.say(one.sheet))
+		return append(findings, finding.say(one.sheet+strings.TrimRight(" "+mayBe(sheet, one.measures...), " ")))
 	}
 	for _, r := range blank {
 		finding := s.about(Look, one.code, r, one.measures[0])

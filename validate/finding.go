@@ -97,6 +97,8 @@ type Sheet struct {
 	Columns   map[measure.ID]rules.Place // the heading cell of each measure the sheet has a column for
 	Weights   rules.WeightsAre           // what the sheet's carcass weight is; empty where it does not say
 	Carcasses []*grading.Graded
+	// Unread are the headings of columns that were not read and whose values can be a measure that no heading stands for.
+	Unread map[measure.ID][]string
 }
 
 // Entry is one line of a roster.

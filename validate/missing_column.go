@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -15,7 +16,7 @@ func missingColumn(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		lacked := lackedByAll(s.sheets[sheet])
+		lacked := slices.DeleteFunc(lackedByAll(s.sheets[sheet]), func(id measure.ID) bool { return s.standsUnreadable(sheet, id) })
 		if len(lacked) == 0 {
 			continue
 		}
@@ -27,6 +28,17 @@ func missingColumn(s *survey) []Finding {
 		}
 	}
 	return findings
+}
+
+// standsUnreadable reports whether every carcass lacks a figure because what is written for it can't be read, which is said
+// cell by cell.
+func (s *survey) standsUnreadable(sheet *Sheet, id measure.ID) bool {
+	return !slices.ContainsFunc(s.sheets[sheet], func(r *row) bool {
+		return !r.passed && !slices.ContainsFunc(inputsOf(r.Graded, id), func(from measure.ID) bool {
+			reading, written := r.Written(from)
+			return written && reading.Unreadable
+		})
+	})
 }
 
 // lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
@@ -53,7 +65,43 @@ func (s *survey) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
 	case blank == len(lacked):
 		return finding.say(none + "The columns are there and blank: fill them in.")
 	}
+	for _, id := range lacked {
+		none += mayBe(sheet, inputsOf(rows[0].Graded, id)...)
+	}
 	return finding.say(none + "Add the column, or name the one that holds it if the program did not recognise its heading.")
+}
+
+// mayBe names the unread columns whose values can be one of the measures, ready to be read as it.
+func mayBe(sheet *Sheet, measures ...measure.ID) string {
+	for _, id := range measures {
+		headings := sheet.Unread[id]
+		if len(headings) == 0 {
+			continue
+		}
+		var quoted []string
+		for _, heading := range headings {
+			quoted = append(quoted, fmt.Sprintf("%q", heading))
+		}
+		option := fmt.Sprintf("--column %q", id.String()+"="+headings[0])
+		if len(headings) == 1 {
+			return quoted[0] + " was not read, and its values can be " + called(id) + ": if it is that, use " + option + ". "
+		}
+		return "These were not read, and the values of each can be " + called(id) + ": " + strings.Join(quoted, ", ") + ". If it is the first, use " + option + ". "
+	}
+	return ""
+}
+
+// inputsOf gives what is read from a sheet for a figure, the figure itself first.
+func inputsOf(graded *grading.Graded, id measure.ID) (inputs []measure.ID) {
+	inputs = append(inputs, id)
+	for _, way := range grading.Ways(graded.Species, graded.Basis, id) {
+		for _, from := range way {
+			if from != id && !slices.Contains(inputs, from) {
+				inputs = append(inputs, inputsOf(graded, from)...)
+			}
+		}
+	}
+	return inputs
 }
 
 // refused says why the one figure that is lacked can't be worked out although nothing it rests on is missing; empty where

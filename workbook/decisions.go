@@ -21,7 +21,7 @@ func (j *job) applyDecisions(read *intake.Result) (changes []record.Change, err 
 	var names []renamed
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
-		if decision.Choice == validate.LeaveOut && !decision.Refused && carcassOf(read, decision) == nil {
+		if decision.Choice == validate.LeaveOut && !decision.Refused && decision.Tag != "" && carcassOf(read, decision) == nil {
 			j.refuse(decision, "there is no such carcass to leave out")
 		}
 		if decision.Choice != validate.Correct || decision.Refused {
@@ -79,6 +79,19 @@ func (j *job) applyDecisions(read *intake.Result) (changes []record.Change, err 
 		}
 	}
 	return changes, nil
+}
+
+// refuseToLeaveOut refuses to leave out what is no carcass, nor several, nor a sheet: a question about a heading.
+func (j *job) refuseToLeaveOut(findings []validate.Finding) {
+	for d := range j.results.Decisions {
+		decision := &j.results.Decisions[d]
+		if decision.Choice != validate.LeaveOut || decision.Refused || decision.Tag != "" || j.decidedOn(decision) != nil || decision.Code == intake.SheetSetAside {
+			continue
+		}
+		if !slices.ContainsFunc(findings, func(finding validate.Finding) bool { return len(finding.Lot) > 0 && settles(decision, &finding) }) {
+			j.refuse(decision, "there is no such carcass to leave out")
+		}
+	}
 }
 
 // stillFound reports whether reading still finds what the decision is about. That may stand in another cell than the

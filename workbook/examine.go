@@ -3,6 +3,8 @@ package workbook
 import (
 	"fmt"
 	"runtime"
+	"slices"
+	"strings"
 
 	"golang.org/x/sync/errgroup"
 
@@ -134,10 +136,22 @@ func (j *job) grade() {
 // check gathers the findings of the reading, of the checks and of the decisions themselves, and marks those the judge
 // has settled.
 func (j *job) check() {
-	findings := append(j.results.Findings, j.results.Read.Findings...)
-	findings = append(findings, j.findingsOf(j.results.Graded)...)
+	found := append(slices.Clone(j.results.Read.Findings), j.findingsOf(j.results.Graded)...)
+	j.refuseToLeaveOut(found)
+	findings := askedOnce(append(j.results.Findings, found...))
 	findings = append(findings, j.takeAnswers(findings)...)
 	j.results.Findings = settle(findings, j.results.Decisions, j.decidedOn)
+}
+
+// askedOnce leaves out the question what a heading means where what is missing names that heading as what it may be.
+func askedOnce(findings []validate.Finding) []validate.Finding {
+	named := func(asked validate.Finding) bool {
+		option := fmt.Sprintf("--column %q", asked.Measure.String()+"="+asked.Read)
+		return slices.ContainsFunc(findings, func(one validate.Finding) bool {
+			return one.Code != asked.Code && one.At.Sheet == asked.At.Sheet && strings.Contains(one.Message, option)
+		})
+	}
+	return slices.DeleteFunc(slices.Clone(findings), func(one validate.Finding) bool { return one.Code == intake.HeadingNotRecognised && named(one) })
 }
 
 // decidedOn gives the carcass that a decision is about; nil where it is about none.
@@ -160,7 +174,7 @@ func (j *job) findingsOf(graded []*grading.Graded) []validate.Finding {
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
 func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
-	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights}
+	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights, Unread: block.Unread}
 	for _, heading := range block.Headings {
 		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
 		if sheet.Heading.Cell == "" {

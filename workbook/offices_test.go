@@ -23,13 +23,10 @@ import (
 var notYet = map[string]string{
 	"one-line-a-side":                 "two lines for the sides of one carcass",
 	"two-pairs-to-a-line":             "two labels and values to a line",
-	"sums-from-a-pivot":               "Sum of in headings",
 	"skinned-in-the-title":            "skinned in a title",
-	"bilingual-headings":              "two languages in a heading are not taken apart",
 	"questioned-values":               "remarks that question a value are not seen",
 	"kill-floor-dispositions":         "a reason under Trim holds the carcass",
 	"goats-with-numbers-for-headings": "a tag in two columns is not one tag",
-	"footnote-marks":                  "marks of footnotes in headings",
 	"champions-above":                 "a legend of colours is not mentioned",
 	"buyer-and-pen":                   "what is not used is not said",
 }

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"slices"
+
 	"railbook/rules"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -31,7 +33,7 @@ func (j *job) read() error {
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []pair
-			retyped, pairs = retypedChanges(j.previous.Readings, intake.Records(read))
+			retyped, pairs = retypedChanges(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			j.follow(pairs, read)
 		}
 		for i := range retyped {
@@ -77,6 +79,14 @@ func takenIn(decisions []validate.Decision) (sheets []string) {
 		}
 	}
 	return sheets
+}
+
+// withoutTakenIn leaves out the readings of sheets that are taken in for the first time: nobody has retyped them.
+func withoutTakenIn(now, before []record.Reading, sheets []string) []record.Reading {
+	sheets = slices.DeleteFunc(sheets, func(sheet string) bool {
+		return slices.ContainsFunc(before, func(kept record.Reading) bool { return kept.Sheet == sheet })
+	})
+	return slices.DeleteFunc(now, func(kept record.Reading) bool { return slices.Contains(sheets, kept.Sheet) })
 }
 
 // recordDamaged is the code of the finding that what the program remembered is lost or changed.

@@ -10,6 +10,8 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
 )
 
 // plan says how the cells under one heading are read for animals of one species.
@@ -136,7 +138,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		return
 	}
 	place := tr.table.page.place(at)
-	answer := q.read(cell)
+	cell, answer := q.readUndated(cell)
 	if answer.absent {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "says that there is no value"})
 		return
@@ -149,7 +151,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 			carcass.SetReading(id, joined)
 			return
 		}
-		tr.secondValue(carcass, q, earlier, reading)
+		tr.secondValue(carcass, q, under.column, earlier, reading)
 		return
 	}
 	carcass.SetReading(id, reading)
@@ -172,6 +174,24 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	case q.definition.Kind == measure.KindText:
 		tr.searchName(carcass, reading, under.column.text, under.column.number)
 	}
+}
+
+// oldestDate is the day before which no date of a carcass lies, 1982-02-24, as a spreadsheet program counts days: a number
+// below it that is shown as a date was typed into a cell that had been made one.
+var oldestDate = decimal.NewFromInt(30000)
+
+// readUndated reads a cell, and one that is formatted as a date but holds a number that is none by that number.
+func (q *question) readUndated(cell xlsx.Cell) (xlsx.Cell, told) {
+	number, err := decimal.NewFromString(cell.Raw)
+	if !cell.Date || cell.Kind != xlsx.Number || q.definition.Kind == measure.KindDate || err != nil || !number.LessThan(oldestDate) {
+		return cell, q.read(cell)
+	}
+	cell.Date = false
+	answer := q.read(cell)
+	if answer.problem == "" && answer.note == "" {
+		answer.note = "shown as a date by the format of the cell, and read as the number that it holds"
+	}
+	return cell, answer
 }
 
 // writtenCell gives what a person sees in a cell.
@@ -209,7 +229,7 @@ func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, readi
 }
 
 // secondValue deals with a second cell for the same measure of one carcass.
-func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlier, second grading.Reading) {
+func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under *column, earlier, second grading.Reading) {
 	if !second.Unreadable && !earlier.Unreadable && sameValue(q.definition.Kind, earlier.Value, second.Value) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written, Why: "says the same as cell " + earlier.Place.Cell,
@@ -223,6 +243,7 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 		tr.doubtConsent(second)
 		return
 	}
+	tr.unlike[under.number] = true
 	tr.secondClass = tr.secondClass || id == measure.ClassName
 	if isTag(id) || q.definition.Kind == measure.KindText || isIdle(id) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
@@ -231,12 +252,12 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, earlie
 		})
 		return
 	}
-	tr.find(validate.Finding{
+	tr.differing = append(tr.differing, differing{under, validate.Finding{
 		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: id, Read: second.Written,
-		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column with --column.",
-			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written)),
+		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column, --column %s.",
+			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written), quote(id.String()+"="+under.text)),
 		Carcass: carcass,
-	})
+	}})
 }
 
 // sameValue reports whether two values of a kind are equal.

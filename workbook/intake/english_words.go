@@ -12,7 +12,7 @@ func wordsIn(text string) []string {
 	if plainEnglish(text) {
 		return englishWords(strings.ToLower(text))
 	}
-	text = norm.NFKC.String(text)
+	text = norm.NFKC.String(withoutFootnotes(text))
 	text = quoteForms.Replace(text)
 	text = camelCase.ReplaceAllString(text, "$1 $2")
 	text = initials.ReplaceAllStringFunc(text, func(letters string) string { return strings.ReplaceAll(letters, ".", "") })

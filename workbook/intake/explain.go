@@ -5,10 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 )
+
+// HeadingNotRecognised is the code of the question what a heading means.
+const HeadingNotRecognised = "heading not recognised"
 
 // explainHeadings says which headings were not recognised, with the accepted heading that a misspelt one comes nearest
 // to.
@@ -20,10 +22,14 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 				continue
 			}
 			place := tr.table.page.place(one.at)
+			if one.outranked {
+				r.result.Passed = append(r.result.Passed, PassedOver{At: place, Written: one.text, Why: "another heading was named for what this column would mean"})
+				continue
+			}
 			if near, ok := tr.suggested(&one); ok {
 				said[one.number] = true
 				r.find(validate.Finding{
-					Level: validate.Look, Code: "heading not recognised", At: place, Measure: near.Measure, Read: one.text,
+					Level: validate.Look, Code: HeadingNotRecognised, At: place, Measure: near.Measure, Read: one.text,
 					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
 						quote(one.text), near.Measure, quote(near.Text), quote(near.Measure.String()+"="+one.text)),
 					Hint: near.Text,
@@ -36,36 +42,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 		r.reportUnused(tr, said)
 		r.askTag(tr)
 		r.twoColumns(tr)
-		r.noWeight(tr)
 	}
-}
-
-// noWeight names the headings that were not recognised where a table of carcasses has no weight: one of them may be it.
-func (r *reader) noWeight(tr *tableReader) {
-	if tr.basis != rules.OnTheRail || slices.ContainsFunc(carcassWeights, tr.hasColumn) || slices.ContainsFunc(tr.animals, hasCarcassWeight) {
-		return
-	}
-	var unknown []string
-	for _, one := range tr.table.columns {
-		if len(one.meaning.candidates) == 0 {
-			unknown = append(unknown, quote(one.text))
-		}
-	}
-	if len(unknown) == 0 {
-		return
-	}
-	r.find(validate.Finding{
-		Level: validate.Look, Code: "no carcass weight recognised", At: tr.sheetPlace(), Measure: measure.HotCarcassWeight,
-		Message: "No heading of this sheet was recognised as a carcass weight. If it is one of " + strings.Join(unknown, ", ") +
-			`, name it: --column "HCW=` + strings.Trim(unknown[0], `"'`) + `".`,
-	})
-}
-
-func hasCarcassWeight(one *animal) bool {
-	return slices.ContainsFunc(carcassWeights, func(weight measure.ID) bool {
-		_, has := one.Written(weight)
-		return has
-	})
 }
 
 // twoColumns asks about two headings for one measure.
@@ -84,19 +61,58 @@ func (r *reader) twoColumns(tr *tableReader) {
 		if under.question.definition.Kind == measure.KindText && !isTag(id) && (id != measure.ClassName || !tr.secondClass) {
 			continue
 		}
-		r.find(validate.Finding{
+		asked := validate.Finding{
 			Level: validate.Look, Code: "two columns for one measure", At: tr.table.page.place(under.column.at), Measure: id, Read: under.column.text,
-			Message: fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s.",
-				quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, whereTheyDiffer(id), quote(id.String()+"="+under.column.text)),
-		})
+		}
+		differ := tr.takeDiffering(under.column)
+		if 0 < len(differ) && len(differ) < manyOf {
+			for _, one := range differ {
+				r.find(one)
+			}
+			continue // each says what the columns mean
+		}
+		words := ""
+		if len(differ) > 0 {
+			asked.Level = validate.Hold
+			for _, one := range differ {
+				asked.Lot = append(asked.Lot, one.Carcass)
+			}
+			words = fmt.Sprintf(", but they differ for %d of %d, as in cell %s", len(differ), len(tr.animals), differ[0].At.Cell)
+		}
+		asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s; if the first one counts, accept as is.",
+			quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, words, quote(id.String()+"="+under.column.text))
+		if !tr.unlike[under.column.number] {
+			asked.Level = validate.Note
+			asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s, and say the same.", quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id)
+		}
+		r.find(asked)
 	}
+	tr.reportDiffering()
 }
 
-func whereTheyDiffer(id measure.ID) string {
-	if isTag(id) || isIdle(id) || id == measure.ClassName {
-		return ""
+// differing is a second value of a measure that is not the first.
+type differing struct {
+	under *column
+	validate.Finding
+}
+
+// takeDiffering gives the findings of second values under a heading, which are asked about here and nowhere else.
+func (tr *tableReader) takeDiffering(under *column) (list []validate.Finding) {
+	for _, one := range tr.differing {
+		if one.under == under {
+			list = append(list, one.Finding)
+		}
 	}
-	return "; where they differ the carcass is on hold"
+	tr.differing = slices.DeleteFunc(tr.differing, func(one differing) bool { return one.under == under })
+	return list
+}
+
+// reportDiffering asks about the second values that no question about their column has asked about.
+func (tr *tableReader) reportDiffering() {
+	for _, one := range tr.differing {
+		tr.find(one.Finding)
+	}
+	tr.differing = nil
 }
 
 // missingColumns says which headings mapped by hand are on no sheet.

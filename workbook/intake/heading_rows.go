@@ -81,7 +81,7 @@ func (f *finder) unitsOnly(index int) bool {
 			continue
 		}
 		text := strings.Trim(clean(cell.Raw), "()[]")
-		_, unit := readUnit(text)
+		_, unit := readUnit(withoutWeightState(strings.Trim(brackets.Replace(text), " ")))
 		switch {
 		case unit:
 			units++
@@ -151,21 +151,21 @@ func (f *finder) heading(index, tall, number int) column {
 	own := texts[len(texts)-1]
 	for from := range texts {
 		if together := joinWords(texts[from:]); together != "" && (from == len(texts)-1 || own != "" || from < len(texts)-1) {
-			if found := f.vocabulary.recognise(together); len(found.candidates) > 0 {
-				return column{number, lowest(texts, places), together, found, false}
+			if found := f.recognise(together); len(found.candidates) > 0 {
+				return column{number: number, at: lowest(texts, places), text: together, meaning: found}
 			}
 		}
 	}
 	if above := joinWords(texts[:len(texts)-1]); inPlaceOfUnit(own) && above != "" {
-		if found := f.vocabulary.recognise(above); len(found.candidates) > 0 {
-			return column{number, places[len(places)-1], above + " " + own, found, false}
+		if found := f.recognise(above); len(found.candidates) > 0 {
+			return column{number: number, at: places[len(places)-1], text: above + " " + own, meaning: found}
 		}
 	}
 	if own != "" {
-		return column{number, places[len(places)-1], own, f.vocabulary.recognise(own), false}
+		return column{number: number, at: places[len(places)-1], text: own, meaning: f.recognise(own)}
 	}
 	text := joinWords(texts)
-	return column{number, lowest(texts, places), text, f.vocabulary.recognise(text), false}
+	return column{number: number, at: lowest(texts, places), text: text, meaning: f.recognise(text)}
 }
 
 // stack gives the words over a column from the top down, with the places of their cells. A merged or centred group

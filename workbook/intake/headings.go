@@ -18,6 +18,7 @@ type vocabulary struct {
 	keys    []string                   // of compact, in order
 	words   map[string][]string        // by such a key, the folded words of the first heading that has it
 	mapped  map[string]measure.ID      // headings mapped by hand, by their folded words
+	own     map[headingKey]bool        // the accepted headings that the board wrote itself
 	seen    map[string]meaning         // what has been looked up already
 }
 
@@ -34,8 +35,13 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 		exact: map[string][]rules.Heading{}, compact: map[string][]rules.Heading{}, sorted: map[string][]rules.Heading{},
 		mapped: map[string]measure.ID{}, seen: map[string]meaning{}, words: map[string][]string{},
 	}
-	for _, heading := range book.Headings {
-		v.accept(heading)
+	v.own = ownHeadings(book)
+	for _, boards := range []bool{true, false} { // the board's own first: of two entries of the same words the first decides
+		for _, heading := range book.Headings {
+			if v.own[keyOf(heading)] == boards {
+				v.accept(heading)
+			}
+		}
 	}
 	for _, definition := range book.Measures.Definitions() {
 		if definition.Computed || definition.Heading == "" {
@@ -136,7 +142,16 @@ func (v *vocabulary) lookUp(text string) meaning {
 	}
 	found, ok := v.find(rest)
 	if unit == "" || !ok {
-		return v.qualified(rest, unit)
+		if found := v.qualified(rest, unit); len(found.candidates) > 0 {
+			return found
+		}
+		if found := v.statedWeight(words); len(found.candidates) > 0 {
+			return found
+		}
+		if plain := withoutDecoration(text); plain != text {
+			return v.lookUp(plain)
+		}
+		return meaning{}
 	}
 	fitting := found.candidates[:0:0]
 	for _, candidate := range found.candidates {

@@ -261,6 +261,7 @@ func (tr *tableReader) block() Block {
 	block := Block{
 		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
 		Beside: tr.table.beside, Rows: map[*grading.Carcass]int{}, Weights: tr.statedWeights(),
+		Unread: tr.fittingUnread(),
 	}
 	for _, under := range tr.planFor(tr.mainSpecies()) {
 		heading := Heading{
@@ -325,10 +326,10 @@ func (r *reader) askForSpecies(tr *tableReader) {
 		}
 	}
 	if unknown == 0 {
-		if tr.speciesWhy == "--species" {
+		if tr.speciesWhy == asTold {
 			r.find(validate.Finding{
 				Level: validate.Note, Code: "species as told", At: tr.sheetPlace(),
-				Message: "Nothing on this sheet tells the species; its animals were read as " + string(tr.species) + ", as --species says.",
+				Message: "Nothing on this sheet tells the species; its animals were read as " + string(tr.species) + ", as --species or the rulebook says.",
 			})
 		}
 		return

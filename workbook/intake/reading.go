@@ -39,6 +39,8 @@ type Block struct {
 	Carcasses  []*grading.Carcass
 	Rows       map[*grading.Carcass]int
 	Weights    rules.WeightsAre // what the block's carcass weight is; empty where it does not say
+	// Unread are the headings of unread columns whose values can be a measure that the block has no heading for.
+	Unread map[measure.ID][]string
 }
 
 // Heading is one column's heading and what it was read as.

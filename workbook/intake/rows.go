@@ -51,6 +51,8 @@ type tableReader struct {
 	readable    map[int]int // how many cells of a column could be read
 	secondClass bool        // two columns say different classes
 	setsApart   []*apart
+	unlike      map[int]bool // columns that say otherwise than an earlier one of the same measure
+	differing   []differing  // second values of a measure that are not the first
 }
 
 type noteKey struct {
@@ -71,12 +73,13 @@ type columnNote struct {
 func (r *reader) readTable(t *table) *tableReader {
 	tr := &tableReader{
 		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
-		readable: map[int]int{}, plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
+		readable: map[int]int{}, unlike: map[int]bool{}, plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
 	}
 	tr.headed = map[int]bool{}
 	for _, one := range t.columns {
 		tr.headed[one.number] = true
 	}
+	r.preferNamed(t)
 	r.leaveScans(t)
 	r.takeWeakClass(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
@@ -96,6 +99,9 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.reportAbsent()
 	tr.reportApart()
 	tr.classesAbove()
+	if tr.kind != carcassTable {
+		tr.reportDiffering()
+	}
 	return tr
 }
 

@@ -41,6 +41,7 @@ func (tr *tableReader) readSaidOnce() {
 var (
 	killDateWithin = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughter|slaughtered)(?: date| day| on)?[: ] *(.*\d.*)$`)
 	skinnedWithin  = regexp.MustCompile(`(?i)\bskinned\b`)
+	skinnedAnswer  = regexp.MustCompile(`(?i)\bskinned\b\W*[:=?]\s*(.+)$`)
 	scaldedWithin  = regexp.MustCompile(`(?i)\b(?:not|un|non)[ -]?skinned\b|\bskin[ -]?on\b|\bscalded\b|\bskinned (?:or|/)`)
 )
 
@@ -54,7 +55,15 @@ func (tr *tableReader) saidWithin(text string, at rules.Place) {
 		}
 	}
 	if skinnedWithin.MatchString(text) && !scaldedWithin.MatchString(text) {
-		tr.saidOnce[measure.Skinned] = grading.Reading{Value: markValue(true), Place: at, Written: text}
+		answer := markValue(true)
+		if found := skinnedAnswer.FindStringSubmatch(text); found != nil {
+			cell := xlsx.Cell{Kind: xlsx.Text, Raw: found[1]}
+			if !tr.readsAs(measure.Skinned, cell) {
+				return
+			}
+			answer = tr.questionOnce(measure.Skinned, "").read(cell).reading.Value
+		}
+		tr.saidOnce[measure.Skinned] = grading.Reading{Value: answer, Place: at, Written: text}
 	}
 }
 

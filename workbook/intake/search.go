@@ -93,7 +93,7 @@ func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []c
 			finding.Message = says + " says that this animal does not compete, but it has measures. If so, leave it out in the Judge review sheet; otherwise accept as is."
 		case measure.HotCarcassWeight:
 			finding.Hint = ""
-			finding.Message = says + " says that this carcass was weighed cold. If so, correct its hot carcass weight."
+			finding.Message = says + " says that this carcass was weighed cold. If so, correct its hot carcass weight; otherwise accept as is."
 		case measure.Tag:
 			finding.Hint = ""
 			finding.Message = says + " speaks of the tag. If this is another animal's tag, correct it; otherwise accept as is."

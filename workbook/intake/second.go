@@ -249,8 +249,8 @@ func (c *comparison) unmatched(alone []*grading.Carcass, matched map[*grading.Ca
 			only = append(only, orNoTag(carcass.Tag))
 		}
 	}
-	c.list(missing, "in this workbook but not in the second entry, so nothing of them was compared")
-	c.list(only, "in the second entry but not in this workbook")
+	c.list(missing, "in this workbook but not in the second entry, so nothing of them was compared", "Enter them there and compare again, or accept as is")
+	c.list(only, "in the second entry but not in this workbook", "Enter them here and grade again, or accept as is")
 }
 
 func orNoTag(tag string) string {
@@ -260,13 +260,13 @@ func orNoTag(tag string) string {
 	return tag
 }
 
-func (c *comparison) list(tags []string, words string) {
+func (c *comparison) list(tags []string, words, advice string) {
 	if len(tags) == 0 {
 		return
 	}
 	c.findings = append(c.findings, validate.Finding{
 		Level: validate.Look, Code: "second entry incomplete", Measure: measure.Tag,
-		Message: count(len(tags), "carcass is", "carcasses are") + " " + words + ": " + strings.Join(tags, ", ") + ".",
+		Message: count(len(tags), "carcass is", "carcasses are") + " " + words + ": " + strings.Join(tags, ", ") + ". " + advice + ".",
 	})
 }
 

@@ -231,9 +231,8 @@ Tag|HCW|Hot wt|Fat|KPH
 `)}, `
 1 / Steers / beef: hot-carcass-weight=812 measured-fat=0.45 kidney,-pelvic-and-heart-fat=2
 2 / Steers / beef: hot-carcass-weight=790 measured-fat=0.3 kidney,-pelvic-and-heart-fat=2
-hold two values for one measure C3 2
 note class of the sheet
-look two columns for one measure C1`},
+hold two values for one measure C3 2`},
 		{"a column mapped by hand", Options{Columns: map[measure.ID]string{measure.HotCarcassWeight: "Dr. lbs", measure.RibeyeArea: "Nowhere"}}, []*page{sheetOf("Steers", `
 Tag|Dr. lbs|Fat|KPH
 1|812|.45|2

@@ -113,10 +113,16 @@ func (r *reader) speciesOf(t *table) (species rules.Species, why string) {
 		return fitting[0], "the headings"
 	}
 	if r.options.Species != "" {
-		return r.options.Species, "--species"
+		return r.options.Species, asTold
+	}
+	if r.book.Settings.UnmarkedSpecies != "" {
+		return r.book.Settings.UnmarkedSpecies, asTold
 	}
 	return "", ""
 }
+
+// asTold is why an unmarked sheet has its species: somebody said so, on the command line or in the rulebook.
+const asTold = "as told"
 
 // speciesByHeadings gives the species that have every measure under the table's headings.
 func (r *reader) speciesByHeadings(t *table) []rules.Species {

@@ -25,6 +25,8 @@ type column struct {
 	text    string   // its lines joined
 	meaning meaning
 	left    bool // it was left unread, and that was said
+	// outranked: another heading was named for what this one would mean.
+	outranked bool
 }
 
 // table is one heading row with the lines under it.
@@ -52,11 +54,14 @@ type finder struct {
 	vocabulary *vocabulary
 	tables     []*table
 	open       []*table // those that still run
+	// twoLanguages: the headings of the page stand in two languages.
+	twoLanguages bool
 }
 
 // findTables gives the tables of a page in the order in which their headings stand.
 func findTables(p *page, v *vocabulary) []*table {
 	f := &finder{page: p, vocabulary: v}
+	f.twoLanguages = f.bilingual()
 	for index := 0; index < len(p.lines); {
 		index += f.visit(index)
 	}

@@ -59,10 +59,11 @@ func (q *question) marblingScore(cell xlsx.Cell) told {
 	case !ok:
 		return told{problem: "can't be read as " + q.degreeOf() + "; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, q.marbling)}
 	case score.How == grading.MarblingAmbiguous:
-		return told{
-			problem: "can be read in more than one way: " + score.Note + "; write it as Small 40 or 440, or set the marbling scale in the rulebook",
-			code:    "ambiguous marbling number",
+		problem := "can be read in more than one way: " + score.Note + "; write it as Small 40 or 440"
+		if !hasLetter(cell.Raw) {
+			problem += ", or set the marbling scale in the rulebook"
 		}
+		return told{problem: problem, code: "ambiguous marbling number"}
 	}
 	answer := told{reading: grading.Reading{Value: score.Value}}
 	switch score.How {

@@ -1,0 +1,57 @@
+package intake
+
+import (
+	"regexp"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/xlsx"
+)
+
+// countedHeading is a column of places, pens or numbers in a row, whose values may fit many a measure and mean none.
+var countedHeading = regexp.MustCompile(`(?i)\b(?:pens?|lots?|loads?|stalls?|pages?|lines?|rows?|orders?|draw|seq\w*|items?|head|hd|no|number|place|placing|rank|ribbon|days?|age|price|sale|bid|amount|paid)\b|#`)
+
+// writtenAs reports whether the cells below a heading look like marbling or maturity, where their values are to speak alone:
+// degrees in letters, or marbling in hundreds.
+func (tr *tableReader) writtenAs(kind measure.Kind, one *column) bool {
+	if kind == measure.KindNumber {
+		return true
+	}
+	for _, animal := range tr.animals {
+		cell := tr.table.page.lineNumbered(animal.line).at(one.number)
+		if nothing(cell) || formulaText(cell) || hasLetter(cell.Raw) && cell.Kind == xlsx.Text {
+			continue
+		}
+		if kind != measure.KindMarbling || len(cell.Raw) != len("430") {
+			return false
+		}
+	}
+	return true
+}
+
+// fittingUnread gives, for each measure that the grades need and that no heading was recognised for, the headings of the
+// unread columns whose values can be it: nothing is called absent that may stand there unread.
+func (tr *tableReader) fittingUnread() map[measure.ID][]string {
+	species := tr.mainSpecies()
+	fitting := map[measure.ID][]string{}
+	for _, id := range grading.Inputs(species, tr.basis) {
+		definition, _ := measure.Define(id)
+		switch definition.Kind {
+		case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
+		default:
+			continue
+		}
+		if tr.hasColumn(id) || definition.Unit == "dots" {
+			continue
+		}
+		for i := range tr.table.columns {
+			one := &tr.table.columns[i]
+			if len(one.meaning.candidates) == 0 && !countedHeading.MatchString(one.text) && !nameHeading.MatchString(one.text) &&
+				one.text != "" && tr.writtenAs(definition.Kind, one) && tr.valuesFit(one, rules.Heading{Species: species, Measure: id}, species) {
+				fitting[id] = append(fitting[id], one.text)
+			}
+		}
+	}
+	return fitting
+}
