@@ -463,7 +463,7 @@ func openFindings(results *result.Results) map[findingKey]validate.Finding {
 func TestEveryPrintedAdviceIsRun(t *testing.T) {
 	var followed, asked int
 	for number, sheet := range adviceSheets(t) {
-		if os.Getenv("RAILBOOK_LONG") == "" && !sheet.example && number%4 != 0 {
+		if os.Getenv("RAILBOOK_LONG") == "" && (!sheet.example && number%4 != 0 || testing.Short() && number%3 != 0) {
 			continue
 		}
 		t.Run(sheet.name, func(t *testing.T) {
