@@ -52,6 +52,22 @@ func Examine(path string, options Options) (*result.Results, error) {
 }
 
 func examine(path string, options Options) (*job, error) {
+	work, err := checked(path, options)
+	if err == nil {
+		work.finish()
+	}
+	return work, err
+}
+
+// finish places the carcasses, once all is checked.
+func (j *job) finish() {
+	j.options.stage("placing")
+	j.place()
+	j.account()
+}
+
+// checked does all that comes before placing.
+func checked(path string, options Options) (*job, error) {
 	work := &job{path: path, options: options}
 	options.stage("opening " + path)
 	if err := work.open(); err != nil {
@@ -68,9 +84,6 @@ func examine(path string, options Options) (*job, error) {
 	work.grade()
 	options.stage("checking")
 	work.check()
-	options.stage("placing")
-	work.place()
-	work.account()
 	return work, nil
 }
 

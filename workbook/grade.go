@@ -22,13 +22,13 @@ type Outcome struct {
 // Grade does the whole job on one workbook and writes its results beside it, or where the options say. The input is
 // never written to, and a different file in the way is not overwritten unless the options force it.
 func Grade(path string, options Options) (*Outcome, error) {
-	work, err := examine(path, options)
+	work, state, err := examineForState(path, options)
 	var other *xlsx.OtherFormat
 	switch {
 	case !errors.As(err, &other) || other.Name != filepath.Base(path):
 	case options.Convert:
 		if path, err = options.converted(path, other); err == nil {
-			work, err = examine(path, options)
+			work, state, err = examineForState(path, options)
 		}
 	default:
 		err = convertible(path, other)
@@ -37,7 +37,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 		return nil, err
 	}
 	outcome := &Outcome{Results: work.results, Warnings: work.warnings()}
-	work.results.Run = work.run()
+	work.results.Run = work.run(<-state)
 	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil {
 		outcome.Path, outcome.Same = path, true
 		return outcome, nil
@@ -54,13 +54,25 @@ func Grade(path string, options Options) (*Outcome, error) {
 	return outcome, err
 }
 
+// examineForState examines a workbook, and gives the digest of its state, which is taken while the carcasses are placed.
+func examineForState(path string, options Options) (*job, <-chan string, error) {
+	work, err := checked(path, options)
+	if err != nil {
+		return nil, nil, err
+	}
+	digest, state := make(chan string, 1), work.results.State()
+	go func() { digest <- state.FoundationsSeal() }()
+	work.finish()
+	return work, digest, nil
+}
+
 // save writes the results unless the very same are there already.
 func (j *job) save(path string) (written bool, err error) {
 	return j.options.write(j.book, path, extensionFor(j.path), j.path)
 }
 
 // run says how these results came to be; the first input's name and SHA-256 are kept through every revision.
-func (j *job) run() record.Run {
+func (j *job) run(state string) record.Run {
 	run := record.Run{
 		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
 		Status: record.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
@@ -71,7 +83,7 @@ func (j *job) run() record.Run {
 		run.Damage = j.previous.Run.Damage
 		run.Revision = j.previous.Run.Revision + 1
 	}
-	run.State = stateSHA256(j.results)
+	run.State = state
 	return run
 }
 

@@ -1,6 +1,10 @@
 package placing
 
 import (
+	"runtime"
+
+	"golang.org/x/sync/errgroup"
+
 	"railbook/grading"
 	"railbook/rules"
 )
@@ -92,9 +96,20 @@ type RefusedRuling struct {
 func PlaceClasses(graded []*grading.Graded, keptOut map[*grading.Graded]KeptOut, rulings []Ruling, book *rules.Rulebook) Placings {
 	bench := &bench{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
 	placings := Placings{}
-	for _, class := range SortIntoClasses(graded, book) {
-		placings.Classes = append(placings.Classes, placeClass(class, keptOut, bench, book))
+	classes := SortIntoClasses(graded, book)
+	placings.Classes = make([]ClassPlacing, len(classes))
+	var group errgroup.Group
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	if len(rulings) > 0 {
+		group.SetLimit(1) // the classes hear the rulings one after another
 	}
+	for i, class := range classes {
+		group.Go(func() error {
+			placings.Classes[i] = placeClass(class, keptOut, bench, book)
+			return nil
+		})
+	}
+	_ = group.Wait() // placing never fails: a carcass that has no place says why
 	placings.Awards = giveAwards(placings.Classes, bench, book)
 	placings.Refused = bench.refused()
 	return placings

@@ -39,6 +39,7 @@ func Run(arguments []string, version string) (status int) {
 			status = exitFailed
 		}
 	}()
+	holdMemory()
 	endOnSignal()
 	cli.HelpPrinter = printHelp
 	app := application(version)

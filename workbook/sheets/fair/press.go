@@ -10,10 +10,19 @@ import (
 type Press struct {
 	*result.Results
 	Look *kit.Look
+
+	lines chan []string // of the record, once they are made
 }
 
 func newPress(results *result.Results) *Press {
 	return &Press{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
+}
+
+// recordAside makes the lines of the record while other sheets are written.
+func (p *Press) recordAside() {
+	p.lines = make(chan []string, 1)
+	state := p.State()
+	go func() { p.lines <- state.Lines() }()
 }
 
 // open starts a sheet with the status of the results on it.

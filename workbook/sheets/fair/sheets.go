@@ -18,6 +18,7 @@ var ourSheets = []func(*Press) error{
 // writeSheets adds our sheets behind the user's.
 func writeSheets(results *result.Results) error {
 	press := newPress(results)
+	press.recordAside()
 	for _, write := range ourSheets {
 		if err := write(press); err != nil {
 			return err
