@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -221,7 +222,13 @@ func TestDamagedWorkbooksGiveResultsThatOpenOrASentence(t *testing.T) {
 			t.Fatal(err)
 		}
 		result := filepath.Join(folder, fmt.Sprintf("damaged-%d-results.xlsx", number))
+		var before, graded runtime.MemStats
+		runtime.ReadMemStats(&before)
 		err := gradeDamaged(path, result)
+		runtime.ReadMemStats(&graded)
+		if taken := graded.TotalAlloc - before.TotalAlloc; err != nil && taken > 400<<20 {
+			t.Errorf("%s: %d MB were taken before it was refused", words, taken>>20)
+		}
 		after, readErr := os.ReadFile(path)
 		switch {
 		case readErr != nil || !bytes.Equal(after, data):

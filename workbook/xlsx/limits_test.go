@@ -4,8 +4,10 @@ import (
 	"archive/zip"
 	"bytes"
 	"crypto/rand"
+	"fmt"
 	"io"
 	"os"
+	"runtime"
 	"strings"
 	"testing"
 )
@@ -109,5 +111,49 @@ func TestLargeFilesAreRefusedEarly(t *testing.T) {
 	path := save(t, "table.csv", []byte(strings.Repeat("0412,812.5\n", 1<<13)))
 	if err := refuseLarge(path, largestText); err != nil {
 		t.Error(err)
+	}
+}
+
+// No part of a workbook may declare a type of document, those that say how the parts hang together as little as the sheets.
+func TestDocumentTypesAreRefused(t *testing.T) {
+	const declaration = `<!DOCTYPE a [<!ENTITY b "xl/worksheets/sheet1.xml">]>`
+	for _, part := range []string{contentTypesPart, rootRelations, "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/worksheets/sheet1.xml"} {
+		parts := plainWorkbook(twoRows)
+		if parts[part] == "" {
+			t.Fatalf("the workbook has no part %s", part)
+		}
+		_, rest, found := strings.Cut(parts[part], "?>")
+		if !found {
+			rest = parts[part]
+		}
+		_, err := OpenBytes("fair.xlsx", pack(t, with(parts, part, declaration+rest)), OpenOptions{})
+		says(t, err, part, "document type")
+	}
+}
+
+// mostForRefusal is how much memory is taken, all told, before a file is refused for its size, in bytes.
+const mostForRefusal = 400 << 20
+
+// What is refused for its size is refused at little cost, wherever in the package the size is.
+func TestRefusalsTakeLittleMemory(t *testing.T) {
+	blanks := strings.Repeat(" ", suspectSize+suspectSize/8)
+	bombs := map[string][]byte{"declared": lying(t, plainWorkbook(twoRows))}
+	for _, part := range []string{"xl/worksheets/sheet1.xml", "xl/media/image1.png", contentTypesPart} {
+		bombs[part] = pack(t, with(plainWorkbook(twoRows), part, blanks))
+	}
+	small := plainWorkbook(twoRows)
+	for number := range 3 {
+		small = with(small, fmt.Sprintf("xl/media/image%d.png", number), blanks[:suspectSize/2])
+	}
+	bombs["many pictures"] = pack(t, small)
+	for about, data := range bombs {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := OpenBytes("fair.xlsx", data, OpenOptions{})
+		runtime.ReadMemStats(&after)
+		says(t, err, "too large once unpacked")
+		if taken := after.TotalAlloc - before.TotalAlloc; taken > mostForRefusal {
+			t.Errorf("%s: %d MB were taken before it was refused", about, taken>>20)
+		}
 	}
 }
