@@ -2,10 +2,13 @@ package validate
 
 import (
 	"math"
+	"runtime"
 	"slices"
 	"strconv"
 
 	"railbook/rules/measure"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // slipSort is a sort of slip.
@@ -275,16 +278,28 @@ func (m *sheetModel) cluesOf(i, j int, x []float64) []clue {
 // rareAs says how rare the value of a cell is in its column, the row above apart: what stands there often stands there by
 // chance.
 func (m *sheetModel) rareAs(i, j int) float64 {
-	c := &m.columns[j]
-	if c.often == nil {
-		c.often = map[float64]int{}
-		for _, r := range m.rows {
-			if has(r.x[j]) {
-				c.often[r.x[j]]++
+	return -math.Log(float64(max(1, m.columns[j].often[m.rows[i].x[j]]-1)) / float64(len(m.rows)))
+}
+
+// rowsAtOnce is how many rows are scored by one processor before it takes the next.
+const rowsAtOnce = 64
+
+// scoreApart tries the slips that stay within a row on every row, before any is held beside another. The rows are independent, so
+// all processors share the work.
+func (m *sheetModel) scoreApart() {
+	var group errgroup.Group
+	group.SetLimit(runtime.NumCPU())
+	for from := 0; from < len(m.rows); from += rowsAtOnce {
+		group.Go(func() error {
+			for i := from; i < min(from+rowsAtOnce, len(m.rows)); i++ {
+				if m.untouched(m.rows[i]) {
+					m.scoreAlone(i)
+				}
 			}
-		}
+			return nil
+		})
 	}
-	return -math.Log(float64(max(1, c.often[m.rows[i].x[j]]-1)) / float64(len(m.rows)))
+	_ = group.Wait() // scoring never fails
 }
 
 // mostGain bounds what changing one cell may gain.

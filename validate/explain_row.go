@@ -83,7 +83,8 @@ func (m *sheetModel) fitting(r *modelRow, j int, x float64) bool {
 
 // possible reports whether a number is within what its measure can be.
 func (m *sheetModel) possible(j int, x float64) bool {
-	return m.columns[j].limit.judge(m.decimal(x)) != Hold
+	limit := m.columns[j].limit
+	return x > limit.from+hair && x < limit.upTo-hair || limit.judge(m.decimal(x)) != Hold
 }
 
 // decimal writes a number as exactly as sheets give numbers.

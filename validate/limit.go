@@ -30,10 +30,12 @@ func newLimit(of rules.Limit) *limit {
 	return made
 }
 
+// hair is how near to a bound a float is held beside it exactly.
+const hair = 1e-6
+
 // judge says at what level a figure lies outside the limit; empty within it. What is not plainly within is compared
 // exactly.
 func (l *limit) judge(figure decimal.Decimal) Level {
-	const hair = 1e-6
 	if float := floatOf(figure); float > l.from+hair && float < l.upTo-hair {
 		return ""
 	}

@@ -72,7 +72,7 @@ type modelColumn struct {
 	prior    bell // by itself, from the rulebook
 	priorTo  bell // in proportion
 	limit    *limit
-	often    map[float64]int // how often each value stands in it; counted when first asked
+	often    map[float64]int // how often each value stands in it
 }
 
 // sheetModel is what is usual on one sheet among the animals of one kind.
@@ -272,7 +272,12 @@ func (m *sheetModel) fit(kind *kind) {
 	live, hasLive := m.place[measure.LiveWeight]
 	carcass, hasCarcass := m.place[measure.HotCarcassWeight]
 	for j := range m.columns {
-		m.columns[j].fitStep(m.values(j))
+		values := m.values(j)
+		m.columns[j].fitStep(values)
+		m.columns[j].often = map[float64]int{}
+		for _, x := range values {
+			m.columns[j].often[x]++
+		}
 	}
 	if hasLive && hasCarcass {
 		if of, ok := kind.limit[measure.DressingPercent]; ok {

@@ -36,6 +36,9 @@ func slipsBy(check string) func(*survey) []Finding {
 	return func(s *survey) []Finding {
 		if s.slips == nil {
 			s.slips = map[string][]Finding{}
+			for _, m := range s.modelsOf() {
+				m.scoreApart()
+			}
 			for _, r := range s.rows {
 				s.nameSlip(r)
 			}
