@@ -3,6 +3,7 @@ package validate
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"railbook/rules/measure"
 )
@@ -85,7 +86,8 @@ type sheetModel struct {
 	rows     []*modelRow
 	groups   map[string]*group
 	own      []*ownModel
-	odd      []int // the rows whose live weight is odd; found when first asked
+	odd      []int    // the rows whose live weight is odd; found when first asked
+	grades   sync.Map // by gradedAs: the quality grades worked out so far
 }
 
 // modelRow is a carcass in numbers.
@@ -100,7 +102,9 @@ type modelRow struct {
 	score float64
 	alone float64 // the same without exchanges with other rows
 	tried bool
-	best  []clue
+
+	gradedBy string // all but marbling that its quality grade comes of; only where the sheet has one of its own
+	best     []clue
 }
 
 // group is what is usual in one class.

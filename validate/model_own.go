@@ -45,6 +45,7 @@ func (m *sheetModel) fitOwn() {
 			if ok && has && !r.doubted.Has(own.of.sheet) {
 				one = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
 				if own.of.computed == measure.QualityGrade {
+					r.gradedBy = gradedBesides(r.row)
 					one.agrees = sameGrade(reading.Value, computed)
 				}
 				found = true
@@ -222,10 +223,47 @@ func (m *sheetModel) gradeAgrees(r *modelRow, reading *ownReading, x []float64) 
 	if x[j] < 0 || x[j] > 999 {
 		return false
 	}
-	number := decimal.NewFromFloat(x[j])
-	mended := m.survey.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})
-	graded, ok := mended.Figure(measure.QualityGrade)
+	graded, ok := m.gradeWith(r, x[j])
 	return ok && sameGrade(r.ReadingOf(measure.SheetQualityGrade).Value, graded)
+}
+
+// gradeWith grades a row with another marbling. Carcasses that are alike in all else that the grade comes of have one grade, which
+// is worked out once: it is asked of many marblings of every row.
+func (m *sheetModel) gradeWith(r *modelRow, marbling float64) (graded measure.Value, ok bool) {
+	type known struct {
+		value measure.Value
+		ok    bool
+	}
+	key := gradedAs{r.gradedBy, marbling}
+	if one, found := m.grades.Load(key); found {
+		return one.(known).value, one.(known).ok
+	}
+	number := decimal.NewFromFloat(marbling)
+	mended := m.survey.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})
+	graded, ok = mended.Figure(measure.QualityGrade)
+	m.grades.Store(key, known{graded, ok})
+	return graded, ok
+}
+
+// gradedAs is all that a quality grade comes of.
+type gradedAs struct {
+	besides  string // everything but marbling, as gradedBesides writes it
+	marbling float64
+}
+
+// gradedBesides writes out everything that a carcass's quality grade may come of but marbling: what is no measured number and no
+// name, the sex, and how far the judge lowers a dark cutter.
+func gradedBesides(r *row) string {
+	text := string(r.Species) + string(r.Basis)
+	for id, reading := range r.Readings() {
+		definition, _ := measure.Define(id)
+		switch {
+		case id == measure.Marbling || id == measure.SheetQualityGrade:
+		case id == measure.Sex, id == measure.DarkCutterLowering, definition.Kind != measure.KindNumber && definition.Kind != measure.KindText:
+			text += "|" + id.String() + "=" + reading.Value.Number.String() + " " + reading.Value.Text
+		}
+	}
+	return text
 }
 
 // slopesOf finds how a computed figure follows each column, from one carcass that has them all: yield grade and cutability
