@@ -55,6 +55,7 @@ func (b *Book) withAdditions(one *addition, part string, data []byte) (sheet []b
 		if err != nil {
 			return nil, err
 		}
+		block.undo.printed = b.limited[one.sheet]
 		b.setMark(mark{name: block.block.Mark, sheet: one.sheet, area: block.area(), comment: block.undo.String()})
 		if data, err = out.close(around); err != nil {
 			return nil, err

@@ -32,6 +32,9 @@ type Book struct {
 	file        *excelize.File    // the draft's
 	saved       []byte            // what Bytes gave, until something is added
 	front       string            // the sheet of ours that is in front; empty: whichever was
+	leading     []string          // the sheets of ours that stand before the user's
+	printed     map[string]int    // the last column printed of sheets of the user's that have no print area
+	limited     map[string]bool   // those that got one
 	added       map[string]string // the parts of our own sheets, by their names
 	rows        map[string]*Rows  // of our own sheets, by their parts
 	additions   []*addition       // to sheets of the user's, made when the workbook is saved

@@ -104,6 +104,9 @@ func (b *Book) bringToFront(made *contents) error {
 // stripFront selects again what was selected before a sheet of ours came to the front, unless somebody has chosen
 // another sheet since. It gives the tab that was in front.
 func (b *Book) stripFront(marks []mark) (tab int) {
+	users := slices.DeleteFunc(slices.Clone(b.sheets), func(sheet sheetPart) bool {
+		return slices.ContainsFunc(marks, func(one mark) bool { return strings.HasPrefix(one.name, sheetMark) && one.sheet == sheet.name })
+	})
 	for _, one := range marks {
 		comment, found := strings.CutPrefix(one.comment, "front ")
 		if !found {
@@ -118,8 +121,8 @@ func (b *Book) stripFront(marks []mark) (tab int) {
 			return tab
 		}
 		for _, i := range readNumbers(list) {
-			if i < len(b.sheets) {
-				part := b.sheets[i].part
+			if i < len(users) {
+				part := users[i].part
 				b.contents.parts[part], _ = inViews(b.contents.parts[part], resting, "${1}1${3}")
 			}
 		}

@@ -68,6 +68,9 @@ func (c *collector) Close() error { return nil }
 // finished gives every part as it will be written: the user's own bytes, with what is added put into them.
 func (b *Book) finished() (map[string][]byte, error) {
 	made := &contents{parts: maps.Clone(b.base.parts), main: b.base.main, styles: b.base.styles}
+	if err := b.addPrintAreas(made); err != nil {
+		return nil, err
+	}
 	if err := b.addToSheets(made); err != nil {
 		return nil, err
 	}
@@ -93,6 +96,9 @@ func (b *Book) finished() (map[string][]byte, error) {
 		}
 	}
 	if err := made.setMarks(b.moved); err != nil {
+		return nil, err
+	}
+	if err := b.leadSheets(made); err != nil {
 		return nil, err
 	}
 	return made.parts, made.sortTypes()

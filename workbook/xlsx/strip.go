@@ -278,7 +278,7 @@ func (b *Book) stripSheets(marks []mark, front int) error {
 		}
 	}
 	before := all.reachable()
-	stripped, gone, err := stripWorkbook(all.parts[main], ours, front)
+	stripped, gone, err := stripWorkbook(all.parts[main], ours, areasOfOurs(marks), front)
 	if err != nil {
 		return errDamaged(filepath.Base(b.Path), main, err.Error())
 	}
@@ -321,13 +321,14 @@ func (c *contents) reachable() map[string]bool {
 
 // stripWorkbook takes sheets and our defined names out of the workbook's own part. It gives the relationship ids of the
 // sheets that are gone.
-func stripWorkbook(data []byte, ours map[string]bool, front int) (stripped []byte, gone []string, err error) {
+func stripWorkbook(data []byte, ours map[string]bool, areas map[string]string, front int) (stripped []byte, gone []string, err error) {
 	_, list, err := children(data, "")
 	if err != nil {
 		return nil, nil, err
 	}
 	var edits []edit
 	moved := map[int]int{} // the index of a sheet before and after; -1 for one that is gone
+	printed := map[int]string{}
 	for _, one := range list {
 		if one.name != "sheets" {
 			continue
@@ -339,7 +340,7 @@ func stripWorkbook(data []byte, ours map[string]bool, front int) (stripped []byt
 		kept := 0
 		for i, sheet := range sheets {
 			name, _ := sheet.attribute("name")
-			moved[i] = kept
+			moved[i], printed[i] = kept, areas[name]
 			if !ours[name] {
 				kept++
 				continue
@@ -356,7 +357,7 @@ func stripWorkbook(data []byte, ours map[string]bool, front int) (stripped []byt
 		var some []edit
 		switch one.name {
 		case "definedNames":
-			some, err = stripNames(data, one, moved)
+			some, err = stripNames(data, one, moved, printed)
 		case "bookViews":
 			some, err = stripViews(data, one, moved, front)
 		}
@@ -379,8 +380,9 @@ func relationOf(sheet token) string {
 	return ""
 }
 
-// stripNames takes our defined names out, and those of our sheets; the others keep to their sheets.
-func stripNames(data []byte, names element, moved map[int]int) ([]edit, error) {
+// stripNames takes our defined names out, and those of our sheets, and the print areas that we gave sheets of the user's;
+// the others keep to their sheets.
+func stripNames(data []byte, names element, moved map[int]int, printed map[int]string) ([]edit, error) {
 	_, list, err := children(data[names.start:names.until], "")
 	if err != nil {
 		return nil, err
@@ -391,7 +393,12 @@ func stripNames(data []byte, names element, moved map[int]int) ([]edit, error) {
 		name, _ := one.attribute("name")
 		local, isLocal := one.number("localSheetId")
 		to, known := moved[local]
+		text := characters(string(data[names.start+one.token.end : names.start+one.inner]))
+		area := wholeColumns.FindStringSubmatch(text)
 		switch {
+		case strings.EqualFold(name, printArea) && isLocal && area != nil && area[1] == printed[local]:
+			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
+			continue
 		case strings.HasPrefix(name, ownMark) && name != textMark && !strings.HasPrefix(name, rulebookMark), isLocal && known && to < 0:
 			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
 			continue

@@ -17,6 +17,7 @@ type undo struct {
 	added     []int    // rows that were not there
 	opened    []int    // rows that were <row/>
 	hidden    []string // the <col> of hidden ranges that were split
+	printed   bool     // the sheet was given a print area that ends before the block
 }
 
 // longestComment is the most that Excel keeps of a name's comment.
@@ -28,6 +29,9 @@ func (u undo) String() string {
 		if len(numbers) > 0 {
 			fields = append(fields, name+" "+numberList(numbers))
 		}
+	}
+	if u.printed {
+		fields = append(fields, "printed")
 	}
 	if u.dimension != "" {
 		fields = append(fields, "used "+u.dimension)
@@ -63,6 +67,8 @@ func readUndo(comment string) undo {
 			u.added = readNumbers(rest)
 		case "opened":
 			u.opened = readNumbers(rest)
+		case "printed":
+			u.printed = true
 		case "nowidths":
 			u.noWidths = true
 		case "norows":

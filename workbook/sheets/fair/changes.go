@@ -26,6 +26,9 @@ func (p *Press) writeChanges() error {
 	if len(p.Changes) == 0 {
 		page.Across("No value has been changed since the workbook was first graded.", kit.Body, 1, changeColumns)
 	}
+	if len(p.Changes) == 0 {
+		return page.CloseHidden() // there is nothing to read or to print yet
+	}
 	return page.Close()
 }
 

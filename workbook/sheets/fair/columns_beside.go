@@ -54,6 +54,9 @@ func (c *columns) append(block intake.Block, number int) error {
 	for _, carcass := range block.Carcasses {
 		b.rows[block.Rows[carcass]] = c.graded[carcass]
 	}
+	if err := c.Book.PrintTo(block.Sheet, first-1); err != nil { // the sheet prints as it came
+		return fmt.Errorf("sheet %q: %w", block.Sheet, err)
+	}
 	return c.Book.Append(added)
 }
 

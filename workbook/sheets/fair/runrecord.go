@@ -31,7 +31,7 @@ func (p *Press) writeRunRecord() error {
 	p.passedOver(page)
 	p.equations(page)
 	kit.WriteCautions(page, runColumns)
-	return page.Close()
+	return page.CloseHidden()
 }
 
 func (p *Press) runLines(page *kit.Page) {

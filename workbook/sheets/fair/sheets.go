@@ -1,6 +1,9 @@
 package fair
 
-import "railbook/workbook/result"
+import (
+	"railbook/workbook/record"
+	"railbook/workbook/result"
+)
 
 // ourSheets write our sheets in the order of their tabs.
 var ourSheets = []func(*Press) error{
@@ -24,8 +27,19 @@ func writeSheets(results *result.Results) error {
 			return err
 		}
 	}
-	return nil
+	var leading []string
+	ours := results.Book.Ours()
+	for _, mark := range leadingSheets {
+		if name, there := ours[mark]; there {
+			leading = append(leading, name)
+		}
+	}
+	return results.Book.Lead(leading...)
 }
+
+// leadingSheets are those that stand before the user's, in the order in which they are read: what is posted, what the judge
+// fills in, what the board looks at.
+var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record.ReasonsMark, record.SummaryMark}
 
 // Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {

@@ -1,0 +1,198 @@
+package xlsx
+
+import (
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Lead puts sheets that NewSheet added before the user's, in the order given; others of ours stay behind them. The user's keep
+// the order they have.
+func (b *Book) Lead(sheets ...string) error {
+	for _, sheet := range sheets {
+		if _, ours := b.added[sheet]; !ours {
+			return fmt.Errorf("the sheet %q was not added by the program, so it can't be moved", sheet)
+		}
+	}
+	b.leading, b.saved = sheets, nil
+	return nil
+}
+
+// PrintTo keeps what is added right of a column out of the printed pages of a sheet that has no print area of its own, unless
+// something of the user's stands there too. Call it before the columns are added.
+func (b *Book) PrintTo(sheet string, column int) error {
+	part, err := b.sheetPart(sheet)
+	if err != nil {
+		return err
+	}
+	data := b.contents.parts[part]
+	_, list, err := children(data, "")
+	if err != nil {
+		return err
+	}
+	for _, one := range list {
+		if one.name != "sheetData" {
+			continue
+		}
+		if last, err := lastStored(data, one, 1, lastRow); err != nil || last > column {
+			return err
+		}
+	}
+	if b.printed == nil {
+		b.printed = make(map[string]int)
+	}
+	if known, set := b.printed[sheet]; !set || column < known {
+		b.printed[sheet] = column
+	}
+	b.saved = nil
+	return nil
+}
+
+const printArea = "_xlnm.Print_Area"
+
+// addPrintAreas gives the sheets their print areas: whole columns, so that a row that is added later is printed too. A sheet
+// that has an area keeps it.
+func (b *Book) addPrintAreas(made *contents) error {
+	b.limited = map[string]bool{}
+	if len(b.printed) == 0 {
+		return nil
+	}
+	_, sheets, err := children(made.parts[made.main], "sheets")
+	if err != nil {
+		return err
+	}
+	_, names, err := children(made.parts[made.main], "definedNames")
+	if err != nil {
+		return err
+	}
+	var texts []string
+	for i, sheet := range sheets {
+		name, _ := sheet.attribute("name")
+		column, wanted := b.printed[name]
+		own := slices.ContainsFunc(names, func(one element) bool {
+			what, _ := one.attribute("name")
+			local, isLocal := one.number("localSheetId")
+			return strings.EqualFold(what, printArea) && isLocal && local == i
+		})
+		if !wanted || own {
+			continue
+		}
+		b.limited[name] = true
+		texts = append(texts, fmt.Sprintf(`<definedName name="%s" localSheetId="%d">%s</definedName>`, printArea, i, escape(columnsOf(name, column))))
+	}
+	if len(texts) == 0 {
+		return nil
+	}
+	return made.insert(made.main, "definedNames", workbookOrder, texts)
+}
+
+// columnsOf writes the columns from the first to one as formulas do: 'Steers'!$A:$L.
+func columnsOf(sheet string, column int) string {
+	return fmt.Sprintf("'%s'!$A:$%s", strings.ReplaceAll(sheet, "'", "''"), columnName(column))
+}
+
+// wholeColumns is how programs write the columns from the first to one.
+var wholeColumns = regexp.MustCompile(`[!.]\$A(?:\$1)?:\$([A-Z]{1,3})(?:\$1048576)?$`)
+
+// areasOfOurs gives, for each sheet that PrintTo gave an area, its last column.
+func areasOfOurs(marks []mark) map[string]string {
+	areas := map[string]string{}
+	first := map[string]int{}
+	for _, one := range marks {
+		if !strings.HasPrefix(one.name, columnsMark) || !readUndo(one.comment).printed {
+			continue
+		}
+		if known, set := first[one.sheet]; !set || one.area.FirstColumn < known {
+			first[one.sheet] = one.area.FirstColumn
+			areas[one.sheet] = columnName(one.area.FirstColumn - 1)
+		}
+	}
+	return areas
+}
+
+// leadSheets puts the leading sheets before the others in the workbook's own part, and everything that counts sheets after
+// them.
+func (b *Book) leadSheets(made *contents) error {
+	if len(b.leading) == 0 {
+		return nil
+	}
+	data := made.parts[made.main]
+	_, list, err := children(data, "")
+	if err != nil {
+		return err
+	}
+	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheets" })
+	if at < 0 {
+		return errDamaged(filepath.Base(b.Path), made.main, "it has no sheets")
+	}
+	within := list[at]
+	_, sheets, err := children(data[within.start:within.until], "")
+	if err != nil {
+		return err
+	}
+	index := make(map[string]int, len(sheets))
+	for i, sheet := range sheets {
+		name, _ := sheet.attribute("name")
+		index[name] = i
+	}
+	var edits []edit
+	var texts strings.Builder
+	moved := make(map[int]int, len(sheets))
+	for to, name := range b.leading {
+		from, there := index[name]
+		if !there {
+			return fmt.Errorf("the sheet %q can't be moved: it is not there", name)
+		}
+		one := sheets[from]
+		texts.Write(data[within.start+one.start : within.start+one.until])
+		edits = append(edits, edit{within.start + one.start, within.start + one.until, ""})
+		moved[from] = to
+	}
+	next := len(b.leading)
+	for i := range sheets {
+		if _, leads := moved[i]; !leads {
+			moved[i] = next
+			next++
+		}
+	}
+	edits = append(edits, edit{within.start + sheets[0].start, within.start + sheets[0].start, texts.String()})
+	for _, one := range list {
+		var counted []string
+		switch one.name {
+		case "definedNames":
+			counted = []string{"localSheetId"}
+		case "bookViews":
+			counted = []string{"activeTab", "firstSheet"}
+		default:
+			continue
+		}
+		_, inside, err := children(data[one.start:one.until], "")
+		if err != nil {
+			return err
+		}
+		for _, each := range inside {
+			edits = append(edits, recounted(data, one.start, each, moved, counted)...)
+		}
+	}
+	made.parts[made.main] = apply(data, edits)
+	return nil
+}
+
+// recounted sets the attributes of a start tag that number a sheet.
+func recounted(data []byte, from int, one element, moved map[int]int, attributes []string) []edit {
+	was := string(data[from+one.start : from+one.token.end])
+	tag := was
+	for _, name := range attributes {
+		number, given := one.number(name)
+		if to, known := moved[number]; given && known && to != number {
+			tag = withAttribute(tag, name, strconv.Itoa(to))
+		}
+	}
+	if tag == was {
+		return nil
+	}
+	return []edit{{from + one.start, from + one.token.end, tag}}
+}
