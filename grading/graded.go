@@ -102,8 +102,9 @@ type References interface {
 
 // GridSheet is the Value grid sheet that the price formulas refer to, as plain cells.
 type GridSheet struct {
-	Rows   [][]GridCell
-	Ranges map[string]string // a name that formulas ask References.Range for → "$H$16:$H$22"
+	Rows    [][]GridCell
+	Lookups int               // how many of the rows a board reads; those after them are tables for the formulas
+	Ranges  map[string]string // a name that formulas ask References.Range for → "$H$16:$H$22"
 }
 
 // GridCell is one cell of the grid sheet.

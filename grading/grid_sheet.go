@@ -36,6 +36,7 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 			layout.prices(one, plan.grid)
 		}
 	}
+	layout.sheet.Lookups = len(layout.sheet.Rows)
 	for _, one := range species {
 		plan := planFor(one, rules.OnTheRail)
 		if plan == nil {

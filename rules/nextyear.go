@@ -29,7 +29,7 @@ func nextSettings(table Table) Table {
 			if year, err := strconv.Atoi(row[value].Text); err == nil {
 				changed[value].Text = strconv.Itoa(year + 1)
 			}
-		case "base price date", "questions until":
+		case "base price date", "questions until", "date of the fair", "judge":
 			changed[value].Text = ""
 		}
 		next.Rows[number] = changed

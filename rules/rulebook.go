@@ -50,7 +50,10 @@ type Settings struct {
 	DaysEnd                DaysEnd // whether days on feed end at the weigh-in or at the kill
 	LeanEquation           string  // swine: which lean equation ("fat-free lean, ribbed", …)
 	QuestionsUntil         string  // the date until which a family may ask, 2025-08-15; empty for none
-	PrintNamesWithoutField bool    // a fair without a consent column prints names in the results (never in the public sheet)
+	Fair, FairPlace        string  // what is printed on every page where the sheets do not say it: the fair and where it is held
+	FairDate, FairJudge    string  // the day, 2025-08-19, and the judge
+	Plant                  string
+	PrintNamesWithoutField bool // a fair without a consent column prints names in the results (never in the public sheet)
 }
 
 // WeightsAre says what a carcass weight is whose heading does not say.

@@ -41,6 +41,11 @@ var settingPlans = sync.OnceValue(func() []Setting {
 		{"days on feed end", nil, []string{string(DaysEndWeighIn), string(DaysEndKill)}, "Whether days on feed are counted to the weigh-in or to the kill."},
 		{"lean equation", []Species{Swine}, LeanEquations(), "The equation that a percent of lean is computed with. Figures of different equations are never ranked together."},
 		{"questions until", nil, nil, "The last day for questions about the results, as 2025-08-15. Blank: none is printed."},
+		{"fair", nil, nil, "What the fair is called, on every page that is printed. What a sheet's own title says goes before."},
+		{"place of the fair", nil, nil, "Where the fair is held, on every page that is printed."},
+		{"date of the fair", nil, nil, "The day, as 2025-08-19, on every page that is printed. A kill date on the sheet goes before."},
+		{"judge", nil, nil, "Who judges, on every page that is printed. Who signs goes before."},
+		{"plant", nil, nil, "The plant, on every page that is printed. What a sheet's own title says goes before."},
 		{"print names without consent column", nil, []string{"yes", "no"}, "Whether the fair's own results show names where the sheet has no consent column. The public sheet never does."},
 	}
 })
@@ -77,6 +82,8 @@ func (l *loading) settings() {
 	settings.ShrinkOn = ShrinkOn(one("shrink on").settingChoice())
 	settings.DaysEnd = DaysEnd(one("days on feed end").settingChoice())
 	settings.QuestionsUntil = one("questions until").date("Value")
+	settings.Fair, settings.FairPlace = one("fair").text("Value"), one("place of the fair").text("Value")
+	settings.FairDate, settings.FairJudge, settings.Plant = one("date of the fair").date("Value"), one("judge").text("Value"), one("plant").text("Value")
 	settings.PrintNamesWithoutField = one("print names without consent column").settingChoice() == "yes"
 	for _, species := range eachSpecies {
 		price := found[settingKey{"base price", species}]

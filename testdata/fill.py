@@ -54,6 +54,7 @@ def fill(sheet, what, weights):
         answer(sheet, "Carcass weight:", weights)
     # Names that would be read as something else if they were not known for what they are.
     answer(sheet, "Contest:", "Junior market steer and lamb carcass show")
+    answer(sheet, "Place:", "Hog Hollow, Lamb County")
     answer(sheet, "Plant:", "Cold Creek Lamb Co., Hot Springs")
     answer(sheet, "Judge:", "Hedda Steers")
     answer(sheet, "Contest scan by:", "Goat Hill Scans")
@@ -61,8 +62,12 @@ def fill(sheet, what, weights):
     answer(sheet, "Kill date:", datetime.date(2025, 8, 19))
     if what == "none":
         return
-    for step, row in enumerate(range(heads[0].row + 1, sheet.max_row + 1)):
-        if sheet.cell(row, columns["Tag"]).value is None or what == "first" and step > 0:
+    step = -1
+    for row in range(heads[0].row + 1, sheet.max_row + 1):
+        if str(sheet.cell(row, columns["Tag"]).value or "Class: ").startswith("Class: "):
+            continue
+        step += 1
+        if what == "first" and step > 0:
             continue
         for heading, value in PLAUSIBLE[species].items():
             if heading not in columns:

@@ -12,6 +12,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
+	"railbook/workbook/result"
 	"railbook/workbook/sheets/railsheet"
 
 	"github.com/shopspring/decimal"
@@ -22,7 +23,7 @@ type SheetOptions struct {
 	Roster     string
 	Order      string // "roster", "tag" or "rail"; empty is "roster"
 	Ultrasound bool   // every animal of the roster is scanned alive
-	SpareLines int    // lines for what comes late
+	SpareLines int    // lines below each class for what comes late
 	NoNames    bool   // tag and class alone go along
 	PrintNames bool   // exhibitors stand on the printed part
 }
@@ -70,7 +71,7 @@ func WriteBlankSheet(options Options, sheet SheetOptions) (*BlankSheet, error) {
 		Warnings: append(work.warnings(), rosterWarnings(roster)...),
 	}
 	wanted := railsheet.RailSheets{
-		Entries: roster.Entries, Rules: work.rules, SpareLines: sheet.SpareLines, NoNames: sheet.NoNames, PrintNames: sheet.PrintNames,
+		Entries: roster.Entries, Rules: work.rules, About: result.WithSettings(roster.About, work.rules), SpareLines: sheet.SpareLines, InOrder: sheet.Order == "tag" || sheet.Order == "rail", NoNames: sheet.NoNames, PrintNames: sheet.PrintNames,
 	}
 	blank.Kinds = wanted.Kinds()
 	blank.Written, err = work.saveBlank(wanted)

@@ -59,9 +59,12 @@ func fillLine(file *excelize.File, line int, figures map[string]any) (map[string
 	if err != nil {
 		return nil, err
 	}
-	cells := make(map[string]string)
+	cells, above := make(map[string]string), 8
+	if strings.HasPrefix(strings.Join(rows[above], ""), "Class: ") {
+		above++
+	}
 	for number, heading := range rows[7] {
-		cell, _ := excelize.CoordinatesToCellName(number+1, 8+line)
+		cell, _ := excelize.CoordinatesToCellName(number+1, above+line)
 		cells[heading] = cell
 		if figure, given := figures[heading]; given {
 			if err := file.SetCellValue(sheet, cell, figure); err != nil {
@@ -136,7 +139,7 @@ func ruleUnder(t *rapid.T, file *excelize.File, heading string) *excelize.DataVa
 		t.Fatal(err)
 	}
 	for _, validation := range validations {
-		if validation.Type == "decimal" && strings.HasPrefix(validation.Sqref, cells[heading]+":") {
+		if validation.Type == "decimal" && strings.HasPrefix(validation.Sqref, strings.TrimRight(cells[heading], "0123456789")+"9:") {
 			return validation
 		}
 	}
@@ -203,7 +206,7 @@ func answerQuestions(t *testing.T, path, name string) string {
 	}
 	defer file.Close()
 	sheet := file.GetSheetName(0)
-	for _, question := range []string{"Contest:", "Plant:", "Judge:", "Contest scan by:", "Contest scan day:"} {
+	for _, question := range []string{"Contest:", "Place:", "Plant:", "Judge:", "Contest scan by:", "Contest scan day:"} {
 		found, err := file.SearchSheet(sheet, question)
 		if err != nil {
 			t.Fatal(err)
@@ -253,14 +256,14 @@ func TestOrderOfRailSheets(t *testing.T) {
 			t.Fatal(err)
 		}
 		var tags []string
-		for line := 9; line <= 12; line++ {
-			tag, err := file.GetCellValue(file.GetSheetName(0), fmt.Sprintf("B%d", line))
+		for line := 10; line <= 13; line++ {
+			tag, err := file.GetCellValue(file.GetSheetName(0), fmt.Sprintf("A%d", line))
 			if err != nil {
 				t.Fatal(err)
 			}
 			tags = append(tags, tag)
-			if format := formatOf(t, file, fmt.Sprintf("B%d", line)); format != "@" {
-				t.Errorf("a tag typed over B%d would be a number: its format is %q", line, format)
+			if format := formatOf(t, file, fmt.Sprintf("A%d", line)); format != "@" {
+				t.Errorf("a tag typed over A%d would be a number: its format is %q", line, format)
 			}
 		}
 		if got := strings.Join(tags, " "); got != want {

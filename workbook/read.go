@@ -54,7 +54,22 @@ func (j *job) read() error {
 		j.results.Findings = append(j.results.Findings, retypedFindings(read, j.results.Changes)...)
 	}
 	j.results.Read = read
+	j.results.Findings = append(j.results.Findings, fairNotSaid(read, j.rules)...)
 	return nil
+}
+
+// fairNotSaid asks once for what is printed on every page and nothing says.
+func fairNotSaid(read *intake.Result, book *rules.Rulebook) []validate.Finding {
+	missing := result.NotSaid(result.WithSettings(read.About, book))
+	if missing == "" || len(read.Blocks) == 0 {
+		return nil
+	}
+	at := rules.Place{Sheet: read.Blocks[0].Sheet}
+	return []validate.Finding{{
+		Level: validate.Note, Code: "fair not said", At: at,
+		Message: sentenceStart(at) + ": nothing says " + missing + ", which every printed page gives. Write it above the headings, such as " +
+			`"Judge: NAME", or into the settings of the rulebook.`,
+	}}
 }
 
 func (j *job) readBooks() (*intake.Result, error) {

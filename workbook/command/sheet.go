@@ -39,7 +39,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringFlag{Name: "output", Aliases: []string{"o"}, Usage: "write the rail sheet to `FILE`; without it, ROSTER-rail.xlsx"},
 			&cli.StringFlag{Name: "order", Value: "roster", Usage: "the `ORDER` in which the animals hang: roster, tag, or rail (the roster's rail numbers)"},
 			&cli.BoolFlag{Name: "ultrasound", Usage: "every animal is scanned alive, whatever its class says"},
-			&cli.IntFlag{Name: "spare", Value: 4, Usage: "`N` empty lines below each list, for animals that come late"},
+			&cli.IntFlag{Name: "spare", Value: 2, Usage: "`N` empty lines below each class, for animals that come late"},
 			&cli.BoolFlag{Name: "no-names", Usage: "tag and class alone go along; grade with --roster later"},
 			&cli.BoolFlag{Name: "print-names", Usage: "print the exhibitors too; otherwise they stand right of the printed part"},
 			&cli.StringFlag{Name: "rulebook", Usage: "take limits and headings from this rulebook `FILE`"},

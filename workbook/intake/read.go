@@ -87,6 +87,7 @@ func (r *reader) readTables() {
 	r.explainHeadings(carcasses)
 	r.missingColumns()
 	r.nameFindings()
+	r.result.About = r.aboutOf(append(carcasses, lists...))
 }
 
 func classNames(book *rules.Rulebook) map[string]bool {

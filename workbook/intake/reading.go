@@ -24,6 +24,7 @@ type Result struct {
 	Doubts    []Doubt            // the carcasses of which it can't be told whose they are
 	Findings  []validate.Finding // what reading itself found
 	Passed    []PassedOver       // rows and cells that were passed over, with why
+	About     About              // what the sheets say of the fair as a whole
 	Rulebook  []rules.Table      // the rulebook's sheets where the workbook carries them itself; else nil
 }
 

@@ -16,6 +16,7 @@ type Roster struct {
 	Entries  []*grading.Carcass // in the order of sheet and row
 	Findings []validate.Finding // what could not be read, or had to be interpreted
 	Passed   []PassedOver       // lines and cells that were passed over, with why
+	About    About              // what it says of the fair as a whole
 	Unknown  []Heading          // headings that were not recognised, so that their columns were not read
 }
 
@@ -33,10 +34,11 @@ func ReadRoster(book *xlsx.Book, rulebook *rules.Rulebook, options Options) (*Ro
 	if len(r.tables) == 0 {
 		return nil, r.noRoster(book)
 	}
-	roster := &Roster{}
+	roster, lists := &Roster{}, []*tableReader(nil)
 	for _, t := range r.tables {
 		t.kind = listTable
 		tr := r.readTable(t)
+		lists = append(lists, tr)
 		for _, one := range tr.animals {
 			one.Sequence = len(roster.Entries)
 			roster.Entries = append(roster.Entries, one.Carcass)
@@ -48,6 +50,7 @@ func ReadRoster(book *xlsx.Book, rulebook *rules.Rulebook, options Options) (*Ro
 		}
 	}
 	r.nameFindings()
+	roster.About = r.aboutOf(lists)
 	roster.Findings, roster.Passed = r.result.Findings, r.result.Passed
 	return roster, nil
 }

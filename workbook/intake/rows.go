@@ -94,6 +94,7 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.readLine(index)
 	}
 	tr.settleUnread()
+	tr.compareAreas()
 	tr.reportNotes()
 	tr.reportConsent()
 	tr.reportAbsent()

@@ -104,6 +104,9 @@ var noClass = []string{
 // classLike reports whether a text reads like the name of a class.
 func (r *reader) classLike(text string) bool {
 	words := fold(text)
+	if label, _, answered := strings.Cut(text, ":"); answered && aboutField(label) != nil {
+		return false // it says something of the fair
+	}
 	if len(text) > 60 || len(words) == 0 {
 		return false
 	}

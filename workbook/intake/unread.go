@@ -133,15 +133,11 @@ func (tr *tableReader) askOnce(question validate.Finding, cells []unreadCell) {
 	tr.find(question)
 }
 
-// DotsCounted is the heading over what a grader counts on the grid before it is worked out: our own rail sheet has it, and
-// nothing is read from it.
-const DotsCounted = "Grid dots counted"
-
 // reportUnused says once for a sheet which columns no measure needs. Their cells were searched for conditions.
 func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
 	var headings []string
 	for _, one := range tr.table.columns {
-		if len(one.meaning.candidates) == 0 && !said[one.number] && !one.left && one.text != DotsCounted {
+		if len(one.meaning.candidates) == 0 && !said[one.number] && !one.left && !isDotColumn(one.text) {
 			headings = append(headings, quote(one.text))
 		}
 	}

@@ -187,6 +187,9 @@ func recounted(data []byte, from int, one element, moved map[int]int, attributes
 	tag := was
 	for _, name := range attributes {
 		number, given := one.number(name)
+		if name == "firstSheet" && number == 0 {
+			continue // the tabs are shown from the first one on
+		}
 		if to, known := moved[number]; given && known && to != number {
 			tag = withAttribute(tag, name, strconv.Itoa(to))
 		}

@@ -427,7 +427,10 @@ func stripViews(data []byte, views element, moved map[int]int, front int) ([]edi
 		for _, name := range []string{"activeTab", "firstSheet"} {
 			index, given := one.number(name)
 			to, known := moved[index]
-			if known && to < 0 {
+			switch {
+			case name == "firstSheet" && (index == 0 || known && to < 0):
+				to = 0
+			case known && to < 0:
 				to = front
 			}
 			if given && known && to != index {

@@ -92,6 +92,9 @@ func MovesOf(carcasses []*grading.Graded) map[*grading.Graded][]whatif.Move {
 
 // ownProperties says of a workbook made afresh no more than what it is.
 func OwnProperties(file *excelize.File, title string) error {
+	if err := file.SetDefaultFont("Arial"); err != nil { // by whose digits the columns' widths are counted
+		return err
+	}
 	return file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
 }
 
@@ -172,6 +175,7 @@ func (c *card) Write() error {
 		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+kit.TagWords(c.Tag), result.TextOf(c.Graded, measure.Exhibitor)), " · "),
 		Subtitle: strings.Join(filled(c.className(), result.TextOf(c.Graded, measure.Club), result.KindOfClass{Species: c.Species, Basis: c.Basis}.Words()), " · "),
 		Widths:   cardWidths, Status: c.Status(), Tab: kit.FirstTab,
+		Of: result.FairLine(c.AboutFair(), func(text string) bool { return c.Safe(text, "") != "" }),
 	})
 	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
 	c.page.Across(c.standing(), kit.Body, 1, cardColumns)

@@ -69,6 +69,7 @@ func (p *public) sheet(name, _ string) (string, error) {
 
 func (p *public) openSheet(wanted kit.Plan) *kit.Page {
 	wanted.Status, wanted.Tab = p.Status(), kit.FirstTab
+	wanted.Of = result.FairLine(p.AboutFair(), func(text string) bool { return p.Safe(text, "") != "" })
 	return kit.OpenPage(p.sheet, p.Look, wanted)
 }
 
@@ -118,7 +119,7 @@ func (p *public) placings() error {
 	most = max(most, 1)
 	widths = append(widths, slices.Repeat([]float64{11.5 * float64(max(most, leastMeasures)) / float64(most)}, most)...)
 	layout := kit.Plan{
-		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Best first in each class",
+		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Results of the carcass contest, best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
 	}
 	shared := p.sameMeasures()

@@ -184,7 +184,7 @@ func (s *comparisonSheets) mover(page *kit.Page, class ComparedClass, row whatif
 	for range glanceWidths[whyFrom:] {
 		entries = append(entries, kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}})
 	}
-	at := page.WriteHigh(kit.HeightOf(why, wide, kit.Body), entries...)
+	at := page.WriteHigh(page.HeightOf(why, wide, kit.Body), entries...)
 	page.MergeAcross(at, whyFrom, len(glanceWidths))
 }
 

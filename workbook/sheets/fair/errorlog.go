@@ -30,7 +30,7 @@ func (p *Press) writeErrorLog() error {
 	findings := p.sortedFindings()
 	page := p.open(kit.Plan{
 		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: logCounts(findings),
-		Widths:    []float64{7, 19, 13, 7, 8, 15, 14, 11, 52, 9, 15},
+		Widths:    []float64{6.5, 14, 11, 7, 8, 14, 13, 12, 46, 9, 15},
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
 	})

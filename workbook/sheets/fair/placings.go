@@ -22,9 +22,7 @@ type placingsTable struct {
 	page     *kit.Page
 	slots    int  // columns for measures
 	names    bool // somebody's exhibitor is known
-	clubs    bool // somebody has a club
 	prices   bool // somebody has a price
-	groups   bool // somebody has a group or an award
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
 	awards   map[*grading.Graded][]string
 	measures map[result.KindOfClass][]measure.ID
@@ -36,11 +34,11 @@ func (p *Press) writePlacings() error {
 	widths := t.widths()
 	layout := kit.Plan{
 		Name: record.PlacingsSheet, Mark: record.PlacingsMark, Title: "Placings: " + p.Status(),
-		Subtitle: p.FairWords(), Widths: widths, Landscape: true, Tab: kit.FirstTab,
+		Subtitle: p.FairWords(), Widths: widths, Tab: kit.FirstTab,
 		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
 	}
 	if t.shared {
-		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 4, 4
+		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 5, 5
 	}
 	t.page = p.open(layout)
 	t.page.Do(func() error { return p.Book.Front(t.page.Name) })
@@ -50,7 +48,7 @@ func (p *Press) writePlacings() error {
 	}
 	t.page.Across(words, kit.Body, 1, len(widths))
 	if t.shared {
-		t.page.Write(t.Headings(p.Placings.Classes[0])...)
+		t.headings(p.Placings.Classes[0])
 	}
 	for i, class := range p.Placings.Classes {
 		if i > 0 && !t.shared {
@@ -66,80 +64,142 @@ func (p *Press) writePlacings() error {
 
 func (p *Press) planPlacings() *placingsTable {
 	t := &placingsTable{Press: p, awards: kit.AwardsOf(p.Placings.Awards), measures: make(map[result.KindOfClass][]measure.ID), shared: true}
-	t.groups = len(t.awards) > 0
+	for _, class := range p.Placings.Classes {
+		for _, one := range result.EveryCarcass(class) {
+			_, priced := one.Figure(measure.CarcassValue)
+			t.names, t.prices = t.names || result.TextOf(one, measure.Exhibitor) != "", t.prices || priced
+		}
+	}
 	var first []measure.ID
 	for i, class := range p.Placings.Classes {
 		kind := result.KindOfClass{Species: class.Species, Basis: class.Basis}
 		if t.measures[kind] == nil {
-			t.measures[kind] = p.ShownMeasures(kind)
+			t.measures[kind] = t.fitting(kind)
 		}
 		if i == 0 {
 			first = t.measures[kind]
 		}
 		t.shared = t.shared && slices.Equal(first, t.measures[kind]) && class.Basis == p.Placings.Classes[0].Basis
 		t.slots = max(t.slots, len(t.measures[kind]))
-		for _, one := range result.EveryCarcass(class) {
-			t.names = t.names || result.TextOf(one, measure.Exhibitor) != ""
-			t.clubs = t.clubs || result.TextOf(one, measure.Club) != ""
-			_, priced := one.Figure(measure.Price)
-			t.prices = t.prices || priced
-		}
-		for _, placed := range class.Placed {
-			t.groups = t.groups || placed.Group != "" || placed.Paid
-		}
 	}
 	t.shared = t.shared && len(p.Placings.Classes) > 0
 	return t
 }
 
-func (t *placingsTable) widths() []float64 {
-	widths := []float64{7, 8}
+// The widths of the columns that every class has.
+const (
+	placeColumnWidth     = 6
+	tagColumnWidth       = 7
+	exhibitorColumnWidth = 18
+	valueColumnWidth     = 9
+	gradeColumnWidth     = 15.3
+)
+
+// beforeMeasures gives the widths of the columns on the left: place, tag and, where somebody's is known, exhibitor.
+func (t *placingsTable) beforeMeasures() []float64 {
+	widths := []float64{placeColumnWidth, tagColumnWidth}
 	if t.names {
-		widths = append(widths, 17)
+		widths = append(widths, exhibitorColumnWidth)
 	}
-	if t.clubs {
-		widths = append(widths, 14)
+	return widths
+}
+
+// fitting gives the measures that a kind of class shows: as many as fit on the page at full size. The weight, the grades and
+// what the classes are ranked by go last.
+func (t *placingsTable) fitting(kind result.KindOfClass) []measure.ID {
+	measures := t.ShownMeasures(kind)
+	room := kit.PortraitWidth - valueColumnWidth
+	for _, width := range t.beforeMeasures() {
+		room -= width
 	}
+	for len(measures) > 1 {
+		sum := 0.0
+		for _, id := range measures {
+			sum += measureWidth(kind, id)
+		}
+		if sum <= room {
+			break
+		}
+		out, least := 0, t.weightOf(kind, measures[0], measures)
+		for i, id := range measures {
+			if weight := t.weightOf(kind, id, measures); weight <= least {
+				out, least = i, weight
+			}
+		}
+		measures = slices.Delete(slices.Clone(measures), out, out+1)
+	}
+	return measures
+}
+
+// weightOf is how much a measure belongs on the placings: 0 goes first.
+func (t *placingsTable) weightOf(kind result.KindOfClass, id measure.ID, measures []measure.ID) int {
+	for _, class := range t.Placings.Classes {
+		if (result.KindOfClass{Species: class.Species, Basis: class.Basis}) != kind {
+			continue
+		}
+		for at, key := range class.Ranking.Keys {
+			if key.Measure == id {
+				return 100 - at
+			}
+		}
+	}
+	switch {
+	case id == measure.QualityGrade, id == measure.YieldGrade, id == measure.HotCarcassWeight:
+		return 3
+	case id == measure.MarblingScore && slices.Contains(measures, measure.QualityGrade), id == measure.InternalFat:
+		return 0
+	}
+	return 2
+}
+
+func (t *placingsTable) widths() []float64 {
+	widths := t.beforeMeasures()
 	for i := range t.slots {
 		widths = append(widths, t.slotWidth(i))
 	}
 	if t.prices {
-		widths = append(widths, 8.5, 10.5)
+		widths = append(widths, valueColumnWidth)
 	}
-	if t.groups {
-		widths = append(widths, 13)
+	sum := 0.0
+	for _, width := range widths {
+		sum += width
 	}
-	return append(widths, 36)
+	if left := kit.PortraitWidth - sum; left > 0 {
+		widest := min(2, len(widths)-1) // the exhibitor, where there is one
+		widths[widest] += left
+	}
+	return widths
 }
 
-// slotWidth is wide enough for a grade's words where any class shows a grade in that column.
+// slotWidth is wide enough for what any class shows in that column.
 func (t *placingsTable) slotWidth(slot int) float64 {
-	longest := 0
+	widest := 0.0
 	for kind, measures := range t.measures {
-		if slot >= len(measures) {
-			continue
-		}
-		for _, word := range strings.Fields(kind.Heading(measures[slot])) {
-			longest = max(longest, len(word))
-		}
-		if definition, _ := measure.Define(measures[slot]); definition.Kind != measure.KindNumber {
-			return 11
+		if slot < len(measures) {
+			widest = max(widest, measureWidth(kind, measures[slot]))
 		}
 	}
-	return wordWidth(longest)
+	return widest
 }
 
-// wordWidth is wide enough for the longest word of a bold heading.
-func wordWidth(letters int) float64 { return max(8.5, 1+float64(letters)*0.95) }
+// measureWidth is wide enough for a grade's words, or for a number and the longest word of its heading.
+func measureWidth(kind result.KindOfClass, id measure.ID) float64 {
+	if definition, _ := measure.Define(id); definition.Kind != measure.KindNumber {
+		return gradeColumnWidth
+	}
+	widest := 0.0
+	for _, word := range strings.Fields(kind.Heading(id)) {
+		widest = max(widest, kit.WidthFor(word, kit.Heading))
+	}
+	return max(7.2, widest)
+}
 
-func (t *placingsTable) Headings(class placing.ClassPlacing) []kit.Entry {
+// headings writes the headings of the figures, and of the line below them.
+func (t *placingsTable) headings(class placing.ClassPlacing) {
 	plain := kit.Style{Role: kit.Heading, Wrap: true}
 	headings := []kit.Entry{{Value: "Place", Style: plain}, {Value: "Tag", Style: plain}}
 	if t.names {
 		headings = append(headings, kit.Entry{Value: "Exhibitor", Style: plain})
-	}
-	if t.clubs {
-		headings = append(headings, kit.Entry{Value: "Club", Style: plain})
 	}
 	kind := result.KindOfClass{Species: class.Species, Basis: class.Basis}
 	measures := t.measures[kind]
@@ -151,12 +211,11 @@ func (t *placingsTable) Headings(class placing.ClassPlacing) []kit.Entry {
 		}
 	}
 	if t.prices {
-		headings = append(headings, kit.MeasureHeading(kind, measure.Price), kit.MeasureHeading(kind, measure.CarcassValue))
+		headings = append(headings, kit.MeasureHeading(kind, measure.CarcassValue))
 	}
-	if t.groups {
-		headings = append(headings, kit.AwayFromNumbers(kit.Entry{Value: "Group and awards", Style: plain}))
-	}
-	return append(headings, kit.AwayFromNumbers(kit.Entry{Value: "Why here", Style: plain}))
+	t.page.Write(headings...)
+	t.page.Spanning(0, 2, len(t.page.Widths), kit.Entry{Value: "", Style: kit.Style{Role: kit.Note}},
+		kit.Entry{Value: "Below each: club, group and awards, and why it stands here, before the next one.", Style: kit.Style{Role: kit.Note, Wrap: true}})
 }
 
 func (t *placingsTable) class(class placing.ClassPlacing) {
@@ -165,6 +224,7 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	if kinds := t.KindsOfClasses(); len(kinds) > 1 || class.Basis == rules.LiveScan {
 		name += " · " + result.KindOfClass{Species: class.Species, Basis: class.Basis}.Words()
 	}
+	t.page.Keep(110) // a class begins with its first carcasses
 	t.page.Across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), kit.Band, 1, width)
 	ranked := words.RankingWords(class.Ranking)
 	if class.Split != "" {
@@ -175,7 +235,7 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	}
 	t.page.Across(ranked, kit.Note, 1, width)
 	if !t.shared {
-		t.page.Write(t.Headings(class)...)
+		t.headings(class)
 	}
 	for _, placed := range class.Placed {
 		t.placed(class, placed)
@@ -186,6 +246,7 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	t.page.Skip(1)
 }
 
+// placed writes a carcass in two lines: its figures, and why it stands where it does.
 func (t *placingsTable) placed(class placing.ClassPlacing, placed placing.Placed) {
 	of := kit.Body
 	if placed.Paid {
@@ -202,24 +263,40 @@ func (t *placingsTable) placed(class placing.ClassPlacing, placed placing.Placed
 		}
 	}
 	if t.prices {
-		row = append(row, kit.FigureEntry(placed.Graded, measure.Price, kit.Body), kit.FigureEntry(placed.Graded, measure.CarcassValue, of))
+		row = append(row, kit.FigureEntry(placed.Graded, measure.CarcassValue, of))
 	}
-	if t.groups {
-		row = append(row, kit.AwayFromNumbers(kit.Entry{Value: t.groupWords(placed), Style: kit.Style{Role: kit.Body, Wrap: true}}))
+	why := strings.Join(slices.DeleteFunc([]string{result.TextOf(placed.Graded, measure.Club), t.groupWords(placed), whyWords(placed)},
+		func(text string) bool { return text == "" }), " · ")
+	if why != "" {
+		for i := range row {
+			if row[i].Style.Role != kit.Flagged {
+				row[i].Style.Open = true
+			}
+		}
 	}
-	t.page.Write(append(row, kit.AwayFromNumbers(kit.Entry{Value: whyWords(placed), Style: kit.Style{Role: kit.Body, Wrap: true}}))...)
+	t.page.Keep(t.page.HeightOfRow(row...) + t.page.HeightOf(why, t.whyWidth(), kit.Body))
+	t.page.Write(row...)
+	if why != "" {
+		under := kit.Style{Role: kit.Body, Wrap: true}
+		t.page.Spanning(0, 2, len(t.page.Widths), kit.Entry{Value: "", Style: under}, kit.Entry{Value: why, Style: under})
+	}
+}
+
+// whyWidth is how wide the line under a carcass is.
+func (t *placingsTable) whyWidth() float64 {
+	wide := 0.0
+	for _, width := range t.page.Widths[1:] {
+		wide += width
+	}
+	return wide
 }
 
 func whyWords(placed placing.Placed) string { return phrase.Sentence(placed.Why) }
 
 func (t *placingsTable) who(graded *grading.Graded) []kit.Entry {
-	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	row := []kit.Entry{{Value: kit.TagWords(graded.Tag), Style: kit.Style{Role: kit.Strong}}}
 	if t.names {
-		row = append(row, kit.Entry{Value: result.TextOf(graded, measure.Exhibitor), Style: wrapped})
-	}
-	if t.clubs {
-		row = append(row, kit.Entry{Value: result.TextOf(graded, measure.Club), Style: wrapped})
+		row = append(row, kit.Entry{Value: result.TextOf(graded, measure.Exhibitor), Style: kit.Style{Role: kit.Body, Wrap: true}})
 	}
 	return row
 }
@@ -249,7 +326,11 @@ func (t *placingsTable) left(left placing.Left) {
 	}
 	row[from-1].Value = reason
 	row[from-1].Style.Across = true
-	t.page.MergeAcross(t.page.WriteHigh(kit.HeightOf(reason, wide, kit.Flagged), row...), from, to)
+	if club := result.TextOf(left.Graded, measure.Club); club != "" {
+		reason = club + " · " + reason
+		row[from-1].Value = reason
+	}
+	t.page.MergeAcross(t.page.WriteHigh(t.page.HeightOf(reason, wide, kit.Flagged), row...), from, to)
 }
 
 func (t *placingsTable) awardLists() {

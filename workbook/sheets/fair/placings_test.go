@@ -87,8 +87,10 @@ func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
 		}
 	}
 	first := lineWith(lines, "1", steersPlaced[0].Tag)
-	if first == nil || !slices.Contains(first, phrase.Sentence(steersPlaced[0].Why)) || !slices.Contains(first, "Heaviest ribeye") {
-		t.Errorf("the first steer's line is %q", first)
+	why := "Heaviest ribeye · " + phrase.Sentence(steersPlaced[0].Why)
+	under := slices.IndexFunc(lines, func(line []string) bool { return slices.Equal(line, first) }) + 1
+	if first == nil || under >= len(lines) || !strings.HasSuffix(strings.Join(lines[under], ""), why) {
+		t.Errorf("below the first steer's line %q stands %q, want %q", first, lines[under], why)
 	}
 	if lineWith(lines, "2, tied", steersPlaced[1].Tag) == nil || lineWith(lines, "2, tied", steersPlaced[2].Tag) == nil {
 		t.Error("the tie is not shown")

@@ -27,7 +27,7 @@ func (p *Press) recordAside() {
 
 // open starts a sheet with the status of the results on it.
 func (p *Press) open(wanted kit.Plan) *kit.Page {
-	wanted.Status = p.Status()
+	wanted.Status, wanted.Of = p.Status(), result.FairLine(p.AboutFair(), result.AnyText)
 	if wanted.Subtitle == "" {
 		wanted.Subtitle = p.Status()
 	}

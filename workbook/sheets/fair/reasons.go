@@ -5,37 +5,33 @@ import (
 	"slices"
 
 	"railbook/grading/placing"
-	"railbook/rules/measure"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
-	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
 )
 
 // The columns of the Draft reasons sheet, from 1.
 const (
-	reasonsWordsColumn  = 6
-	reasonsKeyColumn    = 7
-	reasonsVisibleWidth = 6
+	reasonsWordsColumn  = 5
+	reasonsKeyColumn    = 6
+	reasonsVisibleWidth = 5
 )
 
-// writeReasons writes the draft reasons of each class on pages of their own, each beside a cell for the judge's own
+// writeReasons writes the draft reasons of the classes, each beside a cell for the judge's own
 // words. What the judge wrote is kept even where the draft has changed or gone.
 func (p *Press) writeReasons() error {
 	page := p.open(kit.Plan{
 		Name: record.ReasonsSheet, Mark: record.ReasonsMark, Title: "Draft reasons: " + p.Status(),
 		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
-		Widths:    []float64{8, 10, 20, 10, 62, 48, 12, 12},
+		Widths:    []float64{6, 7.5, 7, 51.5, 36, 12, 12},
 		Hidden:    []int{reasonsKeyColumn, reasonsKeyColumn + 1},
 		Landscape: true, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.InputTab,
 	})
-	page.Headings("Place", "Tag", "Exhibitor", "Over", record.DraftColumn, record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
+	page.Headings("Place", "Tag", "Over", record.DraftColumn, record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
 	used := make(map[string]bool)
-	for i, class := range p.Placings.Classes {
-		if i > 0 {
-			page.BreakPage()
-		}
+	for _, class := range p.Placings.Classes {
+		page.Keep(90) // a class begins with its first carcass
 		page.Across(kit.ClassName(class.Class), kit.Band, 1, reasonsVisibleWidth)
 		page.Across(words.RankingWords(class.Ranking), kit.Note, 1, reasonsVisibleWidth)
 		for at, placed := range class.Placed {
@@ -59,7 +55,7 @@ func (p *Press) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
 	}
 	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	page.WriteHigh(roomToWrite,
-		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: result.TextOf(placed.Graded, measure.Exhibitor), Style: wrapped},
+		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}},
 		kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: draftWords(placed), Style: wrapped},
 		kit.Entry{Value: p.Reasons[reasonsKey(class.Class, placed.Tag)], Style: kit.Style{Role: kit.Input, Wrap: true}},
 		kit.Entry{Value: class.Class, Style: kit.Style{}}, kit.Entry{Value: placed.Tag, Style: kit.Style{}},
@@ -90,7 +86,7 @@ func (p *Press) keptReasons(page *kit.Page, used map[string]bool) {
 	for _, key := range left {
 		class, tag := intake.SplitReasonsKey(key)
 		page.Write(
-			kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}, kit.Entry{Value: kit.TagWords(tag), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}},
+			kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}, kit.Entry{Value: kit.TagWords(tag), Style: kit.Style{Role: kit.Strong}},
 			kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: fmt.Sprintf("Class %s: no draft.", kit.ClassName(class)), Style: kit.Style{Role: kit.Body, Wrap: true}},
 			kit.Entry{Value: p.Reasons[key], Style: kit.Style{Role: kit.Input, Wrap: true}}, kit.Entry{Value: class, Style: kit.Style{}}, kit.Entry{Value: tag, Style: kit.Style{}},
 		)

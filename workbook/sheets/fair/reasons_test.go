@@ -23,14 +23,3 @@ func TestJudgesWordsStandBesideTheDraft(t *testing.T) {
 		t.Error("words about a carcass that is not placed are lost")
 	}
 }
-
-func TestEachClassHasItsOwnPage(t *testing.T) {
-	results := sheetstest.FairResults(t)
-	results.Reasons = nil
-	output := sheetstest.RunPython(t, `
-import sys, openpyxl
-print(len(openpyxl.load_workbook(sys.argv[1])["Draft reasons"].row_breaks.brk))`, sheetstest.Saved(t, writeAll(t, results)))
-	if output != "1\n" {
-		t.Errorf("two classes have %s page breaks", output)
-	}
-}

@@ -16,14 +16,21 @@ import (
 func (p *Press) writeValueGrid() error {
 	grid := grading.LayOutGrid(p.Rules, p.gridSpecies())
 	page := p.open(kit.Plan{
-		Name: record.ValueGridSheet, Mark: record.ValueGridMark, Widths: gridWidths(grid.Rows),
-		Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: kit.InputTab,
+		Name: record.ValueGridSheet, Mark: record.ValueGridMark, Widths: gridWidths(grid.Rows[:grid.Lookups]),
+		Hidden: []int{lookupColumn}, Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: kit.InputTab,
 	})
-	for _, row := range grid.Rows {
+	for number, row := range grid.Rows {
+		if number == grid.Lookups {
+			page.PrintTo(len(page.Widths))
+			page.HideRows()
+		}
 		p.gridRow(page, row)
 	}
 	return page.Close()
 }
+
+// lookupColumn is where the bands begin for the formulas, which the board need not see.
+const lookupColumn = 5
 
 // gridSpecies gives the species whose grid is laid out, in the order of the classes.
 func (p *Press) gridSpecies() []rules.Species {
@@ -72,7 +79,11 @@ func gridEntry(cell grading.GridCell) (kit.Entry, error) {
 	return drawn, err
 }
 
-const widestGridColumn = 38
+// The widest that a column of the grid becomes, and its Source column.
+const (
+	widestGridColumn   = 24
+	widestSourceColumn = 46
+)
 
 var gridStyles = map[string]kit.Style{
 	"title":   {Role: kit.Title},
@@ -97,7 +108,11 @@ func gridWidths(rows [][]grading.GridCell) []float64 {
 				widths = append(widths, 10)
 			}
 			if cell.Style != "title" && cell.Style != "note" {
-				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))*0.9+2), widestGridColumn)
+				widest := float64(widestGridColumn)
+				if i == len(row)-1 {
+					widest = widestSourceColumn
+				}
+				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))*0.9+2), widest)
 			}
 		}
 	}

@@ -40,5 +40,4 @@ const (
 	chartHeight    = 278 // so that it ends within its rows, of which the library counts 18 pixels each
 	ChartRows      = 16  // rows of the sheet that a chart covers
 	ChartRowHeight = 15  // points, of the blank rows under a chart
-	rowsOfAPage    = 42  // of the Summary sheet, at the scale to which its width is fitted
 )

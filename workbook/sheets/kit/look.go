@@ -25,10 +25,10 @@ const (
 	InputTab     = "FFC79A00" // sheets people fill in
 	WorkingTab   = "FF8C8478" // sheets the program keeps
 	bodySize     = 10.0
-	HeadingSize  = 9.0
+	HeadingSize  = 10.0
 	titleSize    = 16.0
 	subtitleSize = 11.0
-	PaperSize    = 11.0
+	PaperSize    = 10.0
 	listedSize   = 12.0
 )
 
@@ -44,6 +44,7 @@ const (
 	Heading // of a column
 	Note
 	Input        // people write here: unlocked, tinted and bordered
+	Ruled        // people write here by hand: unlocked and bordered, without a tint that a copier turns grey
 	Listed       // bordered like what people fill in, and filled in already
 	PaperHeading // of a column that is filled in by hand: large enough to be read at arm's length
 	PaperNote
@@ -54,14 +55,14 @@ const (
 
 // style is all in which two cells of ours may differ. Each style is made once in a workbook.
 type Style struct {
-	Role    Role
-	Format  string // number format; empty for general
-	Align   string // "left", "center", "right"; empty for the content's own
-	Wrap    bool
-	Across  bool // merged over several columns: the text does not set the row's height
-	Middle  bool // halfway up its row, which is higher than its text
-	Indent  bool // a little away from the text of the column before
-	Upright bool // written upwards, so that a narrow column can have a long heading
+	Role   Role
+	Format string // number format; empty for general
+	Align  string // "left", "center", "right"; empty for the content's own
+	Wrap   bool
+	Across bool // merged over several columns: the text does not set the row's height
+	Middle bool // halfway up its row, which is higher than its text
+	Indent bool // a little away from the text of the column before
+	Open   bool // the first of two lines that belong together: nothing is drawn between them
 }
 
 // look makes the styles of one workbook.
@@ -69,16 +70,18 @@ type Look struct {
 	file   *excelize.File
 	Fill   func(sheet string) (*xlsx.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
 	signed bool                                   // nothing may be filled in any more
+	unit   float64                                // of a column's width, in points
 	made   map[Style]int
 }
 
 func NewLook(file *excelize.File, signed bool) *Look {
-	return &Look{file: file, signed: signed, made: make(map[Style]int)}
+	return &Look{file: file, signed: signed, unit: freshUnit, made: make(map[Style]int)}
 }
 
 // lookOf makes the styles of a workbook whose own sheets are added to a user's.
 func LookOf(book *xlsx.Book, signed bool) *Look {
 	look := NewLook(book.Excel(), signed)
+	look.unit = usersUnit
 	look.Fill = func(sheet string) (*xlsx.Rows, error) {
 		rows := &xlsx.Rows{}
 		return rows, book.Fill(sheet, rows)
@@ -104,7 +107,7 @@ func (l *Look) styleOf(wanted Style) *excelize.Style {
 		Font:       l.font(wanted.Role),
 		Border:     borders(wanted.Role),
 		Alignment:  &excelize.Alignment{Horizontal: wanted.Align, Vertical: "top", WrapText: wanted.Wrap},
-		Protection: &excelize.Protection{Locked: wanted.Role != Input || l.signed},
+		Protection: &excelize.Protection{Locked: wanted.Role != Input && wanted.Role != Ruled || l.signed},
 	}
 	if fill := fillOf(wanted.Role); fill != "" {
 		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
@@ -118,8 +121,8 @@ func (l *Look) styleOf(wanted Style) *excelize.Style {
 	if wanted.Indent {
 		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
 	}
-	if wanted.Upright {
-		made.Alignment.TextRotation = 90
+	if wanted.Open {
+		made.Border = nil
 	}
 	if wanted.Format != "" {
 		made.CustomNumFmt = &wanted.Format
@@ -128,12 +131,10 @@ func (l *Look) styleOf(wanted Style) *excelize.Style {
 }
 
 func (l *Look) font(of Role) *excelize.Font {
-	font := &excelize.Font{Family: typeface, Size: sizeOf(of), Color: inkColour}
+	font := &excelize.Font{Family: typeface, Size: sizeOf(of), Color: inkColour, Bold: isBold(of)}
 	switch of {
 	case Title, Band:
-		font.Bold, font.Color = true, accentColour
-	case Subtitle, Heading, PaperHeading, Strong, Total, Listed:
-		font.Bold = true
+		font.Color = accentColour
 	case PaperNote:
 		font.Italic = true
 	case Note:
@@ -142,6 +143,14 @@ func (l *Look) font(of Role) *excelize.Font {
 		font.Underline, font.Color = "single", linkColour
 	}
 	return font
+}
+
+func isBold(of Role) bool {
+	switch of {
+	case Title, Band, Subtitle, Heading, PaperHeading, Strong, Total, Listed:
+		return true
+	}
+	return false
 }
 
 // sizeOf is the size of a role's letters in points.
@@ -163,7 +172,7 @@ func sizeOf(of Role) float64 {
 
 func fillOf(of Role) string {
 	switch of {
-	case Heading, PaperHeading:
+	case Heading:
 		return headingFill
 	case Band:
 		return bandFill
@@ -185,7 +194,7 @@ func borders(of Role) []excelize.Border {
 		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 1}}
 	case Band:
 		return []excelize.Border{{Type: "bottom", Color: accentColour, Style: 1}}
-	case Input, Listed:
+	case Input, Ruled, Listed:
 		return []excelize.Border{
 			{Type: "left", Color: inputBorder, Style: 1},
 			{Type: "right", Color: inputBorder, Style: 1},

@@ -14,12 +14,16 @@ type Plan struct {
 	Title         string // of the first row; empty: no title rows are written
 	Subtitle      string // of the second row
 	Status        string // "Provisional" or "Signed", printed on every page
+	Of            string // the fair, place, date, judge and plant, printed on every page; empty where none is known
 	Widths        []float64
 	Hidden        []int // columns, from 1
 	Landscape     bool
 	OnePage       bool // printed on a single page, made as small as that takes
+	FullSize      bool // printed in its own size, whatever fits
+	PagesWide     int  // how many pages its columns are printed on, side by side; 0: one
 	RepeatFrom    int  // the rows repeated on every printed page; 0: none
 	RepeatTo      int
+	RepeatColumns int // the columns from the first that are repeated on pages side by side
 	FreezeRows    int
 	FreezeColumns int
 	FilterRow     int // the heading row that gets filter buttons; 0: none
@@ -33,14 +37,15 @@ type Plan struct {
 // close, so that a sheet can be written as straight lines.
 type Page struct {
 	Plan
-	look    *Look
-	File    *excelize.File
-	stream  *excelize.StreamWriter
-	rows    rowsXML
-	Row     int // the last row written
-	pageTop int // the last row before the printed page that was begun last
-	links   int
-	err     error
+	look   *Look
+	File   *excelize.File
+	stream *excelize.StreamWriter
+	rows   rowsXML
+	Row    int     // the last row written
+	used   float64 // points of the printed page that are filled
+	repeat float64 // points that the repeated rows take of it
+	links  int
+	err    error
 }
 
 // entry is one cell of a page.
@@ -91,24 +96,25 @@ func (p *Page) setUpPaper() error {
 			return err
 		}
 	}
-	fit := true
+	fit := !p.FullSize
 	if err := p.File.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit, TabColorRGB: &p.Tab}); err != nil {
 		return err
 	}
-	paper, orientation, wide, high := 1, "portrait", 1, 0
+	paper, orientation, wide, high, first := 1, "portrait", 1, 0, uint(1)
 	if p.Landscape {
 		orientation = "landscape"
 	}
 	if p.OnePage {
 		high = 1
 	}
-	layout := &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high}
+	wide = max(wide, p.PagesWide)
+	layout := &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high, FirstPageNumber: &first}
 	if err := p.File.SetPageLayout(p.Name, layout); err != nil {
 		return err
 	}
-	side, top, edge, centred := 0.5, 0.75, 0.35, true
+	side, top, bottom, edge, centred := sideMargin, topMargin, bottomMargin, edgeMargin, true
 	margins := &excelize.PageLayoutMarginsOptions{
-		Left: &side, Right: &side, Top: &top, Bottom: &top, Header: &edge, Footer: &edge, Horizontally: &centred,
+		Left: &side, Right: &side, Top: &top, Bottom: &bottom, Header: &edge, Footer: &edge, Horizontally: &centred,
 	}
 	if err := p.File.SetPageMargins(p.Name, margins); err != nil {
 		return err
@@ -119,10 +125,73 @@ func (p *Page) setUpPaper() error {
 	if err := p.nameForPrinting(); err != nil {
 		return err
 	}
+	header := `&L&"Arial,Regular"&10 ` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
+	if p.Of != "" {
+		header = `&L&"Arial,Bold"&10 ` + headerText(p.Of) + "\n" + `&"Arial,Regular"` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
+	}
 	return p.File.SetHeaderFooter(p.Name, &excelize.HeaderFooterOptions{
-		OddHeader: `&L&"Arial,Regular"&8` + headerText(p.Name) + `&R&"Arial,Bold"&8` + headerText(p.Status),
-		OddFooter: `&L&"Arial,Regular"&8&F&R&"Arial,Regular"&8Page &P of &N`,
+		OddHeader: header,
+		OddFooter: `&L&"Arial,Regular"&10 &F&R&"Arial,Regular"&10 ` + headerText(p.Name) + `, page &P`,
 	})
+}
+
+// The paper is letter, 8.5 by 11 inches; the margins are in inches.
+const (
+	shortSide    = 8.5
+	longSide     = 11.0
+	sideMargin   = 0.5
+	topMargin    = 0.75 // room for a header of two lines
+	bottomMargin = 0.6
+	edgeMargin   = 0.3
+
+	// How wide the columns of a page may be together to be printed in their own size, or near it where a program has not the
+	// typeface of a user's workbook and takes a wider one.
+	PortraitWidth       = 80.0
+	LandscapeWidth      = 108.0
+	FreshPortraitWidth  = 88.0 // of a workbook made afresh
+	FreshLandscapeWidth = 118.0
+)
+
+// room is how many points of rows a printed page holds.
+func (p *Page) room() float64 {
+	fresh := p.look.unit == freshUnit
+	high, wide := longSide, PortraitWidth
+	switch {
+	case p.Landscape && fresh:
+		high, wide = shortSide, FreshLandscapeWidth
+	case p.Landscape:
+		high, wide = shortSide, LandscapeWidth
+	case fresh:
+		wide = FreshPortraitWidth
+	}
+	if p.FullSize {
+		return (high - topMargin - bottomMargin) * 72
+	}
+	sum := 0.0
+	for i, width := range p.Widths {
+		if i < p.visibleColumns() {
+			sum += width
+		}
+	}
+	return (high - topMargin - bottomMargin) * 72 * max(1, sum/(wide*float64(max(1, p.PagesWide))))
+}
+
+// fill counts the points of a row that is written, on the page on which it will be printed.
+func (p *Page) fill(height float64) {
+	if p.used+height > p.room() {
+		p.used = p.repeat
+	}
+	p.used += height
+	if p.RepeatFrom > 0 && p.Row >= p.RepeatFrom && p.Row <= p.RepeatTo {
+		p.repeat += height
+	}
+}
+
+// Keep begins a new printed page where rows of so many points together would not fit on this one.
+func (p *Page) Keep(points float64) {
+	if p.used+points > p.room() && p.used > p.repeat {
+		p.BreakPage()
+	}
 }
 
 // nameForPrinting gives the sheet its repeated rows, which are a defined name of the sheet.
@@ -131,6 +200,9 @@ func (p *Page) nameForPrinting() error {
 		return nil
 	}
 	rows := fmt.Sprintf("%s!$%d:$%d", QuoteSheet(p.Name), p.RepeatFrom, p.RepeatTo)
+	if p.RepeatColumns > 0 {
+		rows = fmt.Sprintf("%s!$A:$%s,%s", QuoteSheet(p.Name), ColumnName(p.RepeatColumns), rows)
+	}
 	return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name})
 }
 
@@ -207,11 +279,8 @@ func (p *Page) Write(entries ...Entry) int { return p.WriteHigh(0, entries...) }
 // spreadsheet program works that out when it opens a workbook.
 func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	p.Row++
-	for i, one := range entries {
-		if i < len(p.Widths) {
-			height = max(height, one.height(p.Widths[i]))
-		}
-	}
+	height = max(height, p.HeightOfRow(entries...))
+	p.fill(height)
 	if p.err != nil {
 		return p.Row
 	}
@@ -226,7 +295,7 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 // writeTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
 func (p *Page) WriteTexts(of Style, texts ...string) {
 	p.Row++
-	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, HeightOf("", 1, of.Role), of, texts) })
+	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, heightOf("", 1, of.Role), of, texts) })
 }
 
 // streamRow writes a row through the library, for a workbook that is no more than the library's own.
@@ -237,7 +306,7 @@ func (p *Page) streamRow(height float64, entries []Entry) (err error) {
 			return err
 		}
 	}
-	return p.stream.SetRow("A"+fmt.Sprint(p.Row), cells, excelize.RowOpts{Height: height})
+	return p.stream.SetRow("A"+fmt.Sprint(p.Row), cells, excelize.RowOpts{Height: height, Hidden: p.rows.hidden})
 }
 
 func (p *Page) cell(one Entry) (any, error) {
@@ -272,7 +341,7 @@ func (p *Page) Across(text string, of Role, from, to int) int {
 	for i := from - 1; i < to; i++ {
 		cells[i] = Entry{"", Style{Role: of, Wrap: true}}
 	}
-	high := HeightOf(text, wide, of)
+	high := p.HeightOf(text, wide, of)
 	cells[from-1] = Entry{text, Style{Role: of, Wrap: true, Across: true}}
 	row := p.WriteHigh(high, cells...)
 	p.MergeAcross(row, from, to)
@@ -295,7 +364,7 @@ func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 		entries = append(entries, Entry{"", entries[from-1].Style})
 	}
 	if text, isText := entries[from-1].Value.(string); isText {
-		height = max(height, HeightOf(text, wide, entries[from-1].Style.Role))
+		height = max(height, p.HeightOf(text, wide, entries[from-1].Style.Role))
 	}
 	entries[from-1].Style.Across = true
 	row := p.WriteHigh(height, entries...)
@@ -304,7 +373,17 @@ func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 }
 
 // skip leaves rows blank.
-func (p *Page) Skip(rows int) { p.Row += rows }
+func (p *Page) Skip(rows int) {
+	for range rows {
+		p.Row++
+		p.fill(blankRow)
+	}
+}
+
+const blankRow = 15.0 // points, the height of a row that nothing is written into
+
+// HideRows keeps the rows that are written from here on from being shown: formulas read them, and people need not.
+func (p *Page) HideRows() { p.rows.hidden = true }
 
 // skipHigh leaves rows blank that have a height in points, whatever height the workbook's other blank rows have: charts
 // are placed over them.
@@ -342,7 +421,7 @@ func (p *Page) LinkFile(column int, file string) {
 
 // breakPage starts a new printed page at the next row.
 func (p *Page) BreakPage() {
-	p.pageTop = p.Row
+	p.used = p.repeat
 	p.Do(func() error { return p.stream.InsertPageBreak("A" + fmt.Sprint(p.Row+1)) })
 }
 
@@ -394,12 +473,8 @@ func (p *Page) Section(title string, columns int, headings ...string) {
 	}
 }
 
-// keepTogether starts a new page where so many rows would not fit on this one.
-func (p *Page) KeepTogether(rows int) {
-	if p.Row-p.pageTop+rows > rowsOfAPage {
-		p.BreakPage()
-	}
-}
+// KeepTogether starts a new page where so many rows of one line would not fit on this one.
+func (p *Page) KeepTogether(rows int) { p.Keep(float64(rows) * blankRow) }
 
 // closeHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program. (The
 // library's own way reads every sheet of the workbook for it.)
@@ -413,4 +488,14 @@ func (p *Page) CloseHidden() error {
 		}
 	}
 	return nil
+}
+
+// HeightOfRow is the height in points that a row of entries would have.
+func (p *Page) HeightOfRow(entries ...Entry) (height float64) {
+	for i, one := range entries {
+		if i < len(p.Widths) {
+			height = max(height, one.height(p.Widths[i]*p.look.unit))
+		}
+	}
+	return height
 }

@@ -20,6 +20,7 @@ type rowsXML struct {
 	rows    *xlsx.Rows // takes each piece that is finished
 	xml     []byte     // the piece being written
 	columns []string   // the letters of each column
+	hidden  bool       // the rows that are added are not shown
 	last    Style      // most cells have the style of the one before
 	lastID  int
 }
@@ -61,7 +62,11 @@ func (x *rowsXML) begin(row int, height float64) {
 	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
 	x.xml = append(x.xml, `" ht="`...)
 	x.xml = strconv.AppendFloat(x.xml, height, 'f', -1, 64)
-	x.xml = append(x.xml, `" customHeight="1">`...)
+	x.xml = append(x.xml, `" customHeight="1"`...)
+	if x.hidden {
+		x.xml = append(x.xml, ` hidden="1"`...)
+	}
+	x.xml = append(x.xml, '>')
 }
 
 // finish hands over the piece that is written.

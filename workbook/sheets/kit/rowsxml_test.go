@@ -53,12 +53,12 @@ func TestLongTextIsCutToWhatACellHolds(t *testing.T) {
 
 func TestTextIsBrokenBetweenWords(t *testing.T) {
 	for _, one := range []struct {
-		text    string
-		letters float64
-		lines   int
-	}{{"", 10, 1}, {"one two", 10, 1}, {"one two three", 10, 2}, {"unbreakable", 5, 3}, {"a unbreakable b", 5, 4}} {
-		if got := linesOf(one.text, one.letters); got != one.lines {
-			t.Errorf("%q in %v letters: %d lines, want %d", one.text, one.letters, got, one.lines)
+		text   string
+		points float64
+		lines  int
+	}{{"", 50, 1}, {"one two", 50, 1}, {"one two three", 50, 2}, {"unbreakable", 30, 3}, {"a unbreakable b", 30, 4}} {
+		if got := linesOf(one.text, one.points, Body); got != one.lines {
+			t.Errorf("%q in %v points: %d lines, want %d", one.text, one.points, got, one.lines)
 		}
 	}
 }

@@ -2,11 +2,15 @@ package railsheet
 
 import (
 	"bytes"
+	"cmp"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/intake"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/cards"
 	"railbook/workbook/sheets/kit"
@@ -19,9 +23,11 @@ import (
 type RailSheets struct {
 	Entries    []*grading.Carcass // in the order in which they are to stand
 	Rules      *rules.Rulebook
-	SpareLines int  // lines without a tag below each list, for what comes late
-	NoNames    bool // nothing of the roster goes along but tag, rail number and class
-	PrintNames bool // the exhibitor stands on the printed part
+	About      intake.About // the fair, as far as it is known
+	SpareLines int          // lines without a tag below each class, for what comes late
+	InOrder    bool         // the entries stay in their order, whatever their classes
+	NoNames    bool         // nothing of the roster goes along but tag, rail number and class
+	PrintNames bool         // the exhibitor stands on the printed part
 }
 
 // Kinds gives what the entries are, in the order in which they first stand.
@@ -105,6 +111,8 @@ type railPage struct {
 	kind    result.KindOfClass
 	columns []railColumn
 	printed int    // how many of the columns are printed
+	first   int    // how many of them on the first of the pages side by side
+	banded  bool   // each class stands in a line of its own above its animals
 	grid    string // the cell that says how many dots of the grid make a square inch; empty where none are counted
 	entries []*grading.Carcass
 }
@@ -113,7 +121,7 @@ type railPage struct {
 const (
 	railOnceRow    = 3
 	railHeadingRow = railOnceRow + onceRows + 1
-	railLineHeight = 30.0 // points: room to write by hand
+	railLineHeight = 25.2 // points, .35 in: room to write by hand
 )
 
 func (w *railWriter) newSheet(name, _ string) (string, error) {
@@ -132,26 +140,35 @@ func (w *railWriter) sheet(kind result.KindOfClass) error {
 			p.entries = append(p.entries, entry)
 		}
 	}
-	p.columns, p.printed = w.columnsOf(kind, p.entries)
+	p.entries, p.banded = bandedByClass(p.entries, w.InOrder)
+	p.columns, p.printed = w.columnsOf(kind, p.entries, p.banded)
+	pages := 0
+	p.first, pages = pagesOf(p.columns[:p.printed])
 	var widths []float64
 	for _, column := range p.columns {
 		widths = append(widths, column.width)
 	}
 	p.Page = kit.OpenPage(w.newSheet, w.look, kit.Plan{
-		Name: railSheetName(kind), Status: "To be filled in", Widths: widths, Landscape: true, Tab: kit.InputTab,
-		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, FreezeRows: railHeadingRow, FreezeColumns: p.frozen(),
+		Name: railSheetName(kind), Status: "To be filled in", Of: result.FairLine(w.About, result.AnyText), Widths: widths, Landscape: true, Tab: kit.InputTab,
+		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, RepeatColumns: 1, FullSize: true, PagesWide: pages, FreezeRows: railHeadingRow, FreezeColumns: 1,
 		Zoom: 85, // the lines are high for a pencil, and the headings stay on the screen
 	})
-	p.WriteHigh(24, kit.Entry{Value: railTitle(kind), Style: kit.Style{Role: kit.Title}})
-	p.Across(railInstruction, kit.PaperNote, 1, p.printed)
+	from := p.afterTag()
+	p.WriteHigh(24, append(make([]kit.Entry, from-1), kit.Entry{Value: railTitle(kind), Style: kit.Style{Role: kit.Title}})...)
+	p.Across(railInstruction, kit.PaperNote, from, p.first)
 	p.askOnce()
 	p.sayKind()
 	p.writeHeadings()
-	for _, one := range p.entries {
+	for at, one := range p.entries {
+		if p.banded && one.Class != "" && (at == 0 || p.entries[at-1].Class != one.Class) {
+			p.band(one.Class)
+		}
 		p.line(one)
-	}
-	for range w.SpareLines {
-		p.line(nil)
+		if last := at == len(p.entries)-1; last || p.banded && one.Class != "" && p.entries[at+1].Class != one.Class {
+			for range w.SpareLines {
+				p.line(nil)
+			}
+		}
 	}
 	p.PrintTo(p.printed)
 	p.addRules()
@@ -180,21 +197,57 @@ func railTitle(kind result.KindOfClass) string {
 
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
-// frozen is how many columns stay on the screen: up to the tag.
-func (p *railPage) frozen() int {
-	for i, column := range p.columns {
-		if column.measure == measure.Tag {
-			return i + 1
+// afterTag is the column in which titles begin: on pages side by side the tags stand on each, and a title would be cut off
+// there.
+func (p *railPage) afterTag() int {
+	if p.first < p.printed {
+		return 2
+	}
+	return 1
+}
+
+// band writes the class of the lines below it, in words that are read back as a class.
+func (p *railPage) band(class string) {
+	p.Keep(2*railLineHeight + 20)
+	p.WriteHigh(20, append(make([]kit.Entry, p.afterTag()-1), kit.Entry{Value: classBand + class, Style: kit.Style{Role: kit.Subtitle, Middle: true}})...)
+}
+
+const (
+	classBand = "Class: "
+	// longestBand is how long the name of a class may be to be read back from a band.
+	longestBand = 50
+)
+
+// bandedByClass puts the entries in the order of their classes, those without one first, where each class can stand above its
+// animals. Entries that must stay in their order, and classes whose names are too long, keep a column of their own.
+func bandedByClass(entries []*grading.Carcass, inOrder bool) (ordered []*grading.Carcass, banded bool) {
+	at := map[string]int{"": 0}
+	runs, previous := 0, ""
+	for i, one := range entries {
+		if _, known := at[one.Class]; !known {
+			at[one.Class] = len(at)
+		}
+		if i == 0 || one.Class != previous {
+			runs++
+			previous = one.Class
+		}
+		if utf8.RuneCountInString(one.Class) > longestBand {
+			return entries, false
 		}
 	}
-	return 0
+	if len(at) == 1 || inOrder && (runs > len(at)-1 || entries[0].Class == "") {
+		return entries, false
+	}
+	ordered = slices.Clone(entries)
+	slices.SortStableFunc(ordered, func(a, b *grading.Carcass) int { return cmp.Compare(at[a.Class], at[b.Class]) })
+	return ordered, true
 }
 
 // sayKind says right above the headings what stands below them: the reader takes the species from the nearest line that
 // names one, and a plant or a judge may be called Lamb. Over the columns that are not printed it says what they are.
 func (p *railPage) sayKind() {
 	cells := make([]kit.Entry, p.printed+1)
-	cells[0] = kit.Entry{Value: railKind(p.kind), Style: kit.Style{Role: kit.Subtitle, Middle: true}}
+	cells[p.afterTag()-1] = kit.Entry{Value: railKind(p.kind), Style: kit.Style{Role: kit.Subtitle, Middle: true}}
 	if p.printed < len(p.columns) {
 		cells[p.printed] = kit.Entry{Value: "Goes along from the roster and is not printed", Style: kit.Style{Role: kit.Note, Middle: true}}
 	}
@@ -210,19 +263,11 @@ func railKind(kind result.KindOfClass) string {
 
 func (p *railPage) writeHeadings() {
 	cells := make([]kit.Entry, len(p.columns))
-	high := 0.0
 	for i, column := range p.columns {
-		how := kit.Style{Role: kit.PaperHeading, Wrap: !column.upright, Upright: column.upright, Align: "center"}
-		if column.upright {
-			high = max(high, uprightHeight(column.heading))
-		}
-		cells[i] = kit.Entry{Value: column.heading, Style: how}
+		cells[i] = kit.Entry{Value: column.heading, Style: kit.Style{Role: kit.PaperHeading, Wrap: true, Align: "center"}}
 	}
-	p.WriteHigh(high, cells...)
+	p.Write(cells...)
 }
-
-// uprightHeight is the height in points of a heading that is written upwards.
-func uprightHeight(text string) float64 { return float64(len(text))*kit.PaperSize*0.58 + 8 }
 
 // line writes a carcass's line, or an empty one.
 func (p *railPage) line(carcass *grading.Carcass) {
@@ -234,14 +279,14 @@ func (p *railPage) line(carcass *grading.Carcass) {
 }
 
 func (p *railPage) cellOf(number int, column railColumn, carcass *grading.Carcass) kit.Entry {
-	how := kit.Style{Role: kit.Input, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps(), Indent: column.align() == "left"}
+	how := kit.Style{Role: kit.Ruled, Middle: true, Align: column.align(), Format: column.format(), Wrap: column.wraps(), Indent: column.align() == "left"}
 	switch {
 	case number >= p.printed:
 		how.Role = kit.Body
 	case carcass != nil && (column.measure == measure.Tag || column.measure == measure.ClassName || column.measure == measure.Exhibitor):
 		how.Role = kit.Listed
 	}
-	if column.counted != "" {
+	if column.counted.is() {
 		return kit.Entry{Value: kit.Live{Formula: p.dotFormula(column.counted, p.Row+1), Value: ""}, Style: how}
 	}
 	if carcass == nil || column.measure == measure.None {

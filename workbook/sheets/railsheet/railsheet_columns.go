@@ -20,22 +20,19 @@ type railColumn struct {
 	measure   measure.ID // empty: a column that helps to fill in another and is passed over by the reader
 	heading   string
 	width     float64
-	upright   bool     // its heading is written upwards
 	choices   []string // the words of its drop-down; nil for none
-	dots      bool     // dots of a grid are counted here
-	counted   string   // an area: the letter of the column in which its dots are counted; empty for none
+	dots      dotColumn
+	counted   dotColumns // an area: the columns from which it is worked out; none for any other
 	customary decimal.NullDecimal
 }
 
-const dotsHeading = "Grid dots counted"
-
 // columnsOf gives the columns of a sheet: those to be printed and filled in, then what else the roster knows.
-func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carcass) (columns []railColumn, printed int) {
-	measures := []measure.ID{measure.RailNumber, measure.Tag}
-	if kind.Basis == rules.LiveScan {
-		measures = measures[1:]
+func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carcass, banded bool) (columns []railColumn, printed int) {
+	measures := []measure.ID{measure.Tag}
+	if kind.Basis != rules.LiveScan {
+		measures = append(measures, measure.RailNumber)
 	}
-	if slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
+	if !banded && slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
 		measures = append(measures, measure.ClassName)
 	}
 	if w.PrintNames && !w.NoNames {
@@ -52,9 +49,10 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 	for _, id := range measures {
 		column := w.columnFor(kind, id)
 		if asDots[id] {
-			dots := kit.ColumnName(len(columns) + 1)
-			columns = append(columns, railColumn{heading: dotsHeading, width: 8, dots: true})
-			column.counted = dots
+			for _, dots := range dotColumnsAsked {
+				column.counted[dots.kind] = kit.ColumnName(len(columns) + 1)
+				columns = append(columns, railColumn{heading: dots.heading, width: numberWidth, dots: dots.kind})
+			}
 		}
 		columns = append(columns, column)
 	}
@@ -65,7 +63,7 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 	}
 	for _, definition := range w.Rules.Measures.Definitions() {
 		if definition.Computed || slices.Contains(measures, definition.ID) || !readOfAny(entries, definition.ID) ||
-			!definition.For(string(kind.Species)) || slices.Contains(tellKind, definition.ID) {
+			!definition.For(string(kind.Species)) || slices.Contains(tellKind, definition.ID) || banded && definition.ID == measure.ClassName {
 			continue
 		}
 		columns = append(columns, railColumn{
@@ -75,17 +73,16 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 	return columns, printed
 }
 
-// landscapeWidth is how wide columns may be together to be printed in their own size on letter paper lying down.
-const landscapeWidth = 126.0
+// numberWidth is how wide a column is in which a number is written by hand.
+const numberWidth = 7.0
 
 // widen makes every column wide enough for the words of its heading, the classes wide enough for two lines, and gives the
 // remarks what is left of the paper.
 func widen(columns []railColumn, entries []*grading.Carcass) {
-	total := 0.0
 	for i := range columns {
 		column := &columns[i]
-		if !column.upright {
-			column.width = math.Max(column.width, float64(longestWord(column.heading))*1.02+1)
+		for _, word := range strings.Fields(column.heading) {
+			column.width = math.Max(column.width, kit.FreshWidthFor(word, kit.PaperHeading))
 		}
 		if column.measure == measure.Tag {
 			column.width = math.Max(column.width, float64(longestTag(entries))*1.3+2)
@@ -97,11 +94,41 @@ func widen(columns []railColumn, entries []*grading.Carcass) {
 			}
 			column.width = math.Min(math.Max(column.width, float64(longest)*0.72), 24)
 		}
-		total += column.width
 	}
-	if last := len(columns) - 1; total < landscapeWidth {
-		columns[last].width = math.Min(columns[last].width+landscapeWidth-total, 48)
+	last := len(columns) - 1
+	if left := kit.FreshLandscapeWidth - usedOfLast(columns); left > 0 {
+		columns[last].width = math.Min(columns[last].width+left, 60)
 	}
+}
+
+// pagesOf gives how many columns stand on the first page, and on how many pages side by side all of them do, the first column
+// on each.
+func pagesOf(columns []railColumn) (first, pages int) {
+	used := 0.0
+	first, pages = len(columns), 1
+	for i, column := range columns {
+		if used+column.width > kit.FreshLandscapeWidth && i > 1 {
+			if pages == 1 {
+				first = i
+			}
+			pages++
+			used = columns[0].width
+		}
+		used += column.width
+	}
+	return first, pages
+}
+
+// usedOfLast is how wide the columns of the last page are.
+func usedOfLast(columns []railColumn) float64 {
+	used := 0.0
+	for i, column := range columns {
+		if used+column.width > kit.FreshLandscapeWidth && i > 1 {
+			used = columns[0].width
+		}
+		used += column.width
+	}
+	return used
 }
 
 func longestTag(entries []*grading.Carcass) int {
@@ -124,20 +151,18 @@ func longestWord(text string) int {
 var tellKind = []measure.ID{measure.SpeciesName, measure.BasisName}
 
 func (w *railWriter) columnFor(kind result.KindOfClass, id measure.ID) railColumn {
-	column := railColumn{measure: id, heading: w.headingFor(kind, id), width: 9, choices: choicesOf(kind, id)}
+	column := railColumn{measure: id, heading: w.headingFor(kind, id), width: numberWidth, choices: choicesOf(kind, id)}
 	switch definition, _ := measure.Define(id); {
 	case id == measure.RailNumber:
-		column.width = 8
+		column.width = numberWidth
 	case id == measure.ClassName:
 		column.width = 15
 	case id == measure.Exhibitor:
 		column.width = 18
 	case id == measure.Remarks:
 		column.width = 22
-	case id == measure.FatAdjustment:
-		column.width = 11
 	case definition.Kind == measure.KindMark:
-		column.width, column.upright = 4.3, true
+		column.width = 6
 	case definition.Kind == measure.KindMarbling:
 		column.width = 13
 	case definition.Kind == measure.KindGrade:

@@ -1,7 +1,7 @@
 package railsheet
 
 import (
-	"slices"
+	"strings"
 
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
@@ -9,27 +9,26 @@ import (
 
 const columnGuide = "Column guide"
 
-// guide writes the tab that explains each column in plain words. A column is named as "Column F: Carcass weight, lb" and
+// guide writes the tab that explains each column in plain words. A column is named as "Column: Carcass weight, lb" and
 // never by its heading alone, so that the reader of rail sheets does not take the guide for one.
 func (w *railWriter) guide() error {
-	widths := []float64{27, 36, 48, 8, 15, 17}
+	widths := []float64{22, 68, 13, 15}
 	p := kit.OpenPage(w.newSheet, w.look, kit.Plan{
 		Name: columnGuide, Status: "For plant and judge", Title: "What each column wants",
 		Subtitle: "In the order in which the columns stand. Where a cell is in doubt, leave it blank and write a remark.",
-		Widths:   widths, Landscape: true, Tab: kit.FirstTab, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3,
+		Widths:   widths, Landscape: true, FullSize: len(w.done) > 1, OnePage: len(w.done) == 1, Tab: kit.FirstTab, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3,
 	})
 	headings := []kit.Entry{{Value: "The column", Style: kit.Style{Role: kit.Heading, Wrap: true}}}
-	for _, text := range []string{"What to measure or mark", "Where, and with what", "Unit", "Example", "Warned about outside"} {
+	for _, text := range []string{"What to measure or mark, where, and with what", "Example", "Warned outside"} {
 		headings = append(headings, kit.Entry{Value: text, Style: kit.Style{Role: kit.Heading, Wrap: true, Indent: true}})
 	}
 	p.Write(headings...)
-	for at, sheet := range w.done {
-		if at > 0 {
-			p.BreakPage()
-		}
+	said := map[string]bool{}
+	for _, sheet := range w.done {
+		p.Keep(60)
 		p.Across(railTitle(sheet.kind), kit.Band, 1, len(widths))
-		for number, column := range sheet.columns[:sheet.printed] {
-			sheet.guideLine(p, number, column)
+		for _, column := range sheet.columns[:sheet.printed] {
+			sheet.guideLine(p, column, said)
 		}
 	}
 	p.Skip(1)
@@ -39,29 +38,38 @@ func (w *railWriter) guide() error {
 	return p.Close()
 }
 
-func (p *railPage) guideLine(guide *kit.Page, number int, column railColumn) {
+// guideLine explains a column, once for all sheets on which it means the same.
+func (p *railPage) guideLine(guide *kit.Page, column railColumn, said map[string]bool) {
 	words := p.guideOf(column)
 	text := kit.Style{Role: kit.Body, Wrap: true, Indent: true}
 	definition, _ := measure.Define(column.measure)
 	unit := definition.Unit
-	if column.dots {
+	switch {
+	case column.dots == dotsOutlined:
+		unit = "sq in"
+	case column.dots != noDots:
 		unit = "dots"
 	}
 	usual := ""
-	if limit, ok := p.limitOf(column); ok && !column.dots {
+	if limit, ok := p.limitOf(column); ok && column.dots == noDots {
 		within := entryBounds(limit)
 		usual = entryWords(within.low, within.high) + " " + unit
 	} else if column.choices != nil {
 		usual = "the list"
 	}
+	key := strings.Join([]string{column.heading, words.what, words.how, words.example, usual}, "\t")
+	if said[key] {
+		return
+	}
+	said[key] = true
 	guide.Write(
-		kit.Entry{Value: "Column " + kit.ColumnName(number+1) + ": " + column.heading, Style: kit.Style{Role: kit.Strong, Wrap: true}},
-		kit.Entry{Value: words.what, Style: text}, kit.Entry{Value: words.how, Style: text}, kit.Entry{Value: unit, Style: text}, kit.Entry{Value: words.example, Style: text}, kit.Entry{Value: usual, Style: text},
+		kit.Entry{Value: "Column: " + column.heading, Style: kit.Style{Role: kit.Strong, Wrap: true}},
+		kit.Entry{Value: strings.TrimSpace(words.what + " " + words.how), Style: text}, kit.Entry{Value: words.example, Style: text}, kit.Entry{Value: usual, Style: text},
 	)
 }
 
 // guideNotes are said once for all sheets.
-var guideNotes = slices.Concat([]string{
+var guideNotes = []string{
 	"A warning is no refusal: real carcasses break limits. Look at the carcass again, and keep the figure if it is right.",
-	"Yes marks a condition; blank and no both mean that it is not there.",
-}, kit.Cautions)
+	"Yes marks a condition; blank and no both mean that it is not there. The plant's inspector alone decides whether a carcass is fit for food.",
+}

@@ -22,7 +22,8 @@ type onceAsked struct {
 	choices  []string
 	format   string
 	answer   decimal.NullDecimal
-	grid     bool // the answer says how many dots make a square inch
+	text     string // the answer, where it is known
+	grid     bool   // the answer says how many dots make a square inch
 }
 
 // onceRows is how many lines the questions take, two to a line.
@@ -32,15 +33,12 @@ const onceRows = 4
 var gridDots = decimal.NewFromInt(10)
 
 func (p *railPage) askedOnce() (left, right []onceAsked) {
-	left = []onceAsked{{question: "Contest:"}, {question: "Plant:"}, {question: "Judge:"}}
+	about := p.writer.About
+	left = []onceAsked{{question: "Contest:", text: about.Fair}, {question: "Place:", text: about.Place}}
 	if p.kind.Basis == rules.LiveScan {
-		left[1].question, left[2].question = "Contest scan by:", "Contest scan day:"
-		return left, nil
+		return append(left, onceAsked{question: "Contest scan by:"}, onceAsked{question: "Contest scan day:"}), nil
 	}
-	left = append(left, onceAsked{
-		question: "Kill date:", hint: "such as 2025-08-19", format: "yyyy-mm-dd",
-		prompt: "The day of the kill, once for all carcasses of this sheet.",
-	})
+	left = append(left, onceAsked{question: "Plant:", text: about.Plant}, onceAsked{question: "Judge:", text: about.Judge})
 	if p.writer.accepts(measure.HotCarcassWeight, bareWeight) {
 		right = append(right, onceAsked{
 			question: bareWeight + ":", hint: "hot or chilled", choices: []string{string(rules.WeightsHot), string(rules.WeightsChilled)},
@@ -55,8 +53,12 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 			})
 		}
 	}
+	right = append(right, onceAsked{
+		question: "Kill date:", hint: "2025-08-19", format: "yyyy-mm-dd",
+		prompt: "The day of the kill, once for all carcasses of this sheet.",
+	})
 	return left, append(right, onceAsked{
-		question: "Dots in a square inch:", hint: "10 on most grids, 20 on older ones", choices: []string{"10", "20"},
+		question: "Dots in a square inch:", hint: "10, on older grids 20", choices: []string{"10", "20"},
 		prompt: "How many dots of the grid make one square inch. The area is the dots counted over this.",
 		answer: decimal.NewNullDecimal(gridDots), grid: true,
 	})
@@ -68,12 +70,12 @@ type span struct{ from, to int }
 // askOnce writes the questions. Their cells are merged over as many columns as they need.
 func (p *railPage) askOnce() {
 	left, right := p.askedOnce()
-	spans := p.spansFor(20, 24, 18, 20, 10, 26)
+	spans := p.spansFor(16, 40, 2, 22, 12, 26)
 	if len(right) == 0 {
-		spans = p.spansFor(20, 44, 54)
+		spans = p.spansFor(22, 44, 52)
 	}
 	for row := range onceRows {
-		cells := make([]kit.Entry, p.printed)
+		cells := make([]kit.Entry, p.first)
 		var used []span
 		if row < len(left) {
 			used = append(used, p.ask(cells, left[row], spans[:3])...)
@@ -94,10 +96,13 @@ func (p *railPage) askOnce() {
 func (p *railPage) ask(cells []kit.Entry, one onceAsked, at []span) []span {
 	cells[at[0].from-1] = kit.Entry{Value: one.question, Style: kit.Style{Role: kit.Subtitle, Align: "right", Middle: true}}
 	for column := at[1].from; column <= at[1].to; column++ {
-		cells[column-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Input, Middle: true, Align: "center", Format: one.format}}
+		cells[column-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Ruled, Middle: true, Align: "center", Format: one.format}}
 	}
-	if one.answer.Valid {
+	switch {
+	case one.answer.Valid:
 		cells[at[1].from-1].Value = one.answer.Decimal
+	case one.text != "":
+		cells[at[1].from-1].Value = one.text
 	}
 	if one.hint != "" {
 		cells[at[2].from-1] = kit.Entry{Value: one.hint, Style: kit.Style{Role: kit.PaperNote, Middle: true, Indent: true}}
@@ -125,23 +130,18 @@ func (p *railPage) chooseOnce(cell string, one onceAsked) {
 
 // spansFor shares the printed columns out among stretches of such widths, so that all of them together take the whole width.
 func (p *railPage) spansFor(widths ...float64) []span {
-	scale := rulebook.Sum(p.Widths[:p.printed]) / rulebook.Sum(widths)
+	scale := rulebook.Sum(p.Widths[:p.first]) / rulebook.Sum(widths)
 	var spans []span
 	column, wide, target := 0, 0.0, 0.0
 	for at, wanted := range widths {
 		from := column + 1
 		target += wanted * scale
 		stretches := len(widths) - at - 1 // each of which needs a column
-		for column < p.printed-stretches && (column < from || wide+p.Widths[column]/2 <= target) {
+		for column < p.first-stretches && (column < from || wide+p.Widths[column]/2 <= target) {
 			wide += p.Widths[column]
 			column++
 		}
-		spans = append(spans, span{min(from, p.printed), max(column, 1)})
+		spans = append(spans, span{min(from, p.first), max(column, 1)})
 	}
 	return spans
-}
-
-// dotFormula makes an area of a count of dots, and nothing of no count. An area may be typed over it.
-func (p *railPage) dotFormula(dots string, row int) string {
-	return fmt.Sprintf(`IF(AND(ISNUMBER(%[1]s%[2]d),N(%[3]s)>0),ROUND(%[1]s%[2]d/%[3]s,2),"")`, dots, row, p.grid)
 }

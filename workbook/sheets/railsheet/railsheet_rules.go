@@ -57,7 +57,7 @@ func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, 
 	within := entryBounds(limit)
 	rule.SetError(excelize.DataValidationErrorStyleWarning, "Is this right?", ruleText(limitWords(column, limit), mostRuleWords))
 	low, high := within.low.Decimal.String(), within.high.Decimal.String()
-	if column.dots {
+	if column.dots == dotsCounted {
 		low, high = low+"*"+p.grid, high+"*"+p.grid
 	}
 	switch {
@@ -89,7 +89,7 @@ func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn)
 // limitOf gives the rulebook's limits of a column's measure; those of an area for the dots that are counted for it.
 func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
 	id := column.measure
-	if column.dots {
+	if column.dots == dotsCounted || column.dots == dotsOutlined {
 		id = p.areaCounted()
 	}
 	definition, _ := measure.Define(id)
@@ -114,7 +114,7 @@ func (p *railPage) limitOf(column railColumn) (rules.Limit, bool) {
 // areaCounted is the measure whose dots are counted on this sheet.
 func (p *railPage) areaCounted() measure.ID {
 	for _, column := range p.columns {
-		if column.counted != "" {
+		if column.counted.is() {
 			return column.measure
 		}
 	}
@@ -152,7 +152,7 @@ func limitWords(column railColumn, limit rules.Limit) string {
 	if impossible := beyondWords(limit.HoldBelow, limit.HoldAbove); impossible != "" {
 		words += " " + capital(impossible) + " " + unit + " it can't be right."
 	}
-	if column.dots {
+	if column.dots == dotsCounted {
 		words = "These dots make an area that is unusual. " + words
 	}
 	return words + " Look again, and keep it if it is right."

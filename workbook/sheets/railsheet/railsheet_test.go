@@ -155,7 +155,7 @@ func TestEveryColumnIsExplained(t *testing.T) {
 	writer := &railWriter{RailSheets: RailSheets{Entries: entries, Rules: rules.Default(), PrintNames: true}, lists: newChoiceLists()}
 	for _, kind := range writer.kinds() {
 		p := &railPage{writer: writer, kind: kind}
-		p.columns, p.printed = writer.columnsOf(kind, entries)
+		p.columns, p.printed = writer.columnsOf(kind, entries, false)
 		for _, column := range p.columns[:p.printed] {
 			words := p.guideOf(column)
 			if words.what == "" || words.how == "" || words.example == "" && column.measure != measure.Exhibitor && column.measure != measure.InternalFat {

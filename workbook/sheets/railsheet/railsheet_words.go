@@ -1,10 +1,6 @@
 package railsheet
 
-import (
-	"railbook/rules"
-
-	"github.com/shopspring/decimal"
-)
+import "railbook/rules"
 
 // columnWords explain a column to whoever fills it in.
 type columnWords struct {
@@ -27,23 +23,9 @@ func (w columnWords) Prompt() string {
 
 // guideOf gives the words of a column; none for what only goes along from the roster.
 func (p *railPage) guideOf(column railColumn) columnWords {
-	if column.dots {
-		return columnWords{
-			"Dots of the grid that lie on the muscle of one side.",
-			"Lay the clear grid on the cut face and count. The area beside it comes by itself: the dots over the dots in a square inch. Leave blank where the area is known.",
-			p.dotsExample(),
-		}
+	if column.dots != noDots {
+		return wordsOfDots(column.dots)
 	}
 	asked, _ := rules.RailColumnOf(p.kind.Species, p.kind.Basis, column.measure)
 	return columnWords{asked.What, asked.How, asked.Example}
-}
-
-// dotsExample is how many whole dots the example of the area would count.
-func (p *railPage) dotsExample() string {
-	asked, _ := rules.RailColumnOf(p.kind.Species, p.kind.Basis, p.areaCounted())
-	area, err := decimal.NewFromString(asked.Example)
-	if err != nil {
-		return ""
-	}
-	return area.Mul(gridDots).Truncate(0).String()
 }
