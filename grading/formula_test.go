@@ -64,7 +64,7 @@ type recalculationBook struct {
 }
 
 func allColumns(plan *Plan) []Column {
-	columns := append(plan.columns[:len(plan.columns):len(plan.columns)], plan.optional...)
+	columns := append(plan.columns[:len(plan.columns):len(plan.columns)], plan.whereKnown...)
 	return append(columns, Column{Measure: measure.AgeInMonths})
 }
 

@@ -1,8 +1,6 @@
 package grading
 
 import (
-	"slices"
-
 	"railbook/rules"
 	"railbook/rules/measure"
 
@@ -19,21 +17,12 @@ const (
 	noDaysOfAge  = "the birth date is not before the day of the weight"
 )
 
-// gainMeasure is one of the measures of gain that not every species has.
-type gainMeasure struct {
-	definition definition
-	column     Column
-}
-
 // retailCutsPerDay is lb of retail cuts for each day of age, rounded once.
-func retailCutsPerDay(lastDay measure.ID) gainMeasure {
-	return gainMeasure{
-		definition{measure.RetailCutsPerDay, Arithmetic{{Of: Quotient{
-			Over:  product{ComputedFigure(measure.HotCarcassWeight), ComputedFigure(measure.Cutability)},
-			Under: product{linear("100"), difference{reading(lastDay), reading(measure.BirthDate)}}, Places: 6, zero: noDaysOfAge,
-		}}}},
-		Column{Measure: measure.RetailCutsPerDay, Heading: "Retail cuts per day of age", Decimals: 3},
-	}
+func retailCutsPerDay(lastDay measure.ID) definition {
+	return definition{measure.RetailCutsPerDay, Arithmetic{{Of: Quotient{
+		Over:  product{ComputedFigure(measure.HotCarcassWeight), ComputedFigure(measure.Cutability)},
+		Under: product{linear("100"), difference{reading(lastDay), reading(measure.BirthDate)}}, Places: 6, zero: noDaysOfAge,
+	}}}}
 }
 
 var (
@@ -41,18 +30,15 @@ var (
 	carcassGain = difference{ComputedFigure(measure.HotCarcassWeight), product{product{shrunk{reading(measure.StartWeight), startIsShrunk}, startDressing}, linear("0.01")}}
 
 	// valuePerDay is what a day of feeding added in carcass, in $ at the carcass's own price, rounded once.
-	valuePerDay = gainMeasure{
-		definition{measure.ValuePerDayOnFeed, Arithmetic{{Of: Quotient{
-			Over:  product{carcassGain, ComputedFigure(measure.Price)},
-			Under: product{linear("100"), ComputedFigure(measure.DaysOnFeed)}, Places: 6, zero: noDaysOnFeed,
-		}}}},
-		Column{Measure: measure.ValuePerDayOnFeed, Heading: "Value $/day", Decimals: 2},
-	}
+	valuePerDay = definition{measure.ValuePerDayOnFeed, Arithmetic{{Of: Quotient{
+		Over:  product{carcassGain, ComputedFigure(measure.Price)},
+		Under: product{linear("100"), ComputedFigure(measure.DaysOnFeed)}, Places: 6, zero: noDaysOnFeed,
+	}}}}
 )
 
 // gain gives the measures of gain; lastDay is the day on which the carcass weight was that of the animal.
-func gain(lastDay measure.ID, more ...gainMeasure) []definition {
-	all := []definition{
+func gain(lastDay measure.ID, more ...definition) []definition {
+	return append([]definition{
 		{measure.FinalWeight, Arithmetic{
 			{Of: shrunk{reading(measure.FairWeight), finalIsShrunk}},
 			{Of: shrunk{reading(measure.LiveWeight), finalIsShrunk}},
@@ -75,11 +61,7 @@ func gain(lastDay measure.ID, more ...gainMeasure) []definition {
 		{measure.CarcassGainPerDay, Arithmetic{{Of: Quotient{
 			Over: carcassGain, Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
 		}}}},
-	}
-	for _, one := range more {
-		all = append(all, one.definition)
-	}
-	return all
+	}, more...)
 }
 
 // hasDates reports whether anything was read that only gain is computed from. Most sheets have nothing.
@@ -90,20 +72,6 @@ func hasDates(carcass *Carcass) bool {
 		}
 	}
 	return false
-}
-
-// gainColumns gives the columns of the measures of gain, in the order of gain.
-func gainColumns(more ...gainMeasure) []Column {
-	all := []Column{
-		{Measure: measure.AverageDailyGain, Heading: "Average daily gain", Decimals: 2},
-		{Measure: measure.WeightPerDayOfAge, Heading: "Weight per day of age", Decimals: 2},
-		{Measure: measure.CarcassWeightPerDay, Heading: "Carcass weight per day of age", Decimals: 2},
-		{Measure: measure.CarcassGainPerDay, Heading: "Carcass gain lb/day", Decimals: 2},
-	}
-	for _, one := range more {
-		all = append(all, one.column)
-	}
-	return slices.Clip(all)
 }
 
 var startDressing = setting{"start dressing percent", func(s *rules.Settings, species rules.Species) decimal.NullDecimal {

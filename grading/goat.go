@@ -27,15 +27,8 @@ var goatOnTheRail = &Plan{
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
 	}, gain(measure.KillDate, retailCutsPerDay(measure.KillDate), valuePerDay)...),
-	columns: []Column{
-		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
-		{Measure: measure.Cutability, Heading: "Cutability %", Decimals: 2},
-		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
-		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
-	},
-	optional: gainColumns(retailCutsPerDay(measure.KillDate), valuePerDay),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.RibeyeArea, measure.BodyWallThickness},
-	grid:     goatPrice,
+	needed: []measure.ID{measure.HotCarcassWeight, measure.RibeyeArea, measure.BodyWallThickness},
+	grid:   goatPrice,
 	sources: map[measure.ID]string{
 		measure.Cutability: "Montana State University Extension",
 	},
@@ -53,7 +46,5 @@ var goatLiveScan = &Plan{
 		{measure.RibeyeArea, Arithmetic{{Of: reading(measure.RibeyeArea)}}},
 		{measure.Cutability, goatCutability},
 	}, gain(measure.WeighInDate, retailCutsPerDay(measure.WeighInDate))...),
-	columns:  []Column{scannedWeightColumn, {Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2}},
-	optional: gainColumns(retailCutsPerDay(measure.KillDate)),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.RibeyeArea, measure.BodyWallThickness},
+	needed: []measure.ID{measure.HotCarcassWeight, measure.RibeyeArea, measure.BodyWallThickness},
 }

@@ -38,22 +38,9 @@ var lambOnTheRail = &Plan{
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
 	}, gain(measure.KillDate, retailCutsPerDay(measure.KillDate), valuePerDay)...),
-	columns: []Column{
-		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
-		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
-		{Measure: measure.YieldGrade, Heading: "Yield grade", Decimals: 2, Cut: true},
-		{Measure: measure.WholeYieldGrade, Heading: "Whole yield grade"},
-		{Measure: measure.Cutability, Heading: "Cutability %", Decimals: 2},
-		{Measure: measure.LeanQualityScore, Heading: "Lean quality score"},
-		{Measure: measure.ConformationScore, Heading: "Conformation score"},
-		{Measure: measure.QualityGrade, Heading: "Quality grade"},
-		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
-		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
-	},
-	optional: gainColumns(retailCutsPerDay(measure.KillDate), valuePerDay),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.BodyWallThickness},
-	grid:     lambPrice,
-	chart:    lambLeanQualityChart,
+	needed: []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.BodyWallThickness},
+	grid:   lambPrice,
+	chart:  lambLeanQualityChart,
 	sources: map[measure.ID]string{
 		measure.YieldGrade:   "0.4 plus 10 times adjusted fat, U.S. standards 1992",
 		measure.Cutability:   "percent boneless, closely trimmed retail cuts with body wall, confirmed on University of Maryland 2019 data",
@@ -78,15 +65,7 @@ var lambLiveScan = &Plan{
 		{measure.WholeYieldGrade, wholeYieldGrade},
 		{measure.Cutability, lambCutability},
 	}, gain(measure.WeighInDate, retailCutsPerDay(measure.WeighInDate))...),
-	columns: []Column{
-		scannedWeightColumn,
-		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
-		{Measure: measure.YieldGrade, Heading: "Estimated yield grade", Decimals: 2, Cut: true},
-		{Measure: measure.WholeYieldGrade, Heading: "Estimated whole yield grade"},
-		{Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2},
-	},
-	optional: gainColumns(retailCutsPerDay(measure.KillDate)),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea},
+	needed: []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea},
 }
 
 // scannedLambYieldGrade rests on scanned fat alone, so that it has to be called an estimate here.

@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"cmp"
 	"slices"
 
 	"railbook/rules"
@@ -13,8 +14,8 @@ type Plan struct {
 	Species     rules.Species
 	Basis       rules.Basis
 	Definitions []definition // each may use those before it
-	columns     []Column
-	optional    []Column // written only where some carcass has the figure
+	columns     []Column     // those of its figures that measures.csv gives a column, in its order
+	whereKnown  []Column     // those of them that are written only where some carcass has the figure
 	needed      []measure.ID
 	grid        pricing
 	sources     map[measure.ID]string // where the figures' ways are published, for both bases
@@ -32,6 +33,7 @@ var Plans = register(
 
 func register(all ...*Plan) []*Plan {
 	for _, one := range all {
+		one.columns, one.whereKnown = columnsOf(one)
 		one.index = make(map[measure.ID]int, len(one.Definitions))
 		for at, definition := range one.Definitions {
 			one.index[definition.Measure] = at
@@ -45,6 +47,32 @@ func register(all ...*Plan) []*Plan {
 		}
 	}
 	return all
+}
+
+// columnsOf gives the computed columns of a plan, and those that are written only where some carcass has the figure.
+func columnsOf(plan *Plan) (always, whereKnown []Column) {
+	for _, definition := range plan.Definitions {
+		of, _ := measure.Define(definition.Measure)
+		column := Column{Measure: of.ID, Heading: of.RailHeading, Decimals: of.Decimals, Cut: of.ID == measure.YieldGrade}
+		if plan.Basis == rules.LiveScan {
+			column.Heading = of.ScanHeading
+		}
+		switch {
+		case column.Heading == "":
+		case of.WhereKnown:
+			whereKnown = append(whereKnown, column)
+		default:
+			always = append(always, column)
+		}
+	}
+	inOrder := func(a, b Column) int {
+		first, _ := measure.Define(a.Measure)
+		second, _ := measure.Define(b.Measure)
+		return cmp.Compare(first.Column, second.Column)
+	}
+	slices.SortFunc(always, inOrder)
+	slices.SortFunc(whereKnown, inOrder)
+	return slices.Clip(always), slices.Clip(whereKnown)
 }
 
 // eachOnce leaves out the operands that stand in an expression more than once.
@@ -105,7 +133,7 @@ func Columns(species rules.Species, basis rules.Basis) []Column {
 // gain measures, which most sheets have no dates for.
 func OptionalColumns(species rules.Species, basis rules.Basis) []Column {
 	if plan := planFor(species, basis); plan != nil {
-		return plan.optional
+		return plan.whereKnown
 	}
 	return nil
 }

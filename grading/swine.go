@@ -86,10 +86,7 @@ var (
 		Under: ComputedFigure(measure.DaysOnFeed), Places: 6, zero: noDaysOnFeed,
 	}}}
 
-	leanGainPerDay = gainMeasure{
-		definition{measure.LeanGainPerDay, leanGain},
-		Column{Measure: measure.LeanGainPerDay, Heading: "Lean gain lb/day", Decimals: 3},
-	}
+	leanGainPerDay = definition{measure.LeanGainPerDay, leanGain}
 
 	swinePrice = pricing{
 		quality: measure.PorkGrade, yield: measure.LeanPercent, yieldWords: "lean percent", weight: measure.HotCarcassWeight, grades: porkGrades,
@@ -111,19 +108,9 @@ var swineOnTheRail = &Plan{
 		{measure.Premium, premium},
 		{measure.CarcassValue, carcassValue},
 	}, gain(measure.KillDate, leanGainPerDay, valuePerDay)...),
-	columns: []Column{
-		{Measure: measure.DressingPercent, Heading: "Dressing %", Decimals: 2},
-		{Measure: measure.LeanWeight, Heading: "Lean lb", Decimals: 2},
-		{Measure: measure.LeanPercent, Heading: "Lean %", Decimals: 2},
-		{Measure: measure.LeanEquationName, Heading: "Lean equation"},
-		{Measure: measure.PorkGrade, Heading: "Pork carcass grade"},
-		{Measure: measure.Price, Heading: "Price $/cwt", Decimals: 2},
-		{Measure: measure.CarcassValue, Heading: "Value $", Decimals: 2},
-	},
-	optional: gainColumns(leanGainPerDay, valuePerDay),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
-	grid:     swinePrice,
-	chart:    porkGradeChart,
+	needed: []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
+	grid:   swinePrice,
+	chart:  porkGradeChart,
 	sources: map[measure.ID]string{
 		measure.LeanWeight:     "the equation named beside it: fat-free lean, ribbed, pork carcass evaluation procedures; lean with 5 % fat, Lancaster Farming 1994; unribbed, probe and live scan from memory",
 		measure.PorkGrade:      "4 times last-rib backfat less the muscling score (7 CFR 53.153; bands 54.135, 49 FR 48673)",
@@ -142,12 +129,5 @@ var swineLiveScan = &Plan{
 		{measure.LeanPercent, leanPercent},
 		{measure.LeanEquationName, equationName{measure.LeanPercent}},
 	}, gain(measure.WeighInDate, leanGainPerDay)...),
-	columns: []Column{
-		scannedWeightColumn,
-		{Measure: measure.LeanWeight, Heading: "Estimated lean lb", Decimals: 2},
-		{Measure: measure.LeanPercent, Heading: "Estimated lean %", Decimals: 2},
-		{Measure: measure.LeanEquationName, Heading: "Lean equation"},
-	},
-	optional: gainColumns(leanGainPerDay),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
+	needed: []measure.ID{measure.HotCarcassWeight, measure.LeanPercent},
 }

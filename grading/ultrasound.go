@@ -19,9 +19,6 @@ var scanDressing = setting{"ultrasound dressing percent", func(s *rules.Settings
 	return s.ScanDressingPercent[species]
 }}
 
-// scannedWeightColumn is the first computed column of every ultrasound class.
-var scannedWeightColumn = Column{Measure: measure.HotCarcassWeight, Heading: "Estimated carcass weight, lb", Decimals: 1}
-
 // beefLiveScan is a live beef animal scanned between the 12th and 13th rib. It gets no quality grade: percent
 // intramuscular fat stands for it as it was read (Beef Improvement Federation Guidelines).
 var beefLiveScan = &Plan{
@@ -39,14 +36,5 @@ var beefLiveScan = &Plan{
 		{measure.Cutability, Arithmetic{{Of: Rounded{beefCutability, 6}, equation: beefRetailCuts}}},
 		{measure.RibeyePerHundredweight, ribeyePerHundredweight},
 	}, gain(measure.WeighInDate, retailCutsPerDay(measure.WeighInDate))...),
-	columns: []Column{
-		scannedWeightColumn,
-		{Measure: measure.AdjustedFat, Heading: "Adjusted fat, in", Decimals: 2},
-		{Measure: measure.YieldGrade, Heading: "Estimated yield grade", Decimals: 2, Cut: true},
-		{Measure: measure.WholeYieldGrade, Heading: "Estimated whole yield grade"},
-		{Measure: measure.Cutability, Heading: "Estimated cutability %", Decimals: 2},
-		{Measure: measure.RibeyePerHundredweight, Heading: "Estimated ribeye per cwt", Decimals: 2},
-	},
-	optional: gainColumns(retailCutsPerDay(measure.KillDate)),
-	needed:   []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.InternalFat, measure.IntramuscularFat},
+	needed: []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat, measure.RibeyeArea, measure.InternalFat, measure.IntramuscularFat},
 }

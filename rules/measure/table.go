@@ -23,6 +23,12 @@ type Definition struct {
 	Heading  string // our own heading for it
 	Meaning  string // a sentence for a family
 
+	// Column is the place of its computed column among those of the results, from 1; 0 for a measure without one.
+	Column      int
+	RailHeading string // of that column for carcasses on the rail; empty where they have none
+	ScanHeading string // of that column for live animals that were scanned; empty where they have none
+	WhereKnown  bool   // the column is written only where some carcass has the figure
+
 	number uint16 // its place in the table, from 1
 	own    bool   // a rulebook declares it
 }
@@ -128,7 +134,9 @@ func CompareNames(a, b ID) int { return strings.Compare(a.String(), b.String()) 
 
 // mustReadDefinitions reads the embedded table; a fault in it is a fault of the program and is found by every test.
 func mustReadDefinitions(text string) []Definition {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	reader := csv.NewReader(strings.NewReader(text))
+	reader.FieldsPerRecord = -1 // a measure without a computed column ends with its meaning
+	rows, err := reader.ReadAll()
 	if err != nil {
 		panic(fmt.Sprintf("measure: measures.csv: %v", err))
 	}
@@ -145,6 +153,12 @@ func mustReadDefinitions(text string) []Definition {
 			if definition.Decimals, err = strconv.Atoi(row[4]); err != nil {
 				panic(fmt.Sprintf("measure: measures.csv: decimals of %s: %v", row[0], err))
 			}
+		}
+		if len(row) > 8 {
+			if definition.Column, err = strconv.Atoi(row[8]); err != nil {
+				panic(fmt.Sprintf("measure: measures.csv: column of %s: %v", row[0], err))
+			}
+			definition.RailHeading, definition.ScanHeading, definition.WhereKnown = row[9], row[10], row[11] == "where known"
 		}
 		list = append(list, definition)
 	}
