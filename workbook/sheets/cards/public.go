@@ -214,7 +214,8 @@ func (p *public) auctionWeight() string {
 	case scanned && carcasses:
 		words += " (scanned: estimated)"
 	case scanned:
-		words = "Estimated carcass weight, lb"
+		weight, _ := measure.Define(measure.HotCarcassWeight)
+		words = weight.ScanHeading
 	}
 	return words
 }
