@@ -29,7 +29,7 @@ func TestWhatDecidedIsOnTheCard(t *testing.T) {
 				t.Fatal(err)
 			}
 			cards, moving := cardRows(t, published.Cards.Path), 0
-			for _, graded := range published.Results.Graded {
+			for _, graded := range published.Results.Carcasses {
 				words := strings.ToLower(flat(cards["Tag "+graded.Tag]))
 				if !strings.Contains(words, "for the next animal") {
 					continue // held or left out: its figures are not shown
@@ -37,7 +37,7 @@ func TestWhatDecidedIsOnTheCard(t *testing.T) {
 				for id, reading := range graded.Readings() {
 					definition, _ := measure.Define(id)
 					changed, can := another(definition.Kind, reading)
-					if !can || id == measure.Consent || !moves(graded, id, changed, published.Results.Rules) {
+					if !can || id == measure.Consent || !moves(graded.Graded, id, changed, published.Results.Rules) {
 						continue
 					}
 					moving++

@@ -13,6 +13,7 @@ import (
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
+	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 )
 
@@ -149,41 +150,27 @@ func (j *job) account() {
 		return
 	}
 	first := len(j.results.Changes) - len(j.newChanges)
-	graded := append([]*grading.Graded(nil), j.results.Graded...)
+	undone := *j.results
+	undone.Carcasses = make([]*result.Result, len(j.results.Carcasses))
+	for i, one := range j.results.Carcasses {
+		undone.Carcasses[i] = &result.Result{Graded: one.Graded}
+	}
 	after := standings(j.results.Placings.Classes)
 	for i := len(j.results.Changes) - 1; i >= first; i-- {
 		change := &j.results.Changes[i]
-		if !j.undo(graded, *change) {
+		if !j.undo(undone.Carcasses, *change) {
 			change.Moved = "see the placings: the carcasses are not the same as before"
 			continue
 		}
-		now := j.carcassesOf(graded)
-		findings := append(readFindings(j.results.Read.Findings, now), j.findingsOf(graded)...)
-		findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), func(decision *validate.Decision) *grading.Carcass {
-			return now[j.decidedOn(decision)]
-		})
-		before := standings(placing.PlaceClasses(graded, keptOut(graded, findings), j.results.Rulings, j.rules).Classes)
+		findings := append(slices.Clone(j.results.Read.Findings), j.findingsOf(undone.Carcasses)...)
+		undone.Findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), j.decidedOn)
+		undone.Placings = placing.Placings{}
+		undone.Gather()
+		undone.Place()
+		before := standings(undone.Placings.Classes)
 		change.Moved = moved(before, after)
 		after = before
 	}
-}
-
-// carcassesOf gives for each carcass that was read what it is while a change is undone.
-func (j *job) carcassesOf(graded []*grading.Graded) map[*grading.Carcass]*grading.Carcass {
-	now := make(map[*grading.Carcass]*grading.Carcass, len(graded))
-	for i, carcass := range j.results.Read.Carcasses {
-		now[carcass] = graded[i].Carcass
-	}
-	return now
-}
-
-// readFindings are what reading itself found, about the carcasses as they are now.
-func readFindings(found []validate.Finding, now map[*grading.Carcass]*grading.Carcass) []validate.Finding {
-	findings := slices.Clone(found)
-	for i := range findings {
-		findings[i].Carcass = now[findings[i].Carcass]
-	}
-	return findings
 }
 
 // decisionsWithout leaves out the corrections that made the changes: before them their findings were open.
@@ -196,9 +183,9 @@ func decisionsWithout(decisions []validate.Decision, changes []record.Change) []
 }
 
 // undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
-func (j *job) undo(graded []*grading.Graded, change record.Change) bool {
-	for i, one := range graded {
-		place, _ := cellOf(j.results.Read, j.results.Graded[i].Carcass, change.Measure)
+func (j *job) undo(carcasses []*result.Result, change record.Change) bool {
+	for i, one := range carcasses {
+		place, _ := cellOf(j.results.Read, j.results.Read.Carcasses[i], change.Measure)
 		if place != change.At {
 			continue
 		}
@@ -218,7 +205,7 @@ func (j *job) undo(graded []*grading.Graded, change record.Change) bool {
 		case measure.ClassName:
 			carcass.Class = change.Was
 		}
-		graded[i] = grading.Grade(carcass, j.rules)
+		carcasses[i] = &result.Result{Graded: grading.Grade(carcass, j.rules)}
 		return true
 	}
 	return false

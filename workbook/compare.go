@@ -3,9 +3,9 @@ package workbook
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
-	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
@@ -49,7 +49,7 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 		options.stage("comparing " + path)
 		compared.Fairs = append(compared.Fairs, comparison.ComparedFair{
 			Name:       filepath.Base(path),
-			Comparison: whatif.Compare(work.results.Read.Carcasses, work.under(old), work.under(new)),
+			Comparison: whatif.Compare(work.under(old), work.under(new)),
 		})
 	}
 	outcome := &CompareOutcome{Comparison: compared, Path: options.Output}
@@ -81,12 +81,11 @@ func (j *job) under(book *rules.Rulebook) whatif.Side {
 	twin, results := *j, *j.results
 	twin.rules, twin.results = book, &results
 	twin.grade()
-	findings := append(j.results.Read.Findings[:len(j.results.Read.Findings):len(j.results.Read.Findings)], twin.findingsOf(results.Graded)...)
-	side := whatif.Side{Book: book, KeptOut: map[*grading.Carcass]placing.KeptOut{}}
-	for graded, why := range keptOut(results.Graded, settle(findings, j.results.Decisions, j.decidedOn)) {
-		side.KeptOut[graded.Carcass] = why
-	}
-	return side
+	found := append(slices.Clone(j.results.Read.Findings), twin.findingsOf(results.Carcasses)...)
+	results.Findings = settle(found, j.results.Decisions, j.decidedOn)
+	results.Placings = placing.Placings{}
+	results.Gather()
+	return whatif.Side{Book: book, Entrants: results.Entrants()}
 }
 
 // saveComparison writes the comparison workbook unless the very same is there already.

@@ -314,7 +314,7 @@ func TestADoubtfulJoinGivesNoNameAndNoConsent(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			carcass := published.Results.Graded[0]
+			carcass := published.Results.Carcasses[0]
 			if got := carcass.ReadingOf(measure.Exhibitor).Value.Text; got != test.reads {
 				t.Errorf("the exhibitor reads %q, want %q", got, test.reads)
 			}
@@ -370,10 +370,10 @@ func TestConsentOfAListWithoutNames(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := results.Graded[0].ReadingOf(measure.Consent).Value.Number.IsPositive(); got != named {
+		if got := results.Carcasses[0].ReadingOf(measure.Consent).Value.Number.IsPositive(); got != named {
 			t.Errorf("%s for either of two animals: consent is %v", answer, got)
 		}
-		if !results.Graded[1].ReadingOf(measure.Consent).Value.Number.IsPositive() {
+		if !results.Carcasses[1].ReadingOf(measure.Consent).Value.Number.IsPositive() {
 			t.Error("a consent that is in no doubt was not taken")
 		}
 		if slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.WhoseCarcass }) {

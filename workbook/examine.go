@@ -2,11 +2,8 @@ package workbook
 
 import (
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
-
-	"golang.org/x/sync/errgroup"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -128,28 +125,15 @@ func withPasswords(options Options, open func(password string) (*xlsx.Book, erro
 	return book, err
 }
 
-// grade computes every carcass's figures; carcasses are independent, so all processors share the work.
+// grade computes every carcass's figures.
 func (j *job) grade() {
-	carcasses := j.results.Read.Carcasses
-	graded := make([]*grading.Graded, len(carcasses))
-	var group errgroup.Group
-	chunk := max(len(carcasses)/(4*runtime.NumCPU()), 64)
-	for from := 0; from < len(carcasses); from += chunk {
-		group.Go(func() error {
-			for i := from; i < min(from+chunk, len(carcasses)); i++ {
-				graded[i] = grading.Grade(carcasses[i], j.rules)
-			}
-			return nil
-		})
-	}
-	_ = group.Wait() // grading never fails: a figure that cannot be computed says why
-	j.results.Graded = graded
+	j.results.Carcasses = result.Graded(j.results.Read.Carcasses, j.rules)
 }
 
 // check gathers the findings of the reading, of the checks and of the decisions themselves, and marks those the judge
 // has settled.
 func (j *job) check() {
-	found := append(slices.Clone(j.results.Read.Findings), j.findingsOf(j.results.Graded)...)
+	found := append(slices.Clone(j.results.Read.Findings), j.findingsOf(j.results.Carcasses)...)
 	j.refuseToLeaveOut(found)
 	findings := askedOnce(append(j.results.Findings, found...))
 	findings = append(findings, j.takeAnswers(findings)...)
@@ -173,20 +157,19 @@ func (j *job) decidedOn(decision *validate.Decision) *grading.Carcass {
 }
 
 // findingsOf runs the checks over the carcasses, which stand in the order in which they were read.
-func (j *job) findingsOf(graded []*grading.Graded) []validate.Finding {
-	lot := &validate.Lot{Book: j.rules, Carcasses: graded, Entries: j.results.Read.Entries}
-	gradedOf := make(map[*grading.Carcass]*grading.Graded, len(graded))
-	for i, carcass := range j.results.Read.Carcasses {
-		gradedOf[carcass] = graded[i]
+func (j *job) findingsOf(carcasses []*result.Result) []validate.Finding {
+	lot := &validate.Lot{Book: j.rules, Entries: j.results.Read.Entries}
+	for _, one := range carcasses {
+		lot.Carcasses = append(lot.Carcasses, one.Graded)
 	}
 	for _, block := range j.results.Read.Blocks {
-		lot.Sheets = append(lot.Sheets, sheetOf(block, gradedOf))
+		lot.Sheets = append(lot.Sheets, sheetOf(block, lot.Carcasses))
 	}
 	return validate.Check(lot)
 }
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
-func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) validate.Sheet {
+func sheetOf(block intake.Block, all []*grading.Graded) validate.Sheet {
 	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights, Unread: block.Unread}
 	for _, heading := range block.Headings {
 		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
@@ -198,7 +181,7 @@ func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) 
 		}
 	}
 	for _, carcass := range block.Carcasses {
-		sheet.Carcasses = append(sheet.Carcasses, gradedOf[carcass])
+		sheet.Carcasses = append(sheet.Carcasses, all[carcass.Sequence])
 	}
 	return sheet
 }
@@ -206,11 +189,12 @@ func sheetOf(block intake.Block, gradedOf map[*grading.Carcass]*grading.Graded) 
 // place leaves out the carcasses on hold and those the judge left out, and places the others. A ruling of the judge that
 // could not be followed is itself a finding.
 func (j *job) place() {
-	kept := keptOut(j.results.Graded, j.results.Findings)
-	j.results.Placings = placing.PlaceClasses(j.results.Graded, kept, j.results.Rulings, j.rules)
+	j.results.Gather()
+	j.results.Place()
 	for _, refused := range j.results.Placings.Refused {
 		j.results.Findings = append(j.results.Findings, refusedRuling(refused))
 	}
+	j.results.Gather()
 }
 
 // refusedRuling tells the judge that a place they gave was not followed, and why.
@@ -220,48 +204,4 @@ func refusedRuling(refused placing.RefusedRuling) validate.Finding {
 		Level: validate.Look, Code: record.NotApplied, At: at, Tag: refused.Tag, Class: refused.Class, Read: fmt.Sprint(refused.Place),
 		Message: fmt.Sprintf("%s: place %d for tag %s of %s was not followed: %s", sentenceStart(at), refused.Place, refused.Tag, refused.Class, refused.Why),
 	}
-}
-
-// keptOut says of every carcass that may not be placed why not. The gravest words win: what the judge left out,
-// then the first open hold.
-func keptOut(graded []*grading.Graded, findings []validate.Finding) map[*grading.Graded]placing.KeptOut {
-	byCarcass := make(map[*grading.Carcass]placing.KeptOut)
-	for i := range findings {
-		finding := &findings[i]
-		for at, carcass := range finding.Carcasses() {
-			switch {
-			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut && finding.Carcass != nil && at > 0:
-				// of a pair, the judge leaves out the carcass that the row names
-			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
-				byCarcass[carcass] = placing.KeptOut{Reason: leftOutWords(finding.Settled)}
-			case finding.Level == validate.Hold && finding.Settled == nil && byCarcass[carcass].Reason == "":
-				byCarcass[carcass] = placing.KeptOut{Reason: fmt.Sprintf("on hold: %s%s", finding.Code, cellWords(finding.At)), OnHold: true}
-			}
-		}
-	}
-	kept := make(map[*grading.Graded]placing.KeptOut, len(byCarcass))
-	for _, one := range graded {
-		if why, found := byCarcass[one.Carcass]; found {
-			kept[one] = why
-		}
-	}
-	return kept
-}
-
-func leftOutWords(decision *validate.Decision) string {
-	words := "left out by the judge"
-	if decision.Initials != "" {
-		words += " (" + decision.Initials + ")"
-	}
-	if decision.Remark != "" {
-		words += ": " + decision.Remark
-	}
-	return words
-}
-
-func cellWords(place rules.Place) string {
-	if place.Cell == "" {
-		return ""
-	}
-	return ", cell " + place.Cell
 }

@@ -324,7 +324,7 @@ func TestEveryPartOfEveryWritersWorkbookIsKept(t *testing.T) {
 			t.Errorf("%s: %v", filepath.Base(path), err)
 			continue
 		}
-		if placed := len(outcome.Results.Graded); placed != 6 {
+		if placed := len(outcome.Results.Carcasses); placed != 6 {
 			t.Errorf("%s: %d carcasses", filepath.Base(path), placed)
 		}
 		results = append(results, result)

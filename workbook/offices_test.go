@@ -90,14 +90,14 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 	listed := map[*grading.Carcass]map[string]bool{}
 	for _, line := range lines {
 		tag, class, name, value := line[0], line[1], line[2], line[3]
-		at := slices.IndexFunc(results.Graded, func(one *grading.Graded) bool {
+		at := slices.IndexFunc(results.Carcasses, func(one *result.Result) bool {
 			return one.Tag == tag && (class == "*" || one.Class == class)
 		})
 		if at < 0 {
 			wrong = append(wrong, "no carcass with tag "+tag+" in class "+class+"; there are "+tagsAndClasses(results))
 			continue
 		}
-		graded := results.Graded[at]
+		graded := results.Carcasses[at]
 		if listed[graded.Carcass] == nil {
 			listed[graded.Carcass] = map[string]bool{}
 		}
@@ -111,7 +111,7 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 			wrong = append(wrong, "tag "+tag+", "+name+": want "+value+", got "+got.Text+" "+got.Number.String())
 		}
 	}
-	for _, graded := range results.Graded {
+	for _, graded := range results.Carcasses {
 		if listed[graded.Carcass] == nil {
 			wrong = append(wrong, "a carcass that is none: tag "+graded.Tag+" at "+graded.Place.String())
 			continue
@@ -128,7 +128,7 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 
 func tagsAndClasses(results *result.Results) string {
 	var seen []string
-	for _, graded := range results.Graded {
+	for _, graded := range results.Carcasses {
 		seen = append(seen, graded.Tag+" in "+graded.Class)
 	}
 	return strings.Join(seen, ", ")
@@ -163,9 +163,9 @@ func placesAgainst(results *result.Results, said [][]string) (wrong []string) {
 			placed[one.Graded] = true
 		}
 	}
-	for _, graded := range results.Graded {
+	for _, graded := range results.Carcasses {
 		held := slices.ContainsFunc(said, func(line []string) bool { return line[0] == "hold" && line[2] == graded.Tag })
-		if held == placed[graded] {
+		if held == placed[graded.Graded] {
 			wrong = append(wrong, "tag "+graded.Tag+": placed though on hold, or left out though nothing is wrong")
 		}
 	}

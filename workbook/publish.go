@@ -91,7 +91,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 	}
 	results := j.results
 	known := cards.Know(results)
-	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return cards.WriteCards(results, results.Graded, known) }); err != nil {
+	if err := add(freshBeside(j.path, "cards"), func() ([]byte, error) { return cards.WriteCards(results, results.Carcasses, known) }); err != nil {
 		return nil, err
 	}
 	if err := add(freshBeside(j.path, "public"), func() ([]byte, error) { return cards.WritePublic(results) }); err != nil {
@@ -181,7 +181,7 @@ func (p *Published) Report() string {
 	if p.Results.Run.Status != record.Signed {
 		text.WriteString(Wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
-	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Graded), "card", "cards"))
+	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Carcasses), "card", "cards"))
 	say := func(words string, file PublishedFile) {
 		there := ""
 		if !file.Written {

@@ -78,8 +78,8 @@ func TestCardsSayWhatTheResultsSay(t *testing.T) {
 			}
 			cards := cardRows(t, published.Cards.Path)
 			results := published.Results
-			if len(cards) != len(results.Graded) {
-				t.Fatalf("%d cards for %d carcasses", len(cards), len(results.Graded))
+			if len(cards) != len(results.Carcasses) {
+				t.Fatalf("%d cards for %d carcasses", len(cards), len(results.Carcasses))
 			}
 			for _, class := range results.Placings.Classes {
 				for _, placed := range class.Placed {
@@ -265,12 +265,12 @@ func TestAFamilysFileHoldsNoOtherFamily(t *testing.T) {
 }
 
 func TestFamiliesWithTheSameNameKeepApart(t *testing.T) {
-	carcass := func(tag, exhibitor, club string) *grading.Graded {
-		return &grading.Graded{Carcass: (&grading.Carcass{Tag: tag}).With(map[measure.ID]grading.Reading{
+	carcass := func(tag, exhibitor, club string) *result.Result {
+		return &result.Result{Graded: &grading.Graded{Carcass: (&grading.Carcass{Tag: tag}).With(map[measure.ID]grading.Reading{
 			measure.Exhibitor: {Value: measure.Value{Text: exhibitor}}, measure.Club: {Value: measure.Value{Text: club}},
-		})}
+		})}}
 	}
-	families := cards.Families(&result.Results{Graded: []*grading.Graded{
+	families := cards.Families(&result.Results{Carcasses: []*result.Result{
 		carcass("1", "Ann Lee", "Hill"), carcass("2", "ANN  LEE", "hill"), carcass("3", "Ann Lee", "Dale"), carcass("4", "Ann-Lee", "Hill"), carcass("5", "", ""),
 		carcass("../6:*", "", ""),
 	}})

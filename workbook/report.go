@@ -23,9 +23,14 @@ type Tally struct {
 
 // Count tallies the results.
 func Count(results *result.Results) (tally Tally) {
-	tally.Carcasses = len(results.Graded)
+	tally.Carcasses = len(results.Carcasses)
 	for _, class := range results.Placings.Classes {
 		tally.Placed += len(class.Placed)
+	}
+	for _, one := range results.Carcasses {
+		if one.Status.State == result.OnHold {
+			tally.OnHold++
+		}
 	}
 	for i := range results.Findings {
 		switch finding := &results.Findings[i]; {
@@ -38,7 +43,6 @@ func Count(results *result.Results) (tally Tally) {
 			tally.Notes++
 		}
 	}
-	tally.OnHold = len(result.OnHold(results.Findings))
 	tally.LeftOut = tally.Carcasses - tally.Placed - tally.OnHold
 	return tally
 }

@@ -38,7 +38,7 @@ func settle(findings []validate.Finding, decisions []validate.Decision, decidedO
 			leftOut := earlierFinding(decision)
 			leftOut.Carcass = decidedOn(decision)
 			said := slices.ContainsFunc(findings, func(finding validate.Finding) bool {
-				return finding.Settled == decision && finding.Carcass == leftOut.Carcass
+				return finding.Settled == decision && sameCarcass(finding.Carcass, leftOut.Carcass)
 			})
 			if !said && leftOut.Carcass != nil {
 				findings = append(findings, leftOut)
@@ -58,6 +58,11 @@ func settles(decision *validate.Decision, finding *validate.Finding) bool {
 	}
 	return decision.Tag == finding.Tag && decision.Class == finding.Class && decision.Measure == finding.Measure &&
 		decision.Code == finding.Code && decision.Was == finding.Read
+}
+
+// sameCarcass reports whether two are one carcass, which is another value while a change to it is undone.
+func sameCarcass(a, b *grading.Carcass) bool {
+	return a == b || a != nil && b != nil && a.Sequence == b.Sequence
 }
 
 // earlierFinding is the line that stays in the error log for a finding that is no longer raised.

@@ -117,8 +117,9 @@ func TestADecisionWithoutItsFindingIsKept(t *testing.T) {
 			if (len(kept) == 1) != row.kept {
 				t.Fatalf("%d findings are kept", len(kept))
 			}
-			graded := &grading.Graded{Carcass: carcass}
-			if _, left := keptOut([]*grading.Graded{graded}, kept)[graded]; left != row.leftOut {
+			results := &result.Results{Findings: kept, Carcasses: []*result.Result{{Graded: &grading.Graded{Carcass: carcass}}}}
+			results.Gather()
+			if left := results.Carcasses[0].Status.State == result.LeftOut; left != row.leftOut {
 				t.Errorf("left out: %v, want %v", left, row.leftOut)
 			}
 		})
@@ -133,56 +134,6 @@ func TestADecisionWithoutItsFindingIsKept(t *testing.T) {
 	once := settle([]validate.Finding{stillFound}, []validate.Decision{leaveOut}, func(*validate.Decision) *grading.Carcass { return carcass })
 	if len(once) != 1 {
 		t.Errorf("one decision about one finding is said %d times", len(once))
-	}
-}
-
-// What keeps a carcass from being placed: an open hold, or the judge's decision to leave it out. Looks, notes and what is
-// settled otherwise do not.
-func TestWhatKeepsACarcassFromBeingPlaced(t *testing.T) {
-	carcass := &grading.Carcass{Tag: "0404", Class: "Light steers"}
-	graded := &grading.Graded{Carcass: carcass}
-	settledBy := func(choice validate.Choice) func(*validate.Finding) {
-		return func(f *validate.Finding) {
-			f.Settled = &validate.Decision{Choice: choice, Initials: "HQ", Remark: "bruised"}
-		}
-	}
-	hold := func(*validate.Finding) {}
-	secondHold := func(f *validate.Finding) { f.Code, f.At.Cell = "ribeye area out of range", "G12" }
-	for name, row := range map[string]struct {
-		changes []func(*validate.Finding)
-		want    string // empty where it is placed
-	}{
-		"nothing found":              {nil, ""},
-		"an open hold":               {[]func(*validate.Finding){hold}, "on hold: fat thickness out of range, cell E12"},
-		"a hold on no cell":          {[]func(*validate.Finding){func(f *validate.Finding) { f.At.Cell = "" }}, "on hold: fat thickness out of range"},
-		"a look":                     {[]func(*validate.Finding){func(f *validate.Finding) { f.Level = validate.Look }}, ""},
-		"a note":                     {[]func(*validate.Finding){func(f *validate.Finding) { f.Level = validate.Note }}, ""},
-		"about no carcass":           {[]func(*validate.Finding){func(f *validate.Finding) { f.Carcass = nil }}, ""},
-		"accepted":                   {[]func(*validate.Finding){settledBy(validate.Accept)}, ""},
-		"corrected":                  {[]func(*validate.Finding){settledBy(validate.Correct)}, ""},
-		"left out":                   {[]func(*validate.Finding){settledBy(validate.LeaveOut)}, "left out by the judge (HQ): bruised"},
-		"the first of two holds":     {[]func(*validate.Finding){hold, secondHold}, "on hold: fat thickness out of range, cell E12"},
-		"one of two settled":         {[]func(*validate.Finding){settledBy(validate.Accept), secondHold}, "on hold: ribeye area out of range, cell G12"},
-		"left out, and another hold": {[]func(*validate.Finding){settledBy(validate.LeaveOut), secondHold}, "left out by the judge (HQ): bruised"},
-		"another hold, and left out": {[]func(*validate.Finding){secondHold, settledBy(validate.LeaveOut)}, "left out by the judge (HQ): bruised"},
-		"left out by a look, without words": {[]func(*validate.Finding){func(f *validate.Finding) {
-			f.Level = validate.Look
-			f.Settled = &validate.Decision{Choice: validate.LeaveOut}
-		}}, "left out by the judge"},
-	} {
-		t.Run(name, func(t *testing.T) {
-			var findings []validate.Finding
-			for _, change := range row.changes {
-				finding := heldFinding()
-				finding.Carcass = carcass
-				change(&finding)
-				findings = append(findings, finding)
-			}
-			got, kept := keptOut([]*grading.Graded{graded}, findings)[graded]
-			if got.Reason != row.want || kept != (row.want != "") || got.OnHold != strings.HasPrefix(row.want, "on hold") {
-				t.Errorf("got  %q (on hold: %v)\nwant %q", got.Reason, got.OnHold, row.want)
-			}
-		})
 	}
 }
 
@@ -218,7 +169,7 @@ func TestOpenHoldsKeepFromSigning(t *testing.T) {
 	}
 	for _, open := range []bool{true, false} {
 		work := unchangedJob()
-		work.results.Placings.Classes = []placing.ClassPlacing{{Placed: []placing.Placed{{Graded: &grading.Graded{Carcass: &grading.Carcass{}}, JudgeTie: open}}}}
+		work.results.Placings.Classes = []placing.ClassPlacing{{Placed: []placing.Placed{{Entrant: &placing.Entrant{Graded: &grading.Graded{Carcass: &grading.Carcass{}}}, JudgeTie: open}}}}
 		if got := work.refusal() != nil; got != open {
 			t.Errorf("a tie left to the judge: %v, refused: %v", open, got)
 		}

@@ -51,7 +51,7 @@ func awardParts(award rules.Award, classes []ClassPlacing, book *rules.Rulebook)
 				at = len(parts)
 				parts = append(parts, awardPart{Entries: entry})
 			}
-			parts[at].Carcasses = append(parts[at].Carcasses, placed.Graded)
+			parts[at].Carcasses = append(parts[at].Carcasses, placed.Entrant)
 			if last := len(parts[at].classes) - 1; last < 0 || parts[at].classes[last].Class != class.Class {
 				parts[at].classes = append(parts[at].classes, class)
 			}
@@ -89,24 +89,10 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 		return list
 	}
 	list.Ranking = ranking
-	lost := map[*grading.Graded]string{}
-	fails := map[*grading.Graded]failures{}
-	for _, class := range part.classes {
-		limits := LimitsOf(class.Entries(), book)
-		for _, placed := range class.Placed {
-			found := limits.Failures(placed.Graded, book)
-			fails[placed.Graded] = found
-			for _, one := range found.of(rules.FailLosesAward) {
-				if grading.SameName(one.Requirement.Award) == grading.SameName(award.Name) {
-					lost[placed.Graded] = one.words
-				}
-			}
-		}
-	}
 	ranker := &Ranker{Book: book, Ranking: ranking}
-	blocks := numberPlaces(ranker.keeping(part, ranking, lost, fails))
+	blocks := numberPlaces(ranker.keeping(award, part, ranking))
 	blocks = bench.rule(part.Entries, blocks, ranking, ranker.left)
-	for _, placed := range ranker.placed(blocks, fails) {
+	for _, placed := range ranker.placed(blocks) {
 		if placed.Place <= max(award.Count, 1) {
 			list.Winners = append(list.Winners, placed)
 		} else if len(list.Winners) == 1 && max(award.Count, 1) == 1 && (len(list.Reserve) == 0 || list.Reserve[0].Place == placed.Place) {
@@ -114,23 +100,33 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 		}
 	}
 	if len(list.Winners) == 0 {
-		list.Reason = "no award: " + nobody(part.Carcasses, lost, ranker.left)
+		list.Reason = "no award: " + nobody(award, part.Carcasses, ranker.left)
 	}
 	return list
 }
 
+// loses tells whether a limit that the carcass fails takes an award from it, and gives the limit in words.
+func (e *Entrant) loses(award rules.Award) (words string, gone bool) {
+	for _, failed := range e.fails.of(rules.FailLosesAward) {
+		if grading.SameName(failed.Requirement.Award) == grading.SameName(award.Name) {
+			words, gone = failed.words, true
+		}
+	}
+	return words, gone
+}
+
 // keeping orders the carcasses that may receive the award. In a single class placed by the same ranking they keep the
 // order of the class, with what the judge ruled there.
-func (r *Ranker) keeping(part awardPart, ranking rules.Ranking, lost map[*grading.Graded]string, fails map[*grading.Graded]failures) []block {
+func (r *Ranker) keeping(award rules.Award, part awardPart, ranking rules.Ranking) []block {
 	if len(part.classes) == 1 && grading.SameName(part.classes[0].Ranking.Name) == grading.SameName(ranking.Name) {
-		return r.blocksOf(part.classes[0].Placed, lost)
+		return r.blocksOf(part.classes[0].Placed, award)
 	}
-	var passed, after []*grading.Graded
+	var passed, after []*Entrant
 	for _, carcass := range part.Carcasses {
-		if _, gone := lost[carcass]; gone {
+		if _, gone := carcass.loses(award); gone {
 			continue
 		}
-		if fails[carcass].After() {
+		if carcass.fails.After() {
 			after = append(after, carcass)
 		} else {
 			passed = append(passed, carcass)
@@ -140,11 +136,11 @@ func (r *Ranker) keeping(part awardPart, ranking rules.Ranking, lost map[*gradin
 }
 
 // blocksOf gives the carcasses of a placed class, without those that lose the award, as the blocks they stand in.
-func (r *Ranker) blocksOf(placed []Placed, lost map[*grading.Graded]string) []block {
+func (r *Ranker) blocksOf(placed []Placed, award rules.Award) []block {
 	var blocks []block
 	last := 0
 	for _, one := range placed {
-		if _, gone := lost[one.Graded]; gone {
+		if _, gone := one.loses(award); gone {
 			continue
 		}
 		if one.Place != last {
@@ -152,16 +148,16 @@ func (r *Ranker) blocksOf(placed []Placed, lost map[*grading.Graded]string) []bl
 			last = one.Place
 		}
 		at := &blocks[len(blocks)-1]
-		at.carcasses = append(at.carcasses, one.Graded)
+		at.carcasses = append(at.carcasses, one.Entrant)
 	}
 	return blocks
 }
 
 // nobody says why an award goes to nobody.
-func nobody(carcasses []*grading.Graded, lost map[*grading.Graded]string, left []Left) string {
+func nobody(award rules.Award, carcasses []*Entrant, left []Left) string {
 	var reasons []string
 	for _, carcass := range carcasses {
-		if words, gone := lost[carcass]; gone {
+		if words, gone := carcass.loses(award); gone {
 			reasons = append(reasons, carcass.Called()+": "+words)
 		}
 	}

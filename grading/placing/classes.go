@@ -26,22 +26,22 @@ type Entries struct {
 	means     grading.ClassMeans // of the carcasses that compete
 	order     int                // the rule's position in the rulebook
 	award     bool               // the list of an award, not a class
-	Carcasses []*grading.Graded
+	Carcasses []*Entrant
 }
 
 // sortIntoClasses puts every carcass into its class. Classes come in the order of the rulebook, then by name, species
 // and basis, so that they do not depend on the order of rows.
-func SortIntoClasses(graded []*grading.Graded, book *rules.Rulebook) []Entries {
+func SortIntoClasses(entrants []*Entrant, book *rules.Rulebook) []Entries {
 	found := map[classKey]*Entries{}
 	spellings := map[string]map[string]int{} // of a class, whatever its species and basis
-	for _, carcass := range graded {
-		rule, order := ruleFor(carcass, book)
+	for _, carcass := range entrants {
+		rule, order := ruleFor(carcass.Graded, book)
 		base := strings.Join(strings.Fields(carcass.Class), " ")
 		if rule.Name != "" && grading.SameName(rule.Name) != EveryOther {
 			base = rule.Name
 		}
 		entry := Entries{Species: carcass.Species, Basis: carcass.Basis, Rule: rule, order: order}
-		entry.equations = equationsOf(carcass, entry, book)
+		entry.equations = equationsOf(carcass.Graded, entry, book)
 		at := classKey{grading.SameName(base), carcass.Species, carcass.Basis, entry.equations}
 		if found[at] == nil {
 			found[at] = &entry

@@ -88,13 +88,12 @@ func (s standards) meets(carcass *grading.Graded, group groupTests, book *rules.
 
 // meansOf takes the means over all carcasses of a class that compete and have the figure, to 6 decimals, before any limit:
 // one that fails a limit counts, one that is kept out does not.
-func meansOf(class Entries, keptOut map[*grading.Graded]KeptOut, book *rules.Rulebook) grading.ClassMeans {
+func meansOf(class Entries, book *rules.Rulebook) grading.ClassMeans {
 	means := grading.ClassMeans{}
 	take := func(id measure.ID) {
 		sum, count := decimal.Zero, int64(0)
 		for _, carcass := range class.Carcasses {
-			_, kept := keptOut[carcass]
-			if value, missing := grading.FigureFor(carcass, id, book); missing == "" && !kept {
+			if value, missing := grading.FigureFor(carcass.Graded, id, book); missing == "" && carcass.Out == nil {
 				sum = sum.Add(value.Number)
 				count++
 			}

@@ -33,7 +33,7 @@ func TestKindsOfRuleSets(t *testing.T) {
 			}
 			book, herd, want := kind(t, archive)
 			var got []string
-			placings := PlaceClasses(herd, nil, nil, book)
+			placings := PlaceClasses(Entered(herd), nil, book)
 			for _, class := range placings.Classes {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimRight(fmt.Sprintf("%s: %d %s %s", class.Class, placed.Place, placed.Tag, placed.Group), " ")+" | "+placed.Why)

@@ -37,9 +37,26 @@ func (c *ClassPlacing) Entries() Entries {
 	return Entries{base: c.base, Species: c.Species, Basis: c.Basis, Rule: c.Rule, means: c.means}
 }
 
+// Entrant is a carcass that is to be placed, and what keeps it from that, where anything does.
+type Entrant struct {
+	*grading.Graded
+	Out *KeptOut // nil where it competes
+
+	fails failures // the limits of its class that it does not meet
+}
+
+// Entered gives carcasses all of which compete.
+func Entered(carcasses []*grading.Graded) []*Entrant {
+	entrants := make([]*Entrant, len(carcasses))
+	for i, carcass := range carcasses {
+		entrants[i] = &Entrant{Graded: carcass}
+	}
+	return entrants
+}
+
 // Placed is a carcass with its place.
 type Placed struct {
-	*grading.Graded
+	*Entrant
 	Place     int      // 1 is the best; tied carcasses have the same, and the next place counts them all: 1, 2, 2, 4
 	Shared    bool     // others have the same place
 	JudgeTie  bool     // the rule leaves the tie to the judge, who has not broken it yet
@@ -54,7 +71,7 @@ type Placed struct {
 
 // Left is a carcass that is not placed.
 type Left struct {
-	*grading.Graded
+	*Entrant
 	Reason string
 	OnHold bool // kept out by what must be settled first, not by the judge or a rule
 }
@@ -91,12 +108,12 @@ type RefusedRuling struct {
 	Why string // a sentence for the judge
 }
 
-// PlaceClasses places every class. Carcasses in keptOut are left out with the reason given there. The places do not
+// PlaceClasses places every class. Carcasses that are kept out are left with the reason given with them. The places do not
 // depend on the order in which the carcasses are given, and every carcass is either placed or left, once.
-func PlaceClasses(graded []*grading.Graded, keptOut map[*grading.Graded]KeptOut, rulings []Ruling, book *rules.Rulebook) Placings {
+func PlaceClasses(entrants []*Entrant, rulings []Ruling, book *rules.Rulebook) Placings {
 	bench := &bench{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
 	placings := Placings{}
-	classes := SortIntoClasses(graded, book)
+	classes := SortIntoClasses(entrants, book)
 	placings.Classes = make([]ClassPlacing, len(classes))
 	var group errgroup.Group
 	group.SetLimit(runtime.GOMAXPROCS(0))
@@ -105,7 +122,7 @@ func PlaceClasses(graded []*grading.Graded, keptOut map[*grading.Graded]KeptOut,
 	}
 	for i, class := range classes {
 		group.Go(func() error {
-			placings.Classes[i] = placeClass(class, keptOut, bench, book)
+			placings.Classes[i] = placeClass(class, bench, book)
 			return nil
 		})
 	}
@@ -116,7 +133,7 @@ func PlaceClasses(graded []*grading.Graded, keptOut map[*grading.Graded]KeptOut,
 }
 
 // placeClass places the carcasses of one class by its rule.
-func placeClass(class Entries, keptOut map[*grading.Graded]KeptOut, bench *bench, book *rules.Rulebook) ClassPlacing {
+func placeClass(class Entries, bench *bench, book *rules.Rulebook) ClassPlacing {
 	placing := ClassPlacing{
 		Class: class.Name, Split: class.split, Species: class.Species, Basis: class.Basis, Rule: class.Rule,
 		base: class.base,
@@ -124,21 +141,20 @@ func placeClass(class Entries, keptOut map[*grading.Graded]KeptOut, bench *bench
 	ranking, problem := class.ranking(book)
 	placing.Ranking = ranking
 	ranker := &Ranker{Book: book, Ranking: ranking}
-	var passed, failed []*grading.Graded
-	class.means = meansOf(class, keptOut, book)
+	var passed, failed []*Entrant
+	class.means = meansOf(class, book)
 	placing.means = class.means
 	limits := LimitsOf(class, book)
-	fails := map[*grading.Graded]failures{}
 	for _, carcass := range class.Carcasses {
-		found := limits.Failures(carcass, book)
-		fails[carcass] = found
-		switch why, kept := keptOut[carcass]; {
-		case kept:
-			placing.Left = append(placing.Left, Left{carcass, why.Reason, why.OnHold})
+		found := limits.Failures(carcass.Graded, book)
+		carcass.fails = found
+		switch {
+		case carcass.Out != nil:
+			placing.Left = append(placing.Left, Left{carcass, carcass.Out.Reason, carcass.Out.OnHold})
 		case problem != "":
-			placing.Left = append(placing.Left, Left{Graded: carcass, Reason: problem})
+			placing.Left = append(placing.Left, Left{Entrant: carcass, Reason: problem})
 		case found.NotPlaced() != "":
-			placing.Left = append(placing.Left, Left{Graded: carcass, Reason: found.NotPlaced()})
+			placing.Left = append(placing.Left, Left{Entrant: carcass, Reason: found.NotPlaced()})
 		case len(found.of(rules.FailAfter)) > 0:
 			failed = append(failed, carcass)
 		default:
@@ -149,13 +165,13 @@ func placeClass(class Entries, keptOut map[*grading.Graded]KeptOut, bench *bench
 	placing.Left = append(placing.Left, ranker.left...)
 	sortLeft(placing.Left)
 	blocks = bench.rule(class, blocks, ranking, placing.Left)
-	placing.Placed = ranker.placed(blocks, fails)
+	placing.Placed = ranker.placed(blocks)
 	standards := standardsOf(class, book)
 	for i := range placing.Placed {
 		placed := &placing.Placed[i]
 		placed.Paid = placed.Place <= class.Rule.PlacesPaid
-		placed.Group = standards.group(placed.Graded, len(fails[placed.Graded].of(rules.FailLowestGroup)) > 0, book)
+		placed.Group = standards.group(placed.Graded, len(placed.fails.of(rules.FailLowestGroup)) > 0, book)
 	}
-	ranker.draftReasons(&placing, fails)
+	ranker.draftReasons(&placing)
 	return placing
 }

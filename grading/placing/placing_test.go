@@ -81,7 +81,7 @@ func TestBeefIsPlacedByQualityWhereTheYieldIsAcceptable(t *testing.T) {
 		beef("600", "Steers", "High Choice", "2.9", "610", "1.75"),
 	}
 	held := map[*grading.Graded]KeptOut{herd[6]: {Reason: "fat out of range", OnHold: true}}
-	placings := PlaceClasses(herd, held, nil, beefBook())
+	placings := PlaceClasses(entered(herd, held), nil, beefBook())
 	want := []string{
 		"1 305: Average Choice over Low Choice",
 		"2 77: level on every key with 412: shared place; yield grade 2.4 over 2.7, both Low Choice",
@@ -115,7 +115,7 @@ func TestAMissingKeyFigureLeavesACarcassOutOnlyWhereItDecides(t *testing.T) {
 		"- 2: level with 1 so far; ribeye per hundredweight would break the tie: no ribeye area",
 		"- 3: placed by quality grade: no marbling",
 	}
-	if diff := cmp.Diff(want, listed(PlaceClasses(herd, nil, nil, beefBook()).Classes[0])); diff != "" {
+	if diff := cmp.Diff(want, listed(PlaceClasses(Entered(herd), nil, beefBook()).Classes[0])); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -131,7 +131,7 @@ func TestAMixedClassIsSplit(t *testing.T) {
 		Rankings: []rules.Ranking{{Name: "price", Keys: []rules.Key{{Measure: measure.Price, Prefer: rules.Highest}}}},
 	}
 	var names []string
-	for _, class := range PlaceClasses(herd, nil, nil, book).Classes {
+	for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
 		names = append(names, class.Class)
 		if len(class.Placed) != 1 || class.Split == "" {
 			t.Errorf("%s: %d placed, split %q", class.Class, len(class.Placed), class.Split)
@@ -152,7 +152,7 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 		Classes:  []rules.Class{{Name: "Hogs", Ranking: "lean"}},
 		Rankings: []rules.Ranking{{Name: "lean", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
 	}
-	classes := PlaceClasses(herd, nil, nil, book).Classes
+	classes := PlaceClasses(Entered(herd), nil, book).Classes
 	if len(classes) != 2 || classes[0].Class != "Hogs (ribbed)" || classes[1].Class != "Hogs (unribbed)" {
 		t.Fatalf("got %d classes, first %q", len(classes), classes[0].Class)
 	}
@@ -173,7 +173,7 @@ func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
 		Classes:  []rules.Class{{Name: "Lambs", Ranking: "cuts"}},
 		Rankings: []rules.Ranking{{Name: "cuts", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
 	}
-	classes := PlaceClasses(herd, nil, nil, book).Classes
+	classes := PlaceClasses(Entered(herd), nil, book).Classes
 	if len(classes) != 1 || classes[0].Class != "Lambs" || classes[0].Split != "" || len(classes[0].Placed) != 2 || len(classes[0].Left) != 1 {
 		t.Errorf("got %d classes, the first %+v", len(classes), classes[0])
 	}
@@ -229,12 +229,12 @@ func TestPlacingsDoNotDependOnTheOrderOfRows(t *testing.T) {
 		hold := held(t, herd)
 		book := beefBook()
 		book.Awards = []rules.Award{{Name: "Champion", Ranking: "beef", Count: 1}}
-		want := allListed(PlaceClasses(herd, hold, nil, book))
+		want := allListed(PlaceClasses(entered(herd, hold), nil, book))
 		shuffled := rapid.Permutation(herd).Draw(t, "order")
 		for i, carcass := range shuffled {
 			carcass.Sequence = i
 		}
-		if diff := cmp.Diff(want, allListed(PlaceClasses(shuffled, hold, nil, book))); diff != "" {
+		if diff := cmp.Diff(want, allListed(PlaceClasses(entered(shuffled, hold), nil, book))); diff != "" {
 			t.Fatal(diff)
 		}
 	})
@@ -245,7 +245,7 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 		herd := herdOf(t)
 		hold := held(t, herd)
 		times := map[*grading.Graded]int{}
-		for _, class := range PlaceClasses(herd, hold, nil, beefBook()).Classes {
+		for _, class := range PlaceClasses(entered(herd, hold), nil, beefBook()).Classes {
 			for i, placed := range class.Placed {
 				times[placed.Graded]++
 				tied := slices.IndexFunc(class.Placed, func(other Placed) bool { return other.Place == placed.Place })
@@ -273,7 +273,7 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 
 func TestTiesAreSymmetric(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		for _, class := range PlaceClasses(herdOf(t), nil, nil, beefBook()).Classes {
+		for _, class := range PlaceClasses(Entered(herdOf(t)), nil, beefBook()).Classes {
 			for _, a := range class.Placed {
 				for _, b := range class.Placed {
 					if a.Graded == b.Graded || a.Place != b.Place {
@@ -306,7 +306,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 			carcass.SetFigure(measure.MarblingScore, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))})
 		}
 		carcass := rapid.SampledFrom(herd).Draw(t, "carcass")
-		before := placeOf(PlaceClasses(herd, nil, nil, beefBook()), carcass)
+		before := placeOf(PlaceClasses(Entered(herd), nil, beefBook()), carcass)
 		key := rapid.SampledFrom(beefBook().Rankings[0].Keys).Draw(t, "key")
 		step := decimal.NewFromInt(1)
 		if key.Prefer == rules.Lowest || key.Prefer == rules.PassAtMost {
@@ -315,7 +315,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 		figure := carcass.FigureOf(key.Measure)
 		figure.Value.Number = figure.Value.Number.Add(step)
 		carcass.SetFigure(key.Measure, figure)
-		if after := placeOf(PlaceClasses(herd, nil, nil, beefBook()), carcass); after > before {
+		if after := placeOf(PlaceClasses(Entered(herd), nil, beefBook()), carcass); after > before {
 			t.Fatalf("a better %s took %s from place %d to %d", key.Measure, carcass.Tag, before, after)
 		}
 	})
@@ -328,8 +328,19 @@ func TestLeftSaysWhetherOnHold(t *testing.T) {
 		herd = append(herd, beef(tag, "Steers", "Low Choice", "2.5", "410", "1.80"))
 	}
 	kept := map[*grading.Graded]KeptOut{herd[0]: {Reason: "fat out of range", OnHold: true}, herd[1]: {Reason: "left out by the judge"}}
-	class := PlaceClasses(herd, kept, nil, beefBook()).Classes[0]
+	class := PlaceClasses(entered(herd, kept), nil, beefBook()).Classes[0]
 	if len(class.Placed) != 1 || len(class.Left) != 2 || !class.Left[0].OnHold || class.Left[1].OnHold {
 		t.Errorf("placed %v, left %v", class.Placed, class.Left)
 	}
+}
+
+// entered gives carcasses of which some are kept out.
+func entered(herd []*grading.Graded, keptOut map[*grading.Graded]KeptOut) []*Entrant {
+	entrants := Entered(herd)
+	for _, entrant := range entrants {
+		if why, kept := keptOut[entrant.Graded]; kept {
+			entrant.Out = &why
+		}
+	}
+	return entrants
 }

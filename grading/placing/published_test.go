@@ -27,7 +27,7 @@ func TestPublishedRuleSets(t *testing.T) {
 			}
 			book, herd, want := kind(t, archive)
 			var got, left []string
-			for _, class := range PlaceClasses(herd, nil, nil, book).Classes {
+			for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", placed.Place, placed.Tag, placed.Group)))
 				}

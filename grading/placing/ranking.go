@@ -21,7 +21,7 @@ type Ranker struct {
 
 // block are carcasses that the keys leave level, in the order of their tags, and the place they share.
 type block struct {
-	carcasses []*grading.Graded
+	carcasses []*Entrant
 	place     int
 	byJudge   bool   // the judge broke the tie these stood in
 	overruled string // the judge's reason for putting it here against the rule
@@ -30,7 +30,7 @@ type block struct {
 // order ranks carcasses that are level on all keys before the one at the index. Every carcass needs the figures of the
 // keys up to the first that orders; a later key's figure is needed only where it must break a tie, and a carcass that
 // lacks it then is left out rather than put ahead of the others or behind them.
-func (r *Ranker) order(level []*grading.Graded, at int) []block {
+func (r *Ranker) order(level []*Entrant, at int) []block {
 	if len(level) == 0 {
 		return nil
 	}
@@ -38,12 +38,12 @@ func (r *Ranker) order(level []*grading.Graded, at int) []block {
 		return []block{{carcasses: level}}
 	}
 	type standing struct {
-		carcass *grading.Graded
+		carcass *Entrant
 		figure  decimal.Decimal
 	}
 	var standings []standing
 	for _, carcass := range level {
-		figure, missing := r.keyFigure(carcass, at)
+		figure, missing := r.keyFigure(carcass.Graded, at)
 		if missing != "" {
 			r.leave(carcass, at, level, missing)
 			continue
@@ -54,7 +54,7 @@ func (r *Ranker) order(level []*grading.Graded, at int) []block {
 	var blocks []block
 	for start := 0; start < len(standings); {
 		end := start
-		var same []*grading.Graded
+		var same []*Entrant
 		for end < len(standings) && standings[end].figure.Equal(standings[start].figure) {
 			same = append(same, standings[end].carcass)
 			end++
@@ -121,7 +121,7 @@ func yesFirst(yes bool) decimal.Decimal {
 }
 
 // leave leaves a carcass out for want of the figure of a key.
-func (r *Ranker) leave(carcass *grading.Graded, at int, level []*grading.Graded, missing string) {
+func (r *Ranker) leave(carcass *Entrant, at int, level []*Entrant, missing string) {
 	key := r.Ranking.Keys[at]
 	reason := "placed by " + key.Name() + ": " + missing
 	if at > r.firstOrdering() {
@@ -133,24 +133,24 @@ func (r *Ranker) leave(carcass *grading.Graded, at int, level []*grading.Graded,
 		}
 		reason = "level with " + phrase.JoinAnd(phrase.Few(others)) + " so far; " + key.Name() + " would break the tie: " + missing
 	}
-	r.left = append(r.left, Left{Graded: carcass, Reason: reason})
+	r.left = append(r.left, Left{Entrant: carcass, Reason: reason})
 }
 
 // placed gives each carcass its place and says what decided it.
-func (r *Ranker) placed(blocks []block, fails map[*grading.Graded]failures) []Placed {
+func (r *Ranker) placed(blocks []block) []Placed {
 	var list []Placed
 	for i, block := range blocks {
 		shared := len(block.carcasses) > 1
 		for _, carcass := range block.carcasses {
 			one := Placed{
-				Graded: carcass, Place: block.place, Shared: shared, Overruled: block.overruled,
+				Entrant: carcass, Place: block.place, Shared: shared, Overruled: block.overruled,
 				JudgeTie: shared && r.Ranking.Ties == rules.TiesJudge && !block.byJudge,
-				Decider:  -1, Fails: fails[carcass].words(),
+				Decider:  -1, Fails: carcass.fails.words(),
 			}
 			if !shared && i+1 < len(blocks) {
-				one.Decider = r.decider(block, blocks[i+1], fails)
+				one.Decider = r.decider(block, blocks[i+1])
 			}
-			one.Why = r.why(carcass, blocks, i, fails)
+			one.Why = r.why(carcass, blocks, i)
 			list = append(list, one)
 		}
 	}
@@ -158,12 +158,12 @@ func (r *Ranker) placed(blocks []block, fails map[*grading.Graded]failures) []Pl
 }
 
 // decider gives the index of the key that put one block above the next; -1 where no key did.
-func (r *Ranker) decider(upper, lower block, fails map[*grading.Graded]failures) int {
+func (r *Ranker) decider(upper, lower block) int {
 	a, b := upper.carcasses[0], lower.carcasses[0]
-	if upper.overruled != "" || lower.overruled != "" || fails[a].After() != fails[b].After() {
+	if upper.overruled != "" || lower.overruled != "" || a.fails.After() != b.fails.After() {
 		return -1
 	}
-	return r.FirstDifference(a, b)
+	return r.FirstDifference(a.Graded, b.Graded)
 }
 
 // firstDifference gives the index of the first key on which two carcasses differ, where the first is ahead on it; -1
@@ -201,13 +201,13 @@ func numberPlaces(blocks []block) []block {
 
 // byTag orders carcasses by tag, numbers within it by their size, so that ties are printed in the same order whatever
 // the order of rows; two of the same tag come as they stand in the file.
-func byTag(a, b *grading.Graded) int {
+func byTag(a, b *Entrant) int {
 	return cmp.Or(compareNatural(a.Tag, b.Tag), cmp.Compare(a.Place.File, b.Place.File),
 		cmp.Compare(a.Place.Sheet, b.Place.Sheet), compareNatural(a.Place.Cell, b.Place.Cell), cmp.Compare(a.Sequence, b.Sequence))
 }
 
 func sortLeft(left []Left) {
-	slices.SortFunc(left, func(a, b Left) int { return byTag(a.Graded, b.Graded) })
+	slices.SortFunc(left, func(a, b Left) int { return byTag(a.Entrant, b.Entrant) })
 }
 
 // compareNatural compares names with runs of digits by their number: "9" before "10", "Class 2" before "Class 10".

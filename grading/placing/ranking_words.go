@@ -10,7 +10,7 @@ import (
 )
 
 // why says in a sentence what decided a carcass's place against the next one.
-func (r *Ranker) why(carcass *grading.Graded, blocks []block, at int, fails map[*grading.Graded]failures) string {
+func (r *Ranker) why(carcass *Entrant, blocks []block, at int) string {
 	here := blocks[at]
 	if here.overruled != "" {
 		return "placed " + phrase.Ordinal(here.place) + " by the judge: " + here.overruled
@@ -21,11 +21,11 @@ func (r *Ranker) why(carcass *grading.Graded, blocks []block, at int, fails map[
 	}
 	switch {
 	case at+1 < len(blocks):
-		parts = append(parts, r.against(here, blocks[at+1], fails))
+		parts = append(parts, r.against(here, blocks[at+1]))
 	case len(blocks) == 1 && len(here.carcasses) == 1:
 		parts = append(parts, "the only carcass placed")
-	case fails[carcass].After():
-		parts = append(parts, "outside the limits: "+strings.Join(fails[carcass].of(rules.FailAfter).words(), "; "))
+	case carcass.fails.After():
+		parts = append(parts, "outside the limits: "+strings.Join(carcass.fails.of(rules.FailAfter).words(), "; "))
 	case len(here.carcasses) == 1:
 		parts = append(parts, "last of those placed")
 	}
@@ -33,7 +33,7 @@ func (r *Ranker) why(carcass *grading.Graded, blocks []block, at int, fails map[
 }
 
 // levelWith says with whom a carcass shares its place.
-func (r *Ranker) levelWith(carcass *grading.Graded, here block) string {
+func (r *Ranker) levelWith(carcass *Entrant, here block) string {
 	var others []string
 	for _, other := range here.carcasses {
 		if other != carcass {
@@ -52,19 +52,19 @@ func (r *Ranker) levelWith(carcass *grading.Graded, here block) string {
 }
 
 // against says what put one block above the next.
-func (r *Ranker) against(upper, lower block, fails map[*grading.Graded]failures) string {
+func (r *Ranker) against(upper, lower block) string {
 	a, b := upper.carcasses[0], lower.carcasses[0]
 	if lower.overruled != "" {
 		return "ahead of " + b.Called() + ", which the judge placed " + phrase.Ordinal(lower.place)
 	}
-	if !fails[a].After() && fails[b].After() {
-		return "meets the limits; the next does not: " + strings.Join(fails[b].of(rules.FailAfter).words(), "; ")
+	if !a.fails.After() && b.fails.After() {
+		return "meets the limits; the next does not: " + strings.Join(b.fails.of(rules.FailAfter).words(), "; ")
 	}
-	at := r.decider(upper, lower, fails)
+	at := r.decider(upper, lower)
 	if at < 0 {
 		return "level on every key with " + b.Called() + "; the judge put it ahead"
 	}
-	return r.Over(a, b, at) + r.BothAt(a, at)
+	return r.Over(a.Graded, b.Graded, at) + r.BothAt(a.Graded, at)
 }
 
 // over puts the figures of the key that decided beside each other: "yield grade 2.4 over 2.7".

@@ -17,7 +17,7 @@ const spokenPairs = 5
 // draftReasons drafts what a judge may say of each place: what decided it over the next, what the lower carcass is
 // granted, and why those below the money stand there. The reasons come from the keys that placed the carcasses; only
 // what a judge sees besides (fat, ribeye) is granted without being a key.
-func (r *Ranker) draftReasons(placing *ClassPlacing, fails map[*grading.Graded]failures) {
+func (r *Ranker) draftReasons(placing *ClassPlacing) {
 	money := placing.Rule.PlacesPaid
 	if money == 0 {
 		money = spokenPairs
@@ -28,18 +28,18 @@ func (r *Ranker) draftReasons(placing *ClassPlacing, fails map[*grading.Graded]f
 		case one.Overruled != "":
 			one.Reasons = fmt.Sprintf("I place %s %s: %s.", one.Called(), phrase.Ordinal(one.Place), strings.TrimRight(one.Overruled, ". "))
 		case one.Place > money:
-			one.Reasons = r.belowTheMoney(placing, i, money, fails)
+			one.Reasons = r.belowTheMoney(placing, i, money)
 		case one.Shared && one.Place != placeAfter(placing.Placed, i):
 			one.Reasons = r.levelReason(placing.Placed, i)
 			if follows {
-				one.Reasons += " " + r.pairReason(*one, next, opening(placing.Placed, i, next), fails)
+				one.Reasons += " " + r.pairReason(*one, next, opening(placing.Placed, i, next))
 			}
 		case one.Shared:
 			one.Reasons = r.levelReason(placing.Placed, i)
 		case follows:
-			one.Reasons = r.pairReason(*one, next, opening(placing.Placed, i, next), fails)
+			one.Reasons = r.pairReason(*one, next, opening(placing.Placed, i, next))
 		default:
-			one.Reasons = r.lastReason(placing.Placed, i, fails)
+			one.Reasons = r.lastReason(placing.Placed, i)
 		}
 		if placing.Basis == rules.LiveScan && one.Overruled == "" {
 			one.Reasons = ofLiveAnimals.Replace(one.Reasons)
@@ -84,15 +84,15 @@ func opening(placed []Placed, at int, next Placed) string {
 }
 
 // pairReason says what put the upper carcass over the lower, what else speaks for it, and what the lower is granted.
-func (r *Ranker) pairReason(upper, lower Placed, opening string, fails map[*grading.Graded]failures) string {
+func (r *Ranker) pairReason(upper, lower Placed, opening string) string {
 	decided := r.FirstDifference(upper.Graded, lower.Graded)
 	var text string
 	switch {
 	case lower.Overruled != "":
 		return opening + lower.Called() + " is placed " + phrase.Ordinal(lower.Place) + " on the judge's own decision."
-	case fails[lower.Graded].After() && !fails[upper.Graded].After():
+	case lower.fails.After() && !upper.fails.After():
 		text = opening + lower.Called() + " falls outside the limits of the class (" +
-			strings.Join(fails[lower.Graded].of(rules.FailAfter).words(), "; ") + ")."
+			strings.Join(lower.fails.of(rules.FailAfter).words(), "; ") + ")."
 		decided = -1
 	case decided < 0:
 		return opening + "the figures leave them level, and the judge put " + upper.Called() + " ahead."
@@ -230,7 +230,7 @@ func (r *Ranker) levelReason(placed []Placed, at int) string {
 
 // belowTheMoney says what a carcass lacks against the last that is paid, or against the one above it where no places
 // paid are named.
-func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int, fails map[*grading.Graded]failures) string {
+func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int) string {
 	one := placing.Placed[at]
 	above := slices.IndexFunc(placing.Placed, func(other Placed) bool { return other.Place > money }) - 1
 	where := " stands below the money: "
@@ -240,23 +240,23 @@ func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int, fails map[*
 		}
 		where = " stands " + phrase.Ordinal(one.Place) + ": "
 	}
-	return phrase.SentenceStart(one.Called()) + where + r.lacking(one, placing.Placed[above], fails)
+	return phrase.SentenceStart(one.Called()) + where + r.lacking(one, placing.Placed[above])
 }
 
 // lastReason closes the class.
-func (r *Ranker) lastReason(placed []Placed, at int, fails map[*grading.Graded]failures) string {
+func (r *Ranker) lastReason(placed []Placed, at int) string {
 	if at == 0 {
 		return phrase.SentenceStart(placed[at].Called()) + " is the only carcass placed."
 	}
-	return phrase.SentenceStart(placed[at].Called()) + " closes the class: " + r.lacking(placed[at], placed[at-1], fails)
+	return phrase.SentenceStart(placed[at].Called()) + " closes the class: " + r.lacking(placed[at], placed[at-1])
 }
 
 // lacking says what a carcass lacks against one above it, and what it is granted.
-func (r *Ranker) lacking(one, above Placed, fails map[*grading.Graded]failures) string {
+func (r *Ranker) lacking(one, above Placed) string {
 	decided := r.FirstDifference(above.Graded, one.Graded)
 	switch {
-	case fails[one.Graded].After() && !fails[above.Graded].After():
-		return "it falls outside the limits of the class (" + strings.Join(fails[one.Graded].of(rules.FailAfter).words(), "; ") + ")."
+	case one.fails.After() && !above.fails.After():
+		return "it falls outside the limits of the class (" + strings.Join(one.fails.of(rules.FailAfter).words(), "; ") + ")."
 	case above.Overruled != "":
 		return above.Called() + " is placed " + phrase.Ordinal(above.Place) + " on the judge's own decision."
 	case decided < 0:

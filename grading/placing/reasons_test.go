@@ -51,7 +51,7 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 		"9 stands below the money: its whole yield grade of 4 is past the rule's 3, and 101's 2 is not. " +
 			"I grant that 9 grades higher, Low Prime to Low Choice, and shows more marbling, a score of 720 to 430.",
 	}
-	if diff := cmp.Diff(want, reasonsOf(PlaceClasses(herd, nil, nil, book).Classes[0])); diff != "" {
+	if diff := cmp.Diff(want, reasonsOf(PlaceClasses(Entered(herd), nil, book).Classes[0])); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -63,7 +63,7 @@ func TestDraftReasonsGrantNoHairsWidth(t *testing.T) {
 		grants bool
 	}{{"1.6049", false}, {"1.6149", true}} {
 		herd := []*grading.Graded{beef("1", "Steers", "Average Choice", "2.5", "540", "1.6001"), beef("2", "Steers", "Low Choice", "2.5", "540", test.ribeye)}
-		reasons := reasonsOf(PlaceClasses(herd, nil, nil, beefBook()).Classes[0])[0]
+		reasons := reasonsOf(PlaceClasses(Entered(herd), nil, beefBook()).Classes[0])[0]
 		if strings.Contains(reasons, "I grant") != test.grants {
 			t.Errorf("%s against 1.6001: %s", test.ribeye, reasons)
 		}
@@ -122,7 +122,7 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 		}
 		book := beefBook()
 		book.Classes[0].PlacesPaid = rapid.IntRange(0, 6).Draw(t, "paid")
-		for _, class := range PlaceClasses(herd, nil, nil, book).Classes {
+		for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
 			for _, placed := range class.Placed {
 				if err := readReasonBack(placed, byTag); err != "" {
 					t.Fatalf("%s in %q", err, placed.Reasons)
@@ -191,7 +191,7 @@ func checkSpoken(text string, speaker, other *grading.Graded) string {
 
 func TestAnOverruledPlaceSpeaksTheJudgesReason(t *testing.T) {
 	herd, book := five(rules.TiesJudge)
-	class := PlaceClasses(herd, nil, []Ruling{{Class: "Steers", Tag: "5", Place: 1, Reason: "firmer lean."}}, book).Classes[0]
+	class := PlaceClasses(Entered(herd), []Ruling{{Class: "Steers", Tag: "5", Place: 1, Reason: "firmer lean."}}, book).Classes[0]
 	want := []string{
 		"I place 5 1st: firmer lean.",
 		"1 follows in 2nd over 2: it grades higher, Low Prime to Low Choice. It also shows more marbling, a score of 700 to 410.",

@@ -72,7 +72,7 @@ func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) [
 		tied := blocks[one.blockIn(blocks)]
 		first, last, size := len(slots)+1, 0, 0
 		for _, carcass := range tied.carcasses {
-			if slot, free := slots[carcass]; free {
+			if slot, free := slots.of(carcass); free {
 				first, last, size = min(first, slot), max(last, slot), size+1
 			}
 		}
@@ -86,9 +86,26 @@ func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) [
 	return pins
 }
 
+// slot is the position in which a carcass would come.
+type slot struct {
+	carcass *Entrant
+	place   int
+}
+
+type slots []slot
+
+// of gives the position of a carcass; free is false for one that is moved.
+func (s slots) of(carcass *Entrant) (place int, free bool) {
+	at := slices.IndexFunc(s, func(one slot) bool { return one.carcass == carcass })
+	if at < 0 {
+		return 0, false
+	}
+	return s[at].place, true
+}
+
 // slotsOf gives every carcass that is not moved the position in which it would come, ties in the order of tags.
-func slotsOf(blocks []block, moved []pin) map[*grading.Graded]int {
-	slots := map[*grading.Graded]int{}
+func slotsOf(blocks []block, moved []pin) slots {
+	var found slots
 	place := 1
 	for _, one := range blocks {
 		for _, carcass := range one.carcasses {
@@ -98,11 +115,11 @@ func slotsOf(blocks []block, moved []pin) map[*grading.Graded]int {
 			for slices.ContainsFunc(moved, func(p pin) bool { return p.place == place }) {
 				place++
 			}
-			slots[carcass] = place
+			found = append(found, slot{carcass, place})
 			place++
 		}
 	}
-	return slots
+	return found
 }
 
 // astrayWords says why a carcass can't stand where the ruling puts it.
@@ -118,7 +135,7 @@ func astrayWords(one pin, blocks []block) string {
 // pin is a ruling on a carcass of the class.
 type pin struct {
 	ruling  int // its index
-	carcass *grading.Graded
+	carcass *Entrant
 	place   int
 	reason  string
 	// breaksTie is true where the rule leaves the place to the judge; else the ruling is against the rule.
@@ -133,24 +150,24 @@ func (p pin) blockIn(blocks []block) int {
 // on finds the rulings on carcasses of this class that can be followed as they stand, and refuses those that contradict
 // themselves.
 func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
-	var placed []*grading.Graded
+	var placed []*Entrant
 	for _, one := range blocks {
 		placed = append(placed, one.carcasses...)
 	}
 	var pins []pin
 	for i, ruling := range b.rulings {
-		of := func(carcass *grading.Graded) bool {
+		of := func(carcass *Entrant) bool {
 			return grading.SameName(carcass.Tag) == grading.SameName(ruling.Tag) && (grading.SameName(ruling.Class) == grading.SameName(class.Name) ||
 				grading.SameName(ruling.Class) == grading.SameName(class.base) || !class.award && grading.SameName(ruling.Class) == grading.SameName(carcass.Class))
 		}
-		var found []*grading.Graded
+		var found []*Entrant
 		for _, carcass := range placed {
 			if of(carcass) {
 				found = append(found, carcass)
 			}
 		}
 		for _, one := range left {
-			if of(one.Graded) && len(found) == 0 {
+			if of(one.Entrant) && len(found) == 0 {
 				b.heard[i] = true
 				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.SentenceStart(one.Called()), one.Reason)
 			}
@@ -223,7 +240,7 @@ func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
 	}
 	for _, one := range blocks {
 		size := len(one.carcasses)
-		one.carcasses = slices.DeleteFunc(slices.Clone(one.carcasses), func(carcass *grading.Graded) bool {
+		one.carcasses = slices.DeleteFunc(slices.Clone(one.carcasses), func(carcass *Entrant) bool {
 			return slices.ContainsFunc(pins, func(p pin) bool { return p.carcass == carcass })
 		})
 		one.byJudge = size > 1 && len(one.carcasses) == 1
@@ -272,7 +289,7 @@ func markOverruled(blocks, arranged []block, pins []pin) []block {
 }
 
 // tagsOf names carcasses by their tags.
-func tagsOf(carcasses []*grading.Graded) []string {
+func tagsOf(carcasses []*Entrant) []string {
 	var tags []string
 	for _, carcass := range carcasses {
 		tags = append(tags, carcass.Called())

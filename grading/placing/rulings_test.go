@@ -96,7 +96,7 @@ func TestRulings(t *testing.T) {
 	for _, one := range cases {
 		t.Run(one.name, func(t *testing.T) {
 			herd, book := five(one.ties)
-			placings := PlaceClasses(herd, nil, one.rulings, book)
+			placings := PlaceClasses(Entered(herd), one.rulings, book)
 			if diff := cmp.Diff(one.places, placesOf(placings.Classes[0])); diff != "" {
 				t.Error(diff)
 			}
@@ -121,7 +121,7 @@ func placesOf(class ClassPlacing) string {
 
 func TestAnOverruledPlaceSaysSo(t *testing.T) {
 	herd, book := five(rules.TiesShare)
-	class := PlaceClasses(herd, nil, []Ruling{{Class: "Steers", Tag: "5", Place: 2, Reason: "firmer lean"}}, book).Classes[0]
+	class := PlaceClasses(Entered(herd), []Ruling{{Class: "Steers", Tag: "5", Place: 2, Reason: "firmer lean"}}, book).Classes[0]
 	want := []string{
 		"1 1: ahead of 5, which the judge placed 2nd",
 		"2 5: placed 2nd by the judge: firmer lean",
@@ -139,7 +139,7 @@ func TestAnOverruledPlaceSaysSo(t *testing.T) {
 
 func TestARulingOnACarcassThatIsNotPlacedIsRefused(t *testing.T) {
 	herd, book := five(rules.TiesShare)
-	placings := PlaceClasses(herd, map[*grading.Graded]KeptOut{herd[0]: {Reason: "condemned", OnHold: true}}, []Ruling{{Class: "Steers", Tag: "1", Place: 1, Reason: "a"}}, book)
+	placings := PlaceClasses(entered(herd, map[*grading.Graded]KeptOut{herd[0]: {Reason: "condemned", OnHold: true}}), []Ruling{{Class: "Steers", Tag: "1", Place: 1, Reason: "a"}}, book)
 	if len(placings.Refused) != 1 || placings.Refused[0].Why != "1 is not placed (condemned), so it can't be given a place." {
 		t.Errorf("%+v", placings.Refused)
 	}
@@ -158,7 +158,7 @@ func TestAnyRulingsKeepEveryCarcassAndEveryRulingIsFollowedOrRefused(t *testing.
 				Reason: rapid.SampledFrom([]string{"", "firmer lean"}).Draw(t, "reason"),
 			})
 		}
-		placings := PlaceClasses(herd, nil, rulings, book)
+		placings := PlaceClasses(Entered(herd), rulings, book)
 		count := 0
 		for _, class := range placings.Classes {
 			count += len(class.Placed) + len(class.Left)

@@ -90,24 +90,34 @@ func sameNull(a, b decimal.NullDecimal) bool {
 	return a.Valid == b.Valid && (!a.Valid || a.Decimal.Equal(b.Decimal))
 }
 
-// Side is one of the rulebooks that are compared, with the carcasses that do not compete under it.
+// Side is one of the rulebooks that are compared, with all the carcasses graded by it and what keeps them from competing
+// under it. A carcass is found again on the other side by its Sequence, which is its place in the list.
 type Side struct {
-	Book    *rules.Rulebook
-	KeptOut map[*grading.Carcass]placing.KeptOut
-	Rulings []placing.Ruling
+	Book     *rules.Rulebook
+	Entrants []*placing.Entrant
+	Rulings  []placing.Ruling
 }
 
-// Compare grades and places the same carcasses under both rulebooks.
-func Compare(carcasses []*grading.Carcass, old, new Side) Comparison {
+// SideOf grades carcasses by a rulebook under which all of them compete.
+func SideOf(carcasses []*grading.Carcass, book *rules.Rulebook) Side {
+	graded := make([]*grading.Graded, len(carcasses))
+	for i, carcass := range carcasses {
+		graded[i] = grading.Grade(carcass, book)
+	}
+	return Side{Book: book, Entrants: placing.Entered(graded)}
+}
+
+// Compare places the same carcasses under both rulebooks.
+func Compare(old, new Side) Comparison {
 	comparison := Comparison{Old: old.Book, New: new.Book}
-	before, wasPlaced := outcomes(carcasses, old)
-	after, isPlaced := outcomes(carcasses, new)
+	before, wasPlaced := outcomes(old)
+	after, isPlaced := outcomes(new)
 	comparison.OldRefused, comparison.NewRefused = wasPlaced.Refused, isPlaced.Refused
-	for _, class := range compareClasses(carcasses) {
+	for _, class := range compareClasses(old.Entrants) {
 		whole := ClassComparison{Class: class.Name, Species: class.Species, Basis: class.Basis}
 		var was, is []Outcome
 		for _, entered := range class.Carcasses {
-			row := Compared{Carcass: entered.Carcass, Old: before[entered.Carcass].Outcome, New: after[entered.Carcass].Outcome}
+			row := Compared{Carcass: entered.Carcass, Old: before.of(entered.Carcass).Outcome, New: after.of(entered.Carcass).Outcome}
 			was, is = append(was, row.Old), append(is, row.New)
 			if row.Repriced() {
 				row.PriceWhy = priceChanges(row.Old, row.New)
@@ -138,12 +148,12 @@ func placedFirst(o Outcome) int {
 
 // compareClasses gathers the carcasses by what the sheets call their class, so that both rulebooks' classes face each
 // other whatever they are named.
-func compareClasses(carcasses []*grading.Carcass) []placing.Entries {
+func compareClasses(carcasses []*placing.Entrant) []placing.Entries {
 	var bare []*grading.Graded
 	for _, carcass := range carcasses {
-		bare = append(bare, &grading.Graded{Carcass: carcass})
+		bare = append(bare, &grading.Graded{Carcass: carcass.Carcass})
 	}
-	return placing.SortIntoClasses(bare, &rules.Rulebook{})
+	return placing.SortIntoClasses(placing.Entered(bare), &rules.Rulebook{})
 }
 
 // standing is an outcome with the class it is in.
@@ -153,39 +163,33 @@ type standing struct {
 	at    int // its index among those placed; −1 where it is not
 }
 
-// outcomes grades and places the carcasses under one rulebook.
-func outcomes(carcasses []*grading.Carcass, side Side) (map[*grading.Carcass]standing, placing.Placings) {
-	var graded []*grading.Graded
-	keptOut := map[*grading.Graded]placing.KeptOut{}
-	for _, carcass := range carcasses {
-		one := grading.Grade(carcass, side.Book)
-		graded = append(graded, one)
-		if why, kept := side.KeptOut[carcass]; kept {
-			keptOut[one] = why
-		}
-	}
-	placings := placing.PlaceClasses(graded, keptOut, side.Rulings, side.Book)
-	awards := map[*grading.Carcass][]string{}
+// standings are the outcomes of all carcasses under one rulebook, each at its Sequence.
+type standings []standing
+
+func (s standings) of(carcass *grading.Carcass) standing { return s[carcass.Sequence] }
+
+// outcomes places the carcasses under one rulebook.
+func outcomes(side Side) (standings, placing.Placings) {
+	placings := placing.PlaceClasses(side.Entrants, side.Rulings, side.Book)
+	found := make(standings, len(side.Entrants))
 	for _, list := range placings.Awards {
 		for _, winner := range list.Winners {
-			awards[winner.Carcass] = append(awards[winner.Carcass], list.Name)
+			found[winner.Sequence].Awards = append(found[winner.Sequence].Awards, list.Name)
 		}
 	}
-	found := map[*grading.Carcass]standing{}
 	for i := range placings.Classes {
 		class := &placings.Classes[i]
 		limits := placing.LimitsOf(class.Entries(), side.Book)
 		for at, placed := range class.Placed {
 			outcome := Outcome{
 				Graded: placed.Graded, Place: placed.Place, Shared: placed.Shared, JudgeTie: placed.JudgeTie, Paid: placed.Paid,
-				Group: placed.Group, Awards: awards[placed.Carcass], Fails: placed.Fails,
+				Group: placed.Group, Awards: found[placed.Sequence].Awards, Fails: placed.Fails,
 				After: limits.Failures(placed.Graded, side.Book).After(),
 			}
-			found[placed.Carcass] = standing{outcome.priced(), class, at}
+			found[placed.Sequence] = standing{outcome.priced(), class, at}
 		}
 		for _, left := range class.Left {
-			_, held := keptOut[left.Graded]
-			found[left.Carcass] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: held}.priced(), class, -1}
+			found[left.Sequence] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: left.Out != nil}.priced(), class, -1}
 		}
 	}
 	return found, placings

@@ -71,8 +71,8 @@ func signed(step grading.PriceStep) string {
 }
 
 // placeChange says what moved a carcass: who passed whom and by which key, or who came or went ahead of it.
-func placeChange(carcass *grading.Carcass, before, after map[*grading.Carcass]standing) string {
-	was, is := before[carcass], after[carcass]
+func placeChange(carcass *grading.Carcass, before, after standings) string {
+	was, is := before.of(carcass), after.of(carcass)
 	var parts []string
 	switch {
 	case is.Left != "" && was.Left == "":
@@ -123,12 +123,12 @@ func orNone(group string) string {
 
 // movedBy finds the carcass whose passing tells why this one stands elsewhere: the nearest it passed where it went up,
 // the nearest that passed it where it went down; else one it is level with no more, or now; else who came or went.
-func movedBy(carcass *grading.Carcass, before, after map[*grading.Carcass]standing) string {
-	was, is := before[carcass], after[carcass]
+func movedBy(carcass *grading.Carcass, before, after standings) string {
+	was, is := before.of(carcass), after.of(carcass)
 	var passed, passedBy, parted, joined, came, gone *grading.Graded
 	for _, other := range is.class.Placed {
-		old := before[other.Carcass]
-		if other.Carcass == carcass || old.class == nil {
+		old := before.of(other.Carcass)
+		if other.Sequence == carcass.Sequence || old.class == nil {
 			continue
 		}
 		together := old.Place > 0 && old.class == was.class
@@ -146,7 +146,7 @@ func movedBy(carcass *grading.Carcass, before, after map[*grading.Carcass]standi
 		}
 	}
 	for _, other := range was.class.Placed {
-		if after[other.Carcass].Left != "" && other.Place <= was.Place && other.Carcass != carcass {
+		if after.of(other.Carcass).Left != "" && other.Place <= was.Place && other.Sequence != carcass.Sequence {
 			gone = other.Graded
 		}
 	}
@@ -155,7 +155,7 @@ func movedBy(carcass *grading.Carcass, before, after map[*grading.Carcass]standi
 		return "passes " + passed.Called() + ": " + overNow(is.Graded, passed, is, before, after)
 	case !up && passedBy != nil:
 		return passedBy.Called() + " passes it: " + overNow(passedBy, is.Graded, is, before, after)
-	case parted != nil && after[parted.Carcass].Place > is.Place:
+	case parted != nil && after.of(parted.Carcass).Place > is.Place:
 		return "no longer level with " + parted.Called() + ": " + overNow(is.Graded, parted, is, before, after)
 	case parted != nil:
 		return "no longer level with " + parted.Called() + ": " + overNow(parted, is.Graded, is, before, after)
@@ -174,8 +174,8 @@ func movedBy(carcass *grading.Carcass, before, after map[*grading.Carcass]standi
 
 // overNow says what puts one carcass over another under the new rulebook. Where that is money, it says which premium
 // changed.
-func overNow(upper, lower *grading.Graded, is standing, before, after map[*grading.Carcass]standing) string {
-	if under := after[lower.Carcass]; under.After && !after[upper.Carcass].After {
+func overNow(upper, lower *grading.Graded, is standing, before, after standings) string {
+	if under := after.of(lower.Carcass); under.After && !after.of(upper.Carcass).After {
 		return lower.Called() + " is outside the limits: " + strings.Join(under.Fails, "; ")
 	}
 	ranker := &placing.Ranker{Book: is.Graded.Book, Ranking: is.class.Ranking}
@@ -189,7 +189,7 @@ func overNow(upper, lower *grading.Graded, is standing, before, after map[*gradi
 	}
 	var causes []string
 	for _, one := range []*grading.Graded{upper, lower} {
-		if changes := priceChanges(before[one.Carcass].Outcome, after[one.Carcass].Outcome); len(changes) > 0 {
+		if changes := priceChanges(before.of(one.Carcass).Outcome, after.of(one.Carcass).Outcome); len(changes) > 0 {
 			causes = append(causes, "for "+one.Called()+" "+phrase.JoinAnd(changes))
 		}
 	}

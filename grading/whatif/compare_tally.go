@@ -52,9 +52,9 @@ func (t Tally) ValueSpread() decimal.Decimal {
 // tallyOf sums up outcomes and the classes they stand in.
 func tallyOf(outcomes []Outcome, classes []placing.ClassPlacing, book *rules.Rulebook) Tally {
 	tally := Tally{Carcasses: len(outcomes)}
-	mine := map[*grading.Graded]Outcome{}
+	mine := map[int]Outcome{} // by the carcass's Sequence
 	for _, one := range outcomes {
-		mine[one.Graded] = one
+		mine[one.Graded.Sequence] = one
 		if one.Place > 0 {
 			tally.Placed++
 		}
@@ -88,8 +88,8 @@ func tallyOf(outcomes []Outcome, classes []placing.ClassPlacing, book *rules.Rul
 }
 
 // count adds the ties of a class and which keys broke them.
-func (t *Tally) count(class placing.ClassPlacing, mine map[*grading.Graded]Outcome, book *rules.Rulebook) {
-	placed := slices.DeleteFunc(slices.Clone(class.Placed), func(one placing.Placed) bool { return mine[one.Graded].Graded == nil })
+func (t *Tally) count(class placing.ClassPlacing, mine map[int]Outcome, book *rules.Rulebook) {
+	placed := slices.DeleteFunc(slices.Clone(class.Placed), func(one placing.Placed) bool { return mine[one.Sequence].Graded == nil })
 	if len(placed) == 0 {
 		return
 	}
@@ -109,7 +109,7 @@ func (t *Tally) count(class placing.ClassPlacing, mine map[*grading.Graded]Outco
 			continue
 		}
 		next := placed[i+1]
-		if mine[one.Graded].After != mine[next.Graded].After || one.Overruled != "" || next.Overruled != "" {
+		if mine[one.Sequence].After != mine[next.Sequence].After || one.Overruled != "" || next.Overruled != "" {
 			continue
 		}
 		decided := ranker.FirstDifference(one.Graded, next.Graded)
@@ -174,12 +174,12 @@ type Unused struct {
 
 // unused finds the lines of the grid that no carcass was paid by and the limits that no carcass failed, of the species
 // that are there. A mark that must not be, such as condemned, is no limit one would miss.
-func unused(standings map[*grading.Carcass]standing, book *rules.Rulebook) []Unused {
+func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	species := map[rules.Species]bool{}
 	paid := map[*rules.GridLine]bool{}
 	failed := map[rules.Requirement]bool{}
-	for carcass, one := range standings {
-		species[carcass.Species] = true
+	for _, one := range carcasses {
+		species[one.Species] = true
 		for _, step := range one.Graded.Price {
 			paid[step.Line] = true
 		}

@@ -57,13 +57,13 @@ func drove(t *rapid.T) []*grading.Carcass {
 			fmt.Sprint(rapid.IntRange(58, 92).Draw(t, "weight")*10), tenths("fat", 1, 9), tenths("ribeye", 100, 150),
 			fmt.Sprint(rapid.IntRange(30, 75).Draw(t, "marbling")*10)))
 	}
-	return herd
+	return numbered(herd)
 }
 
 func TestARulebookAgainstItselfChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		herd := drove(t)
-		comparison := Compare(herd, Side{Book: priceBook()}, Side{Book: priceBook()})
+		comparison := Compare(SideOf(herd, priceBook()), SideOf(herd, priceBook()))
 		if changed := comparison.Changed(); len(changed) > 0 {
 			t.Fatalf("%s changed: %s %s", changed[0].Tag, changed[0].PriceWhy, changed[0].PlaceWhy)
 		}
@@ -112,7 +112,7 @@ func TestChangingOnePremiumRepricesExactlyTheCarcassesItShould(t *testing.T) {
 		at := rapid.IntRange(0, len(new.Grid)-1).Draw(t, "line")
 		line := new.Grid[at]
 		new.Grid[at].Adjust = line.Adjust.Add(decimal.New(int64(rapid.IntRange(1, 3000).Draw(t, "cents")), -2))
-		comparison := Compare(herd, Side{Book: old}, Side{Book: new})
+		comparison := Compare(SideOf(herd, old), SideOf(herd, new))
 		for _, class := range comparison.Classes {
 			for _, row := range class.Rows {
 				under := row.Old.Price.Valid && fallsUnder(line, row.Carcass)
@@ -148,6 +148,7 @@ func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
 		measured("104", "Steers", "910", ".70", "13.2", "710"),
 		measured("105", "Steers", "760", ".35", "14.0", "490"),
 	}
+	numbered(herd)
 	old, new := priceBook(), priceBook()
 	for i := range new.Grid {
 		if new.Grid[i].Name == "Select" {
@@ -157,7 +158,7 @@ func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
 	new.Eligibility = append(slices.Clone(new.Eligibility),
 		rules.Requirement{Measure: measure.HotCarcassWeight, AtMost: valid("900"), Failing: rules.FailNotPlaced},
 		rules.Requirement{Measure: measure.YieldGrade, Below: valid("4"), Failing: rules.FailNotPlaced})
-	comparison := Compare(herd, Side{Book: old}, Side{Book: new})
+	comparison := Compare(SideOf(herd, old), SideOf(herd, new))
 	var got []string
 	for _, row := range comparison.Classes[0].Rows {
 		got = append(got, fmt.Sprintf("%s %d to %d | %s | %s", row.Tag, row.Old.Place, row.New.Place, phrase.JoinAnd(row.PriceWhy), row.PlaceWhy))
@@ -211,7 +212,8 @@ func TestKeysThatBreakTiesAreCounted(t *testing.T) {
 		measured("3", "Steers", "820", ".50", "13.0", "520"), // price 300.00
 		measured("4", "Steers", "820", ".50", "13.0", "500"), // the same: shared
 	}
-	tally := Compare(herd, Side{Book: priceBook()}, Side{Book: priceBook()}).NewAll
+	numbered(herd)
+	tally := Compare(SideOf(herd, priceBook()), SideOf(herd, priceBook())).NewAll
 	want := []KeyUse{{"price", 1, "price", 1, 2}, {"price", 2, "cutability", 1, 1}}
 	if diff := cmp.Diff(want, tally.Keys); diff != "" {
 		t.Error(diff)
@@ -219,4 +221,12 @@ func TestKeysThatBreakTiesAreCounted(t *testing.T) {
 	if tally.SharedPlaces != 1 || tally.InSharedPlace != 2 {
 		t.Errorf("%d shared places, %d carcasses in them", tally.SharedPlaces, tally.InSharedPlace)
 	}
+}
+
+// numbered gives carcasses the order in which they would be read.
+func numbered(herd []*grading.Carcass) []*grading.Carcass {
+	for i, carcass := range herd {
+		carcass.Sequence = i
+	}
+	return herd
 }

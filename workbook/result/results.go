@@ -3,7 +3,6 @@
 package result
 
 import (
-	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/validate"
@@ -17,7 +16,7 @@ type Results struct {
 	Book      *xlsx.Book // stripped of anything of ours; written into
 	Rules     *rules.Rulebook
 	Read      *intake.Result
-	Graded    []*grading.Graded // in the order of Read.Carcasses
+	Carcasses []*Result // all that is known of each carcass; the one of Sequence n is Carcasses[n]
 	Findings  []validate.Finding
 	Decisions []validate.Decision
 	Rulings   []placing.Ruling

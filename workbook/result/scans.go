@@ -26,7 +26,8 @@ func ScanPairs(results *Results) (pairs []ScanPair) {
 		tag     string
 	}
 	found := map[animal]map[rules.Basis][]*grading.Graded{}
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		key := animal{one.Species, one.Tag}
 		if one.Tag == "" || TextOf(one, measure.Exhibitor) == intake.ToBeSettled {
 			continue
@@ -36,7 +37,8 @@ func ScanPairs(results *Results) (pairs []ScanPair) {
 		}
 		found[key][one.Basis] = append(found[key][one.Basis], one)
 	}
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		both := found[animal{one.Species, one.Tag}]
 		if one.Basis != rules.OnTheRail || len(both[rules.LiveScan]) != 1 || len(both[rules.OnTheRail]) != 1 || both[rules.OnTheRail][0] != one {
 			continue

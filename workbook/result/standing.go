@@ -2,9 +2,7 @@ package result
 
 import (
 	"fmt"
-	"maps"
 
-	"railbook/grading"
 	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/record"
@@ -66,23 +64,4 @@ func (r *Results) FairWords() string {
 		words += " · rulebook " + r.Run.Rulebook
 	}
 	return words
-}
-
-// OnHold gives the carcasses with a hold that nobody has settled. A carcass that the judge left out is not on hold: whatever
-// else is doubtful about it, it has no place to lose.
-func OnHold(findings []validate.Finding) map[*grading.Carcass]bool {
-	held, leftOut := make(map[*grading.Carcass]bool), make(map[*grading.Carcass]bool)
-	for i := range findings {
-		finding := &findings[i]
-		for _, carcass := range finding.Carcasses() {
-			switch {
-			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
-				leftOut[carcass] = true
-			case finding.Settled == nil && finding.Level == validate.Hold:
-				held[carcass] = true
-			}
-		}
-	}
-	maps.DeleteFunc(held, func(carcass *grading.Carcass, _ bool) bool { return leftOut[carcass] })
-	return held
 }

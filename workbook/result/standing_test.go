@@ -1,34 +1,108 @@
 package result
 
 import (
+	"slices"
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
-func TestACarcassIsOnHoldUntilItsHoldIsSettledOrItIsLeftOut(t *testing.T) {
-	carcass := &grading.Carcass{Tag: "0419"}
-	open := validate.Finding{Level: validate.Hold, Carcass: carcass}
+// One carcass, and all that can be found of it: its status, why it is that, and whether it comes to be placed.
+func TestStatusIsWorkedOutOfTheFindings(t *testing.T) {
+	carcass := &grading.Carcass{Tag: "0419", Class: "Steers"}
+	open := validate.Finding{Level: validate.Hold, Code: "fat out of range", At: rules.Place{Sheet: "Rail", Cell: "F5"}, Carcass: carcass}
+	other := validate.Finding{Level: validate.Hold, Code: "tag missing", Carcass: carcass}
 	look := validate.Finding{Level: validate.Look, Carcass: carcass}
-	settled := func(choice validate.Choice) validate.Finding {
-		return validate.Finding{Level: validate.Hold, Carcass: carcass, Settled: &validate.Decision{Choice: choice}}
+	note := validate.Finding{Level: validate.Note, Carcass: carcass}
+	ofSheet := validate.Finding{Level: validate.Hold, At: rules.Place{Sheet: "Rail"}}
+	ofColumn := validate.Finding{Level: validate.Hold, Code: "column in another unit", Lot: []*grading.Carcass{carcass}}
+	settled := func(level validate.Level, choice validate.Choice) validate.Finding {
+		return validate.Finding{Level: level, Carcass: carcass, Settled: &validate.Decision{Choice: choice, Initials: "AB", Remark: "trimmed"}}
 	}
+	out := settled(validate.Hold, validate.LeaveOut)
+	const byJudge = "left out by the judge (AB): trimmed"
 	for _, test := range []struct {
 		name     string
 		findings []validate.Finding
-		held     bool
+		state    State
+		why      string
 	}{
-		{"nothing found", nil, false},
-		{"a look", []validate.Finding{look}, false},
-		{"an open hold", []validate.Finding{open}, true},
-		{"a hold accepted", []validate.Finding{settled(validate.Accept)}, false},
-		{"one accepted, one open", []validate.Finding{settled(validate.Accept), open}, true},
-		{"left out, another open", []validate.Finding{settled(validate.LeaveOut), open}, false},
-		{"one open, then left out", []validate.Finding{open, settled(validate.LeaveOut)}, false},
+		{"nothing found", nil, Placed, ""},
+		{"a look", []validate.Finding{look}, Placed, ""},
+		{"a note", []validate.Finding{note}, Placed, ""},
+		{"a hold on the whole sheet", []validate.Finding{ofSheet}, Placed, ""},
+		{"an open hold", []validate.Finding{open}, OnHold, "on hold: fat out of range, cell F5"},
+		{"the first of two open holds", []validate.Finding{other, open}, OnHold, "on hold: tag missing"},
+		{"a hold on its whole column", []validate.Finding{ofColumn}, OnHold, "on hold: column in another unit"},
+		{"a hold accepted", []validate.Finding{settled(validate.Hold, validate.Accept)}, Placed, ""},
+		{"a hold corrected", []validate.Finding{settled(validate.Hold, validate.Correct)}, Placed, ""},
+		{"one accepted, one open", []validate.Finding{settled(validate.Hold, validate.Accept), other}, OnHold, "on hold: tag missing"},
+		{"left out for a hold", []validate.Finding{out}, LeftOut, byJudge},
+		{"left out for a look", []validate.Finding{settled(validate.Look, validate.LeaveOut)}, LeftOut, byJudge},
+		{"left out without words", []validate.Finding{{Level: validate.Look, Carcass: carcass, Settled: &validate.Decision{Choice: validate.LeaveOut}}}, LeftOut, "left out by the judge"},
+		{"left out, another open", []validate.Finding{out, open}, LeftOut, byJudge},
+		{"one open, then left out", []validate.Finding{open, out}, LeftOut, byJudge},
 	} {
-		if got := OnHold(test.findings)[carcass]; got != test.held {
-			t.Errorf("%s: on hold is %t, want %t", test.name, got, test.held)
+		results := &Results{
+			Rules: rules.Default(), Findings: test.findings, Carcasses: []*Result{{Graded: grading.Grade(carcass, rules.Default())}},
 		}
+		results.Rules.Classes = []rules.Class{{Name: "Steers", Ranking: "by tag"}}
+		results.Rules.Rankings = []rules.Ranking{{Name: "by tag", Keys: []rules.Key{{Measure: measure.Condemned, Prefer: rules.Lowest}}}}
+		results.Gather()
+		results.Place()
+		one := results.Of(carcass)
+		if one.Status.State != test.state || (one.Status.Because == nil) != (test.why == "") {
+			t.Errorf("%s: the status is %+v, want %q", test.name, one.Status, test.state)
+		}
+		if left := one.Standing.Left; (left != nil) != (test.why != "") || left != nil && (left.Reason != test.why || left.OnHold != (test.state == OnHold)) {
+			t.Errorf("%s: left %+v, want %q", test.name, left, test.why)
+		}
+		if placed := one.Standing.Placed; (placed != nil) != (test.state == Placed) {
+			t.Errorf("%s: placed %+v", test.name, placed)
+		}
+		wantOpen := 0
+		for _, finding := range test.findings {
+			if finding.Settled == nil && finding.Level != validate.Note && finding.At.Sheet != "Rail" || finding.Code == open.Code {
+				wantOpen++
+			}
+		}
+		held := slices.ContainsFunc(test.findings, func(one validate.Finding) bool { return one.Code != "" && one.Settled == nil })
+		if one.Doubted() != held {
+			t.Errorf("%s: doubted is %t", test.name, one.Doubted())
+		}
+		if got := len(one.Open()); got != wantOpen {
+			t.Errorf("%s: %d findings are open, want %d", test.name, got, wantOpen)
+		}
+	}
+}
+
+// A carcass without a place though nothing is found of it is left by a rule; one that comes first has its award.
+func TestStandingIsThatOfThePlacings(t *testing.T) {
+	book := rules.Default()
+	first, second := grading.Grade(&grading.Carcass{Tag: "1"}, book), grading.Grade(&grading.Carcass{Tag: "2", Sequence: 1}, book)
+	results := &Results{Rules: book, Carcasses: []*Result{{Graded: first}, {Graded: second}}}
+	winner := placing.Placed{Entrant: &placing.Entrant{Graded: first}, Place: 1}
+	results.Placings = placing.Placings{
+		Classes: []placing.ClassPlacing{{
+			Class: "Steers", Placed: []placing.Placed{winner},
+			Left: []placing.Left{{Entrant: &placing.Entrant{Graded: second}, Reason: "hot carcass weight 500 lb, at least 600 lb"}},
+		}},
+		Awards: []placing.AwardList{{Award: rules.Award{Name: "Grand champion"}, Winners: []placing.Placed{winner}}},
+	}
+	results.Gather()
+	one, other := results.Carcasses[0], results.Carcasses[1]
+	if one.Status.State != Placed || one.Standing.Placed.Place != 1 || one.Standing.Class.Class != "Steers" || len(one.Standing.Awards) != 1 {
+		t.Errorf("the first stands so: %+v %+v", one.Status, one.Standing)
+	}
+	if other.Status.State != Competes || other.Standing.Placed != nil || other.Standing.Left.Reason == "" || len(other.Standing.Awards) != 0 {
+		t.Errorf("the second stands so: %+v %+v", other.Status, other.Standing)
+	}
+	results.Gather() // again: nothing is counted twice
+	if len(one.Standing.Awards) != 1 || one.Status.State != Placed {
+		t.Errorf("gathered again the first stands so: %+v %+v", one.Status, one.Standing)
 	}
 }

@@ -30,7 +30,7 @@ var cardColumns = len(cardWidths)
 
 // WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet each, printed on one leaf: what the
 // family reads in front, how the figures came about on the back. They come in the order of their places. It is made afresh: nothing of the results workbook is in it but what the cards say.
-func WriteCards(results *result.Results, carcasses []*grading.Graded, known *Known) ([]byte, error) {
+func WriteCards(results *result.Results, carcasses []*result.Result, known *Known) ([]byte, error) {
 	file := excelize.NewFile()
 	defer file.Close()
 	if err := OwnProperties(file, "Family cards"); err != nil {
@@ -39,10 +39,10 @@ func WriteCards(results *result.Results, carcasses []*grading.Graded, known *Kno
 	cards := &cards{
 		Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)},
 		Known: known,
-		file:  file, wanted: make(map[*grading.Graded]bool), held: result.OnHold(results.Findings), awards: kit.AwardsOf(results.Placings.Awards),
+		file:  file, wanted: make(map[int]bool),
 	}
 	for _, one := range carcasses {
-		cards.wanted[one] = true
+		cards.wanted[one.Sequence] = true
 	}
 	for at, class := range results.Placings.Classes {
 		if err := cards.class(at, class); err != nil {
@@ -57,35 +57,35 @@ func WriteCards(results *result.Results, carcasses []*grading.Graded, known *Kno
 // Known is what the cards of all families need of the whole fair, found once.
 type Known struct {
 	*fair.Consents
-	Moved map[*grading.Graded][]whatif.Move   // by MovesOf
-	scans map[*grading.Graded]result.ScanPair // of carcasses that were scanned alive
+	Moved map[int][]whatif.Move   // by the Sequence of a carcass; by MovesOf
+	scans map[int]result.ScanPair // by the Sequence of carcasses that were scanned alive
 }
 
 // Know finds what the cards of a fair need.
 func Know(results *result.Results) *Known {
-	known := &Known{Consents: fair.ConsentsOf(results), Moved: MovesOf(results.Graded), scans: map[*grading.Graded]result.ScanPair{}}
+	known := &Known{Consents: fair.ConsentsOf(results), Moved: MovesOf(results.Carcasses), scans: map[int]result.ScanPair{}}
 	for _, pair := range result.ScanPairs(results) {
-		known.scans[pair.Rail] = pair
+		known.scans[pair.Rail.Sequence] = pair
 	}
 	return known
 }
 
 // MovesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
 // work.
-func MovesOf(carcasses []*grading.Graded) map[*grading.Graded][]whatif.Move {
+func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
 	found := make([][]whatif.Move, len(carcasses))
 	var group errgroup.Group
 	group.SetLimit(runtime.NumCPU())
 	for i, one := range carcasses {
 		group.Go(func() error {
-			found[i] = whatif.Moves(one)
+			found[i] = whatif.Moves(one.Graded)
 			return nil
 		})
 	}
 	_ = group.Wait() // there is no error: what can't be moved has no moves
-	moved := make(map[*grading.Graded][]whatif.Move, len(carcasses))
+	moved := make(map[int][]whatif.Move, len(carcasses))
 	for i, one := range carcasses {
-		moved[one] = found[i]
+		moved[one.Sequence] = found[i]
 	}
 	return moved
 }
@@ -103,10 +103,8 @@ type cards struct {
 	*fair.Press
 	*Known
 	file   *excelize.File
-	wanted map[*grading.Graded]bool
-	held   map[*grading.Carcass]bool
-	awards map[*grading.Graded][]string
-	names  []string // of the sheets made so far
+	wanted map[int]bool // by the Sequence of a carcass
+	names  []string     // of the sheets made so far
 }
 
 // card is one carcass with what it is held beside.
@@ -123,7 +121,7 @@ type card struct {
 }
 
 func (c *cards) class(at int, class placing.ClassPlacing) error {
-	all := slices.DeleteFunc(result.EveryCarcass(class), func(one *grading.Graded) bool { return c.held[one.Carcass] })
+	all := slices.DeleteFunc(result.EveryCarcass(class), func(one *grading.Graded) bool { return c.onHold(one.Carcass) })
 	for i := range class.Placed {
 		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, at: at, all: all, placed: &class.Placed[i]}
 		if err := one.Write(); err != nil {
@@ -168,7 +166,7 @@ func (c *cards) sheetName(tag string) string {
 }
 
 func (c *card) Write() error {
-	if !c.wanted[c.Graded] {
+	if !c.wanted[c.Sequence] {
 		return nil
 	}
 	c.page = kit.OpenPage(c.sheet, c.Look, kit.Plan{
@@ -223,14 +221,19 @@ func (c *cards) cardStatus() string {
 // quiet reports whether the figures cannot be relied on, or the carcass was left out or kept back by the inspector, so
 // that no price and no advice is drawn from them.
 func (c *card) quiet() bool {
-	return c.held[c.Carcass] || c.leftOut() != nil || c.placed == nil && c.keptBack()
+	return c.onHold(c.Carcass) || c.leftOut() != nil || c.placed == nil && c.keptBack()
+}
+
+// onHold reports whether something must be settled before a carcass can have a place.
+func (c *cards) onHold(carcass *grading.Carcass) bool {
+	return c.Of(carcass).Status.State == result.OnHold
 }
 
 // leftOut gives the finding by which the judge left the carcass out; nil where it was not left out so.
 func (c *card) leftOut() *validate.Finding {
-	for i, finding := range c.Findings {
-		if finding.Carcass == c.Carcass && finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut {
-			return &c.Findings[i]
+	for _, finding := range c.Of(c.Carcass).Findings {
+		if finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut {
+			return finding
 		}
 	}
 	return nil
@@ -264,7 +267,7 @@ func (c *card) standing() string {
 	if c.placed.Paid {
 		more = append(more, "in the money")
 	}
-	if more = append(more, c.awards[c.Graded]...); len(more) > 0 {
+	if more = append(more, c.Of(c.Carcass).Standing.Awards...); len(more) > 0 {
 		words += ". " + strings.Join(more, " · ")
 	}
 	return words + "."
@@ -278,7 +281,7 @@ func (c *card) withoutPlace() string {
 			"was kept back. The fair office can tell more."
 	case left != nil:
 		return "This carcass is not placed: the judge left it out of the placings. The fair office can tell what was noted."
-	case c.held[c.Carcass]:
+	case c.onHold(c.Carcass):
 		return "This carcass has no place yet. Before it can have one, something on the sheet has to be settled: " +
 			c.doubts() + ". That is a question about what was written down, and no mark against the animal. The fair office can tell how it stands."
 	}
@@ -387,7 +390,7 @@ func (c *card) corrected() (measures []measure.ID) {
 // advice writes the sentences for the family. They rest on nothing that is being checked.
 func (c *card) advice() {
 	c.page.Across("For the next animal: one change, all else the same", kit.Band, 1, cardColumns)
-	for _, sentence := range whatif.Advice(c.Graded, c.Moved[c.Graded], c.checked()...) {
+	for _, sentence := range whatif.Advice(c.Graded, c.Moved[c.Sequence], c.checked()...) {
 		c.page.Across("• "+sentence, kit.Body, 1, cardColumns)
 	}
 }

@@ -10,7 +10,7 @@ import (
 
 // besideScan sets what the live animal's scan said beside what was measured on the rail.
 func (c *card) besideScan() {
-	pair, scanned := c.scans[c.Graded]
+	pair, scanned := c.scans[c.Sequence]
 	if !scanned {
 		return
 	}

@@ -17,7 +17,7 @@ import (
 // Family is the carcasses whose cards go into one envelope.
 type Family struct {
 	File      string // a name for a file, without its ending; no two families have the same
-	Carcasses []*grading.Graded
+	Carcasses []*result.Result
 }
 
 // Families groups the carcasses by household: by the family column, else by exhibitor and club, else by class and tag. Who
@@ -27,14 +27,15 @@ func Families(results *result.Results) []Family {
 	var families []Family
 	at := make(map[string]int)
 	taken := make(map[string]bool)
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		key, name := household(one)
 		if _, known := at[key]; !known {
 			at[key] = len(families)
 			families = append(families, Family{File: freeFileName(name, taken)})
 		}
 		family := &families[at[key]]
-		family.Carcasses = append(family.Carcasses, one)
+		family.Carcasses = append(family.Carcasses, carcass)
 	}
 	return families
 }

@@ -27,10 +27,10 @@ func comparedFairs(t *testing.T) *Comparison {
 		}
 	}
 	var carcasses []*grading.Carcass
-	for _, graded := range sheetstest.FairResults(t).Graded {
+	for _, graded := range sheetstest.FairResults(t).Carcasses {
 		carcasses = append(carcasses, graded.Carcass)
 	}
-	compared := whatif.Compare(carcasses, whatif.Side{Book: rules.Default()}, whatif.Side{Book: &book})
+	compared := whatif.Compare(whatif.SideOf(carcasses, rules.Default()), whatif.SideOf(carcasses, &book))
 	return &Comparison{OldName: "Rules 2025", NewName: "Rules 2026", Fairs: []ComparedFair{{"fair.xlsx", compared}}}
 }
 

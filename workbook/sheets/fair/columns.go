@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -24,11 +23,7 @@ const (
 // columns puts what was computed beside the carcasses it was computed from.
 type columns struct {
 	*result.Results
-	graded map[*grading.Carcass]*grading.Graded
-	placed map[*grading.Graded]placing.Placed
-	left   map[*grading.Graded]string
-	open   map[*grading.Carcass][]validate.Finding // holds and looks that nobody has settled
-	ranges map[string]string                       // of the Value grid sheet, with the sheet's name
+	ranges map[string]string // of the Value grid sheet, with the sheet's name
 }
 
 // writeColumns adds the computed columns to the right of the data they come from: live formulas with their values, so
@@ -61,30 +56,7 @@ func writeColumns(results *result.Results) error {
 func newColumns(results *result.Results) *columns {
 	c := &columns{
 		Results: results,
-		graded:  make(map[*grading.Carcass]*grading.Graded, len(results.Graded)),
-		placed:  make(map[*grading.Graded]placing.Placed, len(results.Graded)),
-		left:    make(map[*grading.Graded]string),
-		open:    make(map[*grading.Carcass][]validate.Finding),
 		ranges:  make(map[string]string),
-	}
-	for _, one := range results.Graded {
-		c.graded[one.Carcass] = one
-	}
-	for _, class := range results.Placings.Classes {
-		for _, one := range class.Placed {
-			c.placed[one.Graded] = one
-		}
-		for _, one := range class.Left {
-			c.left[one.Graded] = one.Reason
-		}
-	}
-	for _, finding := range results.Findings {
-		if finding.Settled != nil || finding.Level == validate.Note {
-			continue
-		}
-		for _, carcass := range finding.Carcasses() {
-			c.open[carcass] = append(c.open[carcass], finding)
-		}
 	}
 	press := &Press{Results: results}
 	grid := kit.QuoteSheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
@@ -127,9 +99,7 @@ func kindsIn(carcasses []*grading.Carcass) []result.KindOfClass {
 func (c *columns) columnsFor(kinds []result.KindOfClass, carcasses []*grading.Carcass) []grading.Column {
 	var graded []*grading.Graded
 	for _, one := range carcasses {
-		if found := c.graded[one]; found != nil {
-			graded = append(graded, found)
-		}
+		graded = append(graded, c.Of(one).Graded)
 	}
 	var all []grading.Column
 	for _, kind := range kinds {
@@ -165,18 +135,19 @@ func inputsFor(kinds []result.KindOfClass) []measure.ID {
 // onHold reports whether the judge must settle something before the carcass can be placed: then none of its figures is
 // shown.
 func (c *columns) onHold(carcass *grading.Carcass) bool {
-	return slices.ContainsFunc(c.open[carcass], func(one validate.Finding) bool { return one.Level == validate.Hold })
+	return c.Of(carcass).Doubted()
 }
 
 // flag says in a few words what the judge should know of a carcass, with the cells.
 func (c *columns) flag(graded *grading.Graded) string {
+	one := c.Of(graded.Carcass)
 	var sentences []string
 	for _, level := range []struct {
 		validate.Level
 		words string
 	}{{validate.Hold, "On hold"}, {validate.Look, "Look"}} {
 		var found []string
-		for _, finding := range c.open[graded.Carcass] {
+		for _, finding := range one.Open() {
 			if finding.Level == level.Level {
 				found = append(found, briefly(finding, graded.Place.Sheet))
 			}
@@ -185,17 +156,17 @@ func (c *columns) flag(graded *grading.Graded) string {
 			sentences = append(sentences, level.words+": "+strings.Join(found, ", "))
 		}
 	}
-	if reason, isLeft := c.left[graded]; isLeft && !c.onHold(graded.Carcass) {
-		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(reason, "."))
+	if left := one.Standing.Left; left != nil && !one.Doubted() {
+		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(left.Reason, "."))
 	}
-	if c.placed[graded].JudgeTie {
+	if placed := one.Standing.Placed; placed != nil && placed.JudgeTie {
 		sentences = append(sentences, "Tied: the judge decides")
 	}
 	return strings.Join(sentences, ". ")
 }
 
 // briefly names a finding and its cell.
-func briefly(finding validate.Finding, sheet string) string {
+func briefly(finding *validate.Finding, sheet string) string {
 	at := finding.At.Cell
 	if finding.At.Sheet != sheet && at != "" {
 		at = finding.At.Sheet + " " + at

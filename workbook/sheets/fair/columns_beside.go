@@ -52,7 +52,7 @@ func (c *columns) append(block intake.Block, number int) error {
 		b.inputs[kind] = grading.Inputs(kind.Species, kind.Basis)
 	}
 	for _, carcass := range block.Carcasses {
-		b.rows[block.Rows[carcass]] = c.graded[carcass]
+		b.rows[block.Rows[carcass]] = c.Of(carcass).Graded
 	}
 	if err := c.Book.PrintTo(block.Sheet, first-1); err != nil { // the sheet prints as it came
 		return fmt.Errorf("sheet %q: %w", block.Sheet, err)
@@ -70,7 +70,7 @@ func (b *beside) row(number int) []xlsx.NewCell {
 	if !b.onHold(graded.Carcass) {
 		b.figures(cells, graded, number)
 	}
-	if placed, ok := b.placed[graded]; ok {
+	if placed := b.Of(graded.Carcass).Standing.Placed; placed != nil {
 		cells[len(b.shown)] = xlsx.NewCell{Kind: xlsx.Number, Value: strconv.Itoa(placed.Place)}
 	}
 	if flag := b.flag(graded); flag != "" {

@@ -49,7 +49,7 @@ func (c *columns) writeGraded(blocks []intake.Block) error {
 	page.Across("These carcasses stand where nothing can be added to their right. What was read of them is repeated here in the units of the formulas.", kit.Note, 1, len(widths))
 	page.Headings(g.Headings()...)
 	for _, carcass := range carcasses {
-		page.Write(g.entries(c.graded[carcass], page.Row+1)...)
+		page.Write(g.entries(c.Of(carcass).Graded, page.Row+1)...)
 	}
 	return page.Close()
 }
@@ -110,7 +110,7 @@ func (g *gradedSheet) entries(graded *grading.Graded, row int) []kit.Entry {
 		list = append(list, at.computed(column))
 	}
 	place := kit.Entry{Value: "", Style: plain}
-	if placed, ok := g.placed[graded]; ok {
+	if placed := g.Of(graded.Carcass).Standing.Placed; placed != nil {
 		place.Value = placed.Place
 	}
 	return append(list, place, kit.Entry{Value: g.flag(graded), Style: wrapped})

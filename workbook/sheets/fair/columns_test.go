@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"railbook/grading"
-	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
@@ -32,19 +31,14 @@ func fromFile(t testing.TB, path string, book *rules.Rulebook) *result.Results {
 		t.Fatal(err)
 	}
 	results := &result.Results{Book: opened, Rules: book, Read: read, Findings: read.Findings, Run: record.Run{InputName: filepath.Base(path), Status: record.Provisional}}
-	for _, carcass := range read.Carcasses {
-		results.Graded = append(results.Graded, grading.Grade(carcass, book))
+	results.Carcasses = result.Graded(read.Carcasses, book)
+	lot := &validate.Lot{Book: book}
+	for _, one := range results.Carcasses {
+		lot.Carcasses = append(lot.Carcasses, one.Graded)
 	}
-	results.Findings = append(results.Findings, validate.Check(&validate.Lot{Book: book, Carcasses: results.Graded})...)
-	onHold := map[*grading.Graded]placing.KeptOut{}
-	for _, finding := range results.Findings {
-		for _, graded := range results.Graded {
-			if finding.Level == validate.Hold && finding.Carcass == graded.Carcass {
-				onHold[graded] = placing.KeptOut{Reason: finding.Message, OnHold: true}
-			}
-		}
-	}
-	results.Placings = placing.PlaceClasses(results.Graded, onHold, nil, book)
+	results.Findings = append(results.Findings, validate.Check(lot)...)
+	results.Gather()
+	results.Place()
 	return results
 }
 
@@ -116,7 +110,7 @@ func TestComputedColumnsAreWhatLibreOfficeCalculates(t *testing.T) {
 			if len(after) != len(before) || formulas == 0 && len(newColumns(results).columnsFor(kindsIn(results.Read.Carcasses), results.Read.Carcasses)) > 0 {
 				t.Errorf("%d cells were written (%d formulas), %d are there", len(before), formulas, len(after))
 			}
-			t.Logf("%d carcasses, %d cells, %d formulas", len(results.Graded), len(before), formulas)
+			t.Logf("%d carcasses, %d cells, %d formulas", len(results.Carcasses), len(before), formulas)
 		})
 	}
 }

@@ -36,7 +36,8 @@ func childOf(graded *grading.Graded) child {
 // is a no.
 func ConsentsOf(results *result.Results) *Consents {
 	all := &Consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		answer, answered := one.Written(measure.Consent)
 		switch name := result.TextOf(one, measure.Exhibitor); {
 		case !answered || name == intake.ToBeSettled:
@@ -74,7 +75,8 @@ func (c *Consents) withhold(results *result.Results) {
 		seen[key] = true
 		c.withheld = append(c.withheld, name)
 	}
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		add(result.TextOf(one, measure.Exhibitor))
 		if !c.May(one) {
 			add(result.TextOf(one, measure.Family))
@@ -152,7 +154,8 @@ type Missing struct {
 // Missing lists the exhibitors who are not named, in the order of the carcasses.
 func (c *Consents) Missing(results *result.Results) (list []Missing) {
 	at := map[child]int{}
-	for _, one := range results.Graded {
+	for _, carcass := range results.Carcasses {
+		one := carcass.Graded
 		name := result.TextOf(one, measure.Exhibitor)
 		if name == "" || c.May(one) {
 			continue

@@ -20,7 +20,7 @@ import (
 // largeResults are results of so many carcasses, each with a finding, in classes of a hundred.
 func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 	results := sheetstest.FairResults(t)
-	results.Read, results.Graded, results.Findings, results.Decisions, results.Placings = &intake.Result{}, nil, nil, nil, placing.Placings{}
+	results.Read, results.Carcasses, results.Findings, results.Decisions, results.Placings = &intake.Result{}, nil, nil, nil, placing.Placings{}
 	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, Rows: make(map[*grading.Carcass]int, carcasses)}
 	for i := range carcasses {
 		one := sheetstest.Animals[i%len(sheetstest.Animals)]
@@ -29,7 +29,7 @@ func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 		graded := one.Graded(carcass)
 		block.Rows[carcass] = i + 5
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
-		results.Graded = append(results.Graded, graded)
+		results.Carcasses = append(results.Carcasses, &result.Result{Graded: graded})
 		results.Findings = append(results.Findings, validate.Finding{
 			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.ReadingOf(measure.RibeyeArea).Place,
 			Tag: one.Tag, Class: one.Class, Measure: measure.RibeyeArea, Read: one.Ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
@@ -38,9 +38,10 @@ func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 			results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{Class: one.Class, Species: rules.Beef, Basis: rules.OnTheRail})
 		}
 		class := &results.Placings.Classes[len(results.Placings.Classes)-1]
-		class.Placed = append(class.Placed, placing.Placed{Graded: graded, Place: i%100 + 1, Decider: -1, Why: "Low Choice over High Select"})
+		class.Placed = append(class.Placed, placing.Placed{Entrant: &placing.Entrant{Graded: graded}, Place: i%100 + 1, Decider: -1, Why: "Low Choice over High Select"})
 	}
 	results.Read.Blocks = []intake.Block{block}
+	results.Gather()
 	return results
 }
 

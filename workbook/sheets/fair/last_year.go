@@ -19,7 +19,7 @@ import (
 // on hold are left out, as they are on the Summary.
 func LastYearLines(file string, past *result.Results) (lines []record.LastYearLine) {
 	for _, kind := range (&Press{Results: past}).KindsOfClasses() {
-		groups := groupsOf(past.Placings, past.Findings, kind)
+		groups := groupsOf(past, kind)
 		overall := groups[len(groups)-1]
 		add := func(figure, of, order, value string) {
 			lines = append(lines, record.LastYearLine{

@@ -24,7 +24,6 @@ type placingsTable struct {
 	names    bool // somebody's exhibitor is known
 	prices   bool // somebody has a price
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
-	awards   map[*grading.Graded][]string
 	measures map[result.KindOfClass][]measure.ID
 }
 
@@ -63,7 +62,7 @@ func (p *Press) writePlacings() error {
 }
 
 func (p *Press) planPlacings() *placingsTable {
-	t := &placingsTable{Press: p, awards: kit.AwardsOf(p.Placings.Awards), measures: make(map[result.KindOfClass][]measure.ID), shared: true}
+	t := &placingsTable{Press: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true}
 	for _, class := range p.Placings.Classes {
 		for _, one := range result.EveryCarcass(class) {
 			_, priced := one.Figure(measure.CarcassValue)
@@ -309,7 +308,7 @@ func (t *placingsTable) groupWords(placed placing.Placed) string {
 	if placed.Paid {
 		words = append(words, "paid")
 	}
-	return strings.Join(append(words, t.awards[placed.Graded]...), " · ")
+	return strings.Join(append(words, t.Of(placed.Carcass).Standing.Awards...), " · ")
 }
 
 // left writes a carcass without a place: in place of its figures stands the reason.

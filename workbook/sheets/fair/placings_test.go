@@ -146,7 +146,7 @@ func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
 	}
 	hog.SetFigure(measure.LeanPercent, grading.Figure{Value: measure.NumberValue(sheetstest.Number("55.12"))})
 	results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{
-		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []placing.Placed{{Graded: hog, Place: 1, Decider: -1}},
+		Class: "Barrows", Species: rules.Swine, Basis: rules.OnTheRail, Placed: []placing.Placed{{Entrant: &placing.Entrant{Graded: hog}, Place: 1, Decider: -1}},
 		Ranking: rules.Ranking{Keys: []rules.Key{{Measure: measure.LeanPercent, Prefer: rules.Highest}}},
 	})
 	lines := sheetLines(t, writeAll(t, results), record.PlacingsSheet)

@@ -99,7 +99,7 @@ func (p *Press) assumptions(page *kit.Page) {
 func (p *Press) assumed() []assumption {
 	at := make(map[string]int)
 	var list []assumption
-	for _, graded := range p.Graded {
+	for _, graded := range p.Carcasses {
 		said := make(map[string]bool)
 		for _, figure := range graded.Figures() {
 			if figure.Assumed == "" || said[figure.Assumed] {

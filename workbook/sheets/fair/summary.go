@@ -5,11 +5,9 @@ import (
 	"strings"
 
 	"railbook/grading"
-	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
-	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -51,7 +49,7 @@ func (p *Press) writeSummary() error {
 }
 
 func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartFigures) {
-	groups := groupsOf(p.Placings, p.Findings, kind)
+	groups := groupsOf(p.Results, kind)
 	overall := groups[len(groups)-1]
 	page.Skip(1)
 	page.Across(strings.ToUpper(kind.Words()[:1])+kind.Words()[1:], kit.Band, 1, summaryColumns)
@@ -62,18 +60,17 @@ func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartF
 }
 
 // groupsOf gives the classes of a kind, and last all of them together.
-func groupsOf(placings placing.Placings, findings []validate.Finding, kind result.KindOfClass) []group {
+func groupsOf(results *result.Results, kind result.KindOfClass) []group {
 	var groups []group
-	held := result.OnHold(findings)
 	overall := group{name: "All " + string(kind.Species), kind: kind}
-	for _, class := range placings.Classes {
+	for _, class := range results.Placings.Classes {
 		if (result.KindOfClass{Species: class.Species, Basis: class.Basis}) != kind {
 			continue
 		}
 		overall.rankedBy(class.Ranking)
 		one := group{name: kit.ClassName(class.Class), kind: kind, placed: len(class.Placed)}
 		for _, graded := range result.EveryCarcass(class) {
-			if held[graded.Carcass] {
+			if results.Of(graded.Carcass).Status.State == result.OnHold {
 				one.held++
 			} else {
 				one.all = append(one.all, graded)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
@@ -18,7 +19,7 @@ import (
 
 func TestSummaryLeavesOutWhatIsOnHold(t *testing.T) {
 	results := sheetstest.FairResults(t)
-	groups := groupsOf(results.Placings, results.Findings, result.KindOfClass{Species: rules.Beef, Basis: rules.OnTheRail})
+	groups := groupsOf(results, result.KindOfClass{Species: rules.Beef, Basis: rules.OnTheRail})
 	overall := groups[len(groups)-1]
 	if len(overall.all) != 14 || overall.held != 1 || overall.placed != 13 {
 		t.Fatalf("%d counted, %d on hold, %d placed", len(overall.all), overall.held, overall.placed)
@@ -41,7 +42,7 @@ func TestQualityByYieldAddsUp(t *testing.T) {
 func TestSummaryBesideLastYear(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	past := sheetstest.FairResults(t)
-	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Graded[0].Carcass})
+	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Carcasses[0].Carcass})
 	results.LastYear = LastYearLines("2024.xlsx", past)
 	file := writeAll(t, results)
 	lines := sheetLines(t, file, record.SummarySheet)
@@ -58,7 +59,7 @@ func TestSummaryBesideLastYear(t *testing.T) {
 }
 
 func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
-	bands := bandsOf(sheetstest.FairResults(t).Graded, measure.CarcassValue)
+	bands := bandsOf(gradedOf(sheetstest.FairResults(t)), measure.CarcassValue)
 	count := 0
 	for _, band := range bands {
 		count += band.count
@@ -95,4 +96,11 @@ func TestRowsUnderChartsKeepTheirHeight(t *testing.T) {
 	if kept < 2*kit.ChartRows {
 		t.Errorf("%d rows have the height of those under charts, want at least %d", kept, 2*kit.ChartRows)
 	}
+}
+
+func gradedOf(results *result.Results) (graded []*grading.Graded) {
+	for _, one := range results.Carcasses {
+		graded = append(graded, one.Graded)
+	}
+	return graded
 }

@@ -3,21 +3,10 @@ package kit
 import (
 	"fmt"
 
-	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 )
-
-func AwardsOf(lists []placing.AwardList) map[*grading.Graded][]string {
-	awards := make(map[*grading.Graded][]string)
-	for _, list := range lists {
-		for _, winner := range list.Winners {
-			awards[winner.Graded] = append(awards[winner.Graded], list.Award.Name)
-		}
-	}
-	return awards
-}
 
 // awayFromNumbers keeps words a little away from the number that may stand in the column before.
 func AwayFromNumbers(one Entry) Entry {

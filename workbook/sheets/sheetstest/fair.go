@@ -121,7 +121,7 @@ func FairResults(t Tester) *result.Results {
 		block.Rows[carcass] = i + 5
 		block.Carcasses = append(block.Carcasses, carcass)
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
-		results.Graded = append(results.Graded, one.Graded(carcass))
+		results.Carcasses = append(results.Carcasses, &result.Result{Graded: one.Graded(carcass)})
 	}
 	block.Headings = []intake.Heading{
 		{Column: 1, Cell: "A4", Text: "Ear Tag", Measure: measure.Tag, Because: "accepted heading"},
@@ -131,11 +131,12 @@ func FairResults(t Tester) *result.Results {
 	results.Read.Blocks = []intake.Block{block}
 	results.Read.Passed = []intake.PassedOver{{At: rules.Place{Sheet: "Kill sheet", Cell: "A21"}, Written: "Average", Why: "an average row"}}
 	results.Findings, results.Decisions = fairFindings(results)
-	keptOut := map[*grading.Graded]placing.KeptOut{
-		results.Graded[13]: {Reason: "on hold: ribeye area out of range, sheet \"Kill sheet\", cell F18", OnHold: true},
-		results.Graded[7]:  {Reason: "left out by the judge (AB): trimmed before weighing"},
-	}
-	results.Placings = placing.PlaceClasses(results.Graded, keptOut, nil, book)
+	results.Gather()
+	entrants := results.Entrants()
+	entrants[13].Out = &placing.KeptOut{Reason: "on hold: ribeye area out of range, sheet \"Kill sheet\", cell F18", OnHold: true}
+	entrants[7].Out = &placing.KeptOut{Reason: "left out by the judge (AB): trimmed before weighing"}
+	results.Placings = placing.PlaceClasses(entrants, nil, book)
+	results.Gather()
 	results.Changes = []record.Change{{
 		At: rules.Place{Sheet: "Kill sheet", Cell: "D8"}, Class: Steers, Tag: "404", Measure: measure.HotCarcassWeight,
 		Was: "765", Is: "756", Who: "AB", When: "2025-07-10", Moved: "404 (Market steers): value $ 2,318.00 to 2,290.68",

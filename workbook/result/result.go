@@ -1,0 +1,179 @@
+package result
+
+import (
+	"fmt"
+	"runtime"
+	"slices"
+
+	"golang.org/x/sync/errgroup"
+
+	"railbook/grading"
+	"railbook/grading/placing"
+	"railbook/rules"
+	"railbook/validate"
+)
+
+// Result is all that is known of one carcass: what was read and computed of it, what was found, whether it is placed, and
+// where it stands.
+type Result struct {
+	*grading.Graded
+	Findings []*validate.Finding // about it, in the order of Results.Findings, the settled ones among them
+	Status   Status
+	Standing Standing
+}
+
+// State is what became of a carcass.
+type State string
+
+// The states. A carcass whose state is Competes has no place because a rule of its class, or a missing figure, leaves it out.
+const (
+	Competes State = ""         // nothing keeps it from being placed, and it is not placed (yet)
+	Placed   State = "placed"   // it has a place
+	OnHold   State = "on hold"  // something must be settled first
+	LeftOut  State = "left out" // by the judge
+)
+
+// Status says what became of a carcass, and why.
+type Status struct {
+	State   State
+	Because *validate.Finding // the first hold that nobody has settled, or what the judge left the carcass out for; nil for others
+}
+
+// Standing is where a carcass stands; the zero Standing before it is placed.
+type Standing struct {
+	Class  *placing.ClassPlacing
+	Placed *placing.Placed // nil where it has no place
+	Left   *placing.Left   // why it has none; nil where it has one
+	Awards []string
+}
+
+// Open gives the findings that the judge has still to settle: holds and looks.
+func (r *Result) Open() (open []*validate.Finding) {
+	for _, finding := range r.Findings {
+		if finding.Settled == nil && finding.Level != validate.Note {
+			open = append(open, finding)
+		}
+	}
+	return open
+}
+
+// Doubted reports whether a hold on the carcass is open: then its figures can't be relied on, though the judge has left it out
+// and it has no place to lose.
+func (r *Result) Doubted() bool {
+	return slices.ContainsFunc(r.Findings, func(one *validate.Finding) bool { return one.Settled == nil && one.Level == validate.Hold })
+}
+
+// Graded grades carcasses. They are independent, so all processors share the work.
+func Graded(carcasses []*grading.Carcass, book *rules.Rulebook) []*Result {
+	all := make([]*Result, len(carcasses))
+	var group errgroup.Group
+	chunk := max(len(carcasses)/(4*runtime.NumCPU()), 64)
+	for from := 0; from < len(carcasses); from += chunk {
+		group.Go(func() error {
+			for i := from; i < min(from+chunk, len(carcasses)); i++ {
+				all[i] = &Result{Graded: grading.Grade(carcasses[i], book)}
+			}
+			return nil
+		})
+	}
+	_ = group.Wait() // grading never fails: a figure that cannot be computed says why
+	return all
+}
+
+// Of gives what is known of a carcass that was read: it stands at its Sequence.
+func (r *Results) Of(carcass *grading.Carcass) *Result { return r.Carcasses[carcass.Sequence] }
+
+// Gather gives every carcass its findings and works out its status from them. What the judge left out stays left out,
+// whatever else is found; else a hold that nobody has settled keeps the carcass from its place.
+func (r *Results) Gather() {
+	for _, one := range r.Carcasses {
+		one.Findings, one.Status = one.Findings[:0], Status{}
+	}
+	for i := range r.Findings {
+		finding := &r.Findings[i]
+		for _, carcass := range finding.Carcasses() {
+			one := r.Of(carcass)
+			one.Findings = append(one.Findings, finding)
+			switch {
+			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
+				one.Status = Status{LeftOut, finding}
+			case finding.Settled == nil && finding.Level == validate.Hold && one.Status.State == Competes:
+				one.Status = Status{OnHold, finding}
+			}
+		}
+	}
+	r.stand()
+}
+
+// Place places the carcasses: those on hold and those that the judge left out have no place.
+func (r *Results) Place() {
+	r.Placings = placing.PlaceClasses(r.Entrants(), r.Rulings, r.Rules)
+	r.stand()
+}
+
+// Entrants gives the carcasses as they come to be placed.
+func (r *Results) Entrants() []*placing.Entrant {
+	entrants := make([]*placing.Entrant, len(r.Carcasses))
+	for i, one := range r.Carcasses {
+		entrants[i] = &placing.Entrant{Graded: one.Graded, Out: one.Status.keptOut()}
+	}
+	return entrants
+}
+
+// stand gives every carcass its place in the placings, and its awards.
+func (r *Results) stand() {
+	for _, one := range r.Carcasses {
+		one.Standing = Standing{}
+		if one.Status.State == Placed {
+			one.Status = Status{}
+		}
+	}
+	for c := range r.Placings.Classes {
+		class := &r.Placings.Classes[c]
+		for i := range class.Placed {
+			one := r.Of(class.Placed[i].Carcass)
+			one.Standing = Standing{Class: class, Placed: &class.Placed[i]}
+			if one.Status.State == Competes {
+				one.Status.State = Placed
+			}
+		}
+		for i := range class.Left {
+			r.Of(class.Left[i].Carcass).Standing = Standing{Class: class, Left: &class.Left[i]}
+		}
+	}
+	for _, list := range r.Placings.Awards {
+		for _, winner := range list.Winners {
+			one := r.Of(winner.Carcass)
+			one.Standing.Awards = append(one.Standing.Awards, list.Award.Name)
+		}
+	}
+}
+
+// keptOut says why a carcass does not compete; nil where it does.
+func (s Status) keptOut() *placing.KeptOut {
+	switch s.State {
+	case LeftOut:
+		return &placing.KeptOut{Reason: leftOutWords(s.Because.Settled)}
+	case OnHold:
+		return &placing.KeptOut{Reason: fmt.Sprintf("on hold: %s%s", s.Because.Code, cellWords(s.Because.At)), OnHold: true}
+	}
+	return nil
+}
+
+func leftOutWords(decision *validate.Decision) string {
+	words := "left out by the judge"
+	if decision.Initials != "" {
+		words += " (" + decision.Initials + ")"
+	}
+	if decision.Remark != "" {
+		words += ": " + decision.Remark
+	}
+	return words
+}
+
+func cellWords(place rules.Place) string {
+	if place.Cell == "" {
+		return ""
+	}
+	return ", cell " + place.Cell
+}
