@@ -21,14 +21,8 @@ import (
 // notYet are the sheets of draw_offices.py that are known not to be read as a careful clerk would, with what is wrong. A
 // sheet of this list that is read right fails the test, so that the list only shrinks.
 var notYet = map[string]string{
-	"one-line-a-side":                 "two lines for the sides of one carcass",
-	"two-pairs-to-a-line":             "two labels and values to a line",
-	"skinned-in-the-title":            "skinned in a title",
-	"questioned-values":               "remarks that question a value are not seen",
-	"kill-floor-dispositions":         "a reason under Trim holds the carcass",
-	"goats-with-numbers-for-headings": "a tag in two columns is not one tag",
-	"champions-above":                 "a legend of colours is not mentioned",
-	"buyer-and-pen":                   "what is not used is not said",
+	"two-pairs-to-a-line":  "two labels and values to a line",
+	"skinned-in-the-title": "read right, but held: the lean percent by which hogs are placed is for a carcass with its skin on",
 }
 
 // TestOffices reads every sheet that draw_offices.py drew with the whole program and compares the readings, who is on hold

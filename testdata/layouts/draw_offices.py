@@ -76,7 +76,7 @@ def kill_floor_dispositions(clerk):
     sheet(book, "Kill 8-6", [["Tamarack Custom Meats - kill floor report"], ["Kill date: 8/6/2025", None, None, "Est. for Thistle County Fair"], None,
                              ["Ear Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marbling", "Disposition", "Trim"]] + rows, True)
     for tag, group, hot, fat, rea, kph, marb, _, _ in rows:
-        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500, "Md": 600}[marb[:2]] + int(marb[3:]))
+        clerk.reads(tag, group, kill_date="2025-08-06", hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500, "Md": 600}[marb[:2]] + int(marb[3:]))
     clerk.says("hold", "Kill 8-6!H6", "0732", "CONDEMNED")
     clerk.says("hold", "Kill 8-6!H8", "0734", "RETAINED")
     clerk.says("look", "Kill 8-6!H10", "0736", "trim")
@@ -341,13 +341,13 @@ def footnote_marks(clerk):
 
 @mould
 def buyer_and_pen(clerk):
-    """Columns nobody needs: buyer, pen, sale weight, sale order. And Insp with a mark."""
+    """Columns nobody needs: buyer, pen. The sale weight is the live weight. And Insp with a mark."""
     book = Workbook()
     rows = [("21", "Steers", "Corner Market", 4, 1290, 801, .4, 13.1, 2.5, 430, "ok"), ("22", "Steers", "Dead Oak Feed", 7, 1302, 790, .45, 12.9, 2, 410, "RETAINED"),
             ("23", "Steers", "condemned", 2, 1250, 815, .5, 13.3, 2.5, 450, "ok")]
     sheet(book, "Sale", [["Tag", "Class", "Buyer", "Pen", "Sale weight", "HCW", "Fat", "REA", "KPH", "Marbling", "Insp."]] + rows, True)
-    for tag, group, _, _, _, hot, fat, rea, kph, marb, _ in rows:
-        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
+    for tag, group, _, _, live, hot, fat, rea, kph, marb, _ in rows:
+        clerk.reads(tag, group, live=live, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb)
     clerk.says("hold", "Sale!K3", "22", "RETAINED")
     clerk.says("hold", "Sale!C4", "23", "condemned")
     clerk.says("note", "Sale", "", "Pen")

@@ -121,6 +121,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		tr.searchUnknown(carcass, one, under.column)
 		return
 	}
+	q = tr.ofSide(one, q)
 	id := q.definition.ID
 	cell, at := one.at(under.column.number), position{one.number, under.column.number}
 	if nothing(cell) {
@@ -146,6 +147,9 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	reading := answer.reading
 	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
 	reading.Unreadable = answer.problem != ""
+	if id == measure.Tag && under.column.before > 0 {
+		reading = tr.joinedTag(one, under.column, reading)
+	}
 	if earlier, twice := carcass.Written(id); twice && earlier.Place != place {
 		if joined, ok := tr.joinNames(earlier, reading, under); ok {
 			carcass.SetReading(id, joined)

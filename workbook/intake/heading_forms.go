@@ -47,6 +47,9 @@ func (v *vocabulary) statedWeight(words []string) meaning {
 	if len(bare) == len(words) || len(bare) == 0 || stated == "" {
 		return meaning{}
 	}
+	if slices.Equal(bare, []string{"carcass"}) {
+		bare = append(bare, "weight")
+	}
 	found := v.lookUp(strings.Join(bare, " "))
 	if !found.is(measure.HotCarcassWeight) {
 		return meaning{}

@@ -26,7 +26,8 @@ type reader struct {
 	listed     map[string]rules.Species // the species of tags on rosters, by sameTag
 	// rosterClasses are the classes that entries name, folded.
 	rosterClasses map[string]bool
-	raised        []raised // what words on the lines were found to name
+	legends       map[rules.Place]bool // the sheets whose legend of colours was asked about
+	raised        []raised             // what words on the lines were found to name
 	result        *Result
 	saw           []string // headings seen on sheets without a table, for those who must be told
 	severally     bool     // there is more than one carcass table
@@ -85,6 +86,9 @@ func (r *reader) readTables() {
 	r.classOfSeveralSheets(carcasses)
 	r.askConditions()
 	r.explainHeadings(carcasses)
+	for _, tr := range carcasses {
+		r.askLegend(tr)
+	}
 	r.missingColumns()
 	r.nameFindings()
 	r.result.About = r.aboutOf(append(carcasses, lists...))

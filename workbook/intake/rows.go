@@ -52,6 +52,7 @@ type tableReader struct {
 	secondClass bool        // two columns say different classes
 	setsApart   []*apart
 	unlike      map[int]bool // columns that say otherwise than an earlier one of the same measure
+	sides       int          // the column that says which side of a carcass a line is about; 0 for none
 	differing   []differing  // second values of a measure that are not the first
 }
 
@@ -80,12 +81,14 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.headed[one.number] = true
 	}
 	r.preferNamed(t)
+	r.tagInTwo(t)
 	r.leaveScans(t)
 	r.takeWeakClass(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
 	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
 	tr.takeAdjustedFat()
+	tr.takeSides()
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
 	lines := t.page.lines
@@ -347,6 +350,8 @@ func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
 	carcass.Species = tr.speciesOfLine(one)
 	if earlier := tr.continued(one); earlier != nil {
 		carcass = earlier.Carcass
+	} else if earlier := tr.otherSideOf(one); earlier != nil {
+		carcass = earlier.Carcass
 	}
 	for _, under := range tr.planFor(carcass.Species) {
 		tr.readCell(carcass, one, under)
@@ -365,6 +370,7 @@ func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
 		return
 	}
 	tr.name(carcass)
+	tr.questionValues(carcass)
 	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
 }
 

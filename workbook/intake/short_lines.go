@@ -16,7 +16,7 @@ import (
 
 // mayTitle reports whether a line of a single text is short and plain enough to be the name of a class at all.
 func (tr *tableReader) mayTitle(text string) bool {
-	return !noteWord.MatchString(text) && len(text) <= 60 && !strings.ContainsAny(text, ".;!?") && len(fold(text)) <= 6 && hasLetter(text) && !tr.titleAgain(text)
+	return !noteWord.MatchString(text) && len(text) <= 60 && !strings.ContainsAny(text, ".;!?=") && len(fold(text)) <= 6 && hasLetter(text) && !tr.titleAgain(text)
 }
 
 // canTitle reports whether something says that a short line is a class: a word for one, a class of the rulebook or of the

@@ -27,6 +27,7 @@ type column struct {
 	left    bool // it was left unread, and that was said
 	// outranked: another heading was named for what this one would mean.
 	outranked bool
+	before    int // the column that holds the first half of its tags; 0 for none
 }
 
 // table is one heading row with the lines under it.

@@ -1,0 +1,127 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/validate"
+
+	"github.com/shopspring/decimal"
+)
+
+// A remark may put a value in question, with the value that is likely right: "re-weigh 790", "REA other side 14.9".
+var (
+	reweighed  = regexp.MustCompile(`(?i)\bre-?weigh(?:ed|t)?\b\D{0,15}(\d+(?:\.\d+)?)`)
+	otherSide  = regexp.MustCompile(`(?i)\b(rea|rib ?eye(?: area)?|fat|back ?fat|bf|lea|loin(?: eye)?(?: area)?)\b[^\d]{0,25}\bside\b\D{0,6}(\d*\.?\d+)`)
+	fatPulled  = regexp.MustCompile(`(?i)\bfat\b.{0,12}\b(?:pulled|torn|ripped|gouged|cut (?:off|away))\b(?:.{0,12}\badd(?:ed)?\b\D{0,4}(\d*\.\d+))?`)
+	doubtedTag = regexp.MustCompile(`(?i)\b(?:id|identity|ident)\b.{0,12}(?:\bquestion|\bunsure|\buncertain|\bdoubt|\?)|\b(?:questionable|doubtful|uncertain) (?:id|identity)\b`)
+)
+
+// questionValues asks about the values that a carcass's remark puts in question.
+func (tr *tableReader) questionValues(carcass *grading.Carcass) {
+	remark, has := carcass.Reading(measure.Remarks)
+	if !has || tr.kind != carcassTable {
+		return
+	}
+	text := remark.Written
+	if found := reweighed.FindStringSubmatch(text); found != nil {
+		tr.questionValue(carcass, remark, weightNear(carcass, found[1]), found[1])
+	}
+	if found := otherSide.FindStringSubmatch(text); found != nil {
+		if heading, ok := tr.vocabulary.recognise(found[1]).of(carcass.Species); ok {
+			tr.questionValue(carcass, remark, heading.Measure, found[2])
+		}
+	}
+	if found := fatPulled.FindStringSubmatch(text); found != nil {
+		id, likely := fatPulledOff(carcass, found[1])
+		tr.questionValue(carcass, remark, id, likely)
+	}
+	if doubtedTag.MatchString(text) {
+		tr.questionValue(carcass, remark, measure.Tag, "")
+	}
+}
+
+// weightNear gives the weight that a number is nearest to.
+func weightNear(carcass *grading.Carcass, number string) measure.ID {
+	likely := decimal.RequireFromString(number)
+	hot, weighed := carcass.Reading(measure.HotCarcassWeight)
+	live, alive := carcass.Reading(measure.LiveWeight)
+	if alive && (!weighed || live.Value.Number.Sub(likely).Abs().LessThan(hot.Value.Number.Sub(likely).Abs())) {
+		return measure.LiveWeight
+	}
+	return measure.HotCarcassWeight
+}
+
+// fatPulledOff gives what is likely where fat was pulled off with the hide: an adjustment of the fat where the species has
+// one, else the fat with what is to be added.
+func fatPulledOff(carcass *grading.Carcass, more string) (measure.ID, string) {
+	definition, _ := measure.Define(measure.FatAdjustment)
+	added, err := decimal.NewFromString(more)
+	switch fat, has := carcass.Reading(measure.MeasuredFat); {
+	case err != nil:
+		return measure.MeasuredFat, ""
+	case definition.For(string(carcass.Species)):
+		return measure.FatAdjustment, added.String()
+	case has:
+		return measure.MeasuredFat, fat.Value.Number.Add(added).String()
+	}
+	return measure.MeasuredFat, ""
+}
+
+func (tr *tableReader) questionValue(carcass *grading.Carcass, remark grading.Reading, id measure.ID, likely string) {
+	if number, err := decimal.NewFromString(likely); err == nil {
+		likely = number.String()
+	}
+	now, has := carcass.Written(id)
+	about := id.String()
+	if has {
+		about += fmt.Sprintf(" (%s in cell %s)", now.Written, now.Place.Cell)
+	}
+	if has && likely != "" && now.Value.Number.String() == likely {
+		return // it was corrected already
+	}
+	what := "If it is wrong, correct it"
+	if likely != "" {
+		what = "If it should be " + likely + ", correct it"
+	}
+	tr.find(validate.Finding{
+		Level: validate.Look, Code: "remark questions a value", At: remark.Place, Measure: id, Read: remark.Written, Hint: likely, Carcass: carcass,
+		Message: fmt.Sprintf("The remark %s puts the %s in question. %s; otherwise accept as is.", quote(remark.Written), about, what),
+	})
+}
+
+// colourLegend is a line that gives the colour of cells a meaning: "Yellow = retained by inspector".
+var colourLegend = regexp.MustCompile(`(?i)^\W*(?:yellow|red|green|blue|orange|pink|purple|gr[ae]y|shaded|highlighted|colou?red|bold)\b[^=:]{0,25}(?:=|:|\bmeans?\b|\bare\b| - )\s*\pL.*`)
+
+// askLegend asks once for a sheet about a legend that gives colours a meaning, since colours are not read.
+func (r *reader) askLegend(tr *tableReader) {
+	animals := map[int]bool{}
+	for _, one := range tr.animals {
+		animals[one.line] = true
+	}
+	for _, one := range tr.table.page.lines {
+		for _, cell := range one.cells {
+			text := clean(cell.Raw)
+			if animals[one.number] || nothing(cell) || !colourLegend.MatchString(text) || !hasLetter(text) || one.number >= tr.table.top && one.number <= tr.table.bottom {
+				continue
+			}
+			at := tr.table.page.place(position{one.number, cell.Column})
+			if r.legends[rules.Place{Sheet: at.Sheet}] {
+				return
+			}
+			if r.legends == nil {
+				r.legends = map[rules.Place]bool{}
+			}
+			r.legends[rules.Place{Sheet: at.Sheet}] = true
+			r.find(validate.Finding{
+				Level: validate.Look, Code: "colours have a meaning", At: at, Read: text,
+				Message: fmt.Sprintf("%s gives the colour of cells a meaning, and colours are not read. Write it in words on the lines that have the colour, or accept as is.", quote(strings.TrimSpace(text))),
+			})
+			return
+		}
+	}
+}

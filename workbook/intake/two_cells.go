@@ -1,0 +1,129 @@
+package intake
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/xlsx"
+)
+
+// What is one thing may stand in two cells: a tag in a column of counties and one of numbers, a carcass on a line for each
+// of its sides.
+
+// tagInTwo takes two tag columns beside one another for one tag, where the first holds words that come again, and only
+// both together tell the animals apart.
+func (r *reader) tagInTwo(t *table) {
+	for i := 1; i < len(t.columns); i++ {
+		one, other := &t.columns[i-1], &t.columns[i]
+		if other.number != one.number+1 || !one.meaning.is(measure.Tag) || !other.meaning.is(measure.Tag) {
+			continue
+		}
+		first, second, both := map[string]bool{}, map[string]bool{}, map[string]bool{}
+		lines, example := 0, ""
+		for _, line := range t.page.lines {
+			word, number := line.at(one.number), line.at(other.number)
+			if line.number <= t.bottom || line.number > t.lastLine || nothing(word) || nothing(number) {
+				continue
+			}
+			if word.Kind != xlsx.Text || strings.ContainsAny(word.Raw, "0123456789") || !strings.ContainsAny(number.Raw, "0123456789") {
+				return
+			}
+			lines++
+			first[clean(word.Raw)], second[clean(number.Raw)] = true, true
+			both[clean(word.Raw)+" "+clean(number.Raw)] = true
+			example = clean(word.Raw) + " " + clean(number.Raw)
+		}
+		if lines < 2 || len(both) < lines || len(first) == lines || len(second) == lines {
+			continue
+		}
+		other.before, one.meaning.candidates, one.left = one.number, nil, true
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "tag in two columns", At: t.page.place(one.at), Measure: measure.Tag,
+			Message: fmt.Sprintf("The tag stands in two columns, %s and %s, and was read as both together (%s).", quote(one.text), quote(other.text), example),
+		})
+		return
+	}
+}
+
+// joinedTag gives the tag of a line whose first half stands in the column before.
+func (tr *tableReader) joinedTag(one *line, under *column, reading grading.Reading) grading.Reading {
+	before := one.at(under.before)
+	if under.before == 0 || nothing(before) {
+		return reading
+	}
+	reading.Value.Text = clean(before.Raw) + " " + reading.Value.Text
+	reading.Written = clean(before.Raw) + " " + reading.Written
+	reading.Plain = false
+	return reading
+}
+
+var (
+	sideHeading = regexp.MustCompile(`(?i)^\W*(?:sides?|half|carcass side|l ?/ ?r)\W*$`)
+	leftSide    = regexp.MustCompile(`(?i)^(?:l|lt|left)\W*$`)
+	rightSide   = regexp.MustCompile(`(?i)^(?:r|rt|right)\W*$`)
+)
+
+// takeSides finds the column that says which side of a carcass a line is about, where every line says so.
+func (tr *tableReader) takeSides() {
+	if tr.kind != carcassTable || tr.hasColumn(measure.LeftSideWeight) || tr.hasColumn(measure.RightSideWeight) {
+		return
+	}
+	for i := range tr.table.columns {
+		one := &tr.table.columns[i]
+		if len(one.meaning.candidates) > 0 || !sideHeading.MatchString(one.text) {
+			continue
+		}
+		left, right := 0, 0
+		for _, line := range tr.table.page.lines {
+			if line.number <= tr.table.bottom || line.number > tr.table.lastLine {
+				continue
+			}
+			switch text := clean(line.at(one.number).Raw); {
+			case leftSide.MatchString(text):
+				left++
+			case rightSide.MatchString(text):
+				right++
+			}
+		}
+		if left > 0 && right > 0 {
+			tr.sides, one.left = one.number, true
+			return
+		}
+	}
+}
+
+// otherSideOf gives the animal above of which a line is the other side.
+func (tr *tableReader) otherSideOf(one *line) *animal {
+	if tr.sides == 0 || len(tr.animals) == 0 {
+		return nil
+	}
+	last := tr.animals[len(tr.animals)-1]
+	tag, _ := tr.tagOf(one)
+	above := tr.table.page.lineNumbered(last.line)
+	if tag == "" || sameTag(tag) != sameTag(last.Tag) || rightSide.MatchString(clean(one.at(tr.sides).Raw)) == rightSide.MatchString(clean(above.at(tr.sides).Raw)) {
+		return nil
+	}
+	return last
+}
+
+// ofSide gives the question that a carcass weight answers on the line of one side.
+func (tr *tableReader) ofSide(one *line, q *question) *question {
+	if tr.sides == 0 || !slices.Contains([]measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight}, q.definition.ID) {
+		return q
+	}
+	id := measure.LeftSideWeight
+	switch text := clean(one.at(tr.sides).Raw); {
+	case rightSide.MatchString(text):
+		id = measure.RightSideWeight
+	case !leftSide.MatchString(text):
+		return q
+	}
+	side := *q
+	side.definition, _ = measure.Define(id)
+	return &side
+}
