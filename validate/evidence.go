@@ -199,7 +199,7 @@ const enoughToTry = 2.0
 func (m *sheetModel) scoreRow(i int) {
 	r := m.rows[i]
 	m.scoreAlone(i)
-	clues := append(slices.Clone(r.best), m.exchangedWith(i)...)
+	clues := append(r.best, m.exchangedWith(i)...)
 	r.best, r.score = clues, scoreOf(clues)
 }
 

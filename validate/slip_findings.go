@@ -61,6 +61,7 @@ func (s *survey) nameSlip(r *row) {
 	}
 	m.scoreRow(i)
 	if of.score < enoughToSpeak {
+		of.best = nil // nothing more is asked of it
 		return
 	}
 	top, second := m.weighed(of)

@@ -17,8 +17,13 @@ import (
 // be in memory whole.
 const PieceSize = 1 << 20
 
-// compression is the level of deflate: on sheets, the next higher one takes twice the time for a tenth of the size.
-const compression = 2
+// The level of deflate: on sheets, the next higher one takes twice the time for a tenth of the size, which is little time
+// where the part is small.
+const (
+	compression      = 2
+	compressionSmall = 6
+	smallPart        = 400 << 10
+)
 
 // packedBytes is a part as it stands in a ZIP file, in pieces.
 type packedBytes struct {
@@ -81,22 +86,27 @@ func (p *packing) end() (packedBytes, error) {
 	return p.part, err
 }
 
-// deflaters are kept for the next piece: each is a megabyte.
-var deflaters sync.Pool
+// deflaters are kept for the next piece of their level: each is a megabyte.
+var deflaters = map[int]*sync.Pool{compression: {}, compressionSmall: {}}
 
 func deflate(plain []byte) ([]byte, error) {
 	var data bytes.Buffer
 	data.Grow(len(plain)/8 + 64)
-	writer, made := deflaters.Get().(*flate.Writer)
+	level := compression
+	if len(plain) < smallPart {
+		level = compressionSmall
+	}
+	kept := deflaters[level]
+	writer, made := kept.Get().(*flate.Writer)
 	if made {
 		writer.Reset(&data)
 	} else {
 		var err error
-		if writer, err = flate.NewWriter(&data, compression); err != nil {
+		if writer, err = flate.NewWriter(&data, level); err != nil {
 			return nil, err
 		}
 	}
-	defer deflaters.Put(writer)
+	defer kept.Put(writer)
 	if _, err := writer.Write(plain); err != nil {
 		return nil, err
 	}
