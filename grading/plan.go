@@ -268,5 +268,6 @@ func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 			g.SetFigure(definition.Measure, figure)
 		}
 	}
+	g.adjust()
 	return g
 }

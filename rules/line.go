@@ -168,6 +168,11 @@ func (l *loading) byHeading(text string, species Species) (names []string) {
 		columns[fold(cell.Text)] = column
 	}
 	measures := l.book.Measures
+	for _, own := range l.ownHeadings {
+		if foldHeading(own.Text) == foldHeading(text) && (species == "" || own.Species == "" || own.Species == species) && !slices.Contains(names, own.Measure.String()) {
+			names = append(names, own.Measure.String())
+		}
+	}
 	textOf := func(row []Cell, heading string) string {
 		if at, has := columns[fold(heading)]; has && at < len(row) {
 			return fold(row[at].Text)

@@ -21,6 +21,7 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading := &loading{book: &Rulebook{Measures: measure.Standard()}}
 	loading.book.Tables = loading.complete(tables)
 	loading.settings()
+	loading.measures()
 	loading.grid()
 	loading.limits()
 	loading.shippedLimits()
@@ -33,6 +34,7 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.eligibility()
 	loading.groups()
 	loading.headings()
+	loading.checkOwnHeadings()
 	loading.targets()
 	if loading.faulty() {
 		return nil, loading.faults

@@ -10,6 +10,8 @@ import (
 type loading struct {
 	book   *Rulebook
 	faults []Fault
+
+	ownHeadings []Heading // of the columns that the board declares
 }
 
 func (l *loading) fault(place Place, format string, values ...any) {
@@ -43,6 +45,9 @@ func (l *loading) complete(tables []Table) []Table {
 			continue
 		}
 		table.Name = plan.Name
+		if table.Name == MeasuresTable {
+			table.Rows = ownMeasures(table.Rows)
+		}
 		given[plan.Name] = table
 	}
 	var all []Table
@@ -143,7 +148,7 @@ var addedColumns = map[string][]string{
 }
 
 // addedTables are the sheets that rulebooks of earlier years do not have. One that is not there is as if it had no lines.
-var addedTables = []string{PremiumsTable, MatrixTable}
+var addedTables = []string{PremiumsTable, MatrixTable, MeasuresTable}
 
 func mayLack(sheet, heading string) bool {
 	return slices.Contains(addedColumns[sheet], heading)

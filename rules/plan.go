@@ -47,6 +47,7 @@ const (
 	TargetsTable     = "Targets"
 	PremiumsTable    = "Premiums"
 	MatrixTable      = "Price matrix"
+	MeasuresTable    = "Measures"
 )
 
 // EveryOtherClass is the name of the class that takes whatever no other class names.
@@ -212,6 +213,23 @@ var plans = sync.OnceValue(func() []Plan {
 			{"Second up to", HoldsNumber, nil, "Where the band of the second measure ends; exactly this is in the next. Blank means no upper end."},
 			{"$/cwt", HoldsNumber, nil, "Dollars for each hundred pounds of carcass; a discount has a minus sign."},
 			{"% of base", HoldsNumber, nil, "In place of dollars: what is added in percent of the base price; a discount has a minus sign."},
+			sourceColumn,
+		}},
+		{MeasuresTable, "Every measure the rulebook can name, and what it means. The board may add measures of its own: a column that it reads, such as a judge's score or a record book, or a measure adjusted to a common weight by the board's own line. They can then be named on every other sheet.", []Column{
+			{"Measure", HoldsText, nil, "The measure's name, as the other sheets write it. For one of your own a name that is not taken."},
+			{"Species", HoldsText, nil, "The species that have it, with commas between them. Blank means every species."},
+			{"Unit", HoldsChoice, ownUnits, "The unit it is in. Blank means none, as for a score."},
+			{"Decimals", HoldsNumber, nil, "How many decimals are printed. Blank means none."},
+			{RoleColumn, HoldsChoice, roleWords, "Read from a sheet or computed by the program; own for one of the board's. Lines that say read or computed only list what there is."},
+			{"Meaning", HoldsText, nil, "What it is, in a sentence for a family."},
+			{"Accepted headings", HoldsText, nil, "For a column of your own: the headings it may have on a sheet, with semicolons between them. Its name is always one."},
+			{"Hold below", HoldsNumber, nil, "For one of your own: a figure below this cannot be true."},
+			{"Look below", HoldsNumber, nil, "For one of your own: a figure below this is worth a look."},
+			{"Look above", HoldsNumber, nil, "For one of your own: a figure above this is worth a look."},
+			{"Hold above", HoldsNumber, nil, "For one of your own: a figure above this cannot be true."},
+			{"Adjusts", HoldsMeasure, nil, "In place of headings: the measure that is adjusted to a common live weight. Blank for a column that is read."},
+			{"To weight", HoldsNumber, nil, "With Adjusts: the common live weight, lb."},
+			{"Changes per lb", HoldsNumber, nil, "With Adjusts: what each pound of live weight below the common one adds to the measure, and each above takes off."},
 			sourceColumn,
 		}},
 	}

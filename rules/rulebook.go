@@ -24,6 +24,7 @@ type Rulebook struct {
 	Awards      []Award
 	Points      []PointsPart
 	Headings    []Heading
+	Adjusted    []Adjusted
 	Targets     []Target
 	Tables      []Table // every table as it was read, in order, so that the rulebook can be written out again
 	SHA256      string  // of the canonical text of Tables; the same for the same rules wherever they were read from
@@ -305,6 +306,15 @@ type PointsPart struct {
 	Band    Band   // of a step
 	Grade   string // of a step of a graded measure: a grade or a third of one
 	Place   Place
+}
+
+// Adjusted is a measure of the board's own: another one adjusted to a common live weight by the board's own line.
+type Adjusted struct {
+	Measure  measure.ID
+	Of       measure.ID
+	ToWeight decimal.Decimal // lb of live weight
+	PerPound decimal.Decimal // what each pound below the common weight adds
+	Place    Place
 }
 
 // Side is a side of a target.

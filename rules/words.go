@@ -9,6 +9,8 @@ var (
 	preferWords  = []string{string(Highest), string(Lowest), string(PassAtMost), string(PassAtLeast), string(TiesShare), string(TiesJudge)}
 	failingWords = []string{string(FailNotPlaced), string(FailAfter), string(FailLowestGroup), string(FailLosesAward)}
 	sideWords    = []string{string(SideAbove), string(SideBelow)}
+	ownUnits     = []string{"lb", "in", "sq in", "%", "points"}
+	roleWords    = []string{"own", RoleRead, RoleComputed}
 	unitWords    = []string{"lb", "kg", "in", "tenths", "hundredths", "mm", "cm", "sq in", "sq cm", "%", "dots"}
 )
 

@@ -85,7 +85,7 @@ func kind(t *testing.T, archive *txtar.Archive) (book *rules.Rulebook, herd []*g
 		carcass := &grading.Carcass{Species: rules.Beef, Basis: rules.OnTheRail, Sequence: i}
 		carcass.Place = rules.Place{Sheet: "Carcasses", Cell: fmt.Sprintf("A%d", i+2)}
 		for column, text := range row {
-			id := measure.Standard().ByName(rows[0][column])
+			id := book.Measures.ByName(rows[0][column])
 			switch id {
 			case measure.Tag:
 				carcass.Tag = text

@@ -17,9 +17,6 @@ import (
 // made by hand is known by them, and so is a rulebook whose defined names another program has dropped.
 const RulebookWords = "railbook rulebook"
 
-// MeasuresMark makes the sheet known that lists the measures in a rulebook workbook; it is no part of the rulebook.
-const MeasuresMark = record.RulebookMark + "measures"
-
 // TableNumber gives the number of a rulebook's table, from 1, as marks have it; 0 for a name that is no table's.
 func TableNumber(table string) int {
 	for number, plan := range rules.Plans() {

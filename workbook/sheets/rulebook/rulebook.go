@@ -21,11 +21,14 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 	for _, table := range tables {
 		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures}
 		sheet.plan, _ = rules.PlanOf(table.Name)
+		if table.Name == rules.MeasuresTable {
+			sheet.listed = listedMeasures()
+		}
 		if err := sheet.Write(make, look); err != nil {
 			return err
 		}
 	}
-	return addMeasuresSheet(make, look, own)
+	return nil
 }
 
 // rulebookSheet is one table on its way to a sheet.
@@ -34,7 +37,8 @@ type rulebookSheet struct {
 	table    rules.Table
 	name     string
 	tab      string
-	measures string // the range that lists the measures, for drop-downs
+	measures string     // the range that lists the measures, for drop-downs
+	listed   [][]string // lines that only list what there is
 }
 
 // Rows of a rulebook's sheet above the table.
@@ -59,10 +63,13 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	for _, line := range lines {
 		p.Write(s.entries(line)...)
 	}
+	for _, line := range s.listed {
+		p.Write(s.listedEntries(line)...)
+	}
 	for range spareLines(s.plan.Name) {
 		p.Write(s.entries(nil)...)
 	}
-	s.addChoices(p, len(lines))
+	s.addChoices(p, len(lines)+len(s.listed))
 	return p.Close()
 }
 

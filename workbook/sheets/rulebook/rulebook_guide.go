@@ -3,21 +3,18 @@ package rulebook
 import (
 	"bytes"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/workbook/intake"
 	"railbook/workbook/sheets/kit"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// The sheets of a rulebook workbook that only explain.
-const (
-	guideSheet    = "Guide"
-	measuresSheet = "Measures"
-)
+// guideSheet is the sheet of a rulebook workbook that only explains.
+const guideSheet = "Guide"
 
 // NewRulebookFile gives a workbook that holds nothing but the guide of a rulebook, for WriteRulebook to fill.
 func NewRulebookFile() ([]byte, error) {
@@ -66,33 +63,33 @@ var guideWords = []string{
 	"Prices in a rulebook are for teaching and are no offer. Grades are estimates; the inspector, the official grader, the judge and the fair's own rules come first.",
 }
 
-// measuresHeadingRow is the heading row of the Measures sheet.
-const measuresHeadingRow = 4
-
 // measuresRange is where the Measures sheet lists the measures' names, for drop-downs.
 func measuresRange(table *measure.Table) string {
-	first := measuresHeadingRow + 1
-	return fmt.Sprintf("%s!$A$%d:$A$%d", measuresSheet, first, first+len(table.Definitions())-1)
+	first := rulebookHeadingRow + 1
+	listed := len(measure.Standard().Definitions()) + len(table.Own())
+	return fmt.Sprintf("%s!$A$%d:$A$%d", rules.MeasuresTable, first, first+listed-1)
 }
 
-// addMeasuresSheet lists every measure.
-func addMeasuresSheet(make kit.SheetMaker, look *kit.Look, table *measure.Table) error {
-	widths := []float64{28, 18, 10, 12, 60}
-	p := kit.OpenPage(make, look, kit.Plan{
-		Name: measuresSheet, Mark: intake.MeasuresMark, Title: "Measures", Subtitle: "Every measure the rulebook can name, and what it means",
-		Status: "Rulebook", Widths: widths, Landscape: true, Tab: kit.WorkingTab, RepeatFrom: measuresHeadingRow, RepeatTo: measuresHeadingRow, FreezeRows: measuresHeadingRow,
-	})
-	p.Skip(1)
-	p.Headings("Measure", "Species", "Unit", "Read or computed", intake.MeaningHeading)
-	for _, definition := range table.Definitions() {
-		p.Write(
-			kit.Entry{Value: definition.Name, Style: kit.Style{Role: kit.Strong, Wrap: true}},
-			kit.Entry{Value: speciesOf(definition), Style: kit.Style{Role: kit.Body, Wrap: true}},
-			kit.Entry{Value: definition.Unit, Style: kit.Style{Role: kit.Body}},
-			kit.Entry{Value: readOrComputed(definition), Style: kit.Style{Role: kit.Body}},
-			kit.Entry{Value: definition.Meaning, Style: kit.Style{Role: kit.Body, Wrap: true}})
+// listedMeasures gives the lines of the Measures sheet that list what the program knows.
+func listedMeasures() (lines [][]string) {
+	for _, definition := range measure.Standard().Definitions() {
+		lines = append(lines, []string{
+			definition.Name, speciesOf(definition), definition.Unit, strconv.Itoa(definition.Decimals), readOrComputed(definition), definition.Meaning,
+		})
 	}
-	return p.Close()
+	return lines
+}
+
+// listedEntries are the cells of a line that only lists.
+func (s rulebookSheet) listedEntries(line []string) (entries []kit.Entry) {
+	for number, text := range line {
+		style := kit.Style{Role: kit.Body, Wrap: true, Align: alignOf(s.plan.Columns[number])}
+		if number == 0 {
+			style.Role = kit.Strong
+		}
+		entries = append(entries, kit.Entry{Value: text, Style: style})
+	}
+	return entries
 }
 
 func speciesOf(definition measure.Definition) string {
@@ -104,7 +101,7 @@ func speciesOf(definition measure.Definition) string {
 
 func readOrComputed(definition measure.Definition) string {
 	if definition.Computed {
-		return "computed"
+		return rules.RoleComputed
 	}
-	return "read"
+	return rules.RoleRead
 }
