@@ -77,7 +77,7 @@ func (c *Carcass) With(readings map[measure.ID]Reading) *Carcass {
 // Under gives the carcass as a rulebook sees it that has the measures of the table: what was read of another rulebook's own
 // measures is what was read of the measures that this one declares by the same names, and else is not there.
 func (c *Carcass) Under(table *measure.Table) *Carcass {
-	if !c.readings.HoldsOwn() {
+	if !c.readings.HoldsOwn() || c.isUnder(table) {
 		return c
 	}
 	under := *c
@@ -88,6 +88,16 @@ func (c *Carcass) Under(table *measure.Table) *Carcass {
 		}
 	}
 	return &under
+}
+
+// isUnder reports whether everything was read as the table names it, so that the carcass itself will do.
+func (c *Carcass) isUnder(table *measure.Table) bool {
+	for id := range c.Readings() {
+		if table.Like(id) != id {
+			return false
+		}
+	}
+	return true
 }
 
 // Clone gives the same carcass, whose readings may be changed without changing this one's.
