@@ -87,6 +87,11 @@ func TestOneConditionForEveryReader(t *testing.T) {
 		if condition.Is != test.is || condition.Contradicted() != test.clash {
 			t.Errorf("%v: %s is %t, contradicted %t", test.values, test.condition, condition.Is, condition.Contradicted())
 		}
+		if want, known := gradeUnder(test.condition, test.is, test.values); known {
+			if figure := g.FigureOf(measure.QualityGrade); figure.Value.Text != want {
+				t.Errorf("%v: quality grade %q (%s), want %q", test.values, figure.Value.Text, figure.Missing, want)
+			}
+		}
 		if value, _ := g.Figure(test.condition); value.Number.IsPositive() != test.is {
 			t.Errorf("%v: the figure of %s is %v", test.values, test.condition, value)
 		}
@@ -108,6 +113,23 @@ func TestOneConditionForEveryReader(t *testing.T) {
 	}
 }
 
+// gradeUnder is the quality grade of a carcass of Slightly Abundant 20 in A60, Low Prime by itself: a bull gets none, a cow is
+// High Choice at most, and the judge's lowering counts from the middle of the label (a third of a grade, or a whole one).
+func gradeUnder(condition measure.ID, is bool, values map[measure.ID]string) (grade string, known bool) {
+	if values[measure.Maturity] != "" {
+		return "", false // another column of the chart
+	}
+	switch lowering := values[measure.DarkCutterLowering]; {
+	case condition == measure.Bull && is:
+		return "", true
+	case condition == measure.Cow && is, lowering == "2":
+		return "High Choice", true
+	case lowering == "6":
+		return "Low Choice", true
+	}
+	return "Low Prime", true
+}
+
 // beefOf is an ordinary carcass with some values of its own.
 func beefOf(t *testing.T, values map[measure.ID]string) *grading.Carcass {
 	t.Helper()
@@ -117,7 +139,7 @@ func beefOf(t *testing.T, values map[measure.ID]string) *grading.Carcass {
 	}
 	for id, text := range map[measure.ID]string{
 		measure.HotCarcassWeight: "750", measure.AdjustedFat: "0.55", measure.RibeyeArea: "12.5", measure.InternalFat: "2.5",
-		measure.Marbling: "440", measure.Maturity: "A60",
+		measure.Marbling: "720", measure.Maturity: "A60",
 	} {
 		set(id, text)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 )
 
 // limits are the requirements of one class, and the class means that some of them are distances from.
@@ -18,11 +19,17 @@ type limits struct {
 func LimitsOf(class Entries, book *rules.Rulebook) limits {
 	found := limits{means: class.means}
 	for _, requirement := range book.Eligibility {
-		if class.Is(requirement.Class, requirement.Species) {
+		if class.Is(requirement.Class, requirement.Species) && speciesHas(class.Species, requirement.Measure) {
 			found.requirements = append(found.requirements, requirement)
 		}
 	}
 	return found
+}
+
+// speciesHas reports whether the carcasses of a species have a measure. A line for every species is about those that do.
+func speciesHas(species rules.Species, id measure.ID) bool {
+	definition, known := measure.Define(id)
+	return !known || definition.For(string(species))
 }
 
 // failure is one requirement a carcass does not meet.
