@@ -121,7 +121,7 @@ func Under(g *grading.Graded, figure measure.ID) []measure.ID {
 	found := map[measure.ID]bool{}
 	var gather func(measure.ID)
 	gather = func(id measure.ID) {
-		for _, way := range grading.Ways(g.Species, g.Basis, id) {
+		for _, way := range append(grading.Ways(g.Species, g.Basis, id), grading.Considered(g.Species, g.Basis, id)) {
 			for _, under := range way {
 				if under != figure && !found[under] {
 					found[under] = true
@@ -176,7 +176,7 @@ func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
 		}
 		return
 	}
-	for _, way := range ways {
+	for _, way := range append(ways, grading.Considered(g.Species, g.Basis, id)) {
 		for _, under := range way {
 			gather(g, under, found, seen)
 		}
