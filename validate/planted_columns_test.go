@@ -3,6 +3,8 @@ package validate
 import (
 	"fmt"
 	"math/rand/v2"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"railbook/rules/measure"
@@ -58,8 +60,11 @@ func exchangedSheet(t testing.TB, rng *rand.Rand) columnSlip {
 	return columnSlip{sheet, exchangedColumns, pair, 0}
 }
 
+// mayBegin reads the rows between which a shift may begin.
+var mayBegin = regexp.MustCompile(`any of the cells [A-Z]+(\d+) to [A-Z]+(\d+)`)
+
 // named reports whether a finding names the slip, and for a shift its first row or one beside it (a row there may be as
-// good off as on); findings counts all that is said of the sheet.
+// good off as on), or rows among which that is; findings counts all that is said of the sheet.
 func (c columnSlip) named(t testing.TB) (named bool, findings int) {
 	for _, finding := range Check(c.sheet.lot(t)) {
 		if finding.Level == Note {
@@ -69,8 +74,13 @@ func (c columnSlip) named(t testing.TB) (named bool, findings int) {
 		if finding.Code != c.code || finding.Measure != c.of[0] && finding.Measure != c.of[len(c.of)-1] {
 			continue
 		}
-		row, _ := rowAndColumn(finding.At.Cell)
-		named = named || c.code == exchangedColumns || row >= c.first+4 && row <= c.first+6
+		from, _ := rowAndColumn(finding.At.Cell)
+		upTo := from
+		if may := mayBegin.FindStringSubmatch(finding.Message); may != nil {
+			from, _ = strconv.Atoi(may[1])
+			upTo, _ = strconv.Atoi(may[2])
+		}
+		named = named || c.code == exchangedColumns || c.first+5 >= from-1 && c.first+5 <= upTo+1
 	}
 	return named, findings
 }
