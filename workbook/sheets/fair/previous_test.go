@@ -25,6 +25,7 @@ func writeAll(t sheetstest.Tester, results *result.Results) []byte {
 	t.Helper()
 	into := *results
 	into.Book = sheetstest.BlankBook(t)
+	into.Gather() // a test may have changed what was found, or who has an award
 	if err := Write(&into); err != nil {
 		t.Fatal(err)
 	}

@@ -43,6 +43,7 @@ func TestSummaryBesideLastYear(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	past := sheetstest.FairResults(t)
 	past.Findings = append(past.Findings, validate.Finding{Level: validate.Hold, Carcass: past.Carcasses[0].Carcass})
+	past.Gather()
 	results.LastYear = LastYearLines("2024.xlsx", past)
 	file := writeAll(t, results)
 	lines := sheetLines(t, file, record.SummarySheet)
