@@ -273,9 +273,9 @@ func (b *BlankSheet) Report() string {
 		there = " (the very same was there already)"
 	}
 	text.WriteString(Wrapped("Rail sheet: "+b.Path+there, "  "))
-	next := "Next: print it for the cooler or send it to the plant. When it comes back filled in: railbook grade " + b.Path
+	next := "Next: print it for the cooler or send it to the plant. When it comes back filled in: railbook grade " + quoted(b.Path)
 	if b.NoNames {
-		next += " --roster " + b.Roster
+		next += " --roster " + quoted(b.Roster)
 	}
 	text.WriteString(Wrapped(next, "  "))
 	return text.String()

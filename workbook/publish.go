@@ -1,9 +1,7 @@
 package workbook
 
 import (
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -18,7 +16,6 @@ import (
 // PublishOptions say what is published beside the two workbooks.
 type PublishOptions struct {
 	Separate string // a folder for one file of cards a family; empty: none
-	PDF      bool   // a PDF of each workbook too, where LibreOffice is installed
 }
 
 // PublishedFile is one file that was published.
@@ -32,7 +29,6 @@ type Published struct {
 	Results       *result.Results
 	Cards, Public PublishedFile
 	Families      []PublishedFile
-	PDFs          []PublishedFile
 	Named, Tagged int // placed carcasses on the public sheet with a name, and by their tag alone
 }
 
@@ -47,22 +43,16 @@ func Publish(path string, options Options, publish PublishOptions) (*Published, 
 		return nil, refusal
 	}
 	work.results.Run = work.previous.Run
-	office := ""
-	if publish.PDF {
-		if office = officeProgram(); office == "" {
-			return nil, errors.New("PDF files are made with LibreOffice, which was not found on this machine, and nothing was written. Install LibreOffice (free, from libreoffice.org), or leave --pdf out and print the workbooks from the spreadsheet program")
-		}
-	}
 	made, err := work.compose(publish)
 	if err != nil {
 		return nil, err
 	}
 	for _, one := range made {
-		if err := work.inTheWay(one, publish.PDF); err != nil {
+		if err := work.inTheWay(one); err != nil {
 			return nil, err
 		}
 	}
-	return work.release(made, publish, office)
+	return work.release(made, publish)
 }
 
 // composed is a workbook to be written.
@@ -110,18 +100,12 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 }
 
 // inTheWay refuses, before anything is written, what would write over something else.
-func (j *job) inTheWay(one composed, pdf bool) error {
-	fresh, err := j.options.door(j.path).Check(j.options.output(one.path, ".xlsx", one.data, j.path))
-	if err != nil || !pdf || !fresh || j.options.Force {
-		return err
-	}
-	if _, err := os.Stat(pdfOf(one.path)); err == nil {
-		return fmt.Errorf("%s exists already and is of another workbook; nothing was written. Move it away, or overwrite it with --force", pdfOf(one.path))
-	}
-	return nil
+func (j *job) inTheWay(one composed) error {
+	_, err := j.options.door(j.path).Check(j.options.output(one.path, ".xlsx", one.data, j.path))
+	return err
 }
 
-func (j *job) release(made []composed, publish PublishOptions, office string) (*Published, error) {
+func (j *job) release(made []composed, publish PublishOptions) (*Published, error) {
 	published := &Published{Results: j.results}
 	published.Named, published.Tagged = cards.PublicNames(j.results)
 	if publish.Separate != "" {
@@ -145,13 +129,7 @@ func (j *job) release(made []composed, publish PublishOptions, office string) (*
 			published.Families = append(published.Families, file)
 		}
 	}
-	if office == "" {
-		return published, nil
-	}
-	all := append([]PublishedFile{published.Cards, published.Public}, published.Families...)
-	var err error
-	published.PDFs, err = j.printed(office, all)
-	return published, err
+	return published, nil
 }
 
 // unpublishable says why a workbook may not go out; nil where it may.
@@ -200,13 +178,7 @@ func (p *Published) Report() string {
 	if len(p.Families) > 0 {
 		text.WriteString(Wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
 	}
-	for _, pdf := range p.PDFs[:min(len(p.PDFs), 2)] {
-		say("PDF", pdf)
-	}
-	if more := len(p.PDFs) - 2; more > 0 {
-		text.WriteString(Wrapped(fmt.Sprintf("PDF: %d more beside the families' files", more), "  "))
-	}
-	next := "Next: print the cards and hand each family its own; post the public sheet."
+	next := "Next: print the cards and hand each family its own; post the public sheet: railbook print " + quoted(p.Cards.Path) + " " + quoted(p.Public.Path)
 	if p.Results.Run.Status != record.Signed {
 		next = "Next: look at the cards, and publish again once the judge has signed."
 	}

@@ -74,7 +74,7 @@ func (o *Outcome) Report() string {
 	default:
 		fmt.Fprintf(&text, "Results: %s (the very same were there already)\n", o.Path)
 	}
-	text.WriteString(Wrapped("Next: "+next(tally), "  "))
+	text.WriteString(Wrapped("Next: "+next(tally, o.Path), "  "))
 	text.WriteString(Wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
 	return text.String()
 }
@@ -93,14 +93,14 @@ func leader(class placing.ClassPlacing) string {
 	return fmt.Sprintf("%s (%d placed): first is %s", class.Class, len(class.Placed), strings.Join(names, " and "))
 }
 
-func next(tally Tally) string {
+func next(tally Tally, path string) string {
 	switch {
 	case tally.Carcasses == 0:
 		return "there is nothing to do."
 	case tally.Holds+tally.Looks == 0:
-		return `the judge may sign: railbook sign WORKBOOK --judge "NAME".`
+		return "the judge may sign: railbook sign " + quoted(path) + ` --judge "NAME"`
 	default:
-		return "open the results, settle each row of the Judge review sheet (or correct the cell named in the Error log), save, and grade the results workbook again."
+		return "open the results, settle each row of the Judge review sheet (or correct the cell named in the Error log), save, and grade them again: railbook grade " + quoted(path)
 	}
 }
 

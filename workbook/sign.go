@@ -124,6 +124,6 @@ func (o *Outcome) SignedReport() string {
 	if looks := Count(o.Results).Looks; looks > 0 {
 		text.WriteString(Wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
 	}
-	text.WriteString(Wrapped("Next: print the placings, which carry the seal, and keep them; railbook verify shows whether anything has changed since.", "  "))
+	text.WriteString(Wrapped("Next: print the placings, which carry the seal, and keep them (railbook print "+quoted(o.Path)+"). Cards and public sheet: railbook publish "+quoted(o.Path)+". Whether anything has changed since: railbook verify "+quoted(o.Path), "  "))
 	return text.String()
 }

@@ -98,7 +98,7 @@ func application(version string) *cli.App {
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
 		Version:         version,
 		HideHelpCommand: true,
-		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), rulebookCommand()},
+		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), printCommand(), rulebookCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
 		OnUsageError: func(c *cli.Context, err error, _ bool) error {
 			return usageError(c, err)

@@ -19,7 +19,6 @@ func publishCommand() *cli.Command {
 		ArgsUsage: "WORKBOOK",
 		Flags: append([]cli.Flag{
 			&cli.StringFlag{Name: "separate", Usage: "also write one file of cards for each family into `FOLDER`"},
-			&cli.BoolFlag{Name: "pdf", Usage: "make PDF files too (needs LibreOffice)"},
 			forceFlag(),
 		}, fileFlags()...),
 		Action: publishAction,
@@ -62,7 +61,7 @@ func publishAction(c *cli.Context) error {
 	}
 	defer done()
 	options.Force = c.Bool("force")
-	published, err := workbook.Publish(path, options, workbook.PublishOptions{Separate: c.String("separate"), PDF: c.Bool("pdf")})
+	published, err := workbook.Publish(path, options, workbook.PublishOptions{Separate: c.String("separate")})
 	var refusal *workbook.Refusal
 	if errors.As(err, &refusal) {
 		return &statusError{exitSettled, err}

@@ -3,6 +3,7 @@ package intake
 import (
 	"regexp"
 	"strings"
+	"time"
 
 	"railbook/rules/measure"
 	"railbook/workbook/xlsx"
@@ -37,7 +38,8 @@ var (
 	fairName   = regexp.MustCompile(`(?i)\b(?:fair|expo|exposition|stock show|livestock show|jackpot)\b`)
 	plantName  = regexp.MustCompile(`(?i)\b(?:locker|meats?|packing|packers|processing|processors|abattoir|slaughter ?house|butchers?)\b`)
 	aSheet     = regexp.MustCompile(`(?i)\b(?:sheet|entries|results|list|roster|weights?|scores?)\b`)
-	judgedBy   = regexp.MustCompile(`(?i)^(?:official )?judge(?:d by)?\s*[: ]\s*(\S.*)$`)
+	killedOn   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered)\b\D{0,16}(\d[\d/.-]{4,9})$`)
+	judgedBy   = regexp.MustCompile(`(?i)^judged by\s+(\S.*)$`)
 )
 
 // aboutOf gathers what the lines above the tables say of the fair. The first that says a thing is taken.
@@ -130,8 +132,10 @@ func (a *About) take(field func(*About) *string, text string) {
 func (a *About) readName(text string) {
 	for _, part := range aboutParts.Split(text, -1) {
 		part = strings.Trim(part, " .:-")
-		judge := judgedBy.FindStringSubmatch(part)
+		judge, killed := judgedBy.FindStringSubmatch(part), killedOn.FindStringSubmatch(part)
 		switch {
+		case killed != nil:
+			a.take(func(a *About) *string { return &a.Date }, asDay(killed[1]))
 		case part == "" || len(part) > 80:
 		case judge != nil:
 			a.take(func(a *About) *string { return &a.Judge }, judge[1])
@@ -141,4 +145,12 @@ func (a *About) readName(text string) {
 			a.take(func(a *About) *string { return &a.Plant }, part)
 		}
 	}
+}
+
+// asDay writes a day as 2025-08-19 where it is written in the order of month, day and year, and else leaves it as it is.
+func asDay(text string) string {
+	if day, err := time.Parse("1/2/2006", text); err == nil {
+		return day.Format(time.DateOnly)
+	}
+	return text
 }

@@ -17,7 +17,7 @@ const mostCalled = 5
 // calls writes the announcer's page: class by class from the last place called to the first (common practice), then the
 // champions, the reserve before its champion. A name is spoken only where there is consent.
 func (p *public) calls() error {
-	widths := []float64{34, 16, 46}
+	widths := []float64{30, 14, 44}
 	page := p.openSheet(kit.Plan{
 		Name: callSheet, Title: "Announcer: " + p.Status(), Subtitle: "In the order in which they are called out",
 		Widths: widths, RepeatFrom: 1, RepeatTo: 1,

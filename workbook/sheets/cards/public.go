@@ -102,10 +102,7 @@ func PublicNames(results *result.Results) (named, tagged int) {
 }
 
 // publicMeasures is how many measures a line of the public sheet shows, besides price and value.
-const publicMeasures = 9
-
-// leastMeasures keeps the sheet wide enough for its title and sentences.
-const leastMeasures = 6
+const publicMeasures = 6
 
 func (p *public) placings() error {
 	widths := []float64{8, 10}
@@ -117,7 +114,7 @@ func (p *public) placings() error {
 		most = max(most, len(p.shownHere(class)))
 	}
 	most = max(most, 1)
-	widths = append(widths, slices.Repeat([]float64{11.5 * float64(max(most, leastMeasures)) / float64(most)}, most)...)
+	widths = append(widths, slices.Repeat([]float64{(kit.FreshLandscapeWidth - sum(widths)) / float64(most)}, most)...)
 	layout := kit.Plan{
 		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Results of the carcass contest, best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
@@ -242,6 +239,11 @@ func (p *public) shownHere(class placing.ClassPlacing) []measure.ID {
 			shown = append(shown, id)
 		}
 	}
+	for _, least := range []measure.ID{measure.InternalFat, measure.MarblingScore, measure.RibeyePerHundredweight, measure.Marbling} {
+		if at := slices.Index(shown, least); at >= 0 && len(shown) > publicMeasures {
+			shown = slices.Delete(shown, at, at+1)
+		}
+	}
 	shown = shown[:min(len(shown), publicMeasures)]
 	if has(measure.CarcassValue) {
 		shown = append(shown, measure.CarcassValue)
@@ -253,7 +255,7 @@ func (p *public) tag(graded *grading.Graded) string { return p.Safe(kit.TagWords
 
 // auction writes every placed carcass once, numbered in the order of the classes and places, with room to write the sale.
 func (p *public) auction() error {
-	widths := []float64{7, 30, 8, 10, 26, 15, 26, 14}
+	widths := []float64{6, 26, 7, 9, 22, 13, 22, 13}
 	page := p.openSheet(kit.Plan{
 		Name: auctionSheet, Title: "Sale order: " + p.Status(), Subtitle: "By class and place; buyer and price are written by hand",
 		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
@@ -274,4 +276,11 @@ func (p *public) auction() error {
 	}
 	page.PrintTo(len(widths))
 	return page.Close()
+}
+
+func sum(widths []float64) (wide float64) {
+	for _, width := range widths {
+		wide += width
+	}
+	return wide
 }

@@ -124,9 +124,10 @@ func tallyOf(all []*grading.Graded, id measure.ID) []tally {
 }
 
 // place draws the charts of a kind of carcass, two side by side.
-func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall group, lastYear lastYearFigures) {
+func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall group, lastYear lastYearFigures, pairs []scanned) {
 	before := len(c.charts)
 	c.draw(kind, overall, lastYear)
+	c.scans(kind, pairs)
 	charts := c.charts[before:]
 	if len(charts) == 0 {
 		page.Across("There is nothing to draw: no carcass has a grade, a value or two measures to set against each other.", kit.Note, 1, summaryColumns)

@@ -56,7 +56,9 @@ func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartF
 	averagesTable(page, kind, groups)
 	drawn.quality(page, kind, overall)
 	p.besideLastYear(page, kind, overall)
-	drawn.place(page, kind, overall, p.lastYearOf(kind))
+	pairs := p.scansOf(kind)
+	scanBesideRail(page, pairs)
+	drawn.place(page, kind, overall, p.lastYearOf(kind), pairs)
 }
 
 // groupsOf gives the classes of a kind, and last all of them together.

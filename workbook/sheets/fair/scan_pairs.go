@@ -1,0 +1,152 @@
+package fair
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
+
+	"railbook/grading"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/workbook/result"
+	"railbook/workbook/sheets/kit"
+)
+
+// fewestPairs is how many animals there must be before a mean says anything of what a scan is worth.
+const fewestPairs = 5
+
+// scanned is one measure of the animals that were scanned alive and measured on the rail, in the same order.
+type scanned struct {
+	id         measure.ID
+	tags       []string
+	scan, rail []decimal.Decimal
+}
+
+// scansOf gathers the pairs of a species by measure, without the animals on hold.
+func (p *Press) scansOf(kind result.KindOfClass) (list []scanned) {
+	if kind.Basis == rules.LiveScan {
+		return nil
+	}
+	at := map[measure.ID]int{}
+	held := func(one *grading.Graded) bool { return p.Of(one.Carcass).Status.State == result.OnHold }
+	for _, pair := range result.ScanPairs(p.Results) {
+		if pair.Rail.Species != kind.Species || held(pair.Rail) || held(pair.Scan) {
+			continue
+		}
+		for _, id := range pair.Measures() {
+			known, there := at[id]
+			if !there {
+				known = len(list)
+				at[id] = known
+				list = append(list, scanned{id: id})
+			}
+			scan, _ := pair.Scan.Figure(id)
+			rail, _ := pair.Rail.Figure(id)
+			one := &list[known]
+			one.tags, one.scan, one.rail = append(one.tags, pair.Rail.Tag), append(one.scan, scan.Number), append(one.rail, rail.Number)
+		}
+	}
+	return list
+}
+
+// differences gives the mean of scan less rail, and the mean of its size.
+func (s scanned) differences() (mean, size decimal.Decimal) {
+	for i, scan := range s.scan {
+		mean, size = mean.Add(scan.Sub(s.rail[i])), size.Add(scan.Sub(s.rail[i]).Abs())
+	}
+	count := decimal.NewFromInt(int64(len(s.scan)))
+	return mean.DivRound(count, 6), size.DivRound(count, 6)
+}
+
+// orders counts the pairs of animals that differ on the rail, and those of them that the scan put in the same order.
+func (s scanned) orders() (agreed, all int) {
+	for i := range s.rail {
+		for j := range i {
+			onTheRail := s.rail[i].Cmp(s.rail[j])
+			if onTheRail == 0 {
+				continue
+			}
+			all++
+			if s.scan[i].Cmp(s.scan[j]) == onTheRail {
+				agreed++
+			}
+		}
+	}
+	return agreed, all
+}
+
+// scanBesideRail writes how near the scans came to the rail; of few animals the figures alone.
+func scanBesideRail(page *kit.Page, list []scanned) {
+	if len(list) == 0 {
+		return
+	}
+	page.Skip(1)
+	plain, words := kit.Style{Role: kit.Heading, Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
+	few := true
+	for _, one := range list {
+		few = few && len(one.scan) < fewestPairs
+	}
+	if few {
+		page.Write(kit.Entry{Value: "The scan beside the rail", Style: plain}, kit.Entry{Value: "Tag", Style: plain}, kit.NumberHeading("By scan"), kit.NumberHeading("On the rail"), kit.NumberHeading("Difference"))
+		for _, one := range list {
+			format := numberOf(one.id)
+			for i, tag := range one.tags {
+				page.Write(kit.Entry{Value: result.HeadingOf(one.id), Style: words}, kit.Entry{Value: kit.TagWords(tag), Style: words},
+					kit.Entry{Value: one.scan[i], Style: format}, kit.Entry{Value: one.rail[i], Style: format}, kit.Entry{Value: one.scan[i].Sub(one.rail[i]), Style: format})
+			}
+		}
+		page.Across(fmt.Sprintf("Fewer than %d animals have both: too few to say what a scan is worth.", fewestPairs), kit.Note, 1, summaryColumns)
+		return
+	}
+	page.Write(kit.Entry{Value: "The scan beside the rail", Style: plain}, kit.NumberHeading("Animals"), kit.NumberHeading("Scan less rail, mean"),
+		kit.NumberHeading("Difference, mean size"), kit.NumberHeading("Same order, %"))
+	for _, one := range list {
+		if len(one.scan) < fewestPairs {
+			continue
+		}
+		format := numberOf(one.id)
+		mean, size := one.differences()
+		agreed, all := one.orders()
+		order := kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "right"}}
+		if all > 0 {
+			order = kit.Entry{Value: decimal.NewFromInt(int64(100*agreed)).DivRound(decimal.NewFromInt(int64(all)), 0), Style: kit.Style{Role: kit.Body, Format: kit.NumberFormat(0)}}
+		}
+		page.Write(kit.Entry{Value: result.HeadingOf(one.id), Style: words}, CountOf(len(one.scan), kit.Body),
+			kit.Entry{Value: mean, Style: format}, kit.Entry{Value: size, Style: format}, order)
+	}
+	page.Across("Same order: of all pairs of animals that differ on the rail, how many the scan put in the same order.", kit.Note, 1, summaryColumns)
+}
+
+func numberOf(id measure.ID) kit.Style {
+	definition, _ := measure.Define(id)
+	return kit.Style{Role: kit.Body, Format: kit.NumberFormat(definition.Decimals)}
+}
+
+// scans draws the scan against the rail, with the line on which both are equal.
+func (c *chartFigures) scans(kind result.KindOfClass, list []scanned) {
+	for _, one := range list {
+		if len(one.scan) < fewestPairs {
+			continue
+		}
+		rail, scan := make([]any, len(one.rail)), make([]any, len(one.scan))
+		for i := range one.rail {
+			rail[i], scan[i] = one.rail[i], one.scan[i]
+		}
+		title := result.HeadingOf(one.id) + ": scan against rail, " + kind.Words()
+		chart := kit.NewChart(excelize.Scatter, title, "On the rail", "By scan")
+		chart.Series = []excelize.ChartSeries{
+			{
+				Line:   excelize.LineOptions{Type: excelize.LineNone},
+				Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
+			},
+			{Line: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.75, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}, Marker: excelize.ChartMarker{Symbol: "none"}},
+		}
+		both := append(append([]any{}, rail...), scan...)
+		chart.XAxis.Minimum, chart.XAxis.Maximum = axisEnds(both)
+		chart.YAxis.Minimum, chart.YAxis.Maximum = axisEnds(both)
+		across := c.add(title, rail)
+		c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("By scan", scan)})
+		c.add("Both equal", rail)
+	}
+}
