@@ -68,6 +68,7 @@ func TestScripts(t *testing.T) {
 //	pages FILE               prints how many pages FILE prints on; no page may show #### or an error value
 //	sheet TABLE.csv OUT SHEET   makes a workbook of a text table
 //	decide FILE DECISIONS.csv   fills in the Judge review sheet
+//	judge FILE ENTRIES.csv   plays a judge who settles the Judge review sheet, and prints how many cells that takes
 //	bomb OUT [PART]          makes a small workbook that unpacks to more than a gigabyte, all of it in PART where one is named
 //	within MB STATUS COMMAND…   runs the command, which must exit with STATUS and never take more than so much memory
 //	build OUT FOLDER PLAN    builds the program with the Go files of FOLDER added, PLAN put into the list of plans, and the
@@ -90,6 +91,7 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"validations": pythonProgram("validations.py"),
 	"sheet":       pythonProgram("sheet.py"),
 	"decide":      pythonProgram("decide.py"),
+	"judge":       pythonProgram("judge.py"),
 	"recalculate": pythonProgram("recalculate.py"),
 	"resave":      pythonProgram("resave.py"),
 	"seal":        pythonProgram("seal.py"),

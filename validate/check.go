@@ -78,6 +78,7 @@ func Check(lot *Lot) []Finding {
 	var findings []Finding
 	for _, check := range checks {
 		found := check.find(survey)
+		markBounds(found, check.name)
 		survey.remember(found)
 		findings = append(findings, found...)
 	}

@@ -31,8 +31,14 @@ type Finding struct {
 	Hint    string     // the likely true value, in the measure's unit ("13.6"); never applied by itself
 	// Exchange is the other cell where this one looks exchanged with it: the hint is what stands there. Empty for others.
 	Exchange rules.Place
-	Carcass  *grading.Carcass // the carcass it is about; nil for a sheet or workbook
-	Settled  *Decision        // how the judge settled it; nil while it is open
+	// Beyond is true where the value is past what the rulebook holds possible: it is accepted only with a remark.
+	Beyond bool
+	// Never is true where it cannot be true of any animal: it can be corrected or left out, never accepted.
+	Never   bool
+	Carcass *grading.Carcass // the carcass it is about; nil for a sheet or workbook
+	Settled *Decision        // how the judge settled it; nil while it is open
+	// Remembered is true where it is not found any more, and is kept for its decision alone.
+	Remembered bool
 	// Lot are further carcasses that the one question is about: those of a whole column or group, or beside Carcass the other
 	// of a pair (tags or values exchanged, one tag twice). Nil for most findings.
 	Lot []*grading.Carcass
@@ -44,42 +50,6 @@ func (f *Finding) Carcasses() []*grading.Carcass {
 		return f.Lot
 	}
 	return append([]*grading.Carcass{f.Carcass}, f.Lot...)
-}
-
-// Choice is what a judge decides about a finding.
-type Choice string
-
-// The judge's choices.
-const (
-	Accept   Choice = "accept as is"
-	Correct  Choice = "correct to"
-	LeaveOut Choice = "leave out"
-)
-
-// Decision is a judge's decision. It holds to the carcass, the measure and the kind of finding, not to a cell.
-type Decision struct {
-	Tag, Class string
-	Measure    measure.ID
-	Code       string
-	Was        string // the value it was made about, as written
-	Choice     Choice
-	Value      string // the corrected value as the judge wrote it
-	Initials   string
-	Remark     string
-	Date       string      // as a person gave it; empty for none
-	At         rules.Place // where the decision itself stands
-	Found      rules.Place // where the finding stood when it was decided
-	Level      Level       // of the finding
-	Message    string      // of the finding
-	Applied    bool        // the correction is in the data
-	Refused    bool        // it makes no sense, or no longer fits; a finding says why
-	Waiting    bool        // it is Refused only because nobody has put initials beside it
-}
-
-// MayConcern reports whether a decision can be about a finding at another cell than it was made at: rows move with their
-// carcass; what is said of a whole sheet stays with the sheet.
-func (d *Decision) MayConcern(finding *Finding) bool {
-	return finding.Tag != "" || d.Found.File == finding.At.File && d.Found.Sheet == finding.At.Sheet
 }
 
 // Lot is everything that is checked together.

@@ -35,7 +35,7 @@ func (s *survey) missingOf(r *row) []Finding {
 	}
 	var findings []Finding
 	for _, id := range needed {
-		finding := s.about(Hold, "value missing", r, id)
+		finding := s.about(Hold, ValueMissing, r, id)
 		finding.At = s.cellFor(r, id)
 		findings = append(findings, finding.say(called(id)+" is blank, and the carcass can't be placed without it. "+
 			"Fill in the cell, or leave the carcass out in the Judge review sheet."))
@@ -157,3 +157,6 @@ func (r *row) hasUnreadable() bool {
 	}
 	return false
 }
+
+// ValueMissing is the code of the finding that a needed cell is blank.
+const ValueMissing = "value missing"

@@ -8,6 +8,7 @@ import (
 
 	"railbook/rules"
 	"railbook/validate"
+	"railbook/workbook/intake"
 	"railbook/workbook/plant"
 	"railbook/workbook/record"
 )
@@ -65,8 +66,8 @@ func (j *job) leaveAnswer(answer plant.Answer, why string) {
 // replaceWaiting keeps a decision that waits, in place of an earlier one about the same that nobody has confirmed.
 func (j *job) replaceWaiting(decision validate.Decision) {
 	j.results.Decisions = slices.DeleteFunc(j.results.Decisions, func(one validate.Decision) bool {
-		return one.Refused && one.Initials == "" && one.Tag == decision.Tag && one.Class == decision.Class && one.Measure == decision.Measure &&
-			one.Code == decision.Code && one.Was == decision.Was && one.Found == decision.Found
+		waits := one.Refused && one.Initials == "" || one.Choice == validate.Withdraw
+		return waits && intake.DecidedBy(&one) == intake.DecidedBy(&decision)
 	})
 	j.results.Decisions = append(j.results.Decisions, decision)
 }

@@ -17,8 +17,11 @@ import (
 	"railbook/workbook/sheets/kit"
 )
 
-// inTheCell stands for whoever retyped a value in the data: nobody is named.
-const inTheCell = "in the cell"
+// What the Change record says of a carcass that was added or removed.
+const (
+	carcassNotThere, carcassAdded = "not there", "added"
+	carcassThere, carcassRemoved  = "there", "removed"
+)
 
 // recorded is one carcass of the Readings sheet.
 type recorded struct {
@@ -68,18 +71,18 @@ func retypedChanges(before, now []record.Reading) (changes []record.Change, pair
 			compare(same, carcass)
 			continue
 		}
-		changes = append(changes, wholeCarcass(carcass, "not there", "added"))
+		changes = append(changes, wholeCarcass(carcass, carcassNotThere, carcassAdded))
 	}
 	for _, carcass := range old {
 		if !carcass.matched {
-			changes = append(changes, wholeCarcass(carcass, "there", "removed"))
+			changes = append(changes, wholeCarcass(carcass, carcassThere, carcassRemoved))
 		}
 	}
 	return changes, pairs
 }
 
 func wholeCarcass(carcass *recorded, was, is string) record.Change {
-	change := record.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: inTheCell}
+	change := record.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: record.InTheCell}
 	for _, kept := range carcass.records {
 		change.At = rules.Place{Sheet: kept.Sheet}
 	}
@@ -129,7 +132,7 @@ func recordChanges(was, is *recorded) (changes []record.Change) {
 		}
 		changes = append(changes, record.Change{
 			At: at, Class: is.class, Tag: is.tag, Measure: id,
-			Was: before.Written, Is: after.Written, Who: inTheCell,
+			Was: before.Written, Is: after.Written, Who: record.InTheCell,
 		})
 	}
 	return changes
@@ -158,11 +161,17 @@ func (j *job) account() {
 	after := standings(j.results.Placings.Classes)
 	for i := len(j.results.Changes) - 1; i >= first; i-- {
 		change := &j.results.Changes[i]
+		if i > first && exchanged(j.results.Changes[i-1], *change) {
+			j.undo(undone.Carcasses, *change)
+			change.Moved = "see the line above: the two cells were exchanged"
+			continue
+		}
 		if !j.undo(undone.Carcasses, *change) {
 			change.Moved = "see the placings: the carcasses are not the same as before"
 			continue
 		}
 		findings := append(slices.Clone(j.results.Read.Findings), j.findingsOf(undone.Carcasses)...)
+		findings = append(findings, unreadBefore(undone.Carcasses)...)
 		undone.Findings = settle(findings, decisionsWithout(j.results.Decisions, j.results.Changes[i:]), j.decidedOn)
 		undone.Placings = placing.Placings{}
 		undone.Gather()
@@ -171,6 +180,28 @@ func (j *job) account() {
 		change.Moved = moved(before, after)
 		after = before
 	}
+}
+
+// exchanged reports whether two changes put into each of two cells what stood in the other one.
+func exchanged(a, b record.Change) bool {
+	return a.Was == b.Is && a.Is == b.Was && a.Who == b.Who && a.Who != record.InTheCell && a.At != b.At
+}
+
+// unreadBefore holds the carcasses whose cell could not be read before a change was made: reading itself finds that, and it
+// has read the cell as it is now.
+func unreadBefore(carcasses []*result.Result) (findings []validate.Finding) {
+	for _, one := range carcasses {
+		for id, reading := range one.Readings() {
+			if reading.Unreadable {
+				findings = append(findings, validate.Finding{
+					Level: validate.Hold, Code: "unreadable value", At: reading.Place, Tag: one.Tag, Class: one.Class,
+					Measure: id, Read: reading.Written, Carcass: one.Carcass,
+				})
+				break
+			}
+		}
+	}
+	return findings
 }
 
 // decisionsWithout leaves out the corrections that made the changes: before them their findings were open.
@@ -281,11 +312,16 @@ func moved(before, after map[string]standing) string {
 	for key, is := range after {
 		was, known := before[key]
 		if !known {
-			continue
+			was.place = "not there"
 		}
 		words := movedFigures(was, is)
 		if len(words) > 0 {
 			list = append(list, is.name+": "+strings.Join(words, ", "))
+		}
+	}
+	for key, was := range before {
+		if _, stays := after[key]; !stays {
+			list = append(list, was.name+": "+strings.Join(movedFigures(was, standing{place: "not there"}), ", "))
 		}
 	}
 	if len(list) == 0 {

@@ -2,9 +2,16 @@ package workbook
 
 import (
 	"fmt"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+
+	"github.com/shopspring/decimal"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
@@ -418,4 +425,125 @@ func TestTheCarcassThatADecisionIsAbout(t *testing.T) {
 			t.Errorf("%s: %v", name, got)
 		}
 	}
+}
+
+// decideCell fills in or clears the row of the Judge review sheet that is about a cell.
+func decideCell(t *testing.T, path, cell string, choice validate.Choice, value, remark string) {
+	t.Helper()
+	edit(t, path, path, func(file *excelize.File) {
+		rows, err := file.GetRows(record.JudgeReviewSheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		headings := map[string]int{}
+		for number, row := range rows {
+			if len(row) > 0 && row[0] == "Class" {
+				for column, words := range row {
+					headings[words] = column
+				}
+			}
+			if at := headings[record.KeyCellColumn]; at == 0 || len(row) <= at || row[at] != cell {
+				continue
+			}
+			initials := "HQ"
+			if choice == "" {
+				initials = ""
+			}
+			for heading, text := range map[string]string{
+				record.DecisionColumn: string(choice), record.CorrectedColumn: value, record.InitialsColumn: initials, record.RemarkColumn: remark,
+			} {
+				into, _ := excelize.CoordinatesToCellName(headings[heading]+1, number+1)
+				if err := file.SetCellStr(record.JudgeReviewSheet, into, text); err != nil {
+					t.Fatal(err)
+				}
+			}
+			return
+		}
+		t.Fatalf("%s: no row is about cell %s", path, cell)
+	})
+}
+
+// decidedCell is what a judge has last decided about a slip.
+type decidedCell struct {
+	choice        validate.Choice
+	value, remark string
+}
+
+// Whatever a judge decides about slips, in whatever order and over however many gradings, the results are those of a workbook
+// that had the right values from the start, and the same decisions about what was not corrected.
+func TestDecisionsInAnyOrder(t *testing.T) {
+	sequences := 6
+	switch {
+	case os.Getenv("RAILBOOK_LONG") != "":
+		sequences = 300
+	case testing.Short():
+		sequences = 2
+	}
+	right := smallFair(t)
+	for seed := range sequences {
+		random := rand.New(rand.NewPCG(uint64(seed), 2025))
+		folder := t.TempDir()
+		wrong := filepath.Join(folder, "wrong.xlsx")
+		cells := map[string]string{} // the right value of each slip
+		edit(t, right, wrong, func(file *excelize.File) {
+			for _, row := range random.Perm(12)[:1+random.IntN(3)] {
+				column := []string{"F", "G", "H", "I"}[random.IntN(4)]
+				cell := fmt.Sprintf("%s%d", column, row+2)
+				cells[cell], _ = file.GetCellValue("Sheet1", cell)
+				put(t, file, "Sheet1", cell, slips[column].wrong)
+			}
+		})
+		names := slices.Sorted(maps.Keys(cells))
+		path := gradedAgain(t, wrong).Path
+		decided := map[string]decidedCell{}
+		var story []string
+		for range 3 + random.IntN(5) {
+			cell := names[random.IntN(len(names))]
+			decision := []decidedCell{
+				{validate.Correct, cells[cell], ""},
+				{validate.Correct, otherValue(cells[cell]), ""},
+				{validate.LeaveOut, "", "bruised"},
+				{validate.Accept, "", "measured twice"},
+				{},
+			}[random.IntN(5)]
+			story = append(story, fmt.Sprint(cell, " ", decision))
+			decideCell(t, path, cell, decision.choice, decision.value, decision.remark)
+			decided[cell] = decision
+			path = gradedAgain(t, path).Path
+		}
+		outcome := gradedAgain(t, path)
+		if !outcome.Same {
+			t.Errorf("%d %v: graded again with nothing changed, it is not the same", seed, story)
+		}
+		start := filepath.Join(folder, "start.xlsx")
+		edit(t, wrong, start, func(file *excelize.File) {
+			for cell, decision := range decided {
+				if decision.choice != validate.Correct {
+					continue
+				}
+				if number, err := strconv.ParseFloat(decision.value, 64); err == nil {
+					put(t, file, "Sheet1", cell, number)
+				}
+			}
+		})
+		want := gradedAgain(t, start)
+		for _, cell := range slices.Sorted(maps.Keys(decided)) {
+			if decision := decided[cell]; decision.choice == validate.LeaveOut || decision.choice == validate.Accept {
+				decideCell(t, want.Path, cell, decision.choice, "", decision.remark)
+			}
+		}
+		want = gradedAgain(t, want.Path)
+		if difference := cmp.Diff(figuresOf(want.Results), figuresOf(outcome.Results)); difference != "" {
+			t.Errorf("%d %v (-right from the start +decided):\n%s", seed, story, difference)
+		}
+	}
+}
+
+// otherValue is another true value.
+func otherValue(value string) string {
+	number, err := decimal.NewFromString(value)
+	if err != nil {
+		return value
+	}
+	return number.Mul(decimal.RequireFromString("1.04")).Round(2).String()
 }

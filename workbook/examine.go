@@ -37,6 +37,8 @@ type job struct {
 	trusted        bool     // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []record.Change
+	// ruleChanges are those of the rulebook, which stand before them.
+	ruleChanges []record.Change
 }
 
 // Examine does everything but write: it opens, reads, applies the judge's decisions, grades, checks and places.
@@ -60,6 +62,10 @@ func examine(path string, options Options) (*job, error) {
 func (j *job) finish() {
 	j.options.stage("placing")
 	j.place()
+	if len(j.ruleChanges) > 0 {
+		first := len(j.results.Changes) - len(j.newChanges) - len(j.ruleChanges)
+		j.accountRulebook(j.results.Changes[first : first+len(j.ruleChanges)])
+	}
 	j.account()
 }
 
@@ -135,9 +141,50 @@ func (j *job) grade() {
 func (j *job) check() {
 	found := append(slices.Clone(j.results.Read.Findings), j.findingsOf(j.results.Carcasses)...)
 	j.refuseToLeaveOut(found)
+	j.refuseImpossible(found)
 	findings := askedOnce(append(j.results.Findings, found...))
 	findings = append(findings, j.takeAnswers(findings)...)
 	j.results.Findings = settle(findings, j.results.Decisions, j.decidedOn)
+	j.askOnceWhose()
+}
+
+// askOnceWhose does not ask whose carcasses are while they are on hold or left out: a tag that stands twice is one question.
+func (j *job) askOnceWhose() {
+	j.results.Gather()
+	for _, doubt := range j.results.Read.Doubts {
+		if state := j.results.Of(doubt.Carcass).Status.State; state != result.OnHold && state != result.LeftOut {
+			return
+		}
+	}
+	for i := range j.results.Findings {
+		if finding := &j.results.Findings[i]; finding.Code == intake.WhoseCarcass && finding.Settled == nil {
+			finding.Level = validate.Note
+		}
+	}
+}
+
+// refuseImpossible refuses to accept what cannot be true, and without a remark what the rulebook holds impossible.
+func (j *job) refuseImpossible(found []validate.Finding) {
+	for d := range j.results.Decisions {
+		decision := &j.results.Decisions[d]
+		if decision.Choice != validate.Accept || decision.Refused {
+			continue
+		}
+		carcass := j.decidedOn(decision)
+		for i := range found {
+			finding := &found[i]
+			if !finding.Beyond || finding.Carcass != carcass || finding.Measure != decision.Measure || !decision.Answers(finding) {
+				continue
+			}
+			switch {
+			case finding.Never:
+				j.refuse(decision, fmt.Sprintf("%s can't be true of any animal, so it can be corrected or left out, and not accepted", orBlank(finding.Read)))
+			case decision.Remark == "":
+				j.refuse(decision, fmt.Sprintf("%s is past what the rulebook holds possible, so it is accepted only with a remark; write why it stands", orBlank(finding.Read)))
+			}
+			break
+		}
+	}
 }
 
 // askedOnce leaves out the question what a heading means where what is missing names that heading as what it may be.
@@ -191,10 +238,29 @@ func sheetOf(block intake.Block, all []*grading.Graded) validate.Sheet {
 func (j *job) place() {
 	j.results.Gather()
 	j.results.Place()
+	j.sayAcceptedBlanks()
 	for _, refused := range j.results.Placings.Refused {
 		j.results.Findings = append(j.results.Findings, refusedRuling(refused))
 	}
 	j.results.Gather()
+}
+
+// sayAcceptedBlanks says of a carcass whose blank cell the judge accepted what it cannot be placed by.
+func (j *job) sayAcceptedBlanks() {
+	for i := range j.results.Findings {
+		finding := &j.results.Findings[i]
+		if finding.Code != validate.ValueMissing || finding.Settled == nil || finding.Settled.Choice != validate.Accept {
+			continue
+		}
+		for c := range j.results.Placings.Classes {
+			class := &j.results.Placings.Classes[c]
+			for l := range class.Left {
+				if left := &class.Left[l]; left.Carcass == finding.Carcass && !left.OnHold && len(class.Ranking.Keys) > 0 {
+					left.Reason = fmt.Sprintf("accepted without %s, so it cannot be placed by %s", finding.Measure, class.Ranking.Keys[0].Measure)
+				}
+			}
+		}
+	}
 }
 
 // refusedRuling tells the judge that a place they gave was not followed, and why.

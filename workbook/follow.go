@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"strconv"
+	"strings"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -27,80 +28,119 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 	for _, one := range pairs {
 		named[name{one.was.class, one.was.tag}] = append(named[name{one.was.class, one.was.tag}], one)
 	}
-	for d := range j.results.Decisions {
-		decision := &j.results.Decisions[d]
-		same := named[name{decision.Class, decision.Tag}]
+	moved := func(called name, at rules.Place) (name, rules.Place) {
+		same := named[called]
 		for _, one := range same {
-			here := one.was.sheet == decision.Found.Sheet && lineOf(decision.Found, sideways[one.was.sheet]) == one.was.row
+			here := one.was.sheet == at.Sheet && lineOf(at, sideways[one.was.sheet]) == one.was.row
 			if here || len(same) == 1 {
-				decision.Class, decision.Tag = one.is.class, one.is.tag
+				called = name{one.is.class, one.is.tag}
 			}
 			if here && one.is.sheet == one.was.sheet {
-				decision.Found = onLine(decision.Found, one.is.row, sideways[one.is.sheet])
-				break
+				return called, onLine(at, one.is.row, sideways[one.is.sheet])
+			}
+		}
+		return called, at
+	}
+	for d := range j.results.Decisions {
+		decision := &j.results.Decisions[d]
+		is, at := moved(name{decision.Class, decision.Tag}, decision.Found)
+		decision.Class, decision.Tag, decision.Found = is.class, is.tag, at
+		for i := range decision.Puts {
+			put := &decision.Puts[i]
+			is, at := moved(name{put.Class, put.Tag}, put.At)
+			put.Class, put.Tag, put.At = is.class, is.tag, at
+		}
+		if decision.Other.Cell != "" {
+			for _, one := range pairs {
+				if one.was.sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[one.was.sheet]) == one.was.row && one.is.sheet == one.was.sheet {
+					decision.Other = onLine(decision.Other, one.is.row, sideways[one.is.sheet])
+					break
+				}
 			}
 		}
 	}
-	for was, same := range named {
-		if len(same) == 1 {
-			j.rename(was, name{same[0].is.class, same[0].is.tag})
-		}
-	}
+	j.renameAll(named)
 }
 
-// rename lets the places and words that the judge gave a carcass go with it to its new class and tag.
-func (j *job) rename(was, is name) {
-	if was == is {
+// renameAll lets the places and words that the judge gave go with their carcasses, all at once: two may have changed names.
+func (j *job) renameAll(named map[name][]pair) {
+	renames := make(map[name]name)
+	for was, same := range named {
+		if is := (name{same[0].is.class, same[0].is.tag}); len(same) == 1 && was != is {
+			renames[was] = is
+		}
+	}
+	j.rename(renames)
+}
+
+// rename lets the places and words that the judge gave carcasses go with them to their new classes and tags.
+func (j *job) rename(renames map[name]name) {
+	if len(renames) == 0 {
 		return
 	}
 	for i, ruling := range j.results.Rulings {
-		if ruling.Class == was.class && ruling.Tag == was.tag {
+		if is, there := renames[name{ruling.Class, ruling.Tag}]; there {
 			j.results.Rulings[i].Class, j.results.Rulings[i].Tag = is.class, is.tag
 		}
 	}
-	before, now := was.class+"\t"+was.tag, is.class+"\t"+is.tag
-	if words, there := j.results.Reasons[before]; there {
-		delete(j.results.Reasons, before)
-		j.results.Reasons[now] = words
+	words := make(map[string]string, len(j.results.Reasons))
+	for key, text := range j.results.Reasons {
+		class, tag, _ := strings.Cut(key, "\t")
+		if is, there := renames[name{class, tag}]; there {
+			key = is.class + "\t" + is.tag
+		}
+		words[key] = text
 	}
+	j.results.Reasons = words
 }
 
 // renamed is a carcass whose tag or class a decision has corrected.
 type renamed struct {
-	carcass  *grading.Carcass
-	decision int
-	measure  measure.ID
-	text     string
+	carcass *grading.Carcass
+	measure measure.ID
+	text    string
 }
 
-// renameDecided lets what else the judge wrote about a carcass go with it when a decision gives it another tag or class.
+// renameDecided lets what the judge wrote about a carcass go with it when a decision gives it another tag or class.
 func (j *job) renameDecided(read *intake.Result, list []renamed) {
-	about := make([]*grading.Carcass, len(j.results.Decisions))
-	for d := range about {
-		about[d] = carcassOf(read, &j.results.Decisions[d])
+	if len(list) == 0 {
+		return
 	}
+	decisions := j.results.Decisions
+	about, puts := make([]*grading.Carcass, len(decisions)), make([][]*grading.Carcass, len(decisions))
+	for d := range decisions {
+		about[d] = carcassOf(read, &decisions[d])
+		for i := range decisions[d].Puts {
+			puts[d] = append(puts[d], putOn(read, &decisions[d].Puts[i]))
+		}
+	}
+	renames := make(map[name]name)
 	for _, one := range list {
+		rename := func(class, tag *string) {
+			if one.measure == measure.Tag {
+				*tag = one.text
+			} else {
+				*class = one.text
+			}
+		}
+		for d := range decisions {
+			if about[d] == one.carcass {
+				rename(&decisions[d].Class, &decisions[d].Tag)
+			}
+			for i := range puts[d] {
+				if puts[d][i] == one.carcass {
+					rename(&decisions[d].Puts[i].Class, &decisions[d].Puts[i].Tag)
+				}
+			}
+		}
 		was := name{one.carcass.Class, one.carcass.Tag}
 		is := was
-		if one.measure == measure.Tag {
-			is.tag = one.text
-		} else {
-			is.class = one.text
-		}
-		for d := range about {
-			if about[d] != one.carcass || d == one.decision {
-				continue
-			}
-			if one.measure == measure.Tag {
-				j.results.Decisions[d].Tag = one.text
-			} else {
-				j.results.Decisions[d].Class = one.text
-			}
-		}
+		rename(&is.class, &is.tag)
 		if sharing(read, was) == 1 {
-			j.rename(was, is)
+			renames[was] = is
 		}
 	}
+	j.rename(renames)
 }
 
 func sharing(read *intake.Result, wanted name) (count int) {

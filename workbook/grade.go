@@ -16,6 +16,7 @@ type Outcome struct {
 	Path     string // of the results workbook
 	Written  bool   // false: an identical one was there already, or nothing had changed since the input was graded
 	Same     bool   // nothing had changed since the input, itself a results workbook, was graded
+	Signed   string // who had signed the input; empty for nobody
 	Warnings []string
 }
 
@@ -37,8 +38,11 @@ func Grade(path string, options Options) (*Outcome, error) {
 		return nil, err
 	}
 	outcome := &Outcome{Results: work.results, Warnings: work.warnings()}
+	if work.previous != nil && work.previous.Run.Status == record.Signed {
+		outcome.Signed = work.previous.Run.Judge + on(work.previous.Run.Date)
+	}
 	work.results.Run = work.run(<-state)
-	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil {
+	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil && len(work.previous.Altered) == 0 {
 		outcome.Path, outcome.Same = path, true
 		return outcome, nil
 	}
@@ -76,7 +80,7 @@ func (j *job) run(state string) record.Run {
 	run := record.Run{
 		InputName: filepath.Base(j.path), InputSHA256: j.book.SHA256, Revision: 1, Version: j.options.Version,
 		Status: record.Provisional, Rulebook: j.rules.Settings.Name + " " + j.rules.Settings.Year, RulebookSHA: j.rules.SHA256,
-		OwnRulebookSHA: j.ownRulebookSHA,
+		OwnRulebookSHA: j.ownRulebookSHA, Edition: record.Edition,
 	}
 	if j.previous != nil {
 		run.InputName, run.InputSHA256 = j.previous.Run.InputName, j.previous.Run.InputSHA256

@@ -20,6 +20,7 @@ type Options struct {
 	Rosters    []string                          // further workbooks whose rosters are joined on tag
 	Second     string                            // a second entry of the same carcasses
 	Answers    string                            // the plant's answers to a list of questions, to be confirmed by the judge
+	Decisions  string                            // a copy of the results in which another judge decided
 	LastYear   string                            // a past year's workbook, set beside this year on the Summary
 	Columns    map[measure.ID]string             // headings mapped by hand
 	Species    rules.Species                     // for sheets that do not say

@@ -140,6 +140,8 @@ func (j *job) unpublishable() *Refusal {
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and publish the results."
 	case j.previous.Run.Status == record.Signed && !j.stillSigned():
 		refusal.Words = "It is no longer as it was signed: railbook verify names what has changed."
+	case j.previous.Run.Status == record.Signed:
+		return nil
 	case stateSHA256(j.results) != j.previous.Run.State:
 		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, and publish the new results."
 	default:
@@ -150,6 +152,9 @@ func (j *job) unpublishable() *Refusal {
 
 // stillSigned reports whether everything that a signature covers is as it was when signed.
 func (j *job) stillSigned() bool {
+	if j.previous.Run.Edition != record.Edition {
+		return len(j.sealDifferences()) == 0 && len(j.editedSince()) == 0
+	}
 	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed, j.linesNow())) == 0
 }
 

@@ -19,10 +19,19 @@ func (j *job) read() error {
 		if j.previous.Damage != nil {
 			j.previous.Run.Damage = j.previous.Damage.Words
 		}
-		j.results.Decisions = j.previous.Decisions
 		j.results.Rulings = j.previous.Rulings
 		j.results.Reasons = j.previous.Reasons
 		j.results.Findings = j.previous.Findings
+		j.results.Decisions = decisionsNow(j.previous.Kept, j.previous.Decisions, j.previous.Asked)
+	}
+	j.forgetWithdrawn()
+	if err := j.takeOver(); err != nil {
+		return err
+	}
+	j.refuseContradictions()
+	j.refuseRulings()
+	if j.previous != nil {
+		j.toBeConfirmed()
 	}
 	read, err := j.readBooks()
 	if err != nil {
@@ -30,6 +39,9 @@ func (j *job) read() error {
 	}
 	if j.previous != nil {
 		var retyped []record.Change
+		if !j.trusted {
+			j.results.Findings = append(j.results.Findings, alteredFindings(j.previous.Altered)...)
+		}
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []pair
@@ -50,7 +62,13 @@ func (j *job) read() error {
 		}
 		j.overlayDecisions(read)
 		j.newChanges = append(retyped, corrected...)
-		j.results.Changes = append(j.previous.Changes, j.newChanges...)
+		if !j.trusted && j.previous.Damage == nil {
+			j.ruleChanges = rulebookChanges(j.previous.GradedBy, j.rules.Tables)
+			for i := range j.ruleChanges {
+				j.ruleChanges[i].When = j.options.Date
+			}
+		}
+		j.results.Changes = slices.Concat(j.previous.Changes, j.ruleChanges, j.newChanges)
 		j.results.Findings = append(j.results.Findings, retypedFindings(read, j.results.Changes)...)
 	}
 	j.results.Read = read
@@ -118,14 +136,17 @@ func damageFindings(damage string) []validate.Finding {
 	}}
 }
 
+// valueRetyped is the code of the finding that somebody retyped a value without a decision.
+const valueRetyped = "value retyped"
+
 // retypedFindings asks the judge to look at every value that somebody retyped in the data without a decision.
 func retypedFindings(read *intake.Result, changes []record.Change) (findings []validate.Finding) {
 	for _, change := range changes {
-		if change.Who != inTheCell {
+		if change.Who != record.InTheCell {
 			continue
 		}
 		finding := validate.Finding{
-			Level: validate.Look, Code: "value retyped", At: change.At, Tag: change.Tag, Class: change.Class,
+			Level: validate.Look, Code: valueRetyped, At: change.At, Tag: change.Tag, Class: change.Class,
 			Measure: change.Measure, Read: change.Is, Message: retypedMessage(change),
 		}
 		for _, carcass := range read.Carcasses {
@@ -133,7 +154,7 @@ func retypedFindings(read *intake.Result, changes []record.Change) (findings []v
 				finding.Carcass = carcass
 			}
 		}
-		if finding.Carcass == nil {
+		if finding.Carcass == nil && change.Is != carcassRemoved {
 			finding.Level = validate.Note // the carcass is no longer there to be looked at
 		}
 		findings = append(findings, finding)
@@ -142,6 +163,13 @@ func retypedFindings(read *intake.Result, changes []record.Change) (findings []v
 }
 
 func retypedMessage(change record.Change) string {
+	switch {
+	case change.Is == carcassRemoved && change.Was == carcassThere:
+		return sentenceStart(change.At) + ": the carcass of tag " + orBlank(change.Tag) + ", which stood here when the workbook was graded before, was taken out of the sheet " +
+			"without a decision. Accept as is if it was not to be there; otherwise put its row back."
+	case change.Is == carcassAdded && change.Was == carcassNotThere:
+		return sentenceStart(change.At) + ": the carcass of tag " + orBlank(change.Tag) + " was not there when the workbook was graded before. Say in the Judge review sheet whether it stands."
+	}
 	return sentenceStart(change.At) + ": " + change.Measure.String() + " of tag " + change.Tag + " was " + orBlank(change.Was) +
 		" when the workbook was graded before and was retyped to " + orBlank(change.Is) +
 		" without a decision. Say in the Judge review sheet whether it stands."

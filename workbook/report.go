@@ -55,7 +55,20 @@ func (o *Outcome) Report() string {
 		counted(tally.Carcasses, "carcass", "carcasses"), tally.Placed, tally.OnHold, leftOut(tally.LeftOut))
 	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", counted(tally.Holds, "hold", "holds"),
 		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
+	unused := 0
 	for _, finding := range o.Results.Findings {
+		if finding.Code == record.NotApplied {
+			unused++
+		}
+	}
+	if unused > 0 {
+		fmt.Fprintf(&text, "%s could not be used:\n", counted(unused, "decision", "decisions"))
+	}
+	text.WriteString(acceptedBeyond(o.Results))
+	for _, finding := range o.Results.Findings {
+		if finding.Code == record.SheetAltered {
+			text.WriteString(Wrapped(finding.Message, "  "))
+		}
 		if finding.Code == record.NotApplied {
 			text.WriteString(Wrapped("Decided, but without effect: "+finding.Message, "  "))
 		}
@@ -74,7 +87,7 @@ func (o *Outcome) Report() string {
 	default:
 		fmt.Fprintf(&text, "Results: %s (the very same were there already)\n", o.Path)
 	}
-	text.WriteString(Wrapped("Next: "+next(tally, o.Path), "  "))
+	text.WriteString(Wrapped("Next: "+o.next(tally, o.Path), "  "))
 	text.WriteString(Wrapped("Grades are computed estimates for a youth contest; only the official grader assigns an official grade.", ""))
 	return text.String()
 }
@@ -93,8 +106,22 @@ func leader(class placing.ClassPlacing) string {
 	return fmt.Sprintf("%s (%d placed): first is %s", class.Class, len(class.Placed), strings.Join(names, " and "))
 }
 
-func next(tally Tally, path string) string {
+// acceptedBeyond names the values that the judge accepted past what the rulebook holds possible.
+func acceptedBeyond(results *result.Results) string {
+	var text strings.Builder
+	for _, finding := range result.AcceptedBeyond(results.Findings) {
+		text.WriteString(Wrapped(fmt.Sprintf("To look at: %s %s of tag %s (%s) is past what the rulebook holds possible, and was accepted by %s: %s.",
+			finding.Measure, finding.Read, orBlank(finding.Tag), finding.At.Cell, finding.Settled.Initials, finding.Settled.Remark), "  "))
+	}
+	return text.String()
+}
+
+func (o *Outcome) next(tally Tally, path string) string {
 	switch {
+	case o.Same && o.Signed != "":
+		return fmt.Sprintf("this workbook is signed by %s, and there is nothing to do. Grading it again after a value, a decision or the rulebook was changed would undo the signature: the results would be provisional, and to be signed anew.", o.Signed)
+	case o.Signed != "":
+		return fmt.Sprintf("the workbook was signed by %s and has been changed since, so these results are provisional. Look at the Change record, and sign them anew.", o.Signed)
 	case tally.Carcasses == 0:
 		return "there is nothing to do."
 	case tally.Holds+tally.Looks == 0:

@@ -5,9 +5,11 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/grading"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
+	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 )
 
@@ -73,7 +75,7 @@ func Sign(path, judge, date string, options Options) (*Outcome, error) {
 // stamp makes the results the signed ones: the same revision, with the signature and its seal.
 func (j *job) stamp(judge, date string) {
 	j.results.Run = j.previous.Run
-	j.results.Run.Version = j.options.Version
+	j.results.Run.Version, j.results.Run.Edition = j.options.Version, record.Edition
 	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = record.Signed, judge, date
 	j.results.Outcomes = outcomes(j.results)
 	slices.SortFunc(j.results.Outcomes, func(a, b record.SealedLine) int { return strings.Compare(a.Canonical(), b.Canonical()) })
@@ -88,14 +90,25 @@ func (j *job) refusal() *Refusal {
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and sign the results."
 		return refusal
 	case j.previous.Run.Status == record.Signed:
-		refusal.Words = "It is signed already."
+		refusal.Words = fmt.Sprintf("It is signed already, by %s%s.", j.previous.Run.Judge, on(j.previous.Run.Date))
+		return refusal
+	case len(j.previous.Altered) > 0:
+		refusal.Words = "Sheets of the program's were changed by hand since it was graded:"
+		for _, finding := range alteredFindings(j.previous.Altered) {
+			refusal.Words += "\n  " + finding.Message
+		}
+		refusal.Words += "\nGrade it again, which writes them anew, and sign the new results."
 		return refusal
 	case stateSHA256(j.results) != j.previous.Run.State:
 		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, look at what that moved, and sign the new results."
 		return refusal
 	}
 	for _, finding := range j.results.Findings {
-		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == intake.WhoseCarcass || finding.Code == record.NotApplied) {
+		its := finding.Carcasses()
+		if len(its) > 0 && finding.Code != record.NotApplied && !slices.ContainsFunc(its, func(carcass *grading.Carcass) bool { return j.results.Of(carcass).Status.State != result.LeftOut }) {
+			continue // whatever is doubtful about what the judge left out, it has no place to lose
+		}
+		if finding.Settled == nil && (finding.Level == validate.Hold || finding.Code == intake.WhoseCarcass && finding.Level != validate.Note || finding.Code == record.NotApplied) {
 			refusal.Open = append(refusal.Open, finding)
 		}
 	}
@@ -121,6 +134,7 @@ func (o *Outcome) SignedReport() string {
 		fmt.Fprintf(&text, "Signed: %s (the very same was there already)\n", o.Path)
 	}
 	fmt.Fprintf(&text, "Seal: %s\n", o.Results.Run.Seal)
+	text.WriteString(acceptedBeyond(o.Results))
 	if looks := Count(o.Results).Looks; looks > 0 {
 		text.WriteString(Wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
 	}

@@ -3,6 +3,7 @@ package workbook
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -14,8 +15,9 @@ import (
 
 // Difference is one thing in a signed workbook that is no longer as it was signed.
 type Difference struct {
-	At      rules.Place
-	Message string
+	At           rules.Place
+	Message      string
+	recalculated bool // the formula is as it was, and its result is another one
 }
 
 // Verification is what verifying found.
@@ -26,6 +28,7 @@ type Verification struct {
 	Differences []Difference
 	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
 	Lines       string // what the seal is taken over, as the workbook keeps it: its SHA-256 is the seal
+	OtherWays   int    // how many facts another version of the program would have read or said otherwise
 	Partly      string // why the computed cells could not be compared one by one; empty where they were
 }
 
@@ -46,8 +49,23 @@ func Verify(path string, options Options) (*Verification, error) {
 		return found, nil
 	}
 	lines := append(mended, lineDifferences(work.previous.Sealed, work.linesNow())...)
+	if found.Run.Edition != record.Edition && len(found.Differences) == 0 {
+		return found.otherEdition(work, lines), nil
+	}
 	carcassesGone := false
+	retyped, _ := retypedChanges(work.previous.Readings, intake.Records(work.results.Read))
+	byCell := work.previous.Damage == nil && len(retyped) > 0
+	if byCell {
+		found.Differences = append(found.Differences, retypedDifferences(retyped)...)
+		carcassesGone = slices.ContainsFunc(retyped, func(change record.Change) bool {
+			return change.Was == carcassNotThere && change.Is == carcassAdded || change.Was == carcassThere && change.Is == carcassRemoved
+		})
+	}
 	for _, line := range lines {
+		kind := line.was.Kind + line.now.Kind
+		if byCell && strings.HasPrefix(kind, record.ReadingLine) {
+			continue // said cell by cell
+		}
 		found.Differences = append(found.Differences, work.describe(line))
 		carcassesGone = carcassesGone || line.now.Kind == record.ReadingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
 			line.was.Kind == record.ReadingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
@@ -62,8 +80,65 @@ func Verify(path string, options Options) (*Verification, error) {
 		found.Partly = err.Error()
 		return found, nil
 	}
-	found.Differences = append(found.Differences, cells...)
+	found.Differences = withoutEchoes(found.Differences, cells, byCell)
 	return found, err
+}
+
+// retypedDifferences say of each cell that was retyped since signing what stood there.
+func retypedDifferences(changes []record.Change) (differences []Difference) {
+	for _, change := range changes {
+		one := Difference{At: change.At}
+		about := fmt.Sprintf("%s of tag %s, class %s", change.Measure, orBlank(change.Tag), change.Class)
+		switch {
+		case change.Was == carcassNotThere && change.Is == carcassAdded:
+			one.Message = fmt.Sprintf("the carcass of tag %s, class %s was not there when signed.", orBlank(change.Tag), change.Class)
+		case change.Was == carcassThere && change.Is == carcassRemoved:
+			one.Message = fmt.Sprintf("the carcass of tag %s, class %s was there when signed and is gone.", orBlank(change.Tag), change.Class)
+		case change.Was == "":
+			one.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, change.Is)
+		case change.Is == "":
+			one.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, change.Was)
+		default:
+			one.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, change.Was, change.Is)
+		}
+		if !slices.ContainsFunc(differences, func(known Difference) bool { return known.At == one.At && known.At.Cell != "" }) {
+			differences = append(differences, one)
+		}
+	}
+	return differences
+}
+
+// withoutEchoes joins what was found by facts and by cells, and says one edit once: a decision, a place given or words that
+// differ are said by the cell that was edited; and what a spreadsheet program has calculated anew from a retyped cell is said by
+// that cell.
+func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
+	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
+	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
+	cells = slices.DeleteFunc(cells, func(one Difference) bool {
+		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == one.At && fact.At.Cell != "" })
+	})
+	facts = slices.DeleteFunc(facts, func(fact Difference) bool {
+		general := fact.At.Sheet == record.StateSheet && fact.At.Cell == "" && strings.HasPrefix(fact.Message, "this sheet was changed") && len(facts)+len(cells) > 1
+		return general || slices.Contains(echoed, fact.At.Sheet) && slices.ContainsFunc(cells, func(cell Difference) bool { return cell.At.Sheet == fact.At.Sheet })
+	})
+	return append(facts, cells...)
+}
+
+// otherEdition says of a workbook that another version of the program has written only what was changed since: what reads or
+// prints otherwise with this version is counted.
+func (v *Verification) otherEdition(work *job, lines []lineDifference) *Verification {
+	v.Differences = retypedDifferences(work.editedSince())
+	v.OtherWays = len(lines)
+	v.Partly = "another version of the program wrote them, and would write them otherwise"
+	v.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
+	return v
+}
+
+// editedSince gives the cells that say something else than when another version of the program read them. What that did not read
+// is not compared.
+func (j *job) editedSince() []record.Change {
+	retyped, _ := retypedChanges(j.previous.Readings, intake.Records(j.results.Read))
+	return slices.DeleteFunc(retyped, func(change record.Change) bool { return change.Was == change.Is || change.Was == "" })
 }
 
 // SaveLines writes the lines that the seal is taken over, unless the very same are there already.
@@ -287,12 +362,24 @@ func (v *Verification) Report() string {
 	} else {
 		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, counted(len(v.Differences), "difference", "differences"))
 	}
-	if len(v.Differences) > 0 && v.Version != v.Run.Version {
+	if v.Run.Edition != record.Edition {
+		text.WriteString(Wrapped(fmt.Sprintf("It was signed with another version of this program (%s), which wrote its sheets in another form: the seal fits what was signed, every cell that was "+
+			"read is compared with it, and %s that this version (%s) would say otherwise %s not listed.", v.Run.Version, counted(v.OtherWays, "fact", "facts"), v.Version,
+			map[bool]string{true: "is", false: "are"}[v.OtherWays == 1]), ""))
+	} else if len(v.Differences) > 0 && v.Version != v.Run.Version {
 		text.WriteString(Wrapped(fmt.Sprintf("It was signed with version %s of this program, and this is version %s: checks and words that have changed since are "+
 			"among the differences. Verify it with the version it was signed with.", v.Run.Version, v.Version), ""))
 	}
+	said := make(map[string]int)
 	for _, difference := range v.Differences {
-		text.WriteString(Wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
+		if said[difference.At.Sheet]++; said[difference.At.Sheet] <= mostOfASheet {
+			text.WriteString(Wrapped("- "+sentenceStart(difference.At)+": "+difference.Message, "  "))
+		}
+	}
+	for _, sheet := range slices.Sorted(maps.Keys(said)) {
+		if more := said[sheet] - mostOfASheet; more > 0 {
+			text.WriteString(Wrapped(fmt.Sprintf("- Sheet %q: %s more.", sheet, counted(more, "difference", "differences")), "  "))
+		}
 	}
 	if v.Reordered {
 		text.WriteString(Wrapped("The rows stand in another order than when signed; that changes nothing.", ""))
@@ -302,6 +389,9 @@ func (v *Verification) Report() string {
 	}
 	return text.String()
 }
+
+// mostOfASheet is how many differences of a sheet are said one by one.
+const mostOfASheet = 20
 
 func on(date string) string {
 	if date == "" {

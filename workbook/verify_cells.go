@@ -13,6 +13,8 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/validate"
+	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
@@ -55,6 +57,15 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
 	restoreRecord(signed.previous, changed)
 	signed.lastYear = signed.previous.LastYear
+	whole := signed.previous.Damage == nil
+	if len(j.previous.Sealed) > 0 {
+		signed.previous.Damage = nil // what was sealed is put back
+	}
+	if whole && len(signed.previous.Kept)+len(signed.previous.KeptRulings)+len(signed.previous.KeptReasons) > 0 {
+		kept := signed.previous
+		kept.Kept = rowsOf(kept.Kept, kept.Decisions, kept.Asked)
+		kept.Decisions, kept.Asked, kept.Rulings, kept.Reasons, kept.Findings = kept.Kept, nil, kept.KeptRulings, kept.KeptReasons, nil
+	}
 	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
@@ -71,6 +82,20 @@ func (j *job) asSigned(changed []lineDifference) (*job, error) {
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
 	signed.results.Outcomes = outcomesOf(j.previous.Sealed)
 	return signed, fair.Write(signed.results)
+}
+
+// rowsOf finds for decisions as they were kept the rows of the Judge review sheet in which they stand.
+func rowsOf(kept, written, asked []validate.Decision) []validate.Decision {
+	rows := make(map[intake.Decided]rules.Place)
+	for _, list := range [][]validate.Decision{asked, written} {
+		for i := range list {
+			rows[intake.DecidedBy(&list[i])] = list[i].At
+		}
+	}
+	for i := range kept {
+		kept[i].At = rows[intake.DecidedBy(&kept[i])]
+	}
+	return kept
 }
 
 // restore puts the signed values back into the data cells that were changed since.
@@ -185,7 +210,7 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 			if err != nil {
 				return nil, err
 			}
-			difference := Difference{At: rules.Place{Sheet: had.sheet, Cell: haveCell}, Message: message}
+			difference := Difference{At: rules.Place{Sheet: had.sheet, Cell: haveCell}, Message: message, recalculated: result == resultThere}
 			switch {
 			case result == resultGone:
 				uncalculated = append(uncalculated, difference)
@@ -194,6 +219,10 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 			}
 			calculated = calculated || result == resultThere
 		}
+	}
+	if !block {
+		seen := corner{min(last.column, haveLast.column), min(last.row, haveLast.row)}
+		differences = append(differences, printsOtherwise(want, have, wanted.sheet, had.sheet, seen)...)
 	}
 	if len(uncalculated) > 1 && !calculated {
 		at := rules.Place{Sheet: had.sheet, Cell: uncalculated[0].At.Cell + ":" + uncalculated[len(uncalculated)-1].At.Cell}
@@ -284,4 +313,77 @@ func sameCached(a, b string) bool {
 	first, errFirst := strconv.ParseFloat(a, 64)
 	second, errSecond := strconv.ParseFloat(b, 64)
 	return errFirst == nil && errSecond == nil && math.Abs(first-second) <= 1e-9*math.Max(math.Abs(first), math.Abs(second))
+}
+
+// printsOtherwise names what makes a signed page print otherwise than it was signed, though every cell says the same: hidden
+// rows and columns, number formats, and conditional formats. What is only seen on the screen changes nothing.
+func printsOtherwise(want, have *excelize.File, wantSheet, haveSheet string, last corner) (differences []Difference) {
+	add := func(cell, words string) {
+		differences = append(differences, Difference{At: rules.Place{Sheet: haveSheet, Cell: cell}, Message: words + "; the page prints otherwise than it was signed."})
+	}
+	for row := 1; row <= last.row; row++ {
+		was, errWas := want.GetRowVisible(wantSheet, row)
+		is, errIs := have.GetRowVisible(haveSheet, row)
+		if errWas == nil && errIs == nil && was && !is {
+			add(fmt.Sprintf("A%d", row), fmt.Sprintf("row %d is hidden", row))
+		}
+	}
+	for column := 1; column <= last.column; column++ {
+		letters, _ := excelize.ColumnNumberToName(column)
+		was, errWas := want.GetColVisible(wantSheet, letters)
+		is, errIs := have.GetColVisible(haveSheet, letters)
+		if errWas == nil && errIs == nil && was && !is {
+			add(letters+"1", "column "+letters+" is hidden")
+		}
+	}
+	wantFormats, haveFormats := numberFormats{want, make(map[int]string)}, numberFormats{have, make(map[int]string)}
+	for row := 1; row <= last.row; row++ {
+		for column := 1; column <= last.column; column++ {
+			cell, _ := excelize.CoordinatesToCellName(column, row)
+			value, err := want.GetCellValue(wantSheet, cell)
+			if _, notANumber := strconv.ParseFloat(value, 64); err != nil || notANumber != nil {
+				continue
+			}
+			if was, is := wantFormats.of(wantSheet, cell), haveFormats.of(haveSheet, cell); was != is {
+				add(cell, fmt.Sprintf("the number format was %q and is now %q", was, is))
+			}
+		}
+	}
+	if formats, err := have.GetConditionalFormats(haveSheet); err == nil && len(formats) > 0 {
+		if before, err := want.GetConditionalFormats(wantSheet); err == nil && len(before) == 0 {
+			for cells := range formats {
+				add(strings.Split(cells, ":")[0], "a conditional format stands on "+cells)
+			}
+		}
+	}
+	return differences
+}
+
+// numberFormats gives the number formats of a workbook's cells.
+type numberFormats struct {
+	file  *excelize.File
+	known map[int]string
+}
+
+// builtIn are the number formats that have a number in place of a code (ECMA-376 part 1, 18.8.30).
+var builtIn = map[int]string{1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 49: "@"}
+
+func (n numberFormats) of(sheet, cell string) string {
+	id, err := n.file.GetCellStyle(sheet, cell)
+	if err != nil {
+		return ""
+	}
+	if code, known := n.known[id]; known {
+		return code
+	}
+	code := ""
+	if style, err := n.file.GetStyle(id); err == nil {
+		code = builtIn[style.NumFmt]
+		if style.CustomNumFmt != nil {
+			code = *style.CustomNumFmt
+		}
+	}
+	code = strings.ToLower(strings.NewReplacer(`"`, "", `\\`, "", "general", "", "General", "").Replace(code))
+	n.known[id] = code
+	return code
 }

@@ -261,7 +261,7 @@ func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
 				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
 				grade := []string{"Average Choice", "Low Choice", "High Select"}[random.IntN(3)]
 				put(t, file, record.JudgeReviewSheet, cell, grade)
-				return "A103 quality call to " + grade
+				return cell + " quality call of A103 to " + grade
 			}
 		}
 	}

@@ -151,7 +151,7 @@ func openLog(c *cli.Context, door *xlsx.Door) (log zerolog.Logger, done func(), 
 }
 
 // inputOptions are the options that name files to be read.
-var inputOptions = []string{"rulebook", "second", "last-year", "answers", "roster"}
+var inputOptions = []string{"rulebook", "second", "decisions", "last-year", "answers", "roster"}
 
 // inputs are all files that a command reads: its arguments, and those that its options name.
 func inputs(c *cli.Context) []string {

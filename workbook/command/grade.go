@@ -22,6 +22,7 @@ func gradeCommand() *cli.Command {
 			&cli.StringFlag{Name: "combined", Usage: "write one workbook of the findings of all workbooks to `FILE`"},
 			&cli.BoolFlag{Name: "strict", Usage: "exit with 3 when a carcass is on hold"},
 			&cli.StringFlag{Name: "answers", Usage: "put the plant's answers in the `FILE` of questions before the judge, to be confirmed"},
+			&cli.StringFlag{Name: "decisions", Usage: "take over what was decided in a copy of these results, `FILE`; what differs is held"},
 			&cli.StringFlag{Name: "last-year", Usage: "set the results in `FILE` of the year before beside this year's on the Summary"},
 		}, readingFlags()...),
 		Action: gradeAction,
@@ -59,7 +60,7 @@ func gradeAction(c *cli.Context) error {
 	defer done()
 	options.Output, options.Force, options.LastYear = c.String("output"), c.Bool("force"), c.String("last-year")
 	options.Answers = c.String("answers")
-	options.Convert = c.Bool("convert")
+	options.Convert, options.Decisions = c.Bool("convert"), c.String("decisions")
 	outcomes := make([]*workbook.Outcome, len(paths))
 	failures := eachWorkbook(paths, options, func(i int, options workbook.Options) error {
 		outcome, err := workbook.Grade(paths[i], options)

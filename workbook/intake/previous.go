@@ -14,19 +14,25 @@ import (
 
 // Previous is what a results workbook of ours remembers, with what people filled in on it since.
 type Previous struct {
-	Readings  []record.Reading
-	Decisions []validate.Decision // the Judge review sheet as the judge filled it in, and decisions of earlier revisions
-	Kept      []validate.Decision // the decisions as they were when the workbook was graded
-	Rulings   []placing.Ruling
-	Reasons   map[string]string // edited reasons: class + tab + tag of the upper carcass → the judge's text
-	Changes   []record.Change
-	Run       record.Run
-	Rulebook  []rules.Table
-	Carried   []record.Carried      // the files that were read along with the workbook
-	LastYear  []record.LastYearLine // set beside this year's results
-	Sealed    []record.SealedLine   // what a signature covers
-	Findings  []validate.Finding    // decisions that make no sense: each is Refused above and said here
-	Damage    *DamagedSheet         // the record is gone, or not as it was written; nil where it is whole
+	Readings    []record.Reading
+	Decisions   []validate.Decision // the Judge review sheet as the judge filled it in, and decisions of earlier revisions
+	Kept        []validate.Decision // the decisions as they were when the workbook was graded
+	Asked       []validate.Decision // the rows of the Judge review sheet, decided or not
+	Rulings     []placing.Ruling
+	ReviewGone  bool              // the Judge review sheet was taken out: what was decided before still stands
+	Reasons     map[string]string // edited reasons: class + tab + tag of the upper carcass → the judge's text
+	Changes     []record.Change
+	Run         record.Run
+	Rulebook    []rules.Table
+	Carried     []record.Carried      // the files that were read along with the workbook
+	LastYear    []record.LastYearLine // set beside this year's results
+	Sealed      []record.SealedLine   // what a signature covers
+	Findings    []validate.Finding    // decisions that make no sense: each is Refused above and said here
+	GradedBy    []rules.Table         // the rulebook as the workbook was graded by it
+	KeptRulings []placing.Ruling      // as they were when the workbook was graded
+	KeptReasons map[string]string
+	Altered     []Altered     // sheets of ours that say otherwise than they were written
+	Damage      *DamagedSheet // the record is gone, or not as it was written; nil where it is whole
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
@@ -55,11 +61,17 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	} else if there {
 		previous.Reasons = words
 	}
+	previous.GradedBy = graded
 	if previous.Rulebook, err = gradedBy(book, previous.Run, graded); err != nil {
 		return previous, err
 	}
 	if err = previous.readReview(book); err != nil {
 		return previous, err
+	}
+	if state != nil && state.Whole {
+		if previous.Altered, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
+			return previous, err
+		}
 	}
 	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded)
 	return previous, err
@@ -69,7 +81,8 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 func recorded(state *record.State) *Previous {
 	previous := &Previous{
 		Readings: slices.Collect(state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
-		Carried: state.Carried, LastYear: state.LastYear,
+		Carried: state.Carried, LastYear: state.LastYear, Rulings: state.Rulings,
+		KeptRulings: state.Rulings, KeptReasons: state.Words,
 	}
 	if state.Run.Seal != "" {
 		previous.Sealed = state.Sealed()
@@ -115,7 +128,14 @@ func (p *Previous) readReview(book *xlsx.Book) error {
 	if err := judged.readReview(book); err != nil {
 		return err
 	}
-	p.Decisions, p.Rulings, p.Findings = judged.decisions, judged.rulings, judged.findings
+	if judged.gone {
+		p.ReviewGone = true
+		return nil // the rulings stay as they were kept
+	}
+	p.Decisions, p.Asked, p.Rulings, p.Findings = judged.decisions, judged.rows, judged.rulings, judged.findings
+	if judged.older {
+		p.Kept, p.Decisions = oneForACell(p.Kept), oneForACell(p.Decisions)
+	}
 	return nil
 }
 

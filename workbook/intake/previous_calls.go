@@ -43,13 +43,14 @@ func (r *review) keepCall(row ourRow, class, tag, problem string, at rules.Place
 	r.decisions = append(r.decisions, validate.Decision{
 		Tag: tag, Class: class, Code: record.JudgesCall, Was: row.text(record.KeyRowColumn), Choice: validate.Choice(row.typed(record.DecisionColumn)),
 		Value: row.typed(record.CorrectedColumn), Initials: row.typed(record.InitialsColumn), Remark: row.typed(record.RemarkColumn), Date: row.typed(record.DateColumn),
-		At: row.place(record.DecisionColumn), Level: validate.Look, Refused: true,
+		At: row.place(record.DecisionColumn), Level: validate.Look, Refused: true, Why: problem,
 	})
 }
 
 // rule reads a place that the judge gives, to break a tie or against the rule.
 func (r *review) rule(row ourRow, class, tag, problem string) {
-	ruling := placing.Ruling{Class: class, Tag: tag, Reason: row.typed(record.RemarkColumn), Initials: row.typed(record.InitialsColumn), Date: row.typed(record.DateColumn)}
+	ruling := placing.Ruling{Class: class, Tag: tag, Reason: row.typed(record.RemarkColumn)}
+	ruling.Initials, ruling.Date = r.initialsOf(row)
 	written := row.typed(record.CorrectedColumn)
 	at := row.place(record.TagColumn)
 	place, err := strconv.Atoi(written)
@@ -76,9 +77,9 @@ func (r *review) rule(row ourRow, class, tag, problem string) {
 func (r *review) callValue(row ourRow, class, tag string, id measure.ID, problem string) {
 	decision := validate.Decision{
 		Tag: tag, Class: class, Measure: id, Code: record.JudgesCall, Choice: validate.Correct, Value: row.typed(record.CorrectedColumn),
-		Initials: row.typed(record.InitialsColumn), Remark: row.typed(record.RemarkColumn), Date: row.typed(record.DateColumn), At: row.place(record.DecisionColumn),
-		Level: validate.Look, Message: "The judge's own call.",
+		Remark: row.typed(record.RemarkColumn), At: row.place(record.DecisionColumn), Level: validate.Look, Message: "The judge's own call.",
 	}
+	decision.Initials, decision.Date = r.initialsOf(row)
 	at := row.place(record.TagColumn)
 	switch {
 	case problem != "":

@@ -18,23 +18,39 @@ import (
 // review gathers what the judge wrote on the Judge review sheet.
 type review struct {
 	decisions []validate.Decision
+	rows      []validate.Decision // what each row asks, decided or not
 	rulings   []placing.Ruling
 	findings  []validate.Finding
 	book      *rules.Rulebook
-	tags      map[string][]string // the tags of each class, as the Readings sheet has them
+	tags      map[string][]string // the tags of each class, as they were read before
+	initials  string              // written once for every row that has none
+	date      string
+	gone      bool // the sheet was taken out
+	older     bool // the sheet was written by a program that asked about a cell in several rows
 }
 
 // readReview reads every decision and ruling. What makes no sense is kept as a refused decision and said in a finding.
 func (r *review) readReview(book *xlsx.Book) error {
-	table, err := ourTableOf(book, record.JudgeReviewMark, record.JudgeReviewSheet, record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn, record.KeyRowColumn)
+	table, err := ourTableOf(book, record.JudgeReviewMark, record.JudgeReviewSheet, record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn)
 	if err != nil || table == nil {
+		r.gone = table == nil
 		return err
 	}
+	if table.columns[record.KeyRowColumn] == 0 {
+		return &DamagedSheet{Sheet: table.sheet, Words: "its hidden columns are gone, so it can't be told which carcass a row is about; " +
+			"use the workbook as it was saved before, or decide anew in one that is graded again"}
+	}
+	r.older = table.columns[record.KeyAlsoColumn] == 0
+	r.readForAllRows(table)
 	for _, row := range table.rows {
+		kind := row.text(record.KeyRowColumn)
+		if kind == record.FindingRow {
+			r.rows = append(r.rows, r.asked(row))
+		}
 		if !row.filledIn() {
 			continue
 		}
-		switch row.text(record.KeyRowColumn) {
+		switch kind {
 		case record.FindingRow:
 			r.decide(row)
 		case record.CallRow, record.TieRow:
@@ -42,6 +58,28 @@ func (r *review) readReview(book *xlsx.Book) error {
 		}
 	}
 	return nil
+}
+
+// readForAllRows reads the initials and the date that stand above the headings.
+func (r *review) readForAllRows(table *ourTable) {
+	for _, row := range table.above {
+		line := ourRow{table, row}
+		if len(row.Cells) > 0 && strings.TrimSpace(row.Cells[0].Raw) == record.ForAllRows {
+			r.initials, r.date = line.typed(record.InitialsColumn), line.typed(record.DateColumn)
+		}
+	}
+}
+
+// initialsOf gives the initials of a row, else those for every row; they count only where something is decided.
+func (r *review) initialsOf(row ourRow) (initials, date string) {
+	initials, date = row.typed(record.InitialsColumn), row.typed(record.DateColumn)
+	if initials == "" {
+		initials = r.initials
+	}
+	if date == "" {
+		date = r.date
+	}
+	return initials, date
 }
 
 // filledIn reports whether the judge wrote anything into the row; what the program writes there itself does not count.
@@ -54,40 +92,107 @@ func (r ourRow) filledIn() bool {
 	return r.typed(record.DecisionColumn) != "" && r.text(record.KeyRowColumn) != record.TieRow
 }
 
-// decide reads a decision about a finding.
-func (r *review) decide(row ourRow) {
-	decision := validate.Decision{
+// asked gives what a row asks about, by its hidden columns.
+func (r *review) asked(row ourRow) validate.Decision {
+	return validate.Decision{
 		Tag: row.text(record.KeyTagColumn), Class: row.text(record.KeyClassColumn), Measure: r.book.Measures.ByName(row.text(record.KeyMeasureColumn)),
-		Code: row.text(record.KeyCodeColumn), Was: row.text(record.KeyWasColumn), Value: row.typed(record.CorrectedColumn), Initials: row.typed(record.InitialsColumn),
-		Remark: row.typed(record.RemarkColumn), Date: row.typed(record.DateColumn), At: row.place(record.DecisionColumn),
+		Code: row.text(record.KeyCodeColumn), Was: row.text(record.KeyWasColumn), At: row.place(record.DecisionColumn),
 		Found:   rules.Place{File: row.text(record.KeyFileColumn), Sheet: row.text(record.KeySheetColumn), Cell: row.text(record.KeyCellColumn)},
+		Other:   rules.Place{Sheet: row.text(record.KeyOtherSheet), Cell: row.text(record.KeyOtherCell)},
 		Level:   validate.Level(row.text(record.KeyLevelColumn)),
+		Also:    record.AskedOf(row.text(record.KeyAlsoColumn)),
 		Message: row.text(record.KeyMessageColumn), Applied: row.text(record.KeyAppliedColumn) == "yes",
 	}
+}
+
+// decide reads a decision about a finding.
+func (r *review) decide(row ourRow) {
+	decision := r.asked(row)
+	decision.Value, decision.Remark = row.typed(record.CorrectedColumn), row.typed(record.RemarkColumn)
+	decision.Initials, decision.Date = r.initialsOf(row)
 	written := row.typed(record.DecisionColumn)
-	decision.Choice = choiceOf(written)
-	problem, heading := r.problem(decision, written, row)
+	problem := r.choose(&decision, written, row.typed(record.LikelyColumn))
+	heading := record.DecisionColumn
+	if problem == "" {
+		problem, heading = r.problem(&decision, row)
+	}
+	if other := otherRow(decision, row); other != "" {
+		problem, heading = other, record.TagColumn
+	}
 	decision.Waiting = problem == initialsMissing
 	r.add(decision, problem, row.place(heading))
 }
 
-// choiceOf reads a choice whatever its letter case and inner blanks; words that are no choice stay as they are.
-func choiceOf(written string) validate.Choice {
-	plain := strings.ToLower(strings.Join(strings.Fields(written), " "))
-	for _, choice := range []validate.Choice{validate.Accept, validate.Correct, validate.LeaveOut} {
-		if plain == string(choice) {
-			return choice
+// otherRow says that what a row shows is not what its hidden columns are about: the sheet was sorted without them.
+func otherRow(decision validate.Decision, row ourRow) string {
+	for _, pair := range [][2]string{
+		{row.typed(record.ClassColumn), decision.Class},
+		{row.typed(record.TagColumn), decision.Tag},
+		{row.typed(record.MeasureColumn), decision.Measure.String()},
+	} {
+		if pair[1] != "" && strings.TrimSpace(pair[1]) != pair[0] {
+			return fmt.Sprintf("the row shows %q, and its hidden columns are about %q: the sheet was sorted without them; decide again on a sheet that is graded anew", pair[0], pair[1])
 		}
 	}
-	return validate.Choice(written)
+	return ""
+}
+
+// choose reads a choice as people write it. A value without a choice is a correction. What can be meant in two ways is a
+// problem.
+func (r *review) choose(decision *validate.Decision, written, likely string) (problem string) {
+	plain := strings.Trim(plainWords(written), ".!")
+	value, corrects := strings.CutPrefix(plain, string(validate.Correct)+" ")
+	exchanged := decision.Other.Cell != ""
+	switch {
+	case plain == "" && decision.Value != "", plain == "correct", plain == string(validate.Correct):
+		decision.Choice = validate.Correct
+	case corrects && decision.Value == "":
+		decision.Choice, decision.Value = validate.Correct, strings.TrimSpace(strings.Join(strings.Fields(written), " ")[len(plain)-len(value):])
+	case plain == "accept", plain == string(validate.Accept):
+		decision.Choice = validate.Accept
+	case plain == string(validate.LeaveOut):
+		decision.Choice = validate.LeaveOut
+	case plain == "withdraw", plain == string(validate.Withdraw), plain == "take back":
+		decision.Choice = validate.Withdraw
+	case exchanged && (plain == "yes" || plain == string(validate.Exchange) || plain == "exchange: yes" || plain == "exchange yes"):
+		decision.Choice = validate.Exchange
+	case (plain == "ok" || plain == "okay" || plain == "yes") && decision.Value == "":
+		switch {
+		case exchanged:
+			return fmt.Sprintf("%q can be meant in two ways; accept %s as it stands, or exchange it with cell %s?", written, orBlank(decision.Was), decision.Other.Cell)
+		case likely != "":
+			return fmt.Sprintf("%q can be meant in two ways; accept %s as it stands, or correct to %s?", written, orBlank(decision.Was), likely)
+		}
+		decision.Choice = validate.Accept
+	default:
+		decision.Choice = validate.Choice(written)
+	}
+	return ""
+}
+
+func orBlank(text string) string {
+	if text == "" {
+		return "the blank"
+	}
+	return text
+}
+
+// choices are what may be chosen in a row.
+func choices(decision *validate.Decision) string {
+	if decision.Other.Cell != "" {
+		return "accept as is, exchange, correct to, or leave out"
+	}
+	return "accept as is, correct to, or leave out"
 }
 
 // problem says why a decision cannot be used and which of its cells to mend; empty where it can.
-func (r *review) problem(decision validate.Decision, written string, row ourRow) (problem, heading string) {
+func (r *review) problem(decision *validate.Decision, row ourRow) (problem, heading string) {
 	switch decision.Choice {
+	case validate.Withdraw:
+		return "", record.DecisionColumn
 	case "":
-		return "no decision is chosen; choose accept as is, correct to, or leave out", record.DecisionColumn
-	case validate.Accept, validate.LeaveOut:
+		return "no decision is chosen; choose " + choices(decision), record.DecisionColumn
+	case validate.Accept, validate.LeaveOut, validate.Exchange:
 		if decision.Value != "" {
 			return fmt.Sprintf("the decision is %q but a corrected value %q stands beside it; choose correct to, or clear the value", decision.Choice, decision.Value), record.DecisionColumn
 		}
@@ -95,11 +200,12 @@ func (r *review) problem(decision validate.Decision, written string, row ourRow)
 		if decision.Value == "" {
 			return "the decision is to correct, but no corrected value is given; write the value", record.CorrectedColumn
 		}
+		r.answerNext(decision)
 		if words := r.valueProblem(decision.Measure, decision.Value, row); words != "" {
 			return words, record.CorrectedColumn
 		}
 	default:
-		return fmt.Sprintf("%q is not a decision; choose accept as is, correct to, or leave out", written), record.DecisionColumn
+		return fmt.Sprintf("%q is not a decision; choose %s", decision.Choice, choices(decision)), record.DecisionColumn
 	}
 	if decision.Initials == "" {
 		return initialsMissing, record.InitialsColumn
@@ -108,6 +214,24 @@ func (r *review) problem(decision validate.Decision, written string, row ourRow)
 }
 
 const initialsMissing = "the judge's initials are missing; a decision counts only with them"
+
+// answerNext takes apart what answers the next question as well: of a dark cutter, "yes, 1/2" or a lowering alone.
+func (r *review) answerNext(decision *validate.Decision) {
+	if decision.Measure != measure.DarkCutter {
+		return
+	}
+	lowering := plainWords(decision.Value)
+	for _, yes := range []string{"yes", "dark cutter"} {
+		lowering = strings.TrimLeft(strings.TrimPrefix(lowering, yes), " ,;:")
+	}
+	lowering = strings.TrimPrefix(lowering, "lowered ")
+	if lowering == "0" && lowering == plainWords(decision.Value) {
+		return // a mark that says no
+	}
+	if _, err := ReadValue(measure.DarkCutterLowering, lowering, r.book); err == nil {
+		decision.Value, decision.Then = "yes", lowering
+	}
+}
 
 // valueProblem says why a corrected value cannot be used: it cannot be read, or cannot be true.
 func (r *review) valueProblem(id measure.ID, text string, row ourRow) string {
@@ -131,7 +255,7 @@ func (r *review) valueProblem(id measure.ID, text string, row ourRow) string {
 // add keeps a decision, refused where there is a problem.
 func (r *review) add(decision validate.Decision, problem string, at rules.Place) {
 	if problem != "" {
-		decision.Refused = true
+		decision.Refused, decision.Why = true, problem
 		r.refuse(decision.Class, decision.Tag, decision.Measure, decision.Value, problem, at)
 	}
 	r.decisions = append(r.decisions, decision)

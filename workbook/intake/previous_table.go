@@ -18,6 +18,7 @@ type ourTable struct {
 	sheet    string
 	columns  map[string]int // heading → column, from 1
 	date1904 bool
+	above    []xlsx.Row // the rows before the headings
 	rows     []ourRow
 }
 
@@ -35,16 +36,19 @@ func readTable(book *xlsx.Book, sheet string, headings ...string) (*ourTable, er
 		return nil, err
 	}
 	var table *ourTable
+	var above []xlsx.Row
 	for _, row := range grid.Rows {
 		if columns := headingColumns(row, headings); columns != nil {
 			if table == nil {
-				table = &ourTable{sheet: sheet, columns: columns, date1904: grid.Date1904}
+				table = &ourTable{sheet: sheet, columns: columns, date1904: grid.Date1904, above: above}
 			}
 			continue
 		}
-		if table != nil {
-			table.rows = append(table.rows, ourRow{table, row})
+		if table == nil {
+			above = append(above, row)
+			continue
 		}
+		table.rows = append(table.rows, ourRow{table, row})
 	}
 	return table, nil
 }

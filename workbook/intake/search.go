@@ -82,7 +82,7 @@ func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []c
 		}
 		says := fmt.Sprintf("%s, %s,", words.what, quote(words.text))
 		if words.what == "the remark" {
-			finding.Code, says = "remark names a condition", "the remark "+quote(words.text)
+			finding.Code, says = RemarkNamesCondition, "the remark "+quote(words.text)
 		}
 		if !words.known && (one.measure == measure.DarkCutter || one.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
 			finding.Level = validate.Hold // under a heading that is not known nobody has said how much it matters
@@ -290,3 +290,6 @@ const manyNamed = 12
 
 // absentLine is a line that holds no carcass, with the tag and the words that say so.
 type absentLine struct{ code, words string }
+
+// RemarkNamesCondition is the code of the finding that words beside a carcass name a condition that nobody marked.
+const RemarkNamesCondition = "remark names a condition"

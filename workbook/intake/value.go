@@ -27,7 +27,7 @@ func ReadValue(id measure.ID, text string, book *rules.Rulebook) (measure.Value,
 		scale: newScale(definition.Unit, definition.Unit, "1", "1"),
 	}
 	cell := xlsx.Cell{Kind: xlsx.Text, Raw: text}
-	if number, err := decimal.NewFromString(text); err == nil && !powerOfTen.MatchString(text) {
+	if number, err := decimal.NewFromString(text); err == nil && !powerOfTen.MatchString(text) && definition.Kind != measure.KindText {
 		cell = xlsx.Cell{Kind: xlsx.Number, Raw: number.String()}
 	}
 	answer := q.read(cell)

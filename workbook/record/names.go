@@ -15,6 +15,7 @@ const (
 	ReasonsSheet     = "Draft reasons"
 	ErrorLogSheet    = "Error log"
 	JudgeReviewSheet = "Judge review"
+	JudgePrintSheet  = "Judge print"
 	ValueGridSheet   = "Value grid"
 	SummarySheet     = "Summary"
 	ChangeSheet      = "Change record"
@@ -30,6 +31,7 @@ const (
 	ReasonsMark     = "railbook_sheet_reasons"
 	ErrorLogMark    = "railbook_sheet_error_log"
 	JudgeReviewMark = "railbook_sheet_judge_review"
+	JudgePrintMark  = "railbook_sheet_judge_print"
 	ValueGridMark   = "railbook_sheet_value_grid"
 	SummaryMark     = "railbook_sheet_summary"
 	ChangeMark      = "railbook_sheet_change_record"
@@ -85,6 +87,11 @@ const (
 	KeyAppliedColumn = "Key: applied"
 	KeyLowestColumn  = "Key: lowest"
 	KeyHighestColumn = "Key: highest"
+	KeyAlsoColumn    = "Key: also asked"
+	KeyOtherSheet    = "Key: other sheet"
+	KeyOtherCell     = "Key: other cell"
+	LikelyColumn     = "Likely value"
+	StateColumn      = "State"
 )
 
 // The kinds of rows of the Judge review sheet, in its KeyRowColumn.
@@ -93,6 +100,9 @@ const (
 	CallRow    = "call"    // the judge's own call on a carcass
 	TieRow     = "tie"     // breaks a tie that the rule leaves to the judge
 )
+
+// ForAllRows begins the line above the review's headings where initials and date stand once for every row that has none.
+const ForAllRows = "Initials and date for every row that has none of its own:"
 
 // What a judge may call without being asked, in the DecisionColumn of a CallRow or TieRow.
 const (
@@ -106,6 +116,13 @@ const JudgesCall = "judge's call"
 
 // NotApplied is the code of the finding that a decision could not be used.
 const NotApplied = "decision not applied"
+
+// Edition is the form in which this program writes its sheets. It is raised when they are written otherwise for the same facts, so
+// that verifying a workbook signed before says so in a sentence.
+const Edition = "2"
+
+// SheetAltered is the code of the finding that a sheet of ours was changed and has been written again.
+const SheetAltered = "sheet changed by hand"
 
 // The lines of the Run record.
 const (
@@ -122,6 +139,7 @@ const (
 	OwnRulebookLine = "Own rulebook sheets SHA-256"
 	StateLine       = "State SHA-256"
 	DamageLine      = "Record damaged"
+	EditionLine     = "Edition"
 )
 
 // The columns of the files read along.

@@ -30,6 +30,9 @@ type Change struct {
 	Moved      string // which carcasses changed grade, value or place because of it
 }
 
+// InTheCell stands for whoever retyped a value in the data: nobody is named.
+const InTheCell = "in the cell"
+
 // Run is what the Run record says of how a results workbook came to be.
 type Run struct {
 	InputName   string // of the first input, kept through every revision
@@ -39,6 +42,7 @@ type Run struct {
 	Status      string // "Provisional" or "Signed"
 	Judge, Date string // of the signature
 	Seal        string
+	Edition     string // of the sheets' form, by which one knows whether another program would write them otherwise
 	Rulebook    string // name and year
 	RulebookSHA string
 	// OwnRulebookSHA is of the rulebook sheets in the fair's own workbook when it was graded; empty where it had none.

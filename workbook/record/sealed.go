@@ -57,11 +57,15 @@ func (s *State) FoundationsSeal() string {
 // besidesReadings are the Foundations but for the readings.
 func (s *State) besidesReadings() (lines []SealedLine) {
 	for _, decision := range s.Decisions {
+		parts := []string{
+			string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
+		}
+		if decision.Then != "" {
+			parts = append(parts, decision.Then)
+		}
 		lines = append(lines, SealedLine{
 			Kind: DecisionLine, Class: decision.Class, Tag: decision.Tag, Item: decision.Measure.String() + ": " + decision.Code,
-			Value: strings.Join([]string{
-				string(decision.Choice), decision.Value, "was " + decision.Was, decision.Initials, decision.Remark, decision.Date,
-			}, " | "),
+			Value: strings.Join(parts, " | "),
 		})
 	}
 	for _, ruling := range s.Rulings {

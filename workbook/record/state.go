@@ -26,6 +26,7 @@ type State struct {
 	Carried   []Carried // the files that were read along
 	Rulebook  []rules.Table
 	Outcomes  []SealedLine // of a signed workbook: places and figures
+	Views     []View       // the sheets that are written from all this, as they were written
 	Whole     bool         // it was read and is as it was written
 }
 
@@ -49,6 +50,7 @@ const (
 	lastYearField = "last year"
 	rulebookField = "rulebook"
 	outcomeField  = "outcome"
+	viewField     = "view"
 	digestField   = "digest"
 )
 
@@ -94,8 +96,22 @@ func (s *State) Lines() []string {
 	for _, line := range s.Outcomes {
 		add(outcomeField, line.Class, line.Tag, line.Item, line.Value)
 	}
-	return append(lines, lineOf(digestField, digestOf(lines)))
+	return withDigest(addViews(lines, s.Views))
 }
+
+// WithViews adds to a state's lines what is known only once the sheets are written.
+func WithViews(lines []string, views []View) []string {
+	return withDigest(addViews(lines[:len(lines)-1], views))
+}
+
+func addViews(lines []string, views []View) []string {
+	for _, view := range views {
+		lines = append(lines, lineOf(viewField, view.Mark, strings.Join(view.Rows, ",")))
+	}
+	return lines
+}
+
+func withDigest(lines []string) []string { return append(lines, lineOf(digestField, digestOf(lines))) }
 
 // StateOf reads what Lines wrote; sheet is where the lines stand, a line a row from the first. It is nil where they are no
 // record, and not Whole where they were changed.
@@ -138,6 +154,8 @@ func StateOf(lines []string, sheet string) *State {
 			state.LastYear = append(state.LastYear, line)
 		case outcomeField:
 			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
+		case viewField:
+			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ",")})
 		case digestField:
 			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines)
 		}
@@ -182,6 +200,7 @@ func decisionTexts(d *validate.Decision) []string {
 	return []string{
 		d.Class, d.Tag, d.Measure.String(), d.Code, d.Was, string(d.Choice), d.Value, d.Initials, d.Remark, d.Date,
 		d.Found.File, d.Found.Sheet, d.Found.Cell, string(d.Level), applied, refused, d.Message,
+		AskedText(d.Also), d.Other.Sheet, d.Other.Cell, putsText(d.Puts), d.Then, d.Why,
 	}
 }
 
@@ -191,7 +210,63 @@ func decisionOf(texts []string, measures *measure.Table) validate.Decision {
 		Class: at(0), Tag: at(1), Measure: measures.ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
 		Initials: at(7), Remark: at(8), Date: at(9), Found: rules.Place{File: at(10), Sheet: at(11), Cell: at(12)},
 		Level: validate.Level(at(13)), Applied: at(14) == "yes", Refused: at(15) == "yes", Message: at(16),
+		Also: AskedOf(at(17)), Other: rules.Place{Sheet: at(18), Cell: at(19)}, Puts: putsOf(at(20), measures), Then: at(21), Why: at(22),
 	}
+}
+
+// AskedText writes what else was asked in a row as one text: kind and value of each finding in turn.
+func AskedText(list []validate.Asked) string {
+	if len(list) == 0 {
+		return ""
+	}
+	var fields []string
+	for _, asked := range list {
+		fields = append(fields, asked.Code, asked.Read)
+	}
+	return lineOf(fields...)
+}
+
+// AskedOf reads what AskedText wrote.
+func AskedOf(text string) (list []validate.Asked) {
+	if text == "" {
+		return nil
+	}
+	for pair := range slices.Chunk(fieldsOf(text), 2) {
+		list = append(list, validate.Asked{Code: field(pair, 0), Read: field(pair, 1)})
+	}
+	return list
+}
+
+// putFields is how many texts a cell that a decision changed is written in.
+const putFields = 8
+
+func putsText(list []validate.Put) string {
+	if len(list) == 0 {
+		return ""
+	}
+	var fields []string
+	for _, put := range list {
+		kind := "number"
+		if put.Text {
+			kind = "text"
+		}
+		fields = append(fields, put.Class, put.Tag, put.Measure.String(), put.At.Sheet, put.At.Cell, put.Was, put.Is, kind)
+	}
+	return lineOf(fields...)
+}
+
+func putsOf(text string, measures *measure.Table) (list []validate.Put) {
+	if text == "" {
+		return nil
+	}
+	for fields := range slices.Chunk(fieldsOf(text), putFields) {
+		at := func(i int) string { return field(fields, i) }
+		list = append(list, validate.Put{
+			Class: at(0), Tag: at(1), Measure: measures.ByName(at(2)), At: rules.Place{Sheet: at(3), Cell: at(4)},
+			Was: at(5), Is: at(6), Text: at(7) == "text",
+		})
+	}
+	return list
 }
 
 func sortedKeys(texts map[string]string) []string {
@@ -225,5 +300,5 @@ func setField(fields []Field, name, text string) {
 }
 
 func ownRunFields(run *Run) []Field {
-	return []Field{{Name: StatusLine, Text: &run.Status}, {Name: SealLine, Text: &run.Seal}, {Name: DamageLine, Text: &run.Damage}}
+	return []Field{{Name: StatusLine, Text: &run.Status}, {Name: SealLine, Text: &run.Seal}, {Name: DamageLine, Text: &run.Damage}, {Name: EditionLine, Text: &run.Edition}}
 }

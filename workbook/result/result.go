@@ -91,10 +91,12 @@ func (r *Results) Gather() {
 	}
 	for i := range r.Findings {
 		finding := &r.Findings[i]
-		for _, carcass := range finding.Carcasses() {
+		for at, carcass := range finding.Carcasses() {
 			one := r.Of(carcass)
 			one.Findings = append(one.Findings, finding)
 			switch {
+			case at > 0 && finding.Carcass != nil && finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
+				// of a pair, the judge leaves out the carcass that the row names
 			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
 				one.Status = Status{LeftOut, finding}
 			case finding.Settled == nil && finding.Level == validate.Hold && one.Status.State == Competes:

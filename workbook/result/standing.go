@@ -65,3 +65,13 @@ func (r *Results) FairWords() string {
 	}
 	return words
 }
+
+// AcceptedBeyond gives the findings of values that the judge accepted past what the rulebook holds possible.
+func AcceptedBeyond(findings []validate.Finding) (accepted []*validate.Finding) {
+	for i := range findings {
+		if finding := &findings[i]; finding.Beyond && finding.Settled != nil && finding.Settled.Choice == validate.Accept {
+			accepted = append(accepted, finding)
+		}
+	}
+	return accepted
+}

@@ -360,16 +360,13 @@ func (s *setting) hints(list []element) {
 	}
 	for _, row := range slices.Sorted(maps.Keys(s.wanted)) {
 		for _, one := range s.wanted[row] {
+			if one.Hint != "" && at >= 0 && s.hintAgain(list[at], one) {
+				continue
+			}
 			if one.Hint == "" || slices.ContainsFunc(covered, func(area Range) bool { return area.holds(one.column, row) }) {
 				continue
 			}
-			hint := one.Hint
-			for utf16Length(hint) > longestHint {
-				letters := []rune(hint)
-				hint = string(letters[:len(letters)-1])
-			}
-			text += withPrefix(s.root.prefix, fmt.Sprintf(`<dataValidation allowBlank="1" showInputMessage="1" promptTitle="%s" prompt="%s" sqref="%s"/>`,
-				escape(hintTitle), escape(hint), one.name))
+			text += s.hint(one)
 			count++
 		}
 	}
@@ -391,6 +388,34 @@ func (s *setting) hints(list []element) {
 		return
 	}
 	s.edits = append(s.edits, edit{list[at].start, list[at].token.end, tag}, edit{list[at].inner, list[at].inner, text})
+}
+
+// hint is the input message of a corrected cell.
+func (s *setting) hint(one wantedCell) string {
+	hint := one.Hint
+	for utf16Length(hint) > longestHint {
+		letters := []rune(hint)
+		hint = string(letters[:len(letters)-1])
+	}
+	return withPrefix(s.root.prefix, fmt.Sprintf(`<dataValidation allowBlank="1" showInputMessage="1" promptTitle="%s" prompt="%s" sqref="%s"/>`,
+		escape(hintTitle), escape(hint), one.name))
+}
+
+// hintAgain puts a hint in the place of the one that an earlier correction gave the cell; false where there is none.
+func (s *setting) hintAgain(validations element, one wantedCell) bool {
+	_, list, err := children(s.data[validations.start:validations.until], "")
+	if err != nil {
+		return false
+	}
+	for _, known := range list {
+		title, _ := known.attribute("promptTitle")
+		cells, _ := known.attribute("sqref")
+		if title == hintTitle && cells == one.name {
+			s.edits = append(s.edits, edit{validations.start + known.start, validations.start + known.until, s.hint(one)})
+			return true
+		}
+	}
+	return false
 }
 
 // validated lists the cells that the user's own rules for input cover.

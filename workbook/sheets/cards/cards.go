@@ -377,14 +377,45 @@ func (c *card) checked() (measures []measure.ID) {
 	return measures
 }
 
-// corrected gives the measures of the carcass that were corrected since it was first read.
+// corrected gives the measures of the carcass that say something else than when it was first read.
 func (c *card) corrected() (measures []measure.ID) {
-	for _, change := range c.Changes {
-		if change.Tag == c.Tag && change.Class == c.Class {
-			measures = append(measures, change.Measure)
-		}
+	for _, correction := range c.corrections() {
+		measures = append(measures, correction.Measure)
 	}
 	return measures
+}
+
+// corrections gives for each corrected measure of the carcass what was written first and who corrected it last. One that was
+// taken back is none.
+func (c *card) corrections() (list []record.Change) {
+	for _, change := range c.Changes {
+		if change.Tag != c.Tag || change.Class != c.Class {
+			continue
+		}
+		at := slices.IndexFunc(list, func(known record.Change) bool { return known.Measure == change.Measure })
+		if at < 0 {
+			list = append(list, change)
+			continue
+		}
+		list[at].Is, list[at].Who = change.Is, change.Who
+	}
+	return slices.DeleteFunc(list, func(change record.Change) bool { return change.Was == change.Is })
+}
+
+// correctedWords says of each corrected measure who corrected it and what stood there.
+func (c *card) correctedWords() (words []string) {
+	for _, correction := range c.corrections() {
+		stood := "nothing was written there before"
+		if correction.Was != "" {
+			stood = correction.Was + " was written there before"
+		}
+		if correction.Who == record.InTheCell {
+			words = append(words, fmt.Sprintf("The %s was corrected in the sheet: %s.", correction.Measure, stood))
+		} else {
+			words = append(words, fmt.Sprintf("The judge corrected the %s: %s.", correction.Measure, stood))
+		}
+	}
+	return words
 }
 
 // advice writes the sentences for the family. They rest on nothing that is being checked.

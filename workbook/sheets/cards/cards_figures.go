@@ -49,6 +49,9 @@ func (c *card) measures() {
 		}
 		c.measureRow(id, words, average, first)
 	}
+	if words := c.correctedWords(); len(words) > 0 {
+		c.page.Across(strings.Join(words, " "), kit.Note, 1, cardColumns)
+	}
 	if also := c.alsoCounted(shown); len(also) > 0 {
 		c.page.Across("Also counted: "+strings.Join(also, "; ")+".", kit.Note, 1, cardColumns)
 	}

@@ -97,10 +97,7 @@ func stateWords(finding validate.Finding) string {
 		return "open"
 	}
 	decision := finding.Settled
-	words := "settled: " + string(decision.Choice)
-	if decision.Choice == validate.Correct {
-		words += " " + decision.Value
-	}
+	words := "settled: " + decision.Words()
 	if decision.Initials != "" {
 		words += ", by " + decision.Initials
 	}

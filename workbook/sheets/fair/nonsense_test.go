@@ -73,7 +73,7 @@ func TestDecisionsThatMakeNoSenseAreSaid(t *testing.T) {
 		{"value out of range", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.CorrectedColumn: 136, record.InitialsColumn: "AB"}, "136 is above 25"},
 		{"initials missing", record.FindingRow, "414", map[string]any{record.DecisionColumn: "correct to", record.CorrectedColumn: 13.6}, "initials are missing"},
 		{"unknown choice", record.FindingRow, "414", map[string]any{record.DecisionColumn: "maybe", record.InitialsColumn: "AB"}, `"maybe" is not a decision`},
-		{"no choice", record.FindingRow, "414", map[string]any{record.CorrectedColumn: 13.6, record.InitialsColumn: "AB"}, "no decision is chosen"},
+		{"no choice", record.FindingRow, "414", map[string]any{record.RemarkColumn: "hm", record.InitialsColumn: "AB"}, "no decision is chosen"},
 		{"accepted and corrected", record.FindingRow, "414", map[string]any{record.DecisionColumn: "accept as is", record.CorrectedColumn: 13.6, record.InitialsColumn: "AB"}, "a corrected value"},
 		{"unknown tag", record.CallRow, "", map[string]any{record.TagColumn: "777", record.DecisionColumn: "place is", record.CorrectedColumn: 1, record.InitialsColumn: "AB", record.RemarkColumn: "best"}, "no carcass with tag 777"},
 		{"no reason", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "place is", record.CorrectedColumn: 1, record.InitialsColumn: "AB"}, "needs a reason"},

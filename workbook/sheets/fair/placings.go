@@ -264,7 +264,7 @@ func (t *placingsTable) placed(class placing.ClassPlacing, placed placing.Placed
 	if t.prices {
 		row = append(row, kit.FigureEntry(placed.Graded, measure.CarcassValue, of))
 	}
-	why := strings.Join(slices.DeleteFunc([]string{result.TextOf(placed.Graded, measure.Club), t.groupWords(placed), whyWords(placed)},
+	why := strings.Join(slices.DeleteFunc([]string{result.TextOf(placed.Graded, measure.Club), t.groupWords(placed), t.markedWords(placed)},
 		func(text string) bool { return text == "" }), " · ")
 	if why != "" {
 		for i := range row {
@@ -291,6 +291,18 @@ func (t *placingsTable) whyWidth() float64 {
 }
 
 func whyWords(placed placing.Placed) string { return phrase.Sentence(placed.Why) }
+
+// markedWords says why a carcass stands where it does, and marks one that stands there by a value that the judge accepted past
+// what the rulebook holds possible.
+func (t *placingsTable) markedWords(placed placing.Placed) string {
+	words := whyWords(placed)
+	for _, finding := range result.AcceptedBeyond(t.Findings) {
+		if finding.Carcass == placed.Carcass {
+			words = fmt.Sprintf("! With %s %s, past what the rulebook holds possible, accepted by the judge. %s", finding.Measure, finding.Read, words)
+		}
+	}
+	return strings.TrimSpace(words)
+}
 
 func (t *placingsTable) who(graded *grading.Graded) []kit.Entry {
 	row := []kit.Entry{{Value: kit.TagWords(graded.Tag), Style: kit.Style{Role: kit.Strong}}}

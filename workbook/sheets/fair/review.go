@@ -11,6 +11,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/validate"
+	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
 )
@@ -31,6 +32,7 @@ const (
 	reviewInitials
 	reviewRemark
 	reviewDate
+	reviewState
 	reviewKeys
 )
 
@@ -41,38 +43,49 @@ const (
 	roomToWrite      = 24 // points: a row that can be filled in by hand
 )
 
-// reviewRow is one row of the sheet: what is asked and, where the judge has decided, the decision.
+// reviewRow is one row of the sheet: all that is asked about a cell and, where the judge has decided, the decision.
 type reviewRow struct {
 	kind     string
-	finding  validate.Finding
+	asked    []*validate.Finding // what is found now, what leads it first; empty where only the decision is left
+	finding  validate.Finding    // what leads the row
 	decision *validate.Decision
 	species  rules.Species
 }
 
-// writeReview writes a row for each Hold and Look, open or decided, in the order in which a judge walks the rail, and
-// below them rows for the judge's own calls.
+// open reports whether something is asked in the row that is not settled.
+func (r *reviewRow) open() bool {
+	return slices.ContainsFunc(r.asked, func(finding *validate.Finding) bool { return finding.Settled == nil })
+}
+
+// onHold reports whether what is open keeps a carcass from being placed.
+func (r *reviewRow) onHold() bool {
+	return slices.ContainsFunc(r.asked, func(finding *validate.Finding) bool { return finding.Settled == nil && finding.Level == validate.Hold })
+}
+
+// writeReview writes a row for each cell that something is to be decided about, open or decided, in the order in which a
+// judge walks the rail, and below them rows for the judge's own calls.
 func (p *Press) writeReview() error {
 	rows := p.reviewRows()
+	widths := []float64{14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11, 18}
+	for range reviewKeyHeadings {
+		widths = append(widths, 8)
+	}
 	page := p.open(kit.Plan{
 		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
-		Widths: []float64{
-			14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11,
-			8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8, 8,
-		},
-		Hidden:    hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
+		Widths: widths, Hidden: hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
 		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
 		Protected: true, Tab: kit.InputTab,
 	})
-	page.Across(p.whatToFillIn("Fill in the tinted, bordered cells: choose a decision, give the corrected value where you correct, and your initials. "+
-		"Save the workbook and grade it again; your decisions stay with the carcass."), kit.Note, 1, reviewVisible)
-	page.Skip(1)
+	page.Across(p.whatToFillIn("Fill in the tinted, bordered cells: accept as is, correct to a value (the value alone will do), or leave out; where two cells look exchanged, exchange. "+
+		"To take a decision back, clear its cells: the data say again what the plant wrote. Save the workbook and grade it again."), kit.Note, 1, reviewVisible)
+	p.writeForAllRows(page)
 	page.Headings(append([]string{
-		record.ClassColumn, record.TagColumn, "Level", "Where", record.MeasureColumn, "Was read", "What is wrong", "Likely value",
-		record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn,
+		record.ClassColumn, record.TagColumn, "Level", "Where", record.MeasureColumn, "Was read", "What is wrong", record.LikelyColumn,
+		record.DecisionColumn, record.CorrectedColumn, record.InitialsColumn, record.RemarkColumn, record.DateColumn, record.StateColumn,
 	}, reviewKeyHeadings...)...)
 	entries := newReviewLimits(p.Rules)
-	for _, row := range rows {
-		p.findingRow(page, row, entries)
+	for i := range rows {
+		p.findingRow(page, &rows[i], entries)
 	}
 	if len(rows) == 0 {
 		page.Across("Nothing is on hold and nothing is to be looked at.", kit.Body, 1, reviewVisible)
@@ -80,6 +93,15 @@ func (p *Press) writeReview() error {
 	p.writeCalls(page, entries)
 	entries.add(page)
 	return page.Close()
+}
+
+// writeForAllRows leaves room for initials and a date that stand for every row that has none of its own.
+func (p *Press) writeForAllRows(page *kit.Page) {
+	entries := make([]kit.Entry, reviewDate)
+	entries[0] = kit.Entry{Value: record.ForAllRows, Style: kit.Style{Role: kit.Strong}}
+	entries[reviewInitials-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}
+	entries[reviewDate-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}
+	page.Write(entries...)
 }
 
 // whatToFillIn gives the words for whoever fills in a sheet; on a signed one nothing can be filled in.
@@ -93,7 +115,8 @@ func (p *Press) whatToFillIn(words string) string {
 var reviewKeyHeadings = []string{
 	record.KeyRowColumn, record.KeyClassColumn, record.KeyTagColumn, record.KeyMeasureColumn, record.KeyCodeColumn,
 	record.KeyWasColumn, record.KeyLevelColumn, record.KeyMessageColumn, record.KeyFileColumn, record.KeySheetColumn,
-	record.KeyCellColumn, record.KeyAppliedColumn, record.KeyLowestColumn, record.KeyHighestColumn,
+	record.KeyCellColumn, record.KeyAppliedColumn, record.KeyLowestColumn, record.KeyHighestColumn, record.KeyAlsoColumn,
+	record.KeyOtherSheet, record.KeyOtherCell,
 }
 
 func hiddenFrom(first, last int) []int {
@@ -106,25 +129,64 @@ func hiddenFrom(first, last int) []int {
 
 func reviewCounts(rows []reviewRow) string {
 	decided := 0
-	for _, row := range rows {
-		if row.decision != nil && !row.decision.Refused {
+	for i := range rows {
+		if !rows[i].open() && (rows[i].decision == nil || !rows[i].decision.Refused) {
 			decided++
 		}
 	}
 	return phrase.Plural(len(rows), "row", "rows") + " to decide, " + strconv.Itoa(decided) + " decided"
 }
 
-// reviewRows gathers the findings to decide and the decisions already made, in order of class and tag.
+// cellKey is what one row asks about: a measure of a carcass; else a kind of finding.
+type cellKey struct {
+	carcass *grading.Carcass
+	about   intake.Decided
+}
+
+func cellOfFinding(finding *validate.Finding) cellKey {
+	about := intake.DecidedBy(&validate.Decision{Class: finding.Class, Tag: finding.Tag, Measure: finding.Measure, Code: finding.Code, Found: finding.At})
+	if finding.Carcass != nil {
+		about.Found = rules.Place{} // a remark beside the cell asks about the same cell
+	}
+	return cellKey{finding.Carcass, about}
+}
+
+// reviewRows gathers the findings to decide, those about one cell in one row, and the decisions already made, in order of
+// class and tag.
 func (p *Press) reviewRows() []reviewRow {
 	var rows []reviewRow
-	for _, finding := range p.Findings {
-		if finding.Level == validate.Note || finding.Code == record.NotApplied || finding.Code == record.JudgesCall {
+	at := make(map[cellKey]int)
+	kept := make(map[*validate.Decision]bool, len(p.Decisions))
+	for i := range p.Decisions {
+		kept[&p.Decisions[i]] = true
+	}
+	for i := range p.Findings {
+		finding := &p.Findings[i]
+		if finding.Level == validate.Note || finding.Code == record.NotApplied || finding.Code == record.JudgesCall || finding.Remembered {
 			continue
 		}
-		rows = append(rows, reviewRow{kind: record.FindingRow, finding: finding, decision: finding.Settled, species: carcassSpecies(finding.Carcass)})
+		if finding.Settled != nil && finding.Settled.Measure != finding.Measure {
+			continue // about the other cell of an exchange, which has its row
+		}
+		key := cellOfFinding(finding)
+		known, there := at[key]
+		if !there {
+			known = len(rows)
+			at[key] = known
+			rows = append(rows, reviewRow{kind: record.FindingRow, species: carcassSpecies(finding.Carcass)})
+		}
+		rows[known].asked = append(rows[known].asked, finding)
+		if rows[known].decision == nil && kept[finding.Settled] {
+			rows[known].decision = finding.Settled
+		}
 	}
-	shown := p.giveDecisions(rows)
-	rows = append(rows, p.earlierRows(shown)...)
+	for i := range rows {
+		slices.SortStableFunc(rows[i].asked, func(a, b *validate.Finding) int {
+			return cmp.Or(cmp.Compare(levelOrder[a.Level], levelOrder[b.Level]), cmp.Compare(besideCell(a), besideCell(b)))
+		})
+		rows[i].finding = *rows[i].asked[0]
+	}
+	rows = append(rows, p.earlierRows(p.giveDecisions(rows))...)
 	slices.SortStableFunc(rows, func(a, b reviewRow) int {
 		return cmp.Or(cmp.Compare(a.finding.Class, b.finding.Class), compareTags(a.finding.Tag, b.finding.Tag),
 			cmp.Compare(levelOrder[a.finding.Level], levelOrder[b.finding.Level]))
@@ -132,39 +194,45 @@ func (p *Press) reviewRows() []reviewRow {
 	return rows
 }
 
-// giveDecisions puts each decision into the row of its finding: at the cell it was made at, else at another one of the same
-// carcass, or where there is no carcass of the same sheet. It returns the decisions that have a row.
+// besideCell is 1 for what was found in another cell than the measure's own, such as a remark.
+func besideCell(finding *validate.Finding) int {
+	if finding.Carcass != nil {
+		if reading, written := finding.Carcass.Written(finding.Measure); written && reading.Place == finding.At {
+			return 0
+		}
+	}
+	return 1
+}
+
+// giveDecisions puts each decision into the row of its cell: the one it was made at, else another one of the same carcass, or
+// where there is no carcass of the same sheet. It returns the decisions that have a row.
 func (p *Press) giveDecisions(rows []reviewRow) map[*validate.Decision]bool {
-	byKey := make(map[reviewKey][]*validate.Decision)
+	shown := make(map[*validate.Decision]bool)
+	byKey := make(map[intake.Decided][]*validate.Decision)
 	for i := range p.Decisions {
-		key := keyOf(&p.Decisions[i])
+		key := intake.DecidedBy(&p.Decisions[i])
+		key.Found = rules.Place{}
 		byKey[key] = append(byKey[key], &p.Decisions[i])
 	}
-	shown, given := make(map[*validate.Decision]bool), make(map[int]bool)
+	for r := range rows {
+		if rows[r].decision != nil {
+			shown[rows[r].decision] = true
+		}
+	}
 	for _, sameCell := range []bool{true, false} {
 		for r := range rows {
 			finding := &rows[r].finding
-			for _, decision := range byKey[reviewKey{finding.Class, finding.Tag, finding.Measure, finding.Code, finding.Read}] {
+			key := intake.DecidedBy(&validate.Decision{Class: finding.Class, Tag: finding.Tag, Measure: finding.Measure, Code: finding.Code})
+			for _, decision := range byKey[key] {
 				fits := decision.Found == finding.At || !sameCell && decision.MayConcern(finding)
-				if fits && !given[r] && !shown[decision] {
+				if fits && rows[r].decision == nil && !shown[decision] && decision.Code != record.JudgesCall {
 					rows[r].decision = decision
-					shown[decision], given[r] = true, true
+					shown[decision] = true
 				}
 			}
 		}
 	}
 	return shown
-}
-
-// reviewKey is what a decision holds to: not a cell, but a carcass, a measure, a kind of finding and the value read.
-type reviewKey struct {
-	class, tag string
-	measure    measure.ID
-	code, was  string
-}
-
-func keyOf(decision *validate.Decision) reviewKey {
-	return reviewKey{decision.Class, decision.Tag, decision.Measure, decision.Code, decision.Was}
 }
 
 // earlierRows are the decisions whose findings are not raised any more: they stay, for they are part of the record.
@@ -177,7 +245,7 @@ func (p *Press) earlierRows(shown map[*validate.Decision]bool) []reviewRow {
 		}
 		rows = append(rows, reviewRow{kind: record.FindingRow, decision: decision, finding: validate.Finding{
 			Level: decision.Level, Code: decision.Code, At: decision.Found, Tag: decision.Tag, Class: decision.Class,
-			Measure: decision.Measure, Read: decision.Was, Message: decision.Message,
+			Measure: decision.Measure, Read: decision.Was, Message: decision.Message, Exchange: decision.Other,
 		}})
 	}
 	return rows
@@ -200,11 +268,11 @@ func compareTags(a, b string) int {
 	return cmp.Compare(a, b)
 }
 
-func (p *Press) findingRow(page *kit.Page, row reviewRow, limits *reviewLimits) {
+func (p *Press) findingRow(page *kit.Page, row *reviewRow, limits *reviewLimits) {
 	finding := row.finding
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	level := kit.Style{Role: kit.Strong}
-	if finding.Level == validate.Hold && (row.decision == nil || row.decision.Refused) {
+	if row.onHold() {
 		level.Role = kit.Flagged
 	}
 	where := kit.Entry{Value: whereWords(finding.At), Style: wrapped}
@@ -219,16 +287,17 @@ func (p *Press) findingRow(page *kit.Page, row reviewRow, limits *reviewLimits) 
 		where,
 		{Value: finding.Measure.String(), Style: wrapped},
 		{Value: finding.Read, Style: wrapped},
-		{Value: p.wrongWords(row), Style: wrapped},
-		{Value: finding.Hint, Style: plain},
+		{Value: row.wrong(), Style: wrapped},
+		{Value: row.likely(), Style: plain},
 	}
 	cells = append(cells, decisionEntries(row.decision, asTyped(finding.Measure))...)
+	cells = append(cells, kit.Entry{Value: row.state(), Style: wrapped})
 	lowest, highest := limits.of(row.species, finding.Measure)
 	page.WriteHigh(roomToWrite, append(cells, keyEntries(row, lowest, highest)...)...)
 	if linked {
 		page.Link(reviewWhere, finding.At.Sheet, finding.At.Cell)
 	}
-	limits.use(row.species, finding.Measure, page.Row)
+	limits.use(row.species, finding.Measure, page.Row, finding.Exchange.Cell != "")
 }
 
 // whereWords says the cell first: the name of its sheet may be longer than the column, and some programs cut it off.
@@ -239,12 +308,80 @@ func whereWords(at rules.Place) string {
 	return at.Cell + ", " + placeSheet(at)
 }
 
-// wrongWords is what is wrong, and before it what was wrong with the decision itself where it could not be used.
-func (p *Press) wrongWords(row reviewRow) string {
-	if row.decision == nil || !row.decision.Refused {
-		return briefMessage(row.finding)
+// sayNothingHere are words of findings that say nothing on the sheet where the judge decides.
+var sayNothingHere = strings.NewReplacer(
+	" Correct the cell or mark it in the Judge review sheet.", "", " Correct both cells or mark it in the Judge review sheet.", "",
+	" in the Judge review sheet", "", " Look at it before signing.", "", " Fill in the cell, or leave the carcass out.", "",
+)
+
+// wrong is what is wrong with the cell, in all that was found of it.
+func (r *reviewRow) wrong() string {
+	if len(r.asked) == 0 {
+		return "Not found any more: " + sayNothingHere.Replace(briefMessage(r.finding))
 	}
-	return strings.TrimSpace(p.refusedWords(*row.decision) + " " + briefMessage(row.finding))
+	var words []string
+	for _, finding := range r.asked {
+		text := sayNothingHere.Replace(briefMessage(*finding))
+		if !slices.Contains(words, text) {
+			words = append(words, text)
+		}
+	}
+	return strings.Join(append(words, nextQuestion(r.finding.Measure, r.asked)...), " ")
+}
+
+// nextQuestion asks at once what would be asked once the condition is marked.
+func nextQuestion(id measure.ID, asked []*validate.Finding) []string {
+	if !slices.ContainsFunc(asked, func(finding *validate.Finding) bool { return finding.Code == intake.RemarkNamesCondition }) {
+		return nil
+	}
+	switch id {
+	case measure.DarkCutter:
+		return []string{"Say how far its grade is lowered as well: correct to 1/3, 1/2, 2/3 or full."}
+	case measure.Trimmed:
+		return []string{"Yes places it with the weight it has; if it can't be placed, leave it out."}
+	}
+	return nil
+}
+
+// likely is the likely true value, where one is known.
+func (r *reviewRow) likely() string {
+	for _, finding := range r.asked {
+		if finding.Hint != "" {
+			return finding.Hint
+		}
+	}
+	return ""
+}
+
+// state says what became of the decision, or that there is none.
+func (r *reviewRow) state() string {
+	decision := r.decision
+	switch {
+	case decision == nil:
+		return "open"
+	case decision.Waiting && decision.Choice != "":
+		return "waiting for the judge's initials"
+	case decision.Waiting:
+		return "waiting for the judge's decision"
+	case decision.Refused:
+		return "not usable: " + decision.Why
+	case decision.Choice == validate.Withdraw && r.open():
+		return "open; withdrawn: " + decision.Why
+	case decision.Choice == validate.Withdraw:
+		return "withdrawn: " + decision.Why
+	case r.open():
+		return "waiting: this is still open"
+	case len(decision.Puts) > 0:
+		return "applied; the plant wrote " + wroteWords(decision.Puts[0].Was)
+	}
+	return "applied"
+}
+
+func wroteWords(text string) string {
+	if text == "" {
+		return "nothing"
+	}
+	return text
 }
 
 // refusedWords says why a decision could not be used.
@@ -255,18 +392,10 @@ func (p *Press) refusedWords(decision validate.Decision) string {
 	if decision.Waiting {
 		return "Waits for the judge's decision."
 	}
-	for _, finding := range p.Findings {
-		if finding.Code == record.NotApplied && sameRow(finding.At, decision.At) {
-			return "The decision could not be used: " + briefMessage(finding)
-		}
+	if decision.Why == "" {
+		return "The decision could not be used."
 	}
-	return "The decision could not be used."
-}
-
-func sameRow(a, b rules.Place) bool {
-	_, rowA := kit.Coordinates(a.Cell)
-	_, rowB := kit.Coordinates(b.Cell)
-	return a.Sheet == b.Sheet && rowA == rowB && rowA > 0
+	return "The decision could not be used: " + decision.Why + "."
 }
 
 // textFormat keeps what is typed as it is typed: 1/3 does not become a date, nor tag 0412 the number 412.
@@ -281,27 +410,46 @@ func asTyped(id measure.ID) string {
 }
 
 func decisionEntries(decision *validate.Decision, format string) []kit.Entry {
-	if decision == nil {
+	if decision == nil || decision.Choice == validate.Withdraw {
 		decision = &validate.Decision{}
 	}
 	filled, wrapped := kit.Style{Role: kit.Input}, kit.Style{Role: kit.Input, Wrap: true}
+	value := decision.Value
+	if decision.Then != "" {
+		value += ", " + decision.Then
+	}
 	return []kit.Entry{
 		{Value: string(decision.Choice), Style: filled},
-		{Value: decision.Value, Style: kit.Style{Role: kit.Input, Format: format}},
+		{Value: value, Style: kit.Style{Role: kit.Input, Format: format}},
 		{Value: decision.Initials, Style: filled},
 		{Value: decision.Remark, Style: wrapped},
 		{Value: decision.Date, Style: filled},
 	}
 }
 
-func keyEntries(row reviewRow, lowest, highest string) []kit.Entry {
+// keyEntries say what the row is about. A row that shows a decision keeps the place where that was made, so that it is known
+// again.
+func keyEntries(row *reviewRow, lowest, highest string) []kit.Entry {
 	finding, applied := row.finding, ""
-	if row.decision != nil && row.decision.Applied {
-		applied = "yes"
+	at := finding.At
+	var also []validate.Asked
+	for i, other := range row.asked {
+		if i > 0 && (other.Code != finding.Code || other.Read != finding.Read) {
+			also = append(also, validate.Asked{Code: other.Code, Read: other.Read})
+		}
+	}
+	if row.decision != nil {
+		at = row.decision.Found
+		if row.decision.Applied {
+			applied = "yes"
+		}
+		if len(row.asked) == 0 {
+			also = row.decision.Also
+		}
 	}
 	texts := []string{
 		row.kind, finding.Class, finding.Tag, finding.Measure.String(), finding.Code, finding.Read, string(finding.Level), finding.Message,
-		finding.At.File, finding.At.Sheet, finding.At.Cell, applied, lowest, highest,
+		at.File, at.Sheet, at.Cell, applied, lowest, highest, record.AskedText(also), finding.Exchange.Sheet, finding.Exchange.Cell,
 	}
 	entries := make([]kit.Entry, len(texts))
 	for i, text := range texts {

@@ -52,12 +52,13 @@ func callRow(page *kit.Page, one call) {
 		{Value: one.initials, Style: filled},
 		{Value: one.reason, Style: wrapped},
 		{Value: one.date, Style: filled},
+		{Value: "", Style: plain},
 	}
 	if one.kind == record.TieRow {
 		cells[0].Style, cells[1].Style = plain, kit.Style{Role: kit.Strong}
 	}
-	kind := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
-	page.WriteHigh(roomToWrite, append(cells, keyEntries(kind, "", "")...)...)
+	row := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
+	page.WriteHigh(roomToWrite, append(cells, keyEntries(&row, "", "")...)...)
 }
 
 // calls gathers the ties still to be broken and what the judge called before.

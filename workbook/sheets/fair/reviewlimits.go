@@ -17,6 +17,7 @@ type reviewLimits struct {
 	limits map[limitKey]rules.Limit
 	rows   map[limitKey][]int
 	keys   []limitKey // in order of first use, so that the same results give the same sheet
+	others []int      // the rows of two cells that look exchanged
 	first  int        // the first row of the judge's own calls
 	last   int
 	names  []string // of the classes
@@ -47,7 +48,10 @@ func (l *reviewLimits) of(species rules.Species, id measure.ID) (lowest, highest
 	return lowest, highest
 }
 
-func (l *reviewLimits) use(species rules.Species, id measure.ID, row int) {
+func (l *reviewLimits) use(species rules.Species, id measure.ID, row int, exchange bool) {
+	if exchange {
+		l.others = append(l.others, row)
+	}
 	key := limitKey{species, id}
 	if l.rows[key] == nil {
 		l.keys = append(l.keys, key)
@@ -67,8 +71,11 @@ func (l *reviewLimits) add(p *kit.Page) {
 		l.corrected(p, key)
 	}
 	slices.Sort(every)
+	every = slices.DeleteFunc(every, func(row int) bool { return slices.Contains(l.others, row) })
 	choices := []string{string(validate.Accept), string(validate.Correct), string(validate.LeaveOut)}
 	p.DropDown(reviewDecision, every, choices, "Decision", "Choose one: "+strings.Join(choices, ", ")+".")
+	choices = append([]string{string(validate.Exchange)}, choices...)
+	p.DropDown(reviewDecision, l.others, choices, "Decision", "Choose one: "+strings.Join(choices, ", ")+".")
 	calls := hiddenFrom(l.first, l.last)
 	p.DropDown(reviewDecision, calls, []string{record.QualityCall, record.LoweringCall, record.PlaceCall}, "Your call",
 		"Choose what you call, then give it under Corrected value.")
@@ -89,6 +96,11 @@ func (l *reviewLimits) corrected(p *kit.Page, key limitKey) {
 		lowest, highest := l.of(key.species, key.measure)
 		p.NumberLimit(reviewCorrected, rows, lowest, highest, definition)
 	case measure.KindMark:
+		if key.measure == measure.DarkCutter {
+			p.DropDown(reviewCorrected, rows, []string{"no", "yes", "yes, 0", "yes, 1/3", "yes, 1/2", "yes, 2/3", "yes, full"}, title,
+				"no; or yes and how far the grade is lowered")
+			return
+		}
 		p.DropDown(reviewCorrected, rows, []string{"yes", "no"}, title, "yes or no")
 	case measure.KindLowering:
 		p.DropDown(reviewCorrected, rows, []string{"0", "1/3", "1/2", "2/3", "full"}, title, "How far the grade is lowered.")

@@ -10,6 +10,7 @@ var ourSheets = []func(*Press) error{
 	(*Press).writePlacings,
 	(*Press).writeReasons,
 	(*Press).writeReview,
+	(*Press).writeJudgePrint,
 	(*Press).writeErrorLog,
 	(*Press).writeSummary,
 	(*Press).writeValueGrid,

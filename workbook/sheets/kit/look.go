@@ -3,6 +3,7 @@ package kit
 import (
 	"github.com/xuri/excelize/v2"
 
+	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
@@ -72,6 +73,7 @@ type Look struct {
 	signed bool                                   // nothing may be filled in any more
 	unit   float64                                // of a column's width, in points
 	made   map[Style]int
+	Views  []record.View // what the pages that nobody fills in say
 }
 
 func NewLook(file *excelize.File, signed bool) *Look {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
+
+	"railbook/workbook/record"
 )
 
 // plan is what must be known of a sheet before its first row is written: a stream of rows cannot go back.
@@ -45,6 +47,7 @@ type Page struct {
 	used   float64 // points of the printed page that are filled
 	repeat float64 // points that the repeated rows take of it
 	links  int
+	view   record.View // what it says, row by row
 	err    error
 }
 
@@ -284,6 +287,9 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	if p.err != nil {
 		return p.Row
 	}
+	if record.ViewTitle(p.Mark) != "" {
+		p.view.AddRow(p.Row, viewCells(entries))
+	}
 	if p.look.Fill != nil {
 		p.err = p.rows.add(p.look, p.Row, height, entries)
 	} else {
@@ -296,6 +302,23 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 func (p *Page) WriteTexts(of Style, texts ...string) {
 	p.Row++
 	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, heightOf("", 1, of.Role), of, texts) })
+}
+
+// viewCells gives what a row says.
+func viewCells(entries []Entry) (cells []record.ViewCell) {
+	for i, one := range entries {
+		cell := record.ViewCell{Column: i + 1}
+		switch value := one.Value.(type) {
+		case nil:
+			continue
+		case Live:
+			cell.Formula = true
+		default:
+			cell.Text = fmt.Sprint(value)
+		}
+		cells = append(cells, cell)
+	}
+	return cells
 }
 
 // streamRow writes a row through the library, for a workbook that is no more than the library's own.
@@ -430,6 +453,10 @@ func (p *Page) Close() error {
 	p.Do(func() error { return p.stream.Flush() })
 	if p.look.Fill != nil {
 		p.Do(func() error { p.rows.finish(); return nil })
+	}
+	if record.ViewTitle(p.Mark) != "" {
+		p.view.Mark = p.Mark
+		p.look.Views = append(p.look.Views, p.view)
 	}
 	if p.err != nil {
 		return fmt.Errorf("the sheet %q could not be written: %w", p.Plan.Name, p.err)
