@@ -30,7 +30,7 @@ var (
 	// unloweredBeefQuality is the grade as it is without the lowering for dark lean.
 	unloweredBeefQuality = refused{why: noBeefQuality, Expression: beefQualityLookUp(false), weighs: beefQualityWeighs}
 
-	beefQualityWeighs = []measure.ID{measure.DarkCutter, measure.Bullock, measure.Bull}
+	beefQualityWeighs = []measure.ID{measure.DarkCutter, measure.Bullock, measure.Bull, measure.Sex}
 )
 
 func beefQualityLookUp(lowered bool) lookUp {

@@ -23,6 +23,7 @@ func Considered(species rules.Species, basis rules.Basis, id measure.ID) (readin
 				readings = append(readings, measure.ID(reading))
 			}
 		}
+		readings = append(readings, way.weighs...)
 	}
 	return readings
 }

@@ -38,6 +38,7 @@ type way struct {
 	Of       Expression
 	When     func(*rules.Settings) bool // the rulebook asks for it; nil: always
 	onlyIf   func(*Graded) bool         // it is for such carcasses only; nil: for all
+	weighs   []measure.ID               // the readings that onlyIf looks at
 	refuse   string                     // there is no figure, for this reason; of is nil then
 	equation string                     // empty: that of the figure it rests on
 	assumed  string                     // "{}" stands for the value

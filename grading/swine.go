@@ -35,7 +35,7 @@ var (
 // leanOnTheRail is lb of lean by the rulebook's equation; a rulebook whose equation is for live scans has its carcasses
 // computed by the ribbed one. The equations are for carcasses with the skin on.
 var leanOnTheRail = Arithmetic{
-	{onlyIf: func(g *Graded) bool { return g.marked(measure.Skinned) }, refuse: "the lean equations are for a carcass with its skin on"},
+	{onlyIf: func(g *Graded) bool { return g.marked(measure.Skinned) }, weighs: []measure.ID{measure.Skinned}, refuse: "the lean equations are for a carcass with its skin on"},
 	{Of: Rounded{unribbedLean, 6}, When: leanBy(leanUnribbed), equation: leanUnribbed, assumed: skinOn, assumes: skinUnknown},
 	{Of: Rounded{leanWithFivePercentFat, 6}, When: leanBy(leanWithFat), equation: leanWithFat, assumed: skinOn, assumes: skinUnknown},
 	{Of: Rounded{probedLean, 6}, When: leanBy(leanProbed), equation: leanProbed, assumed: skinOn, assumes: skinUnknown},
@@ -62,7 +62,7 @@ func leanBy(names ...string) func(*rules.Settings) bool {
 
 // scannedLean is lb of lean of a live hog by ultrasound.
 var scannedLean = Arithmetic{
-	{Of: Rounded{barrowScanLean, 6}, onlyIf: sexIs(SexBarrow), equation: leanLiveScan, estimate: true},
+	{Of: Rounded{barrowScanLean, 6}, onlyIf: sexIs(SexBarrow), weighs: []measure.ID{measure.Sex}, equation: leanLiveScan, estimate: true},
 	{Of: Rounded{giltScanLean, 6}, onlyIf: sexIs(SexGilt), equation: leanLiveScan, estimate: true},
 	{refuse: "the sex is neither barrow nor gilt, which the live-scan equation needs"},
 }

@@ -115,7 +115,7 @@ func RestsOn(g *grading.Graded, figure measure.ID, measures ...measure.ID) bool 
 	return slices.ContainsFunc(measures, func(id measure.ID) bool { return slices.Contains(under, id) })
 }
 
-// Under gives every measure that a figure of this species and basis is computed from, through whatever steps, in the order
+// Under gives every measure that can move a figure of this species and basis, through whatever steps, in the order
 // of the rulebook's measures.
 func Under(g *grading.Graded, figure measure.ID) []measure.ID {
 	found := map[measure.ID]bool{}
