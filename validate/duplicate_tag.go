@@ -28,7 +28,7 @@ func duplicateTag(s *survey) []Finding {
 		if len(before) == 0 {
 			continue
 		}
-		finding := s.about(Hold, "duplicate tag", r, measure.Tag)
+		finding := s.about(Hold, DuplicateTag, r, measure.Tag)
 		for _, other := range before {
 			finding.Lot = append(finding.Lot, other.Carcass)
 		}
@@ -41,6 +41,9 @@ func duplicateTag(s *survey) []Finding {
 	}
 	return findings
 }
+
+// DuplicateTag is the code of the finding that a tag stands more than once.
+const DuplicateTag = "duplicate tag"
 
 // mostNamed is how many places a sentence names before it counts the rest.
 const mostNamed = 3

@@ -148,11 +148,14 @@ func (j *job) check() {
 	j.askOnceWhose()
 }
 
-// askOnceWhose does not ask whose carcasses are while they are on hold or left out: a tag that stands twice is one question.
+// askOnceWhose does not ask whose carcasses are while they are on hold or left out, nor where the judge was asked about the
+// tag that stands twice: that is one question, and no name is printed unless the lists say whose they are.
 func (j *job) askOnceWhose() {
 	j.results.Gather()
 	for _, doubt := range j.results.Read.Doubts {
-		if state := j.results.Of(doubt.Carcass).Status.State; state != result.OnHold && state != result.LeftOut {
+		its := j.results.Of(doubt.Carcass)
+		twice := slices.ContainsFunc(its.Findings, func(finding *validate.Finding) bool { return finding.Code == validate.DuplicateTag })
+		if its.Status.State != result.OnHold && its.Status.State != result.LeftOut && !twice {
 			return
 		}
 	}
