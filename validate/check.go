@@ -63,6 +63,7 @@ var checks = []check{
 	{"value of the row above", slipsBy("value of the row above")},
 	{"sheet's own figure disagrees", slipsBy("sheet's own figure disagrees")},
 	{"out of line with the class", slipsBy("out of line with the class")},
+	{"leg score and conformation beside the class", musclingBesideClass},
 	{"fair weight and live weight", fairAndLiveWeight},
 	{"unusual value", unusualValue},
 	{"unusual dressing percent", unusualDressingPercent},

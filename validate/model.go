@@ -231,7 +231,7 @@ func (s *survey) newSheetModel(rows []*row) *sheetModel {
 	for at, id := range kind.measures {
 		definition, _ := measure.Define(id)
 		c := modelColumn{measure: id, kind: definition.Kind, unit: definition.Unit, under: -1, limit: kind.limits[at]}
-		c.log = definition.Unit == "lb" || definition.Unit == "in" || definition.Unit == "sq in"
+		c.log = definition.Unit == "lb" || definition.Unit == "in" || definition.Unit == "sq in" || id == measure.IntramuscularFat
 		middle, spread, known := usualOfLimit(kind.limits[at], c.log)
 		if !known || definition.Computed && id != measure.AdjustedFat || slices.Contains(noEvidence, id) ||
 			!slices.ContainsFunc(rows, func(r *row) bool { return r.cells[at].read }) {

@@ -8,6 +8,8 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // made is what the carcasses of a species are made of: middles and spreads within the usual ranges of its limits, this
@@ -25,6 +27,7 @@ type made struct {
 	decimals                 int     // of weights
 	scanned                  bool    // in the live animal: no carcass weight; the area follows live weight
 	within, withinSpread     float64 // intramuscular fat, and the spread of its logarithm; 0 for none
+	leg, legSpread           float64 // the leg score, about half of one more for each spread of weight and of fat; 0 for none
 }
 
 var madeSpecies = []made{
@@ -35,6 +38,7 @@ var madeSpecies = []made{
 	{
 		species: rules.Lamb, live: 128, liveSpread: 11, dressing: 53.5, dressingSpread: 2.1, fat: measure.MeasuredFat, fatMiddle: 0.2, fatSpread: 0.3,
 		area: measure.RibeyeArea, areaMiddle: 2.9, areaSpread: 0.3, areaPower: 0.5, wall: 0.6, decimals: 1,
+		leg: 11.6, legSpread: 0.8,
 	},
 	{
 		species: rules.Goat, live: 80, liveSpread: 12, dressing: 48, dressingSpread: 2,
@@ -71,13 +75,18 @@ func (m made) sheet(rng *rand.Rand, count int) *plantedSheet {
 			delete(truth, measure.HotCarcassWeight)
 			truth[measure.IntramuscularFat] = written(m.within*math.Exp(m.withinSpread*rng.NormFloat64()), 2)
 		}
-		fat := 0.0
+		fat, fatness := 0.0, 0.0
 		if m.fat != measure.None {
-			fat = math.Max(0.05, m.fatMiddle*math.Exp(m.fatSpread*rng.NormFloat64()))
+			fatness = rng.NormFloat64()
+			fat = math.Max(0.05, m.fatMiddle*math.Exp(m.fatSpread*fatness))
 			truth[m.fat] = written(fat, 2)
 		}
 		if m.wall > 0 {
 			truth[measure.BodyWallThickness] = written(fat+m.wall*math.Exp(0.15*rng.NormFloat64()), 2)
+		}
+		if m.leg > 0 {
+			score := m.leg + 0.5*(live-m.live)/m.liveSpread + 0.5*fatness + m.legSpread*rng.NormFloat64()
+			truth[measure.LegScore] = written(math.Max(7, math.Min(15, math.Round(score))), 0)
 		}
 		sheet.rows = append(sheet.rows, &plantedRow{truth: truth, sheet: maps.Clone(truth)})
 	}
@@ -102,6 +111,7 @@ func (m made) kinds() []slipKindOfTest {
 	if m.scanned {
 		kinds = append(kinds,
 			inCell("intramuscular fat ten times", "loud", measure.IntramuscularFat, shifted(1), nil),
+			inCell("intramuscular fat a tenth", "loud", measure.IntramuscularFat, shifted(-1), nil),
 			inCell("intramuscular fat, two digits swapped", "silent", measure.IntramuscularFat, twoSwapped, nil))
 	} else {
 		kinds = append(kinds,
@@ -119,8 +129,22 @@ func (m made) kinds() []slipKindOfTest {
 			inCell("fat, two digits swapped", "silent", m.fat, twoSwapped, nil),
 			inCell("fat, a wrong key", "silent", m.fat, wrongKey(0), nil))
 	}
+	if m.leg > 0 {
+		kinds = append(kinds,
+			inCell("leg score without its first digit", "loud", measure.LegScore, tensLost, nil),
+			inCell("leg score, two digits swapped", "loud", measure.LegScore, twoSwapped, nil),
+			inCell("leg score, a wrong key", "silent", measure.LegScore, wrongKey(0), nil))
+	}
 	if m.area == measure.LoinMuscleArea {
 		kinds = append(kinds, inUnit("loin depth typed as area", m.area, "0.333333333", 1))
 	}
 	return kinds
+}
+
+// tensLost loses the first of the two digits of a score from 11 on.
+func tensLost(number decimal.Decimal, _ int32) []decimal.Decimal {
+	if lost := number.Sub(decimal.NewFromInt(10)); lost.Sign() > 0 {
+		return []decimal.Decimal{lost}
+	}
+	return nil
 }

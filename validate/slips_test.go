@@ -95,7 +95,7 @@ func TestPlantedSlipsInOtherSpecies(t *testing.T) {
 		}
 		result := outcomeOf(t, made.kinds(), sheets)
 		holdPageTo(t, "measured "+made.name(), result.report())
-		silent, least := result.goal("silent"), map[string]float64{"swine": 55, "lamb": 48, "goat": 58, "ultrasound": 30}
+		silent, least := result.goal("silent"), map[string]float64{"swine": 55, "lamb": 52, "goat": 58, "ultrasound": 32}
 		if is := share(silent.caught, silent.planted); is < least[made.name()] {
 			t.Errorf("%s: of silent slips %.1f %% are caught; the goal is %.0f %%", made.name(), is, least[made.name()])
 		}

@@ -119,6 +119,7 @@ var families = []struct {
 	{"sheet's own ", " disagrees", withHint("%s is not what the carcass's measures give. Which of them is wrong, or was it worked out otherwise?")},
 	{"", " of a group below the range", theirs("Many carcasses of this class are below what is usual. Were they read the same way as the others?")},
 	{"", " of a group above the range", theirs("Many carcasses of this class are above what is usual. Were they read the same way as the others?")},
+	{"", " out of line with the class", withHint("%s is far from what is usual in this class. What does the card say?")},
 	{"", " out of range", withHint("%s is far from what is usual. What does the card say?")},
 }
 
@@ -127,7 +128,7 @@ func asked(finding *validate.Finding, heading string) string {
 	words := asking{
 		name: finding.Measure.String(), written: finding.Read, hint: finding.Hint, class: finding.Class,
 	}
-	if finding.Code == "ribeye to the hundredweight of a group below the range" {
+	if finding.Code == "ribeye per hundredweight of a group below the range" {
 		return "Many ribeyes of this class are small for the weight. Are these carcasses of dairy type?"
 	}
 	if finding.Exchange.Cell != "" {
