@@ -80,6 +80,22 @@ func sameBound(a, b decimal.NullDecimal) bool {
 	return a.Valid == b.Valid && a.Decimal.Equal(b.Decimal)
 }
 
+// shippedBound and boardsBound say whose a look bound is.
+const (
+	shippedBound = "the rulebook's usual range as shipped"
+	boardsBound  = "the board's own look bound in the rulebook"
+)
+
+// notUsual says what is usual by the rulebook, and whose bound the number lies beyond: " (57 to 67 is not, by the board's own look
+// bound in the rulebook)".
+func (s *survey) notUsual(limit *limit, number decimal.Decimal) string {
+	whose := shippedBound
+	if s.ofTheBoard(limit, limit.LookAbove.Valid && number.GreaterThan(limit.LookAbove.Decimal)) {
+		whose = boardsBound
+	}
+	return " (" + span(limit.LookBelow, limit.LookAbove) + " is not, by " + whose + ")"
+}
+
 // groupBeyond says once of a group of carcasses that they lie beyond the rulebook's range.
 func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *limit, above, boards bool, beyondOf func(r *row) (decimal.Decimal, Level, bool)) Finding {
 	var numbers []decimal.Decimal
@@ -96,9 +112,9 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	if above {
 		side, bound = "above", limit.LookAbove.Decimal
 	}
-	whose := "the rulebook's usual range"
+	whose := shippedBound
 	if boards {
-		whose = "the board's own look bound in the rulebook"
+		whose = boardsBound
 	}
 	of := ""
 	if class := rows[0].Class; class != "" {
@@ -106,7 +122,7 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	}
 	words := strconv.Itoa(len(rows)) + " of the " + strconv.Itoa(size) + " carcasses" + of + " have a " + called(figure) + " " + side + " " + bound.String() + ", " + whose +
 		" (" + rounded(lowest, figure) + " to " + rounded(highest, figure) + ")"
-	if figure == measure.RibeyePerHundredweight && !above {
+	if figure == measure.RibeyePerHundredweight && rows[0].Species == rules.Beef && !above {
 		words += ": are they of dairy type?"
 	} else {
 		words += ": is the whole group so?"

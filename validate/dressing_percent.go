@@ -37,8 +37,7 @@ func (s *survey) dressingPercentOf(r *row, level Level) (Finding, bool) {
 	if !ok || !limited || limit.judge(percent) != level || !r.sound(measure.HotCarcassWeight, measure.LiveWeight) {
 		return Finding{}, false
 	}
-	words := "dressing percent " + rounded(percent, measure.DressingPercent) + " is unusual (" +
-		span(limit.LookBelow, limit.LookAbove) + " is not)"
+	words := "dressing percent " + rounded(percent, measure.DressingPercent) + " is unusual" + s.notUsual(limit, percent)
 	if level == Hold {
 		words = "dressing percent " + rounded(percent, measure.DressingPercent) + " can't be true: possible is " +
 			span(limit.HoldBelow, limit.HoldAbove)

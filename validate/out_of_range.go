@@ -79,6 +79,9 @@ func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
 			words = called(likely.measure) + " " + r.ReadingOf(likely.measure).Value.Number.String() + " makes " + id.String() + " " +
 				withUnit(value, id) + ", which " + map[Level]string{Hold: "can't be true", Look: "is unusual"}[level]
 		}
+		if level == Look {
+			words += s.notUsual(limit, value)
+		}
 		finding = s.about(level, finding.Code, r, likely.measure)
 		finding.Hint = likely.value.String()
 		return finding.say(words + "; it " + likely.meant() + "." + correctIt), true
@@ -90,7 +93,7 @@ func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
 		return finding.say(name + " " + withUnit(value, id) + " can't be true: possible is " +
 			span(limit.HoldBelow, limit.HoldAbove) + "." + correctIt), true
 	}
-	return finding.say(name + " " + withUnit(value, id) + " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not)." + lookAtIt), true
+	return finding.say(name + " " + withUnit(value, id) + " is unusual" + s.notUsual(limit, value) + "." + lookAtIt), true
 }
 
 // explainedRange says what is wrong with a value for which there is an explanation.

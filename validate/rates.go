@@ -41,7 +41,7 @@ func (s *survey) rates(level Level) []Finding {
 			if level == Hold {
 				words += " can't be true: possible is " + span(limit.HoldBelow, limit.HoldAbove) + ". Compare " + s.listCells(r, cells) + "." + correctIt
 			} else {
-				words += " is unusual (" + span(limit.LookBelow, limit.LookAbove) + " is not). Compare " + s.listCells(r, cells) + "." + lookAtIt
+				words += " is unusual" + s.notUsual(limit, figure) + ". Compare " + s.listCells(r, cells) + "." + lookAtIt
 			}
 			findings = append(findings, finding.say(words))
 			r.doubt(cells...)

@@ -40,7 +40,7 @@ func (s *survey) ribeyeForWeightOf(r *row, level Level) (Finding, bool) {
 	weight, _ := r.number(measure.HotCarcassWeight)
 	area, _ := r.number(measure.RibeyeArea)
 	words := "a ribeye of " + withUnit(area, measure.RibeyeArea) + " is unusual for a carcass of " +
-		withUnit(weight, measure.HotCarcassWeight) + " (" + rounded(figure, measure.RibeyePerHundredweight) + " sq in per cwt)"
+		withUnit(weight, measure.HotCarcassWeight) + ": " + rounded(figure, measure.RibeyePerHundredweight) + " sq in per cwt" + s.notUsual(limit, figure)
 	if level == Hold {
 		words = "a ribeye of " + withUnit(area, measure.RibeyeArea) + " can't belong to a carcass of " +
 			withUnit(weight, measure.HotCarcassWeight) + " (" + rounded(figure, measure.RibeyePerHundredweight) + " sq in per cwt)"
