@@ -200,12 +200,19 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 	if err != nil {
 		return nil, err
 	}
+	covered, err := coveredCells(want, wanted.sheet)
+	if err != nil {
+		return nil, err
+	}
 	columns := max(last.column-first.column, haveLast.column-haveFirst.column)
 	rows := max(last.row-first.row, haveLast.row-haveFirst.row)
 	for row := 0; row <= rows; row++ {
 		for column := 0; column <= columns; column++ {
 			wantCell, _ := excelize.CoordinatesToCellName(first.column+column, first.row+row)
 			haveCell, _ := excelize.CoordinatesToCellName(haveFirst.column+column, haveFirst.row+row)
+			if covered[wantCell] {
+				continue // the library reads the merged cell's text there again
+			}
 			message, result, err := compareCell(want, have, wanted.sheet, wantCell, had.sheet, haveCell)
 			if err != nil {
 				return nil, err
@@ -230,6 +237,30 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 			"Open it in a spreadsheet program, save it, and verify that."}}
 	}
 	return append(differences, uncalculated...), nil
+}
+
+// coveredCells are the cells of a sheet that are merged into another one.
+func coveredCells(file *excelize.File, sheet string) (map[string]bool, error) {
+	merged, err := file.GetMergeCells(sheet)
+	if err != nil {
+		return nil, err
+	}
+	covered := make(map[string]bool)
+	for _, area := range merged {
+		fromColumn, fromRow, errFrom := excelize.CellNameToCoordinates(area.GetStartAxis())
+		toColumn, toRow, errTo := excelize.CellNameToCoordinates(area.GetEndAxis())
+		if errFrom != nil || errTo != nil {
+			continue
+		}
+		for row := fromRow; row <= toRow; row++ {
+			for column := fromColumn; column <= toColumn; column++ {
+				if cell, _ := excelize.CoordinatesToCellName(column, row); row > fromRow || column > fromColumn {
+					covered[cell] = true
+				}
+			}
+		}
+	}
+	return covered, nil
 }
 
 type corner struct{ column, row int }
