@@ -86,6 +86,11 @@ func TestWhatIsAsked(t *testing.T) {
 		},
 		{validate.Finding{Code: "sheet's own yield grade disagrees", Read: "3.1"}, "3.1 is not what the carcass's measures give. Which of them is wrong, or was it worked out otherwise?"},
 		{validate.Finding{Code: "sheet's own yield grade disagrees throughout"}, "How do you work out this figure?"},
+		{
+			validate.Finding{Code: measure.RibeyePerHundredweight.String() + " of a group below the range"},
+			"Many ribeyes of this class are small for the weight. Are these carcasses of dairy type?",
+		},
+		{validate.Finding{Code: "leg score out of line with the class", Read: "2", Hint: "12"}, "2 is far from what is usual in this class. What does the card say? Was it 12?"},
 		{validate.Finding{Code: "class missing"}, ""},
 		{validate.Finding{Code: "carcass condemned"}, ""},
 	} {
