@@ -104,7 +104,7 @@ func quality(t *testing.T, file *excelize.File, class, tag, grade string) {
 }
 
 // edit changes a workbook as somebody with another spreadsheet library would.
-func edit(t *testing.T, from, to string, change func(*excelize.File)) {
+func edit(t testing.TB, from, to string, change func(*excelize.File)) {
 	t.Helper()
 	file, err := excelize.OpenFile(from, excelize.Options{RawCellValue: true})
 	if err != nil {
