@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"net/url"
@@ -16,7 +15,7 @@ import (
 // PublishedPDF is the PDF that was made of a workbook.
 type PublishedPDF struct{ Of, Path string }
 
-// longestPrinting is how long LibreOffice may take for the pages of one workbook.
+// longestPrinting is how long LibreOffice may take to start, and then for the pages of each workbook.
 const longestPrinting = time.Minute
 
 // Print makes a PDF beside each workbook: the pages that are printed of it, in the order of its tabs, hidden sheets left out. All
@@ -75,9 +74,9 @@ func printAll(office, folder string, paths []string) error {
 		}
 		arguments = append(arguments, whole)
 	}
-	said, err := xlsx.Run(time.Duration(len(paths))*longestPrinting, office, arguments...)
+	said, err := xlsx.Run(time.Duration(1+len(paths))*longestPrinting, office, arguments...)
 	if err != nil {
-		words := strings.Join(strings.Fields(cmp.Or(said, err.Error())), " ")
+		words := strings.Join(strings.Fields(err.Error()+" "+said), " ")
 		return fmt.Errorf("LibreOffice could not print (%s), and nothing was written: print from the spreadsheet program", words)
 	}
 	return nil
