@@ -109,10 +109,12 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 }
 
 // withoutEchoes joins what was found by facts and by cells, and says one edit once: a decision, a place given or words that
-// differ are said by the cell that was edited; and what a spreadsheet program has calculated anew from a retyped cell is said by
+// differ are said by the cell that was edited; the sums that the record keeps of the sheets are said by those sheets; and what a spreadsheet program has calculated anew from a retyped cell is said by
 // that cell.
 func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
-	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
+	cells = slices.DeleteFunc(cells, func(one Difference) bool {
+		return one.recalculated && retyped || one.At.Sheet == record.StateSheet && (strings.Contains(one.Message, `"view|`) || strings.Contains(one.Message, `"digest|`))
+	})
 	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
 	cells = slices.DeleteFunc(cells, func(one Difference) bool {
 		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == one.At && fact.At.Cell != "" })
