@@ -71,7 +71,7 @@ func (tr *tableReader) compareAreas() {
 			}
 			tr.find(validate.Finding{
 				Level: validate.Look, Code: "areas disagree", At: at, Tag: one.Carcass.Tag, Measure: id, Read: ways[0].area.String(), Carcass: one.Carcass,
-				Message: fmt.Sprintf("%s is %s sq in, and %s sq in by %s. Count again, and leave one of them.", ways[0].words, ways[0].area, other.area, other.words),
+				Message: fmt.Sprintf("%s is %s sq in, and %s sq in by %s. Count again, and leave one of them; otherwise accept as is.", ways[0].words, ways[0].area, other.area, other.words),
 			})
 			break
 		}

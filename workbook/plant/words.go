@@ -58,7 +58,9 @@ var questionOf = map[string]func(asking) string{
 		}
 		return withHint("Is %s the chilled weight in place of the hot one?")(of)
 	},
-	"condition named": theirs("A remark says %s. Is the carcass so marked?"),
+	"remark questions a value": withHint("A remark on this carcass reads: %s. What is the value to be?"),
+	"areas disagree":           theirs("The area that is written and the one by the dots counted do not agree. What is the area?"),
+	"condition named":          theirs("A remark says %s. Is the carcass so marked?"),
 
 	"decimal point moved":          withHint("Does the decimal point of %s stand in the wrong place?"),
 	"digits swapped":               withHint("Were two digits of %s swapped?"),
@@ -106,7 +108,7 @@ var officeAlone = []string{
 	"class missing", "class of several sheets", "class same as above", "class differs from the roster", "consent unclear", "exhibitor to be settled",
 	"two sheets of the same carcasses", "set aside", "heading not recognised", "mapped heading not found", "column not read", "species unclear",
 	"second entry incomplete", "fair and live weight disagree", "fair and live weight disagree throughout", "start weight not below the final weight",
-	"carcass condemned", "carcass retained",
+	"carcass condemned", "carcass retained", "colours have a meaning",
 }
 
 // families are the codes that name a measure as well: by how they begin or end.
