@@ -20,5 +20,5 @@ func (s *survey) swapFinding(r, other *row) Finding {
 	after, _ := mended.number(measure.DressingPercent)
 	return finding.say("tags " + r.Tag + " and " + other.Tag + " (" + other.Place.Cell + ") may be swapped: with the other's live weight the dressing " +
 		"percent is " + rounded(after, measure.DressingPercent) + " instead of " + rounded(before, measure.DressingPercent) +
-		", and the other's is mended too. Ask the plant before correcting both tags.")
+		", and the other's is mended too. Ask the plant; then exchange the two tags here, or accept as is.")
 }

@@ -247,14 +247,12 @@ type readCell struct {
 
 // readAt finds what was read from a cell.
 func readAt(read *intake.Result, at rules.Place) (cell readCell) {
-	for _, kept := range intake.Records(read) {
-		if kept.File == "" && kept.Sheet == at.Sheet && kept.Cell == at.Cell {
-			cell.measure = kept.Measure
-		}
-	}
 	for _, carcass := range read.Carcasses {
-		if reading, found := carcass.Written(cell.measure); found && reading.Place == at {
-			cell.carcass = carcass
+		for id, reading := range carcass.Readings() {
+			// A class that a title gives has its carcass's place, where the tag stands.
+			if reading.Place == at && (cell.carcass == nil || cell.measure == measure.ClassName) {
+				cell = readCell{carcass: carcass, measure: id}
+			}
 		}
 	}
 	return cell
