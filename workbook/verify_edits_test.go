@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -73,13 +74,18 @@ func settleAll(t *testing.T, file *excelize.File) {
 	}
 }
 
+var manyEdits = flag.Int("edits", 0, "how many edits of signed workbooks are verified; 0: a fixed sample, or 120 with RAILBOOK_LONG set")
+
 // Single edits of signed workbooks of three species, as LibreOffice and openpyxl save them: nearly every one is said by exactly
 // its own cell, once, and none the wrong way round.
 func TestEachEditIsSaidOnce(t *testing.T) {
 	edits := 12
-	if os.Getenv("RAILBOOK_LONG") != "" {
-		edits = 510
-	} else if testing.Short() {
+	switch {
+	case *manyEdits > 0:
+		edits = *manyEdits
+	case os.Getenv("RAILBOOK_LONG") != "":
+		edits = 120
+	case testing.Short():
 		t.Skip("signs three demos and verifies each many times")
 	}
 	var bases []string
