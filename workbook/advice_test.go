@@ -302,12 +302,6 @@ func (a *advised) lineAbove(words string) string {
 	})
 }
 
-// cellOn gives the cell of a measure on a carcass's line.
-func (a *advised) cellOn(carcass *grading.Carcass, id measure.ID) rules.Place {
-	place, _ := cellOf(a.results.Read, carcass, id)
-	return place
-}
-
 // rightValues gives what is to be typed for a value that is wrong, missing or can't be read.
 func (a *advised) rightValues() map[rules.Place]string {
 	at, finding := a.finding.At, &a.finding
