@@ -36,7 +36,7 @@ func TestAnotherLibraryReadsOurSheets(t *testing.T) {
 	path := sheetstest.Saved(t, writeAll(t, sheetstest.FairResults(t)))
 	output := sheetstest.RunPython(t, sheetstest.AsOpenpyxlSeesIt, path)
 	for _, want := range []string{
-		"Placings|0|0|0|False|1|$4:$4|True",
+		"Placings|0|0|0|False|1|$4:$5|True",
 		"Draft reasons|0|0|0|True|1|$1:$3|True",
 		"Judge review|0|4|",
 		"Error log|0|5|0|False|1|$5:$5|True",
