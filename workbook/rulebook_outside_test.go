@@ -47,7 +47,7 @@ print(grid.print_title_rows, grid.page_setup.paperSize, grid.freeze_panes)
 	if err != nil {
 		t.Fatalf("%v: %s", err, words)
 	}
-	want := `Guide,Settings,Value grid,Limits,Classes,Ranking,Eligibility,Groups,Awards,Points,Headings,Targets,Measures
+	want := `Guide,Settings,Value grid,Limits,Classes,Ranking,Eligibility,Groups,Awards,Points,Headings,Targets,Premiums,Price matrix,Measures
 17.54 +0.00_);-0.00_);0.00_) beef
 "quality,yield,weight,condition"
 Measures
