@@ -109,12 +109,11 @@ func (p *public) placings() error {
 	if p.named {
 		widths = append(widths, 22)
 	}
-	most := 0
-	for _, class := range p.Placings.Classes {
-		most = max(most, len(p.shownHere(class)))
+	shares := p.shares()
+	left := kit.FreshLandscapeWidth - sum(widths)
+	for _, share := range shares {
+		widths = append(widths, left*share/sum(shares))
 	}
-	most = max(most, 1)
-	widths = append(widths, slices.Repeat([]float64{(kit.FreshLandscapeWidth - sum(widths)) / float64(most)}, most)...)
 	layout := kit.Plan{
 		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Results of the carcass contest, best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
@@ -139,6 +138,23 @@ func (p *public) placings() error {
 	}
 	page.PrintTo(len(widths))
 	return page.Close()
+}
+
+// shares tell how much of the width each column of measures takes: more where a class shows the words of a grade in it.
+func (p *public) shares() []float64 {
+	shares := []float64{1}
+	for _, class := range p.Placings.Classes {
+		kind := result.KindOfClass{Species: class.Species, Basis: class.Basis}
+		for at, id := range p.shownHere(class) {
+			if at == len(shares) {
+				shares = append(shares, 1)
+			}
+			if kit.MeasureHeading(kind, id).Style.Align == "" {
+				shares[at] = 1.6
+			}
+		}
+	}
+	return shares
 }
 
 // className names a class, by its number where its own name may not be published.
