@@ -596,29 +596,13 @@ func TestEveryDecisionThatIsOfferedSettles(t *testing.T) {
 // decideFinding fills in the row of a finding in the Judge review sheet.
 func decideFinding(t *testing.T, file *excelize.File, finding validate.Finding, choice validate.Choice, value string) {
 	t.Helper()
-	rows, err := file.GetRows(record.JudgeReviewSheet)
-	if err != nil {
-		t.Fatal(err)
-	}
-	headings := map[string]int{}
-	for number, row := range rows {
-		if len(row) > 0 && row[0] == "Class" {
-			for column, words := range row {
-				headings[words] = column
-			}
-			continue
-		}
-		holds := func(column, wanted string) bool {
-			at := headings[column]
-			return wanted == "" || at > 0 && at < len(row) && row[at] == wanted
-		}
-		if len(headings) == 0 || !holds(record.KeyRowColumn, "finding") || !holds(record.KeyCodeColumn, finding.Code) || !holds(record.KeyCellColumn, finding.At.Cell) ||
+	for _, row := range reviewRows(t, file) {
+		holds := func(column, wanted string) bool { return wanted == "" || row.at(column) == wanted }
+		if !holds(record.KeyRowColumn, "finding") || !holds(record.KeyCodeColumn, finding.Code) || !holds(record.KeyCellColumn, finding.At.Cell) ||
 			!holds(record.KeySheetColumn, finding.At.Sheet) || !holds(record.KeyMeasureColumn, finding.Measure.String()) {
 			continue
 		}
-		for words, text := range map[string]string{record.DecisionColumn: string(choice), record.CorrectedColumn: value, record.InitialsColumn: "HQ"} {
-			put(t, file, record.JudgeReviewSheet, rules.CellName(headings[words]+1, number+1), text)
-		}
+		row.write(map[string]string{record.DecisionColumn: string(choice), record.CorrectedColumn: value, record.InitialsColumn: "HQ"})
 		return
 	}
 	t.Errorf("no row of the Judge review sheet is about %s: %s", finding.Code, finding.Message)

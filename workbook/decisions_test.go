@@ -94,36 +94,16 @@ func TestCorrectionEqualsRightFromTheStart(t *testing.T) {
 // correctAll gives each held slip its right value on the review sheet, and accepts whatever else is asked.
 func correctAll(t *testing.T, file *excelize.File, slipped map[string]string) (decided int) {
 	t.Helper()
-	rows, err := file.GetRows(record.JudgeReviewSheet)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var headings map[string]int
-	for number, row := range rows {
-		if len(row) > 0 && row[0] == "Class" {
-			headings = map[string]int{}
-			for column, words := range row {
-				headings[words] = column
-			}
+	for _, row := range reviewRows(t, file) {
+		if row.at(record.KeyRowColumn) != "finding" {
 			continue
 		}
-		if headings == nil || len(row) <= headings[record.KeyMeasureColumn] || row[headings[record.KeyRowColumn]] != "finding" {
-			continue
-		}
-		write := func(column, value string) {
-			cell, _ := excelize.CoordinatesToCellName(headings[column]+1, number+1)
-			if err := file.SetCellStr(record.JudgeReviewSheet, cell, value); err != nil {
-				t.Fatal(err)
-			}
-		}
-		write(record.InitialsColumn, "HQ")
-		if value, ours := slipped[row[headings["Tag"]]+row[headings[record.KeyMeasureColumn]]]; ours {
-			write(record.DecisionColumn, string(validate.Correct))
-			write(record.CorrectedColumn, value)
+		decision := map[string]string{record.InitialsColumn: "HQ", record.DecisionColumn: string(validate.Accept)}
+		if value, ours := slipped[row.at("Tag")+row.at(record.KeyMeasureColumn)]; ours {
+			decision[record.DecisionColumn], decision[record.CorrectedColumn] = string(validate.Correct), value
 			decided++
-		} else {
-			write(record.DecisionColumn, string(validate.Accept))
 		}
+		row.write(decision)
 	}
 	return decided
 }
@@ -212,28 +192,13 @@ func TestTagCorrectedOnOneOfTwo(t *testing.T) {
 // decideAt corrects the finding at a cell.
 func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 	t.Helper()
-	rows, err := file.GetRows(record.JudgeReviewSheet)
-	if err != nil {
-		t.Fatal(err)
-	}
-	headings := map[string]int{}
-	for number, row := range rows {
-		if len(row) > 0 && row[0] == "Class" {
-			for column, words := range row {
-				headings[words] = column
-			}
+	for _, row := range reviewRows(t, file) {
+		if row.at(record.KeyCellColumn) == cell && row.at(record.KeySheetColumn) == sheet {
+			row.write(map[string]string{
+				record.DecisionColumn: string(validate.Correct), record.CorrectedColumn: value, record.InitialsColumn: "HQ",
+			})
+			return
 		}
-		at := headings[record.KeyCellColumn]
-		if at == 0 || len(row) <= at || row[at] != cell || row[headings[record.KeySheetColumn]] != sheet {
-			continue
-		}
-		for words, text := range map[string]string{
-			record.DecisionColumn: string(validate.Correct), record.CorrectedColumn: value, record.InitialsColumn: "HQ",
-		} {
-			into, _ := excelize.CoordinatesToCellName(headings[words]+1, number+1)
-			put(t, file, record.JudgeReviewSheet, into, text)
-		}
-		return
 	}
 	t.Fatalf("nothing was found at %s of %s", cell, sheet)
 }
@@ -432,32 +397,17 @@ func TestTheCarcassThatADecisionIsAbout(t *testing.T) {
 func decideCell(t *testing.T, path, cell string, choice validate.Choice, value, remark string) {
 	t.Helper()
 	edit(t, path, path, func(file *excelize.File) {
-		rows, err := file.GetRows(record.JudgeReviewSheet)
-		if err != nil {
-			t.Fatal(err)
-		}
-		headings := map[string]int{}
-		for number, row := range rows {
-			if len(row) > 0 && row[0] == "Class" {
-				for column, words := range row {
-					headings[words] = column
-				}
-			}
-			if at := headings[record.KeyCellColumn]; at == 0 || len(row) <= at || row[at] != cell {
+		for _, row := range reviewRows(t, file) {
+			if row.at(record.KeyCellColumn) != cell {
 				continue
 			}
 			initials := "HQ"
 			if choice == "" {
 				initials = ""
 			}
-			for heading, text := range map[string]string{
+			row.write(map[string]string{
 				record.DecisionColumn: string(choice), record.CorrectedColumn: value, record.InitialsColumn: initials, record.RemarkColumn: remark,
-			} {
-				into, _ := excelize.CoordinatesToCellName(headings[heading]+1, number+1)
-				if err := file.SetCellStr(record.JudgeReviewSheet, into, text); err != nil {
-					t.Fatal(err)
-				}
-			}
+			})
 			return
 		}
 		t.Fatalf("%s: no row is about cell %s", path, cell)

@@ -47,30 +47,15 @@ func signedDemo(t *testing.T, name string) string {
 // settleAll leaves out what is on hold and accepts the rest.
 func settleAll(t *testing.T, file *excelize.File) {
 	t.Helper()
-	rows, err := file.GetRows(record.JudgeReviewSheet)
-	if err != nil {
-		t.Fatal(err)
-	}
-	headings := map[string]int{}
-	for number, row := range rows {
-		if len(row) > 0 && row[0] == "Class" {
-			for column, words := range row {
-				headings[words] = column
-			}
-			continue
-		}
-		at := headings[record.KeyRowColumn]
-		if at == 0 || len(row) <= at || row[at] != record.FindingRow || row[headings[record.DecisionColumn]] != "" {
+	for _, row := range reviewRows(t, file) {
+		if row.at(record.KeyRowColumn) != record.FindingRow || row.at(record.DecisionColumn) != "" {
 			continue
 		}
 		choice := validate.Accept
-		if row[headings["Level"]] == "Hold" {
+		if row.at("Level") == "Hold" {
 			choice = validate.LeaveOut
 		}
-		for heading, text := range map[string]string{record.DecisionColumn: string(choice), record.InitialsColumn: "HQ"} {
-			cell, _ := excelize.CoordinatesToCellName(headings[heading]+1, number+1)
-			put(t, file, record.JudgeReviewSheet, cell, text)
-		}
+		row.write(map[string]string{record.DecisionColumn: string(choice), record.InitialsColumn: "HQ"})
 	}
 }
 
