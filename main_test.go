@@ -291,9 +291,12 @@ var libreOffice = sync.OnceValues(func() (string, error) {
 	return "soffice", nil
 })
 
-// toolIsThere answers the conditions [openpyxl] and [libreoffice]. Where CI is set a missing tool is a failure, so that
-// nothing is skipped there unseen.
+// toolIsThere answers the conditions [openpyxl] and [libreoffice], and [long], which holds where RAILBOOK_LONG is set. Where CI
+// is set a missing tool is a failure, so that nothing is skipped there unseen.
 func toolIsThere(condition string) (bool, error) {
+	if condition == "long" {
+		return os.Getenv("RAILBOOK_LONG") != "", nil
+	}
 	find, known := map[string]func() (string, error){
 		"openpyxl": pythonWithOpenpyxl, "libreoffice": libreOffice,
 	}[condition]
