@@ -78,6 +78,10 @@ func (r *reader) twoColumns(tr *tableReader) {
 				asked.Lot = append(asked.Lot, one.Carcass)
 			}
 			words = fmt.Sprintf(", but they differ for %d of %d, as in cell %s", len(differ), len(tr.animals), differ[0].At.Cell)
+			r.result.Passed = append(r.result.Passed, PassedOver{
+				At: asked.At, Written: under.column.text,
+				Why: "a second column of " + id.String() + "; where the first has a value, this one's was not read",
+			})
 		}
 		asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s; if the first one counts, accept as is.",
 			quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, words, quote(id.String()+"="+under.column.text))

@@ -149,6 +149,7 @@ func FuzzSheet(f *testing.F) {
 	f.Add("Tag,101,102\nHCW,812,790\nFat,.45,.3\n")
 	f.Add("Tag,HCW,Fat,,Tag,HCW,Fat\n1,812,.45,,7,790,.3\n")
 	f.Add("Ear,Hot,KPH\ntag,wt (kg),%\n0412,356,2.5\nTag,HCW,KPH\n413,1,2\n")
+	f.Add("Tag,HCW,Fat,KPH,Tag,KPH,Tag,Tag\n,,,812,,.45\n,,,812,,.45\n,,,812,,.45\n,,,812,,.45\n") // a second column that says otherwise
 	shared := newReader(rules.Default(), Options{Species: rules.Beef})
 	f.Fuzz(func(t *testing.T, text string) {
 		file, err := xlsx.OpenBytes("sheet.csv", []byte(text), xlsx.OpenOptions{})
