@@ -103,6 +103,7 @@ type modelRow struct {
 	alone float64 // the same without exchanges with other rows
 	tried bool
 
+	shifted  bool   // one of the plant's own figures is a row off here, which is said of its column
 	gradedBy string // all but marbling that its quality grade comes of; only where the sheet has one of its own
 	best     []clue
 }

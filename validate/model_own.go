@@ -58,7 +58,7 @@ func (m *sheetModel) fitOwn() {
 			continue
 		}
 		own.slopes = m.slopesOf(own.of.computed)
-		m.fitOwnFigure(own, len(m.own)-1)
+		m.fitOwnFigure(len(m.own) - 1)
 	}
 }
 
@@ -66,43 +66,49 @@ func (m *sheetModel) fitOwn() {
 // held to one unit of their last decimal either way.
 const fewestForSpread = 6
 
-// fitOwnFigure looks at the whole sheet and at each half of it, since a column that is a row off disagrees from some row on.
-func (m *sheetModel) fitOwnFigure(own *ownModel, k int) {
-	var list []*modelRow
-	rounded, cut := 0, 0
+// fitOwnFigure fits one of the sheet's own figures to all rows that have it.
+func (m *sheetModel) fitOwnFigure(k int) {
+	var list []*ownReading
 	for _, r := range m.rows {
-		if !r.own[k].has {
-			continue
+		if r.own[k].has {
+			list = append(list, &r.own[k])
 		}
-		list = append(list, r)
-		if apart := own.apart(r.own[k].written, r.own[k].computed); math.Abs(apart) <= own.unit()/2+1e-9 {
+	}
+	m.own[k].fitTo(list)
+}
+
+// fitTo looks at the whole sheet and at each half of it, since a column that is a row off disagrees from some row on.
+func (o *ownModel) fitTo(list []*ownReading) {
+	rounded, cut := 0, 0
+	for _, one := range list {
+		if apart := o.apart(one.written, one.computed); math.Abs(apart) <= o.unit()/2+1e-9 {
 			rounded++
-		} else if apart < 0 && apart >= -own.unit()-1e-9 {
+		} else if apart < 0 && apart >= -o.unit()-1e-9 {
 			cut++
 		}
 	}
-	own.from, own.upTo = -own.unit(), own.unit()
-	if own.unit() == 1 {
-		own.from, own.upTo = -0.5, 0.5
+	o.from, o.upTo = -o.unit(), o.unit()
+	if o.unit() == 1 {
+		o.from, o.upTo = -0.5, 0.5
 	} else if len(list) >= fewestForSpread {
-		own.from, own.upTo = -own.unit()/2, own.unit()/2
+		o.from, o.upTo = -o.unit()/2, o.unit()/2
 		if 3*cut > rounded {
-			own.from, own.upTo = -own.unit(), 0
+			o.from, o.upTo = -o.unit(), 0
 		}
 	}
-	own.agree = agreeWhereExact
-	if own.of.computed != measure.QualityGrade {
-		for _, r := range list {
-			r.own[k].agrees = own.within(r.own[k].written, r.own[k].computed)
+	o.agree = agreeWhereExact
+	if o.of.computed != measure.QualityGrade {
+		for _, one := range list {
+			one.agrees = o.within(one.written, one.computed)
 		}
 	}
-	own.exact, own.about = own.fit(list, k)
+	o.exact, o.about = o.fit(list)
 	if len(list) >= 2*fewestForSpread {
-		for _, part := range [][]*modelRow{list[:len(list)/2], list[len(list)/2:]} {
-			exact, about := own.fit(part, k)
-			own.exact = own.exact || exact
-			if about.spread < own.about.spread {
-				own.about = about
+		for _, part := range [][]*ownReading{list[:len(list)/2], list[len(list)/2:]} {
+			exact, about := o.fit(part)
+			o.exact = o.exact || exact
+			if about.spread < o.about.spread {
+				o.about = about
 			}
 		}
 	}
@@ -112,32 +118,32 @@ func (m *sheetModel) fitOwnFigure(own *ownModel, k int) {
 const agreeWhereExact = 0.997
 
 // fit reports whether the figures of some rows agree to their last decimal, slips apart, and how they lie about the computed ones.
-func (o *ownModel) fit(rows []*modelRow, k int) (exact bool, about bell) {
+func (o *ownModel) fit(list []*ownReading) (exact bool, about bell) {
 	agreeing, near := 0, 0
-	var apart []float64
-	for _, r := range rows {
-		away := o.apart(r.own[k].written, r.own[k].computed)
+	apart := make([]float64, 0, len(list))
+	for _, one := range list {
+		away := o.apart(one.written, one.computed)
 		apart = append(apart, away)
 		switch {
-		case r.own[k].agrees:
+		case one.agrees:
 			agreeing++
 		case math.Abs(away) < 2*o.unit():
 			near++
 		}
 	}
-	if o.of.computed != measure.QualityGrade && len(rows) >= fewestForSpread {
+	if o.of.computed != measure.QualityGrade && len(list) >= fewestForSpread {
 		least := math.Max(0.03, o.unit()/2)
 		if o.of.computed == measure.DressingPercent {
 			least *= 5
 		}
 		about = fitted(apart, newBell(0, 2*least, 0))
 	}
-	disagreeing := len(rows) - agreeing
-	if len(rows) < fewestForSpread {
-		return disagreeing < 3 || disagreeing*3 <= len(rows), about
+	disagreeing := len(list) - agreeing
+	if len(list) < fewestForSpread {
+		return disagreeing < 3 || disagreeing*3 <= len(list), about
 	}
-	few := near < 2 || near*25 < len(rows)
-	return float64(agreeing) >= exactShare*float64(len(rows)) && (few || o.of.computed == measure.QualityGrade), about
+	few := near < 2 || near*25 < len(list)
+	return float64(agreeing) >= exactShare*float64(len(list)) && (few || o.of.computed == measure.QualityGrade), about
 }
 
 // otherwise reports whether the sheet's figures are worked out so otherwise than ours that they tell nothing of a row.
@@ -181,37 +187,57 @@ func (m *sheetModel) ownDensity(r *modelRow, k int, x []float64) float64 {
 		if !own.exact {
 			return 0
 		}
-		if m.gradeAgrees(r, reading, x) {
-			return math.Log(own.agree)
-		}
-		return math.Log(1-own.agree) - 1
+		return own.density(m.gradeAgrees(r, reading, x), 0)
 	}
-	computed := reading.computed
-	switch {
-	case own.of.computed == measure.DressingPercent:
+	computed := m.ownComputed(r, k, x)
+	return own.density(own.within(reading.written, computed), own.apart(reading.written, computed))
+}
+
+// ownComputed is a figure as it is worked out of other numbers in a row's cells.
+func (m *sheetModel) ownComputed(r *modelRow, k int, x []float64) float64 {
+	computed := r.own[k].computed
+	if m.own[k].of.computed == measure.DressingPercent {
 		live, hasLive := m.place[measure.LiveWeight]
 		carcass, hasCarcass := m.place[measure.HotCarcassWeight]
 		if hasLive && hasCarcass && has(x[live]) && has(x[carcass]) {
 			computed = 100 * x[carcass] / x[live]
 		}
-	default:
-		for j, slope := range own.slopes {
-			if slope != 0 && x[j] != r.x[j] {
-				computed += slope * (x[j] - r.x[j])
-			}
+		return computed
+	}
+	for j, slope := range m.own[k].slopes {
+		if slope != 0 && !same(x[j], r.x[j]) {
+			computed += slope * (x[j] - r.x[j])
 		}
 	}
-	apart := own.apart(reading.written, computed)
-	if own.exact {
-		if own.within(reading.written, computed) {
-			return math.Log(own.agree / (own.upTo - own.from))
-		}
-		return math.Log(1-own.agree) - math.Log(4)
+	return computed
+}
+
+// follows reports whether one of the sheet's own figures is worked out of a column.
+func (m *sheetModel) follows(k, j int) bool {
+	switch m.own[k].of.computed {
+	case measure.QualityGrade:
+		return m.columns[j].measure == measure.Marbling
+	case measure.DressingPercent:
+		return m.columns[j].measure == measure.LiveWeight || m.columns[j].measure == measure.HotCarcassWeight
 	}
-	if own.otherwise() {
+	return m.own[k].slopes != nil && m.own[k].slopes[j] != 0
+}
+
+// density is what a figure says of a row: whether it agrees where the sheet's figures are exact, how far apart it is otherwise.
+func (o *ownModel) density(agrees bool, apart float64) float64 {
+	switch {
+	case o.exact && o.of.computed == measure.QualityGrade && agrees:
+		return math.Log(o.agree)
+	case o.exact && o.of.computed == measure.QualityGrade:
+		return math.Log(1-o.agree) - 1
+	case o.exact && agrees:
+		return math.Log(o.agree / (o.upTo - o.from))
+	case o.exact:
+		return math.Log(1-o.agree) - math.Log(4)
+	case o.otherwise():
 		return 0
 	}
-	return own.about.density(apart)
+	return o.about.density(apart)
 }
 
 // gradeAgrees grades a row with other numbers in its cells, where they bear on its quality.

@@ -49,7 +49,7 @@ func slipsBy(check string) func(*survey) []Finding {
 
 // untouched reports whether nothing is doubted yet of what the model compares in a row.
 func (m *sheetModel) untouched(r *modelRow) bool {
-	return !r.passed && !r.copied && !r.doubted.Meets(&m.compared)
+	return !r.passed && !r.copied && !r.shifted && !r.doubted.Meets(&m.compared)
 }
 
 // nameSlip names the likeliest slip of a row for which enough speaks.

@@ -214,10 +214,10 @@ func TestTheBoardsOwnLookAlwaysSpeaks(t *testing.T) {
 // A sheet's own figures are exact from four in five on, and few that lie just beside are slips; a camera's are used up to a spread of
 // 0.45 of a yield grade.
 func TestWhenOwnFiguresAreExact(t *testing.T) {
-	rows := func(agreeing, far, near int) (list []*modelRow) {
+	rows := func(agreeing, far, near int) (list []*ownReading) {
 		add := func(count int, apart float64, agrees bool) {
 			for range count {
-				list = append(list, &modelRow{own: []ownReading{{has: true, written: 3 + apart, computed: 3, agrees: agrees}}})
+				list = append(list, &ownReading{has: true, written: 3 + apart, computed: 3, agrees: agrees})
 			}
 		}
 		add(agreeing, 0, true)
@@ -239,7 +239,7 @@ func TestWhenOwnFiguresAreExact(t *testing.T) {
 		{3, 2, 0, true},   // of five, two may be wrong
 		{2, 3, 0, false},
 	} {
-		if exact, _ := own.fit(rows(test.agreeing, test.far, test.near), 0); exact != test.exact {
+		if exact, _ := own.fit(rows(test.agreeing, test.far, test.near)); exact != test.exact {
 			t.Errorf("%d agree, %d are far, %d near: exact %v, want %v", test.agreeing, test.far, test.near, exact, test.exact)
 		}
 	}

@@ -64,7 +64,7 @@ func (m *sheetModel) exchangedThroughout(a, b int) bool {
 
 func (m *sheetModel) exchangedColumns(a, b int) Finding {
 	ca, cb := &m.columns[a], &m.columns[b]
-	finding := m.aboutColumn("columns exchanged", a, m.rows)
+	finding := m.aboutColumn("columns exchanged", ca.measure, m.rows)
 	if sheet := m.rows[0].sheet; sheet != nil {
 		finding.At, finding.Exchange = sheet.Columns[ca.measure], sheet.Columns[cb.measure]
 	}
@@ -76,8 +76,8 @@ func (m *sheetModel) exchangedColumns(a, b int) Finding {
 }
 
 // aboutColumn starts a finding about one column of some rows.
-func (m *sheetModel) aboutColumn(code string, j int, rows []*modelRow) Finding {
-	finding := Finding{Level: Hold, Code: code, At: rows[0].Place, Measure: m.columns[j].measure}
+func (m *sheetModel) aboutColumn(code string, column measure.ID, rows []*modelRow) Finding {
+	finding := Finding{Level: Hold, Code: code, At: rows[0].Place, Measure: column}
 	if reading, ok := rows[0].Written(finding.Measure); ok {
 		finding.At = reading.Place
 	}
@@ -88,13 +88,25 @@ func (m *sheetModel) aboutColumn(code string, j int, rows []*modelRow) Finding {
 }
 
 // columnARowOff holds the carcasses of a sheet from the row on from which one column is a row off: with the value of the row
-// below, or above, nearly every one of them is likelier. A true column is never named, since its rows do not go with their
-// neighbours' values.
+// below, or above, nearly every one of them is likelier. Where it is the plant's own grade that is off, the measures stand, and the
+// judge looks; where the two explain equally well, both are named. A true column is never named, since its rows do not go with
+// their neighbours' values.
 func columnARowOff(s *survey) []Finding {
 	var findings []Finding
 	for _, m := range s.modelsOf() {
-		if one, ok := m.likeliestShift(); ok {
-			findings = append(findings, m.shiftFinding(one))
+		best, found := m.likeliestShift()
+		var own []ownShift
+		for k := range m.own {
+			if one, ok := m.likeliestOwnShift(k); ok && (!found || one.gain >= asGoodAColumn*best.gain) {
+				own = append(own, one)
+			}
+		}
+		if found && (len(own) == 0 || best.gain >= asGoodAColumn*own[0].gain) {
+			findings = append(findings, m.shiftFinding(best, own))
+			continue
+		}
+		for _, one := range own {
+			findings = append(findings, m.ownShiftFinding(one))
 		}
 	}
 	return findings
@@ -120,62 +132,161 @@ const (
 // rows no more than e to the third less likely one is the first in about 19 of 20 cases (common practice: a likelihood interval).
 const asLikelyFirst = 3.0
 
-func (m *sheetModel) likeliestShift() (best shift, ok bool) {
+// asGoodAColumn is how much of what one column gains another must gain to be named with it: a grade and the measure that it comes
+// of gain the same but for what the measure's class says of it.
+const asGoodAColumn = 0.8
+
+// likeliestFirst finds the row from which on a column is likeliest off, given what each row gains with the value of a neighbour; ok
+// is false for rows that cannot be held beside it.
+func (m *sheetModel) likeliestFirst(from int, gainOf func(i, at int) (gain float64, ok bool)) shift {
 	totals := make([]float64, len(m.rows)) // what is gained if the column is off from a row on
+	best := shift{from: from}
+	total, rows := 0.0, 0
+	for i := len(m.rows) - 1; i >= 0; i-- {
+		totals[i] = math.Inf(-1)
+		at := i + from
+		if at < 0 || at >= len(m.rows) || m.rows[i].passed {
+			continue
+		}
+		gain, ok := gainOf(i, at)
+		if !ok {
+			continue
+		}
+		total += math.Max(-mostOfARow, math.Min(mostOfARow, gain))
+		if rows++; rows < fewestShifted {
+			continue
+		}
+		if totals[i] = total; total > best.gain {
+			best.gain, best.first = total, i
+		}
+	}
+	if best.gain <= gainOfShift {
+		return shift{}
+	}
+	near := func(one float64) bool { return one >= best.gain-asLikelyFirst }
+	best.earliest = slices.IndexFunc(totals, near)
+	for best.latest = len(totals) - 1; !near(totals[best.latest]); best.latest-- {
+	}
+	return best
+}
+
+func (m *sheetModel) likeliestShift() (best shift, ok bool) {
+	x := make([]float64, len(m.columns))
+	standing := m.own
+	defer func() { m.own = standing }()
 	for j := range m.columns {
 		for _, from := range []int{1, -1} {
-			total, most, first, rows := 0.0, 0.0, 0, 0
-			for i := len(m.rows) - 1; i >= 0; i-- {
-				totals[i] = math.Inf(-1)
-				at := i + from
-				r := m.rows[i]
-				if at < 0 || at >= len(m.rows) || !has(r.x[j]) || !has(m.rows[at].x[j]) || r.passed {
-					continue
+			refitted := false
+			m.own, refitted = m.ownIfMoved(standing, j, from)
+			one := m.likeliestFirst(from, func(i, at int) (float64, bool) {
+				r, other := m.rows[i], m.rows[at].x[j]
+				if !has(r.x[j]) || !has(other) {
+					return 0, false
 				}
-				was := r.x[j]
-				x := append([]float64(nil), r.x...)
-				x[j] = m.rows[at].x[j]
-				if x[j] != was {
-					total += math.Max(-mostOfARow, math.Min(mostOfARow, m.density(r, x)-r.clean))
+				if other == r.x[j] {
+					return 0, true
 				}
-				if rows++; rows < fewestShifted {
-					continue
+				clean := r.clean
+				if refitted {
+					clean = m.density(r, r.x)
 				}
-				if totals[i] = total; total > most {
-					most, first = total, i
-				}
-			}
-			if most > gainOfShift && most > best.gain {
-				best, ok = shift{column: j, first: first, from: from, gain: most}, true
-				best.earliest = slices.IndexFunc(totals, func(one float64) bool { return one >= most-asLikelyFirst })
-				for best.latest = len(totals) - 1; totals[best.latest] < most-asLikelyFirst; best.latest-- {
-				}
+				copy(x, r.x)
+				x[j] = other
+				return m.density(r, x) - clean, true
+			})
+			if one.gain > best.gain {
+				one.column = j
+				best, ok = one, true
 			}
 		}
 	}
 	return best, ok
 }
 
-func (m *sheetModel) shiftFinding(one shift) Finding {
-	c := &m.columns[one.column]
-	rows := m.rows[one.first:]
-	finding := m.aboutColumn("column a row off", one.column, rows)
+// ownIfMoved fits the sheet's own figures to the measures as they would be with a column moved back, and takes those that go more
+// nearly with them so.
+func (m *sheetModel) ownIfMoved(standing []*ownModel, j, from int) (list []*ownModel, refitted bool) {
+	list = slices.Clone(standing)
+	x := make([]float64, len(m.columns))
+	for k, own := range standing {
+		if own.exact || !m.follows(k, j) || !m.compares(k) {
+			continue
+		}
+		moved := make([]ownReading, len(m.rows))
+		for i, r := range m.rows {
+			at := i + from
+			if at < 0 || at >= len(m.rows) || !r.own[k].has || !has(m.rows[at].x[j]) {
+				continue
+			}
+			moved[i] = r.own[k]
+			copy(x, r.x)
+			x[j] = m.rows[at].x[j]
+			if own.of.computed == measure.QualityGrade {
+				moved[i].agrees = m.gradeAgrees(r, &r.own[k], x)
+			} else {
+				moved[i].computed = m.ownComputed(r, k, x)
+			}
+		}
+		if back := m.fitMoved(k, moved); back.closerThan(own) {
+			list[k], refitted = back, true
+		}
+	}
+	return list, refitted
+}
+
+// shiftFinding names a measure's column, and those of the plant's own that may be the ones that are off instead.
+func (m *sheetModel) shiftFinding(one shift, instead []ownShift) Finding {
+	finding := m.aboutColumn("column a row off", m.columns[one.column].measure, m.rows[one.first:])
 	for _, r := range m.rows[one.earliest:] {
-		r.doubt(c.measure)
+		r.doubt(finding.Measure)
 	}
-	too, way := "low", "up"
-	if one.from < 0 {
-		too, way = "high", "down"
-	}
-	words := "the column " + called(c.measure) + " looks a row off from here on: each value stands a row too " + too + ", and moved one row " + way + " the " +
-		strconv.Itoa(len(rows)) + " carcasses go with their other measures"
+	words := m.shiftWords(one, "the column "+called(finding.Measure)) + "their other measures"
 	if m.compares(yieldGradeAt()) && !m.rows[one.first].own[yieldGradeAt()].agrees {
 		words += " and with the sheet's own yield grade"
 	}
-	if from, upTo := m.rows[one.earliest].ReadingOf(c.measure).Place.Cell, m.rows[one.latest].ReadingOf(c.measure).Place.Cell; from != upTo {
-		words += ". It may begin in any of the cells " + from + " to " + upTo + ": compare those with the card"
+	for k := range m.own {
+		if m.follows(k, one.column) && m.compares(k) {
+			m.passOver(ownShift{one, k})
+		}
 	}
-	return finding.say(words + ". Move the column in a copy of the file and grade again; if it is right, accept it in the Judge review sheet.")
+	words += m.mayBegin(one, finding.Measure) + ". "
+	for _, other := range instead {
+		figure := m.own[other.of].of
+		words += "Or the sheet's own " + figure.computed.String() + " is what stands a row " + other.too() + " from cell " +
+			m.rows[other.first].ReadingOf(figure.sheet).Place.Cell + " on: compare both with the card. "
+		m.passOver(other)
+	}
+	return finding.say(words + "Move the column in a copy of the file and grade again; if it is right, accept it in the Judge review sheet.")
+}
+
+// too says which way a column is off, and way how it is moved back.
+func (s shift) too() string {
+	if s.from < 0 {
+		return "too high"
+	}
+	return "too low"
+}
+
+func (s shift) way() string {
+	if s.from < 0 {
+		return "down"
+	}
+	return "up"
+}
+
+// shiftWords says what is off, and that the carcasses moved back go with what is to follow.
+func (m *sheetModel) shiftWords(one shift, column string) string {
+	return column + " looks a row off from here on: each value stands a row " + one.too() + ", and moved one row " + one.way() + " the " +
+		strconv.Itoa(len(m.rows)-one.first) + " carcasses go with "
+}
+
+// mayBegin names the cells in which a shift may begin, where there is more than one.
+func (m *sheetModel) mayBegin(one shift, column measure.ID) string {
+	from, upTo := m.rows[one.earliest].ReadingOf(column).Place.Cell, m.rows[one.latest].ReadingOf(column).Place.Cell
+	if from == upTo {
+		return ""
+	}
+	return ". It may begin in any of the cells " + from + " to " + upTo + ": compare those with the card"
 }
 
 // yieldGradeAt is the place of the yield grade among a sheet's own figures.
