@@ -17,7 +17,7 @@ type Carcass struct {
 	Basis    rules.Basis
 	Place    rules.Place // the row (or column, on a sheet laid on its side): the cell of its tag, else its first cell
 	Sequence int         // the order in which it was read, from 0
-	readings measure.Row[Reading]
+	readings measure.Row[keptReading]
 }
 
 // Reading is one cell as it was read.
@@ -38,27 +38,46 @@ type Reading struct {
 
 // Reading gives the reading of a measure; ok is false where nothing was read or it could not be understood.
 func (c *Carcass) Reading(id measure.ID) (reading Reading, ok bool) {
-	reading, ok = c.readings.Get(id)
+	reading, ok = c.Written(id)
 	return reading, ok && !reading.Unreadable
 }
 
 // Written gives what stands in the carcass's cell of a measure, understood or not; ok is false where nothing does.
-func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) { return c.readings.Get(id) }
+func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) {
+	kept, ok := c.readings.Get(id)
+	if !ok {
+		return reading, false
+	}
+	return kept.reading(), true
+}
 
 // ReadingOf gives what stands in the carcass's cell of a measure, understood or not; an empty Reading where nothing does.
 func (c *Carcass) ReadingOf(id measure.ID) Reading {
-	reading, _ := c.readings.Get(id)
+	reading, _ := c.Written(id)
 	return reading
 }
 
 // Readings gives all that was read of the carcass, understood or not, in the order of the table of measures.
-func (c *Carcass) Readings() iter.Seq2[measure.ID, Reading] { return c.readings.All() }
+func (c *Carcass) Readings() iter.Seq2[measure.ID, Reading] {
+	return func(yield func(measure.ID, Reading) bool) {
+		for id, kept := range c.readings.All() {
+			if !yield(id, kept.reading()) {
+				return
+			}
+		}
+	}
+}
 
 // CountReadings is how many cells of the carcass were read.
 func (c *Carcass) CountReadings() int { return c.readings.Len() }
 
 // SetReading puts in what was read of a measure, in place of what was there.
-func (c *Carcass) SetReading(id measure.ID, reading Reading) { c.readings.Set(id, reading) }
+func (c *Carcass) SetReading(id measure.ID, reading Reading) { c.SetReadingAlike(id, reading, nil) }
+
+// SetReadingAlike does the same for one of many readings that are mostly alike, such as those of a column.
+func (c *Carcass) SetReadingAlike(id measure.ID, reading Reading, column *Alike) {
+	c.readings.Set(id, keep(reading, column))
+}
 
 // ClearReading takes out what was read of a measure.
 func (c *Carcass) ClearReading(id measure.ID) { c.readings.Delete(id) }
@@ -81,7 +100,7 @@ func (c *Carcass) Under(table *measure.Table) *Carcass {
 		return c
 	}
 	under := *c
-	under.readings = measure.Row[Reading]{}
+	under.readings = measure.Row[keptReading]{}
 	for id, reading := range c.Readings() {
 		if like := table.Like(id); like != measure.None {
 			under.SetReading(like, reading)

@@ -86,8 +86,7 @@ func (d *definition) isReading(taken int8) bool {
 func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 	made := Figure{Equation: w.equation, Estimate: w.estimate}
 	if rounded, linear := w.linear(); linear {
-		made.Terms = rounded.Of.(Linear).terms(g)
-		made.Value = valueOf(id, sumOf(made.Terms).Round(rounded.Places))
+		made.Value = valueOf(id, compact(rounded.Of.(Linear).sum(g).Round(rounded.Places)))
 	} else {
 		value, problem := w.Of.value(g)
 		if problem != "" {
@@ -95,7 +94,7 @@ func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 		}
 		made.Value = value
 		if value.Text == "" {
-			made.Value = valueOf(id, value.Number)
+			made.Value = valueOf(id, compact(value.Number))
 		}
 	}
 	w.inherit(g, &made)

@@ -155,12 +155,10 @@ func (l Linear) terms(g *Graded) []Term {
 	return terms
 }
 
-func sumOf(terms []Term) decimal.Decimal {
-	sum := terms[0].Value.Number
-	for _, term := range terms[1:] {
-		sum = sum.Add(term.Value.Number)
-	}
-	return sum
+// sum adds the addends up.
+func (l Linear) sum(g *Graded) decimal.Decimal {
+	value, _ := l.value(g)
+	return value.Number
 }
 
 func (l Linear) write(f *formula, tightness int) {

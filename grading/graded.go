@@ -10,11 +10,9 @@ import (
 // Graded is a carcass with every figure computed from it.
 type Graded struct {
 	*Carcass
-	Price []PriceStep // how the price was built up, base first; nil where there is no price
-
 	// What was computed, or why it was not. A measure that is only read, or computed for no carcass without a date such as
 	// gain, is not among them.
-	figures measure.Row[Figure]
+	figures measure.Row[keptFigure]
 
 	conditions []Condition // those that there is any sign of
 
@@ -30,8 +28,6 @@ type Figure struct {
 	Assumed  string // what had to be assumed for it ("KPH 2.5 %, customary"); empty for nothing
 	Equation string // the name of the equation, where a measure has several that must never be ranked together
 	Estimate bool   // computed from a live scan or an assumed weight: never called a grade
-	// Terms are the addends of a linear equation, largest idea first, for those who ask where the number comes from.
-	Terms []Term
 }
 
 // Term is one addend of a figure.
@@ -50,7 +46,8 @@ type PriceStep struct {
 
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.
 func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
-	if figure, found := g.figures.Get(id); found {
+	if kept, found := g.figures.Get(id); found {
+		figure := kept.figure()
 		return figure.Value, figure.Missing == ""
 	}
 	if condition := g.Condition(id); condition.Is {
@@ -63,19 +60,69 @@ func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
 
 // Computed gives a computed figure, with or without a value; ok is false for a measure that is only read, or that is
 // computed for no carcass without a date, such as gain.
-func (g *Graded) Computed(id measure.ID) (figure Figure, ok bool) { return g.figures.Get(id) }
+func (g *Graded) Computed(id measure.ID) (figure Figure, ok bool) {
+	kept, ok := g.figures.Get(id)
+	if !ok {
+		return figure, false
+	}
+	return kept.figure(), true
+}
 
 // FigureOf gives a computed figure, with or without a value; an empty Figure where Computed gives none.
 func (g *Graded) FigureOf(id measure.ID) Figure {
-	figure, _ := g.figures.Get(id)
+	figure, _ := g.Computed(id)
 	return figure
 }
 
 // Figures gives every computed figure, with or without a value, in the order of the table of measures.
-func (g *Graded) Figures() iter.Seq2[measure.ID, Figure] { return g.figures.All() }
+func (g *Graded) Figures() iter.Seq2[measure.ID, Figure] {
+	return func(yield func(measure.ID, Figure) bool) {
+		for id, kept := range g.figures.All() {
+			if !yield(id, kept.figure()) {
+				return
+			}
+		}
+	}
+}
 
 // SetFigure puts in a computed figure, in place of what was there.
-func (g *Graded) SetFigure(id measure.ID, figure Figure) { g.figures.Set(id, figure) }
+func (g *Graded) SetFigure(id measure.ID, figure Figure) { g.figures.Set(id, keepFigure(figure)) }
+
+// Terms gives the addends of a figure that is a sum, the constant first, for those who ask where the number comes from; none of
+// any other figure.
+func (g *Graded) Terms(id measure.ID) []Term {
+	sum := g.SumOf(id)
+	if len(sum.Addends) == 0 {
+		return nil
+	}
+	return sum.terms(g)
+}
+
+// SumOf gives the linear equation that a figure was computed by; an empty one of a figure that is no sum.
+func (g *Graded) SumOf(id measure.ID) Linear {
+	definition, taken := g.definitionOf(id)
+	ways, ok := definition.Rule.(Arithmetic)
+	if !ok || taken == notTaken {
+		return Linear{}
+	}
+	rounded, linear := ways[taken].linear()
+	if !linear {
+		return Linear{}
+	}
+	return rounded.Of.(Linear)
+}
+
+// definitionOf gives the definition by which a measure was computed, and which way of it was taken; an empty one where it was not.
+func (g *Graded) definitionOf(id measure.ID) (one definition, taken int8) {
+	if g.Plan != nil {
+		for at := range g.Plan.Definitions {
+			if g.Plan.Definitions[at].Measure == id {
+				return g.Plan.Definitions[at], g.taken[at]
+			}
+		}
+	}
+	return one, notTaken
+}
 
 // Column is one computed column of the results.
 type Column struct {

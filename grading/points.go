@@ -17,7 +17,6 @@ func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 	if len(parts) == 0 {
 		return Figure{Missing: "the rulebook has no index of points called " + phrase.Quote(index)}
 	}
-	figure := Figure{}
 	sum := decimal.Zero
 	for _, part := range parts {
 		term, missing := pointsTerm(carcass, part, book)
@@ -25,10 +24,8 @@ func Points(carcass *Graded, index string, book *rules.Rulebook) Figure {
 			return Figure{Missing: missing}
 		}
 		sum = sum.Add(term)
-		figure.Terms = append(figure.Terms, Term{Measure: part.Measure, Value: measure.NumberValue(term)})
 	}
-	figure.Value = measure.NumberValue(sum.Round(ComparedDecimals))
-	return figure
+	return Figure{Value: measure.NumberValue(sum.Round(ComparedDecimals))}
 }
 
 // pointsTerm gives what one part adds: a constant, weight × measure, weight × |measure − target| on the sides that count, or

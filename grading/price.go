@@ -70,9 +70,23 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 		}, 0
 	}
 	lines.base = base.Decimal
-	total, steps := lines.sum(p, !g.Book.Settings.ConditionsAdd)
-	g.Price = steps
-	return Figure{Value: measure.NumberValue(total.Round(2)), Assumed: lines.assumed}, 0
+	total := lines.base
+	for _, line := range lines.paid(!g.Book.Settings.ConditionsAdd) {
+		total = total.Add(line.Adjust)
+	}
+	return Figure{Value: measure.NumberValue(compact(total.Round(2))), Assumed: lines.assumed}, 0
+}
+
+// PriceSteps says how the price was built up, base first; nil where there is no price.
+func (g *Graded) PriceSteps() []PriceStep {
+	definition, taken := g.definitionOf(measure.Price)
+	p, ok := definition.Rule.(pricing)
+	if !ok || taken == notTaken || g.FigureOf(measure.Price).Missing != "" {
+		return nil
+	}
+	lines := p.lines(g)
+	lines.base = g.Book.Settings.BasePrice[g.Species].Decimal
+	return lines.steps(p, !g.Book.Settings.ConditionsAdd)
 }
 
 // lines finds the line of each part.
@@ -174,38 +188,35 @@ func (p pricing) conditions(g *Graded) (lines []*rules.GridLine, assumed, missin
 	return lines, assumed, missing
 }
 
-// sum adds the lines up and gives the steps, base first.
-func (l *priced) sum(p pricing, largestOnly bool) (total decimal.Decimal, steps []PriceStep) {
-	total = l.base
-	steps = make([]PriceStep, 1, 5)
-	steps[0] = PriceStep{Words: "base price", Adjust: measure.NumberValue(l.base)}
-	add := func(line *rules.GridLine, words string) {
-		total = total.Add(line.Adjust)
+// paid gives the lines that are added to the base, in their order.
+func (l *priced) paid(largestOnly bool) []*rules.GridLine {
+	paid := make([]*rules.GridLine, 0, 8)
+	for _, line := range []*rules.GridLine{l.quality, l.yield, l.weight, l.matrix} {
+		if line != nil {
+			paid = append(paid, line)
+		}
+	}
+	paid = append(paid, l.premiums...)
+	if largestOnly && len(l.conditions) > 1 {
+		return append(paid, largestDiscount(l.conditions))
+	}
+	return append(paid, l.conditions...)
+}
+
+// steps gives the steps from the base to the price.
+func (l *priced) steps(p pricing, largestOnly bool) []PriceStep {
+	steps := []PriceStep{{Words: "base price", Adjust: measure.NumberValue(l.base)}}
+	for _, line := range l.paid(largestOnly) {
+		words := line.Name
+		switch line {
+		case l.yield:
+			words = p.yieldWords + " " + BandWords(line.Band, 1, "")
+		case l.weight:
+			words = BandWords(line.Band, 0, "lb")
+		}
 		steps = append(steps, PriceStep{line.Part, words, measure.NumberValue(line.Adjust), line})
 	}
-	if l.quality != nil {
-		add(l.quality, l.quality.Name)
-	}
-	if l.yield != nil {
-		add(l.yield, p.yieldWords+" "+BandWords(l.yield.Band, 1, ""))
-	}
-	if l.weight != nil {
-		add(l.weight, BandWords(l.weight.Band, 0, "lb"))
-	}
-	if l.matrix != nil {
-		add(l.matrix, l.matrix.Name)
-	}
-	for _, line := range l.premiums {
-		add(line, line.Name)
-	}
-	conditions := l.conditions
-	if largestOnly && len(conditions) > 1 {
-		conditions = []*rules.GridLine{largestDiscount(conditions)}
-	}
-	for _, line := range conditions {
-		add(line, line.Name)
-	}
-	return total, steps
+	return steps
 }
 
 func largestDiscount(lines []*rules.GridLine) *rules.GridLine {

@@ -106,11 +106,11 @@ func TestPriceOnTheDefaultGrid(t *testing.T) {
 			}
 			wantNumber(t, g, measure.Price, test.want)
 			sum := decimal.Zero
-			for _, step := range g.Price {
+			for _, step := range g.PriceSteps() {
 				sum = sum.Add(step.Adjust.Number)
 			}
 			if !sum.Equal(figure.Value.Number) {
-				t.Errorf("the steps %v add up to %s, not to %s", g.Price, sum, figure.Value.Text)
+				t.Errorf("the steps %v add up to %s, not to %s", g.PriceSteps(), sum, figure.Value.Text)
 			}
 		})
 	}

@@ -78,7 +78,7 @@ func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
 	if !ok || computed.Missing != "" || s.decimalsOf(r, measure.SheetYieldGrade) < 2 {
 		return decimal.Decimal{}, false
 	}
-	for _, term := range computed.Terms {
+	for _, term := range r.Terms(measure.YieldGrade) {
 		if term.Measure == measure.HotCarcassWeight && term.Value.Number.Sign() > 0 {
 			more := own.Value.Number.Sub(computed.Value.Number).DivRound(term.Value.Number, 6)
 			return more.Add(decimal.NewFromInt(1)), true

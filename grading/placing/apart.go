@@ -60,9 +60,10 @@ var moneyMeasures = []measure.ID{measure.Price, measure.Premium, measure.Carcass
 
 // priceGaps gives the parts of the grid that pay the upper carcass more.
 func priceGaps(upper, lower *grading.Graded) (gaps []PriceGap) {
+	upperSteps, lowerSteps := upper.PriceSteps(), lower.PriceSteps()
 	for _, part := range []rules.Part{rules.QualityPart, rules.YieldPart, rules.WeightPart, rules.MatrixPart, rules.PremiumPart, rules.ConditionPart} {
-		ours, ourLine := partOf(upper, part)
-		theirs, theirLine := partOf(lower, part)
+		ours, ourLine := partOf(upperSteps, part)
+		theirs, theirLine := partOf(lowerSteps, part)
 		if more := ours.Sub(theirs); more.IsPositive() {
 			gaps = append(gaps, PriceGap{part, ourLine, theirLine, more})
 		}
@@ -71,10 +72,10 @@ func priceGaps(upper, lower *grading.Graded) (gaps []PriceGap) {
 	return gaps
 }
 
-// partOf gives what a part of the grid adds to a carcass's price, and the lines that do.
-func partOf(g *grading.Graded, part rules.Part) (sum decimal.Decimal, lines string) {
+// partOf gives what a part of the grid adds to a price, and the lines that do.
+func partOf(steps []grading.PriceStep, part rules.Part) (sum decimal.Decimal, lines string) {
 	var words []string
-	for _, step := range g.Price {
+	for _, step := range steps {
 		if step.Part == part && step.Line != nil {
 			sum = sum.Add(step.Adjust.Number)
 			words = append(words, step.Words)

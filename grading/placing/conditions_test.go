@@ -95,7 +95,7 @@ func TestOneConditionForEveryReader(t *testing.T) {
 		if value, _ := g.Figure(test.condition); value.Number.IsPositive() != test.is {
 			t.Errorf("%v: the figure of %s is %v", test.values, test.condition, value)
 		}
-		priced := slices.ContainsFunc(g.Price, func(step grading.PriceStep) bool {
+		priced := slices.ContainsFunc(g.PriceSteps(), func(step grading.PriceStep) bool {
 			return step.Line != nil && step.Line.Name == test.condition.String()
 		})
 		if figure := g.FigureOf(measure.Price); figure.Missing == "" && priced != test.is {

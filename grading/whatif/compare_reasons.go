@@ -25,8 +25,8 @@ func priceChanges(old, new Outcome) []string {
 		return []string{"priced now; before: " + old.FigureOf(measure.Price).Missing}
 	}
 	var changes []string
-	was := slices.Clone(old.Graded.Price)
-	for _, step := range new.Graded.Price {
+	was := old.Graded.PriceSteps()
+	for _, step := range new.Graded.PriceSteps() {
 		at := slices.IndexFunc(was, func(one grading.PriceStep) bool {
 			return one.Part == step.Part && (step.Part != rules.ConditionPart && step.Part != rules.PremiumPart || one.Words == step.Words)
 		})

@@ -69,7 +69,7 @@ func tallyOf(outcomes []Outcome, classes []placing.ClassPlacing, book *rules.Rul
 		tally.HighestPrice, tally.LowestPrice = highest(tally.HighestPrice, one.Price), lowest(tally.LowestPrice, one.Price)
 		tally.HighestValue, tally.LowestValue = highest(tally.HighestValue, one.Value), lowest(tally.LowestValue, one.Value)
 		weight, _ := one.Figure(measure.HotCarcassWeight)
-		for _, step := range one.Graded.Price {
+		for _, step := range one.Graded.PriceSteps() {
 			if step.Line == nil {
 				continue
 			}
@@ -180,7 +180,7 @@ func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	failed := map[rules.Requirement]bool{}
 	for _, one := range carcasses {
 		species[one.Species] = true
-		for _, step := range one.Graded.Price {
+		for _, step := range one.Graded.PriceSteps() {
 			paid[step.Line] = true
 		}
 		for _, failure := range placing.LimitsOf(one.class.Entries(), book).Failures(one.Graded, book) {

@@ -281,7 +281,7 @@ func sameLine(one, other *grading.Graded, part rules.Part) bool {
 }
 
 func lineOf(g *grading.Graded, part rules.Part) *rules.GridLine {
-	for _, step := range g.Price {
+	for _, step := range g.PriceSteps() {
 		if step.Part == part {
 			return step.Line
 		}

@@ -64,7 +64,7 @@ func SayFigure(id measure.ID, number decimal.Decimal) string {
 
 // lineChanged says which line of the grid a changed carcass is priced by instead; empty for none.
 func lineChanged(was, is *grading.Graded) string {
-	for _, step := range is.Price {
+	for _, step := range is.PriceSteps() {
 		if step.Line != nil && step.Line != lineOf(was, step.Part) {
 			return step.Words
 		}

@@ -31,6 +31,7 @@ type question struct {
 	species      rules.Species
 	vocabulary   *vocabulary
 	answers      map[xlsx.Cell]told // what was read before: most columns have few different values
+	alike        grading.Alike
 }
 
 // mostAnswers is how many answers of a column are kept.

@@ -158,7 +158,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		tr.secondValue(carcass, q, under.column, earlier, reading)
 		return
 	}
-	carcass.SetReading(id, reading)
+	carcass.SetReadingAlike(id, reading, &q.alike)
 	if !reading.Unreadable {
 		tr.readable[under.column.number]++
 	}

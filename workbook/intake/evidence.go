@@ -95,25 +95,35 @@ func reachOf(length int) int {
 // enoughFit is the share of a column's cells, in percent, that must be values of a measure before it is suggested.
 const enoughFit = 60
 
+// enoughAsked is how many cells of a column are looked at, spread evenly over it, to tell what it can be.
+const enoughAsked = 1000
+
 // valuesFit reports whether what stands below a heading can be the measure.
 func (tr *tableReader) valuesFit(one *column, heading rules.Heading, species rules.Species) bool {
 	q := tr.questionFor(one, heading, species)
 	filled, fitting := 0, 0
 	var texts []string
-	for _, animal := range tr.animals {
-		cell := tr.table.page.lineNumbered(animal.line).at(one.number)
+	unique := isTag(heading.Measure) || heading.Measure == measure.Exhibitor
+	step := 1
+	if !unique {
+		step = max(1, len(tr.animals)/enoughAsked)
+	}
+	for at := 0; at < len(tr.animals); at += step {
+		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(one.number)
 		if nothing(cell) || formulaText(cell) {
 			continue
 		}
 		filled++
 		answer := q.read(cell)
-		texts = append(texts, clean(cell.Raw))
+		if unique {
+			texts = append(texts, clean(cell.Raw))
+		}
 		if answer.problem != "" || answer.absent || !tr.withinLimits(q, species, answer.reading.Value) || q.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
 			continue
 		}
 		fitting++
 	}
-	if isTag(heading.Measure) || heading.Measure == measure.Exhibitor {
+	if unique {
 		slices.Sort(texts)
 		if len(slices.Compact(texts)) < filled {
 			return false

@@ -117,19 +117,19 @@ func (r *Results) ShownMeasures(kind KindOfClass) []measure.ID {
 func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
 	terms, within := make(map[measure.ID]bool), make(map[measure.ID]bool)
 	for _, one := range all {
-		for id, figure := range one.Figures() {
+		for id := range one.Figures() {
 			if id == measure.YieldGrade || id == measure.QualityGrade {
 				wanted[id] = true
 			}
-			for _, term := range figure.Terms {
-				terms[term.Measure] = true
+			for _, addend := range one.SumOf(id).Addends {
+				terms[addend.Measure] = true
 			}
 		}
 	}
 	for _, one := range all {
 		for id := range terms {
-			for _, term := range one.FigureOf(id).Terms {
-				within[term.Measure] = within[term.Measure] || term.Measure != id
+			for _, addend := range one.SumOf(id).Addends {
+				within[addend.Measure] = within[addend.Measure] || addend.Measure != id
 			}
 		}
 	}

@@ -310,7 +310,7 @@ func (c *card) price() {
 	c.page.Across("How the price was built up", kit.Band, 1, cardColumns)
 	price, priced := c.Figure(measure.Price)
 	value, valued := c.Figure(measure.CarcassValue)
-	if !priced || !valued || len(c.Price) == 0 {
+	if !priced || !valued || len(c.PriceSteps()) == 0 {
 		reason := c.FigureOf(measure.Price).Missing
 		switch {
 		case reason == "":
@@ -322,7 +322,7 @@ func (c *card) price() {
 		return
 	}
 	wrapped, amount := kit.Style{Role: kit.Body, Wrap: true}, kit.Style{Role: kit.Body, Align: "right"}
-	for i, step := range c.Price {
+	for i, step := range c.PriceSteps() {
 		written := kit.DollarWords(step.Adjust.Number)
 		if i > 0 {
 			written = signedDollars(step.Adjust.Number)

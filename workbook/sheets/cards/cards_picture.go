@@ -39,12 +39,12 @@ const (
 
 // terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
 func (c *card) terms() {
-	id, figure, found := c.summed()
-	if !found {
+	id, figure, terms := c.summed()
+	if terms == nil {
 		return
 	}
 	definition, _ := measure.Define(id)
-	places := placesThatAddUp(figure)
+	places := placesThatAddUp(figure, terms)
 	c.page.Across("Where the "+id.String()+" comes from", kit.Band, 1, cardColumns)
 	c.whole = id == measure.YieldGrade
 	c.title = definition.Heading
@@ -56,7 +56,7 @@ func (c *card) terms() {
 	}
 	c.anchor = fmt.Sprintf("%s%d", kit.ColumnName(pictureColumn+1), c.page.Row+1)
 	running := decimal.Zero
-	for _, term := range figure.Terms {
+	for _, term := range terms {
 		number := term.Value.Number
 		c.termRow(kit.Body, c.termWords(term), signedNumber(number, places, term.Measure != measure.None))
 		next := running.Add(number)
@@ -70,24 +70,24 @@ func (c *card) terms() {
 }
 
 // summed is the first figure of the species, grades before others, that is a sum of several terms.
-func (c *card) summed() (measure.ID, grading.Figure, bool) {
+func (c *card) summed() (measure.ID, grading.Figure, []grading.Term) {
 	measures := append([]measure.ID{measure.YieldGrade}, grading.Computes(c.Species, c.Basis)...)
 	for _, id := range measures {
 		figure := c.FigureOf(id)
 		definition, _ := measure.Define(id)
-		if definition.Computed && figure.Missing == "" && len(figure.Terms) > 1 {
-			return id, figure, true
+		if terms := c.Terms(id); definition.Computed && figure.Missing == "" && len(terms) > 1 {
+			return id, figure, terms
 		}
 	}
-	return measure.None, grading.Figure{}, false
+	return measure.None, grading.Figure{}, nil
 }
 
 // placesThatAddUp is the least number of decimals at which the terms as printed add up to the figure as printed.
-func placesThatAddUp(figure grading.Figure) int32 {
+func placesThatAddUp(figure grading.Figure, terms []grading.Term) int32 {
 	const most = 6
 	for places := int32(2); places < most; places++ {
 		sum := decimal.Zero
-		for _, term := range figure.Terms {
+		for _, term := range terms {
 			sum = sum.Add(term.Value.Number.Round(places))
 		}
 		printed := figure.Value.Number.Round(places)

@@ -95,12 +95,7 @@ func (a animal) Graded(carcass *grading.Carcass) *grading.Graded {
 		measure.Price:                  figure(price),
 		measure.CarcassValue:           figure(price.Mul(weight).Div(decimal.NewFromInt(100)).Round(2)),
 	}
-	yieldFigure := figures[measure.YieldGrade]
-	for _, id := range []measure.ID{measure.None, measure.AdjustedFat, measure.InternalFat, measure.HotCarcassWeight, measure.RibeyeArea} {
-		yieldFigure.Terms = append(yieldFigure.Terms, grading.Term{Measure: id})
-	}
-	figures[measure.YieldGrade] = yieldFigure
-	graded := &grading.Graded{Carcass: carcass}
+	graded := grading.Grade(carcass, rules.Default())
 	for id, figure := range figures {
 		graded.SetFigure(id, figure)
 	}
