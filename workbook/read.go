@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"path/filepath"
 	"slices"
 
 	"railbook/rules"
@@ -96,11 +97,11 @@ func (j *job) readBooks() (*intake.Result, error) {
 	if err != nil || j.second == nil {
 		return read, err
 	}
-	second, err := intake.Read([]*xlsx.Book{j.second}, j.rules, intake.Options{Species: j.options.Species})
+	second, err := intake.Read([]*xlsx.Book{j.second}, j.rules, intake.Options{Columns: j.options.Columns, Species: j.options.Species})
 	if err != nil {
 		return nil, err
 	}
-	read.Findings = append(read.Findings, intake.Differences(read, second)...)
+	read.Findings = append(read.Findings, intake.Differences(read, second, filepath.Base(j.second.Path))...)
 	return read, nil
 }
 

@@ -107,7 +107,7 @@ func compareSection(t *testing.T, code, body string) {
 	result := readSheets(t, options, pages...)
 	findings := result.Findings
 	if len(second) > 0 {
-		findings = Differences(result, readSheets(t, Options{}, second...))
+		findings = Differences(result, readSheets(t, Options{}, second...), "second.xlsx")
 	}
 	if got := wordsOf(code, findings); got != wanted {
 		t.Errorf("got\n%s\nthe page says\n%s", got, wanted)

@@ -16,11 +16,12 @@ import (
 // Differences compares a reading with a second entry of the same carcasses, typed by somebody else, and holds every
 // cell in which the two differ. They are joined by tag; layouts, headings and units may differ, and a measure that only
 // one of them has is no difference. Numbers in the same unit are compared exactly. Where the two use different units,
-// they are the same if they agree within half of the last place of the one written more coarsely.
-func Differences(first, second *Result) []validate.Finding {
+// they are the same if they agree within half of the last place of the one written more coarsely. Whatever was found, the
+// last finding says what was compared and what was not. The file is the name of the second entry's.
+func Differences(first, second *Result, file string) []validate.Finding {
 	c := &comparison{
-		second: second, columns: [2]map[measure.ID]bool{columnsOf(first), columnsOf(second)},
-		places: [2]map[placesKey]int32{placesOf(first), placesOf(second)},
+		first: first, second: second, file: file, columns: [2]map[measure.ID]bool{columnsOf(first), columnsOf(second)},
+		places: [2]map[placesKey]int32{placesOf(first), placesOf(second)}, coarser: map[measure.ID][]difference{},
 	}
 	index := indexAnimals(animalsOf(second))
 	matched := map[*grading.Carcass]bool{}
@@ -40,16 +41,37 @@ func Differences(first, second *Result) []validate.Finding {
 			alone = append(alone, carcass)
 		}
 	}
+	c.reportCoarser()
+	c.reportOff()
+	for _, one := range c.differing {
+		c.report(one)
+	}
 	c.unmatched(alone, matched)
+	c.ofSecond()
+	c.coverage()
 	return c.findings
 }
 
 // comparison gathers what differs.
 type comparison struct {
-	second   *Result
-	columns  [2]map[measure.ID]bool // the measures that each entry has for any carcass
-	places   [2]map[placesKey]int32 // how many decimals each entry writes of a measure in a unit
-	findings []validate.Finding
+	first, second *Result
+	file          string                 // the second entry's name
+	columns       [2]map[measure.ID]bool // the measures that each entry has for any carcass
+	places        [2]map[placesKey]int32 // how many decimals each entry writes of a measure in a unit
+	pairs         []pair                 // the carcasses that both entries have
+	differing     []difference           // the cells in which they differ
+	coarser       map[measure.ID][]difference
+	findings      []validate.Finding
+}
+
+// pair is one carcass in both entries.
+type pair struct{ first, second *grading.Carcass }
+
+// difference is one measure of a carcass that the two entries give differently.
+type difference struct {
+	pair     int // its place among the pairs
+	measure  measure.Definition
+	one, two grading.Reading
 }
 
 func animalsOf(result *Result) []*animal {
@@ -72,6 +94,7 @@ func columnsOf(result *Result) map[measure.ID]bool {
 
 // compare compares two entries of one carcass, measure by measure.
 func (c *comparison) compare(carcass, other *grading.Carcass) {
+	c.pairs = append(c.pairs, pair{carcass, other})
 	written := map[measure.ID]bool{}
 	for _, both := range []*grading.Carcass{carcass, other} {
 		for id := range both.Readings() {
@@ -80,7 +103,7 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 	}
 	for _, id := range slices.SortedFunc(maps.Keys(written), measure.ID.Compare) {
 		definition, _ := measure.Define(id)
-		if definition.Computed || isTag(id) && id != measure.ElectronicTag || id == measure.Remarks {
+		if !comparable(definition) {
 			continue
 		}
 		one, inFirst := carcass.Written(id)
@@ -96,13 +119,30 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 				c.say(validate.Hold, carcass, id, grading.Reading{Place: carcass.Place}, hintOf(two),
 					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, quote(two.Written), two.Place))
 			}
-		case two.Unreadable:
-			c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.", id, quote(one.Written), two.Place, quote(two.Written)))
-		case one.Unreadable || !c.same(definition, one, two):
-			c.say(levelOfDifference(definition), carcass, id, one, hintOf(two),
-				fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.", id, quote(one.Written), quote(two.Written), two.Place))
+		case two.Unreadable || one.Unreadable || !c.same(definition, one, two):
+			c.differing = append(c.differing, difference{len(c.pairs) - 1, definition, one, two})
+		case c.coarse(definition, one, two):
+			c.coarser[id] = append(c.coarser[id], difference{len(c.pairs) - 1, definition, one, two})
 		}
 	}
+}
+
+// comparable reports whether two entries can differ in a measure: what joins them and what is worked out can't.
+func comparable(definition measure.Definition) bool {
+	return !definition.Computed && (!isTag(definition.ID) || definition.ID == measure.ElectronicTag) && definition.ID != measure.Remarks
+}
+
+// report says of one cell that the entries differ.
+func (c *comparison) report(d difference) {
+	carcass, id := c.pairs[d.pair].first, d.measure.ID
+	if d.two.Unreadable {
+		c.say(validate.Look, carcass, id, d.one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.",
+			id, quote(d.one.Written), d.two.Place, quote(d.two.Written)))
+		return
+	}
+	c.say(levelOfDifference(d.measure), carcass, id, d.one, hintOf(d.two),
+		fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.",
+			id, quote(d.one.Written), quote(d.two.Written), d.two.Place))
 }
 
 // needed reports whether a value that only one entry has says more than a blank does: no adjustment and no mark are as
@@ -154,9 +194,8 @@ func (c *comparison) same(definition measure.Definition, one, two grading.Readin
 	switch definition.Kind {
 	case measure.KindText:
 		return strings.Join(fold(one.Value.Text), " ") == strings.Join(fold(two.Value.Text), " ")
-	case measure.KindGrade:
-		whole := grading.WholeGrade(one.Value.Text) == one.Value.Text || grading.WholeGrade(two.Value.Text) == two.Value.Text
-		return one.Value.Number.Equal(two.Value.Number) || whole && grading.SameWholeGrade(one.Value, two.Value)
+	case measure.KindGrade, measure.KindMarbling, measure.KindMaturity:
+		return one.Value.Number.Equal(two.Value.Number) || c.coarse(definition, one, two)
 	case measure.KindNumber:
 		return c.sameNumber(definition, one, two)
 	}

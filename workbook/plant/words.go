@@ -109,6 +109,7 @@ var officeAlone = []string{
 	"two sheets of the same carcasses", "set aside", "heading not recognised", "mapped heading not found", "column not read", "species unclear",
 	"second entry incomplete", "fair and live weight disagree", "fair and live weight disagree throughout", "start weight not below the final weight",
 	"carcass condemned", "carcass retained", "colours have a meaning",
+	"second entry a line off", "second entry a column off", "second entry under other headings",
 }
 
 // families are the codes that name a measure as well: by how they begin or end.
