@@ -1,10 +1,10 @@
 package grading
 
 import (
-	"fmt"
 	"slices"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -73,9 +73,9 @@ func (l *gridLayout) headings(texts ...string) {
 func (l *gridLayout) next() int { return len(l.sheet.Rows) + 1 }
 
 // name names the range from a row to the last one laid out.
-func (l *gridLayout) name(name, firstColumn, lastColumn string, firstRow int) {
+func (l *gridLayout) name(name string, firstColumn, lastColumn, firstRow int) {
 	if last := len(l.sheet.Rows); last >= firstRow {
-		l.sheet.Ranges[name] = fmt.Sprintf("$%s$%d:$%s$%d", firstColumn, firstRow, lastColumn, last)
+		l.sheet.Ranges[name] = address.FixedSpan(firstColumn, firstRow, lastColumn, last)
 	}
 }
 
@@ -105,7 +105,7 @@ func (l *gridLayout) prices(species rules.Species, grid pricing) {
 	base := wordsCell("none set")
 	if price := settings.BasePrice[species]; price.Valid {
 		base = inputCell(price.Decimal)
-		l.sheet.Ranges[string(species)+gridBase] = fmt.Sprintf("$F$%d", l.next())
+		l.sheet.Ranges[string(species)+gridBase] = address.Fixed(6, l.next())
 	}
 	source := settings.BasePriceSource[species]
 	if date := settings.BasePriceDate[species]; date != "" {
@@ -132,7 +132,7 @@ func (l *gridLayout) named(species rules.Species, part rules.Part, name string) 
 			l.row(wordsCell(string(part)), wordsCell(line.Name), GridCell{}, GridCell{}, GridCell{}, l.adjustment(&line, "input"), wordsCell(sourceOf(&line)))
 		}
 	}
-	l.name(string(species)+name, "B", "F", first)
+	l.name(string(species)+name, 2, 6, first)
 }
 
 // smallest is the smallest step between two figures: they have 6 decimals. A band that begins just above a number
@@ -183,8 +183,8 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 			l.row(wordsCell(string(part)), wordsCell("no line"), GridCell{}, GridCell{}, numberCell(above), wordsCell("no price"), GridCell{})
 		}
 	}
-	l.name(string(species)+from, "E", "E", first)
-	l.name(string(species)+adjust, "F", "F", first)
+	l.name(string(species)+from, 5, 5, first)
+	l.name(string(species)+adjust, 6, 6, first)
 }
 
 func bandTitle(of, band string) string {
@@ -207,7 +207,7 @@ func (l *gridLayout) paidBy(species rules.Species, grades []string) {
 		}
 		l.row(GridCell{}, wordsCell(grade), wordsCell(paid))
 	}
-	l.name(string(species)+gridGrades, "B", "C", first)
+	l.name(string(species)+gridGrades, 2, 3, first)
 }
 
 // gradeChart lays out a grade chart: a line per group and grade, the grade as it is and as the judge may lower it, and the
@@ -237,9 +237,9 @@ func (l *gridLayout) gradeChart(chart *gradeChart) {
 		}
 		l.row(cells...)
 	}
-	column := func(after int) string { return string(rune('C' + len(chart.lines[0].grades) - 1 + after)) }
-	l.name(chart.name+chartGroups, "B", "B", first)
-	l.name(chart.name+chartGrades, "C", column(0), first)
+	column := func(after int) int { return 3 + len(chart.lines[0].grades) - 1 + after }
+	l.name(chart.name+chartGroups, 2, 2, first)
+	l.name(chart.name+chartGrades, 3, column(0), first)
 	l.name(chart.name+chartAt00, column(1), column(1), first)
 	if chart.slides() {
 		l.name(chart.name+chartSlide, column(3), column(3), first)

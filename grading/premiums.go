@@ -132,7 +132,7 @@ func (l *gridLayout) beside(species rules.Species) {
 				l.row(wordsCell(string(part.Part)), wordsCell(line.Name), GridCell{}, GridCell{}, GridCell{}, l.adjustment(line, "money"), wordsCell(sourceOf(line)))
 			}
 		}
-		l.name(string(species)+part.name, "B", "F", first)
+		l.name(string(species)+part.name, 2, 6, first)
 	}
 }
 

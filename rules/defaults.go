@@ -5,6 +5,8 @@ import (
 	"encoding/csv"
 	"fmt"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 //go:embed tables/*.csv
@@ -35,18 +37,9 @@ func MakeTable(name string, records [][]string) Table {
 	for number, record := range records {
 		row := make(Row, len(record))
 		for column, text := range record {
-			row[column] = Cell{Text: text, Place: Place{Sheet: name, Cell: CellName(column+1, number+1)}}
+			row[column] = Cell{Text: text, Place: Place{Sheet: name, Cell: address.Cell(column+1, number+1)}}
 		}
 		table.Rows = append(table.Rows, row)
 	}
 	return table
-}
-
-// CellName names a cell by its column and row, both from 1: 7, 14 is "G14".
-func CellName(column, row int) string {
-	letters := ""
-	for ; column > 0; column = (column - 1) / 26 {
-		letters = string(rune('A'+(column-1)%26)) + letters
-	}
-	return fmt.Sprintf("%s%d", letters, row)
 }

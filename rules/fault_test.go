@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"railbook/rules/address"
 )
 
 // sheetEdit changes one thing in a copy of the default tables, as a board member would in a spreadsheet.
@@ -43,7 +45,7 @@ func add(sheet, line string) sheetEdit {
 			if table := &tables[number]; table.Name == sheet {
 				var row Row
 				for column, text := range strings.Split(line, "|") {
-					row = append(row, Cell{text, Place{Sheet: sheet, Cell: CellName(column+1, len(table.Rows)+1)}})
+					row = append(row, Cell{text, Place{Sheet: sheet, Cell: address.Cell(column+1, len(table.Rows)+1)}})
 				}
 				table.Rows = append(table.Rows, row)
 			}

@@ -1,9 +1,8 @@
 package validate
 
 import (
-	"strings"
-
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 )
 
@@ -20,28 +19,27 @@ func (s *survey) cellFor(r *row, id measure.ID) rules.Place {
 		return r.Place
 	}
 	place := r.Place
-	if r.sheet.sideways() {
-		place.Cell = letters(r.Place.Cell) + strings.TrimLeft(heading.Cell, alphabet)
-	} else {
-		place.Cell = letters(heading.Cell) + strings.TrimLeft(r.Place.Cell, alphabet)
+	column, row, isCell := address.Parse(r.Place.Cell)
+	headingColumn, headingRow, isHeading := address.Parse(heading.Cell)
+	switch {
+	case !isCell || !isHeading:
+	case r.sheet.sideways():
+		place.Cell = address.Cell(column, headingRow)
+	default:
+		place.Cell = address.Cell(headingColumn, row)
 	}
 	return place
 }
 
-const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-
-func letters(cell string) string {
-	return cell[:len(cell)-len(strings.TrimLeft(cell, alphabet))]
-}
-
 // sideways reports whether measures run down the sheet and animals across: all headings stand in one column.
 func (sheet *Sheet) sideways() bool {
-	column := ""
+	common := 0
 	for _, heading := range sheet.Columns {
-		if column != "" && letters(heading.Cell) != column {
+		column, _, _ := address.Parse(heading.Cell)
+		if common != 0 && column != common {
 			return false
 		}
-		column = letters(heading.Cell)
+		common = column
 	}
 	return len(sheet.Columns) > 1
 }

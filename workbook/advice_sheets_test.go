@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 
 	"github.com/xuri/excelize/v2"
@@ -150,7 +151,7 @@ func drawExampleSheet(t *testing.T, file *excelize.File, title, lines string, hi
 			must(file.SetRowVisible(title, row, false))
 		}
 		for column, text := range strings.Split(line, "|") {
-			cell := rules.CellName(column+1, row)
+			cell := address.Cell(column+1, row)
 			text = strings.TrimPrefix(strings.TrimSpace(text), "'")
 			if said, attached, ok := strings.Cut(text, " (comment: "); ok {
 				text = said
@@ -173,7 +174,7 @@ func drawExampleSheet(t *testing.T, file *excelize.File, title, lines string, hi
 			case text == "(a formula)":
 				must(file.SetCellFormula(title, cell, "800+12"))
 			case text == "(merged with the cell above)":
-				must(file.MergeCell(title, rules.CellName(column+1, row-1), cell))
+				must(file.MergeCell(title, address.Cell(column+1, row-1), cell))
 			case looksLikeNumber.MatchString(text):
 				number, err := strconv.ParseFloat(text, 64)
 				must(err)

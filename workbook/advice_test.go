@@ -12,6 +12,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -178,9 +179,9 @@ var advices = []advice{
 				}
 				column++
 				definition, _ := measure.Define(id)
-				cells[rules.Place{Sheet: block.Sheet, Cell: rules.CellName(column, block.FirstRow)}] = definition.Heading
+				cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, block.FirstRow)}] = definition.Heading
 				for _, line := range block.Rows {
-					cells[rules.Place{Sheet: block.Sheet, Cell: rules.CellName(column, line)}] = a.soundValue(id)
+					cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, line)}] = a.soundValue(id)
 				}
 			}
 		}
@@ -208,7 +209,7 @@ func (a *advised) heading() string {
 	}
 	for _, row := range grid.Rows {
 		for _, cell := range row.Cells {
-			if rules.CellName(cell.Column, row.Number) == a.finding.At.Cell {
+			if address.Cell(cell.Column, row.Number) == a.finding.At.Cell {
 				return cell.Raw
 			}
 		}
@@ -287,7 +288,7 @@ func (a *advised) lineAbove(words string) string {
 		for filled := 2; row > 1 && filled > 1; { // a heading over several lines
 			filled = 0
 			for column := range 20 {
-				if value, _ := file.GetCellValue(a.finding.At.Sheet, rules.CellName(column+1, row-1)); value != "" {
+				if value, _ := file.GetCellValue(a.finding.At.Sheet, address.Cell(column+1, row-1)); value != "" {
 					filled++
 				}
 			}
@@ -298,7 +299,7 @@ func (a *advised) lineAbove(words string) string {
 		if err := file.InsertRows(a.finding.At.Sheet, row, 1); err != nil {
 			a.t.Fatal(err)
 		}
-		put(a.t, file, a.finding.At.Sheet, rules.CellName(1, row), words)
+		put(a.t, file, a.finding.At.Sheet, address.Cell(1, row), words)
 	})
 }
 
@@ -404,8 +405,8 @@ func (a *advised) beside(carcass *grading.Carcass, id measure.ID, heading, value
 				return cells
 			}
 		}
-		cells[rules.Place{Sheet: block.Sheet, Cell: rules.CellName(block.LastColumn+1, block.FirstRow)}] = heading
-		cells[rules.Place{Sheet: block.Sheet, Cell: rules.CellName(block.LastColumn+1, line)}] = value
+		cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(block.LastColumn+1, block.FirstRow)}] = heading
+		cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(block.LastColumn+1, line)}] = value
 	}
 	return cells
 }

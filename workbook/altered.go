@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -15,7 +16,7 @@ func alteredFindings(altered []intake.Altered) (findings []validate.Finding) {
 	for _, sheet := range altered {
 		at := rules.Place{Sheet: sheet.Sheet}
 		if len(sheet.Rows) > 0 {
-			at.Cell = fmt.Sprintf("A%d", sheet.Rows[0])
+			at.Cell = address.Cell(1, sheet.Rows[0])
 		}
 		findings = append(findings, validate.Finding{
 			Level: validate.Note, Code: record.SheetAltered, At: at,

@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/result"
@@ -64,7 +65,7 @@ func fillLine(file *excelize.File, line int, figures map[string]any) (map[string
 		above++
 	}
 	for number, heading := range rows[7] {
-		cell, _ := excelize.CoordinatesToCellName(number+1, above+line)
+		cell := address.Cell(number+1, above+line)
 		cells[heading] = cell
 		if figure, given := figures[heading]; given {
 			if err := file.SetCellValue(sheet, cell, figure); err != nil {

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/xuri/excelize/v2"
-
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -145,7 +144,7 @@ func (j *job) refuseContradictions() {
 
 // rowNumber is the row of a cell.
 func rowNumber(at rules.Place) int {
-	_, row, _ := excelize.CellNameToCoordinates(at.Cell) // 0 for none
+	_, row, _ := address.Parse(at.Cell) // 0 for none
 	return row
 }
 

@@ -7,10 +7,10 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -127,8 +127,8 @@ func (j *job) plantWrote(carcass *grading.Carcass, id measure.ID, at rules.Place
 
 // cellAt gives a cell as it is stored; found is false for a blank one.
 func (j *job) cellAt(at rules.Place) (cell xlsx.Cell, found bool) {
-	column, number, err := excelize.CellNameToCoordinates(at.Cell)
-	if err != nil {
+	column, number, ok := address.Parse(at.Cell)
+	if !ok {
 		return cell, false
 	}
 	grid, err := j.book.Scan(at.Sheet)

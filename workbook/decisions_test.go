@@ -21,6 +21,7 @@ import (
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -160,7 +161,7 @@ func TestTagCorrectedOnOneOfTwo(t *testing.T) {
 				}
 				for number, row := range order(rows[1:13]) {
 					for column, value := range row[:10] {
-						cell, _ := excelize.CoordinatesToCellName(column+1, number+2)
+						cell := address.Cell(column+1, number+2)
 						put(t, file, "Sheet1", cell, value)
 					}
 				}
@@ -222,7 +223,7 @@ func TestDecisionStaysWithItsSheet(t *testing.T) {
 				row[0], row[1] = "B"+row[0], "Heifers"
 			}
 			for column, value := range row {
-				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
+				cell := address.Cell(column+1, number+1)
 				put(t, file, "Sheet2", cell, value)
 			}
 		}
@@ -262,7 +263,7 @@ func decideRow(t *testing.T, path, cell string, choice validate.Choice, value, r
 		}
 		column, row, _ := excelize.CellNameToCoordinates(cells[0])
 		for i, text := range []string{string(choice), value, "HQ", remark} {
-			into, _ := excelize.CoordinatesToCellName(column-1+i, row)
+			into := address.Cell(column-1+i, row)
 			put(t, file, record.JudgeReviewSheet, into, text)
 		}
 	})
@@ -317,7 +318,7 @@ func TestWhatTheJudgeLeavesOutStaysOut(t *testing.T) {
 				}
 				column, row, _ := excelize.CellNameToCoordinates(cells[0])
 				for i := range 4 {
-					into, _ := excelize.CoordinatesToCellName(column-i, row)
+					into := address.Cell(column-i, row)
 					put(t, file, record.JudgeReviewSheet, into, "")
 				}
 			})

@@ -6,10 +6,9 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // pair is one carcass as it was recorded when the workbook was graded before and as it is now.
@@ -154,9 +153,9 @@ func sharing(read *intake.Result, wanted name) (count int) {
 
 // lineOf gives the row of a cell, on a sideways sheet its column, as the Readings sheet writes it.
 func lineOf(place rules.Place, sideways bool) string {
-	column, row, err := excelize.CellNameToCoordinates(place.Cell)
+	column, row, ok := address.Parse(place.Cell)
 	switch {
-	case err != nil:
+	case !ok:
 		return ""
 	case sideways:
 		return strconv.Itoa(column)
@@ -166,9 +165,9 @@ func lineOf(place rules.Place, sideways bool) string {
 
 // onLine gives the place of the cell beside it that stands on another carcass's line.
 func onLine(place rules.Place, line string, sideways bool) rules.Place {
-	column, row, err := excelize.CellNameToCoordinates(place.Cell)
-	number, errLine := strconv.Atoi(line)
-	if err != nil || errLine != nil {
+	column, row, ok := address.Parse(place.Cell)
+	number, err := strconv.Atoi(line)
+	if !ok || err != nil {
 		return place
 	}
 	if sideways {
@@ -176,8 +175,6 @@ func onLine(place rules.Place, line string, sideways bool) rules.Place {
 	} else {
 		row = number
 	}
-	if cell, err := excelize.CoordinatesToCellName(column, row); err == nil {
-		place.Cell = cell
-	}
+	place.Cell = address.Cell(column, row)
 	return place
 }

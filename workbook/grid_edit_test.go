@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/address"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -35,7 +36,7 @@ func TestGridEditedInResultsIsTheRulebookOfTheNext(t *testing.T) {
 				adjust, told = changed["weight"]
 			}
 			if told {
-				set(t, file, "Value grid", rules.CellName(6, number+1), adjust)
+				set(t, file, "Value grid", address.Cell(6, number+1), adjust)
 			}
 		}
 	})

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/address"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -87,10 +89,10 @@ func TestACardSaysWhatMadeAPorkCarcassUtility(t *testing.T) {
 	path := smallFair(t)
 	edit(t, path, path, func(file *excelize.File) {
 		for column, heading := range []string{"Tag", "Class", "Exhibitor", "Live wt", "HCW", "10th rib fat", "LMA", "Last rib fat", "Firmness", "Muscling score"} {
-			cell, _ := excelize.CoordinatesToCellName(column+1, 1)
+			cell := address.Cell(column+1, 1)
 			put(t, file, "Sheet1", cell, heading)
 			for row := 2; row <= 13; row++ {
-				cell, _ := excelize.CoordinatesToCellName(column+1, row)
+				cell := address.Cell(column+1, row)
 				put(t, file, "Sheet1", cell, []any{fmt.Sprint(row), "Barrows", "", 265 + row, 195 + row, 0.7, 6.8, 0.9, 1 + row%2, 2}[column])
 			}
 		}

@@ -4,7 +4,7 @@ import (
 	"maps"
 	"testing"
 
-	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
 
 	"github.com/xuri/excelize/v2"
@@ -56,6 +56,6 @@ func (r reviewRow) write(texts map[string]string) {
 		if r.headings[heading] == 0 {
 			r.t.Fatalf("the review sheet has no column %q", heading)
 		}
-		put(r.t, r.file, record.JudgeReviewSheet, rules.CellName(r.headings[heading], r.number), text)
+		put(r.t, r.file, record.JudgeReviewSheet, address.Cell(r.headings[heading], r.number), text)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
@@ -208,8 +209,8 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 	rows := max(last.row-first.row, haveLast.row-haveFirst.row)
 	for row := 0; row <= rows; row++ {
 		for column := 0; column <= columns; column++ {
-			wantCell, _ := excelize.CoordinatesToCellName(first.column+column, first.row+row)
-			haveCell, _ := excelize.CoordinatesToCellName(haveFirst.column+column, haveFirst.row+row)
+			wantCell := address.Cell(first.column+column, first.row+row)
+			haveCell := address.Cell(haveFirst.column+column, haveFirst.row+row)
 			if covered[wantCell] {
 				continue // the library reads the merged cell's text there again
 			}
@@ -247,15 +248,15 @@ func coveredCells(file *excelize.File, sheet string) (map[string]bool, error) {
 	}
 	covered := make(map[string]bool)
 	for _, area := range merged {
-		fromColumn, fromRow, errFrom := excelize.CellNameToCoordinates(area.GetStartAxis())
-		toColumn, toRow, errTo := excelize.CellNameToCoordinates(area.GetEndAxis())
-		if errFrom != nil || errTo != nil {
+		fromColumn, fromRow, isCell := address.Parse(area.GetStartAxis())
+		toColumn, toRow, isArea := address.Parse(area.GetEndAxis())
+		if !isCell || !isArea {
 			continue
 		}
 		for row := fromRow; row <= toRow; row++ {
 			for column := fromColumn; column <= toColumn; column++ {
-				if cell, _ := excelize.CoordinatesToCellName(column, row); row > fromRow || column > fromColumn {
-					covered[cell] = true
+				if row > fromRow || column > fromColumn {
+					covered[address.Cell(column, row)] = true
 				}
 			}
 		}
@@ -269,11 +270,13 @@ type corner struct{ column, row int }
 func bounds(file *excelize.File, one area, block bool) (first, last corner, err error) {
 	if block {
 		from, to, _ := strings.Cut(one.cells, ":")
-		if first.column, first.row, err = excelize.CellNameToCoordinates(from); err != nil {
-			return first, last, err
+		var isCell, isArea bool
+		first.column, first.row, isCell = address.Parse(from)
+		last.column, last.row, isArea = address.Parse(to)
+		if !isCell || !isArea {
+			return first, last, fmt.Errorf("the marked block %q of the sheet %q is no area", one.cells, one.sheet)
 		}
-		last.column, last.row, err = excelize.CellNameToCoordinates(to)
-		return first, last, err
+		return first, last, nil
 	}
 	rows, err := file.GetRows(one.sheet)
 	if err != nil {
@@ -356,11 +359,11 @@ func printsOtherwise(want, have *excelize.File, wantSheet, haveSheet string, las
 		was, errWas := want.GetRowVisible(wantSheet, row)
 		is, errIs := have.GetRowVisible(haveSheet, row)
 		if errWas == nil && errIs == nil && was && !is {
-			add(fmt.Sprintf("A%d", row), fmt.Sprintf("row %d is hidden", row))
+			add(address.Cell(1, row), fmt.Sprintf("row %d is hidden", row))
 		}
 	}
 	for column := 1; column <= last.column; column++ {
-		letters, _ := excelize.ColumnNumberToName(column)
+		letters := address.Column(column)
 		was, errWas := want.GetColVisible(wantSheet, letters)
 		is, errIs := have.GetColVisible(haveSheet, letters)
 		if errWas == nil && errIs == nil && was && !is {
@@ -370,7 +373,7 @@ func printsOtherwise(want, have *excelize.File, wantSheet, haveSheet string, las
 	wantFormats, haveFormats := numberFormats{want, make(map[int]string)}, numberFormats{have, make(map[int]string)}
 	for row := 1; row <= last.row; row++ {
 		for column := 1; column <= last.column; column++ {
-			cell, _ := excelize.CoordinatesToCellName(column, row)
+			cell := address.Cell(column, row)
 			value, err := want.GetCellValue(wantSheet, cell)
 			if _, notANumber := strconv.ParseFloat(value, 64); err != nil || notANumber != nil {
 				continue

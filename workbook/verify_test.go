@@ -11,6 +11,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
 )
 
@@ -229,7 +230,7 @@ func filled(t *testing.T, file *excelize.File, sheet string, random *rand.Rand) 
 	for number, row := range rows {
 		for column, value := range row {
 			if value != "" {
-				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
+				cell := address.Cell(column+1, number+1)
 				cells = append(cells, cell)
 			}
 		}
@@ -258,7 +259,7 @@ func editDecision(t *testing.T, file *excelize.File, random *rand.Rand) string {
 	for number, row := range rows {
 		for column, value := range row {
 			if value == "High Choice" {
-				cell, _ := excelize.CoordinatesToCellName(column+1, number+1)
+				cell := address.Cell(column+1, number+1)
 				grade := []string{"Average Choice", "Low Choice", "High Select"}[random.IntN(3)]
 				put(t, file, record.JudgeReviewSheet, cell, grade)
 				return cell + " quality call of A103 to " + grade

@@ -1,9 +1,8 @@
 package intake
 
 import (
+	"railbook/rules/address"
 	"railbook/rules/measure"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // CellAt gives the cell under a heading on a carcass's line: a row, or on a sideways sheet a column.
@@ -12,11 +11,7 @@ func (b *Block) CellAt(heading Heading, line int) string {
 	if b.Sideways {
 		column, row = line, heading.Column
 	}
-	cell, err := excelize.CoordinatesToCellName(column, row)
-	if err != nil {
-		return ""
-	}
-	return cell
+	return address.Cell(column, row)
 }
 
 // OwnUnit reports whether the column of a measure holds plain numbers in the measure's own unit.

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -48,7 +49,7 @@ func withGridEdits(book *xlsx.Book, tables, graded []rules.Table) ([]rules.Table
 		}
 		was, listed := priceOf(before, species, texts)
 		if written := texts[gridAdjustColumn]; listed && !sameFigure(was, written) {
-			at := rules.Place{Sheet: sheet, Cell: rules.CellName(gridAdjustColumn, row.Number)}
+			at := rules.Place{Sheet: sheet, Cell: address.Cell(gridAdjustColumn, row.Number)}
 			tables = withPrice(tables, now, species, texts, rules.Cell{Text: written, Place: at})
 		}
 	}

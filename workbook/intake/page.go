@@ -5,9 +5,8 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/xlsx"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // page is one sheet as the reader sees it: stored rows in order, and what merged cells say in every cell they cover.
@@ -178,11 +177,7 @@ func (p *page) place(at position) rules.Place {
 	if p.turned {
 		column, row = row, column
 	}
-	cell, err := excelize.CoordinatesToCellName(column, row)
-	if err != nil {
-		cell = ""
-	}
-	return rules.Place{File: p.file, Sheet: p.sheet, Cell: cell}
+	return rules.Place{File: p.file, Sheet: p.sheet, Cell: address.Cell(column, row)}
 }
 
 // nothing reports whether a cell holds nothing a person could see.

@@ -1,13 +1,13 @@
 package intake
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -91,15 +91,7 @@ func (r ourRow) typed(heading string) string {
 }
 
 func (r ourRow) place(heading string) rules.Place {
-	return rules.Place{Sheet: r.table.sheet, Cell: cellAt(r.table.columns[heading], r.Number)}
-}
-
-func cellAt(column, row int) string {
-	name := ""
-	for ; column > 0; column = (column - 1) / 26 {
-		name = string(rune('A'+(column-1)%26)) + name
-	}
-	return fmt.Sprintf("%s%d", name, row)
+	return rules.Place{Sheet: r.table.sheet, Cell: address.Cell(r.table.columns[heading], r.Number)}
 }
 
 // isoDate writes a spreadsheet's count of days as a date; what is no count stays as it is.

@@ -9,6 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -176,7 +177,7 @@ func rulebookTable(plan rules.Plan, sheet string, grid *xlsx.Grid) rules.Table {
 		for column := 1; column <= last; column++ {
 			if !skipped[column] {
 				line = append(line, rules.Cell{
-					Text: texts[column], Place: rules.Place{Sheet: sheet, Cell: rules.CellName(column, row.Number)},
+					Text: texts[column], Place: rules.Place{Sheet: sheet, Cell: address.Cell(column, row.Number)},
 				})
 			}
 		}

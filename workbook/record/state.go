@@ -9,6 +9,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 )
@@ -183,7 +184,7 @@ func (s *State) addRulebookRow(sheet string, row int, fields []string) {
 	table := &s.Rulebook[len(s.Rulebook)-1]
 	cells := make(rules.Row, len(fields)-1)
 	for i, text := range fields[1:] {
-		cells[i] = rules.Cell{Text: text, Place: rules.Place{Sheet: sheet, Cell: rules.CellName(i+rulebookFields+1, row)}}
+		cells[i] = rules.Cell{Text: text, Place: rules.Place{Sheet: sheet, Cell: address.Cell(i+rulebookFields+1, row)}}
 	}
 	table.Rows = append(table.Rows, cells)
 }

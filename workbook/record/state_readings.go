@@ -7,8 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
+	"railbook/rules/address"
 	"railbook/rules/measure"
 )
 
@@ -121,13 +120,13 @@ func (s *sheetColumns) add(kept Reading) {
 	if _, known := s.columns[kept.Measure]; known {
 		return
 	}
-	column, row, err := excelize.CellNameToCoordinates(kept.Cell)
-	if err != nil {
+	column, row, ok := address.Parse(kept.Cell)
+	if !ok {
 		return
 	}
 	switch kept.Line {
 	case strconv.Itoa(row):
-		s.columns[kept.Measure], _ = excelize.ColumnNumberToName(column)
+		s.columns[kept.Measure] = address.Column(column)
 	case strconv.Itoa(column):
 		s.columns[kept.Measure] = strconv.Itoa(row)
 	}
@@ -146,11 +145,7 @@ func (s *sheetColumns) cell(id measure.ID, line string) string {
 	if err != nil {
 		return ""
 	}
-	letters, err := excelize.ColumnNumberToName(number)
-	if err != nil {
-		return ""
-	}
-	return letters + column
+	return address.Column(number) + column
 }
 
 // readingsReader reads the lines that readingLines writes, one after another.

@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 )
@@ -34,7 +35,7 @@ func drawState(t *rapid.T) *State {
 		for at, id := range measures {
 			kept := start
 			kept.Measure = id
-			kept.Cell = rules.CellName(at+2, 1)[:1] + kept.Line
+			kept.Cell = address.Cell(at+2, 1)[:1] + kept.Line
 			kept.Written = word.Draw(t, "written")
 			switch rapid.IntRange(0, 4).Draw(t, "kind") {
 			case 0:

@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"railbook/rules/address"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -287,7 +289,7 @@ func (a *appending) row(row, ending token, number int) error {
 		case one.column < area.FirstColumn:
 			at = one.until
 		case one.column <= area.LastColumn && one.inner > one.token.end:
-			return &damage{one.start, fmt.Sprintf("cell %s is not empty", cellName(one.column, number))}
+			return &damage{one.start, fmt.Sprintf("cell %s is not empty", address.Cell(one.column, number))}
 		case one.column <= area.LastColumn:
 			covered = append(covered, edit{one.start, one.until, ""})
 		}
@@ -326,7 +328,7 @@ func cellsOfRow(data string, row token) ([]placedCell, error) {
 		}
 		column := previous + 1
 		if name, given := one.attribute("r"); given {
-			if column, _, given = position(name); !given {
+			if column, _, given = address.Parse(name); !given {
 				return nil, &damage{one.start, "a cell has no place"}
 			}
 		}
@@ -364,7 +366,7 @@ func (a *appending) cell(column, row, style int, cell NewCell) {
 	text := append(a.cellText, '<')
 	text = append(text, a.prefix...)
 	text = append(text, `c r="`...)
-	text = append(text, columnName(column)...)
+	text = append(text, address.Column(column)...)
 	text = strconv.AppendInt(text, int64(row), 10)
 	text = append(text, '"')
 	if style != 0 {
@@ -413,7 +415,7 @@ func (a *appending) formula(text []byte, column, row int, cell NewCell) []byte {
 	id = a.nextID
 	a.nextID++
 	a.shapes[key] = id
-	text = fmt.Appendf(text, `f t="shared" ref="%s:%s" si="%d">`, cellName(column, row), cellName(column, a.block.LastRow), id)
+	text = fmt.Appendf(text, `f t="shared" ref="%s:%s" si="%d">`, address.Cell(column, row), address.Cell(column, a.block.LastRow), id)
 	text = append(text, escape(cell.Formula)...)
 	text = append(text, "</"...)
 	text = append(text, a.prefix...)

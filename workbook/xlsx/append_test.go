@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/address"
+
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
@@ -178,7 +180,7 @@ func TestAppendThenStripIsNothing(t *testing.T) {
 			}
 			rows.WriteString(">")
 			for column := range rapid.IntRange(0, 4).Draw(t, "cells") {
-				name := cellName(column+1, number)
+				name := address.Cell(column+1, number)
 				rows.WriteString(rapid.SampledFrom([]string{
 					`<c r="` + name + `"><v>1.5</v></c>`, `<c r="` + name + `" s="1"/>`, `<c r="` + name + `" t="s"><v>0</v></c>`,
 					`<c r="` + name + `"><f>1+1</f><v>2</v></c>`, ``,

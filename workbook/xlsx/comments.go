@@ -5,6 +5,8 @@ import (
 	"maps"
 	"path/filepath"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // comments gives what is written in the notes and threaded comments of a sheet, by the cell they are on. A threaded
@@ -73,7 +75,7 @@ func readThreads(data []byte, threads *map[Place]string) error {
 }
 
 func addComment(comments *map[Place]string, cell, text string) {
-	column, row, ok := position(cell)
+	column, row, ok := address.Parse(cell)
 	if text = strings.TrimSpace(text); !ok || text == "" {
 		return
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // flagMark stands in the formula of the rule that colours flagged cells, so that the rule is known again. N of a text
@@ -63,7 +65,7 @@ func joinedDown(names []string) []string {
 	type place struct{ column, row int }
 	var places []place
 	for _, name := range names {
-		if column, row, ok := position(name); ok {
+		if column, row, ok := address.Parse(name); ok {
 			places = append(places, place{column, row})
 		}
 	}
@@ -80,9 +82,9 @@ func joinedDown(names []string) []string {
 		for last+1 < len(places) && places[last+1] == (place{places[i].column, places[last].row + 1}) {
 			last++
 		}
-		name := cellName(places[i].column, places[i].row)
+		name := address.Cell(places[i].column, places[i].row)
 		if last > i {
-			name += ":" + cellName(places[last].column, places[last].row)
+			name += ":" + address.Cell(places[last].column, places[last].row)
 		}
 		joined = append(joined, name)
 		i = last + 1

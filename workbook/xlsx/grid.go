@@ -1,10 +1,9 @@
 package xlsx
 
 import (
-	"fmt"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
+	"railbook/rules/address"
 )
 
 // CellKind is what is stored in a cell.
@@ -55,50 +54,6 @@ type Place struct{ Column, Row int }
 // Range is a rectangle of cells, ends included, from 1.
 type Range struct{ FirstColumn, FirstRow, LastColumn, LastRow int }
 
-// The size of a sheet (ECMA-376 sets none; these are the bounds of every spreadsheet program of today).
-const (
-	lastRow    = excelize.TotalRows
-	lastColumn = excelize.MaxColumns
-)
-
-// cellName gives "G14" for column 7, row 14.
-func cellName(column, row int) string { return fmt.Sprintf("%s%d", columnName(column), row) }
-
-// columnName gives "G" for 7.
-func columnName(column int) string {
-	var letters [4]byte
-	at := len(letters)
-	for ; column > 0; column = (column - 1) / 26 {
-		at--
-		letters[at] = byte('A' + (column-1)%26)
-	}
-	return string(letters[at:])
-}
-
-// position reads "G14"; dollar signs are passed over. ok is false for what is no cell of a sheet.
-func position(name string) (column, row int, ok bool) {
-	for at := 0; at < len(name); at++ {
-		c := name[at]
-		switch {
-		case c == '$':
-		case c >= '0' && c <= '9':
-			row = row*10 + int(c-'0')
-		case row > 0:
-			return 0, 0, false
-		case c >= 'A' && c <= 'Z':
-			column = column*26 + int(c-'A') + 1
-		case c >= 'a' && c <= 'z':
-			column = column*26 + int(c-'a') + 1
-		default:
-			return 0, 0, false
-		}
-		if column > lastColumn || row > lastRow {
-			return 0, 0, false
-		}
-	}
-	return column, row, column > 0 && row > 0
-}
-
 // rectangle reads "A1:B2" or "A1".
 func rectangle(name string) (Range, bool) {
 	first, last, pair := strings.Cut(name, ":")
@@ -107,7 +62,7 @@ func rectangle(name string) (Range, bool) {
 	}
 	var area Range
 	var firstOK, lastOK bool
-	area.FirstColumn, area.FirstRow, firstOK = position(first)
-	area.LastColumn, area.LastRow, lastOK = position(last)
+	area.FirstColumn, area.FirstRow, firstOK = address.Parse(first)
+	area.LastColumn, area.LastRow, lastOK = address.Parse(last)
 	return area, firstOK && lastOK && area.FirstColumn <= area.LastColumn && area.FirstRow <= area.LastRow
 }

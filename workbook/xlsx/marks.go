@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"railbook/rules/address"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -95,11 +97,11 @@ func (c *contents) setMarks(marks []mark) error {
 
 // reference writes a place as formulas do: 'Steers'!$A$1:$B$2.
 func reference(sheet string, area Range) string {
-	text := fmt.Sprintf("'%s'!$%s$%d", strings.ReplaceAll(sheet, "'", "''"), columnName(area.FirstColumn), area.FirstRow)
+	text := address.Sheet(sheet) + "!" + address.Fixed(area.FirstColumn, area.FirstRow)
 	if area.FirstColumn == area.LastColumn && area.FirstRow == area.LastRow {
 		return text
 	}
-	return text + fmt.Sprintf(":$%s$%d", columnName(area.LastColumn), area.LastRow)
+	return text + ":" + address.Fixed(area.LastColumn, area.LastRow)
 }
 
 // target reads what a defined name refers to: 'Steers'!$A$1:$B$2, Steers!$A$1, or $Steers.$A$1:$B$2 as LibreOffice has it.

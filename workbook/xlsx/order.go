@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // Lead puts sheets that NewSheet added before the user's, in the order given; others of ours stay behind them. The user's keep
@@ -37,7 +39,7 @@ func (b *Book) PrintTo(sheet string, column int) error {
 		if one.name != "sheetData" {
 			continue
 		}
-		if last, err := lastStored(data, one, 1, lastRow); err != nil || last > column {
+		if last, err := lastStored(data, one, 1, address.LastRow); err != nil || last > column {
 			return err
 		}
 	}
@@ -91,7 +93,7 @@ func (b *Book) addPrintAreas(made *contents) error {
 
 // columnsOf writes the columns from the first to one as formulas do: 'Steers'!$A:$L.
 func columnsOf(sheet string, column int) string {
-	return fmt.Sprintf("'%s'!$A:$%s", strings.ReplaceAll(sheet, "'", "''"), columnName(column))
+	return address.Sheet(sheet) + "!$A:$" + address.Column(column)
 }
 
 // wholeColumns is how programs write the columns from the first to one.
@@ -107,7 +109,7 @@ func areasOfOurs(marks []mark) map[string]string {
 		}
 		if known, set := first[one.sheet]; !set || one.area.FirstColumn < known {
 			first[one.sheet] = one.area.FirstColumn
-			areas[one.sheet] = columnName(one.area.FirstColumn - 1)
+			areas[one.sheet] = address.Column(one.area.FirstColumn - 1)
 		}
 	}
 	return areas

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/address"
+
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 )
@@ -96,7 +98,7 @@ func richWorkbook(t *testing.T) []byte {
 	_, err := file.NewSheet("placings")
 	do(err)
 	for row := 1; row <= 8; row++ {
-		do(file.SetSheetRow(sheet, cellName(1, row), &[]any{fmt.Sprintf("%04d", row), 800.5 + float64(row), "x", row%2 == 0}))
+		do(file.SetSheetRow(sheet, address.Cell(1, row), &[]any{fmt.Sprintf("%04d", row), 800.5 + float64(row), "x", row%2 == 0}))
 	}
 	style, err := file.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true, Family: "Arial", Size: 9}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"CCE5FF"}}, NumFmt: 10})
 	do(err)

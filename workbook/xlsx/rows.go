@@ -1,6 +1,10 @@
 package xlsx
 
-import "strings"
+import (
+	"strings"
+
+	"railbook/rules/address"
+)
 
 // skipRow moves past a row that has just begun. Where the sheet is plain (it has no comments and no CDATA) the text
 // </row> can't be anything else, and the tags inside need not be looked at.
@@ -43,6 +47,6 @@ func lastCell(inside, prefix string) (column int, ok bool) {
 		return 0, false
 	}
 	place, _, _ = strings.Cut(place, `"`)
-	column, _, ok = position(place)
+	column, _, ok = address.Parse(place)
 	return column, ok
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/rules/address"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -37,7 +39,7 @@ func TestTextFileBecomesAWorkbook(t *testing.T) {
 	want := map[string]Cell{"A2": {Kind: Text, Raw: "0412"}, "B2": {Kind: Number, Raw: "790"}, "C2": {Kind: Number, Raw: "0.45"}, "C3": {Kind: Text, Raw: "x"}, "B4": {Kind: Number, Raw: "1.234"}, "C4": {Kind: Text, Raw: "=1+1"}}
 	for _, row := range grid(t, again, "steers").Rows {
 		for _, cell := range row.Cells {
-			name := cellName(cell.Column, row.Number)
+			name := address.Cell(cell.Column, row.Number)
 			if one, checked := want[name]; checked && (one.Kind != cell.Kind || one.Raw != cell.Raw || cell.Formula) {
 				t.Errorf("%s is %+v", name, cell)
 			}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 	"unsafe"
+
+	"railbook/rules/address"
 )
 
 // view gives bytes as a string without copying them. A part's bytes are never changed, only replaced.
@@ -136,7 +138,7 @@ func (s *scanner) columns(tag token) error {
 	}
 	first, _ := tag.number("min")
 	last, _ := tag.number("max")
-	for column := max(1, first); column <= min(last, lastColumn); column++ {
+	for column := max(1, first); column <= min(last, address.LastColumn); column++ {
 		s.grid.HiddenColumns[column] = true
 	}
 	return nil
@@ -173,7 +175,7 @@ func (s *scanner) sheetData(element token) error {
 		if given, ok := tag.number("r"); ok {
 			number = given
 		}
-		if number < 1 || number > lastRow {
+		if number < 1 || number > address.LastRow {
 			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}
 		}
 		previous = number
@@ -268,7 +270,7 @@ func (s *scanner) cellHead(tag token, previous int) (cell Cell, kind string, err
 		value := rest[equals+2 : equals+2+end]
 		switch rest[:equals] {
 		case "r":
-			column, row, ok := position(value)
+			column, row, ok := address.Parse(value)
 			if !ok || row != s.row.Number {
 				return cell, "", &damage{tag.start, fmt.Sprintf("row %d has a cell %q", s.row.Number, shorten(value))}
 			}
@@ -281,7 +283,7 @@ func (s *scanner) cellHead(tag token, previous int) (cell Cell, kind string, err
 		}
 		rest = rest[equals+3+end:]
 	}
-	if cell.Column > lastColumn {
+	if cell.Column > address.LastColumn {
 		return cell, "", &damage{tag.start, fmt.Sprintf("row %d has too many cells", s.row.Number)}
 	}
 	return cell, kind, nil
@@ -328,7 +330,7 @@ func (s *scanner) value(kind, raw string, cell *Cell) error {
 	case "s":
 		index, err := strconv.Atoi(strings.TrimSpace(raw))
 		if err != nil || index < 0 || index >= len(s.texts) {
-			return &damage{s.at, fmt.Sprintf("cell %s refers to a text that is not there", cellName(cell.Column, s.row.Number))}
+			return &damage{s.at, fmt.Sprintf("cell %s refers to a text that is not there", address.Cell(cell.Column, s.row.Number))}
 		}
 		if s.texts[index] != "" {
 			cell.Kind, cell.Raw = Text, s.texts[index]

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // SetCells gives cells of a sheet another value (a decision's correction), keeping their style. The hint, where there is
@@ -48,7 +50,7 @@ type wantedCell struct {
 func byRow(sheet string, cells map[string]CellChange) (map[int][]wantedCell, error) {
 	rows := map[int][]wantedCell{}
 	for name, change := range cells {
-		column, row, ok := position(name)
+		column, row, ok := address.Parse(name)
 		if !ok {
 			return nil, fmt.Errorf("sheet %q has no cell %q", sheet, name)
 		}
@@ -57,7 +59,7 @@ func byRow(sheet string, cells map[string]CellChange) (map[int][]wantedCell, err
 				return nil, fmt.Errorf("sheet %q, cell %s: %q is no number", sheet, name, change.Value)
 			}
 		}
-		rows[row] = append(rows[row], wantedCell{cellName(column, row), column, change})
+		rows[row] = append(rows[row], wantedCell{address.Cell(column, row), column, change})
 	}
 	for _, list := range rows {
 		slices.SortFunc(list, func(a, b wantedCell) int { return a.column - b.column })
@@ -236,7 +238,7 @@ func (s *setting) setRow(row element, number int) error {
 func (s *setting) insideMerged(one wantedCell, row int) error {
 	for _, area := range s.merged {
 		if area.holds(one.column, row) && (one.column != area.FirstColumn || row != area.FirstRow) {
-			return fmt.Errorf("sheet %q, cell %s is covered by a merged cell: correct cell %s instead", s.sheet, one.name, cellName(area.FirstColumn, area.FirstRow))
+			return fmt.Errorf("sheet %q, cell %s is covered by a merged cell: correct cell %s instead", s.sheet, one.name, address.Cell(area.FirstColumn, area.FirstRow))
 		}
 	}
 	return nil

@@ -3,6 +3,8 @@ package xlsx
 import (
 	"strings"
 	"testing"
+
+	"railbook/rules/address"
 )
 
 func TestCorrectedCellsKeepTheirStyle(t *testing.T) {
@@ -19,7 +21,7 @@ func TestCorrectedCellsKeepTheirStyle(t *testing.T) {
 	for _, row := range grid(t, book, "Steers").Rows {
 		for _, cell := range row.Cells {
 			seen++
-			if name := cellName(cell.Column, row.Number); want[name] != cell.Raw || cell.Formula {
+			if name := address.Cell(cell.Column, row.Number); want[name] != cell.Raw || cell.Formula {
 				t.Errorf("%s is %q", name, cell.Raw)
 			}
 			if cell.Column == 3 && (!cell.Percent || cell.Style != 2) {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+
+	"railbook/rules/address"
 )
 
 // sheetOrder is the order in which the schema has the elements of a worksheet (ECMA-376 part 1, 18.3.1.99): a program
@@ -39,7 +41,7 @@ func (a *appending) dimension(list []element) []edit {
 		return nil
 	}
 	used = used.with(a.area())
-	is := cellName(used.FirstColumn, used.FirstRow) + ":" + cellName(used.LastColumn, used.LastRow)
+	is := address.Span(used.FirstColumn, used.FirstRow, used.LastColumn, used.LastRow)
 	if is == was {
 		return nil
 	}

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // A reference to a cell (B$2), to columns (A:C) or to rows (1:3), with a name or bracket before it that tells it from a
@@ -75,11 +77,11 @@ func shiftColumn(fixed, letters string, columns int) string {
 	if fixed != "" {
 		return fixed + letters
 	}
-	column, _, _ := position(letters + "1")
-	if column += columns; column < 1 || column > lastColumn {
+	column, _, _ := address.Parse(letters + "1")
+	if column += columns; column < 1 || column > address.LastColumn {
 		return "#REF!"
 	}
-	return columnName(column)
+	return address.Column(column)
 }
 
 func shiftRow(fixed, digits string, rows int) string {

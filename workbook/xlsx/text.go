@@ -11,6 +11,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"railbook/rules/address"
+
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
 )
@@ -108,7 +110,7 @@ func splitLines(text string, separator rune) ([]textLine, error) {
 		}
 		start, _ := reader.FieldPos(0)
 		row += start - line + 1
-		if row > lastRow || len(fields) > lastColumn {
+		if row > address.LastRow || len(fields) > address.LastColumn {
 			return nil, fmt.Errorf("line %d is beyond the size of a sheet", start)
 		}
 		end := int(reader.InputOffset())

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"railbook/rules/address"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -53,7 +55,7 @@ func (b *Book) textRows(before, after []byte) []byte {
 	for _, line := range b.lines {
 		sheet = fmt.Appendf(sheet, `<row r="%d">`, line.row)
 		for i, field := range line.fields {
-			sheet = b.appendTextCell(sheet, cellName(i+1, line.row), field)
+			sheet = b.appendTextCell(sheet, address.Cell(i+1, line.row), field)
 		}
 		sheet = append(sheet, "</row>"...)
 	}

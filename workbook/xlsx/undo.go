@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // undo is what Append changed beside the cells, kept as the comment of the block's defined name so that Strip can give
@@ -108,7 +110,7 @@ func readNumbers(text string) []int {
 		}
 		to := from
 		if pair {
-			if to, err = strconv.Atoi(last); err != nil || to > lastRow {
+			if to, err = strconv.Atoi(last); err != nil || to > address.LastRow {
 				continue
 			}
 		}

@@ -1,10 +1,10 @@
 package cards
 
 import (
-	"fmt"
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
 
@@ -54,7 +54,7 @@ func (c *card) terms() {
 	case definition.Unit != "":
 		c.title = strings.TrimSuffix(c.title, " "+definition.Unit) + ", " + definition.Unit
 	}
-	c.anchor = fmt.Sprintf("%s%d", kit.ColumnName(pictureColumn+1), c.page.Row+1)
+	c.anchor = address.Cell(pictureColumn+1, c.page.Row+1)
 	running := decimal.Zero
 	for _, term := range terms {
 		number := term.Value.Number

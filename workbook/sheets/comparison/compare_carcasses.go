@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading/whatif"
+	"railbook/rules/address"
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/kit"
 
@@ -133,7 +134,7 @@ func differenceEntry(old, new decimal.NullDecimal, column, row int) kit.Entry {
 		return kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "right"}}
 	}
 	return kit.Entry{
-		Value: kit.Live{Formula: fmt.Sprintf("ROUND(%s%d-%s%d,2)", kit.ColumnName(column+1), row, kit.ColumnName(column), row), Value: new.Decimal.Sub(old.Decimal)},
+		Value: kit.Live{Formula: "ROUND(" + address.Cell(column+1, row) + "-" + address.Cell(column, row) + ",2)", Value: new.Decimal.Sub(old.Decimal)},
 		Style: kit.Style{Role: kit.Body, Format: changeFormat},
 	}
 }
@@ -146,8 +147,7 @@ func sumRow(class ComparedClass, first, last int) []kit.Entry {
 	}
 	entries[0].Value = "Sum"
 	sum := func(column int, amount decimal.Decimal, format string) {
-		name := kit.ColumnName(column)
-		entries[column-1] = kit.Entry{Value: kit.Live{Formula: fmt.Sprintf("ROUND(SUM(%s%d:%s%d),2)", name, first, name, last), Value: amount}, Style: kit.Style{Role: kit.Total, Format: format}}
+		entries[column-1] = kit.Entry{Value: kit.Live{Formula: "ROUND(SUM(" + address.Span(column, first, column, last) + "),2)", Value: amount}, Style: kit.Style{Role: kit.Total, Format: format}}
 	}
 	sum(oldValueColumn, class.Old.Value, moneyFormat)
 	sum(newValueColumn, class.New.Value, moneyFormat)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading/whatif"
+	"railbook/rules/address"
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
@@ -64,7 +65,7 @@ func (s *comparisonSheets) sums(page *kit.Page) {
 	row := func(words string, was, is any, format, change string, difference decimal.Decimal) {
 		at := page.Row + 1
 		page.Write(kit.Entry{Value: words, Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: was, Style: kit.Style{Role: kit.Body, Format: format}}, kit.Entry{Value: is, Style: kit.Style{Role: kit.Body, Format: format}},
-			kit.Entry{Value: kit.Live{Formula: fmt.Sprintf("ROUND(C%d-B%d,2)", at, at), Value: difference}, Style: kit.Style{Role: kit.Body, Format: change}})
+			kit.Entry{Value: kit.Live{Formula: roundedDifference(at), Value: difference}, Style: kit.Style{Role: kit.Body, Format: change}})
 	}
 	money := func(words string, was, is decimal.Decimal) {
 		row(words, was, is, moneyFormat, changeFormat, is.Sub(was))
@@ -90,7 +91,7 @@ func (s *comparisonSheets) sums(page *kit.Page) {
 func (s *comparisonSheets) sumOf(column int) string {
 	var cells []string
 	for _, block := range s.blocks {
-		cells = append(cells, fmt.Sprintf("%s!%s%d", comparedSheet, kit.ColumnName(column), block.total))
+		cells = append(cells, comparedSheet+"!"+address.Cell(column, block.total))
 	}
 	if len(cells) == 0 {
 		return "0"
@@ -107,18 +108,23 @@ func (s *comparisonSheets) byClass(page *kit.Page) (first, last int) {
 	for _, block := range s.blocks {
 		at := page.Row + 1
 		from := func(column int) string {
-			return fmt.Sprintf("%s!%s%d", comparedSheet, kit.ColumnName(column), block.total)
+			return comparedSheet + "!" + address.Cell(column, block.total)
 		}
 		was, is := block.class.Old.Value, block.class.New.Value
 		page.Write(
 			kit.Entry{Value: block.class.Name(), Style: kit.Style{Role: kit.Strong, Wrap: true}},
 			kit.Entry{Value: kit.Live{Formula: from(oldValueColumn), Value: was}, Style: kit.Style{Role: kit.Body, Format: moneyFormat}},
 			kit.Entry{Value: kit.Live{Formula: from(newValueColumn), Value: is}, Style: kit.Style{Role: kit.Body, Format: moneyFormat}},
-			kit.Entry{Value: kit.Live{Formula: fmt.Sprintf("ROUND(C%d-B%d,2)", at, at), Value: is.Sub(was)}, Style: kit.Style{Role: kit.Body, Format: changeFormat}},
+			kit.Entry{Value: kit.Live{Formula: roundedDifference(at), Value: is.Sub(was)}, Style: kit.Style{Role: kit.Body, Format: changeFormat}},
 			fair.CountOf(len(block.class.Rows), kit.Body), kit.Entry{Value: countMoved(block.class), Style: kit.Style{Role: kit.Body, Format: kit.NumberFormat(0) + `"  "`}},
 			kit.Entry{Value: firstTags(block.class, false), Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: firstTags(block.class, true), Style: kit.Style{Role: kit.Body, Wrap: true}})
 	}
 	return first, page.Row
+}
+
+// roundedDifference is the new figure of a row less the old one.
+func roundedDifference(row int) string {
+	return "ROUND(" + address.Cell(3, row) + "-" + address.Cell(2, row) + ",2)"
 }
 
 func countMoved(class ComparedClass) (moved int) {
@@ -213,7 +219,7 @@ func (s *comparisonSheets) charts(page *kit.Page, first, last int) {
 			Fill:   excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{[]string{oldColour, newColour}[i]}},
 		})
 	}
-	page.Do(func() error { return page.File.AddChart(page.Name, fmt.Sprintf("A%d", top), bars) })
+	page.Do(func() error { return page.File.AddChart(page.Name, address.Cell(1, top), bars) })
 	page.SkipHigh(kit.ChartRows+1, kit.ChartRowHeight)
 	s.scatter(page, top)
 }
@@ -244,7 +250,7 @@ func (s *comparisonSheets) scatter(page *kit.Page, top int) {
 	}
 	page.Write(kit.Entry{Value: "The line of no change, for the chart", Style: kit.Style{Role: kit.Note}}, kit.Entry{Value: lowest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}}, kit.Entry{Value: highest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}})
 	at := page.Row
-	row := fmt.Sprintf("%s!$B$%d:$C$%d", kit.QuoteSheet(glanceSheet), at, at)
+	row := address.Sheet(glanceSheet) + "!" + address.FixedSpan(2, at, 3, at)
 	chart.Series = append(chart.Series, excelize.ChartSeries{
 		Name: kit.CellRange(glanceSheet, 1, at, at), Categories: row, Values: row,
 		Fill:   excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{kit.RuleColour}},
@@ -253,7 +259,7 @@ func (s *comparisonSheets) scatter(page *kit.Page, top int) {
 	})
 	low, high := lowest.InexactFloat64(), highest.InexactFloat64()
 	chart.XAxis.Minimum, chart.XAxis.Maximum, chart.YAxis.Minimum, chart.YAxis.Maximum = &low, &high, &low, &high
-	page.Do(func() error { return page.File.AddChart(page.Name, fmt.Sprintf("E%d", top), chart) })
+	page.Do(func() error { return page.File.AddChart(page.Name, address.Cell(5, top), chart) })
 }
 
 // ends frames all values in round hundreds.

@@ -8,8 +8,8 @@ import (
 	"railbook/grading"
 	"railbook/grading/whatif"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
 
@@ -59,7 +59,7 @@ func formulasOf(t *testing.T, path string) map[string]xlsx.Cell {
 		for _, row := range grid.Rows {
 			for _, cell := range row.Cells {
 				if cell.Formula {
-					cells[sheet.Name+" "+kit.ColumnName(cell.Column)+decimal.NewFromInt(int64(row.Number)).String()] = cell
+					cells[sheet.Name+" "+address.Column(cell.Column)+decimal.NewFromInt(int64(row.Number)).String()] = cell
 				}
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"railbook/grading"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -137,7 +138,7 @@ func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall gr
 		page.KeepTogether(kit.ChartRows + 1)
 		page.Skip(1) // a frame at the very edge of a page would be drawn on both
 		for i := range pair {
-			pair[i].anchor = fmt.Sprintf("%s%d", []string{"A", "F"}[i], page.Row+1)
+			pair[i].anchor = address.Cell(1+5*i, page.Row+1)
 		}
 		page.SkipHigh(kit.ChartRows, kit.ChartRowHeight)
 	}

@@ -5,12 +5,12 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
 )
 
@@ -59,7 +59,7 @@ func newColumns(results *result.Results) *columns {
 		ranges:  make(map[string]string),
 	}
 	press := &Press{Results: results}
-	grid := kit.QuoteSheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
+	grid := address.Sheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
 	for name, area := range grading.LayOutGrid(results.Rules, press.gridSpecies()).Ranges {
 		c.ranges[name] = grid + area
 	}

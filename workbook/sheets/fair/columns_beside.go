@@ -5,11 +5,11 @@ import (
 	"strconv"
 
 	"railbook/grading"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
 )
 
@@ -40,7 +40,7 @@ func (c *columns) append(block intake.Block, number int) error {
 		FirstColumn: first, HeadingRow: block.FirstRow, LastRow: block.LastRow, Row: b.row,
 	}
 	for i, column := range b.shown {
-		b.letters[column.Measure] = kit.ColumnName(first + i)
+		b.letters[column.Measure] = address.Column(first + i)
 		added.Headings = append(added.Headings, column.Heading)
 		added.Formats = append(added.Formats, formatOf(column))
 		added.Widths = append(added.Widths, widthOf(column))
@@ -121,7 +121,7 @@ func (b *beside) shape(graded *grading.Graded, number int) string {
 			shape = append(shape, ',')
 			continue
 		}
-		column, row := kit.Coordinates(read.Place.Cell)
+		column, row, _ := address.Parse(read.Place.Cell)
 		if read.Place.File != "" || read.Place.Sheet != b.block.Sheet || row != number {
 			return ""
 		}
@@ -153,7 +153,7 @@ func (r *besideReferences) Cell(id measure.ID) string {
 	}
 	cell := read.Place.Cell
 	if read.Place.Sheet != r.block.Sheet {
-		cell = kit.QuoteSheet(read.Place.Sheet) + "!" + cell
+		cell = address.Sheet(read.Place.Sheet) + "!" + cell
 	}
 	switch {
 	case read.Factor != "":

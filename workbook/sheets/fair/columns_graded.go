@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/workbook/intake"
@@ -64,10 +65,10 @@ func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 		}
 	}
 	for i, id := range g.inputs {
-		g.read[id] = kit.ColumnName(4 + i)
+		g.read[id] = address.Column(4 + i)
 	}
 	for i, column := range g.shown {
-		g.letters[column.Measure] = kit.ColumnName(4 + len(g.inputs) + i)
+		g.letters[column.Measure] = address.Column(4 + len(g.inputs) + i)
 	}
 	return g
 }

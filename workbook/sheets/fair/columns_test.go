@@ -9,12 +9,12 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
 )
@@ -76,7 +76,7 @@ func ours(t *testing.T, path string) map[string]xlsx.Cell {
 			for _, cell := range row.Cells {
 				for _, area := range ranges {
 					if row.Number >= area.FirstRow && row.Number <= area.LastRow && cell.Column >= area.FirstColumn && cell.Column <= area.LastColumn {
-						cells[sheet+" "+kit.ColumnName(cell.Column)+strconv.Itoa(row.Number)] = cell
+						cells[sheet+" "+address.Column(cell.Column)+strconv.Itoa(row.Number)] = cell
 					}
 				}
 			}

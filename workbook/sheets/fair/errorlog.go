@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/record"
@@ -131,7 +132,7 @@ func (p *Press) sortedFindings() []validate.Finding {
 	}
 	keyed := make([]placedFinding, len(p.Findings))
 	for i, finding := range p.Findings {
-		column, row := kit.Coordinates(finding.At.Cell)
+		column, row, _ := address.Parse(finding.At.Cell)
 		keyed[i] = placedFinding{finding, sheets[finding.At.Sheet], row, column}
 	}
 	slices.SortStableFunc(keyed, func(a, b placedFinding) int {

@@ -8,9 +8,9 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/validate"
 	"railbook/workbook/record"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 )
 
@@ -42,7 +42,7 @@ func TestErrorLogLeadsToTheCell(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	linked, target, err := file.GetCellHyperLink(record.ErrorLogSheet, kit.ColumnName(logCellColumn)+"6")
+	linked, target, err := file.GetCellHyperLink(record.ErrorLogSheet, address.Column(logCellColumn)+"6")
 	if err != nil || !linked || target != "'Kill sheet'!I12" {
 		t.Errorf("the first line leads to %q (%v)", target, err)
 	}

@@ -8,11 +8,11 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"railbook/rules/address"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 )
 
@@ -44,7 +44,7 @@ func edit(t *testing.T, data []byte, kind, tag string, cells map[string]any) []b
 			continue
 		}
 		for heading, value := range cells {
-			if err := file.SetCellValue(record.JudgeReviewSheet, kit.ColumnName(headings[heading])+fmt.Sprint(i+1), value); err != nil {
+			if err := file.SetCellValue(record.JudgeReviewSheet, address.Column(headings[heading])+fmt.Sprint(i+1), value); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -11,6 +11,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/record"
@@ -60,14 +61,14 @@ func TestOnlyInputCellsCanBeFilledIn(t *testing.T) {
 	}
 	row := fmt.Sprint(reviewHeadingRow + 1)
 	for column := reviewClass; column < reviewKeys; column++ {
-		cell := kit.ColumnName(column) + row
+		cell := address.Column(column) + row
 		if want := column >= reviewDecision && column < reviewState; unlocked(cell) != want {
 			t.Errorf("cell %s: open, tinted and bordered %v, want %v", cell, !want, want)
 		}
 	}
 	for column := reviewKeys; column < reviewKeys+len(reviewKeyHeadings); column++ {
-		if visible, err := file.GetColVisible(record.JudgeReviewSheet, kit.ColumnName(column)); visible || err != nil {
-			t.Errorf("key column %s is seen (%v)", kit.ColumnName(column), err)
+		if visible, err := file.GetColVisible(record.JudgeReviewSheet, address.Column(column)); visible || err != nil {
+			t.Errorf("key column %s is seen (%v)", address.Column(column), err)
 		}
 	}
 }
@@ -81,7 +82,7 @@ func TestEntriesAreLimited(t *testing.T) {
 	for _, one := range validations {
 		decision = decision || strings.Contains(one.Formula1, "accept as is,correct to,leave out")
 		// Hold limits of the ribeye area: below 4 and above 25 square inches (this project's decision).
-		ribeye = ribeye || one.Type == "decimal" && one.Formula1 == "4" && one.Formula2 == "25" && strings.HasPrefix(one.Sqref, kit.ColumnName(reviewCorrected))
+		ribeye = ribeye || one.Type == "decimal" && one.Formula1 == "4" && one.Formula2 == "25" && strings.HasPrefix(one.Sqref, address.Column(reviewCorrected))
 	}
 	if !decision || !ribeye {
 		t.Errorf("drop-down of decisions %v, limits of the ribeye area %v", decision, ribeye)
@@ -105,7 +106,7 @@ func TestTiesLeftToTheJudgeAreAsked(t *testing.T) {
 }
 
 func TestRowsThatFollowOneAnotherAreOneSpan(t *testing.T) {
-	if got := kit.RowSpans("K", []int{6, 7, 8, 10, 12, 13}); !slices.Equal(got, []string{"K6:K8", "K10", "K12:K13"}) {
+	if got := kit.RowSpans(11, []int{6, 7, 8, 10, 12, 13}); !slices.Equal(got, []string{"K6:K8", "K10", "K12:K13"}) {
 		t.Errorf("got %q", got)
 	}
 }

@@ -5,8 +5,8 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/record"
-	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
 )
@@ -41,7 +41,7 @@ func TestGridStandsWhereFormulasLook(t *testing.T) {
 				same = cell.Kind == xlsx.Number && sheetstest.Number(cell.Raw).Equal(sheetstest.Number(laid.Text))
 			}
 			if !same {
-				t.Errorf("cell %s%d holds %q, laid out %q", kit.ColumnName(c+1), r+1, cell.Raw, laid.Text)
+				t.Errorf("cell %s%d holds %q, laid out %q", address.Column(c+1), r+1, cell.Raw, laid.Text)
 			}
 		}
 	}

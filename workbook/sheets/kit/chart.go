@@ -1,9 +1,9 @@
 package kit
 
 import (
-	"fmt"
-
 	"github.com/xuri/excelize/v2"
+
+	"railbook/rules/address"
 )
 
 func NewChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
@@ -27,11 +27,10 @@ func ChartText(text string, size float64) []excelize.RichTextRun {
 }
 
 func CellRange(sheet string, column, from, to int) string {
-	name := ColumnName(column)
 	if from == to {
-		return fmt.Sprintf("%s!$%s$%d", QuoteSheet(sheet), name, from)
+		return address.Sheet(sheet) + "!" + address.Fixed(column, from)
 	}
-	return fmt.Sprintf("%s!$%s$%d:$%s$%d", QuoteSheet(sheet), name, from, name, to)
+	return address.Sheet(sheet) + "!" + address.FixedSpan(column, from, column, to)
 }
 
 // What a chart covers of its sheet.

@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
+	"railbook/rules/address"
 	"railbook/workbook/record"
 )
 
@@ -94,7 +95,7 @@ func (p *Page) Do(step func() error) {
 // setUpPaper sets letter paper, fitted to its width, with the sheet's name, status and page number on every page.
 func (p *Page) setUpPaper() error {
 	if p.FilterRow > 0 && p.FilterTo > p.FilterRow {
-		span := fmt.Sprintf("A%d:%s%d", p.FilterRow, ColumnName(p.visibleColumns()), p.FilterTo)
+		span := address.Span(1, p.FilterRow, p.visibleColumns(), p.FilterTo)
 		if err := p.File.AutoFilter(p.Name, span, nil); err != nil {
 			return err
 		}
@@ -202,16 +203,16 @@ func (p *Page) nameForPrinting() error {
 	if p.RepeatTo == 0 {
 		return nil
 	}
-	rows := fmt.Sprintf("%s!$%d:$%d", QuoteSheet(p.Name), p.RepeatFrom, p.RepeatTo)
+	rows := fmt.Sprintf("%s!$%d:$%d", address.Sheet(p.Name), p.RepeatFrom, p.RepeatTo)
 	if p.RepeatColumns > 0 {
-		rows = fmt.Sprintf("%s!$A:$%s,%s", QuoteSheet(p.Name), ColumnName(p.RepeatColumns), rows)
+		rows = fmt.Sprintf("%s!$A:$%s,%s", address.Sheet(p.Name), address.Column(p.RepeatColumns), rows)
 	}
 	return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name})
 }
 
 // printTo prints only what has been written so far, of so many columns.
 func (p *Page) PrintTo(columns int) {
-	area := fmt.Sprintf("%s!$A$1:$%s$%d", QuoteSheet(p.Name), ColumnName(columns), max(p.Row, 1))
+	area := address.Sheet(p.Name) + "!" + address.FixedSpan(1, 1, columns, max(p.Row, 1))
 	p.Do(func() error {
 		return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area, Scope: p.Name})
 	})
@@ -252,7 +253,7 @@ func (p *Page) setUpColumns() error {
 	if p.FreezeColumns > 0 {
 		pane = "bottomRight"
 	}
-	corner := fmt.Sprintf("%s%d", ColumnName(p.FreezeColumns+1), p.FreezeRows+1)
+	corner := address.Cell(p.FreezeColumns+1, p.FreezeRows+1)
 	return p.stream.SetPanes(&excelize.Panes{
 		Freeze: true, XSplit: p.FreezeColumns, YSplit: p.FreezeRows, TopLeftCell: corner, ActivePane: pane,
 		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: pane}},
@@ -329,7 +330,7 @@ func (p *Page) streamRow(height float64, entries []Entry) (err error) {
 			return err
 		}
 	}
-	return p.stream.SetRow("A"+fmt.Sprint(p.Row), cells, excelize.RowOpts{Height: height, Hidden: p.rows.hidden})
+	return p.stream.SetRow(address.Cell(1, p.Row), cells, excelize.RowOpts{Height: height, Hidden: p.rows.hidden})
 }
 
 func (p *Page) cell(one Entry) (any, error) {
@@ -373,7 +374,7 @@ func (p *Page) Across(text string, of Role, from, to int) int {
 
 func (p *Page) MergeAcross(row, from, to int) {
 	p.Do(func() error {
-		return p.stream.MergeCell(fmt.Sprintf("%s%d", ColumnName(from), row), fmt.Sprintf("%s%d", ColumnName(to), row))
+		return p.stream.MergeCell(address.Cell(from, row), address.Cell(to, row))
 	})
 }
 
@@ -426,8 +427,8 @@ func (p *Page) Link(column int, sheet, cell string) {
 	}
 	p.links++
 	p.Do(func() error {
-		at := fmt.Sprintf("%s%d", ColumnName(column), p.Row)
-		return p.File.SetCellHyperLink(p.Name, at, QuoteSheet(sheet)+"!"+cell, "Location")
+		at := address.Cell(column, p.Row)
+		return p.File.SetCellHyperLink(p.Name, at, address.Sheet(sheet)+"!"+cell, "Location")
 	})
 }
 
@@ -438,14 +439,14 @@ func (p *Page) LinkFile(column int, file string) {
 	}
 	p.links++
 	p.Do(func() error {
-		return p.File.SetCellHyperLink(p.Name, fmt.Sprintf("%s%d", ColumnName(column), p.Row), file, "External")
+		return p.File.SetCellHyperLink(p.Name, address.Cell(column, p.Row), file, "External")
 	})
 }
 
 // breakPage starts a new printed page at the next row.
 func (p *Page) BreakPage() {
 	p.used = p.repeat
-	p.Do(func() error { return p.stream.InsertPageBreak("A" + fmt.Sprint(p.Row+1)) })
+	p.Do(func() error { return p.stream.InsertPageBreak(address.Cell(1, p.Row+1)) })
 }
 
 // close finishes the sheet. Nothing may be added to it afterwards.
@@ -478,18 +479,8 @@ func NumberHeading(text string) Entry {
 	return Entry{text, Style{Role: Heading, Wrap: true, Align: "right"}}
 }
 
-func QuoteSheet(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }
-
 // headerText makes a text safe in a page header, where & begins a code.
 func headerText(text string) string { return strings.ReplaceAll(text, "&", "&&") }
-
-func ColumnName(column int) string {
-	name, err := excelize.ColumnNumberToName(column)
-	if err != nil {
-		return "A"
-	}
-	return name
-}
 
 // section opens a table of the sheet.
 func (p *Page) Section(title string, columns int, headings ...string) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"railbook/rules/address"
 	"railbook/rules/measure"
 
 	"github.com/xuri/excelize/v2"
@@ -50,7 +51,7 @@ func (p *Page) Prompt(column int, rows []int, title, words string) {
 
 // validate sets one rule on cells of a column.
 func (p *Page) validate(column int, rows []int, set func(*excelize.DataValidation)) {
-	spans := RowSpans(ColumnName(column), rows)
+	spans := RowSpans(column, rows)
 	for len(spans) > 0 && !p.look.signed {
 		some := spans[:min(rangesPerRule, len(spans))]
 		spans = spans[len(some):]
@@ -62,7 +63,7 @@ func (p *Page) validate(column int, rows []int, set func(*excelize.DataValidatio
 }
 
 // rowSpans joins rows that follow one another: "K6:K9", "K12".
-func RowSpans(column string, rows []int) []string {
+func RowSpans(column int, rows []int) []string {
 	var spans []string
 	for i := 0; i < len(rows); {
 		from := i
@@ -70,9 +71,9 @@ func RowSpans(column string, rows []int) []string {
 			i++
 		}
 		if i == from+1 {
-			spans = append(spans, fmt.Sprintf("%s%d", column, rows[from]))
+			spans = append(spans, address.Cell(column, rows[from]))
 		} else {
-			spans = append(spans, fmt.Sprintf("%s%d:%s%d", column, rows[from], column, rows[i-1]))
+			spans = append(spans, address.Span(column, rows[from], column, rows[i-1]))
 		}
 	}
 	return spans

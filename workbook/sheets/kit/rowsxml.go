@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/xlsx"
 
@@ -91,7 +92,7 @@ func (x *rowsXML) cell(look *Look, at, row int, one *Entry) error {
 	case Live:
 		return x.live(value)
 	default:
-		return fmt.Errorf("cell %s%d: a %T can't be written", x.columns[at], row, value)
+		return fmt.Errorf("cell %s: a %T can't be written", address.Cell(at+1, row), value)
 	}
 	return nil
 }
@@ -106,7 +107,7 @@ func (x *rowsXML) open(look *Look, at, row int, of Style) error {
 		x.last, x.lastID = of, id
 	}
 	for len(x.columns) <= at {
-		x.columns = append(x.columns, ColumnName(len(x.columns)+1))
+		x.columns = append(x.columns, address.Column(len(x.columns)+1))
 	}
 	x.xml = append(x.xml, `<c r="`...)
 	x.xml = append(x.xml, x.columns[at]...)

@@ -1,13 +1,13 @@
 package railsheet
 
 import (
-	"fmt"
 	"slices"
 
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -30,8 +30,7 @@ func (c *choiceLists) rangeOf(list []string) string {
 		at = len(c.lists)
 		c.lists = append(c.lists, list)
 	}
-	letter := kit.ColumnName(at + 1)
-	return fmt.Sprintf("%s!$%s$%d:$%s$%d", kit.QuoteSheet(choicesSheet), letter, choicesFirstRow, letter, choicesFirstRow+len(list)-1)
+	return address.Sheet(choicesSheet) + "!" + address.FixedSpan(at+1, choicesFirstRow, at+1, choicesFirstRow+len(list)-1)
 }
 
 // choiceSheet writes the long lists. It is hidden, for nobody needs to look at it or to print it.

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -50,7 +51,7 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 		column := w.columnFor(kind, id)
 		if asDots[id] {
 			for _, dots := range dotColumnsAsked {
-				column.counted[dots.kind] = kit.ColumnName(len(columns) + 1)
+				column.counted[dots.kind] = address.Column(len(columns) + 1)
 				columns = append(columns, railColumn{heading: dots.heading, width: numberWidth, dots: dots.kind})
 			}
 		}

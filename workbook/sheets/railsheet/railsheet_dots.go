@@ -1,7 +1,7 @@
 package railsheet
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"railbook/workbook/intake"
@@ -54,7 +54,7 @@ func wordsOfDots(kind dotColumn) columnWords {
 // dotFormula makes an area of the dots of a line, and nothing of no count. An area may be typed over it. An outline goes before
 // a count of every dot.
 func (p *railPage) dotFormula(columns dotColumns, row int) string {
-	cell := func(kind dotColumn) string { return fmt.Sprintf("%s%d", columns[kind], row) }
+	cell := func(kind dotColumn) string { return columns[kind] + strconv.Itoa(row) }
 	return strings.NewReplacer(
 		"OUTLINED", cell(dotsOutlined), "MISSING", cell(dotsMissing), "OUTSIDE", cell(dotsOutside), "COUNTED", cell(dotsCounted), "GRID", p.grid,
 	).Replace(`IF(N(GRID)<=0,"",IF(ISNUMBER(OUTLINED),ROUND(OUTLINED+(N(OUTSIDE)-N(MISSING))/GRID,2),IF(ISNUMBER(COUNTED),ROUND(COUNTED/GRID,2),"")))`)

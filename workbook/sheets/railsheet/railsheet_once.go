@@ -1,10 +1,10 @@
 package railsheet
 
 import (
-	"fmt"
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/rulebook"
@@ -107,9 +107,9 @@ func (p *railPage) ask(cells []kit.Entry, one onceAsked, at []span) []span {
 	if one.hint != "" {
 		cells[at[2].from-1] = kit.Entry{Value: one.hint, Style: kit.Style{Role: kit.PaperNote, Middle: true, Indent: true}}
 	}
-	cell := fmt.Sprintf("%s%d", kit.ColumnName(at[1].from), p.Row+1)
+	cell := address.Cell(at[1].from, p.Row+1)
 	if one.grid {
-		p.grid = fmt.Sprintf("$%s$%d", kit.ColumnName(at[1].from), p.Row+1)
+		p.grid = address.Fixed(at[1].from, p.Row+1)
 	}
 	if one.prompt != "" {
 		p.chooseOnce(cell, one)

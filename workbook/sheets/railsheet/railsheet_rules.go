@@ -1,10 +1,10 @@
 package railsheet
 
 import (
-	"fmt"
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
 
@@ -20,10 +20,9 @@ func (p *railPage) addRules() {
 		return
 	}
 	for number, column := range p.columns[:p.printed] {
-		letter := kit.ColumnName(number + 1)
 		rule := excelize.NewDataValidation(true)
-		rule.Sqref = fmt.Sprintf("%s%d:%s%d", letter, first, letter, last)
-		p.Do(func() error { return p.limitEntry(rule, column, fmt.Sprintf("%s%d", letter, first)) })
+		rule.Sqref = address.Span(number+1, first, number+1, last)
+		p.Do(func() error { return p.limitEntry(rule, column, address.Cell(number+1, first)) })
 		if words := p.guideOf(column); words.what != "" {
 			rule.SetInput(ruleText(column.heading, mostRuleTitle), ruleText(words.Prompt(), mostRuleWords))
 		}

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -40,7 +41,7 @@ func entryRules(t *rapid.T, wanted RailSheets) (*excelize.File, string, map[stri
 		if err != nil || row <= railHeadingRow {
 			continue
 		}
-		name, _ := excelize.CoordinatesToCellName(column, railHeadingRow)
+		name := address.Cell(column, railHeadingRow)
 		heading, err := file.GetCellValue(sheet, name)
 		if err != nil {
 			t.Fatal(err)

@@ -1,10 +1,10 @@
 package rulebook
 
 import (
-	"fmt"
 	"unicode/utf8"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/workbook/sheets/kit"
 
 	"github.com/xuri/excelize/v2"
@@ -18,9 +18,8 @@ const choiceLines = 300
 func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
 	first, last := rulebookHeadingRow+1, rulebookHeadingRow+max(choiceLines, lines+spareLines(s.plan.Name))
 	for number, column := range s.plan.Columns {
-		letter := kit.ColumnName(number + 1)
-		s.explain(p, fmt.Sprintf("%s%d", letter, rulebookHeadingRow), column)
-		span := fmt.Sprintf("%s%d:%s%d", letter, first, letter, last)
+		s.explain(p, address.Cell(number+1, rulebookHeadingRow), column)
+		span := address.Span(number+1, first, number+1, last)
 		switch column.Holds {
 		case rules.HoldsYesNo:
 			s.choose(p, span, []string{"yes", "no"})
@@ -42,7 +41,7 @@ func (s rulebookSheet) chooseSettings(p *kit.Page) {
 	for number, line := range s.lines() {
 		for _, plan := range rules.SettingPlans() {
 			if plan.Name == line[0] && len(plan.Choices) > 0 {
-				s.choose(p, fmt.Sprintf("C%d", rulebookHeadingRow+1+number), plan.Choices)
+				s.choose(p, address.Cell(3, rulebookHeadingRow+1+number), plan.Choices)
 			}
 		}
 	}

@@ -1,7 +1,7 @@
 package sheetstest
 
 import (
-	"fmt"
+	"strconv"
 
 	"github.com/shopspring/decimal"
 
@@ -52,7 +52,7 @@ func Number(text string) decimal.Decimal { return decimal.RequireFromString(text
 func (a animal) Carcass(at int) *grading.Carcass {
 	sheet, row := "Kill sheet", at+5
 	cell := func(column string) rules.Place {
-		return rules.Place{Sheet: sheet, Cell: fmt.Sprintf("%s%d", column, row)}
+		return rules.Place{Sheet: sheet, Cell: column + strconv.Itoa(row)}
 	}
 	carcass := (&grading.Carcass{
 		Tag: a.Tag, Class: a.Class, Species: rules.Beef, Basis: rules.OnTheRail, Place: cell("A"), Sequence: at,
