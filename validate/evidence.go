@@ -63,10 +63,17 @@ type reading struct {
 	words  string
 }
 
-// readingsOf lists what a number may have been meant as.
-func (m *sheetModel) readingsOf(j int, x float64) []reading {
+// workings is what one processor takes up again from row to row, so that nothing is asked of memory for each slip that is tried.
+type workings struct {
+	x, other []float64
+	readings []reading
+	clues    []clue
+}
+
+// readingsOf lists what a number may have been meant as, in place of an earlier list.
+func (m *sheetModel) readingsOf(j int, x float64, list []reading) []reading {
 	c := &m.columns[j]
-	var list []reading
+	list = list[:0]
 	add := func(sort slipSort, value, chance float64, words string) {
 		if value > 0 && value != x {
 			list = append(list, reading{sort, value, chance, words})
@@ -110,19 +117,13 @@ func (m *sheetModel) readingsOf(j int, x float64) []reading {
 		}
 		scaled(inOtherUnit, value, factor, chance, one.words)
 	}
-	digits := []byte(strconv.FormatFloat(math.Round(x*power), 'f', 0, 64))
-	for len(digits) <= int(c.decimals) {
-		digits = append([]byte{'0'}, digits...)
-	}
-	number := func(digits []byte) float64 {
-		value, err := strconv.ParseFloat(string(digits), 64)
-		if err != nil {
-			return 0
+	if whole := math.Round(x * power); math.Abs(x*power-whole) < 1e-6 && whole < mostDigits {
+		var room [20]byte
+		digits := strconv.AppendInt(room[:0], int64(whole), 10)
+		for len(digits) <= int(c.decimals) {
+			digits = slices.Insert(digits, 0, '0')
 		}
-		return value / power
-	}
-	if math.Abs(x*power-math.Round(x*power)) < 1e-6 {
-		m.digitReadings(digits, c.decimals, number, add)
+		digitReadings(digits, c.decimals, power, add)
 		if c.unit == "lb" || c.measure == measure.Marbling {
 			add(hundredAway, x+100, -0.7, "looks a hundred too low")
 			add(hundredAway, x-100, -0.7, "looks a hundred too high")
@@ -148,14 +149,27 @@ func lastPlace(x float64) float64 {
 	return unit
 }
 
-func (m *sheetModel) digitReadings(digits []byte, decimals int32, number func([]byte) float64, add func(slipSort, float64, float64, string)) {
+// mostDigits bounds the numbers whose digits are taken apart: a float has 15 of them.
+const mostDigits = 1e15
+
+// digitReadings tries slips of the keyboard: a digit twice, two swapped, a neighbouring key, the first one lost.
+func digitReadings(digits []byte, decimals int32, power float64, add func(slipSort, float64, float64, string)) {
+	var room [24]byte
+	number := func(parts ...[]byte) float64 {
+		value := 0.0
+		for _, part := range parts {
+			for _, digit := range part {
+				value = value*10 + float64(digit-'0')
+			}
+		}
+		return value / power
+	}
 	for i := 0; i+1 < len(digits); i++ {
 		if digits[i] == digits[i+1] {
-			once := slices.Delete(slices.Clone(digits), i, i+1)
-			add(digitTwice, number(once), -math.Log(float64(len(once))), "looks like a digit typed twice")
+			add(digitTwice, number(digits[:i], digits[i+1:]), -math.Log(float64(len(digits)-1)), "looks like a digit typed twice")
 			continue
 		}
-		swapped := slices.Clone(digits)
+		swapped := append(room[:0], digits...)
 		swapped[i], swapped[i+1] = swapped[i+1], swapped[i]
 		if swapped[0] == '0' && len(digits) > int(decimals)+1 {
 			continue
@@ -164,30 +178,29 @@ func (m *sheetModel) digitReadings(digits []byte, decimals int32, number func([]
 	}
 	keys := 0
 	for _, digit := range digits {
-		keys += len(besideOnAPad[digit])
+		keys += len(besideOnAPad[digit-'0'])
 	}
+	seldom := -math.Log(float64(keys))
 	for i, digit := range digits {
-		for _, key := range []byte(besideOnAPad[digit]) {
-			struck := slices.Clone(digits)
-			struck[i] = key
-			if struck[0] == '0' && digits[0] != '0' {
+		for _, key := range []byte(besideOnAPad[digit-'0']) {
+			if i == 0 && key == '0' && digit != '0' {
 				continue
 			}
-			add(wrongKeyStruck, number(struck), -math.Log(float64(keys)), "looks like a wrong key")
+			add(wrongKeyStruck, number(digits[:i], []byte{key}, digits[i+1:]), seldom, "looks like a wrong key")
 		}
 	}
 	if len(digits) <= 3 {
-		for _, first := range []byte("123456789") {
-			add(digitLost, number(append([]byte{first}, digits...)), -1, "looks like a lost first digit")
+		for first := byte('1'); first <= '9'; first++ {
+			add(digitLost, number([]byte{first}, digits), -1, "looks like a lost first digit")
 			if len(digits) <= 2 {
-				add(digitLost, number(append([]byte{first, '0'}, digits...)), -1, "looks like a lost first digit")
+				add(digitLost, number([]byte{first, '0'}, digits), -1, "looks like a lost first digit")
 			}
 		}
 	}
 }
 
 // besideOnAPad are the keys that touch one another on a number pad.
-var besideOnAPad = map[byte]string{'0': "12", '1': "024", '2': "0135", '3': "26", '4': "157", '5': "2468", '6': "359", '7': "48", '8': "579", '9': "68"}
+var besideOnAPad = [10]string{"12", "024", "0135", "26", "157", "2468", "359", "48", "579", "68"}
 
 // besidesTheStep is how much must speak for a slip besides that its number is off a step the column keeps loosely.
 const besidesTheStep = 0.7
@@ -198,81 +211,89 @@ const enoughToTry = 2.0
 // scoreRow adds up what speaks for a slip in a row: in one cell, in two of its cells, or in it and another row.
 func (m *sheetModel) scoreRow(i int) {
 	r := m.rows[i]
-	m.scoreAlone(i)
-	clues := append(r.best, m.exchangedWith(i)...)
-	r.best, r.score = clues, scoreOf(clues)
+	m.scoreAlone(i, &m.work)
+	r.score = scoreOf(r.alone + chancesOf(m.exchangedWith(i)))
 }
 
-func scoreOf(clues []clue) float64 {
+// chancesOf adds up how much likelier a row is with each of some slips.
+func chancesOf(clues []clue) float64 {
 	total := 0.0
-	for _, one := range clues {
-		total += math.Exp(math.Min(500, one.gain))
+	for i := range clues {
+		total += math.Exp(math.Min(500, clues[i].gain))
 	}
-	return math.Log(math.Max(total, 1e-9) / kindsOfSlip)
+	return total
 }
 
-// scoreAlone tries the slips that stay within a row.
-func (m *sheetModel) scoreAlone(i int) {
+// scoreOf is the logarithm of what all kinds of slip make of a row together.
+func scoreOf(chances float64) float64 { return math.Log(math.Max(chances, 1e-9) / kindsOfSlip) }
+
+// scoreAlone tries the slips that stay within a row. Of most rows nothing more is asked, so the clues are not kept.
+func (m *sheetModel) scoreAlone(i int, by *workings) {
 	r := m.rows[i]
-	if r.tried {
-		return
+	if !r.tried {
+		r.tried, r.alone = true, chancesOf(m.cluesAlone(i, by))
 	}
-	r.tried = true
-	var clues []clue
-	x := slices.Clone(r.x)
+}
+
+// cluesAlone gives them, in the workings' room.
+func (m *sheetModel) cluesAlone(i int, by *workings) []clue {
+	r := m.rows[i]
+	by.clues = by.clues[:0]
+	by.x = append(by.x[:0], r.x...)
 	for j := range m.columns {
-		if has(x[j]) {
-			clues = append(clues, m.cluesOf(i, j, x)...)
+		if has(r.x[j]) {
+			m.cluesOf(i, j, by)
 		}
 	}
-	for at := range clues {
-		if m.columns[clues[at].cell].unit == "%" && m.columns[clues[at].cell].step > 0 {
-			clues[at].gain += littleHarm
+	for at := range by.clues {
+		if c := &m.columns[by.clues[at].cell]; c.unit == "%" && c.step > 0 {
+			by.clues[at].gain += littleHarm
 		}
 	}
-	r.best = append(clues, m.ownMistakes(r)...)
-	r.alone = scoreOf(r.best)
+	by.clues = m.ownMistakes(by.clues, r)
+	return by.clues
 }
 
-// cluesOf tries the slips of one cell.
-func (m *sheetModel) cluesOf(i, j int, x []float64) []clue {
-	r := m.rows[i]
+// cluesOf tries the slips of one cell. The workings hold the row as it is before and after.
+func (m *sheetModel) cluesOf(i, j int, by *workings) {
+	r, x := m.rows[i], by.x
 	above := i > 0 && m.rows[i-1].x[j] == x[j]
 	most := m.mostGain(r, j)
 	if !above && most < enoughToTry {
-		return nil
+		return
 	}
-	var clues []clue
 	was := x[j]
-	for _, one := range m.readingsOf(j, was) {
+	wasStep := m.stepDensity(j, was)
+	by.readings = m.readingsOf(j, was, by.readings)
+	for at := range by.readings {
+		one := &by.readings[at]
 		x[j] = one.value
-		gain := m.density(r, x) - r.clean + one.chance
-		if m.columns[j].loose && gain-m.stepDensity(j, one.value)+m.stepDensity(j, was) < besidesTheStep {
+		gain := m.gainOf(r, x, j) + one.chance
+		if m.columns[j].loose && gain-m.stepDensity(j, one.value)+wasStep < besidesTheStep {
 			gain = math.Min(gain, 0)
 		}
-		clues = append(clues, clue{one.sort, j, -1, one.value, one.words, gain})
+		by.clues = append(by.clues, clue{one.sort, j, -1, one.value, one.words, gain})
 	}
 	x[j] = was
 	around := m.anyValue(r, x, j)
-	clues = append(clues, clue{anyOther, j, -1, 0, "", around - r.clean + m.garbage(j)})
+	by.clues = append(by.clues, clue{anyOther, j, -1, 0, "", around + m.garbage(j)})
 	if above {
-		gain := math.Min(around-r.clean, m.rareAs(i, j)+most)
-		clues = append(clues, clue{asAbove, j, i - 1, 0, "", gain + seldomAbove})
+		gain := math.Min(around, m.rareAs(i, j)+most)
+		by.clues = append(by.clues, clue{asAbove, j, i - 1, 0, "", gain + seldomAbove})
 	}
 	for other := range m.columns {
 		if other == j || !has(x[other]) {
 			continue
 		}
 		if x[other] == was {
-			clues = append(clues, clue{asOtherCell, j, other, 0, "", around - r.clean})
+			by.clues = append(by.clues, clue{asOtherCell, j, other, 0, "", around})
 		}
 		if other > j {
 			x[j], x[other] = x[other], x[j]
-			clues = append(clues, clue{cellsExchanged, j, other, x[j], "", m.density(r, x) - r.clean})
+			by.clues = append(by.clues, clue{cellsExchanged, j, other, x[j], "", m.density(r, x) - r.clean})
 			x[j], x[other] = r.x[j], r.x[other]
 		}
 	}
-	return clues
 }
 
 // rareAs says how rare the value of a cell is in its column, the row above apart: what stands there often stands there by
@@ -291,9 +312,10 @@ func (m *sheetModel) scoreApart() {
 	group.SetLimit(runtime.NumCPU())
 	for from := 0; from < len(m.rows); from += rowsAtOnce {
 		group.Go(func() error {
+			var by workings
 			for i := from; i < min(from+rowsAtOnce, len(m.rows)); i++ {
 				if m.untouched(m.rows[i]) {
-					m.scoreAlone(i)
+					m.scoreAlone(i, &by)
 				}
 			}
 			return nil
@@ -327,7 +349,7 @@ func (m *sheetModel) mostGainOf(r *modelRow, j int) float64 {
 	}
 	c := &m.columns[j]
 	if c.step > 0 && !onStep(r.x[j], c.step) {
-		total += math.Log(c.step/c.finest*c.keeps/(1-c.keeps)) + 1
+		total += c.onto
 	}
 	for k, own := range m.own {
 		if !r.own[k].has {
@@ -359,7 +381,7 @@ func (m *sheetModel) garbage(j int) float64 {
 	return math.Log(c.finest/math.Exp(c.prior.middle)) - 1
 }
 
-// anyValue is the density of a row whose one cell tells nothing: over the values it may have had.
+// anyValue is how much likelier a row is whose one cell tells nothing: over the values it may have had.
 func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
 	was := x[j]
 	defer func() { x[j] = was }()
@@ -377,7 +399,7 @@ func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
 	stride := math.Max(1, math.Ceil((high-low)/step/most)) * step
 	total, top := 0.0, math.Inf(-1)
 	for x[j] = math.Ceil(low/step) * step; x[j] <= high; x[j] += stride {
-		density := m.density(r, x)
+		density := m.gainOf(r, x, j)
 		if density > top {
 			total = total*math.Exp(top-density) + 1
 			top = density
@@ -386,7 +408,7 @@ func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
 		}
 	}
 	if total == 0 {
-		return -60
+		return -60 - r.clean
 	}
 	return top + math.Log(total*stride/step)
 }
@@ -446,11 +468,12 @@ func (m *sheetModel) exchange(clues []clue, i, at, j, among int) []clue {
 	if at == i || !has(r.x[j]) || !has(o.x[j]) || r.x[j] == o.x[j] || m.mostGain(r, j)+m.mostGain(o, j) < 3 || !m.untouched(o) {
 		return clues
 	}
-	m.scoreAlone(at)
-	alone := math.Log1p(math.Exp(math.Min(500, o.alone)) / rowsToASlip)
-	mine, its := slices.Clone(r.x), slices.Clone(o.x)
+	m.scoreAlone(at, &m.work)
+	alone := math.Log1p(math.Exp(math.Min(500, scoreOf(o.alone))) / rowsToASlip)
+	m.work.x, m.work.other = append(m.work.x[:0], r.x...), append(m.work.other[:0], o.x...)
+	mine, its := m.work.x, m.work.other
 	mine[j], its[j] = its[j], mine[j]
-	gain := m.density(r, mine) - r.clean + m.density(o, its) - o.clean - math.Log(float64(among)) - alone
+	gain := m.gainOf(r, mine, j) + m.gainOf(o, its, j) - math.Log(float64(among)) - alone
 	if m.columns[j].unit != "lb" {
 		gain += seldomExchanged
 	}
@@ -462,8 +485,7 @@ func (m *sheetModel) exchange(clues []clue, i, at, j, among int) []clue {
 }
 
 // ownMistakes are the figures of the sheet's own that may be the wrong ones.
-func (m *sheetModel) ownMistakes(r *modelRow) []clue {
-	var clues []clue
+func (m *sheetModel) ownMistakes(clues []clue, r *modelRow) []clue {
 	for k, own := range m.own {
 		if !r.own[k].has || !own.exact && (own.of.computed == measure.QualityGrade || own.otherwise()) {
 			continue
@@ -472,7 +494,7 @@ func (m *sheetModel) ownMistakes(r *modelRow) []clue {
 		if own.of.computed == measure.QualityGrade {
 			without = math.Log(0.1)
 		}
-		clues = append(clues, clue{ownMistaken, -1, k, 0, "", without - m.ownDensity(r, k, r.x)})
+		clues = append(clues, clue{ownMistaken, -1, k, 0, "", without - r.ownTerms[k]})
 	}
 	return clues
 }

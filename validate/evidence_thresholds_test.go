@@ -73,14 +73,16 @@ func TestHowMuchMustSpeakBesidesTheStep(t *testing.T) {
 			t.Fatalf("the column has step %v, loose %v", m.columns[j].step, m.columns[j].loose)
 		}
 		r := m.rows[i]
-		for _, one := range m.cluesOf(i, j, slices.Clone(r.x)) {
-			at := slices.IndexFunc(m.readingsOf(j, r.x[j]), func(of reading) bool { return of.sort == one.sort && of.value == one.value })
+		by := workings{x: slices.Clone(r.x)}
+		m.cluesOf(i, j, &by)
+		for _, one := range by.clues {
+			at := slices.IndexFunc(m.readingsOf(j, r.x[j], nil), func(of reading) bool { return of.sort == one.sort && of.value == one.value })
 			if at < 0 {
 				continue
 			}
 			x := slices.Clone(r.x)
 			x[j] = one.value
-			all := m.density(r, x) - r.clean + m.readingsOf(j, r.x[j])[at].chance
+			all := m.density(r, x) - r.clean + m.readingsOf(j, r.x[j], nil)[at].chance
 			besides := all - m.stepDensity(j, one.value) + m.stepDensity(j, r.x[j])
 			switch {
 			case all <= 0:

@@ -18,19 +18,25 @@ type modelKey struct {
 
 // modelOf gives the model that a carcass is part of, and its place there.
 func (s *survey) modelOf(r *row) (m *sheetModel, place int) {
-	if s.models == nil {
-		s.models = map[modelKey]*sheetModel{}
-		members := map[modelKey][]*row{}
-		for _, one := range s.rows {
-			key := modelKey{one.sheet, one.Species, one.Basis}
-			one.inModel = len(members[key])
-			members[key] = append(members[key], one)
-		}
-		for key, rows := range members {
-			s.models[key] = s.newSheetModel(rows)
+	if r.model == nil {
+		s.fitModels()
+	}
+	return r.model, r.inModel
+}
+
+func (s *survey) fitModels() {
+	members := map[modelKey][]*row{}
+	for _, one := range s.rows {
+		key := modelKey{one.sheet, one.Species, one.Basis}
+		one.inModel = len(members[key])
+		members[key] = append(members[key], one)
+	}
+	for _, rows := range members {
+		m := s.newSheetModel(rows)
+		for _, one := range rows {
+			one.model = m
 		}
 	}
-	return s.models[modelKey{r.sheet, r.Species, r.Basis}], r.inModel
 }
 
 // explanation is the likeliest slip of a row and how much likelier the row is with it than without.
@@ -65,9 +71,9 @@ func (s *survey) likeliestWhere(r *row, id measure.ID, fits func(decimal.Decimal
 		return best, false
 	}
 	x := append([]float64(nil), of.x...)
-	for _, one := range m.readingsOf(j, of.x[j]) {
+	for _, one := range m.readingsOf(j, of.x[j], nil) {
 		x[j] = one.value
-		gain := m.density(of, x) - of.clean + one.chance
+		gain := m.gainOf(of, x, j) + one.chance
 		if (!ok || gain > best.gain) && m.fitting(of, j, one.value) && fits(m.decimal(one.value)) {
 			best, ok = explanation{one.sort, id, m.decimal(one.value), one.words, gain}, true
 		}

@@ -32,7 +32,7 @@ func newBell(middle, spread, animals float64) bell {
 // density is the logarithm of Student's density.
 func (b *bell) density(figure float64) float64 {
 	away := (figure - b.middle) / b.spread
-	return b.peak - (b.tail+1)/2*math.Log1p(away*away/b.tail)
+	return b.peak - (b.tail+1)/2*math.Log(1+away*away/b.tail)
 }
 
 // fewestToFit is how many animals tell anything of what is usual among them: fewer would each be held beside themselves.
@@ -67,8 +67,12 @@ type modelColumn struct {
 	finest   float64
 	step     float64 // 0 for none
 	keeps    float64 // the share of values that keep it
+	on, off  float64 // the logarithms of the share of numbers about one that is written so, on the step and off it
+	onto     float64 // the most that a number off the step may gain by one on it
 	loose    bool    // too few values, or too many off the step, for one to be named by that alone
 	under    int     // the column it is taken in proportion to; -1 for none
+	above    []int   // those taken in proportion to it
+	figures  []int   // the sheet's own figures that are worked out of it
 	slope    float64
 	prior    bell // by itself, from the rulebook
 	priorTo  bell // in proportion
@@ -87,6 +91,7 @@ type sheetModel struct {
 	groups   map[string]*group
 	own      []*ownModel
 	odd      []int    // the rows whose live weight is odd; found when first asked
+	work     workings // where one row after another is looked at
 	grades   sync.Map // by gradedAs: the quality grades worked out so far
 }
 
@@ -94,18 +99,20 @@ type sheetModel struct {
 type modelRow struct {
 	*row
 	x     []float64 // NaN where blank
+	as    []float64 // the figures that they are compared as
 	group *group
 	own   []ownReading
 	clean float64   // the logarithm of the density of the row as it is
 	terms []float64 // what it is the sum of, column by column; nil until all is fitted
-	gains []float64 // the most that changing each cell may gain; NaN until asked for
-	score float64
-	alone float64 // the same without exchanges with other rows
-	tried bool
+	// ownTerms are the same of the sheet's own figures.
+	ownTerms []float64
+	gains    []float64 // the most that changing each cell may gain; NaN until asked for
+	score    float64
+	alone    float64 // how much likelier it is with the slips that stay within it, taken together
+	tried    bool
 
 	shifted  bool   // one of the plant's own figures is a row off here, which is said of its column
 	gradedBy string // all but marbling that its quality grade comes of; only where the sheet has one of its own
-	best     []clue
 }
 
 // group is what is usual in one class.
@@ -133,32 +140,38 @@ func (m *sheetModel) proportion(j int, x, under float64) float64 {
 func has(x float64) bool { return !math.IsNaN(x) }
 
 // term is the density of one cell given the others of its row.
-func (m *sheetModel) term(g *group, x []float64, j int) float64 {
+func (m *sheetModel) term(r *modelRow, x []float64, j int) float64 {
 	if !has(x[j]) {
 		return 0
 	}
 	c := &m.columns[j]
-	total := m.stepDensity(j, x[j])
-	if c.log {
+	total, figure := m.stepDensity(j, x[j]), m.figureIn(r, x, j)
+	switch {
+	case c.log && x[j] > 1e-6:
+		total -= figure
+	case c.log:
 		total -= math.Log(math.Max(math.Abs(x[j]), 1e-6))
 	}
 	if c.under >= 0 && has(x[c.under]) && x[c.under] > 0 {
-		return total + g.to[j].density(m.proportion(j, x[j], x[c.under]))
+		return total + r.group.to[j].density(figure-c.slope*m.figureIn(r, x, c.under))
 	}
-	return total + g.alone[j].density(c.figure(x[j]))
+	return total + r.group.alone[j].density(figure)
+}
+
+// figureIn is what a number in a cell is compared as; of the row's own numbers it is known.
+func (m *sheetModel) figureIn(r *modelRow, x []float64, j int) float64 {
+	if x[j] == r.x[j] {
+		return r.as[j]
+	}
+	return m.columns[j].figure(x[j])
 }
 
 // stepDensity is the logarithm of the share of numbers about one that are written so.
 func (m *sheetModel) stepDensity(j int, x float64) float64 {
-	c := &m.columns[j]
-	if c.step == 0 {
-		return math.Log(c.finest)
+	if c := &m.columns[j]; c.step == 0 || !onStep(x, c.step) {
+		return c.off
 	}
-	share := (1 - c.keeps) * c.finest
-	if onStep(x, c.step) {
-		share += c.keeps * c.step
-	}
-	return math.Log(math.Max(share, 1e-12))
+	return m.columns[j].on
 }
 
 func onStep(x, step float64) bool {
@@ -173,13 +186,27 @@ func (m *sheetModel) density(r *modelRow, x []float64) float64 {
 		if r.terms != nil && m.unchanged(r, x, j) {
 			total += r.terms[j]
 		} else {
-			total += m.term(r.group, x, j)
+			total += m.term(r, x, j)
 		}
 	}
 	for k := range m.own {
 		total += m.ownDensity(r, k, x)
 	}
 	return total
+}
+
+// gainOf is how much likelier a row is with another number in one of its cells, all others being as they are.
+func (m *sheetModel) gainOf(r *modelRow, x []float64, j int) float64 {
+	gain := m.term(r, x, j) - r.terms[j]
+	for _, at := range m.columns[j].above {
+		gain += m.term(r, x, at) - r.terms[at]
+	}
+	for _, k := range m.columns[j].figures {
+		if r.own[k].has {
+			gain += m.ownDensity(r, k, x) - r.ownTerms[k]
+		}
+	}
+	return gain
 }
 
 // unchanged reports whether a cell, and the one it is taken in proportion to, are those of the row.
@@ -199,8 +226,18 @@ const (
 	offStepShare  = 50
 )
 
-// fitStep finds the coarsest step that nine in ten values keep.
+// fitStep finds the coarsest step that nine in ten values keep, and what it is worth.
 func (c *modelColumn) fitStep(values []float64) {
+	c.findStep(values)
+	c.off = math.Log(c.finest)
+	if c.step > 0 {
+		share := (1 - c.keeps) * c.finest
+		c.off, c.on = math.Log(math.Max(share, 1e-12)), math.Log(math.Max(share+c.keeps*c.step, 1e-12))
+		c.onto = math.Log(c.step/c.finest*c.keeps/(1-c.keeps)) + 1
+	}
+}
+
+func (c *modelColumn) findStep(values []float64) {
 	different := map[float64]bool{}
 	for _, x := range values {
 		different[x] = true
@@ -248,14 +285,17 @@ func (s *survey) newSheetModel(rows []*row) *sheetModel {
 			m.compared.Add(cell)
 		}
 	}
+	numbers := make([]float64, 2*len(m.columns)*len(rows))
 	for _, r := range rows {
-		one := &modelRow{row: r, x: make([]float64, len(m.columns))}
+		one := &modelRow{row: r, x: numbers[:len(m.columns):len(m.columns)], as: numbers[len(m.columns) : 2*len(m.columns) : 2*len(m.columns)]}
+		numbers = numbers[2*len(m.columns):]
 		for j := range m.columns {
 			one.x[j] = math.NaN()
 			if reading, ok := r.Reading(m.columns[j].measure); ok {
 				one.x[j] = floatOf(reading.Value.Number)
 				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -reading.Value.Number.Exponent()))
 			}
+			one.as[j] = m.columns[j].figure(one.x[j])
 		}
 		m.rows = append(m.rows, one)
 	}
@@ -309,19 +349,41 @@ func (m *sheetModel) fit(kind *kind) {
 		r.group = m.groups[r.Class]
 	}
 	m.fitOwn()
-	numbers := make([]float64, 2*len(m.columns)*len(m.rows))
-	for _, r := range m.rows {
-		terms := numbers[:len(m.columns):len(m.columns)]
-		for j := range m.columns {
-			terms[j] = m.term(r.group, r.x, j)
-		}
-		r.terms, numbers = terms, numbers[len(m.columns):]
-		r.gains, numbers = numbers[:len(m.columns):len(m.columns)], numbers[len(m.columns):]
-		for j := range r.gains {
-			r.gains[j] = math.NaN()
-		}
-		r.clean = m.density(r, r.x)
+	numbers := make([]float64, (2*len(m.columns)+len(m.own))*len(m.rows))
+	take := func(count int) []float64 {
+		taken := numbers[:count:count]
+		numbers = numbers[count:]
+		return taken
 	}
+	for j := range m.columns {
+		if under := m.columns[j].under; under >= 0 {
+			m.columns[under].above = append(m.columns[under].above, j)
+		}
+		for k := range m.own {
+			if m.follows(k, j) {
+				m.columns[j].figures = append(m.columns[j].figures, k)
+			}
+		}
+	}
+	for _, r := range m.rows {
+		terms := take(len(m.columns))
+		for j := range m.columns {
+			terms[j] = m.term(r, r.x, j)
+		}
+		r.terms, r.gains, r.ownTerms = terms, take(len(m.columns)), take(len(m.own))
+		m.weighAnew(r)
+	}
+}
+
+// weighAnew takes a row as it is by the sheet's own figures as they are fitted now.
+func (m *sheetModel) weighAnew(r *modelRow) {
+	for k := range m.own {
+		r.ownTerms[k] = m.ownDensity(r, k, r.x)
+	}
+	for j := range r.gains {
+		r.gains[j] = math.NaN()
+	}
+	r.clean = m.density(r, r.x)
 }
 
 // fitArea takes an area in proportion to a weight: 0.6 % more for each percent unless the animals themselves tell.
@@ -367,9 +429,9 @@ func (m *sheetModel) fitGroup(rows []*modelRow, toward *group) *group {
 				continue
 			}
 			g.size[j]++
-			alone = append(alone, c.figure(r.x[j]))
+			alone = append(alone, r.as[j])
 			if c.under >= 0 && has(r.x[c.under]) && m.possible(c.under, r.x[c.under]) {
-				if figure := m.proportion(j, r.x[j], r.x[c.under]); math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.spread {
+				if figure := r.as[j] - c.slope*r.as[c.under]; math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.spread {
 					to = append(to, figure)
 				}
 			}

@@ -17,6 +17,9 @@ type ownModel struct {
 	decimals int32
 	exact    bool
 	agree    float64 // the share that agree, where exact
+	agrees   float64 // what agreeing says of a row, and what disagreeing says, where exact
+	differs  float64
+	nothing  bool    // the figures tell nothing of a row
 	from     float64 // how far apart it may be, where exact: rounded, or cut
 	upTo     float64
 	about    bell // of the difference otherwise
@@ -111,6 +114,11 @@ func (o *ownModel) fitTo(list []*ownReading) {
 				o.about = about
 			}
 		}
+	}
+	o.nothing = o.otherwise()
+	o.agrees, o.differs = math.Log(o.agree/(o.upTo-o.from)), math.Log(1-o.agree)-math.Log(4)
+	if o.of.computed == measure.QualityGrade {
+		o.agrees, o.differs = math.Log(o.agree), math.Log(1-o.agree)-1
 	}
 }
 
@@ -226,15 +234,11 @@ func (m *sheetModel) follows(k, j int) bool {
 // density is what a figure says of a row: whether it agrees where the sheet's figures are exact, how far apart it is otherwise.
 func (o *ownModel) density(agrees bool, apart float64) float64 {
 	switch {
-	case o.exact && o.of.computed == measure.QualityGrade && agrees:
-		return math.Log(o.agree)
-	case o.exact && o.of.computed == measure.QualityGrade:
-		return math.Log(1-o.agree) - 1
 	case o.exact && agrees:
-		return math.Log(o.agree / (o.upTo - o.from))
+		return o.agrees
 	case o.exact:
-		return math.Log(1-o.agree) - math.Log(4)
-	case o.otherwise():
+		return o.differs
+	case o.nothing:
 		return 0
 	}
 	return o.about.density(apart)

@@ -159,7 +159,7 @@ func slipsOfScore(score decimal.Decimal, usual func(float64) bool) []slip {
 	}
 	digits := []byte(score.String())
 	for i, digit := range digits {
-		for _, key := range []byte(besideOnAPad[digit]) {
+		for _, key := range []byte(besideOnAPad[digit-'0']) {
 			struck := slices.Clone(digits)
 			struck[i] = key
 			if value, err := decimal.NewFromString(string(struck)); err == nil {

@@ -9,18 +9,18 @@ import (
 // otherUnits are the units in which a measure is most often written by mistake, by the measure's own unit: the factor
 // that brings the number back, what it looks like, and to how many decimals the result is worth printing.
 var otherUnits = map[string][]struct {
-	factor   string
+	factor   decimal.Decimal
 	words    string
 	decimals int32
 }{
-	"lb": {{"2.20462262", "looks like kilograms", 0}},
+	"lb": {{decimal.RequireFromString("2.20462262"), "looks like kilograms", 0}},
 	"in": {
-		{"0.1", "looks like tenths", 3},
-		{"0.0393700787", "looks like millimetres", 2},
-		{"0.393700787", "looks like centimetres", 2},
+		{decimal.RequireFromString("0.1"), "looks like tenths", 3},
+		{decimal.RequireFromString("0.0393700787"), "looks like millimetres", 2},
+		{decimal.RequireFromString("0.393700787"), "looks like centimetres", 2},
 	},
-	"sq in": {{"0.15500031", "looks like square centimetres", 1}},
-	"%":     {{"100", "looks like a fraction", 1}},
+	"sq in": {{decimal.RequireFromString("0.15500031"), "looks like square centimetres", 1}},
+	"%":     {{decimal.RequireFromString("100"), "looks like a fraction", 1}},
 }
 
 // finer gives one decimal more to what is small in its unit: the weights of lambs and goats, and their ribeyes.
@@ -48,7 +48,7 @@ const areaWords = "looks like the loin's area, which is about three times its de
 func unitSlips(cell suspect) []slip {
 	var list []slip
 	for _, unit := range otherUnits[cell.unit] {
-		value := cell.number.Mul(decimal.RequireFromString(unit.factor))
+		value := cell.number.Mul(unit.factor)
 		value = value.Round(unit.decimals + finer(value, cell.unit))
 		list = append(list, slip{value: value, words: unit.words})
 	}

@@ -1,10 +1,6 @@
 package validate
 
-import (
-	"math"
-
-	"railbook/rules/measure"
-)
+import "railbook/rules/measure"
 
 // ownShift is a column of the plant's own figures that is a row off from some row on.
 type ownShift struct {
@@ -123,9 +119,6 @@ func (m *sheetModel) passOver(one ownShift) {
 	}
 	m.fitOwnFigure(one.of)
 	for _, r := range m.rows {
-		r.clean = m.density(r, r.x)
-		for j := range r.gains {
-			r.gains[j] = math.NaN()
-		}
+		m.weighAnew(r)
 	}
 }

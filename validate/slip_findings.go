@@ -61,10 +61,9 @@ func (s *survey) nameSlip(r *row) {
 	}
 	m.scoreRow(i)
 	if of.score < enoughToSpeak {
-		of.best = nil // nothing more is asked of it
 		return
 	}
-	top, second := m.weighed(of)
+	top, second := m.weighed(i)
 	if k, disagrees := m.disagreeing(of); disagrees && (top.value <= 0 && top.other < 0 || top.gain < of.score+math.Log(kindsOfSlip*sureOfOrigin)) {
 		top = suspected{clue: clue{sort: ownMistaken, cell: -1, other: k}}
 	}
@@ -96,13 +95,14 @@ type suspected struct {
 }
 
 // weighed adds up what speaks for each cell or pair, and gives the two for which most does.
-func (m *sheetModel) weighed(r *modelRow) (top, second suspected) {
+func (m *sheetModel) weighed(i int) (top, second suspected) {
 	type target struct {
 		sort        slipSort
 		cell, other int
 	}
 	sums, order := map[target]*suspected{}, []target{}
-	for _, one := range r.best {
+	exchanged := m.exchangedWith(i)
+	for _, one := range append(m.cluesAlone(i, &m.work), exchanged...) {
 		key := target{cell: one.cell, other: -1}
 		switch one.sort {
 		case cellsExchanged, rowsExchanged, tagsExchanged:

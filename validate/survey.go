@@ -20,7 +20,6 @@ type survey struct {
 	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
 	inputsOf map[figureOf][]measure.ID
-	models   map[modelKey]*sheetModel
 	slips    map[string][]Finding // of the checks that name a row by its likeliest slip
 }
 
@@ -31,11 +30,12 @@ type row struct {
 	kind        *kind
 	cells       []cell // of the kind's measures
 	doubted     measure.Set
-	inModel     int  // its place among the animals it is fitted with
-	held        bool // something of it is on hold
-	copied      bool // all of it is that of an earlier row
-	passed      bool // the inspector has settled the whole carcass: it is not asked further
-	unplaceable bool // its whole sheet lacks what it would be placed by, and that is said of the sheet
+	model       *sheetModel // of the animals it is fitted with; nil until one is asked for
+	inModel     int         // its place among them
+	held        bool        // something of it is on hold
+	copied      bool        // all of it is that of an earlier row
+	passed      bool        // the inspector has settled the whole carcass: it is not asked further
+	unplaceable bool        // its whole sheet lacks what it would be placed by, and that is said of the sheet
 }
 
 func newSurvey(lot *Lot) *survey {

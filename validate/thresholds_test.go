@@ -60,7 +60,7 @@ func TestTheScoreDecidesWhetherToSpeak(t *testing.T) {
 			return
 		}
 		named++
-		top, second := m.weighed(m.rows[i])
+		top, second := m.weighed(i)
 		if top.other >= 0 || top.sort == ownMistaken {
 			return
 		}

@@ -10,8 +10,7 @@ func valuesExchanged(s *survey) []Finding {
 		if !m.untouched(of) || !m.beyondPossible(of) {
 			continue
 		}
-		m.scoreRow(i)
-		top, _ := m.weighed(of)
+		top, _ := m.weighed(i)
 		if top.sort != cellsExchanged || !m.possible(top.cell, of.x[top.other]) || !m.possible(top.other, of.x[top.cell]) {
 			continue
 		}

@@ -186,13 +186,12 @@ func (m *sheetModel) likeliestShift() (best shift, ok bool) {
 				if other == r.x[j] {
 					return 0, true
 				}
-				clean := r.clean
-				if refitted {
-					clean = m.density(r, r.x)
-				}
 				copy(x, r.x)
 				x[j] = other
-				return m.density(r, x) - clean, true
+				if refitted {
+					return m.density(r, x) - m.density(r, r.x), true
+				}
+				return m.gainOf(r, x, j), true
 			})
 			if one.gain > best.gain {
 				one.column = j
