@@ -164,7 +164,7 @@ func (v *Verification) beyondReading(err error) (*Verification, error) {
 	var faulty *rulebookError
 	switch {
 	case errors.As(err, &damaged):
-		v.Differences = []Difference{{At: rules.Place{Sheet: damaged.Sheet}, Message: damaged.Words + "."}}
+		v.Differences = []Difference{{At: rules.Place{Sheet: damaged.Sheet, Cell: damaged.Cell}, Message: damaged.Words + "."}}
 	case errors.As(err, &faulty):
 		for _, fault := range faulty.faults {
 			if !fault.Warning {

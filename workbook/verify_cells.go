@@ -315,10 +315,29 @@ func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, have
 	case haveFormula != "" && wantValue != "":
 		result = resultGone
 	}
-	if !sameCached(wantValue, haveValue) {
+	wantText, err := holdsText(want, wantSheet, wantCell)
+	if err != nil {
+		return "", noResult, err
+	}
+	haveText, err := holdsText(have, haveSheet, haveCell)
+	if err != nil {
+		return "", noResult, err
+	}
+	typed := haveFormula == ""
+	switch {
+	case wantText != haveText && wantValue != "" && haveValue != "":
+		kinds := map[bool]string{true: "text", false: "number"}
+		message = fmt.Sprintf("this was the %s %q when signed and is now the %s %q.", kinds[wantText], wantValue, kinds[haveText], haveValue)
+	case !sameCached(wantValue, haveValue, typed):
 		message = fmt.Sprintf("this was %q when signed and is now %q.", wantValue, haveValue)
 	}
 	return message, result, nil
+}
+
+// holdsText reports whether a cell holds a text, which may look like a number.
+func holdsText(file *excelize.File, sheet, cell string) (bool, error) {
+	kind, err := file.GetCellType(sheet, cell)
+	return kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString || kind == excelize.CellTypeFormula, err
 }
 
 func formulaAndValue(file *excelize.File, sheet, cell string) (formula, value string, err error) {
@@ -340,13 +359,25 @@ func sameFormula(a, b string) bool {
 	return a == b || plain(a) == plain(b)
 }
 
-func sameCached(a, b string) bool {
+// How far two numbers may be apart that are one, as a share of them: what was calculated again in another order of the terms,
+// and what was only stored again, of which 15 digits are kept.
+const (
+	mostWhenCalculated = 1e-9
+	mostWhenStored     = 1e-14
+)
+
+// sameCached reports whether two stored values are one; typed ones are no formula's result.
+func sameCached(a, b string, typed bool) bool {
 	if a == b || canonicalText(a) == canonicalText(b) {
 		return true
 	}
+	most := mostWhenCalculated
+	if typed {
+		most = mostWhenStored
+	}
 	first, errFirst := strconv.ParseFloat(a, 64)
 	second, errSecond := strconv.ParseFloat(b, 64)
-	return errFirst == nil && errSecond == nil && math.Abs(first-second) <= 1e-9*math.Max(math.Abs(first), math.Abs(second))
+	return errFirst == nil && errSecond == nil && math.Abs(first-second) <= most*math.Max(math.Abs(first), math.Abs(second))
 }
 
 // printsOtherwise names what makes a signed page print otherwise than it was signed, though every cell says the same: hidden

@@ -160,7 +160,10 @@ func TestVerifyNamesEveryEdit(t *testing.T) {
 // a heading that a sheet is read by, by its sheet.
 func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
 	edits := 120
-	if testing.Short() {
+	switch {
+	case *manyEdits > 0:
+		edits = *manyEdits
+	case testing.Short():
 		edits = 5
 	}
 	path := signedFair(t)

@@ -36,9 +36,9 @@ func (r *review) readReview(book *xlsx.Book) error {
 		r.gone = table == nil
 		return err
 	}
-	if table.columns[record.KeyRowColumn] == 0 {
-		return &DamagedSheet{Sheet: table.sheet, Words: "its hidden columns are gone, so it can't be told which carcass a row is about; " +
-			"use the workbook as it was saved before, or decide anew in one that is graded again"}
+	if missing, cell := without(table.headings, reviewKeys); missing != "" {
+		return &DamagedSheet{Sheet: table.sheet, Cell: cell, Words: fmt.Sprintf("in row %d, the row of headings, the hidden heading %q is gone, so it can't be told what a row is about; "+
+			"put the heading back, or use the workbook as it was saved before", table.headings.Number, missing)}
 	}
 	r.older = table.columns[record.KeyAlsoColumn] == 0
 	r.readForAllRows(table)
@@ -58,6 +58,12 @@ func (r *review) readReview(book *xlsx.Book) error {
 		}
 	}
 	return nil
+}
+
+// reviewKeys are the headings of the hidden columns without which a row of the review sheet cannot be read.
+var reviewKeys = []string{
+	record.KeyRowColumn, record.KeyClassColumn, record.KeyTagColumn, record.KeyMeasureColumn, record.KeyCodeColumn, record.KeyWasColumn,
+	record.KeySheetColumn, record.KeyCellColumn,
 }
 
 // readForAllRows reads the initials and the date that stand above the headings.

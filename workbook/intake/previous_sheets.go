@@ -142,17 +142,23 @@ func ourTableOf(book *xlsx.Book, mark, title string, headings ...string) (*ourTa
 	if err != nil || !found {
 		return nil, err
 	}
-	table, err := readTable(book, sheet, headings...)
-	if err == nil && table == nil {
-		err = &DamagedSheet{Sheet: sheet, Words: fmt.Sprintf("the row of headings with %q and %q is gone, so what the sheet holds cannot be read; put the headings back, or use the workbook as it was saved before",
-			headings[0], headings[len(headings)-1])}
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		return nil, err
 	}
-	return table, err
+	table := tableIn(grid, sheet, headings)
+	if table == nil {
+		missing, cell := without(nearestHeadings(grid, headings), headings)
+		return nil, &DamagedSheet{Sheet: sheet, Cell: cell, Words: fmt.Sprintf("the heading %q is gone from its row of headings, so what the sheet holds cannot be read; "+
+			"put the heading back, or use the workbook as it was saved before", missing)}
+	}
+	return table, nil
 }
 
 // DamagedSheet is the error for a sheet of ours that is there and can't be read.
 type DamagedSheet struct {
 	Sheet string
+	Cell  string // where it is wrong; empty where that is not known
 	Words string // what is wrong and what to do
 }
 

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -8,6 +9,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/address"
+	"railbook/rules/phrase"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -17,6 +19,7 @@ import (
 type ourTable struct {
 	sheet    string
 	columns  map[string]int // heading → column, from 1
+	headings xlsx.Row       // the row of them
 	date1904 bool
 	above    []xlsx.Row // the rows before the headings
 	rows     []ourRow
@@ -28,19 +31,15 @@ type ourRow struct {
 	xlsx.Row
 }
 
-// readTable finds the row that holds all the headings and gives the rows below it, blank ones left out. The table is nil
+// tableIn finds the row that holds all the headings and gives the rows below it, blank ones left out. The table is nil
 // where no row does.
-func readTable(book *xlsx.Book, sheet string, headings ...string) (*ourTable, error) {
-	grid, err := book.Scan(sheet)
-	if err != nil {
-		return nil, err
-	}
+func tableIn(grid *xlsx.Grid, sheet string, headings []string) *ourTable {
 	var table *ourTable
 	var above []xlsx.Row
 	for _, row := range grid.Rows {
 		if columns := headingColumns(row, headings); columns != nil {
 			if table == nil {
-				table = &ourTable{sheet: sheet, columns: columns, date1904: grid.Date1904, above: above}
+				table = &ourTable{sheet: sheet, columns: columns, headings: row, date1904: grid.Date1904, above: above}
 			}
 			continue
 		}
@@ -50,7 +49,50 @@ func readTable(book *xlsx.Book, sheet string, headings ...string) (*ourTable, er
 		}
 		table.rows = append(table.rows, ourRow{table, row})
 	}
-	return table, nil
+	return table
+}
+
+// without gives the first of some headings that a row of headings lacks, and the cell in which it most likely stood: the one
+// whose text is nearest to it.
+func without(row xlsx.Row, headings []string) (missing, cell string) {
+	there := make(map[string]bool)
+	var others []string
+	for _, one := range row.Cells {
+		there[one.Raw] = true
+		if !slices.Contains(headings, one.Raw) {
+			others = append(others, one.Raw)
+		}
+	}
+	at := slices.IndexFunc(headings, func(heading string) bool { return !there[heading] })
+	if at < 0 {
+		return "", ""
+	}
+	cell = address.Cell(1, row.Number)
+	if nearest := phrase.Nearest(headings[at], others); nearest != "" {
+		for _, one := range row.Cells {
+			if one.Raw == nearest {
+				cell = address.Cell(one.Column, row.Number)
+			}
+		}
+	}
+	return headings[at], cell
+}
+
+// nearestHeadings gives the row that has the most of some headings, which is none where somebody wrote over one of them.
+func nearestHeadings(grid *xlsx.Grid, headings []string) (nearest xlsx.Row) {
+	most := 0
+	for _, row := range grid.Rows {
+		count := 0
+		for _, cell := range row.Cells {
+			if slices.Contains(headings, cell.Raw) {
+				count++
+			}
+		}
+		if count > most {
+			most, nearest = count, row
+		}
+	}
+	return nearest
 }
 
 // headingColumns gives the columns of a heading row; nil for a row that lacks one of the headings.
