@@ -4,7 +4,9 @@ import (
 	"embed"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"railbook/rules/address"
 )
@@ -14,6 +16,24 @@ var defaultFiles embed.FS
 
 // DefaultTables gives the tables the default rulebook is made of, in the order of its sheets.
 func DefaultTables() []Table {
+	shipped := shippedTables()
+	tables := make([]Table, len(shipped))
+	for i, table := range shipped {
+		tables[i] = table.clone()
+	}
+	return tables
+}
+
+func (t Table) clone() Table {
+	own := Table{Name: t.Name, Rows: make([]Row, len(t.Rows))}
+	for number, row := range t.Rows {
+		own.Rows[number] = slices.Clone(row)
+	}
+	return own
+}
+
+// shippedTables are the tables as the program carries them. They are shared, so nobody changes them.
+var shippedTables = sync.OnceValue(func() []Table {
 	var tables []Table
 	for _, plan := range Plans() {
 		name := "tables/" + strings.ReplaceAll(strings.ToLower(plan.Name), " ", "_") + ".csv"
@@ -28,7 +48,7 @@ func DefaultTables() []Table {
 		tables = append(tables, MakeTable(plan.Name, records))
 	}
 	return tables
-}
+})
 
 // MakeTable makes a table of plain records, the heading row first. Its places are those the cells would have on a sheet
 // of that name, begun at A1.

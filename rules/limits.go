@@ -2,6 +2,7 @@ package rules
 
 import (
 	"slices"
+	"sync"
 
 	"railbook/rules/measure"
 
@@ -37,9 +38,11 @@ func (l *loading) limits() {
 // shippedLimits adds the default limits of what the board's table has no line for, because a rulebook that is older than a
 // limit must not leave a figure unlimited. A board that wants no limit writes a line without bounds.
 func (l *loading) shippedLimits() {
-	shipped := &loading{book: &Rulebook{Measures: l.book.Measures, Tables: DefaultTables()}}
-	shipped.limits()
-	for _, limit := range shipped.book.Limits {
+	limits := standardLimits()
+	if l.book.Measures != measure.Standard() { // the board's own measures have numbers among the others
+		limits = limitsShippedFor(l.book.Measures)
+	}
+	for _, limit := range limits {
 		written := slices.ContainsFunc(l.book.Limits, func(own Limit) bool {
 			return own.Species == limit.Species && own.Measure == limit.Measure
 		})
@@ -48,6 +51,15 @@ func (l *loading) shippedLimits() {
 		}
 	}
 }
+
+// limitsShippedFor gives the default limits with their measures as a table of measures has them.
+func limitsShippedFor(measures *measure.Table) []Limit {
+	shipped := &loading{book: &Rulebook{Measures: measures, Tables: shippedTables()}}
+	shipped.limits()
+	return shipped.book.Limits
+}
+
+var standardLimits = sync.OnceValue(func() []Limit { return limitsShippedFor(measure.Standard()) })
 
 // checkBounds looks whether the four bounds stand in order.
 func (n line) checkBounds(limit Limit) {

@@ -231,10 +231,13 @@ func listOf(text string) (items []string) {
 
 var numberForm = regexp.MustCompile(`^[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})$`)
 
+// boardsMarks are what boards write into numbers.
+var boardsMarks = strings.NewReplacer("−", "-", "–", "-", ",", "", "$", "", " ", "")
+
 // parseNumber reads a number as a board writes it: a dollar or percent sign, commas between thousands, brackets or a
 // long minus sign for a discount.
 func parseNumber(text string) (decimal.Decimal, bool) {
-	text = strings.NewReplacer("−", "-", "–", "-", ",", "", "$", "", " ", "").Replace(text)
+	text = boardsMarks.Replace(text)
 	text = strings.TrimSuffix(text, "%")
 	if inner, found := strings.CutPrefix(text, "("); found {
 		text = "-" + strings.TrimSuffix(inner, ")")

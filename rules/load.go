@@ -8,10 +8,10 @@ import (
 
 // MeasuresOf gives the measures that a rulebook's tables know: the standard ones, and those they declare.
 func MeasuresOf(tables []Table) *measure.Table {
-	if book, _ := Load(tables); book != nil {
-		return book.Measures
-	}
-	return measure.Standard()
+	loading := &loading{book: &Rulebook{Measures: measure.Standard()}}
+	loading.book.Tables = loading.complete(tables)
+	loading.measures()
+	return loading.book.Measures
 }
 
 // Load makes a rulebook of tables. The faults come in the order of the sheets; with any that is not a warning the

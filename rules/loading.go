@@ -51,11 +51,12 @@ func (l *loading) complete(tables []Table) []Table {
 		given[plan.Name] = table
 	}
 	var all []Table
-	for _, table := range DefaultTables() {
+	for _, table := range shippedTables() {
 		if own, found := given[table.Name]; found {
 			all = append(all, own)
 			continue
 		}
+		table = table.clone()
 		if slices.Contains(addedTables, table.Name) {
 			all = append(all, table)
 			continue

@@ -140,7 +140,7 @@ func (l *loading) settingLines(lines []line) map[settingKey]line {
 func (l *loading) addMissingSettings(found map[settingKey]line) {
 	table := l.table(SettingsTable)
 	var missing []string
-	for _, line := range (&loading{book: &Rulebook{Tables: DefaultTables()}}).lines(SettingsTable) {
+	for _, line := range (&loading{book: &Rulebook{Tables: shippedTables()}}).lines(SettingsTable) {
 		key := settingKey{line.text("Setting"), line.species()}
 		if _, there := found[key]; there {
 			continue

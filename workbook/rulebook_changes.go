@@ -35,6 +35,9 @@ func rulebookChanges(before, now []rules.Table) (changes []record.Change) {
 		}
 		for row := range is {
 			for column, cell := range is[row] {
+				if column < len(was[row]) && was[row][column].Text == cell.Text {
+					continue
+				}
 				heading := table.Rows[0][column].Text
 				text := rules.CanonicalCell(table.Name, heading, cell.Text)
 				old := ""

@@ -17,7 +17,7 @@ const (
 	gridNameColumn   = 2
 	gridFromColumn   = 3
 	gridUpToColumn   = 4
-	gridAdjustColumn = 6
+	gridAdjustColumn = record.GridAdjustColumn
 
 	// gridSpeciesWords follow the species' name in the row that opens its prices.
 	gridSpeciesWords = ", $/cwt of carcass"
@@ -25,16 +25,17 @@ const (
 
 // withGridEdits gives the tables with the prices that a board has changed on the Value grid sheet of a results workbook:
 // where the sheet differs from the rulebook the workbook was graded by, the sheet's figure goes into the tables, with its
-// own place, so that a figure that is none is a fault of that cell.
-func withGridEdits(book *xlsx.Book, tables, graded []rules.Table) ([]rules.Table, error) {
+// own place, so that a figure that is none is a fault of that cell. The tables have been loaded; nil where they are faulty.
+func withGridEdits(book *xlsx.Book, tables, graded []rules.Table, now *rules.Rulebook) ([]rules.Table, error) {
 	sheet, found := book.Ours()[record.ValueGridMark]
-	if !found || tables == nil {
+	if !found || len(tables) == 0 || len(graded) == 0 || now == nil {
 		return tables, nil
 	}
-	before, _ := rules.Load(graded)
-	now, _ := rules.Load(tables)
-	if before == nil || now == nil || len(graded) == 0 {
-		return tables, nil
+	before := now
+	if &tables[0] != &graded[0] { // the board has edited its own sheets since
+		if before, _ = rules.Load(graded); before == nil {
+			return tables, nil
+		}
 	}
 	grid, err := book.Scan(sheet)
 	if err != nil {
