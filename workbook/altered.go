@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"railbook/rules"
 	"railbook/rules/address"
@@ -15,7 +17,10 @@ import (
 func alteredFindings(altered []intake.Altered) (findings []validate.Finding) {
 	for _, sheet := range altered {
 		at := rules.Place{Sheet: sheet.Sheet}
-		if len(sheet.Rows) > 0 {
+		switch {
+		case len(sheet.Cells) > 0:
+			at.Cell = sheet.Cells[0]
+		case len(sheet.Rows) > 0:
 			at.Cell = address.Cell(1, sheet.Rows[0])
 		}
 		findings = append(findings, validate.Finding{
@@ -26,23 +31,65 @@ func alteredFindings(altered []intake.Altered) (findings []validate.Finding) {
 	return findings
 }
 
-// mostRowsNamed keeps the sentence short.
-const mostRowsNamed = 5
+// mostNamed keeps the sentence short.
+const mostNamed = 5
 
 func alteredWords(sheet intake.Altered) string {
-	if len(sheet.Rows) == 0 {
-		return "it was taken out"
+	switch {
+	case sheet.Columns:
+		return "the computed columns beside the data were taken out"
+	case len(sheet.Cells) > 0:
+		return changedWords("computed cell", sheet.Cells, "typed over")
+	case len(sheet.Rows) > 0:
+		var rows []string
+		for _, row := range sheet.Rows {
+			rows = append(rows, strconv.Itoa(row))
+		}
+		return changedWords("row", rows, "changed")
+	case sheet.RowsOut > 0:
+		return phrase.Plural(sheet.RowsOut, "row was", "rows were") + " taken out"
 	}
-	var rows []string
-	for _, row := range sheet.Rows[:min(len(sheet.Rows), mostRowsNamed)] {
-		rows = append(rows, fmt.Sprint(row))
+	return "it was taken out"
+}
+
+// changedWords says of one or several, of which the first few are named, what was done to them.
+func changedWords(what string, names []string, done string) string {
+	words := what + " " + names[0] + " was " + done
+	few := names[:min(len(names), mostNamed)]
+	if len(few) > 1 {
+		words = what + "s " + phrase.JoinAnd(few) + " were " + done
 	}
-	words := "row " + rows[0] + " was changed"
-	if len(rows) > 1 {
-		words = "rows " + phrase.JoinAnd(rows) + " were changed"
-	}
-	if more := len(sheet.Rows) - len(rows); more > 0 {
+	if more := len(names) - len(few); more > 0 {
 		words += fmt.Sprintf(", and %d more", more)
 	}
 	return words
+}
+
+// alteredBeside finds the computed cells beside the data that were typed over, wherever their carcass's row stands by now.
+func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Altered) {
+	for b := range blocks {
+		block := &blocks[b]
+		var cells []string
+		compare := func(wasRow, isRow int) {
+			was := block.Was.Row(wasRow)
+			if was == "" || wasRow > record.MostRows || isRow > record.MostRows {
+				return
+			}
+			for _, column := range record.CellsChanged(was, block.Is.Row(isRow)) {
+				cells = append(cells, address.Cell(block.FirstColumn+column-1, isRow))
+			}
+		}
+		compare(block.WasHeadingAt, block.HeadingAt)
+		for _, one := range pairs {
+			wasRow, errWas := strconv.Atoi(one.was.row)
+			isRow, errIs := strconv.Atoi(one.is.row)
+			if errWas == nil && errIs == nil && one.is.sheet == block.Is.Sheet && one.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
+				compare(wasRow, isRow)
+			}
+		}
+		if len(cells) > 0 {
+			altered = append(altered, intake.Altered{Sheet: block.Is.Sheet, Cells: slices.Compact(cells)})
+		}
+	}
+	return altered
 }

@@ -48,6 +48,9 @@ func (j *job) read() error {
 			var pairs []pair
 			retyped, pairs = retypedChanges(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			j.follow(pairs, read)
+			beside := alteredBeside(j.previous.Beside, pairs)
+			j.results.Findings = append(j.results.Findings, alteredFindings(beside)...)
+			j.previous.Altered = append(j.previous.Altered, beside...)
 		}
 		for i := range retyped {
 			retyped[i].When = j.options.Date

@@ -1,14 +1,64 @@
 package intake
 
 import (
+	"slices"
+	"strings"
+
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
 
 // Altered is a sheet of ours that was taken out or says otherwise than it was written. It is no source: it is written again.
 type Altered struct {
-	Sheet string
-	Rows  []int // in which it differs; empty where the sheet is gone
+	Sheet   string
+	Rows    []int    // in which it differs
+	RowsOut int      // how many rows were taken out
+	Cells   []string // computed cells beside the data that were typed over
+	Columns bool     // the computed columns beside the data were taken out
+}
+
+// Beside is a block of computed columns beside the data, as it was written and as it stands.
+type Beside struct {
+	Was, Is      record.View // the rows of both by the numbers that they had, and have
+	FirstColumn  int
+	WasHeadingAt int
+	HeadingAt    int
+}
+
+// besideData reads the blocks of computed columns of which the record has a view. One that is gone is Altered.
+func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []Altered, err error) {
+	for _, view := range views {
+		if !strings.HasPrefix(view.Mark, record.ColumnsMark) {
+			continue
+		}
+		sheet, area, found := book.OurBlock(view.Mark)
+		if !found {
+			gone = append(gone, Altered{Sheet: view.Sheet, Columns: true})
+			continue
+		}
+		grid, err := book.Scan(sheet)
+		if err != nil {
+			return nil, nil, err
+		}
+		block := Beside{
+			Was: view, Is: record.View{Mark: view.Mark, Sheet: sheet}, FirstColumn: area.FirstColumn, HeadingAt: area.FirstRow,
+			WasHeadingAt: 1 + slices.IndexFunc(view.Rows, func(row string) bool { return row != "" }),
+		}
+		for _, row := range grid.Rows {
+			if row.Number < area.FirstRow || row.Number > area.LastRow {
+				continue
+			}
+			var cells []record.ViewCell
+			for _, cell := range row.Cells {
+				if cell.Column >= area.FirstColumn && cell.Column <= area.LastColumn {
+					cells = append(cells, record.ViewCell{Column: cell.Column - area.FirstColumn + 1, Text: cell.Raw, Formula: cell.Formula})
+				}
+			}
+			block.Is.AddCells(row.Number, area.LastColumn-area.FirstColumn+1, cells)
+		}
+		blocks = append(blocks, block)
+	}
+	return blocks, gone, nil
 }
 
 // alteredViews compares the sheets that are written from the record with what was written.
@@ -18,6 +68,9 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 	}
 	for _, view := range views {
 		title := record.ViewTitle(view.Mark)
+		if title == "" || view.Mark == record.JudgeReviewMark && reviewGone {
+			continue
+		}
 		sheet, found, err := ourSheet(book, view.Mark, title)
 		if err != nil {
 			return nil, err
@@ -30,7 +83,7 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 		if err != nil {
 			return nil, err
 		}
-		now := record.View{}
+		now := record.View{Mark: view.Mark}
 		for _, row := range grid.Rows {
 			cells := make([]record.ViewCell, len(row.Cells))
 			for i, cell := range row.Cells {
@@ -38,8 +91,8 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 			}
 			now.AddRow(row.Number, cells)
 		}
-		if rows := view.Changed(&now); len(rows) > 0 {
-			list = append(list, Altered{Sheet: sheet, Rows: rows})
+		if rows, gone := view.Changed(&now); len(rows)+gone > 0 {
+			list = append(list, Altered{Sheet: sheet, Rows: rows, RowsOut: gone})
 		}
 	}
 	return list, nil

@@ -32,6 +32,7 @@ type Previous struct {
 	KeptRulings []placing.Ruling      // as they were when the workbook was graded
 	KeptReasons map[string]string
 	Altered     []Altered     // sheets of ours that say otherwise than they were written
+	Beside      []Beside      // our columns beside the data
 	Damage      *DamagedSheet // the record is gone, or not as it was written; nil where it is whole
 }
 
@@ -65,15 +66,21 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	if previous.Rulebook, err = gradedBy(book, previous.Run, graded); err != nil {
 		return previous, err
 	}
-	if err = previous.readReview(book); err != nil {
+	loaded, _ := rules.Load(previous.Rulebook)
+	if err = previous.readReview(book, loaded); err != nil {
 		return previous, err
 	}
 	if state != nil && state.Whole {
 		if previous.Altered, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
 			return previous, err
 		}
+		var gone []Altered
+		if previous.Beside, gone, err = besideData(book, state.Views); err != nil {
+			return previous, err
+		}
+		previous.Altered = append(previous.Altered, gone...)
 	}
-	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded)
+	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded, loaded)
 	return previous, err
 }
 
@@ -119,8 +126,7 @@ func rulebookOf(state *record.State) []rules.Table {
 }
 
 // readReview reads what the judge decided, by the rules the workbook was graded by.
-func (p *Previous) readReview(book *xlsx.Book) error {
-	rulebook, _ := rules.Load(p.Rulebook)
+func (p *Previous) readReview(book *xlsx.Book, rulebook *rules.Rulebook) error {
 	if rulebook == nil {
 		rulebook = rules.Default() // a rulebook that was damaged since is told of when it is used
 	}

@@ -107,7 +107,11 @@ func WithViews(lines []string, views []View) []string {
 
 func addViews(lines []string, views []View) []string {
 	for _, view := range views {
-		lines = append(lines, lineOf(viewField, view.Mark, strings.Join(view.Rows, ",")))
+		fields := []string{viewField, view.Mark, strings.Join(view.Rows, ",")}
+		if view.Sheet != "" {
+			fields = append(fields, view.Sheet)
+		}
+		lines = append(lines, lineOf(fields...))
 	}
 	return lines
 }
@@ -156,7 +160,7 @@ func StateOf(lines []string, sheet string) *State {
 		case outcomeField:
 			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
 		case viewField:
-			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ",")})
+			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ","), Sheet: at(3)})
 		case digestField:
 			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines)
 		}

@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"hash/fnv"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -10,20 +11,40 @@ import (
 // View is one of the sheets that are written from the state and never read back, as it was written: a sum for each row.
 // Where they differ, somebody changed the sheet.
 type View struct {
-	Mark string
-	Rows []string // from the first row; empty for a blank row
+	Mark  string
+	Sheet string   // of a block of computed columns: where it stands
+	Rows  []string // from the first row; empty for a blank row
 }
 
-// views are the sheets that are compared: those on which nobody is to fill in anything.
-var views = map[string]string{
-	PlacingsMark: PlacingsSheet, ErrorLogMark: ErrorLogSheet, SummaryMark: SummarySheet, ChangeMark: ChangeSheet, RunRecordMark: RunRecordSheet,
+// viewed is a sheet that is compared.
+type viewed struct {
+	title    string
+	filledIn []int // the columns in which people write: these are read, and not compared
+	callRows int   // the column that tells rows in which people write anything; 0 for none
+	sorted   bool  // people may put its rows in another order
 }
+
+// The columns of sheets that people fill in, from 1, as package fair lays them out.
+var views = map[string]viewed{
+	PlacingsMark: {title: PlacingsSheet}, ErrorLogMark: {title: ErrorLogSheet}, SummaryMark: {title: SummarySheet}, ChangeMark: {title: ChangeSheet},
+	RunRecordMark: {title: RunRecordSheet}, JudgePrintMark: {title: JudgePrintSheet}, GradedMark: {title: GradedSheet},
+	ReasonsMark:     {title: ReasonsSheet, filledIn: []int{ReasonsWordsColumn}},
+	ValueGridMark:   {title: ValueGridSheet, filledIn: []int{GridAdjustColumn}},
+	JudgeReviewMark: {title: JudgeReviewSheet, filledIn: []int{9, 10, 11, 12, 13}, callRows: ReviewKeyColumn, sorted: true},
+}
+
+// The columns, from 1, in which people write on sheets of ours, and the one by which rows of the Judge review sheet are told.
+const (
+	ReasonsWordsColumn = 5
+	GridAdjustColumn   = 6
+	ReviewKeyColumn    = 15
+)
 
 // ViewTitle gives the name of a sheet that is compared; it is empty for others.
-func ViewTitle(mark string) string { return views[mark] }
+func ViewTitle(mark string) string { return views[mark].title }
 
-// mostRows is how many rows of a view are told apart; of a longer one the rest is not compared.
-const mostRows = 3000
+// MostRows is how many rows of a view are told apart; of a longer one the rest is not compared.
+const MostRows = 3000
 
 // ViewCell is one cell of a view.
 type ViewCell struct {
@@ -32,24 +53,32 @@ type ViewCell struct {
 	Formula bool
 }
 
-// AddRow adds the sum of a row. Cells that hold nothing do not count, nor how a program writes numbers and blanks.
+// text is what a cell says, however a program writes numbers and blanks. Of a formula only that there is one.
+func (c ViewCell) text() string {
+	if c.Formula {
+		return "="
+	}
+	text := strings.Join(strings.Fields(c.Text), " ")
+	if float, err := strconv.ParseFloat(text, 64); err == nil {
+		text = strconv.FormatFloat(float, 'g', 10, 64)
+	}
+	return text
+}
+
+// AddRow adds the sum of a row. Cells that hold nothing do not count, nor those that people fill in.
 func (v *View) AddRow(number int, cells []ViewCell) {
-	if number > mostRows {
+	if !v.reaches(number) {
 		return
 	}
-	for len(v.Rows) < number-1 {
-		v.Rows = append(v.Rows, "")
-	}
+	of := views[v.Mark]
 	sum, filled := fnv.New32a(), false
 	for _, cell := range cells {
-		text := strings.Join(strings.Fields(cell.Text), " ")
-		if float, err := strconv.ParseFloat(text, 64); err == nil {
-			text = strconv.FormatFloat(float, 'g', 10, 64)
+		text := cell.text()
+		if of.callRows == cell.Column && text == CallRow {
+			filled = false
+			break
 		}
-		if cell.Formula {
-			text = "="
-		}
-		if text != "" {
+		if text != "" && !slices.Contains(of.filledIn, cell.Column) {
 			filled = true
 			fmt.Fprintf(sum, "%d\t%s\n", cell.Column, text)
 		}
@@ -61,19 +90,122 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 	v.Rows = append(v.Rows, fmt.Sprintf("%08x", sum.Sum32()))
 }
 
-// Changed lists the rows in which two views of one sheet differ.
-func (v *View) Changed(now *View) (rows []int) {
+// reaches fills a view up to a row with blank ones; false where the row is past those that are told apart.
+func (v *View) reaches(number int) bool {
+	if number > MostRows {
+		return false
+	}
+	for len(v.Rows) < number-1 {
+		v.Rows = append(v.Rows, "")
+	}
+	return true
+}
+
+// The signs of a computed cell; one with a text or a number of its own has a sum of four letters.
+const (
+	blankCell   = '-'
+	formulaCell = '='
+	sumLength   = 4
+)
+
+// AddCells adds a row of a block of computed columns, in which each cell is told apart: a sign or a sum for each of so many.
+func (v *View) AddCells(number, columns int, cells []ViewCell) {
+	if !v.reaches(number) {
+		return
+	}
+	signs := make([]string, columns)
+	for i := range signs {
+		signs[i] = string(blankCell)
+	}
+	filled := false
+	for _, cell := range cells {
+		text := cell.text()
+		if text == "" || cell.Column < 1 || cell.Column > columns {
+			continue
+		}
+		filled = true
+		if signs[cell.Column-1] = string(formulaCell); !cell.Formula {
+			sum := fnv.New32a()
+			fmt.Fprint(sum, text)
+			signs[cell.Column-1] = fmt.Sprintf("%0*x", sumLength, sum.Sum32()>>16)
+		}
+	}
+	if !filled {
+		v.Rows = append(v.Rows, "")
+		return
+	}
+	v.Rows = append(v.Rows, strings.Join(signs, ""))
+}
+
+// Row gives a row's sum, from 1; empty for a blank one.
+func (v *View) Row(number int) string {
+	if number < 1 || number > len(v.Rows) {
+		return ""
+	}
+	return v.Rows[number-1]
+}
+
+// CellsChanged gives the columns, from 1, in which two rows of computed cells differ; there is none for rows that were not told apart.
+func CellsChanged(was, is string) (columns []int) {
+	before, now := signsOf(was), signsOf(is)
+	for i := range max(len(before), len(now)) {
+		if sign(before, i) != sign(now, i) {
+			columns = append(columns, i+1)
+		}
+	}
+	return columns
+}
+
+func sign(signs []string, i int) string {
+	if i < len(signs) {
+		return signs[i]
+	}
+	return string(blankCell)
+}
+
+func signsOf(row string) (signs []string) {
+	for len(row) > 0 {
+		length := sumLength
+		if row[0] == blankCell || row[0] == formulaCell {
+			length = 1
+		}
+		length = min(length, len(row))
+		signs, row = append(signs, row[:length]), row[length:]
+	}
+	return signs
+}
+
+// Changed lists the rows in which two views of one sheet differ. Where rows may stand in another order, it lists those that
+// were not there, and gone is how many were there and are not.
+func (v *View) Changed(now *View) (rows []int, gone int) {
+	if views[v.Mark].sorted {
+		return v.changedInAnyOrder(now)
+	}
 	for number := range max(len(v.Rows), len(now.Rows)) {
-		was, is := "", ""
-		if number < len(v.Rows) {
-			was = v.Rows[number]
-		}
-		if number < len(now.Rows) {
-			is = now.Rows[number]
-		}
-		if was != is {
+		if v.Row(number+1) != now.Row(number+1) {
 			rows = append(rows, number+1)
 		}
 	}
-	return rows
+	return rows, 0
+}
+
+func (v *View) changedInAnyOrder(now *View) (rows []int, gone int) {
+	left := make(map[string]int)
+	for _, row := range v.Rows {
+		if row != "" {
+			left[row]++
+			gone++
+		}
+	}
+	for number, row := range now.Rows {
+		switch {
+		case row == "":
+		case left[row] > 0:
+			left[row]--
+			gone--
+		default:
+			rows = append(rows, number+1)
+		}
+	}
+	return rows, max(0, gone-len(rows)) // one that says otherwise is one that is gone as well
 }

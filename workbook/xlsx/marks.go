@@ -159,6 +159,20 @@ func (b *Book) OurColumns() map[string][]Range {
 	return ours
 }
 
+// OurBlock finds a block of our columns by its mark.
+func (b *Book) OurBlock(name string) (sheet string, area Range, found bool) {
+	list, err := b.marks()
+	if err != nil {
+		return "", Range{}, false
+	}
+	for _, one := range list {
+		if one.name == name && b.hasSheet(one.sheet) {
+			return one.sheet, one.area, true
+		}
+	}
+	return "", Range{}, false
+}
+
 func (b *Book) hasSheet(name string) bool {
 	if b.file != nil {
 		index, err := b.file.GetSheetIndex(name)

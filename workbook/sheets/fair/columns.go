@@ -24,13 +24,14 @@ const (
 type columns struct {
 	*result.Results
 	ranges map[string]string // of the Value grid sheet, with the sheet's name
+	views  []record.View     // what was written
 }
 
 // writeColumns adds the computed columns to the right of the data they come from: live formulas with their values, so
 // that the arithmetic can be read in the cell. Where nothing can stand to the right (a text file, a sheet on its side,
 // blocks side by side) they stand on a sheet of their own. It is called before the sheets are added, and marks the
-// flagged cells.
-func writeColumns(results *result.Results) error {
+// flagged cells. It gives what it wrote, as the record keeps it.
+func writeColumns(results *result.Results) ([]record.View, error) {
 	c := newColumns(results)
 	var elsewhere []intake.Block
 	number := 0
@@ -44,13 +45,14 @@ func writeColumns(results *result.Results) error {
 		}
 		number++
 		if err := c.append(block, number); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	if err := c.flagCells(); err != nil {
-		return err
+		return nil, err
 	}
-	return c.writeGraded(elsewhere)
+	err := c.writeGraded(elsewhere)
+	return c.views, err
 }
 
 func newColumns(results *result.Results) *columns {

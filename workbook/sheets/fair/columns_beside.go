@@ -57,7 +57,29 @@ func (c *columns) append(block intake.Block, number int) error {
 	if err := c.Book.PrintTo(block.Sheet, first-1); err != nil { // the sheet prints as it came
 		return fmt.Errorf("sheet %q: %w", block.Sheet, err)
 	}
+	c.views = append(c.views, b.view(added))
 	return c.Book.Append(added)
+}
+
+// view is the block as it will be written, by which it is told later which cells were typed over. It is drawn before the rows
+// are written, so it has its own memory of which of them share their formulas.
+func (b *beside) view(added xlsx.Appended) record.View {
+	own := *b
+	own.shapes = make(map[string][]bool)
+	view := record.View{Mark: added.Mark, Sheet: added.Sheet}
+	var headings []record.ViewCell
+	for i, heading := range added.Headings {
+		headings = append(headings, record.ViewCell{Column: i + 1, Text: heading})
+	}
+	view.AddCells(added.HeadingRow, len(added.Headings), headings)
+	for number := added.HeadingRow + 1; number <= min(added.LastRow, record.MostRows); number++ {
+		var cells []record.ViewCell
+		for i, cell := range own.row(number) {
+			cells = append(cells, record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""})
+		}
+		view.AddCells(number, len(added.Headings), cells)
+	}
+	return view
 }
 
 // row gives the cells of one row, nil where no carcass stands.

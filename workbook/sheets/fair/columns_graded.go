@@ -52,7 +52,9 @@ func (c *columns) writeGraded(blocks []intake.Block) error {
 	for _, carcass := range carcasses {
 		page.Write(g.entries(c.Of(carcass).Graded, page.Row+1)...)
 	}
-	return page.Close()
+	err := page.Close()
+	c.views = append(c.views, press.Look.Views...)
+	return err
 }
 
 // planGraded settles which columns the sheet has: tag, class, where it was read, what was read, and the computed ones.

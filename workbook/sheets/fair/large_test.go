@@ -64,7 +64,7 @@ func BenchmarkOurSheets(b *testing.B) {
 			for b.Loop() {
 				into := *results
 				into.Book = sheetstest.BlankBook(b)
-				if err := writeSheets(&into); err != nil {
+				if err := writeSheets(&into, nil); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -13,7 +13,7 @@ import (
 
 // The columns of the Draft reasons sheet, from 1.
 const (
-	reasonsWordsColumn  = 5
+	reasonsWordsColumn  = record.ReasonsWordsColumn
 	reasonsKeyColumn    = 6
 	reasonsVisibleWidth = 5
 )

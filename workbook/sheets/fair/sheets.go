@@ -19,9 +19,10 @@ var ourSheets = []func(*Press) error{
 	(*Press).writeState,
 }
 
-// writeSheets adds our sheets behind the user's.
-func writeSheets(results *result.Results) error {
+// writeSheets adds our sheets behind the user's. What is written already is kept in the record with them.
+func writeSheets(results *result.Results, written []record.View) error {
 	press := newPress(results)
+	press.Look.Views = written
 	press.recordAside()
 	for _, write := range ourSheets {
 		if err := write(press); err != nil {
@@ -44,8 +45,9 @@ var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record
 
 // Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {
-	if err := writeColumns(results); err != nil {
+	views, err := writeColumns(results)
+	if err != nil {
 		return err
 	}
-	return writeSheets(results)
+	return writeSheets(results, views)
 }

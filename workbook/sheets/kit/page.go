@@ -289,6 +289,7 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 		return p.Row
 	}
 	if record.ViewTitle(p.Mark) != "" {
+		p.view.Mark = p.Mark
 		p.view.AddRow(p.Row, viewCells(entries))
 	}
 	if p.look.Fill != nil {
