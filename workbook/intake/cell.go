@@ -17,6 +17,7 @@ type told struct {
 	problem string // why it cannot be read; empty where it can
 	code    string // the finding's code where it is not "unreadable value"
 	hint    string // the likely true value
+	grade   string // a quality grade that stands in brackets behind the value
 }
 
 // question is what a cell is read as, and what is known about its column.

@@ -162,6 +162,9 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	if !reading.Unreadable {
 		tr.readable[under.column.number]++
 	}
+	if grade, whole, ok := grading.ParseQualityGrade(answer.grade); ok && !reading.Unreadable {
+		tr.gradesBeside = append(tr.gradesBeside, gradeBeside{carcass, reading, grade, whole})
+	}
 	if answer.note != "" {
 		tr.note(under.column, answer.note, id, reading)
 	}

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -56,10 +57,12 @@ func (r *reader) sharesPage(t *table) bool {
 
 // settleClasses gives the carcasses that still have no class that of their table.
 func (r *reader) settleClasses(tables []*tableReader) {
+	var unclassed []*tableReader
 	for _, tr := range tables {
 		given := 0
 		if tr.classWhy == theSheetsName && r.noClassTab(tr) {
 			tr.class = ""
+			unclassed = append(unclassed, tr)
 		}
 		for _, one := range tr.animals {
 			if one.Class == "" && tr.class != "" && !tr.someClassed {
@@ -74,6 +77,33 @@ func (r *reader) settleClasses(tables []*tableReader) {
 			})
 		}
 	}
+	r.askClassOfTabs(unclassed)
+}
+
+// askClassOfTabs asks once about the carcasses of tabs that are no class, where nothing else says which class they are.
+func (r *reader) askClassOfTabs(tables []*tableReader) {
+	asked := validate.Finding{Level: validate.Hold, Code: "class missing", Measure: measure.ClassName}
+	var tabs []string
+	for _, tr := range tables {
+		missing := false
+		for _, one := range tr.animals {
+			if one.Class == "" && !tr.someClassed {
+				asked.Lot, missing = append(asked.Lot, one.Carcass), true
+			}
+		}
+		if missing {
+			if len(tabs) == 0 {
+				asked.At = tr.sheetPlace()
+			}
+			tabs = append(tabs, quote(tr.table.page.sheet))
+		}
+	}
+	if len(tabs) == 0 {
+		return
+	}
+	asked.Message = fmt.Sprintf("Nothing says in which class %s: a tab named as a club, or that holds one animal, is no class (%s). Write the class of each in a Class column; if all are one class, accept as is.",
+		theseCarcasses(len(asked.Lot)), strings.Join(firstFew(tabs), ", "))
+	r.find(asked)
 }
 
 func itsOwn(number int) string {

@@ -34,6 +34,7 @@ func (r *reader) join(lists, tables []*tableReader) {
 	for _, tr := range tables {
 		carcasses = append(carcasses, tr.animals...)
 	}
+	carcasses = r.followRailNumbers(lists, carcasses)
 	r.followHistory(lists, carcasses)
 	index, lines := indexAnimals(carcasses), linesByTag(lists)
 	claims := map[*animal][]claim{}

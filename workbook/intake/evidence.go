@@ -158,7 +158,7 @@ func negative(bound decimal.NullDecimal) decimal.NullDecimal {
 var weakClassHeading = regexp.MustCompile(`(?i)^\W*(?:type|group|grp)\W*$`)
 
 // takeWeakClass takes a column headed Type or Group for that of the classes, where there is no other and its values are
-// neither all different nor animals.
+// neither all different nor species.
 func (r *reader) takeWeakClass(t *table) {
 	if t.kind != carcassTable || slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) }) {
 		return
@@ -168,8 +168,8 @@ func (r *reader) takeWeakClass(t *table) {
 		if len(one.meaning.candidates) > 0 || !weakClassHeading.MatchString(one.text) {
 			continue
 		}
-		seen := map[string]bool{}
-		filled, animals := 0, 0
+		seen, animals := map[string]bool{}, map[rules.Species]bool{}
+		filled, animal := 0, 0
 		for _, line := range t.page.lines {
 			cell := line.at(one.number)
 			if line.number <= t.bottom || line.number > t.lastLine || cell.Kind != xlsx.Text || nothing(cell) {
@@ -177,11 +177,13 @@ func (r *reader) takeWeakClass(t *table) {
 			}
 			filled++
 			seen[strings.ToLower(clean(cell.Raw))] = true
-			if r.species.in(cell.Raw) != "" && len(fold(cell.Raw)) == 1 {
-				animals++
+			if species := r.species.in(cell.Raw); species != "" && len(fold(cell.Raw)) == 1 {
+				animals[species] = true
+				animal++
 			}
 		}
-		if filled >= 2 && len(seen) < filled && animals == 0 {
+		// Steers and heifers are classes; one word for all, or animals of two species, are the species.
+		if filled >= 2 && len(seen) < filled && (animal == 0 || len(animals) == 1 && len(seen) > 1) {
 			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.ClassName, Text: one.text}}, because: "no other column is headed class, and its values repeat"}
 			return
 		}

@@ -11,13 +11,13 @@ import (
 )
 
 // footnoteMark is a word with the mark of a footnote behind it: "HCW¹", "REA²", "KPH†".
-var footnoteMark = regexp.MustCompile(`\pL+[⁰¹²³⁴-⁹†‡§ᵃᵇᶜᵈ]+`)
+var footnoteMark = regexp.MustCompile(`[\pL%#]+[⁰¹²³⁴-⁹†‡§ᵃᵇᶜᵈ]+`)
 
 // withoutFootnotes takes the marks of footnotes off the words of a heading. A unit's own mark ("cm²") is none.
 func withoutFootnotes(text string) string {
 	return footnoteMark.ReplaceAllStringFunc(text, func(marked string) string {
 		word := strings.TrimRight(marked, "⁰¹²³⁴⁵⁶⁷⁸⁹†‡§ᵃᵇᶜᵈ")
-		if _, isUnit := readUnit(word); isUnit {
+		if _, isUnit := readUnit(word); isUnit && hasLetter(word) {
 			return marked
 		}
 		return word

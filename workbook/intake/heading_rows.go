@@ -109,6 +109,7 @@ func (f *finder) joined(index, tall int) []column {
 			columns = append(columns, found)
 		}
 	}
+	f.numberAnimals(columns)
 	return columns
 }
 
@@ -293,6 +294,9 @@ func headedTwice(columns []column) (count int) {
 // secondTable gives where a second table begins among the headings: where the first heading, or after a gap the tag,
 // comes again; 0 where there is none.
 func secondTable(columns []column) int {
+	if slices.ContainsFunc(columns, func(one column) bool { return one.animal > 0 }) {
+		return 0 // several animals to a line
+	}
 	var tags []int
 	for i, one := range columns {
 		if one.meaning.is(measure.Tag, measure.RailNumber) && sameMeaning(one, firstTag(columns)) {

@@ -54,6 +54,9 @@ type tableReader struct {
 	unlike      map[int]bool // columns that say otherwise than an earlier one of the same measure
 	sides       int          // the column that says which side of a carcass a line is about; 0 for none
 	differing   []differing  // second values of a measure that are not the first
+	// gradesBeside are the grades in brackets behind marbling.
+	gradesBeside []gradeBeside
+	winners      bool // a line said that those named below it won something
 }
 
 type noteKey struct {
@@ -81,7 +84,9 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.headed[one.number] = true
 	}
 	r.preferNamed(t)
+	r.numberOfCarcass(t)
 	r.tagInTwo(t)
+	r.tagOfWords(t)
 	r.leaveScans(t)
 	r.takeWeakClass(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
@@ -97,6 +102,8 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.readLine(index)
 	}
 	tr.settleUnread()
+	tr.exhibitorsAbove()
+	tr.compareGrades()
 	tr.compareAreas()
 	tr.reportNotes()
 	tr.reportConsent()
@@ -138,6 +145,15 @@ func (tr *tableReader) readLine(index int) {
 		tr.pass(one, filled, WithoutTag)
 		return
 	}
+	if measured == 0 && len(filled) == 1 && pageLine.MatchString(clean(filled[0].Raw)) {
+		tr.pass(one, filled, "the foot of a page")
+		return
+	}
+	if measured == 0 && tr.namesAgain(one, filled, tag) {
+		tr.pass(one, filled, "names an animal again that was read above")
+		tr.absent = append(tr.absent, absentLine{"named again", tag})
+		return
+	}
 	if measured == 0 && tr.onlyNumbered(filled) {
 		tr.pass(one, filled, "has a number and nothing else")
 		tr.absent = append(tr.absent, absentLine{"numbered in advance", tag})
@@ -162,7 +178,9 @@ func (tr *tableReader) readLine(index int) {
 		})
 		return
 	}
-	tr.animal(index, one, filled)
+	for _, number := range tr.animalsOf(one) {
+		tr.animal(one, filled, number)
+	}
 }
 
 // words reports whether cells hold nothing but words.
@@ -309,6 +327,8 @@ func (tr *tableReader) titleOrNote(index int, filled []xlsx.Cell) {
 			tr.title, tr.titleAt, tr.outUnder = className(text), position{one.number, filled[0].Column}, nil
 			tr.pass(one, filled, "the title of the class below it")
 			return
+		case champions.MatchString(text):
+			tr.winners = true
 		case tr.mayTitle(text) && len(filled) == 1:
 			tr.askShortLine(text, one, filled)
 			return
@@ -339,8 +359,8 @@ func (tr *tableReader) animalsBelow(index int) bool {
 	return false
 }
 
-// animal reads a line as a carcass or an entry.
-func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
+// animal reads a line as a carcass or an entry: the one with this number where several stand on it, else with 0.
+func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 	if one.hidden {
 		tr.hidden++
 	}
@@ -354,7 +374,9 @@ func (tr *tableReader) animal(index int, one *line, filled []xlsx.Cell) {
 		carcass = earlier.Carcass
 	}
 	for _, under := range tr.planFor(carcass.Species) {
-		tr.readCell(carcass, one, under)
+		if under.column.animal == 0 || under.column.animal == number {
+			tr.readCell(carcass, one, under)
+		}
 	}
 	for _, cell := range filled {
 		if !tr.headed[cell.Column] {

@@ -255,6 +255,7 @@ func (tr *tableReader) reportAbsent() {
 	for _, absent := range []struct{ code, words string }{
 		{"did not compete", " without measures did not compete, by what is written there: "},
 		{"numbered in advance", " numbered in advance and nothing else on them: "},
+		{"named again", " an animal again that was read above, as a list of champions does: "},
 	} {
 		var tags []string
 		for _, one := range tr.absent {
@@ -276,8 +277,11 @@ func (tr *tableReader) reportAbsent() {
 			}
 		}
 		message := "Absent: " + count(number, "animal", "animals") + absent.words
-		if absent.code == "numbered in advance" {
+		switch absent.code {
+		case "numbered in advance":
 			message = count(number, "line was", "lines were") + absent.words
+		case "named again":
+			message = count(number, "line names", "lines name") + absent.words
 		}
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: absent.code, At: tr.sheetPlace(), Message: message + strings.Join(tags, ", ") + more + ".",

@@ -28,6 +28,7 @@ type column struct {
 	// outranked: another heading was named for what this one would mean.
 	outranked bool
 	before    int // the column that holds the first half of its tags; 0 for none
+	animal    int // which of the animals of a line it is about, from 1; 0 for all
 }
 
 // table is one heading row with the lines under it.
@@ -272,6 +273,8 @@ func kindOf(columns []column) tableKind {
 		return historyTable
 	case tagged && others > 0:
 		return listTable
+	case measures == 0 && railed(columns):
+		return historyTable // which tag each rail number is
 	case weights > 0 && measures > 0 && named(columns):
 		return carcassTable // without tags: every row is asked for its own
 	}
@@ -281,6 +284,11 @@ func kindOf(columns []column) tableKind {
 // named reports whether the rows under the headings name an exhibitor, so that they are animals and no averages.
 func named(columns []column) bool {
 	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.Exhibitor) })
+}
+
+func railed(columns []column) bool {
+	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.RailNumber) }) &&
+		slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.Tag) })
 }
 
 var carcassWeights = []measure.ID{

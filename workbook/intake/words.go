@@ -50,7 +50,8 @@ func (q *question) marblingScore(cell xlsx.Cell) told {
 		if _, _, grade := grading.ParseQualityGrade(found[2]); grade {
 			cell.Raw = found[1]
 			answer := q.marblingScore(cell)
-			answer.note, answer.reading.Plain = "the marbling alone was read, without the grade in brackets behind it", false
+			answer.note, answer.reading.Plain = "the marbling alone was read; the grade in brackets behind it was compared with it", false
+			answer.grade = found[2]
 			return answer
 		}
 	}

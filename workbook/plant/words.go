@@ -95,6 +95,7 @@ var questionOf = map[string]func(asking) string{
 	"columns exchanged":           theirs("Do two columns, this one and another, stand under each other's headings?"),
 	"column a row off":            theirs("Does this column stand a row too high or too low from this row on? %s is the first that looks so."),
 	"column in another unit":      theirs("In which unit is this column?"),
+	"grade in brackets disagrees": theirs("The marbling does not give the grade that stands beside it. Which of the two is right?"),
 	"two columns for one measure": theirs("Two columns read as the same measure. Which one counts?"),
 	"hot or chilled not stated":   theirs("Are the carcass weights hot or chilled?"),
 	"chilled given for hot":       theirs("The weights look chilled. Are they hot or chilled?"),
@@ -109,7 +110,7 @@ var officeAlone = []string{
 	"two sheets of the same carcasses", "set aside", "heading not recognised", "mapped heading not found", "column not read", "species unclear",
 	"second entry incomplete", "fair and live weight disagree", "fair and live weight disagree throughout", "start weight not below the final weight",
 	"carcass condemned", "carcass retained", "colours have a meaning",
-	"second entry a line off", "second entry a column off", "second entry under other headings",
+	"exhibitor same as above", "rail number without a tag", "second entry a line off", "second entry a column off", "second entry under other headings",
 }
 
 // families are the codes that name a measure as well: by how they begin or end.

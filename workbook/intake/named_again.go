@@ -1,0 +1,29 @@
+package intake
+
+import (
+	"regexp"
+	"slices"
+
+	"railbook/rules/measure"
+	"railbook/workbook/xlsx"
+)
+
+var (
+	// champions are the words of a list of winners, which names animals again.
+	champions = regexp.MustCompile(`(?i)\b(?:champ\w*|reserve|grand|winners?|premier|supreme|best (?:of|in|carcass)|honou?rable mention|top (?:three|five|ten|\d+))\b`)
+	// pageLine is what a printout puts at the foot of a page: "8/7/2025 pg 2".
+	pageLine = regexp.MustCompile(`(?i)\b(?:pg|page|p)\b\.? ?\d+\b`)
+)
+
+// namesAgain reports whether a line without measures only names an animal again that was read above it, as a list of
+// champions does.
+func (tr *tableReader) namesAgain(one *line, filled []xlsx.Cell, tag string) bool {
+	if tr.kind != carcassTable || tag == "" || tr.measuredOnRail(one) || tr.continued(one) != nil ||
+		!slices.ContainsFunc(tr.animals, func(other *animal) bool { return sameTag(other.Tag) == sameTag(tag) }) {
+		return false
+	}
+	return tr.winners || slices.ContainsFunc(filled, func(cell xlsx.Cell) bool {
+		heading, headed := tr.columnNumbered(cell.Column)
+		return cell.Kind == xlsx.Text && champions.MatchString(clean(cell.Raw)) && (!headed || !heading.meaning.is(measure.Exhibitor, measure.Club, measure.Remarks))
+	})
+}
