@@ -25,6 +25,8 @@ type rule interface {
 	shape(shape []byte, g *Graded, taken int8) []byte
 	// ways gives the sets of measures any of which is enough for it.
 	ways() [][]measure.ID
+	// under gives what a carcass's figure rests on by the way taken.
+	under(g *Graded, taken int8) []measure.ID
 }
 
 const notTaken int8 = -1
@@ -155,7 +157,29 @@ func (g *Graded) lacks(id measure.ID) (reason string, unreadable bool) {
 	if figure, found := g.Computed(id); found {
 		return figure.Missing, false
 	}
+	if reason, skipped := g.skipped(id); skipped {
+		return reason, false
+	}
 	return g.lacksReading(id)
+}
+
+// Lacks says why the carcass has no such figure: "no start date"; empty where it has.
+func (g *Graded) Lacks(id measure.ID) string {
+	reason, _ := g.lacks(id)
+	return reason
+}
+
+// skipped says why a figure is missing that was not tried, because nothing was read that figures of gain are computed from.
+func (g *Graded) skipped(id measure.ID) (reason string, skipped bool) {
+	if g.Plan == nil {
+		return "", false
+	}
+	definition, at := g.Plan.Define(id)
+	if definition == nil || g.taken[at] != notTaken {
+		return "", false
+	}
+	figure, _ := definition.Rule.figure(g, id)
+	return figure.Missing, figure.Missing != ""
 }
 
 func (g *Graded) lacksReading(id measure.ID) (reason string, unreadable bool) {

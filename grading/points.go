@@ -91,6 +91,9 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	if figure, found := carcass.Computed(id); found {
 		return figure.Value, figure.Missing
 	}
+	if reason, skipped := carcass.skipped(id); skipped {
+		return value, reason
+	}
 	if IsCondition(id) {
 		return carcass.ConditionValue(id)
 	}

@@ -16,11 +16,13 @@ func ageAgainstMaturity(s *survey) []Finding {
 		young, old := r.marked(measure.Under30Months), r.Is(measure.Over30Months)
 		switch {
 		case young && old:
-			findings = append(findings, s.about(Hold, "age marks disagree", r, measure.Under30Months).say(
-				"this carcass is marked both under and over 30 months."+correctIt))
+			finding := s.about(Hold, "age marks disagree", r, measure.Under30Months)
+			finding.Doubts = []measure.ID{measure.Over30Months}
+			findings = append(findings, finding.say("this carcass is marked both under and over 30 months."+correctIt))
 		case young && hasBone && bone.value.Number.GreaterThanOrEqual(maturityD) && r.sound(bone.id):
-			findings = append(findings, s.about(Hold, "old bone under 30 months", r, bone.id).say(
-				"bone maturity "+bone.value.Text+" does not go with the mark under 30 months. The judge or the plant must say which counts."+correctIt))
+			finding := s.about(Hold, "old bone under 30 months", r, bone.id)
+			finding.Doubts = []measure.ID{measure.Under30Months}
+			findings = append(findings, finding.say("bone maturity "+bone.value.Text+" does not go with the mark under 30 months. The judge or the plant must say which counts."+correctIt))
 		case old && hasBone && bone.value.Number.LessThan(maturityB) && r.sound(bone.id):
 			findings = append(findings, s.about(Look, "over 30 months with A maturity", r, bone.id).say(
 				"maturity "+bone.value.Text+" is young for a carcass marked over 30 months."+lookAtIt))

@@ -35,8 +35,9 @@ func chilledAndHot(s *survey) []Finding {
 				" can't be above the hot weight " + withUnit(hot.Value.Number, measure.HotCarcassWeight)
 		}
 		finding := s.about(level, "chilled and hot weight disagree", r, measure.ChilledCarcassWeight)
+		finding.Doubts = []measure.ID{measure.HotCarcassWeight}
 		if likely, ok := s.likeliestChilled(hot.Value.Number, chilled.Value, limit); ok {
-			finding.Hint = likely.value.String()
+			finding.Hint, finding.Doubts = likely.value.String(), nil
 			words += "; it " + likely.meant()
 		}
 		findings = append(findings, finding.say(words+"."+correctIt))

@@ -26,12 +26,13 @@ func conditionsDisagree(s *survey) []Finding {
 			if r.ConditionMatters(condition.Measure) {
 				level = Hold
 			}
+			finding := s.about(level, "signs of a condition disagree", r, condition.Signs[0].Measure)
+			finding.Doubts = []measure.ID{condition.Measure}
 			var words []string
 			for _, sign := range condition.Signs {
 				words = append(words, sign.Words)
 			}
-			findings = append(findings, s.about(level, "signs of a condition disagree", r, condition.Signs[0].Measure).say(
-				"it can't be said whether this carcass is "+grading.ConditionWords(condition.Measure)+": "+listed(words)+" contradict each other."+correctIt))
+			findings = append(findings, finding.say("it can't be said whether this carcass is "+grading.ConditionWords(condition.Measure)+": "+listed(words)+" contradict each other."+correctIt))
 			r.doubt(condition.Measure)
 		}
 	}

@@ -158,14 +158,20 @@ func (s *survey) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding,
 	for _, pair := range pairs {
 		switch wrong {
 		case pair.first:
-			other, _ := r.day(pair.second)
-			return s.wrongDate(r, Hold, wrong, "can't be right: "+pair.why, other), true
+			return s.wrongOfTwo(r, wrong, pair.second, pair.why), true
 		case pair.second:
-			other, _ := r.day(pair.first)
-			return s.wrongDate(r, Hold, wrong, "can't be right: "+pair.why, other), true
+			return s.wrongOfTwo(r, wrong, pair.first, pair.why), true
 		}
 	}
 	return Finding{}, false
+}
+
+// wrongOfTwo names the likelier wrong of two dates that contradict each other. Both are in doubt until somebody looks.
+func (s *survey) wrongOfTwo(r *row, wrong, other measure.ID, why string) Finding {
+	day, _ := r.day(other)
+	finding := s.wrongDate(r, Hold, wrong, "can't be right: "+why, day)
+	finding.Doubts = []measure.ID{other}
+	return finding
 }
 
 func yearsApart(a, b time.Time) bool {

@@ -50,11 +50,14 @@ func (s *survey) weightFinding(r *row, level Level, code, words string) Finding 
 	carcass, _ := r.cellOf(measure.HotCarcassWeight)
 	live, _ := r.cellOf(measure.LiveWeight)
 	if r.ReadingOf(carcass).Value.Number.Equal(r.ReadingOf(live).Value.Number) {
-		return s.about(level, code, r, carcass).say(words + "; the one value stands in both columns, here and in cell " + r.ReadingOf(live).Place.Cell + "." + correctIt)
+		finding := s.about(level, code, r, carcass)
+		finding.Doubts = []measure.ID{live}
+		return finding.say(words + "; the one value stands in both columns, here and in cell " + r.ReadingOf(live).Place.Cell + "." + correctIt)
 	}
 	likely, explained := s.likeliest(r, carcass, live)
 	if !explained || !s.worthAHint(r, level, likely) {
 		finding := s.about(level, code, r, carcass)
+		finding.Doubts = []measure.ID{live}
 		where := ""
 		if place := r.ReadingOf(live).Place.Cell; place != "" {
 			where = " in cell " + place

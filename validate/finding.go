@@ -3,6 +3,8 @@
 package validate
 
 import (
+	"slices"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -31,6 +33,9 @@ type Finding struct {
 	Hint    string     // the likely true value, in the measure's unit ("13.6"); never applied by itself
 	// Exchange is the other cell where this one looks exchanged with it: the hint is what stands there. Empty for others.
 	Exchange rules.Place
+	// Doubts are the measures that it leaves in doubt beside Measure: of two cells that contradict each other nobody knows which
+	// is wrong. Nil for most findings.
+	Doubts []measure.ID
 	// Beyond is true where the value is past what the rulebook holds possible: it is accepted only with a remark.
 	Beyond bool
 	// Never is true where it cannot be true of any animal: it can be corrected or left out, never accepted.
@@ -50,6 +55,19 @@ func (f *Finding) Carcasses() []*grading.Carcass {
 		return f.Lot
 	}
 	return append([]*grading.Carcass{f.Carcass}, f.Lot...)
+}
+
+// InDoubt gives the measures of a carcass that can't be relied on while the finding is open, read or computed. Where the
+// tag itself is asked about, so is everything that was joined to the carcass by its tag.
+func (f *Finding) InDoubt(carcass *grading.Carcass) []measure.ID {
+	doubted := append([]measure.ID{f.Measure}, f.Doubts...)
+	for id, reading := range carcass.Readings() {
+		joined := f.Measure == measure.Tag && (reading.Place.Sheet != carcass.Place.Sheet || reading.Place.File != carcass.Place.File)
+		if joined || f.Exchange.Cell != "" && reading.Place == f.Exchange {
+			doubted = append(doubted, id)
+		}
+	}
+	return slices.DeleteFunc(doubted, func(id measure.ID) bool { return id == measure.None })
 }
 
 // Lot is everything that is checked together.

@@ -38,6 +38,7 @@ func (s *survey) rates(level Level) []Finding {
 			limit := r.kind.limit[id]
 			words := id.String() + " " + rounded(figure, id) + unitAfter(id)
 			finding := s.about(level, id.String()+" out of range", r, cells[0])
+			finding.Doubts = append([]measure.ID{id}, likeliestOf(cells)...)
 			if level == Hold {
 				words += " can't be true: possible is " + span(limit.HoldBelow, limit.HoldAbove) + ". Compare " + s.listCells(r, cells) + "." + correctIt
 			} else {
@@ -48,6 +49,16 @@ func (s *survey) rates(level Level) []Finding {
 		}
 	}
 	return findings
+}
+
+// likeliestOf gives the cells that a figure out of range leaves in doubt: where dates and start weights are among them those,
+// because a scale and a ruler have been held to the other measures already, else all of them.
+func likeliestOf(cells []measure.ID) []measure.ID {
+	likely := slices.DeleteFunc(slices.Clone(cells), func(id measure.ID) bool { return !slices.Contains(likelierWrong, id) })
+	if len(likely) == 0 {
+		return cells
+	}
+	return likely
 }
 
 // readInputs gives the cells of the row that a figure is worked out from, the likelier wrong first.

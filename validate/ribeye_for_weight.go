@@ -61,7 +61,9 @@ func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
 		if level == Hold {
 			advice = correctIt
 		}
-		return s.about(level, code, r, area).say(words + "." + advice)
+		finding := s.about(level, code, r, area)
+		finding.Doubts = []measure.ID{weight}
+		return finding.say(words + "." + advice)
 	}
 	finding := s.about(level, code, r, likely.measure)
 	finding.Hint = likely.value.String()

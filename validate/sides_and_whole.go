@@ -32,6 +32,7 @@ func sidesAndWhole(s *survey) []Finding {
 		}
 		if !hasWhole && farApart(left.Value.Number, right.Value.Number, decimal.NewFromInt(15)) {
 			finding := s.about(Hold, "sides disagree", r, measure.LeftSideWeight)
+			finding.Doubts = []measure.ID{measure.RightSideWeight}
 			r.doubt(measure.LeftSideWeight, measure.RightSideWeight)
 			findings = append(findings, finding.say(together+" can't be two sides of one carcass."+correctIt))
 		}

@@ -21,7 +21,9 @@ func wallAndFat(s *survey) []Finding {
 		fatCell, _ := r.cellOf(measure.AdjustedFat)
 		likely, ok := s.likeliest(r, measure.BodyWallThickness, fatCell)
 		if !ok {
-			findings = append(findings, s.about(Hold, "body wall no thicker than fat", r, measure.BodyWallThickness).say(words+"."+correctIt))
+			finding := s.about(Hold, "body wall no thicker than fat", r, measure.BodyWallThickness)
+			finding.Doubts = r.cellsOf(measure.AdjustedFat)
+			findings = append(findings, finding.say(words+"."+correctIt))
 			continue
 		}
 		finding := s.about(Hold, "body wall no thicker than fat", r, likely.measure)

@@ -71,6 +71,7 @@ func (m *sheetModel) exchangedColumns(a, b int) Finding {
 	for _, r := range m.rows {
 		r.doubt(ca.measure, cb.measure)
 	}
+	finding.Doubts = []measure.ID{cb.measure}
 	return finding.say("the columns " + called(ca.measure) + " and " + called(cb.measure) + " look exchanged: what stands under each heading is usual under the " +
 		"other in nearly every row. Exchange the two headings in a copy of the file and grade again; if the columns are right, accept it in the Judge review sheet.")
 }

@@ -158,7 +158,7 @@ func (j *job) account() {
 	for i, one := range j.results.Carcasses {
 		undone.Carcasses[i] = &result.Result{Graded: one.Graded}
 	}
-	after := standings(j.results.Placings.Classes)
+	after := standings(j.results)
 	for i := len(j.results.Changes) - 1; i >= first; i-- {
 		change := &j.results.Changes[i]
 		if i > first && exchanged(j.results.Changes[i-1], *change) {
@@ -176,7 +176,7 @@ func (j *job) account() {
 		undone.Placings = placing.Placings{}
 		undone.Gather()
 		undone.Place()
-		before := standings(undone.Placings.Classes)
+		before := standings(&undone)
 		change.Moved = moved(before, after)
 		after = before
 	}
@@ -255,21 +255,21 @@ type moving struct{ what, text string }
 // onHoldPlace is written in place of the place of a carcass on hold.
 const onHoldPlace = "on hold"
 
-func standings(classes []placing.ClassPlacing) map[string]standing {
+func standings(results *result.Results) map[string]standing {
 	list := make(map[string]standing)
 	var measures []measure.ID
 	add := func(class string, one *grading.Graded, place string) {
 		words := standing{name: one.Tag + " (" + class + ")", place: place}
 		for _, id := range measures {
 			text := kit.FigureText(one, id)
-			if text == "" || place == onHoldPlace { // the figures of a carcass on hold are shown nowhere
+			if text == "" || results.Of(one.Carcass).Doubt(id) != nil { // what rests on a hold is shown nowhere
 				text = "none"
 			}
 			words.figures = append(words.figures, moving{id.String(), text})
 		}
 		list[one.Place.String()] = words // by its cell: a correction may have changed the tag
 	}
-	for _, class := range classes {
+	for _, class := range results.Placings.Classes {
 		measures = movable(class)
 		for _, placed := range class.Placed {
 			add(class.Class, placed.Graded, fmt.Sprint(placed.Place))

@@ -88,9 +88,9 @@ func (j *job) accountRulebook(changes []record.Change) {
 	}
 	before.Gather()
 	before.Place()
-	after := standings(j.results.Placings.Classes)
+	after := standings(j.results)
 	var moved []string
-	for key, was := range standings(before.Placings.Classes) {
+	for key, was := range standings(&before) {
 		if is, there := after[key]; there && is.place != was.place {
 			moved = append(moved, fmt.Sprintf("%s: place %s to %s", is.name, was.place, is.place))
 		}

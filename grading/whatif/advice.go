@@ -20,7 +20,7 @@ import (
 func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 	var sentences []string
 	sure := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
-		return RestsOn(g, move.Measure, doubted...) || RestsOn(g, move.Reached, doubted...) || !move.earns() && leavesAim(g, move)
+		return g.RestsOn(move.Measure, doubted...) || g.RestsOn(move.Reached, doubted...) || !move.earns() && leavesAim(g, move)
 	})
 	telling := Telling(sure)
 	for at, move := range telling[:min(len(telling), mostAdvised)] {
@@ -88,7 +88,7 @@ const mostPraised = 3
 func besideTargets(g *grading.Graded, doubted []measure.ID) (met []string, far offTarget, missed int) {
 	for _, target := range g.Book.Targets {
 		value, ok := g.Figure(target.Measure)
-		if target.Species != g.Species || !ok || RestsOn(g, target.Measure, doubted...) {
+		if target.Species != g.Species || !ok || g.RestsOn(target.Measure, doubted...) {
 			continue
 		}
 		off, outside := outsideTarget(targetFor(g, target), value.Number)

@@ -45,7 +45,7 @@ func MeasuringStep(id measure.ID) decimal.Decimal {
 // Moves gives for each step that a carcass could have reached the smallest change of each single measure that reaches it;
 // those that reach a grade come first, in the order in which the species computes its figures. Each was found by grading
 // the changed carcass, so one measuring step less does not reach it. A change past what the rulebook's limits call usual
-// is not given, nor one of the weight but for the weight's own line of the grid and where it brings more money in all.
+// is not given, nor one of the weight but for a line of the prices that asks for a weight and where it brings more money in all.
 func Moves(g *grading.Graded) []Move {
 	if g.Plan == nil {
 		return nil
@@ -105,28 +105,16 @@ func Telling(moves []Move) []Move {
 // earns reports whether a move is worth money.
 func (m Move) earns() bool { return m.Worth.Valid && m.Worth.Decimal.IsPositive() }
 
-// RestsOn reports whether a figure of this carcass is one of the measures or is computed from one of them, through
-// whatever steps.
-func RestsOn(g *grading.Graded, figure measure.ID, measures ...measure.ID) bool {
-	if slices.Contains(measures, figure) {
-		return true
-	}
-	under := Under(g, figure)
-	return slices.ContainsFunc(measures, func(id measure.ID) bool { return slices.Contains(under, id) })
-}
-
-// Under gives every measure that can move a figure of this species and basis, through whatever steps, in the order
-// of the rulebook's measures.
+// Under gives every measure that can move a figure of this carcass, through whatever steps, in the order of the rulebook's
+// measures.
 func Under(g *grading.Graded, figure measure.ID) []measure.ID {
 	found := map[measure.ID]bool{}
 	var gather func(measure.ID)
 	gather = func(id measure.ID) {
-		for _, way := range append(grading.Ways(g.Species, g.Basis, id), grading.Considered(g.Species, g.Basis, id)) {
-			for _, under := range way {
-				if under != figure && !found[under] {
-					found[under] = true
-					gather(under)
-				}
+		for _, under := range g.Under(id) {
+			if under != figure && !found[under] {
+				found[under] = true
+				gather(under)
 			}
 		}
 	}
@@ -169,17 +157,15 @@ func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
 		return
 	}
 	seen[id] = true
-	ways := grading.Ways(g.Species, g.Basis, id)
-	if slices.ContainsFunc(ways, func(way []measure.ID) bool { return slices.Contains(way, id) }) {
+	under := g.Under(id)
+	if len(under) == 0 || slices.Contains(under, id) {
 		if measuredReading(g, id) {
 			found[id] = true
 		}
 		return
 	}
-	for _, way := range append(ways, grading.Considered(g.Species, g.Basis, id)) {
-		for _, under := range way {
-			gather(g, under, found, seen)
-		}
+	for _, one := range under {
+		gather(g, one, found, seen)
 	}
 }
 
@@ -214,7 +200,7 @@ func move(g *grading.Graded, id, step measure.ID) (Move, bool) {
 			}
 			other := with(changed, id, number, g.Book)
 			is, has := other.Figure(step)
-			if !has || !better(step, is.Number, was.Number) || isWeight && sameLine(g, other, rules.WeightPart) {
+			if !has || !better(step, is.Number, was.Number) || isWeight && paidAlikeForWeight(g, other) {
 				continue
 			}
 			move := Move{Measure: id, From: from, To: other.ReadingOf(id).Value, Reached: step, Was: was, Becomes: is}
@@ -275,18 +261,24 @@ func firstBeyond(from decimal.Decimal, beyond func(a, b decimal.Decimal) bool, b
 	return decimal.NullDecimal{}
 }
 
-// sameLine reports whether two carcasses are priced by the same line of a part of the grid.
-func sameLine(one, other *grading.Graded, part rules.Part) bool {
-	return lineOf(one, part) == lineOf(other, part)
-}
-
-func lineOf(g *grading.Graded, part rules.Part) *rules.GridLine {
-	for _, step := range g.PriceSteps() {
-		if step.Part == part {
-			return step.Line
+// paidAlikeForWeight reports whether two carcasses are priced by the same line of the parts that can ask for a weight.
+func paidAlikeForWeight(one, other *grading.Graded) bool {
+	for _, part := range []rules.Part{rules.WeightPart, rules.MatrixPart, rules.PremiumPart} {
+		if !slices.Equal(linesOf(one, part), linesOf(other, part)) {
+			return false
 		}
 	}
-	return nil
+	return true
+}
+
+// linesOf gives the lines of a part of the rulebook's prices that a carcass is paid by.
+func linesOf(g *grading.Graded, part rules.Part) (lines []*rules.GridLine) {
+	for _, step := range g.PriceSteps() {
+		if step.Part == part {
+			lines = append(lines, step.Line)
+		}
+	}
+	return lines
 }
 
 // gained is what a figure gains from one carcass to the other.

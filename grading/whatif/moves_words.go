@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"fmt"
+	"slices"
 
 	"railbook/grading"
 	"railbook/rules/measure"
@@ -65,7 +66,7 @@ func SayFigure(id measure.ID, number decimal.Decimal) string {
 // lineChanged says which line of the grid a changed carcass is priced by instead; empty for none.
 func lineChanged(was, is *grading.Graded) string {
 	for _, step := range is.PriceSteps() {
-		if step.Line != nil && step.Line != lineOf(was, step.Part) {
+		if step.Line != nil && !slices.Contains(linesOf(was, step.Part), step.Line) {
 			return step.Words
 		}
 	}

@@ -216,6 +216,13 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []x
 	finding := validate.Finding{
 		Level: validate.Hold, Code: "struck out", At: tr.table.page.place(position{one.number, struck[0].Column}), Read: writtenOut(struck), Carcass: carcass,
 	}
+	for id, reading := range carcass.Readings() {
+		if slices.ContainsFunc(struck, func(cell xlsx.Cell) bool {
+			return tr.table.page.place(position{one.number, cell.Column}) == reading.Place
+		}) {
+			finding.Doubts = append(finding.Doubts, id)
+		}
+	}
 	if tagged || len(struck)*2 > len(filled) {
 		finding.Message = "This line is struck out. If the animal does not compete, leave it out in the Judge review sheet; otherwise accept as is."
 	} else {

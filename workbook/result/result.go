@@ -10,6 +10,7 @@ import (
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -57,10 +58,22 @@ func (r *Result) Open() (open []*validate.Finding) {
 	return open
 }
 
-// Doubted reports whether a hold on the carcass is open: then its figures can't be relied on, though the judge has left it out
-// and it has no place to lose.
-func (r *Result) Doubted() bool {
-	return slices.ContainsFunc(r.Findings, func(one *validate.Finding) bool { return one.Settled == nil && one.Level == validate.Hold })
+// Doubted reports whether a hold on the carcass is open, though the judge may have left it out and it has no place to lose.
+func (r *Result) Doubted() bool { return slices.ContainsFunc(r.Findings, isOpenHold) }
+
+func isOpenHold(finding *validate.Finding) bool {
+	return finding.Settled == nil && finding.Level == validate.Hold
+}
+
+// Doubt gives the open hold because of which a figure of the carcass can't be relied on; nil where none touches it. What rests
+// on none of the measures in doubt stands as it is.
+func (r *Result) Doubt(figure measure.ID) *validate.Finding {
+	for _, finding := range r.Findings {
+		if isOpenHold(finding) && r.RestsOn(figure, finding.InDoubt(r.Carcass)...) {
+			return finding
+		}
+	}
+	return nil
 }
 
 // Graded grades carcasses. They are independent, so all processors share the work.

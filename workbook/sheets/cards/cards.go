@@ -218,8 +218,8 @@ func (c *cards) cardStatus() string {
 	return "Provisional: places and figures may still change until the judge has signed."
 }
 
-// quiet reports whether the figures cannot be relied on, or the carcass was left out or kept back by the inspector, so
-// that no price and no advice is drawn from them.
+// quiet reports whether some figures cannot be relied on, or the carcass was left out or kept back by the inspector, so
+// that no advice is drawn from them.
 func (c *card) quiet() bool {
 	return c.onHold(c.Carcass) || c.leftOut() != nil || c.placed == nil && c.keptBack()
 }
@@ -227,6 +227,14 @@ func (c *card) quiet() bool {
 // onHold reports whether something must be settled before a carcass can have a place.
 func (c *cards) onHold(carcass *grading.Carcass) bool {
 	return c.Of(carcass).Status.State == result.OnHold
+}
+
+// inDoubt reports whether a figure rests on what is on hold, or on what the judge left the carcass out for.
+func (c *card) inDoubt(figure measure.ID) bool {
+	if left := c.leftOut(); left != nil && c.RestsOn(figure, left.InDoubt(c.Carcass)...) {
+		return true
+	}
+	return c.Of(c.Carcass).Doubt(figure) != nil
 }
 
 // leftOut gives the finding by which the judge left the carcass out; nil where it was not left out so.
@@ -430,7 +438,7 @@ func (c *card) advice() {
 func (c *card) remarks() {
 	var assumed []string
 	for _, id := range grading.Computes(c.Species, c.Basis) {
-		if words := c.FigureOf(id).Assumed; words != "" && !c.quiet() {
+		if words := c.FigureOf(id).Assumed; words != "" && !c.inDoubt(id) {
 			for _, part := range strings.Split(words, "; ") {
 				if !slices.Contains(assumed, part) {
 					assumed = append(assumed, part)

@@ -24,16 +24,18 @@ func (c *card) measures() {
 	}
 	c.page.Write(kit.Entry{Value: "What was measured", Style: plain}, kit.Entry{Value: c.thisOne(), Style: middle}, kit.Entry{Value: "Class average", Style: middle}, kit.Entry{Value: best, Style: middle},
 		kit.Entry{Value: "Aim", Style: middle}, kit.Entry{Value: "What it means", Style: plain})
-	held, checked := c.doubtful(), c.checked()
+	checked := c.checked()
 	shown := c.cardMeasures()
+	if c.quiet() {
+		shown = append(shown, c.saidNowhereElse(shown)...)
+	}
 	for _, id := range shown {
-		definition, _ := measure.Define(id)
 		value, has := c.Figure(id)
-		if slices.Contains(held, id) {
+		if slices.Contains(c.doubtful(), id) || has && c.inDoubt(id) {
 			c.measureRow(id, "being checked", "–", "–")
 			continue
 		}
-		if !has || definition.Computed && c.quiet() {
+		if !has {
 			continue
 		}
 		average, first := c.beside(id)
@@ -57,6 +59,16 @@ func (c *card) measures() {
 	}
 }
 
+// saidNowhereElse gives the grades, the price and the value, which on other cards stand on the back.
+func (c *card) saidNowhereElse(shown []measure.ID) (more []measure.ID) {
+	for _, id := range append(result.GradesOf(result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}), measure.Price, measure.CarcassValue) {
+		if id != measure.WholeYieldGrade && !slices.Contains(shown, id) {
+			more = append(more, id)
+		}
+	}
+	return more
+}
+
 // alsoCounted gives what else of the sheet moved a figure of the carcass: weights of the sides, dates, marks.
 func (c *card) alsoCounted(shown []measure.ID) (words []string) {
 	for _, id := range c.counted() {
@@ -68,6 +80,9 @@ func (c *card) alsoCounted(shown []measure.ID) (words []string) {
 		said := reading.Value.Text
 		if definition.Kind == measure.KindNumber {
 			said = whatif.SayFigure(id, reading.Value.Number)
+		}
+		if c.inDoubt(id) {
+			said = "is being checked"
 		}
 		words = append(words, strings.ToLower(definition.Heading)+" "+said)
 	}

@@ -25,6 +25,7 @@ type columns struct {
 	*result.Results
 	ranges map[string]string // of the Value grid sheet, with the sheet's name
 	views  []record.View     // what was written
+	common map[lackedColumn]commonLack
 }
 
 // writeColumns adds the computed columns to the right of the data they come from: live formulas with their values, so
@@ -59,6 +60,7 @@ func newColumns(results *result.Results) *columns {
 	c := &columns{
 		Results: results,
 		ranges:  make(map[string]string),
+		common:  make(map[lackedColumn]commonLack),
 	}
 	press := &Press{Results: results}
 	grid := address.Sheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
@@ -134,14 +136,8 @@ func inputsFor(kinds []result.KindOfClass) []measure.ID {
 	return all
 }
 
-// onHold reports whether the judge must settle something before the carcass can be placed: then none of its figures is
-// shown.
-func (c *columns) onHold(carcass *grading.Carcass) bool {
-	return c.Of(carcass).Doubted()
-}
-
-// flag says in a few words what the judge should know of a carcass, with the cells.
-func (c *columns) flag(graded *grading.Graded) string {
+// flag says in a few words what the judge should know of a carcass, with the cells, and why columns are blank.
+func (c *columns) flag(graded *grading.Graded, shown []grading.Column) string {
 	one := c.Of(graded.Carcass)
 	var sentences []string
 	for _, level := range []struct {
@@ -158,6 +154,7 @@ func (c *columns) flag(graded *grading.Graded) string {
 			sentences = append(sentences, level.words+": "+strings.Join(found, ", "))
 		}
 	}
+	sentences = append(sentences, c.whyBlank(one, shown)...)
 	if left := one.Standing.Left; left != nil && !one.Doubted() {
 		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(left.Reason, "."))
 	}

@@ -89,13 +89,11 @@ func (b *beside) row(number int) []xlsx.NewCell {
 		return nil
 	}
 	cells := make([]xlsx.NewCell, len(b.shown)+2)
-	if !b.onHold(graded.Carcass) {
-		b.figures(cells, graded, number)
-	}
+	b.figures(cells, graded, number)
 	if placed := b.Of(graded.Carcass).Standing.Placed; placed != nil {
 		cells[len(b.shown)] = xlsx.NewCell{Kind: xlsx.Number, Value: strconv.Itoa(placed.Place)}
 	}
-	if flag := b.flag(graded); flag != "" {
+	if flag := b.flag(graded, b.shown); flag != "" {
 		cells[len(b.shown)+1] = xlsx.NewCell{Kind: xlsx.Text, Value: flag}
 	}
 	return cells
@@ -103,7 +101,11 @@ func (b *beside) row(number int) []xlsx.NewCell {
 
 // figures fills the computed cells of a row. Rows of one shape share their formulas, which are made once.
 func (b *beside) figures(cells []xlsx.NewCell, graded *grading.Graded, number int) {
+	doubted := b.doubtedColumns(b.Of(graded.Carcass), b.shown)
 	shape := b.shape(graded, number)
+	if shape != "" && doubted != nil {
+		shape += fmt.Sprint(doubted) // rows that leave the same columns blank
+	}
 	formulas, known := b.shapes[shape]
 	if !known {
 		formulas = make([]bool, len(b.shown))
@@ -111,7 +113,7 @@ func (b *beside) figures(cells []xlsx.NewCell, graded *grading.Graded, number in
 	at := &besideReferences{beside: b, graded: graded, row: number}
 	for i, column := range b.shown {
 		cell, ok := shown(graded, column)
-		if !ok {
+		if !ok || doubted != nil && doubted[i] {
 			continue
 		}
 		if known && formulas[i] {

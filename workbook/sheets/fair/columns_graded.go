@@ -105,8 +105,9 @@ func (g *gradedSheet) entries(graded *grading.Graded, row int) []kit.Entry {
 		list = append(list, readEntry(graded, id))
 	}
 	at := &gradedReferences{gradedSheet: g, graded: graded, row: row}
-	for _, column := range g.shown {
-		if g.onHold(graded.Carcass) {
+	doubted := g.doubtedColumns(g.Of(graded.Carcass), g.shown)
+	for i, column := range g.shown {
+		if doubted != nil && doubted[i] {
 			list = append(list, kit.Entry{Value: "", Style: plain})
 			continue
 		}
@@ -116,7 +117,7 @@ func (g *gradedSheet) entries(graded *grading.Graded, row int) []kit.Entry {
 	if placed := g.Of(graded.Carcass).Standing.Placed; placed != nil {
 		place.Value = placed.Place
 	}
-	return append(list, place, kit.Entry{Value: g.flag(graded), Style: wrapped})
+	return append(list, place, kit.Entry{Value: g.flag(graded, g.shown), Style: wrapped})
 }
 
 // readEntry shows what was read of a measure in its own unit; what could not be understood as it is written.

@@ -159,7 +159,7 @@ func TestComputedColumnsCanBeStripped(t *testing.T) {
 	}
 }
 
-// A carcass on hold has blanks for figures, no place, and the reason.
+// A carcass on hold has blanks for the figures that rest on the doubted cell, no place, and the reason; the others stand.
 func TestCarcassOnHoldShowsWhy(t *testing.T) {
 	results := fromFile(t, csvOf(t), rules.Default())
 	path := written(t, results, "results.xlsx")
@@ -177,9 +177,18 @@ func TestCarcassOnHoldShowsWhy(t *testing.T) {
 		t.Fatalf("no carcass is on hold: %v", cells)
 	}
 	row := held[strings.LastIndexAny(held, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")+1:]
+	shown := map[string]bool{}
 	for at, cell := range cells {
-		if strings.HasSuffix(at, row) && cell.Formula {
-			t.Errorf("%s has a figure: %+v", at, cell)
+		column := at[strings.LastIndex(at, " ")+1:]
+		if heading := cells["Graded "+strings.TrimSuffix(column, row)+"4"].Raw; strings.HasSuffix(column, row) && cell.Formula {
+			shown[heading] = true
+		}
+	}
+	for heading, stands := range map[string]bool{
+		"Dressing %": true, "Adjusted fat, in": true, "Quality grade": true, "Yield grade": false, "Ribeye per cwt": false, "Price $/cwt": false, "Value $": false,
+	} {
+		if shown[heading] != stands {
+			t.Errorf("with a doubted ribeye the %s is shown: %v", heading, shown[heading])
 		}
 	}
 }

@@ -1,0 +1,103 @@
+package fair
+
+import (
+	"slices"
+	"strings"
+
+	"railbook/grading"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+	"railbook/workbook/result"
+)
+
+// doubtedColumns tells which of the computed columns rest on what is on hold, and so stay blank; nil where none does.
+func (c *columns) doubtedColumns(one *result.Result, shown []grading.Column) (doubted []bool) {
+	if !one.Doubted() {
+		return nil
+	}
+	for i, column := range shown {
+		if one.Doubt(column.Measure) == nil {
+			continue
+		}
+		if doubted == nil {
+			doubted = make([]bool, len(shown))
+		}
+		doubted[i] = true
+	}
+	return doubted
+}
+
+// whyBlank says why computed columns of a carcass are blank: what waits for the judge, and for the others the reason, each
+// once. Where the whole sheet lacks a figure for one reason the sheet says so, not its rows.
+func (c *columns) whyBlank(one *result.Result, shown []grading.Column) (sentences []string) {
+	var waiting, reasons []string
+	lacking := make(map[string][]string)
+	for _, column := range shown {
+		computed := one.Plan != nil && slices.Contains(grading.Computes(one.Species, one.Basis), column.Measure)
+		if !computed {
+			continue
+		}
+		reason := one.Lacks(column.Measure)
+		switch {
+		case reason == "" && one.Doubt(column.Measure) != nil:
+			waiting = append(waiting, column.Measure.String())
+		case reason == "" || c.lackedThroughout(one, column.Measure, reason):
+		default:
+			if lacking[reason] == nil {
+				reasons = append(reasons, reason)
+			}
+			lacking[reason] = append(lacking[reason], column.Measure.String())
+		}
+	}
+	if len(waiting) > 0 {
+		sentences = append(sentences, "Blank until then: "+strings.Join(waiting, ", "))
+	}
+	for _, reason := range reasons {
+		sentences = append(sentences, "No "+phrase.JoinOr(lacking[reason])+": "+reason)
+	}
+	return sentences
+}
+
+// lackedColumn names a computed column of one kind of carcass on one sheet.
+type lackedColumn struct {
+	sheet  string
+	kind   result.KindOfClass
+	figure measure.ID
+}
+
+// commonLack is why the carcasses of a sheet lack a figure.
+type commonLack struct {
+	reason string
+	all    bool // all of them, two or more, for that reason
+}
+
+// lackedThroughout reports whether a figure is missing for a reason that is the whole sheet's or the rulebook's: every carcass of
+// the kind lacks it alike, or the board has set no price.
+func (c *columns) lackedThroughout(one *result.Result, figure measure.ID, reason string) bool {
+	if price := one.FigureOf(measure.Price).Missing; price == reason && !c.Rules.Settings.BasePrice[one.Species].Valid {
+		return true
+	}
+	key := lackedColumn{one.Place.Sheet, result.KindOfClass{Species: one.Species, Basis: one.Basis}, figure}
+	lack, known := c.common[key]
+	if !known {
+		lack = c.lackOf(key)
+		c.common[key] = lack
+	}
+	return lack.all && lack.reason == reason
+}
+
+func (c *columns) lackOf(key lackedColumn) (lack commonLack) {
+	count := 0
+	for _, other := range c.Carcasses {
+		if other.Place.Sheet != key.sheet || (result.KindOfClass{Species: other.Species, Basis: other.Basis}) != key.kind {
+			continue
+		}
+		reason := other.Lacks(key.figure)
+		if count++; count > 1 && reason != lack.reason || reason == "" {
+			return commonLack{}
+		}
+		lack.reason = reason
+	}
+	lack.all = count > 1
+	return lack
+}
