@@ -33,7 +33,7 @@ func (s *survey) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decim
 		}
 		key := groupKey{modelKey{r.sheet, r.Species, r.Basis}, r.Class, false}
 		sizes[key]++
-		if level != Look || r.passed || !r.sound(figureCell(figure)) {
+		if level != Look || r.passed || !r.sound(figureCells(figure)...) {
 			continue
 		}
 		limit, _ := r.limit(figure)
@@ -105,7 +105,7 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	}
 	lowest, highest := slices.MinFunc(numbers, decimal.Decimal.Cmp), slices.MaxFunc(numbers, decimal.Decimal.Cmp)
 	at := rows[0].Place
-	if cell, ok := rows[0].cellOf(figureCell(figure)); ok {
+	if cell, ok := rows[0].cellOf(figureCells(figure)[0]); ok {
 		at = rows[0].ReadingOf(cell).Place
 	}
 	side, bound := "below", limit.LookBelow.Decimal
@@ -127,22 +127,22 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	} else {
 		words += ": is the whole group so?"
 	}
-	finding := Finding{Level: Look, Code: called(figure) + " of a group " + side + " the range", At: at, Class: rows[0].Class, Measure: figureCell(figure)}
+	finding := Finding{Level: Look, Code: called(figure) + " of a group " + side + " the range", At: at, Class: rows[0].Class, Measure: figureCells(figure)[0]}
 	for _, r := range rows {
 		finding.Lot = append(finding.Lot, r.Carcass)
 	}
 	return finding.say(words + " If it is right, accept it once in the Judge review sheet.")
 }
 
-// figureCell is the measure whose cell a figure is named at.
-func figureCell(figure measure.ID) measure.ID {
+// figureCells are the measures that a figure comes of; it is named at the cell of the first.
+func figureCells(figure measure.ID) []measure.ID {
 	switch figure {
 	case measure.DressingPercent:
-		return measure.HotCarcassWeight
+		return []measure.ID{measure.HotCarcassWeight, measure.LiveWeight}
 	case measure.RibeyePerHundredweight:
-		return measure.RibeyeArea
+		return []measure.ID{measure.RibeyeArea, measure.HotCarcassWeight}
 	}
-	return figure
+	return []measure.ID{figure}
 }
 
 // shippedLimits are the limits of the rulebook that the program ships with.

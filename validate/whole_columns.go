@@ -52,14 +52,39 @@ func (m *sheetModel) exchangedThroughout(a, b int) bool {
 			continue
 		}
 		both++
-		gain := ca.prior.density(ca.figure(r.x[b])) + cb.prior.density(cb.figure(r.x[a])) - ca.prior.density(ca.figure(r.x[a])) - cb.prior.density(cb.figure(r.x[b]))
-		if gain >= gainOfExchange && m.possible(a, r.x[b]) && m.possible(b, r.x[a]) {
+		likelier := m.weightsTurned(r, a, b)
+		if !m.weights(a, b) {
+			likelier = ca.prior.density(ca.figure(r.x[b]))+cb.prior.density(cb.figure(r.x[a]))-ca.prior.density(ca.figure(r.x[a]))-cb.prior.density(cb.figure(r.x[b])) >= gainOfExchange
+		}
+		if likelier && m.possible(a, r.x[b]) && m.possible(b, r.x[a]) {
 			better++
 		} else if both-better > most {
 			return false
 		}
 	}
 	return both >= fewestExchanged && float64(better) >= shareOfExchange*float64(both)
+}
+
+// weights reports whether two columns are the carcass weight and the live weight.
+func (m *sheetModel) weights(a, b int) bool {
+	ca, cb := &m.columns[a], &m.columns[b]
+	return ca.unit == "lb" && cb.unit == "lb" && (ca.under == b || cb.under == a)
+}
+
+// weightsTurned reports whether a carcass weighs no less than its live animal, and the other way round has a dressing percent that is
+// possible and not unusually high: kilograms beside pounds make one near 73.
+func (m *sheetModel) weightsTurned(r *modelRow, a, b int) bool {
+	carcass, live := a, b
+	if m.columns[b].under == a {
+		carcass, live = b, a
+	}
+	limit := r.kind.limit[measure.DressingPercent]
+	if !m.weights(a, b) || limit == nil || r.x[live] <= 0 || r.x[carcass] < r.x[live] {
+		return false
+	}
+	percent := m.decimal(100 * r.x[live] / r.x[carcass])
+	level := limit.judge(percent)
+	return level == "" || level == Look && percent.LessThan(limit.LookBelow.Decimal)
 }
 
 func (m *sheetModel) exchangedColumns(a, b int) Finding {
