@@ -15,7 +15,10 @@ import (
 	"testing"
 )
 
-var mutations = flag.Int("mutations", 0, "how many damaged workbooks are graded; 0: a fixed sample, or 2,000 with RAILBOOK_LONG set")
+var (
+	mutations     = flag.Int("mutations", 0, "how many damaged workbooks are graded; 0: a fixed sample, or 2,000 with RAILBOOK_LONG set")
+	firstMutation = flag.Int("mutations-from", 0, "the number of the first of them: a run that was ended goes on from the last number it told")
+)
 
 // mutation damages one part of a workbook, or gives it as it is where it has nothing to damage.
 type mutation struct {
@@ -205,7 +208,9 @@ func TestDamagedWorkbooksGiveResultsThatOpenOrASentence(t *testing.T) {
 		workbooks = append(workbooks, partsOfFile(t, path))
 	}
 	results, what := []string(nil), map[string]string{}
+	graded := 0
 	check := func() {
+		graded += len(results)
 		for path, faults := range faultsOutside(t, results, "--parts") {
 			t.Errorf("%s: the results are damaged: %s", what[path], strings.Join(faults, "; "))
 		}
@@ -214,7 +219,10 @@ func TestDamagedWorkbooksGiveResultsThatOpenOrASentence(t *testing.T) {
 		}
 		results, what = nil, map[string]string{}
 	}
-	for number := range count {
+	for number := *firstMutation; number < *firstMutation+count; number++ {
+		if *mutations > 0 && (number+1)%1000 == 0 {
+			t.Logf("%d damaged workbooks, up to number %d: %d refused", number+1-*firstMutation, number, number+1-*firstMutation-graded-len(results))
+		}
 		data, words := mutate(t, number, workbooks)
 		words = fmt.Sprintf("damage %d (%s)", number, words)
 		path := filepath.Join(folder, fmt.Sprintf("damaged-%d.xlsx", number))
@@ -222,11 +230,11 @@ func TestDamagedWorkbooksGiveResultsThatOpenOrASentence(t *testing.T) {
 			t.Fatal(err)
 		}
 		result := filepath.Join(folder, fmt.Sprintf("damaged-%d-results.xlsx", number))
-		var before, graded runtime.MemStats
+		var before, done runtime.MemStats
 		runtime.ReadMemStats(&before)
 		err := gradeDamaged(path, result)
-		runtime.ReadMemStats(&graded)
-		if taken := graded.TotalAlloc - before.TotalAlloc; err != nil && taken > 400<<20 {
+		runtime.ReadMemStats(&done)
+		if taken := done.TotalAlloc - before.TotalAlloc; err != nil && taken > 400<<20 {
 			t.Errorf("%s: %d MB were taken before it was refused", words, taken>>20)
 		}
 		after, readErr := os.ReadFile(path)

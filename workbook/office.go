@@ -86,7 +86,7 @@ func (o Options) converted(path string, other *xlsx.OtherFormat) (string, error)
 	if err != nil {
 		return "", fmt.Errorf("LibreOffice could not convert %s (%w): open it there and save it as .xlsx", path, err)
 	}
-	output := o.output(to, ".xlsx", data, path)
+	output := o.output(to, ".xlsx", xlsx.Whole(data), path)
 	output.Force = false
 	if _, err := o.door(path).Write(output); err != nil {
 		return "", err

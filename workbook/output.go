@@ -20,13 +20,13 @@ func (o Options) inputs(further ...string) []string {
 }
 
 // output is a file made of the inputs and of what the options name.
-func (o Options) output(path, extension string, data []byte, inputs ...string) xlsx.Output {
+func (o Options) output(path, extension string, data xlsx.Pieces, inputs ...string) xlsx.Output {
 	return xlsx.Output{Path: path, Data: data, Extensions: []string{extension}, Force: o.Force, MadeOf: o.inputs(inputs...)}
 }
 
 // write writes a workbook made of the inputs, unless the very same is there already.
 func (o Options) write(book *xlsx.Book, path, extension string, inputs ...string) (written bool, err error) {
-	data, err := book.Bytes()
+	data, err := book.Content()
 	if err != nil {
 		return false, err
 	}

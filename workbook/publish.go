@@ -58,7 +58,7 @@ func Publish(path string, options Options, publish PublishOptions) (*Published, 
 // composed is a workbook to be written.
 type composed struct {
 	path string
-	data []byte
+	data xlsx.Pieces
 }
 
 // compose makes every workbook before any is written: the cards, the public sheet, then those of the families.
@@ -74,8 +74,9 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 		if err != nil {
 			return err
 		}
-		if data, err = book.Bytes(); err == nil {
-			made = append(made, composed{path, data})
+		content, err := book.Content()
+		if err == nil {
+			made = append(made, composed{path, content})
 		}
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 
 	"railbook/workbook/plant"
 	"railbook/workbook/result"
+	"railbook/workbook/xlsx"
 )
 
 // WriteQuestions writes the doubtful cells of one or more workbooks as a list of questions to send back to the plant. A name that
@@ -35,7 +36,7 @@ func WriteQuestions(path string, all []*result.Results, options Options) error {
 	if err != nil {
 		return err
 	}
-	output := options.output(path, ".xlsx", data, inputs...)
+	output := options.output(path, ".xlsx", xlsx.Whole(data), inputs...)
 	output.Extensions = []string{".xlsx", ".csv", ".txt"}
 	_, err = options.door(inputs...).Write(output)
 	return err

@@ -11,6 +11,7 @@ import (
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // Difference is one thing in a signed workbook that is no longer as it was signed.
@@ -145,7 +146,7 @@ func (j *job) editedSince() []record.Change {
 
 // SaveLines writes the lines that the seal is taken over, unless the very same are there already.
 func (v *Verification) SaveLines(path string, options Options) error {
-	output := options.output(path, ".txt", []byte(v.Lines), v.Path)
+	output := options.output(path, ".txt", xlsx.Whole([]byte(v.Lines)), v.Path)
 	_, err := options.door(v.Path).Write(output)
 	return err
 }

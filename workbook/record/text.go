@@ -72,6 +72,9 @@ func CellsOf(line string) (cells []string) {
 }
 
 func cut(line string) (cells []string) {
+	if len(line) <= mostInACell {
+		return []string{line}
+	}
 	letters := []rune(line)
 	for len(letters) > mostInACell {
 		cells, letters = append(cells, string(letters[:mostInACell])), letters[mostInACell:]

@@ -25,12 +25,12 @@ type Book struct {
 	styles      []format
 	strings     *sharedStrings
 	date1904    bool
-	lines       []textLine // of a text file
+	table       *textTable // of a text file
 	warnings    []string
 	base        *contents         // the package that is added to: the contents, or those made of a text file
 	draft       *draft            // in which the library makes our sheets; nil until something is added
 	file        *excelize.File    // the draft's
-	saved       []byte            // what Bytes gave, until something is added
+	saved       Pieces            // what Content gave, until something is added
 	front       string            // the sheet of ours that is in front; empty: whichever was
 	leading     []string          // the sheets of ours that stand before the user's
 	printed     map[string]int    // the last column printed of sheets of the user's that have no print area

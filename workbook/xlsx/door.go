@@ -47,7 +47,7 @@ func (d *Door) AddInputs(paths ...string) {
 // Output is a file to be written.
 type Output struct {
 	Path       string
-	Data       []byte
+	Data       Pieces
 	Extensions []string // the file's name ends in one of these, whatever the letters' case
 	Force      bool     // a different file that is in the way is replaced
 	MadeOf     []string // what it holds comes from these files: no more people may read it than may read each of them
@@ -178,8 +178,8 @@ func SameFile(a, b string) bool {
 }
 
 // holds reports whether a file holds exactly these bytes.
-func holds(path string, info fs.FileInfo, data []byte) (bool, error) {
-	if info.Size() != int64(len(data)) {
+func holds(path string, info fs.FileInfo, data Pieces) (bool, error) {
+	if info.Size() != data.Size() {
 		return false, nil
 	}
 	file, err := os.Open(path)
@@ -187,20 +187,18 @@ func holds(path string, info fs.FileInfo, data []byte) (bool, error) {
 		return false, err
 	}
 	defer file.Close()
-	piece := make([]byte, 1<<16)
-	for rest := data; ; {
-		count, err := file.Read(piece)
-		if count > len(rest) || !bytes.Equal(piece[:count], rest[:count]) {
-			return false, nil
-		}
-		rest = rest[count:]
-		switch {
-		case errors.Is(err, io.EOF):
-			return len(rest) == 0, nil
-		case err != nil:
-			return false, err
+	there := make([]byte, 1<<16)
+	for _, piece := range data {
+		for some := range slices.Chunk(piece, len(there)) {
+			if _, err := io.ReadFull(file, there[:len(some)]); err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
+				return false, err
+			}
+			if !bytes.Equal(there[:len(some)], some) {
+				return false, nil
+			}
 		}
 	}
+	return true, nil
 }
 
 // permissionsOf are those that a file made of the inputs may have: what each of them allows, and the owner's right to

@@ -23,8 +23,9 @@ func TestDoorOnFullAndReadOnlyDisks(t *testing.T) {
 		t.Fatal(err)
 	}
 	large := output(path, "")
-	large.Force, large.Data = true, make([]byte, 128<<10)
-	_, _ = rand.Read(large.Data)
+	noise := make([]byte, 128<<10)
+	_, _ = rand.Read(noise)
+	large.Force, large.Data = true, Whole(noise)
 	_, err := NewDoor().Write(large)
 	says(t, err, "the disk is full", "make room")
 	onlyThere(t, disk, "results.xlsx")

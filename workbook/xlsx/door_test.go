@@ -49,7 +49,7 @@ func onlyThere(t *testing.T, folder string, names ...string) {
 }
 
 func output(path, text string) Output {
-	return Output{Path: path, Data: []byte(text), Extensions: []string{".xlsx"}}
+	return Output{Path: path, Data: Whole([]byte(text)), Extensions: []string{".xlsx"}}
 }
 
 // An input is not written to by any name it goes by, with or without force, and neither as a log.
@@ -138,18 +138,18 @@ func TestDoorReplacesOnlyWhenTold(t *testing.T) {
 	if written, err := door.Write(wanted); err != nil || written {
 		t.Error("the very same was written again", written, err)
 	}
-	wanted.Data = []byte("of another workbook")
+	wanted.Data = Whole([]byte("of another workbook"))
 	_, err = door.Write(wanted)
 	says(t, err, "written a moment ago")
 	if textOf(t, path) != "results" {
 		t.Error("a result of the same command was replaced")
 	}
 	door = NewDoor()
-	wanted.Data = []byte("results")
+	wanted.Data = Whole([]byte("results"))
 	if written, err := door.Write(wanted); err != nil || written {
 		t.Error("the very same was written again", written, err)
 	}
-	wanted.Data = []byte("of another workbook")
+	wanted.Data = Whole([]byte("of another workbook"))
 	_, err = door.Write(wanted)
 	says(t, err, "written a moment ago")
 	onlyThere(t, folder, "results.xlsx")

@@ -101,13 +101,10 @@ func refuseLarge(path string, size int64) error {
 }
 
 // readBack makes sure that what is about to be written is within the limits of what is read.
-func (b *Book) readBack(packed []byte) error {
-	archive, err := zip.NewReader(bytes.NewReader(packed), int64(len(packed)))
-	if err == nil && len(packed) > LargestFile {
+func (b *Book) readBack(entries []*zip.File, size int64) error {
+	err := withinLimits("it", entries, size)
+	if size > LargestFile {
 		err = errors.New("its file is too large")
-	}
-	if err == nil {
-		err = withinLimits("it", archive.File, int64(len(packed)))
 	}
 	if err != nil {
 		return fmt.Errorf("the results of %s could not be read again, and nothing was written (%w). Grade its sheets as workbooks of their own", filepath.Base(b.Path), err)

@@ -111,7 +111,7 @@ func deflate(plain []byte) ([]byte, error) {
 		return nil, err
 	}
 	err := writer.Flush()
-	return data.Bytes(), err
+	return bytes.Clone(data.Bytes()), err // without the room that is left over: all pieces of a large workbook wait for its end
 }
 
 // length is how many bytes the part takes packed.

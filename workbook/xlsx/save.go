@@ -14,8 +14,15 @@ import (
 	"strings"
 )
 
-// Bytes gives the workbook as it is to be written: the same content is the same bytes. Asked again with nothing added since, it gives the same without the work.
+// Bytes gives the workbook as it is to be written, in one piece.
 func (b *Book) Bytes() ([]byte, error) {
+	content, err := b.Content()
+	return bytes.Join(content, nil), err
+}
+
+// Content gives the workbook as it is to be written: the same content is the same bytes. Asked again with nothing added since, it
+// gives the same without the work.
+func (b *Book) Content() (Pieces, error) {
 	if b.saved != nil {
 		return b.saved, nil
 	}
@@ -29,11 +36,11 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := b.checkMade(parts); err != nil {
 		return nil, fmt.Errorf("the results of %s would be damaged in their %w. Nothing was written; please report it", filepath.Base(b.Path), err)
 	}
-	packed, err := b.packAll(parts)
+	packed, entries, err := b.packAll(parts)
 	if err != nil {
 		return nil, fmt.Errorf("the results of %s can't be packed: %w", filepath.Base(b.Path), err)
 	}
-	if err := b.readBack(packed); err != nil {
+	if err := b.readBack(entries, packed.Size()); err != nil {
 		return nil, err
 	}
 	b.saved = packed
@@ -151,7 +158,7 @@ func rank(part string) int {
 }
 
 // packAll makes the ZIP file: parts in order, no times, unchanged parts as the input packed them.
-func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
+func (b *Book) packAll(parts map[string][]byte) (file Pieces, entries []*zip.File, err error) {
 	var names []string
 	for name := range parts {
 		names = append(names, name)
@@ -159,33 +166,59 @@ func (b *Book) packAll(parts map[string][]byte) ([]byte, error) {
 	slices.SortFunc(names, func(x, y string) int {
 		return cmp.Or(cmp.Compare(rank(x), rank(y)), strings.Compare(x, y))
 	})
-	packed := make([]packedBytes, len(names))
-	size := 0
-	for i, name := range names {
-		var err error
-		if packed[i], err = b.packPart(name, parts[name]); err != nil {
-			return nil, err
-		}
-		size += packed[i].length() + 2*len(name) + 128
-	}
-	data := bytes.NewBuffer(make([]byte, 0, size))
-	archive := zip.NewWriter(data)
-	for i, name := range names {
-		entry, err := archive.CreateRaw(&zip.FileHeader{
-			Name: name, Method: packed[i].method, CRC32: packed[i].sum,
-			CompressedSize64: uint64(packed[i].length()), UncompressedSize64: uint64(packed[i].size),
-		})
+	archive := zip.NewWriter(&file)
+	for _, name := range names {
+		packed, err := b.packPart(name, parts[name])
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		for _, piece := range packed[i].pieces {
+		header := zip.FileHeader{
+			Name: name, Method: packed.method, CRC32: packed.sum,
+			CompressedSize64: uint64(packed.length()), UncompressedSize64: uint64(packed.size),
+		}
+		entries = append(entries, &zip.File{FileHeader: header})
+		entry, err := archive.CreateRaw(&header)
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, piece := range packed.pieces {
 			if _, err := entry.Write(piece); err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 		}
 	}
-	err := archive.Close()
-	return data.Bytes(), err
+	return file, entries, archive.Close()
+}
+
+// Pieces are what a file holds, piece by piece. They are never changed.
+type Pieces [][]byte
+
+// Whole gives what is there in one piece.
+func Whole(data []byte) Pieces { return Pieces{data} }
+
+// Size is how many bytes there are.
+func (p Pieces) Size() (bytes int64) {
+	for _, piece := range p {
+		bytes += int64(len(piece))
+	}
+	return bytes
+}
+
+// keptLength is the length from which a piece is kept as it came: what the writer of a ZIP file gathers is shorter, and used again.
+const keptLength = 1 << 13
+
+// Write adds a piece.
+func (p *Pieces) Write(piece []byte) (int, error) {
+	if len(piece) < keptLength {
+		if last := len(*p) - 1; last >= 0 && cap((*p)[last])-len((*p)[last]) >= len(piece) && len((*p)[last]) < keptLength {
+			(*p)[last] = append((*p)[last], piece...)
+			return len(piece), nil
+		}
+		*p = append(*p, append(make([]byte, 0, keptLength), piece...))
+		return len(piece), nil
+	}
+	*p = append(*p, piece[:len(piece):len(piece)])
+	return len(piece), nil
 }
 
 // packPart compresses a part, or takes it as it was packed in the input where it is still the same.

@@ -72,21 +72,25 @@ func (b *Book) setTextCells(wanted map[int][]wantedCell) error {
 	if b.file != nil {
 		return fmt.Errorf("%s is written already: its cells can't be changed any more", filepath.Base(b.Path))
 	}
-	for row, list := range wanted {
-		at, found := slices.BinarySearchFunc(b.lines, row, func(line textLine, row int) int { return line.row - row })
-		if !found {
-			b.lines = slices.Insert(b.lines, at, textLine{row: row})
-		}
-		fields := slices.Clone(b.lines[at].fields)
-		for _, one := range list {
-			for len(fields) < one.column {
-				fields = append(fields, "")
-			}
-			fields[one.column-1] = one.Value
-		}
-		b.lines[at].fields = fields
+	changed := maps.Clone(b.table.changed)
+	if changed == nil {
+		changed = map[int][]string{}
 	}
-	return nil
+	err := b.table.each(func(row int, fields []string) {
+		if len(wanted[row]) > 0 {
+			changed[row] = slices.Clone(fields)
+		}
+	})
+	for row, list := range wanted {
+		for _, one := range list {
+			for len(changed[row]) < one.column {
+				changed[row] = append(changed[row], "")
+			}
+			changed[row][one.column-1] = one.Value
+		}
+	}
+	b.table.changed = changed
+	return err
 }
 
 // setting is a set of corrections on its way into a sheet.

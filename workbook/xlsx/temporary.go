@@ -124,7 +124,11 @@ func writeTemporary(output Output) (*temporary, error) {
 	if err != nil {
 		return nil, cannotWrite(output.Path, err)
 	}
-	_, err = made.file.Write(output.Data)
+	for _, piece := range output.Data {
+		if err == nil {
+			_, err = made.file.Write(piece)
+		}
+	}
 	if err == nil {
 		err = made.file.Sync()
 	}

@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -17,10 +19,12 @@ import (
 	"golang.org/x/text/encoding/unicode"
 )
 
-// textLine is one row of a text file.
-type textLine struct {
-	row    int
-	fields []string
+// textTable is the rows of a text file. They are parted into fields each time they are asked for: the fields of a long file take
+// several times the room of its text.
+type textTable struct {
+	text      string
+	separator rune
+	changed   map[int][]string // the fields of rows that were corrected
 }
 
 // looksLikeText reports whether bytes may be a text table: no control characters but tabs and line ends, once decoded.
@@ -84,39 +88,51 @@ func (b *Book) readText(data []byte) error {
 	if line, rest, _ := strings.Cut(text, "\n"); len(line) == 5 && strings.HasPrefix(strings.ToLower(line), "sep=") {
 		separator, text = rune(line[4]), rest
 	}
-	lines, err := splitLines(text, separator)
+	table := &textTable{text: text, separator: separator}
+	comma, err := table.usesDecimalComma()
 	if err != nil {
 		return fmt.Errorf("%s can't be read as a table of text: %w. Open it in a spreadsheet program and save it as .xlsx", name, err)
 	}
-	b.Text, b.lines = true, lines
-	b.DecimalComma = separator != ',' && usesDecimalComma(lines)
+	b.Text, b.table = true, table
+	b.DecimalComma = separator != ',' && comma
 	b.sheets = []sheetPart{{name: sheetNameFor(name)}}
 	return nil
 }
 
-// splitLines splits a text into rows and fields; blank lines keep their number.
-func splitLines(text string, separator rune) ([]textLine, error) {
-	reader := csv.NewReader(strings.NewReader(text))
-	reader.Comma, reader.LazyQuotes, reader.FieldsPerRecord = separator, true, -1
-	var lines []textLine
+// each gives the rows with their fields, which are good until the next row; blank lines keep their number.
+func (t *textTable) each(take func(row int, fields []string)) error {
+	reader := csv.NewReader(strings.NewReader(t.text))
+	reader.Comma, reader.LazyQuotes, reader.FieldsPerRecord, reader.ReuseRecord = t.separator, true, -1, true
+	beyond := slices.Sorted(maps.Keys(t.changed))
 	row, line, offset := 0, 1, 0
 	for {
 		fields, err := reader.Read()
 		if errors.Is(err, io.EOF) {
-			return lines, nil
+			for _, row := range beyond {
+				take(row, t.changed[row])
+			}
+			return nil
 		}
 		if err != nil {
-			return nil, err
+			return err
 		}
 		start, _ := reader.FieldPos(0)
 		row += start - line + 1
 		if row > address.LastRow || len(fields) > address.LastColumn {
-			return nil, fmt.Errorf("line %d is beyond the size of a sheet", start)
+			return fmt.Errorf("line %d is beyond the size of a sheet", start)
 		}
 		end := int(reader.InputOffset())
-		line += strings.Count(text[offset:end], "\n")
+		line += strings.Count(t.text[offset:end], "\n")
 		offset = end
-		lines = append(lines, textLine{row, fields})
+		for len(beyond) > 0 && beyond[0] <= row {
+			if beyond[0] == row {
+				fields = t.changed[row]
+			} else {
+				take(beyond[0], t.changed[beyond[0]])
+			}
+			beyond = beyond[1:]
+		}
+		take(row, fields)
 	}
 }
 
@@ -124,13 +140,9 @@ func splitLines(text string, separator rune) ([]textLine, error) {
 func findSeparator(text string) rune {
 	best, bestScore := ',', 0
 	for _, candidate := range []rune{',', ';', '\t', '|'} {
-		lines, err := splitLines(firstLines(text, 50), candidate)
-		if err != nil {
+		sample, sizes := &textTable{text: firstLines(text, 50), separator: candidate}, map[int]int{}
+		if sample.each(func(_ int, fields []string) { sizes[len(fields)]++ }) != nil {
 			continue
-		}
-		sizes := map[int]int{}
-		for _, line := range lines {
-			sizes[len(line.fields)]++
 		}
 		score := 0
 		for size, count := range sizes {
@@ -165,10 +177,10 @@ var (
 )
 
 // usesDecimalComma reports whether a file writes 0,45. "1,234" alone says nothing: it may be a thousand.
-func usesDecimalComma(lines []textLine) bool {
+func (t *textTable) usesDecimalComma() (bool, error) {
 	commas, points := 0, 0
-	for _, line := range lines {
-		for _, field := range line.fields {
+	err := t.each(func(_ int, fields []string) {
+		for _, field := range fields {
 			field = strings.TrimSpace(field)
 			switch {
 			case commaThousands.MatchString(field):
@@ -178,8 +190,8 @@ func usesDecimalComma(lines []textLine) bool {
 				points++
 			}
 		}
-	}
-	return commas > points
+	})
+	return commas > points, err
 }
 
 // scanText gives the rows of a text file. A plain number is a Number as written; a number that a spreadsheet program
@@ -189,9 +201,9 @@ func (b *Book) scanText(sheet string) (*Grid, error) {
 		return nil, err
 	}
 	grid := &Grid{HiddenColumns: map[int]bool{}, DecimalComma: b.DecimalComma}
-	for _, line := range b.lines {
-		row := Row{Number: line.row}
-		for i, field := range line.fields {
+	err := b.table.each(func(number int, fields []string) {
+		row := Row{Number: number, Cells: make([]Cell, 0, len(fields))}
+		for i, field := range fields {
 			kind := textKind(field)
 			if kind != Blank {
 				row.Cells = append(row.Cells, Cell{Column: i + 1, Kind: kind, Raw: field})
@@ -200,8 +212,8 @@ func (b *Book) scanText(sheet string) (*Grid, error) {
 		if len(row.Cells) > 0 {
 			grid.Rows = append(grid.Rows, row)
 		}
-	}
-	return grid, nil
+	})
+	return grid, err
 }
 
 func textKind(field string) CellKind {

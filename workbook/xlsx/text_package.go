@@ -1,7 +1,6 @@
 package xlsx
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
@@ -28,38 +27,33 @@ func (b *Book) packageOfText() (*contents, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
-	before, after, found := bytes.Cut(made[textSheet], []byte("<sheetData/>"))
-	if !found {
-		if before, after, found = bytes.Cut(made[textSheet], []byte("<sheetData></sheetData>")); !found {
-			return nil, fmt.Errorf("the sheet %q has no place for its rows", sheet)
-		}
+	rows := &Rows{}
+	if err := b.textRows(rows); err != nil {
+		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
-	made[textSheet] = b.textRows(before, after)
+	b.rows = map[string]*Rows{textSheet: rows}
 	return &contents{parts: made}, nil
 }
 
 // textSheet is the part of the one sheet in a workbook that the library makes.
 const textSheet = "xl/worksheets/sheet1.xml"
 
-// textRows gives the sheet with the rows of the text file between what stands before and after them.
-func (b *Book) textRows(before, after []byte) []byte {
-	size := 0
-	for _, line := range b.lines {
-		size += len(`<row r="100000"></row>`)
-		for _, field := range line.fields {
-			size += len(`<c r="A100000" t="inlineStr"><is><t xml:space="preserve"></t></is></c>`) + len(field)
+// textRows writes the rows of the text file.
+func (b *Book) textRows(rows *Rows) error {
+	piece := NewPiece()
+	err := b.table.each(func(row int, fields []string) {
+		if len(piece) > PieceSize {
+			rows.Add(piece)
+			piece = NewPiece()
 		}
-	}
-	sheet := append(make([]byte, 0, len(before)+size+len(after)), before...)
-	sheet = append(sheet, "<sheetData>"...)
-	for _, line := range b.lines {
-		sheet = fmt.Appendf(sheet, `<row r="%d">`, line.row)
-		for i, field := range line.fields {
-			sheet = b.appendTextCell(sheet, address.Cell(i+1, line.row), field)
+		piece = fmt.Appendf(piece, `<row r="%d">`, row)
+		for i, field := range fields {
+			piece = b.appendTextCell(piece, address.Cell(i+1, row), field)
 		}
-		sheet = append(sheet, "</row>"...)
-	}
-	return append(append(sheet, "</sheetData>"...), after...)
+		piece = append(piece, "</row>"...)
+	})
+	rows.Add(piece)
+	return err
 }
 
 func (b *Book) appendTextCell(sheet []byte, name, field string) []byte {

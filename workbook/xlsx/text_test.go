@@ -66,8 +66,8 @@ func TestSeparatorsAndDecimalComma(t *testing.T) {
 			t.Fatal(err)
 		}
 		most := 0
-		for _, line := range book.lines {
-			most = max(most, len(line.fields))
+		if err := book.table.each(func(_ int, fields []string) { most = max(most, len(fields)) }); err != nil {
+			t.Error(err)
 		}
 		if most != one.fields || book.DecimalComma != one.comma {
 			t.Errorf("%s: %d fields, decimal comma %t", one.name, most, book.DecimalComma)
