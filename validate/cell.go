@@ -14,6 +14,12 @@ func (s *survey) cellFor(r *row, id measure.ID) rules.Place {
 	if r.sheet == nil {
 		return r.Place
 	}
+	if r.sheet.Cells != nil {
+		if own, has := r.sheet.Cells[r.Carcass][id]; has {
+			return own
+		}
+		return r.Place
+	}
 	heading, has := r.sheet.Columns[id]
 	if !has {
 		return r.Place

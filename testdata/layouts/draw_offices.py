@@ -453,6 +453,8 @@ def skinned_in_the_title(clerk):
     for tag, group, hot, fat, lea in rows:
         clerk.reads(tag, group, hot=hot, skinned="yes", kill_date="2025-08-06")
         clerk.readings += [(tag, group, "tenth-rib fat", fat, "in"), (tag, group, "loin muscle area", lea, "sq in")]
+        # Hogs are placed by their lean, and every published equation for it is for a carcass with its skin on.
+        clerk.says("hold", "Swine!A4", tag, "skin on")
     return book
 
 

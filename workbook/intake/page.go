@@ -23,7 +23,9 @@ type page struct {
 	hidden       bool         // the sheet itself
 	hiddenColumn map[int]bool // by its number on the page
 	struck       map[position]bool
-	comments     map[int][]comment // by line, from left to right
+	comments     map[int][]comment     // by line, from left to right
+	form         bool                  // it is a printed form, made a table
+	cells        map[position]position // of a form: where each cell of the table stands in the file
 }
 
 // position is a cell by its line and column on the page.
@@ -173,6 +175,9 @@ func (p *page) covering(l *line, column int) (xlsx.Cell, position) {
 
 // place names a cell of the page as it stands in the file.
 func (p *page) place(at position) rules.Place {
+	if own, moved := p.cells[at]; moved {
+		at = own
+	}
 	column, row := at.column, at.line
 	if p.turned {
 		column, row = row, column

@@ -160,6 +160,14 @@ func (r *reader) scanSheet(p *page, further bool) {
 		turned := p.turn()
 		tables = slices.DeleteFunc(findTables(turned, r.vocabulary), func(t *table) bool { return t.kind != carcassTable })
 	}
+	if !slices.ContainsFunc(tables, func(t *table) bool { return t.kind == carcassTable && !t.headedByNumbers() }) {
+		if form := p.unfolded(r.vocabulary); form != nil {
+			unfolded := slices.DeleteFunc(findTables(form, r.vocabulary), func(t *table) bool { return t.kind != carcassTable })
+			if len(unfolded) > 0 {
+				tables = unfolded
+			}
+		}
+	}
 	for _, t := range tables {
 		if further && t.kind == carcassTable {
 			t.kind = listTable // only the fair's own workbook holds the carcasses to be graded
@@ -265,7 +273,7 @@ func (r *reader) take(tables []*tableReader) {
 func (tr *tableReader) block() Block {
 	block := Block{
 		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
-		Beside: tr.table.beside, Rows: map[*grading.Carcass]int{}, Weights: tr.statedWeights(),
+		Beside: tr.table.beside || tr.table.page.form, Rows: map[*grading.Carcass]int{}, Weights: tr.statedWeights(),
 		Unread: tr.fittingUnread(),
 	}
 	for _, under := range tr.planFor(tr.mainSpecies()) {
@@ -280,6 +288,12 @@ func (tr *tableReader) block() Block {
 			}
 		}
 		block.Headings = append(block.Headings, heading)
+	}
+	if tr.table.page.form {
+		block.cells = map[position]string{}
+		for at := range tr.table.page.cells {
+			block.cells[at] = tr.table.page.place(at).Cell
+		}
 	}
 	return block
 }

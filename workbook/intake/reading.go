@@ -39,7 +39,8 @@ type Block struct {
 	Beside     bool      // another block stands to its right, so nothing can be added there
 	Carcasses  []*grading.Carcass
 	Rows       map[*grading.Carcass]int
-	Weights    rules.WeightsAre // what the block's carcass weight is; empty where it does not say
+	Weights    rules.WeightsAre    // what the block's carcass weight is; empty where it does not say
+	cells      map[position]string // of a printed form: where each cell of its table stands
 	// Unread are the headings of unread columns whose values can be a measure that the block has no heading for.
 	Unread map[measure.ID][]string
 }
