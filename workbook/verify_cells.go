@@ -1,15 +1,12 @@
 package workbook
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 
 	"railbook/rules"
 	"railbook/rules/address"
@@ -32,14 +29,12 @@ func (j *job) cellDifferences(changed []lineDifference, otherOrder bool) ([]Diff
 	if err != nil {
 		return nil, err
 	}
-	// Within this limit the library unpacks sheets in memory; beyond it, into temporary files with the names of people.
-	options := excelize.Options{RawCellValue: true, UnzipSizeLimit: xlsx.LargestFile, UnzipXMLSizeLimit: xlsx.LargestFile}
-	want, err := excelize.OpenReader(bytes.NewReader(fresh), options)
+	want, err := xlsx.Examine(fresh)
 	if err != nil {
 		return nil, err
 	}
 	defer want.Close()
-	have, err := excelize.OpenFile(j.path, options)
+	have, err := xlsx.ExamineFile(j.path)
 	if err != nil {
 		return nil, err
 	}
@@ -144,13 +139,13 @@ var inNoOrderOfRows = []string{record.ColumnsMark, record.PlacingsMark, record.V
 
 // compareOurs compares the parts of two workbooks that are ours, found by their marks; where the fair's rows stand in
 // another order, only those that do not follow it.
-func compareOurs(want, have *excelize.File, otherOrder bool) ([]Difference, error) {
+func compareOurs(want, have *xlsx.Examined, otherOrder bool) ([]Difference, error) {
 	names := make(map[string]string)
-	for _, name := range have.GetDefinedName() {
+	for _, name := range have.Names() {
 		names[name.Name] = name.RefersTo
 	}
 	var differences []Difference
-	for _, name := range want.GetDefinedName() {
+	for _, name := range want.Names() {
 		if !strings.HasPrefix(name.Name, "railbook_") {
 			continue
 		}
@@ -190,7 +185,7 @@ func splitReference(refersTo string) (sheet, cells string) {
 }
 
 // compareArea compares a block of columns cell by cell, or a whole sheet of ours.
-func compareArea(want, have *excelize.File, wanted, had area, block bool) (differences []Difference, err error) {
+func compareArea(want, have *xlsx.Examined, wanted, had area, block bool) (differences []Difference, err error) {
 	var uncalculated []Difference // formulas without their result
 	calculated := false           // some formula has one
 	first, last, err := bounds(want, wanted, block)
@@ -201,7 +196,7 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 	if err != nil {
 		return nil, err
 	}
-	covered, err := coveredCells(want, wanted.sheet)
+	covered, err := want.Covered(wanted.sheet)
 	if err != nil {
 		return nil, err
 	}
@@ -240,34 +235,10 @@ func compareArea(want, have *excelize.File, wanted, had area, block bool) (diffe
 	return append(differences, uncalculated...), nil
 }
 
-// coveredCells are the cells of a sheet that are merged into another one.
-func coveredCells(file *excelize.File, sheet string) (map[string]bool, error) {
-	merged, err := file.GetMergeCells(sheet)
-	if err != nil {
-		return nil, err
-	}
-	covered := make(map[string]bool)
-	for _, area := range merged {
-		fromColumn, fromRow, isCell := address.Parse(area.GetStartAxis())
-		toColumn, toRow, isArea := address.Parse(area.GetEndAxis())
-		if !isCell || !isArea {
-			continue
-		}
-		for row := fromRow; row <= toRow; row++ {
-			for column := fromColumn; column <= toColumn; column++ {
-				if row > fromRow || column > fromColumn {
-					covered[address.Cell(column, row)] = true
-				}
-			}
-		}
-	}
-	return covered, nil
-}
-
 type corner struct{ column, row int }
 
 // bounds gives the corners of a block of columns, or of all that is filled in a sheet of ours.
-func bounds(file *excelize.File, one area, block bool) (first, last corner, err error) {
+func bounds(file *xlsx.Examined, one area, block bool) (first, last corner, err error) {
 	if block {
 		from, to, _ := strings.Cut(one.cells, ":")
 		var isCell, isArea bool
@@ -278,15 +249,8 @@ func bounds(file *excelize.File, one area, block bool) (first, last corner, err 
 		}
 		return first, last, nil
 	}
-	rows, err := file.GetRows(one.sheet)
-	if err != nil {
-		return first, last, err
-	}
-	first, last = corner{1, 1}, corner{1, len(rows)}
-	for _, row := range rows {
-		last.column = max(last.column, len(row))
-	}
-	return first, last, nil
+	columns, rows, err := file.Size(one.sheet)
+	return corner{1, 1}, corner{max(1, columns), rows}, err
 }
 
 // formulaResult is what a file keeps of a formula's result.
@@ -298,12 +262,12 @@ const (
 	resultGone                       // the formula is as it was and no result is kept
 )
 
-func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, haveCell string) (message string, result formulaResult, err error) {
-	wantFormula, wantValue, err := formulaAndValue(want, wantSheet, wantCell)
+func compareCell(want, have *xlsx.Examined, wantSheet, wantCell, haveSheet, haveCell string) (message string, result formulaResult, err error) {
+	wantFormula, wantValue, err := want.Cell(wantSheet, wantCell)
 	if err != nil {
 		return "", noResult, err
 	}
-	haveFormula, haveValue, err := formulaAndValue(have, haveSheet, haveCell)
+	haveFormula, haveValue, err := have.Cell(haveSheet, haveCell)
 	if err != nil {
 		return "", noResult, err
 	}
@@ -315,11 +279,11 @@ func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, have
 	case haveFormula != "" && wantValue != "":
 		result = resultGone
 	}
-	wantText, err := holdsText(want, wantSheet, wantCell)
+	wantText, err := want.HoldsText(wantSheet, wantCell)
 	if err != nil {
 		return "", noResult, err
 	}
-	haveText, err := holdsText(have, haveSheet, haveCell)
+	haveText, err := have.HoldsText(haveSheet, haveCell)
 	if err != nil {
 		return "", noResult, err
 	}
@@ -332,20 +296,6 @@ func compareCell(want, have *excelize.File, wantSheet, wantCell, haveSheet, have
 		message = fmt.Sprintf("this was %q when signed and is now %q.", wantValue, haveValue)
 	}
 	return message, result, nil
-}
-
-// holdsText reports whether a cell holds a text, which may look like a number.
-func holdsText(file *excelize.File, sheet, cell string) (bool, error) {
-	kind, err := file.GetCellType(sheet, cell)
-	return kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString || kind == excelize.CellTypeFormula, err
-}
-
-func formulaAndValue(file *excelize.File, sheet, cell string) (formula, value string, err error) {
-	if formula, err = file.GetCellFormula(sheet, cell); err != nil {
-		return "", "", err
-	}
-	value, err = file.GetCellValue(sheet, cell)
-	return formula, value, err
 }
 
 // formulaSpace is what a re-save may write otherwise: spaces outside texts, and quotes round names that need none.
@@ -382,73 +332,38 @@ func sameCached(a, b string, typed bool) bool {
 
 // printsOtherwise names what makes a signed page print otherwise than it was signed, though every cell says the same: hidden
 // rows and columns, number formats, and conditional formats. What is only seen on the screen changes nothing.
-func printsOtherwise(want, have *excelize.File, wantSheet, haveSheet string, last corner) (differences []Difference) {
+func printsOtherwise(want, have *xlsx.Examined, wantSheet, haveSheet string, last corner) (differences []Difference) {
 	add := func(cell, words string) {
 		differences = append(differences, Difference{At: rules.Place{Sheet: haveSheet, Cell: cell}, Message: words + "; the page prints otherwise than it was signed."})
 	}
 	for row := 1; row <= last.row; row++ {
-		was, errWas := want.GetRowVisible(wantSheet, row)
-		is, errIs := have.GetRowVisible(haveSheet, row)
-		if errWas == nil && errIs == nil && was && !is {
+		if have.RowHidden(haveSheet, row) && !want.RowHidden(wantSheet, row) {
 			add(address.Cell(1, row), fmt.Sprintf("row %d is hidden", row))
 		}
 	}
 	for column := 1; column <= last.column; column++ {
-		letters := address.Column(column)
-		was, errWas := want.GetColVisible(wantSheet, letters)
-		is, errIs := have.GetColVisible(haveSheet, letters)
-		if errWas == nil && errIs == nil && was && !is {
-			add(letters+"1", "column "+letters+" is hidden")
+		if have.ColumnHidden(haveSheet, column) && !want.ColumnHidden(wantSheet, column) {
+			add(address.Cell(column, 1), "column "+address.Column(column)+" is hidden")
 		}
 	}
-	wantFormats, haveFormats := numberFormats{want, make(map[int]string)}, numberFormats{have, make(map[int]string)}
 	for row := 1; row <= last.row; row++ {
 		for column := 1; column <= last.column; column++ {
 			cell := address.Cell(column, row)
-			value, err := want.GetCellValue(wantSheet, cell)
+			_, value, err := want.Cell(wantSheet, cell)
 			if _, notANumber := strconv.ParseFloat(value, 64); err != nil || notANumber != nil {
 				continue
 			}
-			if was, is := wantFormats.of(wantSheet, cell), haveFormats.of(haveSheet, cell); was != is {
+			if was, is := want.NumberFormat(wantSheet, cell), have.NumberFormat(haveSheet, cell); was != is {
 				add(cell, fmt.Sprintf("the number format was %q and is now %q", was, is))
 			}
 		}
 	}
-	if formats, err := have.GetConditionalFormats(haveSheet); err == nil && len(formats) > 0 {
-		if before, err := want.GetConditionalFormats(wantSheet); err == nil && len(before) == 0 {
-			for cells := range formats {
+	if formats, err := have.ConditionalFormats(haveSheet); err == nil && len(formats) > 0 {
+		if before, err := want.ConditionalFormats(wantSheet); err == nil && len(before) == 0 {
+			for _, cells := range formats {
 				add(strings.Split(cells, ":")[0], "a conditional format stands on "+cells)
 			}
 		}
 	}
 	return differences
-}
-
-// numberFormats gives the number formats of a workbook's cells.
-type numberFormats struct {
-	file  *excelize.File
-	known map[int]string
-}
-
-// builtIn are the number formats that have a number in place of a code (ECMA-376 part 1, 18.8.30).
-var builtIn = map[int]string{1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 49: "@"}
-
-func (n numberFormats) of(sheet, cell string) string {
-	id, err := n.file.GetCellStyle(sheet, cell)
-	if err != nil {
-		return ""
-	}
-	if code, known := n.known[id]; known {
-		return code
-	}
-	code := ""
-	if style, err := n.file.GetStyle(id); err == nil {
-		code = builtIn[style.NumFmt]
-		if style.CustomNumFmt != nil {
-			code = *style.CustomNumFmt
-		}
-	}
-	code = strings.ToLower(strings.NewReplacer(`"`, "", `\\`, "", "general", "", "General", "").Replace(code))
-	n.known[id] = code
-	return code
 }

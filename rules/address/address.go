@@ -45,6 +45,9 @@ func FixedSpan(firstColumn, firstRow, lastColumn, lastRow int) string {
 	return Fixed(firstColumn, firstRow) + ":" + Fixed(lastColumn, lastRow)
 }
 
+// Rows names whole rows, from the first to the last, for formulas that are copied: "$3:$4".
+func Rows(first, last int) string { return "$" + strconv.Itoa(first) + ":$" + strconv.Itoa(last) }
+
 // Sheet quotes the name of a sheet as formulas do: 'Judge”s copy'.
 func Sheet(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }
 

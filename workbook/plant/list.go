@@ -4,13 +4,11 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
-	"os"
 	"strings"
 
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/xlsx"
 )
 
 // CSV writes the list as comma-separated values.
@@ -95,13 +93,8 @@ const (
 
 // Workbook writes the list as a workbook with a column for the answers.
 func Workbook(questions []Question) ([]byte, error) {
-	// The library puts long sheets into a temporary file; where it can make none, it does not.
-	file := excelize.NewFile(excelize.Options{TmpDir: os.DevNull})
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", listSheet); err != nil {
-		return nil, err
-	}
-	if err := file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: "Questions for the plant"}); err != nil {
+	draft := xlsx.NewDraft()
+	if err := draft.Describe("Questions for the plant"); err != nil {
 		return nil, err
 	}
 	columns := columnsFor(questions)
@@ -120,7 +113,7 @@ func Workbook(questions []Question) ([]byte, error) {
 			visible++
 		}
 	}
-	page := kit.OpenPage(func(name, _ string) (string, error) { return name, nil }, kit.NewLook(file, false), plan)
+	page := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), plan)
 	page.Across(guide, kit.Note, 1, visible)
 	page.Headings(headings...)
 	for _, question := range questions {
@@ -133,9 +126,7 @@ func Workbook(questions []Question) ([]byte, error) {
 	if err := page.Close(); err != nil {
 		return nil, err
 	}
-	var data bytes.Buffer
-	err := file.Write(&data)
-	return data.Bytes(), err
+	return draft.Bytes()
 }
 
 const (

@@ -28,8 +28,8 @@ type Book struct {
 	table       *textTable // of a text file
 	warnings    []string
 	base        *contents         // the package that is added to: the contents, or those made of a text file
-	draft       *draft            // in which the library makes our sheets; nil until something is added
-	file        *excelize.File    // the draft's
+	standIn     *standIn          // in which the library makes our sheets; nil until something is added
+	file        *excelize.File    // the stand-in's
 	saved       Pieces            // what Content gave, until something is added
 	front       string            // the sheet of ours that is in front; empty: whichever was
 	leading     []string          // the sheets of ours that stand before the user's

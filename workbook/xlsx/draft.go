@@ -1,255 +1,122 @@
 package xlsx
 
 import (
-	"archive/zip"
 	"bytes"
-	"fmt"
-	"regexp"
-	"slices"
-	"strconv"
-	"strings"
+	"os"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// draft is the workbook in which the library makes our sheets. The library writes the parts of a workbook anew from what
-// it knows of them, and loses what it does not know: so it never sees the user's. Of those, the draft has only what our
-// sheets must fit to: the names and numbers of the sheets, as many cell styles as there are, and the names that are taken.
-// What the library has added to the draft is then put into the user's own bytes.
-type draft struct {
-	file    *excelize.File
-	began   map[string]bool // the parts it began with
-	ids     map[string]bool // the relationships of the workbook's that it began with
-	sheets  int             // how many it began with
-	formats int             // how many number formats it began with
+// Draft is a workbook in which sheets of our own are made, through the library: one made afresh, or the one whose sheets are
+// then added to a user's.
+type Draft struct {
+	file  *excelize.File
+	blank bool // its first sheet has no name yet
 }
 
-// The parts of the draft that stand for the user's.
-const (
-	draftMain   = "xl/workbook.xml"
-	draftStyles = "xl/styles.xml"
-	draftSheet  = "xl/worksheets" + padMark + ".xml" // all sheets of the user's
-	padMark     = "-railbook-pad"
-)
+// NewDraft begins a workbook made afresh, without a sheet.
+func NewDraft() *Draft {
+	// The library puts long sheets into a temporary file, with the names of people; where it can make none, it does not.
+	return &Draft{file: excelize.NewFile(excelize.Options{TmpDir: os.DevNull}), blank: true}
+}
 
-const (
-	mainSpace       = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-	relationsSpace  = "http://schemas.openxmlformats.org/package/2006/relationships"
-	typesSpace      = "http://schemas.openxmlformats.org/package/2006/content-types"
-	spreadsheetKind = "application/vnd.openxmlformats-officedocument.spreadsheetml."
-	xmlHead         = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
-)
-
-// newDraft makes the draft for the package that is added to.
-func (b *Book) newDraft() (*draft, error) {
-	d := &draft{began: map[string]bool{}, ids: map[string]bool{}}
-	parts, err := d.parts(b.base)
-	if err != nil {
-		return nil, err
+// Draft gives the workbook to make our own new sheets in. The sheets of the user look empty in it and nothing
+// written to them is kept: they are changed by Append and SetCells alone, which leave the rest of them as it is.
+// Where the workbook cannot be added to, NewSheet, Append and Save say so.
+func (b *Book) Draft() *Draft {
+	if b.loadLibrary() != nil {
+		return NewDraft()
 	}
+	return &Draft{file: b.file}
+}
+
+// NewSheet adds a sheet to a workbook made afresh, which needs no mark to be found again.
+func (d *Draft) NewSheet(name, _ string) (string, error) {
+	if d.blank {
+		d.blank = false
+		return name, d.file.SetSheetName("Sheet1", name)
+	}
+	_, err := d.file.NewSheet(name)
+	return name, err
+}
+
+// Describe says of a workbook made afresh no more than what it is.
+func (d *Draft) Describe(title string) error {
+	return d.file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
+}
+
+// CountWidthsIn sets the typeface by whose digits the widths of columns are counted.
+func (d *Draft) CountWidthsIn(typeface string) error { return d.file.SetDefaultFont(typeface) }
+
+// Bytes gives the workbook as a file.
+func (d *Draft) Bytes() ([]byte, error) {
 	var data bytes.Buffer
-	archive := zip.NewWriter(&data)
-	for name, plain := range parts {
-		d.began[name] = true
-		entry, err := archive.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Store})
-		if err == nil {
-			_, err = entry.Write([]byte(plain))
-		}
-		if err != nil {
-			return nil, err
-		}
-	}
-	if err := archive.Close(); err != nil {
-		return nil, err
-	}
-	d.file, err = excelize.OpenReader(&data, excelize.Options{RawCellValue: true})
-	return d, err
+	err := d.file.Write(&data)
+	return data.Bytes(), err
 }
 
-func (d *draft) parts(base *contents) (map[string]string, error) {
-	_, sheets, err := children(base.parts[base.main], "sheets")
-	if err != nil {
-		return nil, err
-	}
-	related, err := base.relations(base.main)
-	if err != nil {
-		return nil, err
-	}
-	styles, err := d.styles(base.parts[base.styles])
-	if err != nil {
-		return nil, err
-	}
-	d.sheets = len(sheets)
-	var tabs, relations strings.Builder
-	for _, sheet := range sheets {
-		name, _ := sheet.attribute("name")
-		number, _ := sheet.number("sheetId")
-		fmt.Fprintf(&tabs, `<sheet name="%s" sheetId="%d" r:id="%s"/>`, escape(name), min(number, 1<<30), escape(relationOf(sheet.token)))
-	}
-	for _, one := range related {
-		d.ids[one.ID] = true
-		kind, target := "other", "other"
-		switch one.kind() {
-		case "worksheet":
-			kind, target = "worksheet", "/"+draftSheet
-		case "styles":
-			kind, target = "styles", "/"+draftStyles
-		}
-		fmt.Fprintf(&relations, `<Relationship Id="%s" Type="%s" Target="%s"/>`, escape(one.ID), relationTypes+kind, target)
-	}
-	parts := map[string]string{
-		contentTypesPart: xmlHead + `<Types xmlns="` + typesSpace + `">` +
-			`<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>` +
-			`<Default Extension="xml" ContentType="application/xml"/>` +
-			`<Override PartName="/` + draftMain + `" ContentType="` + spreadsheetKind + `sheet.main+xml"/>` +
-			`<Override PartName="/` + draftStyles + `" ContentType="` + stylesContentType + `"/></Types>`,
-		rootRelations: xmlHead + `<Relationships xmlns="` + relationsSpace + `"><Relationship Id="rId1" Type="` + relationTypes +
-			`officeDocument" Target="` + draftMain + `"/></Relationships>`,
-		draftMain: xmlHead + `<workbook xmlns="` + mainSpace + `" xmlns:r="` + strings.TrimSuffix(relationTypes, "/") + `"><sheets>` +
-			tabs.String() + `</sheets></workbook>`,
-		"xl/_rels/workbook.xml.rels": xmlHead + `<Relationships xmlns="` + relationsSpace + `">` + relations.String() + `</Relationships>`,
-		draftStyles:                  styles,
-		draftSheet:                   xmlHead + `<worksheet xmlns="` + mainSpace + `"><sheetData/></worksheet>`,
-	}
-	for _, name := range padding(base.parts) {
-		parts[name] = ""
-	}
-	return parts, nil
+// Style is the format of a cell. Colours are like 262626, sizes in points; what is empty is the program's own.
+type Style struct {
+	Typeface, Colour         string
+	Size                     float64
+	Bold, Italic, Underlined bool
+	Fill                     string // colour
+	Borders                  []Border
+	Across, Down             string // where its text stands: "left", "center", "right"; "top", "center", "bottom"
+	Indent                   int
+	Wrap, Locked             bool
+	Number                   string // number format
 }
 
-var numbered = regexp.MustCompile(`^xl/(charts/chart|drawings/drawing|drawings/vmlDrawing|media/image|comments)(\d+)\.`)
-
-// padding gives the names of empty parts that keep the library from taking names that are taken: it numbers a new chart
-// by how many there are, and a workbook with one chart called chart2 would lose it.
-func padding(parts map[string][]byte) (names []string) {
-	highest := map[string]int{}
-	for part := range parts {
-		if found := numbered.FindStringSubmatch(part); found != nil {
-			number, _ := strconv.Atoi(found[2])
-			highest[found[1]] = max(highest[found[1]], number)
-		}
-	}
-	for kind, number := range highest {
-		for i := range min(number, 1<<16) {
-			names = append(names, fmt.Sprintf("xl/%s%s%d", kind, padMark, i))
-		}
-	}
-	return names
+// Border is one side of a cell: "left", "right", "top" or "bottom".
+type Border struct {
+	Side, Colour string
+	Line         int // ECMA-376 part 1, 18.18.3, by number: 1 thin, 2 medium, 7 hair
 }
 
-// otherStyles stand in the draft for the user's, so that ours get the numbers after theirs. None is like any of ours.
-var otherStyles = []struct{ table, child, text string }{
-	{"fonts", "font", `<font><name val="of the user"/></font>`},
-	{"fills", "fill", `<fill><patternFill patternType="gray0625"/></fill>`},
-	{"borders", "border", `<border><diagonal style="dashDotDot"/></border>`},
-	{"cellXfs", "xf", `<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"><alignment indent="99" textRotation="77"/></xf>`},
+// AddStyle gives the workbook's number for a style, which is made new.
+func (d *Draft) AddStyle(style Style) (int, error) {
+	made := &excelize.Style{
+		Font: &excelize.Font{
+			Family: style.Typeface, Size: style.Size, Color: style.Colour, Bold: style.Bold, Italic: style.Italic,
+		},
+		Alignment:  &excelize.Alignment{Horizontal: style.Across, Vertical: style.Down, Indent: style.Indent, WrapText: style.Wrap},
+		Protection: &excelize.Protection{Locked: style.Locked},
+	}
+	if style.Underlined {
+		made.Font.Underline = "single"
+	}
+	if style.Fill != "" {
+		made.Fill = solid(style.Fill)
+	}
+	for _, border := range style.Borders {
+		made.Border = append(made.Border, excelize.Border{Type: border.Side, Color: border.Colour, Style: border.Line})
+	}
+	if style.Number != "" {
+		made.CustomNumFmt = &style.Number
+	}
+	return d.file.NewStyle(made)
 }
 
-// styles gives the style sheet of the draft: as many entries of each kind as the user's has. Those that are as plain as
-// ours are the same in it, so that a workbook that is graded again does not get our styles twice.
-func (d *draft) styles(data []byte) (string, error) {
-	_, list, err := children(data, "")
-	if err != nil {
-		return "", err
-	}
-	var text strings.Builder
-	text.WriteString(xmlHead + `<styleSheet xmlns="` + mainSpace + `">`)
-	inside := func(name string) (table element, entries []element, err error) {
-		at := slices.IndexFunc(list, func(one element) bool { return one.name == name })
-		if at < 0 {
-			return table, nil, nil
-		}
-		_, entries, err = children(data[list[at].start:list[at].until], "")
-		return list[at], entries, err
-	}
-	_, formats, err := inside("numFmts")
-	if err != nil {
-		return "", err
-	}
-	for _, one := range formats {
-		number, ok := one.number("numFmtId")
-		code, _ := one.attribute("formatCode")
-		if !ok || number > 1<<16 {
-			continue
-		}
-		if d.formats == 0 {
-			text.WriteString(`<numFmts>`)
-		}
-		d.formats++
-		fmt.Fprintf(&text, `<numFmt numFmtId="%d" formatCode="%s"/>`, number, escape(code))
-	}
-	if d.formats > 0 {
-		text.WriteString(`</numFmts>`)
-	}
-	for _, other := range otherStyles {
-		table, entries, err := inside(other.table)
-		if err != nil {
-			return "", err
-		}
-		text.WriteString("<" + other.table + ` count="` + strconv.Itoa(len(entries)) + `">`)
-		for _, one := range entries {
-			if whole := string(data[table.start+one.start : table.start+one.until]); isPlainStyle(whole) {
-				text.WriteString(whole)
-			} else {
-				text.WriteString(other.text)
-			}
-		}
-		text.WriteString("</" + other.table + ">")
-	}
-	return text.String() + `</styleSheet>`, nil
+// LongestText is how many characters a cell holds.
+const LongestText = excelize.TotalCellChars
+
+// LinkPlace makes a cell lead to a place in the workbook, such as 'Kill sheet'!G14.
+func (d *Draft) LinkPlace(sheet, cell, place string) error {
+	return d.file.SetCellHyperLink(sheet, cell, place, "Location")
 }
 
-var (
-	styleWord   = regexp.MustCompile(`^[A-Za-z]{1,30}$`)
-	styleNumber = regexp.MustCompile(`^[0-9]{1,5}$`)
-	styleSize   = regexp.MustCompile(`^[0-9]{1,3}(\.[0-9]{1,3})?$`)
-	styleTruth  = regexp.MustCompile(`^(0|1|true|false)$`)
-	styleTrue   = regexp.MustCompile(`^(1|true)$`)
-	styleColour = regexp.MustCompile(`^[0-9A-F]{8}$`)
-	styleName   = regexp.MustCompile(`^[A-Za-z ]{1,30}$`)
-	styleNone   = regexp.MustCompile(`^0$`)
-)
-
-// plainStyle is what a plain style may hold: its elements, their attributes and what these may be.
-var plainStyle = map[string]map[string]*regexp.Regexp{
-	"font": {}, "b": {"val": styleTruth}, "i": {"val": styleTruth}, "u": {"val": styleWord}, "sz": {"val": styleSize},
-	"color": {"rgb": styleColour}, "name": {"val": styleName}, "family": {"val": styleNumber},
-	"fill": {}, "patternFill": {"patternType": styleWord}, "fgColor": {"rgb": styleColour}, "bgColor": {"rgb": styleColour},
-	"border": {}, "left": {"style": styleWord}, "right": {"style": styleWord}, "top": {"style": styleWord}, "bottom": {"style": styleWord},
-	"xf": {
-		"numFmtId": styleNumber, "fontId": styleNumber, "fillId": styleNumber, "borderId": styleNumber, "xfId": styleNone,
-		"applyNumberFormat": styleTrue, "applyFont": styleTrue, "applyFill": styleTrue, "applyBorder": styleTrue,
-		"applyAlignment": styleTrue, "applyProtection": styleTrue,
-	},
-	"alignment":  {"horizontal": styleWord, "vertical": styleWord, "wrapText": styleTruth, "indent": styleNumber, "textRotation": styleNumber},
-	"protection": {"locked": styleTruth, "hidden": styleTruth},
+// LinkFile makes a cell lead to another file.
+func (d *Draft) LinkFile(sheet, cell, file string) error {
+	return d.file.SetCellHyperLink(sheet, cell, file, "External")
 }
 
-// isPlainStyle reports whether the library understands all of a style's entry.
-func isPlainStyle(text string) bool {
-	walk := tags{data: text}
-	for {
-		tag, err := walk.next()
-		if err != nil || tag.kind == endOfPart {
-			return err == nil
-		}
-		if tag.kind == endElement {
-			continue
-		}
-		allowed, known := plainStyle[tag.name]
-		if tag.prefix != "" || !known {
-			return false
-		}
-		count := 0
-		for name, form := range allowed {
-			if value, given := tag.attribute(name); given {
-				if count++; !form.MatchString(value) {
-					return false
-				}
-			}
-		}
-		if strings.Count(tag.attributes, "=") != count {
-			return false
+// Hide takes a sheet's tab off the screen. (The library's own way reads every sheet of the workbook for it.)
+func (d *Draft) Hide(sheet string) {
+	sheets := d.file.WorkBook.Sheets.Sheet
+	for number := range sheets {
+		if sheets[number].Name == sheet {
+			sheets[number].State = "hidden"
 		}
 	}
 }

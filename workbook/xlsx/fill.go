@@ -10,7 +10,7 @@ import (
 )
 
 // Rows takes the rows of a sheet: the XML that stands within <sheetData>. The library writes a row cell by cell, at several
-// times the cost; everything else of the sheet is still filled in through Excel.
+// times the cost; everything else of the sheet is still filled in through Draft.
 type Rows struct {
 	packing packing
 	packed  *packedBytes // once all of them are there

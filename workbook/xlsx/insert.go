@@ -75,8 +75,8 @@ func (c *contents) insertElement(part, name string, order []string, text string)
 	return nil
 }
 
-// addDraft puts everything that the library has added to the draft into the package.
-func (c *contents) addDraft(d *draft) error {
+// addStandIn puts everything that the library has added to the stand-in into the package.
+func (c *contents) addStandIn(d *standIn) error {
 	made, err := partsOf(d.file)
 	if err != nil {
 		return err
@@ -91,18 +91,18 @@ func (c *contents) addDraft(d *draft) error {
 	return c.addParts(library, d)
 }
 
-// addStyles adds the styles that the draft has more than the user's workbook.
-func (c *contents) addStyles(library *contents, d *draft) error {
+// addStyles adds the styles that the stand-in has more than the user's workbook.
+func (c *contents) addStyles(library *contents, d *standIn) error {
 	_, began, err := children(c.parts[c.styles], "")
 	if err != nil {
 		return err
 	}
-	_, tables, err := children(library.parts[draftStyles], "")
+	_, tables, err := children(library.parts[standInStyles], "")
 	if err != nil {
 		return err
 	}
 	for _, table := range tables {
-		text := library.parts[draftStyles][table.start:table.until]
+		text := library.parts[standInStyles][table.start:table.until]
 		_, entries, err := children(text, "")
 		if err != nil {
 			return err
@@ -137,7 +137,7 @@ func (c *contents) addStyles(library *contents, d *draft) error {
 
 // addSheets adds our sheets to the workbook's list, with their relationships and the defined names that the library gave
 // them.
-func (c *contents) addSheets(library *contents, d *draft) error {
+func (c *contents) addSheets(library *contents, d *standIn) error {
 	root, _, err := children(c.parts[c.main], "")
 	if err != nil {
 		return err
@@ -173,7 +173,7 @@ func (c *contents) addSheets(library *contents, d *draft) error {
 	if err := c.insert(c.main, "definedNames", workbookOrder, names); err != nil {
 		return err
 	}
-	related, err := library.relations(draftMain)
+	related, err := library.relations(standInMain)
 	if err != nil {
 		return err
 	}
@@ -217,7 +217,7 @@ func (c *contents) insertAtEnd(part string, entries []string) error {
 }
 
 // addParts adds the parts that the library made for our sheets, and says of what kind they are.
-func (c *contents) addParts(library *contents, d *draft) error {
+func (c *contents) addParts(library *contents, d *standIn) error {
 	kinds, err := library.kinds()
 	if err != nil {
 		return err

@@ -152,7 +152,7 @@ func gradeRich(t *testing.T, data []byte) *Book {
 	if taken != "Placings (2)" {
 		t.Errorf("the new sheet is called %q", taken)
 	}
-	if err := book.Excel().AddChart(taken, "B2", &excelize.Chart{Type: excelize.Col, Series: []excelize.ChartSeries{{Values: "placings!$B$2:$B$8"}}}); err != nil {
+	if err := book.Draft().AddChart(taken, "B2", Chart{Series: []Series{{Up: "placings!$B$2:$B$8", Colour: "262626"}}}); err != nil {
 		t.Fatal(err)
 	}
 	writeRow(t, book, taken, "Place", "Tag")

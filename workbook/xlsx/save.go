@@ -91,8 +91,8 @@ func (b *Book) finished() (map[string][]byte, error) {
 			return nil, err
 		}
 	}
-	if b.draft != nil {
-		if err := made.addDraft(b.draft); err != nil {
+	if b.standIn != nil {
+		if err := made.addStandIn(b.standIn); err != nil {
 			return nil, err
 		}
 	}

@@ -54,7 +54,7 @@ func TestTextFileBecomesAWorkbook(t *testing.T) {
 // writeRow writes the one row of a new sheet of ours.
 func writeRow(t testing.TB, book *Book, sheet string, cells ...any) {
 	t.Helper()
-	stream, err := book.Excel().NewStreamWriter(sheet)
+	stream, err := book.Draft().file.NewStreamWriter(sheet)
 	if err == nil {
 		err = stream.SetRow("A1", cells)
 	}

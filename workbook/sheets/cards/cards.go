@@ -1,13 +1,11 @@
 package cards
 
 import (
-	"bytes"
 	"fmt"
 	"runtime"
 	"slices"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
 	"golang.org/x/sync/errgroup"
 
 	"railbook/grading"
@@ -20,6 +18,7 @@ import (
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 )
 
 // cardWidths are the columns of a card: what, this carcass, class average, first in class, aim, what it means. Together they
@@ -31,15 +30,14 @@ var cardColumns = len(cardWidths)
 // WriteCards gives the bytes of a workbook with a card for each of the carcasses, a sheet each, printed on one leaf: what the
 // family reads in front, how the figures came about on the back. They come in the order of their places. It is made afresh: nothing of the results workbook is in it but what the cards say.
 func WriteCards(results *result.Results, carcasses []*result.Result, known *Known) ([]byte, error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := OwnProperties(file, "Family cards"); err != nil {
+	draft, err := kit.FreshDraft("Family cards")
+	if err != nil {
 		return nil, err
 	}
 	cards := &cards{
-		Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)},
+		Press: &fair.Press{Results: results, Look: kit.NewLook(draft, false)},
 		Known: known,
-		file:  file, wanted: make(map[int]bool),
+		draft: draft, wanted: make(map[int]bool),
 	}
 	for _, one := range carcasses {
 		cards.wanted[one.Sequence] = true
@@ -49,9 +47,7 @@ func WriteCards(results *result.Results, carcasses []*result.Result, known *Know
 			return nil, err
 		}
 	}
-	var data bytes.Buffer
-	err := file.Write(&data)
-	return data.Bytes(), err
+	return draft.Bytes()
 }
 
 // Known is what the cards of all families need of the whole fair, found once.
@@ -90,19 +86,11 @@ func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
 	return moved
 }
 
-// ownProperties says of a workbook made afresh no more than what it is.
-func OwnProperties(file *excelize.File, title string) error {
-	if err := file.SetDefaultFont("Arial"); err != nil { // by whose digits the columns' widths are counted
-		return err
-	}
-	return file.SetDocProps(&excelize.DocProperties{Creator: "railbook", LastModifiedBy: "railbook", Title: title})
-}
-
 // cards writes the cards of one workbook.
 type cards struct {
 	*fair.Press
 	*Known
-	file   *excelize.File
+	draft  *xlsx.Draft
 	wanted map[int]bool // by the Sequence of a carcass
 	names  []string     // of the sheets made so far
 }
@@ -137,14 +125,10 @@ func (c *cards) class(at int, class placing.ClassPlacing) error {
 	return nil
 }
 
-// sheet makes the sheet of the next card; the first takes the place of the one every new workbook has.
+// sheet makes the sheet of the next card.
 func (c *cards) sheet(name, _ string) (string, error) {
 	c.names = append(c.names, strings.ToLower(name))
-	if len(c.names) == 1 {
-		return name, c.file.SetSheetName("Sheet1", name)
-	}
-	_, err := c.file.NewSheet(name)
-	return name, err
+	return c.draft.NewSheet(name, "")
 }
 
 // sheetName names a card's sheet by its tag, as far as a sheet may be called so.

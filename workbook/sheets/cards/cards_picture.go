@@ -7,9 +7,9 @@ import (
 	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // picture is the drawing of the terms that add up to a figure: a column for each, standing where the one before it ended.
@@ -163,30 +163,21 @@ func (p *picture) draw(page *kit.Page) {
 	for i := range p.labels {
 		page.Write(kit.Entry{Value: p.labels[i], Style: plain}, kit.Entry{Value: p.base[i], Style: plain}, kit.Entry{Value: p.adds[i], Style: plain}, kit.Entry{Value: p.takes[i], Style: plain}, kit.Entry{Value: p.sum[i], Style: plain})
 	}
-	chart := kit.NewChart(excelize.ColStacked, "", "", "")
-	chart.Title, chart.XAxis.Title = excelize.ChartTitle{}, excelize.ChartTitle{}
-	chart.YAxis.Title.Paragraph = kit.ChartText(p.title, kit.HeadingSize)
-	chart.XAxis.Font.Size, chart.YAxis.Font.Size = kit.HeadingSize, kit.HeadingSize
-	chart.YAxis.MajorGridLines = false
+	chart := kit.NewChart(xlsx.StackedChart, "", "", p.title)
+	chart.Up.TitleSize, chart.Up.LabelSize, chart.Across.LabelSize = kit.HeadingSize, kit.HeadingSize, kit.HeadingSize
+	chart.Up.Grid = false
 	if p.whole {
-		chart.YAxis.MajorUnit = 1
+		chart.Up.Step = 1
 	}
-	chart.Dimension = p.size()
-	gap := uint(25)
-	chart.GapWidth = &gap
+	chart.Width, chart.Height, chart.Gap = p.width(), p.height(), 25
 	last := top + len(p.labels)
-	for column, fill := range []excelize.Fill{
-		{Type: "pattern"},
-		{Type: "pattern", Pattern: 1, Color: []string{addsColour}},
-		{Type: "pattern", Pattern: 1, Color: []string{takesColour}},
-		{Type: "pattern", Pattern: 1, Color: []string{sumColour}},
-	} {
-		chart.Series = append(chart.Series, excelize.ChartSeries{
-			Name: kit.CellRange(page.Name, column+2, top, top), Categories: kit.CellRange(page.Name, 1, top+1, last),
-			Values: kit.CellRange(page.Name, column+2, top+1, last), Fill: fill,
+	for column, colour := range []string{"", addsColour, takesColour, sumColour} {
+		chart.Series = append(chart.Series, xlsx.Series{
+			Name: kit.CellRange(page.Name, column+2, top, top), Across: kit.CellRange(page.Name, 1, top+1, last),
+			Up: kit.CellRange(page.Name, column+2, top+1, last), Colour: colour,
 		})
 	}
-	page.Do(func() error { return page.File.AddChart(page.Name, p.anchor, chart) })
+	page.Draw(p.anchor, chart)
 }
 
 // The library reckons where a drawing ends with rows of 18 pixels and columns of 8 pixels a letter, whatever they are, and
@@ -196,10 +187,11 @@ const (
 	reckonedLetter = 8
 )
 
-func (p *picture) size() excelize.ChartDimension {
-	wide := uint(0)
+func (p *picture) width() (wide uint) {
 	for _, width := range cardWidths[pictureColumn:] {
 		wide += uint(width * reckonedLetter)
 	}
-	return excelize.ChartDimension{Width: wide, Height: uint(p.rows * reckonedRow)}
+	return wide
 }
+
+func (p *picture) height() uint { return uint(p.rows * reckonedRow) }

@@ -1,11 +1,8 @@
 package cards
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
-
-	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -17,6 +14,7 @@ import (
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
+	"railbook/workbook/xlsx"
 )
 
 // The sheets of the public workbook.
@@ -30,15 +28,11 @@ const (
 // where there is consent. It is made afresh, and nothing that a person wrote about a carcass goes into it but its tag and
 // its class.
 func WritePublic(results *result.Results) ([]byte, error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := OwnProperties(file, "Placings"); err != nil {
+	draft, err := kit.FreshDraft("Placings")
+	if err != nil {
 		return nil, err
 	}
-	if err := file.SetSheetName("Sheet1", publicSheet); err != nil {
-		return nil, err
-	}
-	public := &public{Press: &fair.Press{Results: results, Look: kit.NewLook(file, false)}, file: file, Consents: fair.ConsentsOf(results)}
+	public := &public{Press: &fair.Press{Results: results, Look: kit.NewLook(draft, false)}, draft: draft, Consents: fair.ConsentsOf(results)}
 	named, _ := PublicNames(results)
 	public.named = named > 0
 	for _, write := range []func() error{public.placings, public.auction, public.calls} {
@@ -46,31 +40,21 @@ func WritePublic(results *result.Results) ([]byte, error) {
 			return nil, err
 		}
 	}
-	var data bytes.Buffer
-	err := file.Write(&data)
-	return data.Bytes(), err
+	return draft.Bytes()
 }
 
 // public writes the sheets that anybody may see.
 type public struct {
 	*fair.Press
 	*fair.Consents
-	file  *excelize.File
+	draft *xlsx.Draft
 	named bool // somebody may be named
-}
-
-func (p *public) sheet(name, _ string) (string, error) {
-	if name == publicSheet {
-		return name, nil
-	}
-	_, err := p.file.NewSheet(name)
-	return name, err
 }
 
 func (p *public) openSheet(wanted kit.Plan) *kit.Page {
 	wanted.Status, wanted.Tab = p.Status(), kit.FirstTab
 	wanted.Of = result.FairLine(p.AboutFair(), func(text string) bool { return p.Safe(text, "") != "" })
-	return kit.OpenPage(p.sheet, p.Look, wanted)
+	return kit.OpenPage(p.draft.NewSheet, p.Look, wanted)
 }
 
 // publicStatus says what the status means for a reader, without naming anybody.

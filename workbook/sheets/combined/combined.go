@@ -2,14 +2,10 @@
 package combined
 
 import (
-	"bytes"
-	"os"
-
 	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/xlsx"
 )
 
 // Workbook is one of the many as the combined workbook shows it.
@@ -34,14 +30,9 @@ var Sheets = []string{workbooksSheet, findingsSheet}
 
 // Write gives the combined workbook: a line for each workbook, and a line for each finding, with links to the results.
 func Write(workbooks []Workbook) ([]byte, error) {
-	// The library puts long sheets into a temporary file, with the names of people; where it can make none, it does not.
-	file := excelize.NewFile(excelize.Options{TmpDir: os.DevNull})
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", workbooksSheet); err != nil {
-		return nil, err
-	}
-	look := kit.NewLook(file, false)
-	if err := writeWorkbooks(open(file, look, kit.Plan{
+	draft := xlsx.NewDraft()
+	look := kit.NewLook(draft, false)
+	if err := writeWorkbooks(open(draft, look, kit.Plan{
 		Name: workbooksSheet, Title: "What was graded together", Subtitle: phrase.Plural(len(workbooks), "workbook", "workbooks"),
 		Widths: []float64{28, 10, 8, 8, 8, 10, 8, 60}, FilterTo: headingRow + len(workbooks),
 	}), workbooks); err != nil {
@@ -51,24 +42,19 @@ func Write(workbooks []Workbook) ([]byte, error) {
 	for _, one := range workbooks {
 		total += len(one.Findings)
 	}
-	if err := writeFindings(open(file, look, kit.Plan{
+	if err := writeFindings(open(draft, look, kit.Plan{
 		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
 		Widths: []float64{24, 7, 10, 13, 7, 8, 15, 14, 11, 56, 9, 15}, FilterTo: headingRow + total,
 	}), workbooks); err != nil {
 		return nil, err
 	}
-	var data bytes.Buffer
-	err := file.Write(&data)
-	return data.Bytes(), err
+	return draft.Bytes()
 }
 
-func open(file *excelize.File, look *kit.Look, wanted kit.Plan) *kit.Page {
+func open(draft *xlsx.Draft, look *kit.Look, wanted kit.Plan) *kit.Page {
 	wanted.Status, wanted.Landscape, wanted.Tab = "Together", true, kit.FirstTab
 	wanted.RepeatFrom, wanted.RepeatTo, wanted.FreezeRows, wanted.FilterRow = headingRow, headingRow, headingRow, headingRow
-	return kit.OpenPage(func(name, _ string) (string, error) {
-		_, err := file.NewSheet(name)
-		return name, err
-	}, look, wanted)
+	return kit.OpenPage(draft.NewSheet, look, wanted)
 }
 
 var (

@@ -1,15 +1,14 @@
 package comparison
 
 import (
-	"bytes"
 	"slices"
 
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // The sheets of a comparison workbook.
@@ -118,12 +117,8 @@ func (f ComparedFair) has(species rules.Species) bool {
 
 // WriteComparison gives the comparison workbook's bytes. It names carcasses by their tags alone, for it is passed round.
 func WriteComparison(comparison *Comparison) ([]byte, error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", glanceSheet); err != nil {
-		return nil, err
-	}
-	sheets := comparisonSheets{Comparison: comparison, look: kit.NewLook(file, false), file: file}
+	draft := xlsx.NewDraft()
+	sheets := comparisonSheets{Comparison: comparison, look: kit.NewLook(draft, false), draft: draft}
 	sheets.glance = sheets.open(glanceSheet, "What the new rulebook would change", glanceWidths, kit.Plan{Landscape: true, Tab: kit.FirstTab})
 	sheets.writeCarcasses()
 	sheets.writeGlance()
@@ -131,16 +126,14 @@ func WriteComparison(comparison *Comparison) ([]byte, error) {
 	if sheets.err != nil {
 		return nil, sheets.err
 	}
-	var data bytes.Buffer
-	err := file.Write(&data)
-	return data.Bytes(), err
+	return draft.Bytes()
 }
 
 // comparisonSheets writes the sheets of a comparison. The first sheet sums up the second, so it is filled after it.
 type comparisonSheets struct {
 	*Comparison
 	look   *kit.Look
-	file   *excelize.File
+	draft  *xlsx.Draft
 	glance *kit.Page
 	blocks []classBlock
 	err    error
@@ -155,13 +148,7 @@ type classBlock struct {
 func (s *comparisonSheets) open(name, title string, widths []float64, wanted kit.Plan) *kit.Page {
 	wanted.Name, wanted.Title, wanted.Widths, wanted.Status = name, title, widths, "Comparison"
 	wanted.Subtitle = s.OldName + " against " + s.NewName
-	return kit.OpenPage(func(name, _ string) (string, error) {
-		if name == glanceSheet {
-			return name, nil
-		}
-		_, err := s.file.NewSheet(name)
-		return name, err
-	}, s.look, wanted)
+	return kit.OpenPage(s.draft.NewSheet, s.look, wanted)
 }
 
 func (s *comparisonSheets) Close(page *kit.Page) {

@@ -9,9 +9,9 @@ import (
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 var glanceWidths = []float64{30, 15, 15, 14, 13, 13, 14, 14}
@@ -208,18 +208,17 @@ func (s *comparisonSheets) charts(page *kit.Page, first, last int) {
 		return
 	}
 	top := page.Row + 1
-	bars := kit.NewChart(excelize.Col, "Value by class, old and new rulebook", "Class", "Value, $")
-	bars.Legend.Position = "bottom"
+	bars := kit.NewChart(xlsx.ColumnChart, "Value by class, old and new rulebook", "Class", "Value, $")
+	bars.Legend = "bottom"
 	zero := 0.0
-	bars.YAxis.Minimum = &zero // bars compare by their length
+	bars.Up.Lowest = &zero // bars compare by their length
 	for i, column := range []int{2, 3} {
-		bars.Series = append(bars.Series, excelize.ChartSeries{
-			Name: kit.CellRange(glanceSheet, column, first-1, first-1), Categories: kit.CellRange(glanceSheet, 1, first, last),
-			Values: kit.CellRange(glanceSheet, column, first, last),
-			Fill:   excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{[]string{oldColour, newColour}[i]}},
+		bars.Series = append(bars.Series, xlsx.Series{
+			Name: kit.CellRange(glanceSheet, column, first-1, first-1), Across: kit.CellRange(glanceSheet, 1, first, last),
+			Up: kit.CellRange(glanceSheet, column, first, last), Colour: []string{oldColour, newColour}[i],
 		})
 	}
-	page.Do(func() error { return page.File.AddChart(page.Name, address.Cell(1, top), bars) })
+	page.Draw(address.Cell(1, top), bars)
 	page.SkipHigh(kit.ChartRows+1, kit.ChartRowHeight)
 	s.scatter(page, top)
 }
@@ -231,35 +230,26 @@ func (s *comparisonSheets) scatter(page *kit.Page, top int) {
 	if lowest.Equal(highest) {
 		return
 	}
-	chart := kit.NewChart(excelize.Scatter, "Each carcass: on the line nothing changed, above it brings more", "Value under the old rulebook, $", "Value under the new rulebook, $")
-	chart.Legend.Position = "bottom"
+	chart := kit.NewChart(xlsx.DotChart, "Each carcass: on the line nothing changed, above it brings more", "Value under the old rulebook, $", "Value under the new rulebook, $")
+	chart.Legend = "bottom"
 	for i, block := range s.blocks {
 		if block.class.Old.Priced == 0 || block.class.New.Priced == 0 {
 			continue
 		}
-		chart.Series = append(chart.Series, excelize.ChartSeries{
-			Name:       kit.CellRange(comparedSheet, 1, block.band, block.band),
-			Categories: kit.CellRange(comparedSheet, oldValueColumn, block.first, block.total-1),
-			Values:     kit.CellRange(comparedSheet, newValueColumn, block.first, block.total-1),
-			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker: excelize.ChartMarker{
-				Symbol: markSymbols[i%len(markSymbols)], Size: 6,
-				Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{markColours[i%len(markColours)]}},
-			},
+		chart.Series = append(chart.Series, xlsx.Series{
+			Name:   kit.CellRange(comparedSheet, 1, block.band, block.band),
+			Across: kit.CellRange(comparedSheet, oldValueColumn, block.first, block.total-1),
+			Up:     kit.CellRange(comparedSheet, newValueColumn, block.first, block.total-1),
+			Marker: markSymbols[i%len(markSymbols)], Colour: markColours[i%len(markColours)],
 		})
 	}
 	page.Write(kit.Entry{Value: "The line of no change, for the chart", Style: kit.Style{Role: kit.Note}}, kit.Entry{Value: lowest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}}, kit.Entry{Value: highest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}})
 	at := page.Row
 	row := address.Sheet(glanceSheet) + "!" + address.FixedSpan(2, at, 3, at)
-	chart.Series = append(chart.Series, excelize.ChartSeries{
-		Name: kit.CellRange(glanceSheet, 1, at, at), Categories: row, Values: row,
-		Fill:   excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{kit.RuleColour}},
-		Line:   excelize.LineOptions{Type: excelize.LineSolid, Width: 1, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{kit.RuleColour}}},
-		Marker: excelize.ChartMarker{Symbol: "none"},
-	})
+	chart.Series = append(chart.Series, xlsx.Series{Name: kit.CellRange(glanceSheet, 1, at, at), Across: row, Up: row, Line: 1, Colour: kit.RuleColour})
 	low, high := lowest.InexactFloat64(), highest.InexactFloat64()
-	chart.XAxis.Minimum, chart.XAxis.Maximum, chart.YAxis.Minimum, chart.YAxis.Maximum = &low, &high, &low, &high
-	page.Do(func() error { return page.File.AddChart(page.Name, address.Cell(5, top), chart) })
+	chart.Across.Lowest, chart.Across.Highest, chart.Up.Lowest, chart.Up.Highest = &low, &high, &low, &high
+	page.Draw(address.Cell(5, top), chart)
 }
 
 // ends frames all values in round hundreds.

@@ -10,9 +10,9 @@ import (
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // The charts are drawn with fills and markers that differ in darkness and shape, so that they read in black and white.
@@ -39,7 +39,7 @@ type figuresColumn struct {
 // pendingChart is a chart whose figures have no place yet: across and up are columns of chartFigures, and the columns
 // after up are those of its further series.
 type pendingChart struct {
-	chart      *excelize.Chart
+	chart      xlsx.Chart
 	anchor     string
 	across, up int
 }
@@ -172,12 +172,11 @@ func (c *chartFigures) bars(kind result.KindOfClass, id measure.ID, tallies []ta
 		most = max(most, one.count)
 	}
 	heading := result.HeadingOf(id) + ", " + kind.Words()
-	chart := kit.NewChart(excelize.Col, heading, result.HeadingOf(id), "Carcasses")
+	chart := kit.NewChart(xlsx.ColumnChart, heading, result.HeadingOf(id), "Carcasses")
 	if most <= 10 {
-		chart.YAxis.MajorUnit = 1 // there is no half carcass
+		chart.Up.Step = 1 // there is no half carcass
 	}
-	chart.Series = []excelize.ChartSeries{{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}}
-	chart.PlotArea = excelize.ChartPlotArea{ShowVal: true}
+	chart.Series, chart.ShowValues = []xlsx.Series{{Colour: barColour}}, true
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})
 }
 
@@ -189,12 +188,9 @@ func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares [
 		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
 	}
 	heading := result.HeadingOf(id) + ", " + kind.Words()
-	chart := kit.NewChart(excelize.Col, heading, result.HeadingOf(id), "Share of carcasses, %")
-	chart.Legend.Position = "top"
-	chart.Series = []excelize.ChartSeries{
-		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}},
-		{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{paleBarColour}}},
-	}
+	chart := kit.NewChart(xlsx.ColumnChart, heading, result.HeadingOf(id), "Share of carcasses, %")
+	chart.Legend = "top"
+	chart.Series = []xlsx.Series{{Colour: barColour}, {Colour: paleBarColour}}
 	across := c.add(heading, words)
 	c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("This year, %", now)})
 	c.add("Last year, %", then)
@@ -220,13 +216,10 @@ func (c *chartFigures) scatter(kind result.KindOfClass, overall group) {
 	if step > 1 {
 		title += fmt.Sprintf(" (one carcass in %d drawn)", step)
 	}
-	chart := kit.NewChart(excelize.Scatter, title, withUnit(fat), withUnit(muscle))
-	chart.Series = []excelize.ChartSeries{{
-		Line:   excelize.LineOptions{Type: excelize.LineNone},
-		Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
-	}}
-	chart.XAxis.Minimum, chart.XAxis.Maximum = axisEnds(across)
-	chart.YAxis.Minimum, chart.YAxis.Maximum = axisEnds(up)
+	chart := kit.NewChart(xlsx.DotChart, title, withUnit(fat), withUnit(muscle))
+	chart.Series = []xlsx.Series{{Marker: "diamond", Colour: dotColour}}
+	chart.Across.Lowest, chart.Across.Highest = axisEnds(across)
+	chart.Up.Lowest, chart.Up.Highest = axisEnds(up)
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(withUnit(fat), across), up: c.add(withUnit(muscle), up)})
 }
 
@@ -276,10 +269,10 @@ func (c *chartFigures) addChart(page *kit.Page, pending pendingChart, top int) {
 	for i := range pending.chart.Series {
 		series := &pending.chart.Series[i]
 		series.Name = kit.CellRange(page.Name, pending.up+i+1, top, top)
-		series.Categories = kit.CellRange(page.Name, pending.across+1, top+1, last)
-		series.Values = kit.CellRange(page.Name, pending.up+i+1, top+1, last)
+		series.Across = kit.CellRange(page.Name, pending.across+1, top+1, last)
+		series.Up = kit.CellRange(page.Name, pending.up+i+1, top+1, last)
 	}
-	page.Do(func() error { return page.File.AddChart(page.Name, pending.anchor, pending.chart) })
+	page.Draw(pending.anchor, pending.chart)
 }
 
 // withUnit names a measure on an axis.

@@ -4,13 +4,13 @@ import (
 	"fmt"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 )
 
 // fewestPairs is how many animals there must be before a mean says anything of what a scan is worth.
@@ -134,17 +134,11 @@ func (c *chartFigures) scans(kind result.KindOfClass, list []scanned) {
 			rail[i], scan[i] = one.rail[i], one.scan[i]
 		}
 		title := result.HeadingOf(one.id) + ": scan against rail, " + kind.Words()
-		chart := kit.NewChart(excelize.Scatter, title, "On the rail", "By scan")
-		chart.Series = []excelize.ChartSeries{
-			{
-				Line:   excelize.LineOptions{Type: excelize.LineNone},
-				Marker: excelize.ChartMarker{Symbol: "diamond", Size: 6, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{dotColour}}},
-			},
-			{Line: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.75, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{barColour}}}, Marker: excelize.ChartMarker{Symbol: "none"}},
-		}
+		chart := kit.NewChart(xlsx.DotChart, title, "On the rail", "By scan")
+		chart.Series = []xlsx.Series{{Marker: "diamond", Colour: dotColour}, {Line: 0.75}}
 		both := append(append([]any{}, rail...), scan...)
-		chart.XAxis.Minimum, chart.XAxis.Maximum = axisEnds(both)
-		chart.YAxis.Minimum, chart.YAxis.Maximum = axisEnds(both)
+		chart.Across.Lowest, chart.Across.Highest = axisEnds(both)
+		chart.Up.Lowest, chart.Up.Highest = axisEnds(both)
 		across := c.add(title, rail)
 		c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("By scan", scan)})
 		c.add("Both equal", rail)

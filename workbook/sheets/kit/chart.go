@@ -1,29 +1,23 @@
 package kit
 
 import (
-	"github.com/xuri/excelize/v2"
-
 	"railbook/rules/address"
+	"railbook/workbook/xlsx"
 )
 
-func NewChart(kind excelize.ChartType, title, across, up string) *excelize.Chart {
-	uncoloured := false
-	return &excelize.Chart{
-		Type: kind, VaryColors: &uncoloured, Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
-		Title:  excelize.ChartTitle{Paragraph: ChartText(title, 11)},
-		Legend: excelize.ChartLegend{Position: "none"},
-		XAxis:  excelize.ChartAxis{Title: excelize.ChartTitle{Paragraph: ChartText(across, 9)}, Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour}},
-		YAxis: excelize.ChartAxis{
-			Title: excelize.ChartTitle{Paragraph: ChartText(up, 9)}, MajorGridLines: true,
-			Font: excelize.Font{Family: typeface, Size: 8, Color: inkColour},
-		},
-		Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{RuleColour}}},
+// NewChart begins a chart in our look, without its series.
+func NewChart(kind xlsx.ChartKind, title, across, up string) xlsx.Chart {
+	return xlsx.Chart{
+		Kind: kind, Title: title, TitleSize: 11, Legend: "none", Width: chartWidth, Height: chartHeight,
+		Across:   xlsx.Axis{Title: across, TitleSize: 9, LabelSize: 8},
+		Up:       xlsx.Axis{Title: up, TitleSize: 9, LabelSize: 8, Grid: true},
+		Typeface: typeface, Ink: inkColour, Frame: RuleColour,
 	}
 }
 
-// ChartText is a text in a chart, in bold type of a size in points.
-func ChartText(text string, size float64) []excelize.RichTextRun {
-	return []excelize.RichTextRun{{Text: text, Font: &excelize.Font{Family: typeface, Size: size, Bold: true, Color: inkColour}}}
+// Draw draws a chart over the page, its upper left corner in a cell.
+func (p *Page) Draw(cell string, chart xlsx.Chart) {
+	p.Do(func() error { return p.look.draft.AddChart(p.Name, cell, chart) })
 }
 
 func CellRange(sheet string, column, from, to int) string {

@@ -1,8 +1,6 @@
 package kit
 
 import (
-	"github.com/xuri/excelize/v2"
-
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -68,7 +66,7 @@ type Style struct {
 
 // look makes the styles of one workbook.
 type Look struct {
-	file   *excelize.File
+	draft  *xlsx.Draft
 	Fill   func(sheet string) (*xlsx.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
 	signed bool                                   // nothing may be filled in any more
 	unit   float64                                // of a column's width, in points
@@ -76,13 +74,13 @@ type Look struct {
 	Views  []record.View // what the pages that nobody fills in say
 }
 
-func NewLook(file *excelize.File, signed bool) *Look {
-	return &Look{file: file, signed: signed, unit: freshUnit, made: make(map[Style]int)}
+func NewLook(draft *xlsx.Draft, signed bool) *Look {
+	return &Look{draft: draft, signed: signed, unit: freshUnit, made: make(map[Style]int)}
 }
 
 // lookOf makes the styles of a workbook whose own sheets are added to a user's.
 func LookOf(book *xlsx.Book, signed bool) *Look {
-	look := NewLook(book.Excel(), signed)
+	look := NewLook(book.Draft(), signed)
 	look.unit = usersUnit
 	look.Fill = func(sheet string) (*xlsx.Rows, error) {
 		rows := &xlsx.Rows{}
@@ -97,54 +95,43 @@ func (l *Look) id(wanted Style) (int, error) {
 	if id, ok := l.made[wanted]; ok {
 		return id, nil
 	}
-	id, err := l.file.NewStyle(l.styleOf(wanted))
+	id, err := l.draft.AddStyle(l.styleOf(wanted))
 	if err == nil {
 		l.made[wanted] = id
 	}
 	return id, err
 }
 
-func (l *Look) styleOf(wanted Style) *excelize.Style {
-	made := &excelize.Style{
-		Font:       l.font(wanted.Role),
-		Border:     borders(wanted.Role),
-		Alignment:  &excelize.Alignment{Horizontal: wanted.Align, Vertical: "top", WrapText: wanted.Wrap},
-		Protection: &excelize.Protection{Locked: wanted.Role != Input && wanted.Role != Ruled || l.signed},
+func (l *Look) styleOf(wanted Style) xlsx.Style {
+	made := xlsx.Style{
+		Typeface: typeface, Size: sizeOf(wanted.Role), Colour: inkColour, Bold: isBold(wanted.Role),
+		Fill: fillOf(wanted.Role), Borders: borders(wanted.Role),
+		Across: wanted.Align, Down: "top", Wrap: wanted.Wrap, Number: wanted.Format,
+		Locked: wanted.Role != Input && wanted.Role != Ruled || l.signed,
 	}
-	if fill := fillOf(wanted.Role); fill != "" {
-		made.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}
+	switch wanted.Role {
+	case Title, Band:
+		made.Colour = accentColour
+	case PaperNote:
+		made.Italic = true
+	case Note:
+		made.Italic, made.Colour = true, mutedColour
+	case Link:
+		made.Underlined, made.Colour = true, linkColour
 	}
 	switch {
 	case wanted.Role == Heading, wanted.Role == PaperHeading:
-		made.Alignment.Vertical = "bottom"
+		made.Down = "bottom"
 	case wanted.Middle:
-		made.Alignment.Vertical = "center"
+		made.Down = "center"
 	}
 	if wanted.Indent {
-		made.Alignment.Horizontal, made.Alignment.Indent = "left", 1
+		made.Across, made.Indent = "left", 1
 	}
 	if wanted.Open {
-		made.Border = nil
-	}
-	if wanted.Format != "" {
-		made.CustomNumFmt = &wanted.Format
+		made.Borders = nil
 	}
 	return made
-}
-
-func (l *Look) font(of Role) *excelize.Font {
-	font := &excelize.Font{Family: typeface, Size: sizeOf(of), Color: inkColour, Bold: isBold(of)}
-	switch of {
-	case Title, Band:
-		font.Color = accentColour
-	case PaperNote:
-		font.Italic = true
-	case Note:
-		font.Italic, font.Color = true, mutedColour
-	case Link:
-		font.Underline, font.Color = "single", linkColour
-	}
-	return font
 }
 
 func isBold(of Role) bool {
@@ -186,22 +173,22 @@ func fillOf(of Role) string {
 	return ""
 }
 
-func borders(of Role) []excelize.Border {
+func borders(of Role) []xlsx.Border {
 	switch of {
 	case Body, Strong, Link, Flagged:
-		return []excelize.Border{{Type: "bottom", Color: RuleColour, Style: 7}}
+		return []xlsx.Border{{Side: "bottom", Colour: RuleColour, Line: 7}}
 	case Heading, PaperHeading:
-		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 2}}
+		return []xlsx.Border{{Side: "top", Colour: accentColour, Line: 1}, {Side: "bottom", Colour: accentColour, Line: 2}}
 	case Total:
-		return []excelize.Border{{Type: "top", Color: accentColour, Style: 1}, {Type: "bottom", Color: accentColour, Style: 1}}
+		return []xlsx.Border{{Side: "top", Colour: accentColour, Line: 1}, {Side: "bottom", Colour: accentColour, Line: 1}}
 	case Band:
-		return []excelize.Border{{Type: "bottom", Color: accentColour, Style: 1}}
+		return []xlsx.Border{{Side: "bottom", Colour: accentColour, Line: 1}}
 	case Input, Ruled, Listed:
-		return []excelize.Border{
-			{Type: "left", Color: inputBorder, Style: 1},
-			{Type: "right", Color: inputBorder, Style: 1},
-			{Type: "top", Color: inputBorder, Style: 1},
-			{Type: "bottom", Color: inputBorder, Style: 1},
+		return []xlsx.Border{
+			{Side: "left", Colour: inputBorder, Line: 1},
+			{Side: "right", Colour: inputBorder, Line: 1},
+			{Side: "top", Colour: inputBorder, Line: 1},
+			{Side: "bottom", Colour: inputBorder, Line: 1},
 		}
 	}
 	return nil

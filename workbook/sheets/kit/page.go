@@ -5,10 +5,10 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 
 	"railbook/rules/address"
 	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // plan is what must be known of a sheet before its first row is written: a stream of rows cannot go back.
@@ -41,8 +41,7 @@ type Plan struct {
 type Page struct {
 	Plan
 	look   *Look
-	File   *excelize.File
-	stream *excelize.StreamWriter
+	writer *xlsx.RowWriter
 	rows   rowsXML
 	Row    int     // the last row written
 	used   float64 // points of the printed page that are filled
@@ -69,14 +68,13 @@ type SheetMaker func(name, mark string) (string, error)
 
 // openPage makes a sheet and sets up everything that must stand before its rows.
 func OpenPage(make SheetMaker, look *Look, wanted Plan) *Page {
-	p := &Page{Plan: wanted, look: look, File: look.file}
+	p := &Page{Plan: wanted, look: look}
 	p.Name, p.err = make(wanted.Name, wanted.Mark)
 	p.Do(p.setUpPaper)
-	p.Do(p.setUpView)
 	if p.err != nil {
 		return p
 	}
-	p.stream, p.err = p.File.NewStreamWriter(p.Name)
+	p.writer, p.err = look.draft.Rows(p.Name)
 	p.Do(p.setUpColumns)
 	p.Do(p.setUpRows)
 	if wanted.Title != "" {
@@ -94,49 +92,24 @@ func (p *Page) Do(step func() error) {
 
 // setUpPaper sets letter paper, fitted to its width, with the sheet's name, status and page number on every page.
 func (p *Page) setUpPaper() error {
-	if p.FilterRow > 0 && p.FilterTo > p.FilterRow {
-		span := address.Span(1, p.FilterRow, p.visibleColumns(), p.FilterTo)
-		if err := p.File.AutoFilter(p.Name, span, nil); err != nil {
-			return err
-		}
+	paper := xlsx.Paper{
+		Tab: p.Tab, Landscape: p.Landscape, FullSize: p.FullSize, PagesWide: max(1, p.PagesWide),
+		Side: sideMargin, Top: topMargin, Bottom: bottomMargin, Edge: edgeMargin,
+		RepeatRows: [2]int{p.RepeatFrom, p.RepeatTo}, RepeatColumns: p.RepeatColumns,
+		Zoom: p.Zoom, Protected: p.Protected || p.look.signed,
+		Header: `&L&"Arial,Regular"&10 ` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status),
+		Footer: `&L&"Arial,Regular"&10 &F&R&"Arial,Regular"&10 ` + headerText(p.Name) + `, page &P`,
 	}
-	fit := !p.FullSize
-	if err := p.File.SetSheetProps(p.Name, &excelize.SheetPropsOptions{FitToPage: &fit, TabColorRGB: &p.Tab}); err != nil {
-		return err
-	}
-	paper, orientation, wide, high, first := 1, "portrait", 1, 0, uint(1)
-	if p.Landscape {
-		orientation = "landscape"
+	if p.Of != "" {
+		paper.Header = `&L&"Arial,Bold"&10 ` + headerText(p.Of) + "\n" + `&"Arial,Regular"` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
 	}
 	if p.OnePage {
-		high = 1
+		paper.PagesHigh = 1
 	}
-	wide = max(wide, p.PagesWide)
-	layout := &excelize.PageLayoutOptions{Size: &paper, Orientation: &orientation, FitToWidth: &wide, FitToHeight: &high, FirstPageNumber: &first}
-	if err := p.File.SetPageLayout(p.Name, layout); err != nil {
-		return err
+	if p.FilterRow > 0 && p.FilterTo > p.FilterRow {
+		paper.Filtered = address.Span(1, p.FilterRow, p.visibleColumns(), p.FilterTo)
 	}
-	side, top, bottom, edge, centred := sideMargin, topMargin, bottomMargin, edgeMargin, true
-	margins := &excelize.PageLayoutMarginsOptions{
-		Left: &side, Right: &side, Top: &top, Bottom: &bottom, Header: &edge, Footer: &edge, Horizontally: &centred,
-	}
-	if err := p.File.SetPageMargins(p.Name, margins); err != nil {
-		return err
-	}
-	if err := p.File.SetSheetDimension(p.Name, ""); err != nil {
-		return err
-	}
-	if err := p.nameForPrinting(); err != nil {
-		return err
-	}
-	header := `&L&"Arial,Regular"&10 ` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
-	if p.Of != "" {
-		header = `&L&"Arial,Bold"&10 ` + headerText(p.Of) + "\n" + `&"Arial,Regular"` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
-	}
-	return p.File.SetHeaderFooter(p.Name, &excelize.HeaderFooterOptions{
-		OddHeader: header,
-		OddFooter: `&L&"Arial,Regular"&10 &F&R&"Arial,Regular"&10 ` + headerText(p.Name) + `, page &P`,
-	})
+	return p.look.draft.SetPaper(p.Name, paper)
 }
 
 // The paper is letter, 8.5 by 11 inches; the margins are in inches.
@@ -198,66 +171,26 @@ func (p *Page) Keep(points float64) {
 	}
 }
 
-// nameForPrinting gives the sheet its repeated rows, which are a defined name of the sheet.
-func (p *Page) nameForPrinting() error {
-	if p.RepeatTo == 0 {
-		return nil
-	}
-	rows := fmt.Sprintf("%s!$%d:$%d", address.Sheet(p.Name), p.RepeatFrom, p.RepeatTo)
-	if p.RepeatColumns > 0 {
-		rows = fmt.Sprintf("%s!$A:$%s,%s", address.Sheet(p.Name), address.Column(p.RepeatColumns), rows)
-	}
-	return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: rows, Scope: p.Name})
-}
-
 // printTo prints only what has been written so far, of so many columns.
 func (p *Page) PrintTo(columns int) {
-	area := address.Sheet(p.Name) + "!" + address.FixedSpan(1, 1, columns, max(p.Row, 1))
-	p.Do(func() error {
-		return p.File.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area, Scope: p.Name})
-	})
-}
-
-func (p *Page) setUpView() error {
-	grid := false
-	view := &excelize.ViewOptions{ShowGridLines: &grid}
-	if p.Zoom > 0 {
-		view.ZoomScale = &p.Zoom
-	}
-	if err := p.File.SetSheetView(p.Name, 0, view); err != nil {
-		return err
-	}
-	if !p.Protected && !p.look.signed {
-		return nil
-	}
-	return p.File.ProtectSheet(p.Name, &excelize.SheetProtectionOptions{
-		SelectLockedCells: true, SelectUnlockedCells: true, AutoFilter: true, FormatColumns: true, FormatRows: true,
-	})
+	p.Do(func() error { return p.look.draft.PrintTo(p.Name, columns, max(p.Row, 1)) })
 }
 
 func (p *Page) setUpColumns() error {
 	for i, width := range p.Widths {
-		if err := p.stream.SetColWidth(i+1, i+1, width); err != nil {
+		if err := p.writer.SetWidth(i+1, width); err != nil {
 			return err
 		}
 	}
 	for _, column := range p.Hidden {
-		if err := p.stream.SetColVisible(column, column, false); err != nil {
+		if err := p.writer.HideColumn(column); err != nil {
 			return err
 		}
 	}
 	if p.FreezeRows == 0 {
 		return nil
 	}
-	pane := "bottomLeft"
-	if p.FreezeColumns > 0 {
-		pane = "bottomRight"
-	}
-	corner := address.Cell(p.FreezeColumns+1, p.FreezeRows+1)
-	return p.stream.SetPanes(&excelize.Panes{
-		Freeze: true, XSplit: p.FreezeColumns, YSplit: p.FreezeRows, TopLeftCell: corner, ActivePane: pane,
-		Selection: []excelize.Selection{{SQRef: corner, ActiveCell: corner, Pane: pane}},
-	})
+	return p.writer.Freeze(p.FreezeColumns, p.FreezeRows)
 }
 
 func (p *Page) setUpRows() (err error) {
@@ -295,7 +228,7 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	if p.look.Fill != nil {
 		p.err = p.rows.add(p.look, p.Row, height, entries)
 	} else {
-		p.err = p.streamRow(height, entries)
+		p.err = p.writeRow(height, entries)
 	}
 	return p.Row
 }
@@ -323,37 +256,35 @@ func viewCells(entries []Entry) (cells []record.ViewCell) {
 	return cells
 }
 
-// streamRow writes a row through the library, for a workbook that is no more than the library's own.
-func (p *Page) streamRow(height float64, entries []Entry) (err error) {
-	cells := make([]any, len(entries))
-	for i, one := range entries {
-		if cells[i], err = p.cell(one); err != nil {
+// writeRow writes a row through the library, for a workbook that is no more than the library's own.
+func (p *Page) writeRow(height float64, entries []Entry) (err error) {
+	cells := make([]*xlsx.RowCell, len(entries))
+	for i, entry := range entries {
+		if entry == (Entry{}) {
+			continue
+		}
+		if cells[i], err = p.cell(entry); err != nil {
 			return err
 		}
 	}
-	return p.stream.SetRow(address.Cell(1, p.Row), cells, excelize.RowOpts{Height: height, Hidden: p.rows.hidden})
+	return p.writer.Write(p.Row, height, p.rows.hidden, cells)
 }
 
-func (p *Page) cell(one Entry) (any, error) {
-	if one == (Entry{}) {
-		return nil, nil
+func (p *Page) cell(entry Entry) (*xlsx.RowCell, error) {
+	id, err := p.look.id(entry.Style)
+	cell := &xlsx.RowCell{Style: id, Value: entry.Value}
+	if live, isLive := entry.Value.(Live); isLive {
+		cell.Formula, cell.Value = live.Formula, live.Value
 	}
-	id, err := p.look.id(one.Style)
-	switch value := one.Value.(type) {
-	case Live:
-		cell := excelize.Cell{StyleID: id, Formula: value.Formula, Value: value.Value}
-		if number, isNumber := value.Value.(decimal.Decimal); isNumber {
-			cell.Value = number.InexactFloat64()
-		}
-		return cell, err
+	switch value := cell.Value.(type) {
 	case decimal.Decimal:
-		return excelize.Cell{StyleID: id, Value: value.InexactFloat64()}, err
+		cell.Value = value.InexactFloat64()
 	case string:
-		if value == "" {
-			return excelize.Cell{StyleID: id}, err
+		if value == "" && cell.Formula == "" {
+			cell.Value = nil
 		}
 	}
-	return excelize.Cell{StyleID: id, Value: one.Value}, err
+	return cell, err
 }
 
 // across writes one text over several columns, high enough for all of it: merged cells never fit themselves.
@@ -375,7 +306,7 @@ func (p *Page) Across(text string, of Role, from, to int) int {
 
 func (p *Page) MergeAcross(row, from, to int) {
 	p.Do(func() error {
-		return p.stream.MergeCell(address.Cell(from, row), address.Cell(to, row))
+		return p.writer.Merge(row, from, to)
 	})
 }
 
@@ -428,8 +359,7 @@ func (p *Page) Link(column int, sheet, cell string) {
 	}
 	p.links++
 	p.Do(func() error {
-		at := address.Cell(column, p.Row)
-		return p.File.SetCellHyperLink(p.Name, at, address.Sheet(sheet)+"!"+cell, "Location")
+		return p.look.draft.LinkPlace(p.Name, address.Cell(column, p.Row), address.Sheet(sheet)+"!"+cell)
 	})
 }
 
@@ -440,19 +370,19 @@ func (p *Page) LinkFile(column int, file string) {
 	}
 	p.links++
 	p.Do(func() error {
-		return p.File.SetCellHyperLink(p.Name, address.Cell(column, p.Row), file, "External")
+		return p.look.draft.LinkFile(p.Name, address.Cell(column, p.Row), file)
 	})
 }
 
 // breakPage starts a new printed page at the next row.
 func (p *Page) BreakPage() {
 	p.used = p.repeat
-	p.Do(func() error { return p.stream.InsertPageBreak(address.Cell(1, p.Row+1)) })
+	p.Do(func() error { return p.writer.Break(p.Row + 1) })
 }
 
 // close finishes the sheet. Nothing may be added to it afterwards.
 func (p *Page) Close() error {
-	p.Do(func() error { return p.stream.Flush() })
+	p.Do(func() error { return p.writer.Close() })
 	if p.look.Fill != nil {
 		p.Do(func() error { p.rows.finish(); return nil })
 	}
@@ -495,17 +425,12 @@ func (p *Page) Section(title string, columns int, headings ...string) {
 // KeepTogether starts a new page where so many rows of one line would not fit on this one.
 func (p *Page) KeepTogether(rows int) { p.Keep(float64(rows) * blankRow) }
 
-// closeHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program. (The
-// library's own way reads every sheet of the workbook for it.)
+// closeHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program.
 func (p *Page) CloseHidden() error {
 	if err := p.Close(); err != nil {
 		return err
 	}
-	for number := range p.File.WorkBook.Sheets.Sheet {
-		if p.File.WorkBook.Sheets.Sheet[number].Name == p.Name {
-			p.File.WorkBook.Sheets.Sheet[number].State = "hidden"
-		}
-	}
+	p.look.draft.Hide(p.Name)
 	return nil
 }
 

@@ -6,20 +6,15 @@ import (
 
 	"railbook/rules/address"
 	"railbook/rules/measure"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/xlsx"
 )
 
 func (p *Page) DropDown(column int, rows []int, choices []string, title, words string) {
-	p.validate(column, rows, func(rule *excelize.DataValidation) {
-		p.Do(func() error { return rule.SetDropList(choices) })
-		rule.SetError(excelize.DataValidationErrorStyleStop, title, words)
-		rule.SetInput(title, words)
-	})
+	p.limitRows(column, rows, xlsx.Rule{Choices: append([]string{}, choices...), Refuse: true, ErrorTitle: title, Error: words, PromptTitle: title, Prompt: words})
 }
 
 func (p *Page) NumberLimit(column int, rows []int, lowest, highest string, definition measure.Definition) {
-	words, operator := "A number", excelize.DataValidationOperatorBetween
+	words := "A number"
 	if definition.Unit != "" {
 		words += " in " + definition.Unit
 	}
@@ -38,27 +33,29 @@ func (p *Page) NumberLimit(column int, rows []int, lowest, highest string, defin
 	case highest != "":
 		words += " of " + highest + " or less"
 	}
-	p.validate(column, rows, func(rule *excelize.DataValidation) {
-		p.Do(func() error { return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, operator) })
-		rule.SetError(excelize.DataValidationErrorStyleWarning, definition.Heading, words+" is expected here.")
-		rule.SetInput(definition.Heading, words+".")
+	p.limitRows(column, rows, xlsx.Rule{
+		Lowest: low, Highest: high, ErrorTitle: definition.Heading, Error: words + " is expected here.",
+		PromptTitle: definition.Heading, Prompt: words + ".",
 	})
 }
 
 func (p *Page) Prompt(column int, rows []int, title, words string) {
-	p.validate(column, rows, func(rule *excelize.DataValidation) { rule.SetInput(title, words) })
+	p.limitRows(column, rows, xlsx.Rule{PromptTitle: title, Prompt: words})
 }
 
-// validate sets one rule on cells of a column.
-func (p *Page) validate(column int, rows []int, set func(*excelize.DataValidation)) {
+// AddRule limits what may be entered into cells of the page.
+func (p *Page) AddRule(rule xlsx.Rule) {
+	p.Do(func() error { return p.look.draft.AddRule(p.Name, rule) })
+}
+
+// limitRows sets one rule on cells of a column.
+func (p *Page) limitRows(column int, rows []int, rule xlsx.Rule) {
 	spans := RowSpans(column, rows)
 	for len(spans) > 0 && !p.look.signed {
 		some := spans[:min(rangesPerRule, len(spans))]
 		spans = spans[len(some):]
-		rule := excelize.NewDataValidation(true)
-		rule.Sqref = strings.Join(some, " ")
-		set(rule)
-		p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+		rule.Cells = strings.Join(some, " ")
+		p.AddRule(rule)
 	}
 }
 

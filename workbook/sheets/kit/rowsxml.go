@@ -12,7 +12,6 @@ import (
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // rowsXML is the rows of a sheet as they stand in its file (ECMA-376 part 1, 18.3.1.73 row and 18.3.1.4 c): numbers as
@@ -145,7 +144,7 @@ func (x *rowsXML) text(text string) {
 		x.xml = append(x.xml, `"/>`...)
 		return
 	}
-	if len(text) > excelize.TotalCellChars {
+	if len(text) > xlsx.LongestText {
 		text = cutToCell(text)
 	}
 	x.xml = append(x.xml, `" t="inlineStr"><is><t`...)
@@ -160,7 +159,7 @@ func (x *rowsXML) text(text string) {
 // cutToCell keeps what a cell can hold: 32,767 characters.
 func cutToCell(text string) string {
 	letters := []rune(text)
-	return string(letters[:min(len(letters), excelize.TotalCellChars/2)])
+	return string(letters[:min(len(letters), xlsx.LongestText/2)])
 }
 
 // appendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.

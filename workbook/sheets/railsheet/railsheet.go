@@ -1,7 +1,6 @@
 package railsheet
 
 import (
-	"bytes"
 	"cmp"
 	"slices"
 	"strings"
@@ -12,11 +11,8 @@ import (
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
-	"railbook/workbook/sheets/cards"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // RailSheets are the blank sheets to be written: who is on them, by which rulebook, and how.
@@ -54,12 +50,11 @@ func (r RailSheets) kinds() []result.KindOfClass {
 // WriteRailSheets makes a workbook with a sheet to fill in for each kind of entry, a page that explains its columns, and the
 // words of its drop-downs. It is to be saved at the path.
 func WriteRailSheets(wanted RailSheets, path string) (*xlsx.Book, error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := cards.OwnProperties(file, "Rail sheet"); err != nil {
+	draft, err := kit.FreshDraft("Rail sheet")
+	if err != nil {
 		return nil, err
 	}
-	writer := &railWriter{RailSheets: wanted, file: file, look: kit.NewLook(file, false), rows: make(map[string]*xlsx.Rows)}
+	writer := &railWriter{RailSheets: wanted, draft: draft, look: kit.NewLook(draft, false), rows: make(map[string]*xlsx.Rows)}
 	writer.lists = newChoiceLists()
 	// The rows are filled in afterwards: the library can't write a formula whose value is an empty text.
 	writer.look.Fill = func(sheet string) (*xlsx.Rows, error) {
@@ -77,11 +72,11 @@ func WriteRailSheets(wanted RailSheets, path string) (*xlsx.Book, error) {
 	if err := writer.choiceSheet(); err != nil {
 		return nil, err
 	}
-	var data bytes.Buffer
-	if err := file.Write(&data); err != nil {
+	data, err := draft.Bytes()
+	if err != nil {
 		return nil, err
 	}
-	book, err := xlsx.OpenBytes(path, data.Bytes(), xlsx.OpenOptions{})
+	book, err := xlsx.OpenBytes(path, data, xlsx.OpenOptions{})
 	if err != nil {
 		return nil, err
 	}
@@ -96,10 +91,9 @@ func WriteRailSheets(wanted RailSheets, path string) (*xlsx.Book, error) {
 // railWriter writes the sheets of one workbook.
 type railWriter struct {
 	RailSheets
-	file  *excelize.File
+	draft *xlsx.Draft
 	look  *kit.Look
 	lists *choiceLists
-	names int         // sheets made so far
 	done  []*railPage // the rail sheets, for the guide
 	rows  map[string]*xlsx.Rows
 }
@@ -124,15 +118,6 @@ const (
 	railLineHeight = 25.2 // points, .35 in: room to write by hand
 )
 
-func (w *railWriter) newSheet(name, _ string) (string, error) {
-	w.names++
-	if w.names == 1 {
-		return name, w.file.SetSheetName("Sheet1", name)
-	}
-	_, err := w.file.NewSheet(name)
-	return name, err
-}
-
 func (w *railWriter) sheet(kind result.KindOfClass) error {
 	p := &railPage{writer: w, kind: kind}
 	for _, entry := range w.Entries {
@@ -148,7 +133,7 @@ func (w *railWriter) sheet(kind result.KindOfClass) error {
 	for _, column := range p.columns {
 		widths = append(widths, column.width)
 	}
-	p.Page = kit.OpenPage(w.newSheet, w.look, kit.Plan{
+	p.Page = kit.OpenPage(w.draft.NewSheet, w.look, kit.Plan{
 		Name: railSheetName(kind), Status: "To be filled in", Of: result.FairLine(w.About, result.AnyText), Widths: widths, Landscape: true, Tab: kit.InputTab,
 		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, RepeatColumns: 1, FullSize: true, PagesWide: pages, FreezeRows: railHeadingRow, FreezeColumns: 1,
 		Zoom: 85, // the lines are high for a pencil, and the headings stay on the screen

@@ -8,9 +8,9 @@ import (
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/sheets/rulebook"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // onceAsked is a question that is asked once for a sheet, in a line above the headings: the question, a cell for the
@@ -118,14 +118,12 @@ func (p *railPage) ask(cells []kit.Entry, one onceAsked, at []span) []span {
 }
 
 func (p *railPage) chooseOnce(cell string, one onceAsked) {
-	rule := excelize.NewDataValidation(true)
-	rule.Sqref = cell
+	rule := xlsx.Rule{Cells: cell, PromptTitle: one.question[:len(one.question)-1], Prompt: one.prompt}
 	if one.choices != nil {
-		p.Do(func() error { return rule.SetDropList(one.choices) })
-		rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list", "Usual is one of: "+one.hint+". Keep it if it is right.")
+		rule.Choices = one.choices
+		rule.ErrorTitle, rule.Error = "Not in the list", "Usual is one of: "+one.hint+". Keep it if it is right."
 	}
-	rule.SetInput(one.question[:len(one.question)-1], one.prompt)
-	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+	p.AddRule(rule)
 }
 
 // spansFor shares the printed columns out among stretches of such widths, so that all of them together take the whole width.

@@ -6,10 +6,9 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
-	"railbook/workbook/sheets/kit"
+	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
-	"github.com/xuri/excelize/v2"
 )
 
 // addRules gives each column to be filled in its drop-down or its entry limits, and the words that are shown when one of
@@ -20,13 +19,12 @@ func (p *railPage) addRules() {
 		return
 	}
 	for number, column := range p.columns[:p.printed] {
-		rule := excelize.NewDataValidation(true)
-		rule.Sqref = address.Span(number+1, first, number+1, last)
-		p.Do(func() error { return p.limitEntry(rule, column, address.Cell(number+1, first)) })
+		rule := p.entryRule(column, address.Cell(number+1, first))
+		rule.Cells = address.Span(number+1, first, number+1, last)
 		if words := p.guideOf(column); words.what != "" {
-			rule.SetInput(ruleText(column.heading, mostRuleTitle), ruleText(words.Prompt(), mostRuleWords))
+			rule.PromptTitle, rule.Prompt = ruleText(column.heading, mostRuleTitle), ruleText(words.Prompt(), mostRuleWords)
 		}
-		p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+		p.AddRule(rule)
 	}
 }
 
@@ -44,45 +42,48 @@ func ruleText(text string, most int) string {
 	return string(letters[:most-1]) + "…"
 }
 
-// limitEntry puts into a rule what may be entered without a warning.
-func (p *railPage) limitEntry(rule *excelize.DataValidation, column railColumn, cell string) error {
+// entryRule says what may be entered into a column, of which a cell is the first, without a warning.
+func (p *railPage) entryRule(column railColumn, cell string) xlsx.Rule {
 	if column.choices != nil {
-		return p.limitToList(rule, column)
+		return p.listRule(column)
 	}
 	limit, ok := p.limitOf(column)
 	if !ok {
-		return nil
+		return xlsx.Rule{}
 	}
 	within := entryBounds(limit)
-	rule.SetError(excelize.DataValidationErrorStyleWarning, "Is this right?", ruleText(limitWords(column, limit), mostRuleWords))
-	low, high := within.low.Decimal.String(), within.high.Decimal.String()
+	rule := xlsx.Rule{ErrorTitle: "Is this right?", Error: ruleText(limitWords(column, limit), mostRuleWords)}
+	dots := ""
 	if column.dots == dotsCounted {
-		low, high = low+"*"+p.grid, high+"*"+p.grid
+		dots = "*" + p.grid
 	}
-	switch {
-	case within.open:
-		text := "AND(ISNUMBER(" + cell + ")," + cell + "<" + high
+	if within.low.Valid {
+		rule.Lowest = within.low.Decimal.String() + dots
+	}
+	if within.high.Valid {
+		rule.Highest = within.high.Decimal.String() + dots
+	}
+	if within.open {
+		rule.Formula = "AND(ISNUMBER(" + cell + ")," + cell + "<" + rule.Highest
 		if within.low.Valid {
-			text += "," + cell + ">=" + low
+			rule.Formula += "," + cell + ">=" + rule.Lowest
 		}
-		rule.Type, rule.Formula1 = "custom", string(kit.AppendEscaped(nil, text+")")) // the library writes it as it stands
-		return nil
-	case within.low.Valid && within.high.Valid:
-		return rule.SetRange(low, high, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
-	case within.low.Valid:
-		return rule.SetRange(low, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorGreaterThanOrEqual)
+		rule.Formula += ")"
 	}
-	return rule.SetRange(high, "", excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorLessThanOrEqual)
+	return rule
 }
 
-func (p *railPage) limitToList(rule *excelize.DataValidation, column railColumn) error {
-	rule.SetError(excelize.DataValidationErrorStyleWarning, "Not in the list",
-		"This is not one of the list's words. Look at the tab Column guide for how it may be written. Keep it if it is right.")
-	if len(strings.Join(column.choices, ",")) > mostRuleWords {
-		rule.SetSqrefDropList(p.writer.lists.rangeOf(column.choices))
-		return nil
+func (p *railPage) listRule(column railColumn) xlsx.Rule {
+	rule := xlsx.Rule{
+		ErrorTitle: "Not in the list",
+		Error:      "This is not one of the list's words. Look at the tab Column guide for how it may be written. Keep it if it is right.",
 	}
-	return rule.SetDropList(column.choices)
+	if len(strings.Join(column.choices, ",")) > mostRuleWords {
+		rule.ListFrom = p.writer.lists.rangeOf(column.choices)
+	} else {
+		rule.Choices = column.choices
+	}
+	return rule
 }
 
 // limitOf gives the rulebook's limits of a column's measure; those of an area for the dots that are counted for it.

@@ -6,8 +6,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/xlsx"
 )
 
 // choiceLines is how many lines of a sheet have drop-downs, so that a board can add some.
@@ -48,30 +47,22 @@ func (s rulebookSheet) chooseSettings(p *kit.Page) {
 }
 
 func (s rulebookSheet) choose(p *kit.Page, span string, choices []string) {
-	rule := excelize.NewDataValidation(true)
-	rule.Sqref = span
-	p.Do(func() error { return rule.SetDropList(choices) })
-	rule.SetError(excelize.DataValidationErrorStyleStop, "Not one of the choices", "Choose a word from the list, or leave the cell blank.")
-	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+	p.AddRule(xlsx.Rule{
+		Cells: span, Choices: choices, Refuse: true,
+		ErrorTitle: "Not one of the choices", Error: "Choose a word from the list, or leave the cell blank.",
+	})
 }
 
 // suggest lists a range's words in a drop-down and lets other words stand, such as points and the name of an index.
 func (s rulebookSheet) suggest(p *kit.Page, span, source string) {
-	rule := excelize.NewDataValidation(true)
-	rule.Sqref = span
-	rule.SetSqrefDropList(source)
-	rule.ShowErrorMessage = false
-	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+	p.AddRule(xlsx.Rule{Cells: span, ListFrom: source})
 }
 
 // explain shows what a column means when its heading is selected. A spreadsheet program shows at most 255 characters.
 func (s rulebookSheet) explain(p *kit.Page, cell string, column rules.Column) {
-	rule := excelize.NewDataValidation(true)
-	rule.Sqref = cell
 	words := column.Meaning
 	if utf8.RuneCountInString(words) > 255 {
 		words = string([]rune(words)[:254]) + "…"
 	}
-	rule.SetInput(column.Heading, words)
-	p.Do(func() error { return p.File.AddDataValidation(p.Name, rule) })
+	p.AddRule(xlsx.Rule{Cells: cell, PromptTitle: column.Heading, Prompt: words})
 }

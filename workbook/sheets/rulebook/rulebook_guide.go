@@ -1,7 +1,6 @@
 package rulebook
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
@@ -9,8 +8,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
-
-	"github.com/xuri/excelize/v2"
+	"railbook/workbook/xlsx"
 )
 
 // guideSheet is the sheet of a rulebook workbook that only explains.
@@ -18,24 +16,17 @@ const guideSheet = "Guide"
 
 // NewRulebookFile gives a workbook that holds nothing but the guide of a rulebook, for WriteRulebook to fill.
 func NewRulebookFile() ([]byte, error) {
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", guideSheet); err != nil {
+	draft := xlsx.NewDraft()
+	if err := writeGuide(draft); err != nil {
 		return nil, err
 	}
-	if err := writeGuide(file); err != nil {
-		return nil, err
-	}
-	var text bytes.Buffer
-	err := file.Write(&text)
-	return text.Bytes(), err
+	return draft.Bytes()
 }
 
 // writeGuide explains every sheet and column on the first sheet.
-func writeGuide(file *excelize.File) error {
-	same := func(name, _ string) (string, error) { return name, nil }
+func writeGuide(draft *xlsx.Draft) error {
 	widths := []float64{22, 83}
-	p := kit.OpenPage(same, kit.NewLook(file, false), kit.Plan{
+	p := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), kit.Plan{
 		Name: guideSheet, Title: "The board's rulebook", Subtitle: "How to read and change it",
 		Status: "Rulebook", Widths: widths, Tab: kit.FirstTab,
 	})

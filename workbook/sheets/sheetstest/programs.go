@@ -1,7 +1,6 @@
 package sheetstest
 
 import (
-	"bytes"
 	"math"
 	"os"
 	"os/exec"
@@ -11,8 +10,6 @@ import (
 	"testing"
 
 	"railbook/workbook/xlsx"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // saved writes a workbook's bytes into a file.
@@ -91,16 +88,15 @@ func Alike(a, b xlsx.Cell) bool {
 // blankBook is a fair's workbook with nothing on its one sheet.
 func BlankBook(t Tester) *xlsx.Book {
 	t.Helper()
-	file := excelize.NewFile()
-	defer file.Close()
-	if err := file.SetSheetName("Sheet1", "Kill sheet"); err != nil {
+	draft := xlsx.NewDraft()
+	if _, err := draft.NewSheet("Kill sheet", ""); err != nil {
 		t.Fatal(err)
 	}
-	var data bytes.Buffer
-	if err := file.Write(&data); err != nil {
+	data, err := draft.Bytes()
+	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := xlsx.OpenBytes("county-fair.xlsx", data.Bytes(), xlsx.OpenOptions{})
+	book, err := xlsx.OpenBytes("county-fair.xlsx", data, xlsx.OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,28 +9,18 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Excel gives the workbook to fill our own new sheets through. The sheets of the user look empty in it and nothing
-// written to them is kept: they are changed by Append and SetCells alone, which leave the rest of them as it is.
-// Where the workbook cannot be added to, NewSheet, Append and Save say so.
-func (b *Book) Excel() *excelize.File {
-	if b.loadLibrary() != nil {
-		return excelize.NewFile()
-	}
-	return b.file
-}
-
-// loadLibrary opens the draft in which the library makes our sheets, once.
+// loadLibrary opens the stand-in in which the library makes our sheets, once.
 func (b *Book) loadLibrary() error {
 	if err := b.prepare(); err != nil || b.file != nil {
 		return err
 	}
-	draft, err := b.newDraft()
+	made, err := b.newStandIn()
 	if err != nil {
 		b.broken = b.errFixed(err)
 	}
-	b.draft = draft
-	if draft != nil {
-		b.file = draft.file
+	b.standIn = made
+	if made != nil {
+		b.file = made.file
 	}
 	return b.broken
 }
