@@ -3,12 +3,16 @@ package workbook
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
+	"railbook/workbook/record"
+	"railbook/workbook/sheets/rulebook"
 	"railbook/workbook/xlsx"
 )
 
@@ -18,18 +22,22 @@ type PublishedPDF struct{ Of, Path string }
 // longestPrinting is how long LibreOffice may take to start, and then for the pages of each workbook.
 const longestPrinting = time.Minute
 
-// Print makes a PDF beside each workbook: the pages that are printed of it, in the order of its tabs, hidden sheets left out. All
-// are made with one start of LibreOffice. A different file in the way is not overwritten unless the options force it.
+// Print makes a PDF beside each workbook: the pages that are posted, filled in or read of it, in the order of its tabs
+// (unprinted says which are not). All are made with one start of LibreOffice. A different file in the way is not overwritten
+// unless the options force it.
 func Print(paths []string, options Options) ([]PublishedPDF, error) {
 	office := officeProgram()
 	if office == "" {
 		return nil, errors.New("PDF files are made with LibreOffice, which was not found on this machine, and nothing was written. Install LibreOffice (free, from libreoffice.org), or print the workbook from the spreadsheet program")
 	}
 	named := map[string]string{}
-	for _, path := range paths {
-		if _, err := xlsx.Open(path, xlsx.OpenOptions{}); err != nil {
+	books := make([]*xlsx.Book, len(paths))
+	for i, path := range paths {
+		book, err := xlsx.Open(path, xlsx.OpenOptions{})
+		if err != nil {
 			return nil, err
 		}
+		books[i] = book
 		to := pdfOf(path)
 		if _, err := os.Lstat(to); err == nil && !options.Force {
 			return nil, fmt.Errorf("%s is there already, and nothing was written. Move it away, or overwrite it with --force", to)
@@ -45,7 +53,11 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 		return nil, err
 	}
 	defer done()
-	if err := printAll(office, folder, paths); err != nil {
+	copies, err := printedCopies(folder, books)
+	if err != nil {
+		return nil, err
+	}
+	if err := printAll(office, folder, copies); err != nil {
 		return nil, err
 	}
 	var made []PublishedPDF
@@ -63,17 +75,75 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 	return made, nil
 }
 
+// printedCopies puts a copy of each workbook into the folder in which the sheets that are not printed are hidden, for a program
+// prints every sheet that it shows.
+func printedCopies(folder string, books []*xlsx.Book) (paths []string, err error) {
+	for _, book := range books {
+		hidden := unprinted(book)
+		if len(hidden) == 0 {
+			whole, err := filepath.Abs(book.Path) // a name that begins with a dash is no option
+			if err != nil {
+				return nil, err
+			}
+			paths = append(paths, whole)
+			continue
+		}
+		data, err := book.WithHidden(hidden...)
+		if err != nil {
+			return nil, err
+		}
+		path, err := xlsx.WriteTemporary(folder, filepath.Base(book.Path), data)
+		if err != nil {
+			return nil, err
+		}
+		paths = append(paths, path)
+	}
+	return paths, nil
+}
+
+// unprinted gives the sheets of a workbook that are for the screen alone. Of results these are the Judge review sheet, for which
+// the Judge print sheet is printed, and sheets of the office's on which no carcass was read: entries and notes are no placings,
+// and may name whom nobody agreed to name. Of a rulebook they are the tables that have no lines.
+func unprinted(book *xlsx.Book) (hidden []string) {
+	ours := book.Ours()
+	for mark, sheet := range ours {
+		if strings.HasPrefix(mark, record.RulebookMark) && emptyTable(book, sheet) {
+			hidden = append(hidden, sheet)
+		}
+	}
+	if ours[record.PlacingsMark] == "" {
+		return hidden
+	}
+	hidden = append(hidden, ours[record.JudgeReviewMark])
+	columns := book.OurColumns()
+	mine := slices.Collect(maps.Values(ours))
+	for _, sheet := range book.Sheets() {
+		if _, read := columns[sheet.Name]; !read && !slices.Contains(mine, sheet.Name) {
+			hidden = append(hidden, sheet.Name)
+		}
+	}
+	return hidden
+}
+
+// emptyTable reports whether a sheet of a rulebook has nothing under its headings.
+func emptyTable(book *xlsx.Book, sheet string) bool {
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		return false
+	}
+	for _, row := range grid.Rows {
+		if row.Number > rulebook.HeadingRow && len(row.Cells) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // printAll lets LibreOffice, with a profile of its own in the folder, make the PDF files there.
 func printAll(office, folder string, paths []string) error {
 	home := url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Join(folder, "profile"))}
 	arguments := []string{"-env:UserInstallation=" + home.String(), "--headless", "--convert-to", "pdf", "--outdir", folder}
-	for _, path := range paths {
-		whole, err := filepath.Abs(path) // a name that begins with a dash is no option
-		if err != nil {
-			return err
-		}
-		arguments = append(arguments, whole)
-	}
+	arguments = append(arguments, paths...)
 	said, err := xlsx.Run(time.Duration(1+len(paths))*longestPrinting, office, arguments...)
 	if err != nil {
 		words := strings.Join(strings.Fields(err.Error()+" "+said), " ")

@@ -11,7 +11,7 @@ import (
 func printCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "print",
-		Usage:     "make a PDF of the pages that are printed of each workbook, in their order (needs LibreOffice)",
+		Usage:     "make a PDF of the pages of each workbook that are posted or read, in their order (needs LibreOffice)",
 		ArgsUsage: "WORKBOOK…",
 		Flags:     append([]cli.Flag{forceFlag()}, fileFlags()...),
 		Action:    printAction,

@@ -1,6 +1,10 @@
 package xlsx
 
-import "github.com/xuri/excelize/v2"
+import (
+	"cmp"
+
+	"github.com/xuri/excelize/v2"
+)
 
 // ChartKind is how a chart draws its values.
 type ChartKind uint8
@@ -40,8 +44,10 @@ type Axis struct {
 type Series struct {
 	Name, Across, Up string
 	Colour           string  // of columns, dots or the line; a column without one is left out, so that others stand on it
-	Marker           string  // of dots: "diamond"
+	Marker           string  // of dots: "diamond", "square", "triangle" or "circle"
+	Size             int     // of dots, in points; 0: as we usually draw them
 	Line             float64 // points, of a line through all, which has no dots then; 0: none
+	Dashed           bool    // the line is broken
 }
 
 // AddChart draws a chart, its upper left corner in a cell.
@@ -98,12 +104,16 @@ func (c *Chart) series(series Series) excelize.ChartSeries {
 	case series.Line > 0:
 		drawn.Line = excelize.LineOptions{Type: excelize.LineSolid, Width: series.Line}
 		drawn.Marker = excelize.ChartMarker{Symbol: "none"}
+		if series.Dashed {
+			drawn.Line.Dash = excelize.LineDashDash
+		}
 		if series.Colour != "" {
 			drawn.Fill = solid(series.Colour) // the library takes a line's colour from here
 		}
 	default:
 		drawn.Line = excelize.LineOptions{Type: excelize.LineNone}
-		drawn.Marker = excelize.ChartMarker{Symbol: series.Marker, Size: dotSize, Fill: solid(series.Colour)}
+		fill := solid(series.Colour)
+		drawn.Marker = excelize.ChartMarker{Symbol: series.Marker, Size: cmp.Or(series.Size, dotSize), Fill: fill, Border: excelize.LineOptions{Type: excelize.LineSolid, Width: 0.5, Fill: fill}}
 	}
 	return drawn
 }

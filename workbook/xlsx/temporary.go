@@ -109,6 +109,15 @@ func TemporaryFolder() (path string, done func(), err error) {
 	}
 }
 
+// WriteTemporary puts a file into a folder that TemporaryFolder made, for another program to read.
+func WriteTemporary(folder, name string, data []byte) (path string, err error) {
+	path = filepath.Join(folder, name)
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		return "", fmt.Errorf("there is no room for temporary files in %s (%w): make room there, or name another folder in TMPDIR", folder, cause(err))
+	}
+	return path, nil
+}
+
 // temporary is a file that has all its bytes but not yet its name. It stays open and locked until it is renamed or
 // removed, so that nobody takes it for one that a killed process left.
 type temporary struct {

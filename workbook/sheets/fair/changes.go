@@ -15,7 +15,7 @@ func (p *Press) writeChanges() error {
 	page := p.open(kit.Plan{
 		Name: record.ChangeSheet, Mark: record.ChangeMark, Title: "Change record: " + p.Status(),
 		Subtitle:  fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
-		Widths:    []float64{12, 12, 18, 10, 18, 16, 8, 14, 14, 60, 14},
+		Widths:    []float64{11, 9, 16, 8, 14, 11, 6, 11, 11, 44, 10},
 		Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.FirstTab,
 	})
 	page.Headings(record.WhenColumn, record.WhoColumn, record.ClassColumn, record.TagColumn, record.MeasureColumn,

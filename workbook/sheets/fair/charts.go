@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/result"
@@ -19,8 +20,6 @@ import (
 const (
 	barColour     = "6E6A63"
 	paleBarColour = "C4BEB2"
-	dotColour     = "262626"
-	mostDots      = 2000 // of a scatter chart: more cannot be told apart
 )
 
 // chartFigures gathers the columns that the charts are drawn from. They are written below everything that is printed,
@@ -125,9 +124,9 @@ func tallyOf(all []*grading.Graded, id measure.ID) []tally {
 }
 
 // place draws the charts of a kind of carcass, two side by side.
-func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall group, lastYear lastYearFigures, pairs []scanned) {
+func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, groups []group, lastYear lastYearFigures, pairs []scanned) {
 	before := len(c.charts)
-	c.draw(kind, overall, lastYear)
+	c.draw(kind, groups, lastYear)
 	c.scans(kind, pairs)
 	charts := c.charts[before:]
 	if len(charts) == 0 {
@@ -145,18 +144,18 @@ func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, overall gr
 }
 
 // draw prepares the charts of a kind of carcass.
-func (c *chartFigures) draw(kind result.KindOfClass, overall group, lastYear lastYearFigures) {
+func (c *chartFigures) draw(kind result.KindOfClass, groups []group, lastYear lastYearFigures) {
+	overall := groups[len(groups)-1]
 	for _, id := range result.GradesOf(kind) {
 		tallies, before := tallyOf(overall.all, id), lastYear.grades(id)
-		slices.Reverse(tallies)
 		switch {
 		case len(tallies) > 0 && len(before) > 0:
-			c.twoYears(kind, id, sharesOf(tallies, before))
+			c.twoYears(kind, id, everyShare(scaleOf(kind.Species, id), sharesOf(tallies, before)))
 		case len(tallies) > 0:
-			c.bars(kind, id, tallies)
+			c.bars(kind, id, everyTally(scaleOf(kind.Species, id), tallies))
 		}
 	}
-	c.scatter(kind, overall)
+	c.scatter(kind, groups)
 	for _, id := range []measure.ID{measure.CarcassValue, overall.firstKey} {
 		if bands := bandsOf(overall.all, id); len(bands) > 0 {
 			c.bars(kind, id, bands)
@@ -180,9 +179,79 @@ func (c *chartFigures) bars(kind result.KindOfClass, id measure.ID, tallies []ta
 	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(heading, words), up: c.add("Carcasses", counts)})
 }
 
+// mostGrades is how many grades a scale may have for all of them to be drawn; of a longer one those from the lowest to the
+// highest that there is.
+const mostGrades = 6
+
+// scaleOf gives the words of every grade that a measure can be, in the order of an axis: from the worst grade to the best, from
+// the first whole yield grade to the fifth.
+func scaleOf(species rules.Species, id measure.ID) []string {
+	if id == measure.WholeYieldGrade {
+		return []string{"1", "2", "3", "4", "5"}
+	}
+	scale := slices.Clone(rules.GradeWords(species))
+	slices.Reverse(scale)
+	return scale
+}
+
+// stretchOf gives the part of a scale that is drawn where some of its grades were found; nil where one is not of the scale.
+func stretchOf(scale, found []string) []string {
+	low, high := len(scale), -1
+	for _, words := range found {
+		at := slices.Index(scale, words)
+		if at < 0 {
+			return nil
+		}
+		low, high = min(low, at), max(high, at)
+	}
+	if len(scale) <= mostGrades || high < 0 {
+		return scale
+	}
+	return scale[low : high+1]
+}
+
+// everyTally puts counts, which come highest first, in the order of the scale, with a zero for a grade that nobody had.
+func everyTally(scale []string, tallies []tally) (every []tally) {
+	found := make([]string, len(tallies))
+	for i, one := range tallies {
+		found[i] = one.words
+	}
+	for _, words := range stretchOf(scale, found) {
+		one := tally{words: words}
+		if at := slices.Index(found, words); at >= 0 {
+			one = tallies[at]
+		}
+		every = append(every, one)
+	}
+	if every == nil {
+		every = slices.Clone(tallies)
+		slices.Reverse(every)
+	}
+	return every
+}
+
+// everyShare does the same with the shares of two years.
+func everyShare(scale []string, shares []share) (every []share) {
+	found := make([]string, len(shares))
+	for i, one := range shares {
+		found[i] = one.words
+	}
+	for _, words := range stretchOf(scale, found) {
+		one := share{words: words}
+		if at := slices.Index(found, words); at >= 0 {
+			one = shares[at]
+		}
+		every = append(every, one)
+	}
+	if every == nil {
+		every = slices.Clone(shares)
+		slices.Reverse(every)
+	}
+	return every
+}
+
 // twoYears draws the share of each grade this year in dark bars beside last year's in light ones.
 func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares []share) {
-	slices.Reverse(shares)
 	words, now, then := make([]any, len(shares)), make([]any, len(shares)), make([]any, len(shares))
 	for i, one := range shares {
 		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
@@ -194,48 +263,6 @@ func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares [
 	across := c.add(heading, words)
 	c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("This year, %", now)})
 	c.add("Last year, %", then)
-}
-
-// scatter sets fat against muscle, the two measures that a carcass's worth hangs on most.
-func (c *chartFigures) scatter(kind result.KindOfClass, overall group) {
-	all := overall.all
-	fat, muscle := measureIn(overall, "in", measure.AdjustedFat), measureIn(overall, "sq in", measure.RibeyeArea)
-	step := len(all)/mostDots + 1
-	var across, up []any
-	for i := 0; i < len(all); i += step {
-		x, hasX := all[i].Figure(fat)
-		y, hasY := all[i].Figure(muscle)
-		if hasX && hasY {
-			across, up = append(across, x.Number), append(up, y.Number)
-		}
-	}
-	if len(across) == 0 {
-		return
-	}
-	title := fmt.Sprintf("Fat against muscle, %s", kind.Words())
-	if step > 1 {
-		title += fmt.Sprintf(" (one carcass in %d drawn)", step)
-	}
-	chart := kit.NewChart(xlsx.DotChart, title, withUnit(fat), withUnit(muscle))
-	chart.Series = []xlsx.Series{{Marker: "diamond", Colour: dotColour}}
-	chart.Across.Lowest, chart.Across.Highest = axisEnds(across)
-	chart.Up.Lowest, chart.Up.Highest = axisEnds(up)
-	c.charts = append(c.charts, pendingChart{chart: chart, across: c.add(withUnit(fat), across), up: c.add(withUnit(muscle), up)})
-}
-
-// axisEnds frames the values in whole inches, or in tenths where they lie close together, so that the dots fill the chart.
-func axisEnds(values []any) (lowest, highest *float64) {
-	low, high := values[0].(decimal.Decimal), values[0].(decimal.Decimal)
-	for _, value := range values {
-		low, high = decimal.Min(low, value.(decimal.Decimal)), decimal.Max(high, value.(decimal.Decimal))
-	}
-	step := decimal.New(1, -1)
-	if high.Sub(low).GreaterThan(decimal.NewFromInt(2)) {
-		step = decimal.NewFromInt(1)
-	}
-	from := low.Div(step).Floor().Mul(step).InexactFloat64()
-	to := high.Div(step).Floor().Add(decimal.NewFromInt(1)).Mul(step).InexactFloat64()
-	return &from, &to
 }
 
 // write writes the figures below the tables and adds the charts that are drawn from them.

@@ -12,7 +12,7 @@ import (
 
 const (
 	printColumns  = 4
-	rowsOfAPrint  = 5 // of one question
+	rowsOfAPrint  = 6 // of one question
 	boxToTick     = "[   ] "
 	roomToWriteIn = "____________"
 )
@@ -23,13 +23,14 @@ func (p *Press) writeJudgePrint() error {
 	page := p.open(kit.Plan{
 		Name: record.JudgePrintSheet, Mark: record.JudgePrintMark, Title: "Questions for the judge: " + p.Status(),
 		Subtitle: "On paper only: what is decided here is typed into the Judge review sheet, in the same order.",
-		Widths:   []float64{24, 24, 24, 24}, Protected: true, Tab: kit.WorkingTab,
+		Widths:   []float64{25, 25, 15, 15}, Protected: true, Tab: kit.WorkingTab,
 	})
 	plain := kit.Style{Role: kit.Body}
 	page.Skip(1)
 	page.Write(kit.Entry{Value: "Initials " + roomToWriteIn, Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: "", Style: plain},
 		kit.Entry{Value: "Date " + roomToWriteIn, Style: kit.Style{Role: kit.Strong}})
 	page.Across("They stand for every question that has none of its own.", kit.Note, 1, printColumns)
+	page.Skip(1)
 	open := 0
 	for _, row := range p.reviewRows() {
 		if row.open() {
@@ -39,8 +40,8 @@ func (p *Press) writeJudgePrint() error {
 		}
 	}
 	if open == 0 {
-		page.Skip(1)
 		page.Across("Nothing is on hold and nothing is to be looked at.", kit.Body, 1, printColumns)
+		return page.CloseHidden() // an empty page says nothing
 	}
 	return page.Close()
 }
@@ -52,7 +53,6 @@ func (r *reviewRow) print(page *kit.Page, number int) {
 	if r.onHold() {
 		level = "||| HOLD ||| not placed until this is settled"
 	}
-	page.Skip(1)
 	page.Across(fmt.Sprintf("%d.  Tag %s, %s.   %s", number, kit.TagWords(r.finding.Tag), kit.ClassName(r.finding.Class), level), kit.Band, 1, printColumns)
 	page.Across(r.writtenWords(), kit.Strong, 1, printColumns)
 	page.Across(shortSentence(r.wrong()), kit.Body, 1, printColumns)
@@ -91,7 +91,7 @@ func shortSentence(text string) string {
 // boxes are what may be decided, to be ticked.
 func (r *reviewRow) boxes() []kit.Entry {
 	plain := kit.Style{Role: kit.Body, Middle: true}
-	texts := []string{boxToTick + string(validate.Accept), boxToTick + string(validate.Correct) + " " + roomToWriteIn, boxToTick + string(validate.LeaveOut), "initials ________"}
+	texts := []string{boxToTick + string(validate.Accept), boxToTick + string(validate.Correct) + " " + roomToWriteIn, boxToTick + string(validate.LeaveOut), "initials ______"}
 	if r.finding.Exchange.Cell != "" {
 		texts[0] = boxToTick + string(validate.Exchange) + "  " + boxToTick + "accept"
 	}

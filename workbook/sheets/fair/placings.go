@@ -91,7 +91,7 @@ const (
 	tagColumnWidth       = 7
 	exhibitorColumnWidth = 18
 	valueColumnWidth     = 9
-	gradeColumnWidth     = 15.3
+	gradeColumnWidth     = 16
 )
 
 // beforeMeasures gives the widths of the columns on the left: place, tag and, where somebody's is known, exhibitor.

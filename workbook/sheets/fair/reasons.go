@@ -13,36 +13,45 @@ import (
 
 // The columns of the Draft reasons sheet, from 1.
 const (
-	reasonsWordsColumn  = record.ReasonsWordsColumn
-	reasonsKeyColumn    = 6
-	reasonsVisibleWidth = 5
+	reasonsDraftColumn = 3
+	reasonsWordsColumn = record.ReasonsWordsColumn
+	reasonsKeyColumn   = 6
 )
 
 // writeReasons writes the draft reasons of the classes, each beside a cell for the judge's own
-// words. What the judge wrote is kept even where the draft has changed or gone.
+// words. What the judge wrote is kept even where the draft has changed or gone. Words are printed where there are any: the
+// drafts alone are read from fewer pages.
 func (p *Press) writeReasons() error {
+	printed := reasonsDraftColumn
+	if len(p.Reasons) > 0 {
+		printed = reasonsWordsColumn
+	}
 	page := p.open(kit.Plan{
 		Name: record.ReasonsSheet, Mark: record.ReasonsMark, Title: "Draft reasons: " + p.Status(),
 		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
-		Widths:    []float64{6, 7.5, 7, 51.5, 36, 12, 12},
+		Widths:    []float64{6, 7.5, 66.5, 7, 36, 12, 12},
 		Hidden:    []int{reasonsKeyColumn, reasonsKeyColumn + 1},
-		Landscape: true, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.InputTab,
+		Printed:   printed,
+		Landscape: printed == reasonsWordsColumn, RepeatFrom: 1, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.InputTab,
 	})
-	page.Headings("Place", "Tag", "Over", record.DraftColumn, record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
+	page.Headings("Place", "Tag", record.DraftColumn, "Over", record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
 	used := make(map[string]bool)
 	for _, class := range p.Placings.Classes {
 		page.Keep(90) // a class begins with its first carcass
-		page.Across(kit.ClassName(class.Class), kit.Band, 1, reasonsVisibleWidth)
-		page.Across(words.RankingWords(class.Ranking), kit.Note, 1, reasonsVisibleWidth)
+		page.Across(kit.ClassName(class.Class), kit.Band, 1, printed)
+		page.Across(words.RankingWords(class.Ranking), kit.Note, 1, printed)
 		for at, placed := range class.Placed {
 			used[reasonsKey(class.Class, placed.Tag)] = true
 			p.reasonsRow(page, class, at)
 		}
 		if len(class.Placed) == 0 {
-			page.Across("Nothing in this class is placed.", kit.Body, 1, reasonsVisibleWidth)
+			page.Across("Nothing in this class is placed.", kit.Body, 1, printed)
 		}
 	}
 	p.keptReasons(page, used)
+	if printed == reasonsDraftColumn {
+		page.PrintTo(printed)
+	}
 	return page.Close()
 }
 
@@ -56,7 +65,7 @@ func (p *Press) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
 	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	page.WriteHigh(roomToWrite,
 		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}},
-		kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: draftWords(placed), Style: wrapped},
+		kit.Entry{Value: draftWords(placed), Style: wrapped}, kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}},
 		kit.Entry{Value: p.Reasons[reasonsKey(class.Class, placed.Tag)], Style: kit.Style{Role: kit.Input, Wrap: true}},
 		kit.Entry{Value: class.Class, Style: kit.Style{}}, kit.Entry{Value: placed.Tag, Style: kit.Style{}},
 	)
@@ -82,12 +91,12 @@ func (p *Press) keptReasons(page *kit.Page, used map[string]bool) {
 	}
 	slices.Sort(left)
 	page.BreakPage()
-	page.Across("Kept from an earlier revision: these carcasses are not placed now", kit.Band, 1, reasonsVisibleWidth)
+	page.Across("Kept from an earlier revision: these carcasses are not placed now", kit.Band, 1, reasonsWordsColumn)
 	for _, key := range left {
 		class, tag := intake.SplitReasonsKey(key)
 		page.Write(
 			kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}, kit.Entry{Value: kit.TagWords(tag), Style: kit.Style{Role: kit.Strong}},
-			kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}}, kit.Entry{Value: fmt.Sprintf("Class %s: no draft.", kit.ClassName(class)), Style: kit.Style{Role: kit.Body, Wrap: true}},
+			kit.Entry{Value: fmt.Sprintf("Class %s: no draft.", kit.ClassName(class)), Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}},
 			kit.Entry{Value: p.Reasons[key], Style: kit.Style{Role: kit.Input, Wrap: true}}, kit.Entry{Value: class, Style: kit.Style{}}, kit.Entry{Value: tag, Style: kit.Style{}},
 		)
 	}

@@ -135,10 +135,10 @@ func (c *chartFigures) scans(kind result.KindOfClass, list []scanned) {
 		}
 		title := result.HeadingOf(one.id) + ": scan against rail, " + kind.Words()
 		chart := kit.NewChart(xlsx.DotChart, title, "On the rail", "By scan")
-		chart.Series = []xlsx.Series{{Marker: "diamond", Colour: dotColour}, {Line: 0.75}}
+		chart.Series = []xlsx.Series{{Marker: "diamond", Colour: barColour}, {Line: 0.75}}
 		both := append(append([]any{}, rail...), scan...)
-		chart.Across.Lowest, chart.Across.Highest = axisEnds(both)
-		chart.Up.Lowest, chart.Up.Highest = axisEnds(both)
+		chart.Across.Lowest, chart.Across.Highest = ends(axisEnds(both))
+		chart.Up.Lowest, chart.Up.Highest = ends(axisEnds(both))
 		across := c.add(title, rail)
 		c.charts = append(c.charts, pendingChart{chart: chart, across: across, up: c.add("By scan", scan)})
 		c.add("Both equal", rail)

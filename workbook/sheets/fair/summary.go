@@ -13,7 +13,13 @@ import (
 	"railbook/workbook/sheets/kit"
 )
 
-const summaryColumns = 11
+const (
+	summaryColumns = 11
+
+	// So wide that the sheet is printed at nine points and more.
+	summaryNames   = 26.0
+	summaryFigures = 9.4
+)
 
 // group is carcasses whose figures may be averaged together.
 type group struct {
@@ -22,14 +28,16 @@ type group struct {
 	all      []*grading.Graded // but for those on hold, whose figures cannot be relied on
 	placed   int
 	held     int
-	keys     []measure.ID // that the classes are ranked by, the first deciding first
-	firstKey measure.ID   // the first of them that is a number
+	keys     []measure.ID    // that the classes are ranked by, the first deciding first
+	firstKey measure.ID      // the first of them that is a number
+	first    *grading.Graded // the carcass placed first; nil of all classes together, and where none is placed
+	targets  []rules.Target
 }
 
 // writeSummary writes counts and averages by class and overall, quality against yield, last year beside this one, and
 // the charts.
 func (p *Press) writeSummary() error {
-	widths := append([]float64{26}, slices.Repeat([]float64{11}, summaryColumns-1)...)
+	widths := append([]float64{summaryNames}, slices.Repeat([]float64{summaryFigures}, summaryColumns-1)...)
 	page := p.open(kit.Plan{
 		Name: record.SummarySheet, Mark: record.SummaryMark, Title: "Summary: " + p.Status(), Subtitle: p.FairWords(),
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, Tab: kit.FirstTab,
@@ -42,7 +50,8 @@ func (p *Press) writeSummary() error {
 		}
 		p.summarise(page, kind, drawn)
 	}
-	kit.WriteCautions(page, summaryColumns)
+	page.Skip(1)
+	page.Across(strings.Join(kit.Cautions, " "), kit.Note, 1, summaryColumns)
 	page.PrintTo(summaryColumns)
 	drawn.Write(page)
 	return page.Close()
@@ -58,19 +67,22 @@ func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartF
 	p.besideLastYear(page, kind, overall)
 	pairs := p.scansOf(kind)
 	scanBesideRail(page, pairs)
-	drawn.place(page, kind, overall, p.lastYearOf(kind), pairs)
+	drawn.place(page, kind, groups, p.lastYearOf(kind), pairs)
 }
 
 // groupsOf gives the classes of a kind, and last all of them together.
 func groupsOf(results *result.Results, kind result.KindOfClass) []group {
 	var groups []group
-	overall := group{name: "All " + string(kind.Species), kind: kind}
+	overall := group{name: "All " + string(kind.Species), kind: kind, targets: results.Rules.Targets}
 	for _, class := range results.Placings.Classes {
 		if (result.KindOfClass{Species: class.Species, Basis: class.Basis}) != kind {
 			continue
 		}
 		overall.rankedBy(class.Ranking)
 		one := group{name: kit.ClassName(class.Class), kind: kind, placed: len(class.Placed)}
+		if len(class.Placed) > 0 {
+			one.first = class.Placed[0].Graded
+		}
 		for _, graded := range result.EveryCarcass(class) {
 			if results.Of(graded.Carcass).Status.State == result.OnHold {
 				one.held++

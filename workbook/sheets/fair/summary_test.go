@@ -1,10 +1,12 @@
 package fair
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 
 	"railbook/grading"
@@ -72,8 +74,84 @@ func TestValuesFallIntoBandsOfARoundWidth(t *testing.T) {
 
 func TestChartsAreDrawnFromFiguresOnTheSheet(t *testing.T) {
 	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.SummarySheet)
-	if lineWith(lines, "Quality grade, beef", "Carcasses", "Adjusted fat, in", "Ribeye area, sq in", "Value $, beef") == nil {
+	want := []string{
+		"Whole yield grade, beef", "Carcasses", "Quality grade, beef", "Carcasses",
+		"Adjusted fat, in", "First in its class", "Market heifers", "Market steers, lightweight", "The rulebook's aim",
+		"Value $, beef", "Carcasses",
+	}
+	if !slices.ContainsFunc(lines, func(line []string) bool { return slices.Equal(line, want) }) {
 		t.Errorf("the charts' figures are not all there:\n%s", everything(lines))
+	}
+}
+
+// A chart shows every grade in order, those that nobody had with a zero: of a short scale all, of a long one those between the
+// worst and the best that there are. A grade that is not of the scale leaves what was found as it is.
+func TestChartsShowEveryGradeInOrder(t *testing.T) {
+	for _, test := range []struct {
+		species rules.Species
+		id      measure.ID
+		found   string // the highest rank first
+		want    string
+	}{
+		{rules.Beef, measure.QualityGrade, "High Choice 2, Low Select 1", "Low Select 1, High Select 0, Low Choice 0, Average Choice 0, High Choice 2"},
+		{rules.Beef, measure.QualityGrade, "Low Choice 3", "Low Choice 3"},
+		{rules.Beef, measure.WholeYieldGrade, "4 1, 2 5", "1 0, 2 5, 3 0, 4 1, 5 0"},
+		{rules.Swine, measure.PorkGrade, "U.S. No. 1 4", "U.S. Utility 0, U.S. No. 4 0, U.S. No. 3 0, U.S. No. 2 0, U.S. No. 1 4"},
+		{rules.Lamb, measure.QualityGrade, "Low Prime 1, Average Choice 2", "Average Choice 2, High Choice 0, Low Prime 1"},
+		{rules.Beef, measure.QualityGrade, "Blue 2, Red 1", "Red 1, Blue 2"},
+	} {
+		var tallies []tally
+		var shares []share
+		for word := range strings.SplitSeq(test.found, ", ") {
+			at := strings.LastIndex(word, " ")
+			count := int(word[at+1] - '0')
+			tallies = append(tallies, tally{words: word[:at], count: count})
+			shares = append(shares, share{words: word[:at], now: decimal.NewFromInt(int64(count))})
+		}
+		scale := scaleOf(test.species, test.id)
+		var counted, shared []string
+		for _, one := range everyTally(scale, tallies) {
+			counted = append(counted, fmt.Sprintf("%s %d", one.words, one.count))
+		}
+		for _, one := range everyShare(scale, shares) {
+			shared = append(shared, fmt.Sprintf("%s %s", one.words, one.now))
+		}
+		if got := strings.Join(counted, ", "); got != test.want {
+			t.Errorf("%s counted: %s, want %s", test.found, got, test.want)
+		}
+		if got := strings.Join(shared, ", "); got != test.want {
+			t.Errorf("%s shared: %s, want %s", test.found, got, test.want)
+		}
+	}
+}
+
+// The scatter rings the first of each class and frames the aim, within the axes; an aim that grows with the weight is no frame.
+func TestTheAimIsFramedWithinTheAxes(t *testing.T) {
+	bound := func(text string) rules.Bound {
+		return rules.Bound{NullDecimal: decimal.NewNullDecimal(sheetstest.Number(text))}
+	}
+	overall := group{kind: result.KindOfClass{Species: rules.Beef}, targets: []rules.Target{
+		{Species: rules.Beef, Measure: measure.AdjustedFat, From: bound("0.3"), UpTo: bound("0.45")},
+		{Species: rules.Swine, Measure: measure.RibeyeArea, From: bound("1")},
+		{Species: rules.Beef, Measure: measure.RibeyeArea, From: bound("12.5")},
+		{Species: rules.Beef, Measure: measure.BodyWallThickness, From: rules.Bound{NullDecimal: decimal.NewNullDecimal(decimal.Zero), PerPound: decimal.NewFromInt(1)}},
+	}}
+	for _, test := range []struct {
+		id                  measure.ID
+		low, high, from, to string
+		has                 bool
+	}{
+		{measure.AdjustedFat, "0.1", "1", "0.3", "0.45", true},
+		{measure.AdjustedFat, "0.4", "1", "0.4", "0.45", true},
+		{measure.AdjustedFat, "0.5", "1", "0.5", "1", false},
+		{measure.RibeyeArea, "10", "16", "12.5", "16", true},
+		{measure.BodyWallThickness, "0", "2", "0", "2", false},
+		{measure.InternalFat, "0", "2", "0", "2", false},
+	} {
+		from, to, has := aimWithin(overall, test.id, sheetstest.Number(test.low), sheetstest.Number(test.high))
+		if from.String() != test.from || to.String() != test.to || has != test.has {
+			t.Errorf("%s within %s to %s: %s to %s, %v", test.id, test.low, test.high, from, to, has)
+		}
 	}
 }
 

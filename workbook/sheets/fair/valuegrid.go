@@ -55,6 +55,10 @@ func (p *Press) gridRow(page *kit.Page, row []grading.GridCell) {
 		page.Across(row[0].Text, kit.Band, 1, len(page.Widths))
 		return
 	}
+	if alone(row) && row[0].Style == "note" {
+		page.Across(row[0].Text, kit.Note, 1, len(page.Widths))
+		return
+	}
 	page.Write(cells...)
 }
 
@@ -79,10 +83,11 @@ func gridEntry(cell grading.GridCell) (kit.Entry, error) {
 	return drawn, err
 }
 
-// The widest that a column of the grid becomes, and its Source column.
+// The narrowest and the widest that a column of the grid becomes, and the widest of its Source column.
 const (
-	widestGridColumn   = 24
-	widestSourceColumn = 46
+	narrowestGridColumn = 8
+	widestGridColumn    = 24
+	widestSourceColumn  = 56
 )
 
 var gridStyles = map[string]kit.Style{
@@ -105,14 +110,14 @@ func gridWidths(rows [][]grading.GridCell) []float64 {
 		}
 		for i, cell := range row {
 			for len(widths) <= i {
-				widths = append(widths, 10)
+				widths = append(widths, narrowestGridColumn)
 			}
 			if cell.Style != "title" && cell.Style != "note" {
 				widest := float64(widestGridColumn)
 				if i == len(row)-1 {
 					widest = widestSourceColumn
 				}
-				widths[i] = min(max(widths[i], float64(len([]rune(cell.Text)))*0.9+2), widest)
+				widths[i] = min(max(widths[i], kit.WidthFor(cell.Text, kit.Body)+1), widest)
 			}
 		}
 	}

@@ -8,9 +8,9 @@ import (
 // NewChart begins a chart in our look, without its series.
 func NewChart(kind xlsx.ChartKind, title, across, up string) xlsx.Chart {
 	return xlsx.Chart{
-		Kind: kind, Title: title, TitleSize: 11, Legend: "none", Width: chartWidth, Height: chartHeight,
-		Across:   xlsx.Axis{Title: across, TitleSize: 9, LabelSize: 8},
-		Up:       xlsx.Axis{Title: up, TitleSize: 9, LabelSize: 8, Grid: true},
+		Kind: kind, Title: title, TitleSize: 12, Legend: "none", Width: chartWidth, Height: chartHeight,
+		Across:   xlsx.Axis{Title: across, TitleSize: HeadingSize, LabelSize: HeadingSize},
+		Up:       xlsx.Axis{Title: up, TitleSize: HeadingSize, LabelSize: HeadingSize, Grid: true},
 		Typeface: typeface, Ink: inkColour, Frame: RuleColour,
 	}
 }
@@ -29,8 +29,8 @@ func CellRange(sheet string, column, from, to int) string {
 
 // What a chart covers of its sheet.
 const (
-	chartWidth     = 480 // pixels
-	chartHeight    = 278 // so that it ends within its rows, of which the library counts 18 pixels each
-	ChartRows      = 16  // rows of the sheet that a chart covers
+	chartWidth     = 448 // pixels, of which the library counts 8 for each letter of a column
+	chartHeight    = 242 // so that it ends within its rows, of which the library counts 18 pixels each
+	ChartRows      = 14  // rows of the sheet that a chart covers
 	ChartRowHeight = 15  // points, of the blank rows under a chart
 )

@@ -20,6 +20,7 @@ type Plan struct {
 	Of            string // the fair, place, date, judge and plant, printed on every page; empty where none is known
 	Widths        []float64
 	Hidden        []int // columns, from 1
+	Printed       int   // how many columns are printed, by PrintTo, where not all that are seen; 0: all
 	Landscape     bool
 	OnePage       bool // printed on a single page, made as small as that takes
 	FullSize      bool // printed in its own size, whatever fits
@@ -79,7 +80,7 @@ func OpenPage(make SheetMaker, look *Look, wanted Plan) *Page {
 	p.Do(p.setUpRows)
 	if wanted.Title != "" {
 		p.Write(Entry{wanted.Title, Style{Role: Title}})
-		p.Across(wanted.Subtitle, Subtitle, 1, p.visibleColumns())
+		p.Across(wanted.Subtitle, Subtitle, 1, p.printedColumns())
 	}
 	return p
 }
@@ -131,22 +132,17 @@ const (
 
 // room is how many points of rows a printed page holds.
 func (p *Page) room() float64 {
-	fresh := p.look.unit == freshUnit
-	high, wide := longSide, PortraitWidth
-	switch {
-	case p.Landscape && fresh:
-		high, wide = shortSide, FreshLandscapeWidth
-	case p.Landscape:
-		high, wide = shortSide, LandscapeWidth
-	case fresh:
-		wide = FreshPortraitWidth
+	high, wide := longSide, shortSide
+	if p.Landscape {
+		high, wide = shortSide, longSide
 	}
+	wide = (wide - 2*sideMargin) * 72 / p.look.unit // of columns that are printed in their own size where the typeface is there
 	if p.FullSize {
 		return (high - topMargin - bottomMargin) * 72
 	}
 	sum := 0.0
 	for i, width := range p.Widths {
-		if i < p.visibleColumns() {
+		if i < p.printedColumns() {
 			sum += width
 		}
 	}
@@ -207,6 +203,14 @@ func (p *Page) visibleColumns() int {
 		columns = min(columns, hidden-1)
 	}
 	return columns
+}
+
+// printedColumns is the number of columns that are printed.
+func (p *Page) printedColumns() int {
+	if p.Printed > 0 {
+		return p.Printed
+	}
+	return p.visibleColumns()
 }
 
 // write adds a row and gives its number.

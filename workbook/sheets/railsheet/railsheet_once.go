@@ -70,9 +70,9 @@ type span struct{ from, to int }
 // askOnce writes the questions. Their cells are merged over as many columns as they need.
 func (p *railPage) askOnce() {
 	left, right := p.askedOnce()
-	spans := p.spansFor(16, 40, 2, 22, 12, 26)
+	spans := p.spansFor(stretch{16, widestOf(left)}, stretch{share: 36}, stretch{share: 2}, stretch{22, widestOf(right)}, stretch{share: 12}, stretch{share: 30})
 	if len(right) == 0 {
-		spans = p.spansFor(22, 44, 52)
+		spans = p.spansFor(stretch{22, widestOf(left)}, stretch{share: 44}, stretch{share: 52})
 	}
 	for row := range onceRows {
 		cells := make([]kit.Entry, p.first)
@@ -126,16 +126,33 @@ func (p *railPage) chooseOnce(cell string, one onceAsked) {
 	p.AddRule(rule)
 }
 
-// spansFor shares the printed columns out among stretches of such widths, so that all of them together take the whole width.
-func (p *railPage) spansFor(widths ...float64) []span {
-	scale := rulebook.Sum(p.Widths[:p.first]) / rulebook.Sum(widths)
+// stretch is a part of the printed width: its share of it, and the least that it takes.
+type stretch struct{ share, least float64 }
+
+// widestOf is how wide a column must be for the longest of the questions.
+func widestOf(asked []onceAsked) (widest float64) {
+	for _, one := range asked {
+		widest = max(widest, kit.FreshWidthFor(one.question, kit.Subtitle))
+	}
+	return widest
+}
+
+// spansFor shares the columns of the first page out among stretches, so that all of them together take the whole width. On
+// pages side by side the first column, which stands on each, is left out: what is merged over it would show on the others.
+func (p *railPage) spansFor(stretches ...stretch) []span {
+	first := p.afterTag() - 1
+	shares := 0.0
+	for _, one := range stretches {
+		shares += one.share
+	}
+	scale := rulebook.Sum(p.Widths[first:p.first]) / shares
 	var spans []span
-	column, wide, target := 0, 0.0, 0.0
-	for at, wanted := range widths {
-		from := column + 1
-		target += wanted * scale
-		stretches := len(widths) - at - 1 // each of which needs a column
-		for column < p.first-stretches && (column < from || wide+p.Widths[column]/2 <= target) {
+	column, wide, target := first, 0.0, 0.0
+	for at, wanted := range stretches {
+		from, begin := column+1, wide
+		target += wanted.share * scale
+		left := len(stretches) - at - 1 // each of which needs a column
+		for column < p.first-left && (column < from || wide-begin < wanted.least || wide+p.Widths[column]/2 <= target) {
 			wide += p.Widths[column]
 			column++
 		}

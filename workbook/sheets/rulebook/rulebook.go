@@ -45,19 +45,23 @@ type rulebookSheet struct {
 const (
 	rulebookTitleRow   = 1
 	rulebookPurposeRow = 2
-	rulebookHeadingRow = 4
+	HeadingRow         = 4
 )
 
 func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	widths := s.widths()
 	lines := s.lines()
+	printed := len(widths)
+	if s.plan.Name == rules.MeasuresTable && len(lines) == 0 {
+		printed = listedColumns // the others are for measures that a board declares
+	}
 	p := kit.OpenPage(make, look, kit.Plan{
 		Name: s.name, Mark: s.mark(), Status: "Rulebook",
-		Widths: widths, Landscape: Sum(widths) > portraitWidth, Tab: s.tab,
-		RepeatFrom: rulebookHeadingRow, RepeatTo: rulebookHeadingRow, FreezeRows: rulebookHeadingRow,
+		Widths: widths, Printed: printed, Landscape: Sum(widths[:printed]) > portraitWidth, Tab: s.tab,
+		RepeatFrom: HeadingRow, RepeatTo: HeadingRow, FreezeRows: HeadingRow,
 	})
 	p.WriteHigh(24, kit.Entry{Value: intake.RulebookTitle(s.table.Name), Style: kit.Style{Role: kit.Title}})
-	p.Across(s.plan.Purpose, kit.Note, 1, len(widths))
+	p.Across(s.plan.Purpose, kit.Note, 1, printed)
 	p.Skip(1)
 	p.Write(s.headingEntries()...)
 	for _, line := range lines {
@@ -68,6 +72,9 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	}
 	for range spareLines(s.plan.Name) {
 		p.Write(s.entries(nil)...)
+	}
+	if printed < len(widths) {
+		p.PrintTo(printed)
 	}
 	s.addChoices(p, len(lines)+len(s.listed))
 	return p.Close()

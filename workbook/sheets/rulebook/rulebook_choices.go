@@ -15,9 +15,9 @@ const choiceLines = 300
 // addChoices gives the cells that have few right answers a drop-down, and each heading a note that says what its column
 // means when the heading is selected.
 func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
-	first, last := rulebookHeadingRow+1, rulebookHeadingRow+max(choiceLines, lines+spareLines(s.plan.Name))
+	first, last := HeadingRow+1, HeadingRow+max(choiceLines, lines+spareLines(s.plan.Name))
 	for number, column := range s.plan.Columns {
-		s.explain(p, address.Cell(number+1, rulebookHeadingRow), column)
+		s.explain(p, address.Cell(number+1, HeadingRow), column)
 		span := address.Span(number+1, first, number+1, last)
 		switch column.Holds {
 		case rules.HoldsYesNo:
@@ -40,7 +40,7 @@ func (s rulebookSheet) chooseSettings(p *kit.Page) {
 	for number, line := range s.lines() {
 		for _, plan := range rules.SettingPlans() {
 			if plan.Name == line[0] && len(plan.Choices) > 0 {
-				s.choose(p, address.Cell(3, rulebookHeadingRow+1+number), plan.Choices)
+				s.choose(p, address.Cell(3, HeadingRow+1+number), plan.Choices)
 			}
 		}
 	}

@@ -56,7 +56,7 @@ var guideWords = []string{
 
 // measuresRange is where the Measures sheet lists the measures' names, for drop-downs.
 func measuresRange(table *measure.Table) string {
-	first := rulebookHeadingRow + 1
+	first := HeadingRow + 1
 	listed := len(measure.Standard().Definitions()) + len(table.Own())
 	return fmt.Sprintf("%s!$A$%d:$A$%d", rules.MeasuresTable, first, first+listed-1)
 }

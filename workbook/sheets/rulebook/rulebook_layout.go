@@ -21,6 +21,14 @@ var rulebookWidths = map[string]float64{
 	"Lowest grade": 13, intake.MeaningHeading: 76,
 }
 
+// measuresWidths are those of the Measures sheet, most of whose lines say in six columns what the program's own measures are.
+var measuresWidths = map[string]float64{
+	"Measure": 25, "Species": 8, "Decimals": 9, "Read or computed": 10, "Meaning": 48, "Accepted headings": 30, "Source": 24,
+}
+
+// listedColumns is how many columns those lines take.
+const listedColumns = 6
+
 const (
 	defaultRulebookWidth = 11
 	narrowSource         = 24
@@ -45,6 +53,8 @@ func (s rulebookSheet) widths() []float64 {
 	for _, heading := range s.Headings() {
 		width, found := rulebookWidths[heading]
 		switch {
+		case s.plan.Name == rules.MeasuresTable && measuresWidths[heading] > 0:
+			width = measuresWidths[heading]
 		case !found:
 			width = defaultRulebookWidth
 		case heading == "Source" && (s.plan.Name == rules.HeadingsTable || s.plan.Name == rules.RankingTable || s.plan.Name == rules.EligibilityTable):
