@@ -29,6 +29,9 @@ type onceAsked struct {
 // onceRows is how many lines the questions take, two to a line.
 const onceRows = 4
 
+// dateWidth is how wide the cell of an answer must be for a date.
+var dateWidth = kit.FreshWidthFor("2025-08-19", kit.Ruled) + 1
+
 // gridDots is how many dots of a grid make a square inch: 10, and 20 on older grids (SDSU Extension; common practice).
 var gridDots = decimal.NewFromInt(10)
 
@@ -70,7 +73,7 @@ type span struct{ from, to int }
 // askOnce writes the questions. Their cells are merged over as many columns as they need.
 func (p *railPage) askOnce() {
 	left, right := p.askedOnce()
-	spans := p.spansFor(stretch{16, widestOf(left)}, stretch{share: 36}, stretch{share: 2}, stretch{22, widestOf(right)}, stretch{share: 12}, stretch{share: 30})
+	spans := p.spansFor(stretch{16, widestOf(left)}, stretch{share: 36}, stretch{share: 2}, stretch{22, widestOf(right)}, stretch{12, dateWidth}, stretch{share: 30})
 	if len(right) == 0 {
 		spans = p.spansFor(stretch{22, widestOf(left)}, stretch{share: 44}, stretch{share: 52})
 	}
