@@ -82,13 +82,19 @@ func canonicalCell(column Column, text string) string {
 }
 
 // CanonicalCell gives the canonical text of one cell of a rulebook sheet, as Digest describes it.
-func CanonicalCell(sheet, heading, text string) string {
+func CanonicalCell(sheet, heading, text string) string { return CanonicalIn(sheet, heading)(text) }
+
+// CanonicalIn gives what makes the canonical text of the cells of one column of a rulebook sheet.
+func CanonicalIn(sheet, heading string) func(text string) string {
 	for _, plan := range Plans() {
+		if plan.Name != sheet {
+			continue
+		}
 		for _, column := range plan.Columns {
-			if plan.Name == sheet && fold(column.Heading) == fold(heading) {
-				return canonicalCell(column, text)
+			if fold(column.Heading) == fold(heading) {
+				return func(text string) string { return canonicalCell(column, text) }
 			}
 		}
 	}
-	return strings.Join(strings.Fields(text), " ")
+	return func(text string) string { return strings.Join(strings.Fields(text), " ") }
 }

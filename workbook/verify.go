@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
@@ -19,6 +20,7 @@ type Difference struct {
 	At           rules.Place
 	Message      string
 	recalculated bool // the formula is as it was, and its result is another one
+	general      bool // of the record: said only where nothing more is known of what was changed
 }
 
 // Verification is what verifying found.
@@ -41,7 +43,11 @@ func Verify(path string, options Options) (*Verification, error) {
 	}
 	found := &Verification{Path: path, Run: work.previous.Run, Version: options.Version}
 	if err != nil {
-		return found.beyondReading(err)
+		found, err = found.beyondReading(err)
+		if err == nil {
+			found.Differences = withoutEchoes(append(found.Differences, work.recordDifferences()...), nil, false)
+		}
+		return found, err
 	}
 	found.Lines = record.SealText(work.previous.Sealed)
 	found.Differences = work.sealDifferences()
@@ -56,7 +62,12 @@ func Verify(path string, options Options) (*Verification, error) {
 	carcassesGone := false
 	retyped, _ := retypedChanges(work.previous.Readings, intake.Records(work.results.Read))
 	byCell := work.previous.Damage == nil && len(retyped) > 0
+	var parted []partedEntry
 	if byCell {
+		parted, retyped = work.partedEntries(retyped)
+		for _, entry := range parted {
+			found.Differences = append(found.Differences, entry.difference())
+		}
 		found.Differences = append(found.Differences, retypedDifferences(retyped)...)
 		carcassesGone = slices.ContainsFunc(retyped, func(change record.Change) bool {
 			return change.Was == carcassNotThere && change.Is == carcassAdded || change.Was == carcassThere && change.Is == carcassRemoved
@@ -76,7 +87,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		found.Partly = "carcasses were added or removed"
 		return found, nil
 	}
-	cells, err := work.cellDifferences(lines, found.Reordered)
+	cells, err := work.cellDifferences(lines, parted, found.Reordered)
 	if err != nil && len(found.Differences) > 0 {
 		found.Partly = err.Error()
 		return found, nil
@@ -110,19 +121,25 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 }
 
 // withoutEchoes joins what was found by facts and by cells, and says one edit once: a decision, a place given or words that
-// differ are said by the cell that was edited; the sums that the record keeps of the sheets are said by those sheets; and what a spreadsheet program has calculated anew from a retyped cell is said by
-// that cell.
+// differ are said by the cell that was edited, and what a spreadsheet program has calculated anew from a retyped cell is said by
+// that cell. That the record was changed is said by its row only where nothing more is known of that.
 func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
-	cells = slices.DeleteFunc(cells, func(one Difference) bool {
-		return one.recalculated && retyped || one.At.Sheet == record.StateSheet && (strings.Contains(one.Message, `"view|`) || strings.Contains(one.Message, `"digest|`))
-	})
+	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
 	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
 	cells = slices.DeleteFunc(cells, func(one Difference) bool {
 		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == one.At && fact.At.Cell != "" })
 	})
-	facts = slices.DeleteFunc(facts, func(fact Difference) bool {
-		general := fact.At.Sheet == record.StateSheet && fact.At.Cell == "" && strings.HasPrefix(fact.Message, "this sheet was changed") && len(facts)+len(cells) > 1
-		return general || slices.Contains(echoed, fact.At.Sheet) && slices.ContainsFunc(cells, func(cell Difference) bool { return cell.At.Sheet == fact.At.Sheet })
+	known := facts
+	facts = slices.DeleteFunc(slices.Clone(facts), func(fact Difference) bool {
+		switch {
+		case fact.general && fact.At.Cell == "":
+			return len(known)+len(cells) > 1
+		case fact.general:
+			return slices.ContainsFunc(append(slices.Clone(cells), known...), func(one Difference) bool {
+				return !one.general && one.At.Sheet == fact.At.Sheet && one.At.Cell != "" && rowNumber(one.At) == rowNumber(fact.At)
+			})
+		}
+		return slices.Contains(echoed, fact.At.Sheet) && slices.ContainsFunc(cells, func(cell Difference) bool { return cell.At.Sheet == fact.At.Sheet })
 	})
 	return append(facts, cells...)
 }
@@ -183,6 +200,9 @@ func (v *Verification) beyondReading(err error) (*Verification, error) {
 // the record alone was changed, and what it said when signed is known.
 func (j *job) sealDifferences() (differences []Difference) {
 	at := rules.Place{Sheet: record.StateSheet}
+	if j.previous.Damage != nil {
+		at.Sheet = j.previous.Damage.Sheet
+	}
 	switch {
 	case j.previous.Damage != nil && len(j.previous.Sealed) == 0:
 		return []Difference{{At: rules.Place{Sheet: j.previous.Damage.Sheet}, Message: "this sheet is gone or cannot be read, and with it what was signed."}}
@@ -195,12 +215,23 @@ func (j *job) sealDifferences() (differences []Difference) {
 	now.Run, now.Changes, now.Outcomes = j.previous.Run, j.previous.Changes, outcomes(j.results)
 	if lines := now.Sealed(); record.Seal(lines) == j.previous.Run.Seal {
 		j.previous.Sealed = lines
-		return []Difference{{At: at, Message: "this sheet was changed after signing; everything else still fits the seal."}}
+		return append(j.recordDifferences(), Difference{At: at, Message: "this sheet was changed after signing; everything else still fits the seal.", general: true})
 	}
-	return []Difference{{
-		At:      at,
-		Message: "the seal does not fit what was sealed: one of the two was changed after signing. Compare the seal with the printed one.",
-	}}
+	return append(j.recordDifferences(), Difference{
+		At: at, Message: "the seal does not fit what was sealed: one of the two was changed after signing. Compare the seal with the printed one.",
+	})
+}
+
+// recordDifferences names the rows of the record that are not as they were written.
+func (j *job) recordDifferences() (differences []Difference) {
+	if j.previous.Damage == nil {
+		return nil
+	}
+	for _, row := range j.previous.Damage.Rows {
+		at := rules.Place{Sheet: j.previous.Damage.Sheet, Cell: address.Cell(1, row)}
+		differences = append(differences, Difference{At: at, Message: "this row of the record was changed after signing.", general: true})
+	}
+	return differences
 }
 
 // lineDifference is a sealed line that is not as it was; a line that is gone or new has an empty side.

@@ -187,15 +187,10 @@ func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
 			continue
 		}
 		if !slices.ContainsFunc(found.Differences, func(one Difference) bool {
-			// Of the record the sheet is named: its digest tells that it was changed, and what stood there is nowhere else.
-			// A decision is named at its choice, whichever cell of its row was edited.
-			if at.Sheet == record.StateSheet {
-				return one.At.Sheet == at.Sheet
-			}
-			if at.Sheet == record.JudgeReviewSheet && one.At.Sheet == at.Sheet && sameRow(one.At.Cell, at.Cell) {
-				return true
-			}
-			return one.At == at || one.At == rules.Place{Sheet: at.Sheet} && strings.Contains(one.Message, "row of headings")
+			// Of the record the row is named: what stood there is nowhere else. A decision is named at its choice, whichever cell
+			// of its row was edited.
+			byRow := at.Sheet == record.StateSheet || at.Sheet == record.JudgeReviewSheet
+			return one.At == at || byRow && one.At.Sheet == at.Sheet && sameRow(one.At.Cell, at.Cell)
 		}) {
 			t.Errorf("%v, %q: verify does not name it:\n%.600s", at, was, found.Report())
 		}

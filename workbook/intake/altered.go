@@ -27,15 +27,17 @@ type Beside struct {
 
 // besideData reads the blocks of computed columns of which the record has a view. One that is gone is Altered.
 func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []Altered, err error) {
+	marked := book.Marked()
 	for _, view := range views {
 		if !strings.HasPrefix(view.Mark, record.ColumnsMark) {
 			continue
 		}
-		sheet, area, found := book.OurBlock(view.Mark)
-		if !found {
+		at := slices.IndexFunc(marked, func(one xlsx.Marked) bool { return one.Mark == view.Mark })
+		if at < 0 {
 			gone = append(gone, Altered{Sheet: view.Sheet, Columns: true})
 			continue
 		}
+		sheet, area := marked[at].Sheet, marked[at].Area
 		grid, err := book.Scan(sheet)
 		if err != nil {
 			return nil, nil, err

@@ -51,7 +51,7 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 		previous = recorded(state)
 		graded = state.Rulebook
 		if !state.Whole {
-			previous.Damage = &DamagedSheet{Sheet: sheet, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
+			previous.Damage = &DamagedSheet{Sheet: sheet, Rows: state.Changed, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
 				"use the workbook as it was saved before, or look through the decisions and accept the row about this sheet in the Judge review sheet"}
 		}
 	} else if previous, graded, err = readOlder(book); err != nil || previous == nil {

@@ -159,6 +159,7 @@ func ourTableOf(book *xlsx.Book, mark, title string, headings ...string) (*ourTa
 type DamagedSheet struct {
 	Sheet string
 	Cell  string // where it is wrong; empty where that is not known
+	Rows  []int  // of the record: those that were changed
 	Words string // what is wrong and what to do
 }
 

@@ -103,8 +103,24 @@ func (s *State) Signature() (lines []SealedLine) {
 // Sealed lists all that a signature covers, in the order in which it is sealed.
 func (s *State) Sealed() []SealedLine {
 	lines := slices.Concat(s.Foundations(), s.Outcomes, s.Signature())
-	slices.SortFunc(lines, func(a, b SealedLine) int { return strings.Compare(a.Canonical(), b.Canonical()) })
+	sortCanonically(lines)
 	return lines
+}
+
+// sortCanonically puts lines in the order of their canonical texts.
+func sortCanonically(lines []SealedLine) {
+	type written struct {
+		text string
+		line SealedLine
+	}
+	texts := make([]written, len(lines))
+	for i, line := range lines {
+		texts[i] = written{line.Canonical(), line}
+	}
+	slices.SortFunc(texts, func(a, b written) int { return strings.Compare(a.text, b.text) })
+	for i := range texts {
+		lines[i] = texts[i].line
+	}
 }
 
 // fieldLines gives a line for each filled text of a numbered row.
@@ -119,10 +135,18 @@ func fieldLines(kind string, number int, fields []Field) (lines []SealedLine) {
 
 // RulebookLines gives a line for each filled cell of a rulebook table; rows are counted without the blank ones.
 func RulebookLines(table rules.Table) (lines []SealedLine) {
-	for number, row := range FilledRows(table) {
+	rows := FilledRows(table)
+	if len(rows) == 0 {
+		return nil
+	}
+	canonical := make([]func(string) string, len(table.Rows[0]))
+	for column, cell := range table.Rows[0] {
+		canonical[column] = rules.CanonicalIn(table.Name, cell.Text)
+	}
+	for number, row := range rows {
 		for column, cell := range row {
 			heading := table.Rows[0][column].Text
-			if text := rules.CanonicalCell(table.Name, heading, cell.Text); text != "" {
+			if text := canonical[column](cell.Text); text != "" {
 				lines = append(lines, SealedLine{Kind: RulebookKind, Class: table.Name, Tag: fmt.Sprint(number + 1), Item: heading, Value: text})
 			}
 		}

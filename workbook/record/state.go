@@ -29,6 +29,7 @@ type State struct {
 	Outcomes  []SealedLine // of a signed workbook: places and figures
 	Views     []View       // the sheets that are written from all this, as they were written
 	Whole     bool         // it was read and is as it was written
+	Changed   []int        // the rows, from 1, in which it is not; of a large record the first of several
 }
 
 // Form is the first line of a record, and says how the others are to be read.
@@ -52,10 +53,12 @@ const (
 	rulebookField = "rulebook"
 	outcomeField  = "outcome"
 	viewField     = "view"
+	rowSumsField  = "row sums"
 	digestField   = "digest"
 )
 
-// Lines writes the state as lines of text. The last one is the digest of those before it.
+// Lines writes the state as lines of text. The last two are sums of the lines before them, by which it is told which of them was
+// changed, and the digest of all.
 func (s *State) Lines() []string {
 	lines := []string{Form}
 	add := func(fields ...string) { lines = append(lines, lineOf(fields...)) }
@@ -102,7 +105,7 @@ func (s *State) Lines() []string {
 
 // WithViews adds to a state's lines what is known only once the sheets are written.
 func WithViews(lines []string, views []View) []string {
-	return withDigest(addViews(lines[:len(lines)-1], views))
+	return withDigest(addViews(lines[:len(lines)-2], views))
 }
 
 func addViews(lines []string, views []View) []string {
@@ -116,7 +119,11 @@ func addViews(lines []string, views []View) []string {
 	return lines
 }
 
-func withDigest(lines []string) []string { return append(lines, lineOf(digestField, digestOf(lines))) }
+func withDigest(lines []string) []string {
+	before := digestOf(lines)
+	lines = append(lines, rowSums(lines))
+	return append(lines, lineOf(digestField, digestOf(lines), before))
+}
 
 // StateOf reads what Lines wrote; sheet is where the lines stand, a line a row from the first. It is nil where they are no
 // record, and not Whole where they were changed.
@@ -162,8 +169,11 @@ func StateOf(lines []string, sheet string) *State {
 		case viewField:
 			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ","), Sheet: at(3)})
 		case digestField:
-			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines)
+			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines) && (len(fields) < 3 || at(2) == digestOf(lines[:number]))
 		}
+	}
+	if !state.Whole {
+		state.Changed = changedRows(lines)
 	}
 	state.Readings = slices.Values(readings.records)
 	return state

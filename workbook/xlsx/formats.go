@@ -7,7 +7,10 @@ import (
 )
 
 // format is what a cell's style says of its number, and whether its text is struck out.
-type format struct{ date, percent, struck bool }
+type format struct {
+	date, percent, struck bool
+	code                  string // empty for the general one
+}
 
 // readFormats reads the number format of every cell style (xl/styles.xml, cellXfs).
 func readFormats(data []byte) ([]format, error) {
@@ -38,8 +41,10 @@ func readFormats(data []byte) ([]format, error) {
 		code, custom := codes[style.Format]
 		if custom {
 			list[i] = customFormat(code)
+			list[i].code = code
 		} else {
 			list[i] = builtInFormat(style.Format)
+			list[i].code = builtInCodes[style.Format]
 		}
 		if style.Font >= 0 && style.Font < len(sheet.Fonts) && sheet.Fonts[style.Font].Strike != nil {
 			list[i].struck = !isOff(sheet.Fonts[style.Font].Strike.Value)
@@ -50,6 +55,10 @@ func readFormats(data []byte) ([]format, error) {
 
 // isOff reports whether an on-or-off attribute says no; where it is left out it says yes (ECMA-376 part 1, 18.8.9).
 func isOff(value string) bool { return value == "0" || value == "false" }
+
+// builtInCodes are the number formats of which our sheets are written that have a number in place of a code (ECMA-376 part 1,
+// 18.8.30); of others the number says enough.
+var builtInCodes = map[int]string{1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 49: "@"}
 
 // builtInFormat knows the formats that have a number and no code (ECMA-376 part 1, 18.8.30; 27 to 36 and 50 to 58 are
 // dates in the East Asian editions).

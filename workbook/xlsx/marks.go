@@ -159,18 +159,25 @@ func (b *Book) OurColumns() map[string][]Range {
 	return ours
 }
 
-// OurBlock finds a block of our columns by its mark.
-func (b *Book) OurBlock(name string) (sheet string, area Range, found bool) {
-	list, err := b.marks()
+// Marked is a sheet of ours, or a block of our columns, by its mark.
+type Marked struct {
+	Mark, Sheet string
+	Area        Range
+}
+
+// Marked lists all that is marked as ours, in the order of the marks.
+func (b *Book) Marked() (list []Marked) {
+	found, err := b.marks()
 	if err != nil {
-		return "", Range{}, false
+		return nil
 	}
-	for _, one := range list {
-		if one.name == name && b.hasSheet(one.sheet) {
-			return one.sheet, one.area, true
+	for _, one := range found {
+		if b.hasSheet(one.sheet) {
+			list = append(list, Marked{one.name, one.sheet, one.area})
 		}
 	}
-	return "", Range{}, false
+	slices.SortStableFunc(list, func(a, b Marked) int { return strings.Compare(a.Mark, b.Mark) })
+	return list
 }
 
 func (b *Book) hasSheet(name string) bool {

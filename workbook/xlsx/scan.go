@@ -16,7 +16,10 @@ import (
 func view(data []byte) string { return unsafe.String(unsafe.SliceData(data), len(data)) }
 
 // Scan reads a sheet without changing it.
-func (b *Book) Scan(sheet string) (*Grid, error) {
+func (b *Book) Scan(sheet string) (*Grid, error) { return b.scan(sheet, nil) }
+
+// scan reads a sheet, and where it is wanted what makes it print otherwise.
+func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	if b.contents == nil {
 		return b.scanText(sheet)
 	}
@@ -34,6 +37,9 @@ func (b *Book) Scan(sheet string) (*Grid, error) {
 		grid: &Grid{HiddenColumns: map[int]bool{}, Date1904: b.date1904},
 	}
 	scan.struckTexts = b.strings.struck
+	if printed != nil {
+		scan.printed, scan.shared = printed, make(map[string]sharedFormula)
+	}
 	if err := scan.sheet(); err != nil {
 		return nil, errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there or not readable: %v", sheet, err))
 	}
@@ -61,6 +67,9 @@ type scanner struct {
 	row      Row
 	scratch  []Cell // of the row being read
 	store    []Cell // where rows keep their cells: taken by the thousand
+
+	printed *Printed                 // where formulas and the like are wanted
+	shared  map[string]sharedFormula // by their numbers
 
 	struckTexts map[int]bool // the shared texts that are struck out, by their number
 	struck      bool         // the text of the cell being read is struck out
@@ -104,6 +113,10 @@ func (s *scanner) element(tag token) error {
 		return s.inside(tag, s.merged)
 	case "autoFilter":
 		s.grid.Filtered = true
+	case "conditionalFormatting":
+		if cells, _ := tag.attribute("sqref"); s.printed != nil {
+			s.printed.Conditional = append(s.printed.Conditional, cells)
+		}
 	}
 	_, err := s.skip(tag)
 	return err
@@ -304,7 +317,11 @@ func (s *scanner) cellBody(element token, kind string, cell *Cell) error {
 		switch tag.name {
 		case "f":
 			cell.Formula = true
-			_, err = s.skip(tag)
+			if s.printed != nil {
+				err = s.formula(tag, Place{cell.Column, s.row.Number})
+			} else {
+				_, err = s.skip(tag)
+			}
 		case "v":
 			var raw string
 			if raw, err = s.content(tag); err == nil {
