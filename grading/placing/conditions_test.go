@@ -1,7 +1,10 @@
 package placing
 
 import (
+	"encoding/csv"
+	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"railbook/grading"
@@ -11,62 +14,54 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// conditionSigns lists every sign of every condition of cattle in the spellings of offices and plants, and what it sets.
-// What only asks (bone, dates, a remark) sets nothing.
-var conditionSigns = []struct {
+// conditionSign is one line of testdata/conditions.csv, which lists every sign of every condition of cattle in the spellings of
+// offices and plants, what it sets, whether the signs contradict each other, and the quality grade of the carcass below with it. What
+// only asks (bone, dates, a remark) sets nothing. The carcass has Slightly Abundant 20 in A60, Low Prime by itself: a bull gets no
+// grade, a cow is High Choice at most, and the judge's lowering counts from the middle of the label (1/6 into Prime, so 1/3 and 1/2
+// of a grade leave High Choice, 2/3 Average Choice and a whole one Low Choice). "-" is another column of the chart.
+type conditionSign struct {
 	condition measure.ID
 	values    map[measure.ID]string
 	is        bool
-	clash     bool // signs contradict each other
-}{
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutter: "yes"}, true, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutter: "no"}, false, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutterLowering: "2"}, true, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutterLowering: "6"}, true, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutterLowering: "0"}, false, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutter: "yes", measure.DarkCutterLowering: "0"}, true, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutter: "no", measure.DarkCutterLowering: "0"}, false, false},
-	{measure.DarkCutter, map[measure.ID]string{measure.DarkCutter: "no", measure.DarkCutterLowering: "2"}, true, true},
-	{measure.DarkCutter, map[measure.ID]string{measure.Remarks: "dark cutter"}, false, false},
-	{measure.Bullock, map[measure.ID]string{measure.Bullock: "yes"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Bullock: "no"}, false, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "stag"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: " STAGS "}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "Bullock"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "Bullock/Stag"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "bullock or stag"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "Young bull"}, true, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "Steer"}, false, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "unknown"}, false, false},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "steer", measure.Bullock: "yes"}, true, true},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "Hfr.", measure.Bullock: "yes"}, true, true},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "stag", measure.Bullock: "no"}, true, true},
-	{measure.Bullock, map[measure.ID]string{measure.Sex: "stag", measure.Bullock: "yes"}, true, false},
-	{measure.Bull, map[measure.ID]string{measure.Sex: "bull"}, true, false},
-	{measure.Bull, map[measure.ID]string{measure.Sex: "Bulls"}, true, false},
-	{measure.Bull, map[measure.ID]string{measure.Sex: "steer"}, false, false},
-	{measure.Cow, map[measure.ID]string{measure.Sex: "Cow"}, true, false},
-	{measure.Cow, map[measure.ID]string{measure.Sex: "COWS"}, true, false},
-	{measure.Cow, map[measure.ID]string{measure.Sex: "heifer"}, false, false},
-	{measure.Hardbone, map[measure.ID]string{measure.Hardbone: "yes"}, true, false},
-	{measure.Hardbone, map[measure.ID]string{measure.Maturity: "C50"}, false, false},
-	{measure.DairyType, map[measure.ID]string{measure.DairyType: "yes"}, true, false},
-	{measure.DairyType, map[measure.ID]string{measure.Breed: "Holstein"}, false, false},
-	{measure.Over30Months, map[measure.ID]string{measure.Over30Months: "yes"}, true, false},
-	{measure.Over30Months, map[measure.ID]string{measure.Under30Months: "yes"}, false, false},
-	{measure.Over30Months, map[measure.ID]string{measure.Under30Months: "yes", measure.Over30Months: "yes"}, true, true},
-	{measure.Over30Months, map[measure.ID]string{measure.Under30Months: "yes", measure.Over30Months: "no"}, false, false},
-	{measure.Over30Months, map[measure.ID]string{measure.BirthDate: "2021-01-01", measure.KillDate: "2025-08-01"}, false, false},
-	{measure.Condemned, map[measure.ID]string{measure.Condemned: "yes"}, true, false},
-	{measure.Retained, map[measure.ID]string{measure.Retained: "yes"}, true, false},
-	{measure.Trimmed, map[measure.ID]string{measure.Trimmed: "yes"}, true, false},
-	{measure.BloodSplash, map[measure.ID]string{measure.BloodSplash: "yes"}, true, false},
+	clash     bool
+	grade     string
+}
+
+func conditionSigns(t *testing.T) (signs []conditionSign) {
+	t.Helper()
+	file, err := os.Open("testdata/conditions.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	lines, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, line := range lines[1:] {
+		values := map[measure.ID]string{}
+		for _, written := range strings.Split(line[1], "; ") {
+			name, value, _ := strings.Cut(written, "=")
+			values[measureNamed(t, name)] = value
+		}
+		signs = append(signs, conditionSign{measureNamed(t, line[0]), values, line[2] == "yes", line[3] == "yes", line[4]})
+	}
+	return signs
+}
+
+func measureNamed(t *testing.T, name string) measure.ID {
+	t.Helper()
+	id := measure.Standard().ByName(name)
+	if id == measure.None {
+		t.Fatalf("%q is no measure", name)
+	}
+	return id
 }
 
 // Every sign in every spelling, beside what the condition means to the price, the grade, eligibility and the groups: all
 // of them take it from one place.
 func TestOneConditionForEveryReader(t *testing.T) {
-	for _, test := range conditionSigns {
+	for _, test := range conditionSigns(t) {
 		book := rules.Default()
 		book.Grid = append(slices.Clone(book.Grid), rules.GridLine{
 			Species: rules.Beef, Part: rules.ConditionPart, Name: "test of " + test.condition.String(), Adjust: decimal.NewFromInt(-1),
@@ -87,10 +82,8 @@ func TestOneConditionForEveryReader(t *testing.T) {
 		if condition.Is != test.is || condition.Contradicted() != test.clash {
 			t.Errorf("%v: %s is %t, contradicted %t", test.values, test.condition, condition.Is, condition.Contradicted())
 		}
-		if want, known := gradeUnder(test.condition, test.is, test.values); known {
-			if figure := g.FigureOf(measure.QualityGrade); figure.Value.Text != want {
-				t.Errorf("%v: quality grade %q (%s), want %q", test.values, figure.Value.Text, figure.Missing, want)
-			}
+		if figure := g.FigureOf(measure.QualityGrade); figure.Value.Text != test.grade && test.grade != "-" {
+			t.Errorf("%v: quality grade %q (%s), want %q", test.values, figure.Value.Text, figure.Missing, test.grade)
 		}
 		if value, _ := g.Figure(test.condition); value.Number.IsPositive() != test.is {
 			t.Errorf("%v: the figure of %s is %v", test.values, test.condition, value)
@@ -111,23 +104,6 @@ func TestOneConditionForEveryReader(t *testing.T) {
 			t.Errorf("%v: group %q, want %q", test.values, group, want)
 		}
 	}
-}
-
-// gradeUnder is the quality grade of a carcass of Slightly Abundant 20 in A60, Low Prime by itself: a bull gets none, a cow is
-// High Choice at most, and the judge's lowering counts from the middle of the label (a third of a grade, or a whole one).
-func gradeUnder(condition measure.ID, is bool, values map[measure.ID]string) (grade string, known bool) {
-	if values[measure.Maturity] != "" {
-		return "", false // another column of the chart
-	}
-	switch lowering := values[measure.DarkCutterLowering]; {
-	case condition == measure.Bull && is:
-		return "", true
-	case condition == measure.Cow && is, lowering == "2":
-		return "High Choice", true
-	case lowering == "6":
-		return "Low Choice", true
-	}
-	return "Low Prime", true
 }
 
 // beefOf is an ordinary carcass with some values of its own.

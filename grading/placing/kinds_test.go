@@ -159,6 +159,8 @@ func valueWritten(t *testing.T, id measure.ID, text string) measure.Value {
 		}
 		epoch := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 		return measure.Value{Number: decimal.NewFromInt(int64(day.Sub(epoch).Hours() / 24)), Text: text}
+	case measure.KindLowering: // in sixths of a grade
+		return measure.Value{Number: decimal.NewFromInt(map[string]int64{"0": 0, "1/3": 2, "1/2": 3, "2/3": 4, "full": 6}[text]), Text: text}
 	default:
 		return measure.NumberValue(decimal.RequireFromString(text))
 	}
