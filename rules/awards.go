@@ -32,19 +32,3 @@ func (l *loading) awards() {
 	}
 	l.checkRankingsUsed()
 }
-
-// checkRankingsUsed warns of a ranking that places nothing.
-func (l *loading) checkRankingsUsed() {
-	used := make(map[string]bool)
-	for _, class := range l.book.Classes {
-		used[class.Ranking] = true
-	}
-	for _, award := range l.book.Awards {
-		used[award.Ranking] = true
-	}
-	for _, ranking := range l.book.Rankings {
-		if !used[ranking.Name] {
-			l.warn(ranking.Place, "No class and no award is placed by the ranking %s.", ranking.Name)
-		}
-	}
-}

@@ -11,6 +11,8 @@ import (
 )
 
 func (l *loading) eligibility() {
+	var lines []line
+	defer func() { l.checkAlternatives(lines) }()
 	for _, line := range l.lines(EligibilityTable) {
 		species := line.species()
 		if _, ok := line.needed("Measure"); !ok {
@@ -35,8 +37,27 @@ func (l *loading) eligibility() {
 		}
 		line.checkTests(definition, requirement)
 		line.checkAward(requirement)
+		line.hasIt(requirement.Class, definition)
 		l.checkRequirementTwice(requirement, line)
+		lines = append(lines, line)
 		l.book.Eligibility = append(l.book.Eligibility, requirement)
+	}
+}
+
+// checkAlternatives looks whether each letter under "Or" has another line to be an alternative to.
+func (l *loading) checkAlternatives(lines []line) {
+	if len(lines) != len(l.book.Eligibility) {
+		return
+	}
+	for at, line := range lines {
+		others, own := 0, l.book.Eligibility[at]
+		for number, other := range l.book.Eligibility {
+			if number != at && fold(other.Or) == fold(own.Or) && other.Failing == own.Failing && fold(other.Award) == fold(own.Award) &&
+				(other.Class == own.Class || other.Class == "" || own.Class == "") && overlap(other.Species, own.Species) {
+				others++
+			}
+		}
+		line.alone(others)
 	}
 }
 
@@ -51,7 +72,12 @@ func (n line) checkTests(definition measure.Definition, requirement Requirement)
 		n.checkBounded(definition)
 	}
 	switch {
-	case bounded, requirement.OneOf != "":
+	case requirement.OneOf != "":
+		n.clearOn("Words have no bound that could change.", "Changes per lb")
+		if requirement.FromMean {
+			n.clearOn("Words have no mean.", "From class mean")
+		}
+	case bounded:
 	case !requirement.PerPound.IsZero():
 		n.fault("Changes per lb", "There is no bound on this line that could change. Fill one in, or clear %q.", "Changes per lb")
 	case requirement.FromMean:

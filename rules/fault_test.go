@@ -107,6 +107,86 @@ var faultCases = []struct {
 	warning bool
 }{
 	{
+		"tie line with a bound",
+		[]sheetEdit{cell("Ranking", "E7", "3")},
+		`sheet "Ranking", cell E7`,
+		`"3" under "Bound" does nothing on this line. Clear the cell, or write it where it counts.`, false,
+	},
+	{
+		"tie line with a measure",
+		[]sheetEdit{cell("Ranking", "C7", "yield grade")},
+		`sheet "Ranking", cell C7`,
+		`"yield grade" under "Measure" does nothing on this line. Clear the cell, or write it where it counts.`, false,
+	},
+	{
+		"bound of a grade in a ranking",
+		[]sheetEdit{cell("Ranking", "D3", "at least first"), cell("Ranking", "E3", "21")},
+		`sheet "Ranking", cell E3`,
+		`Quality grade is a grade, which no number divides. Compare the grade itself, or put those below a grade after the others on the Eligibility sheet.`, false,
+	},
+	{
+		"decimals of a grade in a ranking",
+		[]sheetEdit{cell("Ranking", "F3", "1")},
+		`sheet "Ranking", cell F3`,
+		`Quality grade is a grade and has no decimals to be rounded to. Clear "Decimals compared".`, false,
+	},
+	{
+		"end that counts and is not there",
+		[]sheetEdit{cell("Value grid", "E6", "yes")},
+		`sheet "Value grid", cell E6`,
+		`"yes" under "From counts" does nothing on this line. Clear the cell, or write it where it counts.`, false,
+	},
+	{
+		"shrink that no weight takes",
+		[]sheetEdit{valueOf("shrink", "4")},
+		`sheet "Settings", cell C28`,
+		`Shrink is 4 percent, and the setting "shrink on" says that no weight is shrunk. Write 0 here, or final or both there.`, false,
+	},
+	{
+		"limit on points",
+		[]sheetEdit{add("Limits", "|points||0||||")},
+		placed(`sheet "Limits", cell B{next}`),
+		`Points are not held to limits; what they are counted from is. Take the line out, or name a measure.`, false,
+	},
+	{
+		"limit on what the class's species has not",
+		[]sheetEdit{
+			add("Classes", "Market goats|goat|||goat carcass||"), add("Eligibility", "Market goats||yield grade||4||||||not placed||||"),
+		},
+		placed(`sheet "Eligibility", cell C{next}`),
+		`The class Market goats is of goat, which has no yield grade. Correct the class or the measure of this line.`, false,
+	},
+	{
+		"alternative to nothing",
+		[]sheetEdit{add("Eligibility", "|beef|yield grade||||4||||not placed||||x|")},
+		placed(`sheet "Eligibility", cell O{next}`),
+		`No other line has the letter "x" under "Or" beside this one, so there is no alternative and the line must be met. Give the alternatives the same letter, or clear it.`, true,
+	},
+	{
+		"unit that a measure can't be in",
+		[]sheetEdit{cell("Headings", "D3", "lb")},
+		`sheet "Headings", cell D3`,
+		`Measured fat can't be in lb. Clear the unit, or correct the measure.`, false,
+	},
+	{
+		"index that nothing uses",
+		[]sheetEdit{add("Points", "index|yield grade|-10|2.5||||||")},
+		placed(`sheet "Points", cell A{next}`),
+		`No ranking, limit or group uses the index index. A ranking compares it as "points index".`, true,
+	},
+	{
+		"premium without a base price",
+		[]sheetEdit{add("Premiums", "swine|deep loins|loin depth|3|||||||||4||")},
+		placed(`sheet "Premiums", cell M{next}`),
+		`There is no base price of swine, so this premium pays nothing. Set the base price on the Settings sheet.`, true,
+	},
+	{
+		"limit on a line that only lists",
+		[]sheetEdit{add("Measures", "ribeye area|every species|sq in|2|read|Area.||4|||||||")},
+		placed(`sheet "Measures", cell H{next}`),
+		`This line only lists what the program knows, so "Hold below" does nothing here. Limits stand on the Limits sheet, headings on the Headings sheet; a measure of the board's own has a line with "own" under "Read or computed".`, false,
+	},
+	{
 		"text where a number should be",
 		[]sheetEdit{cell("Value grid", "H2", "seventeen")},
 		`sheet "Value grid", cell H2`,

@@ -95,12 +95,9 @@ func (n line) adjustment(grid *GridLine) {
 
 // band reads From and Up to. A blank From counts, a blank Up to does not, where the sheet says nothing of it.
 func (n line) band() Band {
-	band := Band{
-		From: n.number("From"), FromIsIn: n.yes("From counts", true),
-		UpTo: n.number("Up to"), UpToIsIn: n.yes("Up to counts", false),
-	}
-	band.FromIsIn = band.FromIsIn && band.From.Valid
-	band.UpToIsIn = band.UpToIsIn && band.UpTo.Valid
+	band := Band{From: n.number("From"), UpTo: n.number("Up to")}
+	band.FromIsIn = band.From.Valid && n.yes("From counts", true)
+	band.UpToIsIn = band.UpTo.Valid && n.yes("Up to counts", false)
 	return band
 }
 

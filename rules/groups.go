@@ -8,10 +8,21 @@ import (
 )
 
 func (l *loading) groups() {
+	var lines []line
 	for _, line := range l.lines(GroupsTable) {
 		if standard, ok := line.standard(); ok {
 			l.book.Groups = append(l.book.Groups, standard)
+			lines = append(lines, line)
 		}
+	}
+	for at, line := range lines {
+		others, own := 0, l.book.Groups[at]
+		for number, other := range l.book.Groups {
+			if number != at && fold(other.Or) == fold(own.Or) && other.Order == own.Order && other.Class == own.Class && other.Species == own.Species {
+				others++
+			}
+		}
+		line.alone(others)
 	}
 	type whose struct {
 		class   string
@@ -56,6 +67,7 @@ func (n line) standard() (Standard, bool) {
 		return standard, false
 	}
 	standard.Measure = definition.ID
+	n.hasIt(standard.Class, definition)
 	standard.AtLeast, standard.AtMost = n.boundOf(definition, "At least"), n.boundOf(definition, "At most")
 	standard.Above, standard.Below = n.boundOf(definition, "Above"), n.boundOf(definition, "Below")
 	standard.Lowest = n.lowestGrade(definition, species)

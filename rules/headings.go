@@ -27,6 +27,9 @@ func (l *loading) headings() {
 			continue
 		}
 		unit := line.choice("Unit", unitWords)
+		if unit != "" && unitIsOf[unit] != definition.Unit {
+			line.fault("Unit", "%s can't be in %s. Clear the unit, or correct the measure.", capital(definition.Name), unit)
+		}
 		texts := line.list("Accepted headings")
 		if len(texts) == 0 {
 			line.needed("Accepted headings")
@@ -45,6 +48,11 @@ func (l *loading) headings() {
 			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: line.place("Accepted headings"), Given: line.text("Source") == GivenWhenGrading})
 		}
 	}
+}
+
+// unitIsOf gives the unit of the measures that can be written in a unit.
+var unitIsOf = map[string]string{
+	"lb": "lb", "kg": "lb", "in": "in", "tenths": "in", "hundredths": "in", "mm": "in", "cm": "in", "sq in": "sq in", "sq cm": "sq in", "%": "%", "dots": "dots",
 }
 
 // foldHeading makes headings comparable as a person would: letter case and punctuation ignored.

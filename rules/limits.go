@@ -19,6 +19,10 @@ func (l *loading) limits() {
 		if !ok || !line.compares(definition, measure.KindNumber, measure.KindMarbling, measure.KindMaturity) {
 			continue
 		}
+		if definition.Computed && definition.Unit == "points" {
+			line.fault("Measure", "Points are not held to limits; what they are counted from is. Take the line out, or name a measure.")
+			continue
+		}
 		limit := Limit{
 			Species: species, Measure: definition.ID, Usual: line.text("Usual"),
 			HoldBelow: line.number("Hold below"), LookBelow: line.number("Look below"),

@@ -17,9 +17,11 @@ type line struct {
 	loading *loading
 	first   Place
 	cells   map[string]Cell
+	asked   map[string]bool // the columns that were looked at
 }
 
 func (n line) text(heading string) string {
+	n.asked[heading] = true
 	return strings.Join(strings.Fields(n.cells[heading].Text), " ")
 }
 

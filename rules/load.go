@@ -36,6 +36,9 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.headings()
 	loading.checkOwnHeadings()
 	loading.targets()
+	if !loading.faulty() { // what follows from a fault is no fault of its own
+		loading.idle()
+	}
 	if loading.faulty() {
 		return nil, loading.faults
 	}

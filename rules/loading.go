@@ -12,6 +12,7 @@ type loading struct {
 	faults []Fault
 
 	ownHeadings []Heading // of the columns that the board declares
+	gone        []line    // every line that was gone through
 }
 
 func (l *loading) fault(place Place, format string, values ...any) {
@@ -46,6 +47,7 @@ func (l *loading) complete(tables []Table) []Table {
 		}
 		table.Name = plan.Name
 		if table.Name == MeasuresTable {
+			l.listedMeasures(table.Rows)
 			table.Rows = ownMeasures(table.Rows)
 		}
 		given[plan.Name] = table
@@ -99,7 +101,7 @@ func (l *loading) lines(name string) []line {
 		if blank(row) {
 			continue
 		}
-		one := line{loading: l, first: row[0].Place, cells: make(map[string]Cell)}
+		one := line{loading: l, first: row[0].Place, cells: make(map[string]Cell), asked: make(map[string]bool)}
 		for heading, column := range columns {
 			if column < len(row) {
 				one.cells[heading] = row[column]
@@ -107,6 +109,7 @@ func (l *loading) lines(name string) []line {
 		}
 		lines = append(lines, one)
 	}
+	l.gone = append(l.gone, lines...)
 	return lines
 }
 

@@ -30,6 +30,29 @@ func ownMeasures(rows []Row) []Row {
 	})
 }
 
+// listedMeasures looks whether a line that only lists a measure of the program's was given something that would have to count: its
+// limits stand on the Limits sheet.
+func (l *loading) listedMeasures(rows []Row) {
+	if len(rows) == 0 {
+		return
+	}
+	own := ownMeasures(rows)
+	for _, row := range rows[1:] {
+		if slices.ContainsFunc(own, func(other Row) bool { return len(other) > 0 && len(row) > 0 && &other[0] == &row[0] }) {
+			continue
+		}
+		for column, cell := range row[:min(len(row), len(rows[0]))] {
+			heading, counts := among(rows[0][column].Text, ownAlone)
+			if counts && strings.TrimSpace(cell.Text) != "" {
+				l.fault(cell.Place, "This line only lists what the program knows, so %q does nothing here. Limits stand on the Limits sheet, headings on the Headings sheet; a measure of the board's own has a line with \"own\" under %q.", heading, RoleColumn)
+			}
+		}
+	}
+}
+
+// ownAlone are the columns that count on a line of the board's own alone.
+var ownAlone = []string{"Accepted headings", "Hold below", "Look below", "Look above", "Hold above", "Adjusts", "To weight", "Changes per lb"}
+
 // measures declares the measures of the board's own, before any other sheet names them.
 func (l *loading) measures() {
 	for _, line := range l.lines(MeasuresTable) {
@@ -136,6 +159,9 @@ func (n line) adjusts(own *measure.Definition) *Adjusted {
 	}
 	if own.Species == nil {
 		own.Species = definition.Species
+	}
+	if own.Unit != "" && own.Unit != definition.Unit {
+		n.fault("Unit", "What is adjusted from %s is in its unit. Clear %q.", definition.Name, "Unit")
 	}
 	own.Computed, own.Unit = true, definition.Unit
 	own.Heading += " (the board's own line)"

@@ -8,6 +8,12 @@ import (
 
 // premiums reads the premiums for what a carcass meets several tests for.
 func (l *loading) premiums() {
+	lines := map[string][]line{} // with a letter under "Or", by premium and letter
+	defer func() {
+		for _, alternatives := range lines {
+			alternatives[0].alone(len(alternatives) - 1)
+		}
+	}()
 	for _, line := range l.lines(PremiumsTable) {
 		species := line.ofOneSpecies("premium")
 		name, ok := line.needed("Premium")
@@ -27,6 +33,10 @@ func (l *loading) premiums() {
 			Or: line.text("Or"), Source: line.text("Source"), Place: line.place("Measure"),
 		}
 		line.checkTests(definition, test)
+		if test.Or != "" {
+			key := string(species) + "\t" + fold(name) + "\t" + fold(test.Or)
+			lines[key] = append(lines[key], line)
+		}
 		if premium := l.premiumNamed(name, species); premium != nil {
 			line.adjustsNothing(premium.Name)
 			premium.Tests = append(premium.Tests, test)

@@ -72,7 +72,9 @@ func (n line) tie() Ties {
 }
 
 func (n line) key() Key {
-	key := Key{Place: n.place("Measure"), Bound: n.number("Bound"), Measure: n.keyMeasure()}
+	key := Key{Place: n.place("Measure"), Measure: n.keyMeasure()}
+	definition, _ := measure.Define(key.Measure)
+	key.Bound = n.boundOf(definition, "Bound")
 	key.Index, _ = n.loading.book.Index(key.Measure)
 	words := []string{string(Highest), string(Lowest), string(PassAtMost), string(PassAtLeast)}
 	text := n.text("Which first")
@@ -87,6 +89,14 @@ func (n line) key() Key {
 	}
 	if found && !passes && key.Bound.Valid {
 		n.fault("Bound", "%q has no bound. Clear it, or choose %q or %q.", word, PassAtMost, PassAtLeast)
+	}
+	if found && passes && definition.Kind == measure.KindGrade {
+		n.fault("Bound", "%s is a grade, which no number divides. Compare the grade itself, or put those below a grade after the others on the Eligibility sheet.", capital(definition.Name))
+	}
+	switch definition.Kind {
+	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity, "":
+	default:
+		n.clearOn(capital(definition.Name)+" is "+kindWords[definition.Kind]+" and has no decimals to be rounded to.", "Decimals compared")
 	}
 	if decimals, ok := n.whole("Decimals compared", 0, 6); ok {
 		key.Decimals = decimal.NewNullDecimal(decimal.NewFromInt(int64(decimals)))

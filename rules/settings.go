@@ -80,6 +80,9 @@ func (l *loading) settings() {
 	settings.ConditionsAdd = one("conditions").settingChoice() == "add"
 	settings.Shrink = one("shrink").within("0", "15").Decimal
 	settings.ShrinkOn = ShrinkOn(one("shrink on").settingChoice())
+	if !settings.Shrink.IsZero() && settings.ShrinkOn == ShrinkNone {
+		one("shrink").fault("Value", "Shrink is %s percent, and the setting %q says that no weight is shrunk. Write 0 here, or final or both there.", settings.Shrink, "shrink on")
+	}
 	settings.DaysEnd = DaysEnd(one("days on feed end").settingChoice())
 	settings.QuestionsUntil = one("questions until").date("Value")
 	settings.Fair, settings.FairPlace = one("fair").text("Value"), one("place of the fair").text("Value")

@@ -229,7 +229,7 @@ func (c *card) aimWords(id measure.ID) string {
 	return "–"
 }
 
-// targetSources says whose the targets are: each source with its measures.
+// targetSources says whose the targets are: each source with its measures and, in the board's words, what each aim is.
 func (c *card) targetSources() string {
 	var sources []string
 	measures := make(map[string][]string)
@@ -240,10 +240,14 @@ func (c *card) targetSources() string {
 		if measures[target.Source] == nil {
 			sources = append(sources, target.Source)
 		}
-		measures[target.Source] = append(measures[target.Source], target.Measure.String())
+		words := target.Measure.String()
+		if target.Words != "" {
+			words += " (" + target.Words + ")"
+		}
+		measures[target.Source] = append(measures[target.Source], words)
 	}
 	for i, source := range sources {
-		sources[i] = strings.Join(measures[source], ", ") + " (" + source + ")"
+		sources[i] = strings.Join(measures[source], ", ") + ": " + source
 	}
 	return strings.Join(sources, "; ")
 }
