@@ -171,6 +171,7 @@ func (c *card) Write() error {
 	c.advice()
 	c.measures()
 	c.besideScan()
+	c.besideLastYear()
 	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
 	c.page.BreakPage()
 	c.terms()

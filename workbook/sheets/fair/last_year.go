@@ -38,6 +38,7 @@ func LastYearLines(file string, past *result.Results) (lines []record.LastYearLi
 				add(id.String(), equationsOf(overall.all, id), "", mean.String())
 			}
 		}
+		animalLines(past, kind, add)
 	}
 	return lines
 }
