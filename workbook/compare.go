@@ -27,11 +27,11 @@ type CompareOutcome struct {
 // rulebook it carries, which has those mapped by hand, else by the old one's. Each is checked under both, and what a
 // judge ruled on places at the fair is left out: the rulebooks alone are compared.
 func CompareRulebooks(oldPath, newPath string, past []string, options Options) (*CompareOutcome, error) {
-	old, err := usableRulebook(oldPath)
+	old, err := usableRulebook(oldPath, options)
 	if err != nil {
 		return nil, err
 	}
-	new, err := usableRulebook(newPath)
+	new, err := usableRulebook(newPath, options)
 	if err != nil {
 		return nil, err
 	}
@@ -61,8 +61,8 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 }
 
 // usableRulebook loads a rulebook and refuses one that has errors.
-func usableRulebook(path string) (*rules.Rulebook, error) {
-	book, faults, err := LoadRulebook(path)
+func usableRulebook(path string, options Options) (*rules.Rulebook, error) {
+	book, faults, err := LoadRulebook(path, options)
 	if err == nil && book == nil {
 		err = fmt.Errorf("%s: %w", filepath.Base(path), &rulebookError{faults})
 	}

@@ -119,7 +119,7 @@ func TestComparingRulebooksOnTheDemo(t *testing.T) {
 }
 
 func TestCheckingARulebookFindsTheLimitThatNeverDecides(t *testing.T) {
-	faults, err := CheckRulebook(nextYears(t))
+	faults, err := CheckRulebook(nextYears(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -33,7 +33,7 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 	named := map[string]string{}
 	books := make([]*xlsx.Book, len(paths))
 	for i, path := range paths {
-		book, err := xlsx.Open(path, xlsx.OpenOptions{})
+		book, err := openBook(path, options)
 		if err != nil {
 			return nil, err
 		}
@@ -53,7 +53,7 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 		return nil, err
 	}
 	defer done()
-	copies, err := printedCopies(folder, books)
+	copies, err := printedCopies(folder, books, len(options.Passwords) > 0)
 	if err != nil {
 		return nil, err
 	}
@@ -76,11 +76,11 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 }
 
 // printedCopies puts a copy of each workbook into the folder in which the sheets that are not printed are hidden, for a program
-// prints every sheet that it shows.
-func printedCopies(folder string, books []*xlsx.Book) (paths []string, err error) {
+// prints every sheet that it shows. A copy of a protected workbook has no password, which the program would ask for.
+func printedCopies(folder string, books []*xlsx.Book, protected bool) (paths []string, err error) {
 	for _, book := range books {
 		hidden := unprinted(book)
-		if len(hidden) == 0 {
+		if len(hidden) == 0 && !protected {
 			whole, err := filepath.Abs(book.Path) // a name that begins with a dash is no option
 			if err != nil {
 				return nil, err

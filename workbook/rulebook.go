@@ -17,7 +17,7 @@ import (
 func NewRulebook(path, fromPath string, options Options) error {
 	tables := rules.DefaultTables()
 	if fromPath != "" {
-		old, faults, err := LoadRulebook(fromPath)
+		old, faults, err := LoadRulebook(fromPath, options)
 		if err != nil {
 			return err
 		}
@@ -48,8 +48,8 @@ func rulebookWorkbook(path string, tables []rules.Table) (*xlsx.Book, error) {
 
 // LoadRulebook reads a rulebook from a workbook: one of its own, or any that carries one. The rulebook is nil where one
 // of the faults is not a warning. The error is for a file that cannot be read or holds no rulebook.
-func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
-	book, err := xlsx.Open(path, xlsx.OpenOptions{})
+func LoadRulebook(path string, options Options) (*rules.Rulebook, []rules.Fault, error) {
+	book, err := openBook(path, options)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -65,8 +65,8 @@ func LoadRulebook(path string) (*rules.Rulebook, []rules.Fault, error) {
 }
 
 // CheckRulebook gives every fault and warning of a rulebook, limits that can never decide anything among them.
-func CheckRulebook(path string) ([]rules.Fault, error) {
-	book, faults, err := LoadRulebook(path)
+func CheckRulebook(path string, options Options) ([]rules.Fault, error) {
+	book, faults, err := LoadRulebook(path, options)
 	if book != nil {
 		faults = append(faults, whatif.NeverDecides(book)...)
 	}

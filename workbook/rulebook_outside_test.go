@@ -21,7 +21,7 @@ func TestRulebookSavedByLibreOfficeIsTheSame(t *testing.T) {
 	if words, err := convert.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, words)
 	}
-	book, faults, err := LoadRulebook(filepath.Join(saved, "rulebook.xlsx"))
+	book, faults, err := LoadRulebook(filepath.Join(saved, "rulebook.xlsx"), Options{})
 	if err != nil || book == nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}

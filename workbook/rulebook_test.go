@@ -37,7 +37,7 @@ func bytesOf(t *testing.T, path string) []byte {
 
 func TestRulebookWrittenReadAndWrittenAgainIsTheSame(t *testing.T) {
 	path := newRulebook(t, "rulebook.xlsx", "")
-	book, faults, err := LoadRulebook(path)
+	book, faults, err := LoadRulebook(path, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -62,7 +62,7 @@ func TestRulebookWrittenReadAndWrittenAgainIsTheSame(t *testing.T) {
 func TestNextYearsRulebook(t *testing.T) {
 	old := newRulebook(t, "old.xlsx", "")
 	next := newRulebook(t, "next.xlsx", old)
-	book, faults, err := LoadRulebook(next)
+	book, faults, err := LoadRulebook(next, Options{})
 	if err != nil || book == nil {
 		t.Fatal(err, faults)
 	}
@@ -117,7 +117,7 @@ func TestFaultsOfAnEditedRulebookAreNamedByTheirCell(t *testing.T) {
 		set(t, file, "Value grid", "H5", "plenty")
 		set(t, file, "Settings", "C7", "")
 	})
-	faults, err := CheckRulebook(path)
+	faults, err := CheckRulebook(path, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -135,7 +135,7 @@ func TestFaultsOfAnEditedRulebookAreNamedByTheirCell(t *testing.T) {
 		}
 	}
 	boardEdits(t, path, func(file *excelize.File) { set(t, file, "Value grid", "H5", 18) })
-	if faults, _ = CheckRulebook(path); len(faults) != 1 || !strings.HasPrefix(faults[0].Place.String()+": "+faults[0].Message, want[0]) {
+	if faults, _ = CheckRulebook(path, Options{}); len(faults) != 1 || !strings.HasPrefix(faults[0].Place.String()+": "+faults[0].Message, want[0]) {
 		t.Errorf("got %v", faults)
 	}
 }
@@ -154,7 +154,7 @@ func TestPercentsAndDatesAsASpreadsheetKeepsThem(t *testing.T) {
 		}
 		set(t, file, "Settings", "C"+rowOf(t, file, "questions until"), time.Date(2025, 8, 15, 0, 0, 0, 0, time.UTC))
 	})
-	book, faults, err := LoadRulebook(path)
+	book, faults, err := LoadRulebook(path, Options{})
 	if err != nil || book == nil {
 		t.Fatal(err, faults)
 	}
@@ -204,7 +204,7 @@ func TestRulebookMadeByHand(t *testing.T) {
 		if err := file.SaveAs(path); err != nil {
 			t.Fatal(err)
 		}
-		book, faults, err := LoadRulebook(path)
+		book, faults, err := LoadRulebook(path, Options{})
 		if !marked {
 			if err == nil || err.Error() != `fair.xlsx holds no rulebook; "railbook rulebook new" writes one to edit` {
 				t.Errorf("unmarked: %v", err)
@@ -249,14 +249,14 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	loaded, faults, err := LoadRulebook(outcome.Path)
+	loaded, faults, err := LoadRulebook(outcome.Path, Options{})
 	if err != nil || loaded == nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
 	if loaded.SHA256 != rules.Default().SHA256 {
 		t.Error("the rulebook was changed on the way")
 	}
-	older, faults, err := LoadRulebook(filepath.Join("..", "testdata", "kept", "lamb-results.xlsx"))
+	older, faults, err := LoadRulebook(filepath.Join("..", "testdata", "kept", "lamb-results.xlsx"), Options{})
 	if err != nil || older == nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}
@@ -291,7 +291,7 @@ func TestCheckPointsOutALimitThatNeverDecides(t *testing.T) {
 			[]any{"", "beef", "hot carcass weight", 700, "", "", "", "", "", "", "not placed", "", "the board"},
 			[]any{"", "beef", "yield grade", "", 3.99, "", "", "", "", "", "not placed", "", "the board"})
 	})
-	faults, err := CheckRulebook(path)
+	faults, err := CheckRulebook(path, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

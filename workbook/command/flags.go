@@ -41,6 +41,11 @@ func fileFlags() []cli.Flag {
 	}
 }
 
+// filesAlone are those of commands in which nothing is dated.
+func filesAlone() []cli.Flag {
+	return slices.DeleteFunc(fileFlags(), func(flag cli.Flag) bool { return slices.Contains(flag.Names(), "date") })
+}
+
 func forceFlag() cli.Flag {
 	return &cli.BoolFlag{Name: "force", Usage: "overwrite a different file that is in the way"}
 }
@@ -151,7 +156,7 @@ func openLog(c *cli.Context, door *xlsx.Door) (log zerolog.Logger, done func(), 
 }
 
 // inputOptions are the options that name files to be read.
-var inputOptions = []string{"rulebook", "second", "decisions", "last-year", "answers", "roster"}
+var inputOptions = []string{"rulebook", "from", "second", "decisions", "last-year", "answers", "roster"}
 
 // inputs are all files that a command reads: its arguments, and those that its options name.
 func inputs(c *cli.Context) []string {

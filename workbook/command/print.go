@@ -13,7 +13,7 @@ func printCommand() *cli.Command {
 		Name:      "print",
 		Usage:     "make a PDF of the pages of each workbook that are posted or read, in their order (needs LibreOffice)",
 		ArgsUsage: "WORKBOOK…",
-		Flags:     append([]cli.Flag{forceFlag()}, fileFlags()...),
+		Flags:     append([]cli.Flag{forceFlag()}, filesAlone()...),
 		Action:    printAction,
 	}
 }

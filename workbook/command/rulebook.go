@@ -22,10 +22,10 @@ func rulebookCommand() *cli.Command {
 		Subcommands: []*cli.Command{
 			{
 				Name: "new", Usage: "write a rulebook to edit: the defaults, or next year's from an old one", ArgsUsage: "FILE.xlsx",
-				Flags:  []cli.Flag{&cli.StringFlag{Name: "from", Usage: "carry on the rulebook of `OLD.xlsx`"}, forceFlag()},
+				Flags:  append([]cli.Flag{&cli.StringFlag{Name: "from", Usage: "carry on the rulebook of `OLD.xlsx`"}, forceFlag()}, filesAlone()...),
 				Action: newRulebookAction,
 			},
-			{Name: "check", Usage: "name a rulebook's faults by sheet and cell", ArgsUsage: "FILE.xlsx", Action: checkRulebookAction},
+			{Name: "check", Usage: "name a rulebook's faults by sheet and cell", ArgsUsage: "FILE.xlsx", Flags: filesAlone(), Action: checkRulebookAction},
 			{
 				Name: "compare", Usage: "write what a new rulebook would have changed on past workbooks", ArgsUsage: "OLD.xlsx NEW.xlsx RESULTS.xlsx…",
 				Flags: append([]cli.Flag{
@@ -43,10 +43,16 @@ func newRulebookAction(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if err := workbook.NewRulebook(path, c.String("from"), workbook.Options{Force: c.Bool("force")}); err != nil {
+	options, done, err := readOptions(c)
+	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.App.Writer, "Rulebook: %s\nNext: edit it in a spreadsheet program, then railbook rulebook check %s.\n", path, path)
+	defer done()
+	options.Force = c.Bool("force")
+	if err := workbook.NewRulebook(path, c.String("from"), options); err != nil {
+		return err
+	}
+	fmt.Fprintf(c.App.Writer, "Rulebook: %s\n%s", path, workbook.Wrapped("Next: edit it in a spreadsheet program, then railbook rulebook check "+path+".", "  "))
 	return nil
 }
 
@@ -55,7 +61,12 @@ func checkRulebookAction(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	faults, err := workbook.CheckRulebook(path)
+	options, done, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	defer done()
+	faults, err := workbook.CheckRulebook(path, options)
 	if err != nil {
 		return err
 	}

@@ -45,7 +45,7 @@ func sheetCommand() *cli.Command {
 			&cli.StringSliceFlag{Name: "column", Usage: "read a column of the roster as a measure: `\"MEASURE=HEADING\"`"},
 			&cli.StringFlag{Name: "species", Usage: "`" + rules.SpeciesInWords() + "`, where the roster does not say"},
 			forceFlag(),
-		}, slices.DeleteFunc(fileFlags(), func(flag cli.Flag) bool { return slices.Contains(flag.Names(), "date") })...),
+		}, filesAlone()...),
 		Action: sheetAction,
 	}
 }
