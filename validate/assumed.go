@@ -70,7 +70,7 @@ func assumedForSheet(s *survey) []Finding {
 func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 	var blank []*row
 	given := false
-	for _, r := range s.sheets[sheet] {
+	for _, r := range sheet.rows {
 		if slices.ContainsFunc(one.measures, func(id measure.ID) bool { return !s.blank(r, id) }) {
 			given = true
 			continue
@@ -101,10 +101,10 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 // hotOrChilled asks what a carcass weight is whose heading does not say.
 func (s *survey) hotOrChilled(sheet *Sheet) []Finding {
 	at, has := sheet.Columns[measure.HotCarcassWeight]
-	if !has || sheet.Weights != "" || len(s.sheets[sheet]) == 0 || s.sheets[sheet][0].Basis == rules.LiveScan {
+	if !has || sheet.Weights != "" || len(sheet.rows) == 0 || sheet.rows[0].Basis == rules.LiveScan {
 		return nil
 	}
-	if !slices.ContainsFunc(s.sheets[sheet], func(r *row) bool { return !r.passed }) {
+	if !slices.ContainsFunc(sheet.rows, func(r *row) bool { return !r.passed }) {
 		return nil
 	}
 	finding := Finding{Level: Look, Code: "hot or chilled not stated", At: at, Measure: measure.HotCarcassWeight}

@@ -15,7 +15,7 @@ func (s *survey) cellFor(r *row, id measure.ID) rules.Place {
 		return r.Place
 	}
 	if r.sheet.Cells != nil {
-		if own, has := r.sheet.Cells[r.Carcass][id]; has {
+		if own, has := r.form[id]; has {
 			return own
 		}
 		return r.Place

@@ -27,7 +27,7 @@ func chilledForHot(s *survey) []Finding {
 		if !has || sheet.Weights == rules.WeightsChilled {
 			continue
 		}
-		factor, agreed := s.impliedFactor(s.sheets[sheet])
+		factor, agreed := s.impliedFactor(sheet.rows)
 		if !agreed || factor.LessThan(leastChilled) || factor.GreaterThan(mostChilled) {
 			continue
 		}
@@ -35,7 +35,7 @@ func chilledForHot(s *survey) []Finding {
 		finding := Finding{Level: Look, Code: "chilled given for hot", At: at, Measure: measure.HotCarcassWeight}
 		findings = append(findings, finding.say("the sheet's own figures rest on carcass weights "+percent+
 			" % above the ones it gives, so these look like chilled weights. Ask the plant, and write \"chilled\" in the heading if they are."))
-		s.chilled[sheet] = true
+		sheet.chilled = true
 	}
 	return findings
 }

@@ -13,7 +13,7 @@ func columnInOtherUnit(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		rows := s.sheets[sheet]
+		rows := sheet.rows
 		for _, id := range s.measuresIn(rows) {
 			at, has := sheet.Columns[id]
 			words, count, all := s.alike(rows, id)

@@ -12,7 +12,7 @@ func identicalRows(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		first := map[string]*row{}
-		for _, r := range s.sheets[&s.Sheets[i]] {
+		for _, r := range s.Sheets[i].rows {
 			text, count := r.measuresRead()
 			if count < fewestAlike {
 				continue
@@ -58,7 +58,7 @@ const (
 func copiedValues(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
-		rows := s.sheets[&s.Sheets[i]]
+		rows := s.Sheets[i].rows
 		for _, id := range s.measuresIn(rows) {
 			findings = append(findings, s.runsOf(rows, id)...)
 		}

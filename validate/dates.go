@@ -18,7 +18,7 @@ func datesInOrder(s *survey) []Finding {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		for _, id := range dateOrder {
-			if day, ok := middleDay(s.sheets[sheet], id); ok {
+			if day, ok := middleDay(sheet.rows, id); ok {
 				usual[sheetMeasure{sheet, id}] = day
 			}
 		}

@@ -18,7 +18,7 @@ func fairAndLiveWeight(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		rows := s.sheets[sheet]
+		rows := sheet.rows
 		far, both := 0, 0
 		for _, r := range rows {
 			apart, known := fairWeightApart(r)

@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"slices"
+
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -14,7 +16,7 @@ var sidesOfFat = decimal.RequireFromString("0.15")
 // one whose two sides are far apart.
 func fatOfSides(s *survey) []Finding {
 	var findings []Finding
-	said := map[*Sheet]bool{}
+	var said []*Sheet // of which it was said that they have one side only
 	for _, r := range s.rows {
 		left, hasLeft := r.Reading(measure.LeftFat)
 		right, hasRight := r.Reading(measure.RightFat)
@@ -29,7 +31,7 @@ func fatOfSides(s *survey) []Finding {
 			if hasRight {
 				measured, blank = blank, measured
 			}
-			findings = append(findings, s.oneSide(r, measured, blank, said)...)
+			findings = append(findings, s.oneSide(r, measured, blank, &said)...)
 		case hasLeft && left.Value.Number.Sub(right.Value.Number).Abs().GreaterThan(sidesOfFat):
 			findings = append(findings, s.about(Look, "fat of sides far apart", r, measure.RightFat).say(
 				"left fat "+withUnit(left.Value.Number, measure.LeftFat)+" and right fat "+withUnit(right.Value.Number, measure.RightFat)+
@@ -40,7 +42,7 @@ func fatOfSides(s *survey) []Finding {
 }
 
 // oneSide notes that the fat of one side is used alone; once for a sheet that has a column for one side only.
-func (s *survey) oneSide(r *row, measured, blank measure.ID, said map[*Sheet]bool) []Finding {
+func (s *survey) oneSide(r *row, measured, blank measure.ID, said *[]*Sheet) []Finding {
 	finding := s.about(Note, "fat of one side", r, blank)
 	if r.sheet == nil {
 		return []Finding{finding.say("the " + measured.String() + " is used alone; there is no " + blank.String() + ".")}
@@ -49,10 +51,10 @@ func (s *survey) oneSide(r *row, measured, blank measure.ID, said map[*Sheet]boo
 		finding.At = s.cellFor(r, blank)
 		return []Finding{finding.say(blank.String() + " is blank; the " + measured.String() + " is used alone.")}
 	}
-	if said[r.sheet] {
+	if slices.Contains(*said, r.sheet) {
 		return nil
 	}
-	said[r.sheet] = true
+	*said = append(*said, r.sheet)
 	whole := Finding{Level: Note, Code: "fat of one side", At: r.sheet.Columns[measured], Measure: measured}
 	return []Finding{whole.say("the sheet has no " + blank.String() + "; the " + measured.String() + " is used alone for every carcass.")}
 }

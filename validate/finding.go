@@ -85,10 +85,13 @@ type Sheet struct {
 	Columns   map[measure.ID]rules.Place // the heading cell of each measure the sheet has a column for
 	Weights   rules.WeightsAre           // what the sheet's carcass weight is; empty where it does not say
 	Carcasses []*grading.Graded
-	// Cells are where each carcass's measures stand or would stand on a printed form; nil for a table.
-	Cells map[*grading.Carcass]map[measure.ID]rules.Place
+	// Cells are where the measures of each of the carcasses stand or would stand on a printed form; nil for a table.
+	Cells []map[measure.ID]rules.Place
 	// Unread are the headings of columns that were not read and whose values can be a measure that no heading stands for.
 	Unread map[measure.ID][]string
+
+	rows    []*row // while it is checked
+	chilled bool   // its weights look chilled, so that its own figures tell nothing of a row
 }
 
 // Entry is one line of a roster.

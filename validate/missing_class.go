@@ -8,7 +8,8 @@ import (
 // is placed. Sheets without classes are one class, and nothing is said. It never doubts a carcass that has a class.
 func missingClass(s *survey) []Finding {
 	var findings []Finding
-	for _, rows := range s.sheets {
+	for i := range s.Sheets {
+		rows := s.Sheets[i].rows
 		if !classed(rows) {
 			continue
 		}

@@ -16,13 +16,13 @@ func missingColumn(s *survey) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
-		lacked := slices.DeleteFunc(lackedByAll(s.sheets[sheet]), func(id measure.ID) bool { return s.standsUnreadable(sheet, id) })
+		lacked := slices.DeleteFunc(lackedByAll(sheet.rows), func(id measure.ID) bool { return s.standsUnreadable(sheet, id) })
 		if len(lacked) == 0 {
 			continue
 		}
 		finding := s.lackOf(sheet, lacked)
 		findings = append(findings, finding)
-		for _, r := range s.sheets[sheet] {
+		for _, r := range sheet.rows {
 			r.unplaceable = true
 			r.passed = r.passed || finding.Code == nothingFilledIn
 		}
@@ -33,7 +33,7 @@ func missingColumn(s *survey) []Finding {
 // standsUnreadable reports whether every carcass lacks a figure because what is written for it can't be read, which is said
 // cell by cell.
 func (s *survey) standsUnreadable(sheet *Sheet, id measure.ID) bool {
-	return !slices.ContainsFunc(s.sheets[sheet], func(r *row) bool {
+	return !slices.ContainsFunc(sheet.rows, func(r *row) bool {
 		return !r.passed && !slices.ContainsFunc(inputsOf(r.Graded, id), func(from measure.ID) bool {
 			reading, written := r.Written(from)
 			return written && reading.Unreadable
@@ -44,7 +44,7 @@ func (s *survey) standsUnreadable(sheet *Sheet, id measure.ID) bool {
 // lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
 // nothing was filled in yet is told so; and where all is filled in, what keeps the figure from being worked out.
 func (s *survey) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
-	rows := s.sheets[sheet]
+	rows := sheet.rows
 	var words []string
 	blank := 0
 	for _, id := range lacked {

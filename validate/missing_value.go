@@ -114,8 +114,8 @@ func (s *survey) blank(r *row, id measure.ID) bool {
 func (s *survey) donor(r *row, id measure.ID) *row {
 	key := donorKey{sheetMeasure{r.sheet, id}, r.Species, r.Basis}
 	donor, known := s.donors[key]
-	if !known {
-		for _, other := range s.sheets[r.sheet] {
+	if !known && r.sheet != nil {
+		for _, other := range r.sheet.rows {
 			if _, ok := other.Reading(id); ok && other.Species == r.Species && other.Basis == r.Basis {
 				donor = other
 				break

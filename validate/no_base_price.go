@@ -12,7 +12,7 @@ func noBasePrice(s *survey) []Finding {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		said := map[rules.Species]bool{}
-		for _, r := range s.sheets[sheet] {
+		for _, r := range sheet.rows {
 			if _, priced := r.Computed(measure.Price); !priced {
 				continue // a live animal that is scanned has no carcass to price
 			}

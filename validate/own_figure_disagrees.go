@@ -15,11 +15,11 @@ func ownFiguresThroughout(s *survey) []Finding {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		said := map[measure.ID]bool{}
-		for _, r := range s.sheets[sheet] {
+		for _, r := range sheet.rows {
 			m, _ := s.modelOf(r)
 			for k, own := range m.own {
 				at, has := sheet.Columns[own.of.sheet]
-				if !has || said[own.of.sheet] || !m.compares(k) || own.exact || s.chilled[sheet] {
+				if !has || said[own.of.sheet] || !m.compares(k) || own.exact || sheet.chilled {
 					continue
 				}
 				said[own.of.sheet] = true

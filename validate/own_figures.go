@@ -62,7 +62,7 @@ func sameGrade(written, computed measure.Value) bool {
 func (s *survey) decimalsOf(r *row, id measure.ID) int32 {
 	rows := []*row{r}
 	if r.sheet != nil {
-		rows = s.sheets[r.sheet]
+		rows = r.sheet.rows
 	}
 	key := sheetMeasure{r.sheet, id}
 	if known, ok := s.decimals[key]; ok && r.sheet != nil {

@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"slices"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -11,13 +13,10 @@ import (
 // survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
 type survey struct {
 	*Lot
-	rows   []*row
-	rowOf  map[*grading.Carcass]*row
-	kinds  map[rules.Species]*kind
-	sheets map[*Sheet][]*row
+	rows  []*row
+	kinds map[rules.Species]*kind
 
 	decimals map[sheetMeasure]int32 // to how many decimals a sheet gives its own figures
-	chilled  map[*Sheet]bool        // sheets whose weights look chilled, so that their own figures tell nothing of a row
 	donors   map[donorKey]*row
 	inputsOf map[figureOf][]measure.ID
 	slips    map[string][]Finding // of the checks that name a row by its likeliest slip
@@ -26,7 +25,8 @@ type survey struct {
 // row is one carcass as the checks see it.
 type row struct {
 	*grading.Graded
-	sheet       *Sheet // nil where the lot names no sheet for it
+	sheet       *Sheet                     // nil where the lot names no sheet for it
+	form        map[measure.ID]rules.Place // where its measures stand on its printed form
 	kind        *kind
 	cells       []cell // of the kind's measures
 	doubted     measure.Set
@@ -40,24 +40,31 @@ type row struct {
 
 func newSurvey(lot *Lot) *survey {
 	s := &survey{
-		Lot:    lot,
-		rowOf:  map[*grading.Carcass]*row{},
-		kinds:  map[rules.Species]*kind{},
-		sheets: map[*Sheet][]*row{},
+		Lot:   &Lot{lot.Book, lot.Carcasses, slices.Clone(lot.Sheets), lot.Entries},
+		kinds: map[rules.Species]*kind{},
 
 		decimals: map[sheetMeasure]int32{},
-		chilled:  map[*Sheet]bool{},
 		donors:   map[donorKey]*row{},
 		inputsOf: map[figureOf][]measure.ID{},
 	}
-	sheetOf := map[*grading.Graded]*Sheet{}
-	for i := range lot.Sheets {
-		for _, graded := range lot.Sheets[i].Carcasses {
-			sheetOf[graded] = &lot.Sheets[i]
+	for _, graded := range lot.Carcasses {
+		s.rows = append(s.rows, &row{Graded: graded})
+	}
+	for i := range s.Sheets {
+		sheet := &s.Sheets[i]
+		for at, graded := range sheet.Carcasses {
+			one := s.rowOf(graded.Carcass)
+			if one == nil {
+				continue
+			}
+			one.sheet, sheet.rows = sheet, append(sheet.rows, one)
+			if sheet.Cells != nil {
+				one.form = sheet.Cells[at]
+			}
 		}
 	}
-	for _, graded := range lot.Carcasses {
-		one := &row{Graded: graded, sheet: sheetOf[graded]}
+	for at, graded := range lot.Carcasses {
+		one := s.rows[at]
 		for id, reading := range graded.Readings() {
 			if reading.Unreadable {
 				one.doubted.Add(id)
@@ -65,13 +72,19 @@ func newSurvey(lot *Lot) *survey {
 		}
 		one.kind = s.kindOf(graded.Species)
 		one.cells = one.kind.cellsFor(one)
-		s.rows = append(s.rows, one)
-		s.rowOf[graded.Carcass] = one
-		if one.sheet != nil {
-			s.sheets[one.sheet] = append(s.sheets[one.sheet], one)
-		}
 	}
 	return s
+}
+
+// rowOf gives the row of a carcass: the one of its Sequence, where the lot is all that was read; nil where it is not in the lot.
+func (s *survey) rowOf(carcass *grading.Carcass) *row {
+	if at := carcass.Sequence; at < len(s.rows) && s.rows[at].Carcass == carcass {
+		return s.rows[at]
+	}
+	if at := slices.IndexFunc(s.rows, func(r *row) bool { return r.Carcass == carcass }); at >= 0 {
+		return s.rows[at]
+	}
+	return nil
 }
 
 // remember marks the cells that findings doubt: those of a pair in both its rows.
@@ -82,7 +95,7 @@ func (s *survey) remember(findings []Finding) {
 			continue
 		}
 		for _, carcass := range finding.Carcasses() {
-			if one := s.rowOf[carcass]; one != nil {
+			if one := s.rowOf(carcass); one != nil {
 				one.held = one.held || finding.Level == Hold
 				one.doubted.Add(finding.Measure)
 			}

@@ -11,10 +11,8 @@ import (
 // modelsOf gives the models of a lot in the order of its rows.
 func (s *survey) modelsOf() []*sheetModel {
 	var list []*sheetModel
-	seen := map[*sheetModel]bool{}
 	for _, r := range s.rows {
-		if m, _ := s.modelOf(r); !seen[m] {
-			seen[m] = true
+		if m, _ := s.modelOf(r); !slices.Contains(list, m) {
 			list = append(list, m)
 		}
 	}

@@ -180,7 +180,7 @@ var advices = []advice{
 				column++
 				definition, _ := measure.Define(id)
 				cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, block.FirstRow)}] = definition.Heading
-				for _, line := range block.Rows {
+				for _, line := range block.Lines {
 					cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, line)}] = a.soundValue(id)
 				}
 			}
@@ -380,7 +380,8 @@ func (a *advised) columnAgain() map[rules.Place]string {
 			if block.Sheet != a.finding.At.Sheet || heading.Text != a.finding.Read {
 				continue
 			}
-			for carcass, line := range block.Rows {
+			for i, carcass := range block.Carcasses {
+				line := block.Lines[i]
 				if reading, has := carcass.Written(a.finding.Measure); !has || reading.Unreadable {
 					cells[rules.Place{Sheet: block.Sheet, Cell: block.CellAt(heading, line)}] = value
 				}
@@ -395,7 +396,7 @@ func (a *advised) beside(carcass *grading.Carcass, id measure.ID, heading, value
 	cells := map[rules.Place]string{}
 	for b := range a.results.Read.Blocks {
 		block := &a.results.Read.Blocks[b]
-		line, here := block.Rows[carcass]
+		line, here := block.Line(carcass)
 		if !here {
 			continue
 		}

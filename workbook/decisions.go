@@ -348,8 +348,9 @@ func carcassOf(read *intake.Result, decision *validate.Decision) *grading.Carcas
 
 // standsAt reports whether a place is on a carcass's line.
 func standsAt(read *intake.Result, carcass *grading.Carcass, place rules.Place) bool {
-	for _, block := range read.Blocks {
-		if line, here := block.Rows[carcass]; here && block.Sheet == place.Sheet && lineOf(place, block.Sideways) == strconv.Itoa(line) {
+	for b := range read.Blocks {
+		block := &read.Blocks[b]
+		if line, here := block.Line(carcass); here && block.Sheet == place.Sheet && lineOf(place, block.Sideways) == strconv.Itoa(line) {
 			return true
 		}
 	}
@@ -361,14 +362,14 @@ func standsAt(read *intake.Result, carcass *grading.Carcass, place rules.Place) 
 func cellOf(read *intake.Result, carcass *grading.Carcass, id measure.ID) (rules.Place, *intake.Block) {
 	if now, found := carcass.Written(id); found && now.Place.File == "" {
 		for b := range read.Blocks {
-			if _, here := read.Blocks[b].Rows[carcass]; here {
+			if _, here := read.Blocks[b].Line(carcass); here {
 				return now.Place, &read.Blocks[b]
 			}
 		}
 	}
 	for b := range read.Blocks {
 		block := &read.Blocks[b]
-		line, here := block.Rows[carcass]
+		line, here := block.Line(carcass)
 		if !here {
 			continue
 		}

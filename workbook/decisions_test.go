@@ -365,14 +365,14 @@ func TestACorrectionIsNotPutOverAnotherValue(t *testing.T) {
 // The carcass that a decision is about: by class and tag, of several by the row it was made at, without a tag by the row alone.
 func TestTheCarcassThatADecisionIsAbout(t *testing.T) {
 	first := &grading.Carcass{Class: "Steers", Tag: "1"}
-	twin := &grading.Carcass{Class: "Steers", Tag: "1"}
-	heifer := &grading.Carcass{Class: "Heifers", Tag: "1"}
-	nameless := &grading.Carcass{Class: "Steers"}
+	twin := &grading.Carcass{Class: "Steers", Tag: "1", Sequence: 1}
+	heifer := &grading.Carcass{Class: "Heifers", Tag: "1", Sequence: 2}
+	nameless := &grading.Carcass{Class: "Steers", Sequence: 3}
 	read := &intake.Result{
 		Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
 		Blocks: []intake.Block{{
 			Sheet: "Rail", Carcasses: []*grading.Carcass{first, twin, heifer, nameless},
-			Rows: map[*grading.Carcass]int{first: 2, twin: 3, heifer: 4, nameless: 5},
+			Lines: []int{2, 3, 4, 5},
 		}},
 	}
 	for name, row := range map[string]struct {

@@ -233,10 +233,7 @@ func sheetOf(block intake.Block, all []*grading.Graded) validate.Sheet {
 	for _, carcass := range block.Carcasses {
 		sheet.Carcasses = append(sheet.Carcasses, all[carcass.Sequence])
 		if cells := block.FormCells(carcass); cells != nil {
-			if sheet.Cells == nil {
-				sheet.Cells = make(map[*grading.Carcass]map[measure.ID]rules.Place)
-			}
-			sheet.Cells[carcass] = cells
+			sheet.Cells = append(sheet.Cells, cells)
 		}
 	}
 	return sheet

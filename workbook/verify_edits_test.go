@@ -38,11 +38,11 @@ func fewOfDemo(t *testing.T, name string, few int) string {
 		drop[sheet][row] = true
 	}
 	for _, block := range results.Read.Blocks {
-		for _, carcass := range block.Carcasses {
+		for i, carcass := range block.Carcasses {
 			if inClass[carcass.Class]++; inClass[carcass.Class] <= few {
 				kept[carcass.Tag] = true
 			} else {
-				dropRow(block.Sheet, block.Rows[carcass])
+				dropRow(block.Sheet, block.Lines[i])
 			}
 		}
 	}

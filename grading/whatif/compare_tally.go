@@ -176,12 +176,12 @@ type Unused struct {
 // that are there. A mark that must not be, such as condemned, is no limit one would miss.
 func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	species := map[rules.Species]bool{}
-	paid := map[*rules.GridLine]bool{}
+	paid := map[rules.GridLine]bool{}
 	failed := map[rules.Requirement]bool{}
 	for _, one := range carcasses {
 		species[one.Species] = true
 		for _, step := range one.Graded.PriceSteps() {
-			paid[step.Line] = true
+			paid[*step.Line] = true
 		}
 		for _, failure := range placing.LimitsOf(one.class.Entries(), book).Failures(one.Graded, book) {
 			if !failure.Unknown {
@@ -192,7 +192,7 @@ func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	var list []Unused
 	for i := range book.Grid {
 		line := &book.Grid[i]
-		if species[line.Species] && !paid[line] && !line.Adjust.IsZero() {
+		if species[line.Species] && !paid[*line] && !line.Adjust.IsZero() {
 			list = append(list, Unused{line.Place, line.Species, "No " + string(line.Species) + " carcass falls under " + lineWords(line) + "."})
 		}
 	}

@@ -1,6 +1,8 @@
 package intake
 
 import (
+	"slices"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/address"
@@ -20,14 +22,24 @@ func (b *Block) CellAt(heading Heading, line int) string {
 	return address.Cell(column, row)
 }
 
+// Line gives the row of a carcass, on a sideways sheet its column; here is false where the block has it not.
+func (b *Block) Line(carcass *grading.Carcass) (line int, here bool) {
+	at, found := slices.BinarySearchFunc(b.Carcasses, carcass.Sequence, func(one *grading.Carcass, wanted int) int { return one.Sequence - wanted })
+	if !found || b.Carcasses[at] != carcass {
+		return 0, false
+	}
+	return b.Lines[at], true
+}
+
 // FormCells gives where each measure of a carcass stands or would stand on its printed form; nil for a table.
 func (b *Block) FormCells(carcass *grading.Carcass) map[measure.ID]rules.Place {
 	if b.cells == nil {
 		return nil
 	}
 	cells := map[measure.ID]rules.Place{}
+	line, _ := b.Line(carcass)
 	for _, heading := range b.Headings {
-		if cell := b.CellAt(heading, b.Rows[carcass]); cell != "" && heading.Measure != measure.None {
+		if cell := b.CellAt(heading, line); cell != "" && heading.Measure != measure.None {
 			cells[heading.Measure] = rules.Place{Sheet: b.Sheet, Cell: cell}
 		}
 	}

@@ -37,15 +37,14 @@ func (r *reader) join(lists, tables []*tableReader) {
 	carcasses = r.followRailNumbers(lists, carcasses)
 	r.followHistory(lists, carcasses)
 	index, lines := indexAnimals(carcasses), linesByTag(lists)
-	claims := map[*animal][]claim{}
 	entries := map[string]bool{}
 	for _, tr := range lists {
 		if tr.kind == listTable {
-			r.claimFor(tr, index, claims, entries)
+			r.claimFor(tr, index, entries)
 		}
 	}
 	for _, one := range carcasses {
-		r.settleClaims(one, lines.known(one, claims[one]))
+		r.settleClaims(one, lines.known(one, one.claims))
 	}
 	for _, tr := range tables {
 		r.speciesOfEntries(tr)
@@ -124,7 +123,7 @@ func (tr *tableReader) unknownWords(number int) (texts []string) {
 }
 
 // claimFor finds the carcasses that each line of a roster may belong to, and remembers its entries.
-func (r *reader) claimFor(tr *tableReader, index animalIndex, claims map[*animal][]claim, entries map[string]bool) {
+func (r *reader) claimFor(tr *tableReader, index animalIndex, entries map[string]bool) {
 	loose := 0
 	example := ""
 	for _, one := range tr.animals {
@@ -133,7 +132,7 @@ func (r *reader) claimFor(tr *tableReader, index animalIndex, claims map[*animal
 			Tag: one.Tag, Class: one.Class, Exhibitor: nameOf(one.Carcass), Place: one.Place, Refused: refuses(one.Carcass),
 		}
 		for _, carcass := range fitting {
-			claims[carcass] = append(claims[carcass], claim{one, shared})
+			carcass.claims = append(carcass.claims, claim{one, shared})
 		}
 		if len(fitting) == 0 {
 			r.softenFindings(one.Carcass)

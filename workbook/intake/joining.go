@@ -199,7 +199,6 @@ func complementary(one, other *tableReader) bool {
 // the other has stay its own.
 func (r *reader) complete(kept, tr *tableReader) {
 	index := indexAnimals(kept.animals)
-	claims := map[*animal][]claim{}
 	joined := 0
 	var own []*animal
 	for _, one := range tr.animals {
@@ -208,11 +207,12 @@ func (r *reader) complete(kept, tr *tableReader) {
 			own = append(own, one)
 			continue
 		}
-		claims[other] = append(claims[other], claim{entry: one})
+		other.claims = append(other.claims, claim{entry: one})
 		joined++
 	}
 	for _, one := range kept.animals {
-		r.settleClaims(one, claims[one])
+		r.settleClaims(one, one.claims)
+		one.claims = nil
 	}
 	tr.animals, tr.class, tr.classWhy, tr.completes = own, kept.class, kept.classWhy, true
 	r.find(validate.Finding{
@@ -255,11 +255,11 @@ func (r *reader) moveFindings(from, to *grading.Carcass) {
 
 // dropFindings forgets what was found about carcasses that are not read after all.
 func (r *reader) dropFindings(tr *tableReader) {
-	gone := map[*grading.Carcass]bool{}
+	gone := map[int]bool{} // by Sequence
 	for _, one := range tr.animals {
-		gone[one.Carcass] = true
+		gone[one.Sequence] = true
 	}
-	about := func(finding validate.Finding) bool { return finding.Carcass != nil && gone[finding.Carcass] }
+	about := func(finding validate.Finding) bool { return finding.Carcass != nil && gone[finding.Carcass.Sequence] }
 	r.result.Findings = slices.DeleteFunc(r.result.Findings, about)
 	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return about(one.Finding) })
 }

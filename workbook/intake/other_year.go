@@ -36,10 +36,9 @@ func (r *reader) otherYears(tables []*tableReader) []*tableReader {
 	sheets := yearsOf(tables)
 	reference := referenceYear(sheets)
 	var kept []*sheetYears
-	why := map[*sheetYears]string{}
-	for _, one := range sheets {
-		if reason := one.reason(reference); reason != "" {
-			why[one] = reason
+	reasons := make([]string, len(sheets))
+	for i, one := range sheets {
+		if reasons[i] = one.reason(reference); reasons[i] != "" {
 			continue
 		}
 		kept = append(kept, one)
@@ -48,9 +47,9 @@ func (r *reader) otherYears(tables []*tableReader) []*tableReader {
 		r.noteYear(sheets)
 		return tables
 	}
-	for _, one := range sheets {
-		reason, aside := why[one]
-		if !aside {
+	for i, one := range sheets {
+		reason := reasons[i]
+		if reason == "" {
 			continue
 		}
 		r.find(validate.Finding{

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
@@ -31,6 +30,7 @@ type reader struct {
 	result        *Result
 	saw           []string // headings seen on sheets without a table, for those who must be told
 	severally     bool     // there is more than one carcass table
+	made          int      // carcasses so far, those of rosters too, by which they are told apart until all are read
 }
 
 // Read finds and reads every carcass sheet of the books; the first is the fair's own workbook, the others (a roster)
@@ -253,7 +253,7 @@ func (r *reader) take(tables []*tableReader) {
 			one.Sequence = len(r.result.Carcasses)
 			r.result.Carcasses = append(r.result.Carcasses, one.Carcass)
 			block.Carcasses = append(block.Carcasses, one.Carcass)
-			block.Rows[one.Carcass] = one.line
+			block.Lines = append(block.Lines, one.line)
 			block.LastRow = max(block.LastRow, one.line)
 		}
 		for _, one := range tr.table.page.lines {
@@ -273,7 +273,7 @@ func (r *reader) take(tables []*tableReader) {
 func (tr *tableReader) block() Block {
 	block := Block{
 		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
-		Beside: tr.table.beside || tr.table.page.form, Rows: map[*grading.Carcass]int{}, Weights: tr.statedWeights(),
+		Beside: tr.table.beside || tr.table.page.form, Weights: tr.statedWeights(),
 		Unread: tr.fittingUnread(),
 	}
 	for _, under := range tr.planFor(tr.mainSpecies()) {

@@ -31,14 +31,14 @@ type Result struct {
 // Block is one heading row and the carcasses under it. A sheet may hold several.
 type Block struct {
 	Sheet      string
-	Headings   []Heading // in the order of columns
-	FirstRow   int       // the heading row's last line
-	LastRow    int       // the last row of data
-	LastColumn int       // the last column used on these rows, recognised or not
-	Sideways   bool      // measures run down and animals across
-	Beside     bool      // another block stands to its right, so nothing can be added there
-	Carcasses  []*grading.Carcass
-	Rows       map[*grading.Carcass]int
+	Headings   []Heading           // in the order of columns
+	FirstRow   int                 // the heading row's last line
+	LastRow    int                 // the last row of data
+	LastColumn int                 // the last column used on these rows, recognised or not
+	Sideways   bool                // measures run down and animals across
+	Beside     bool                // another block stands to its right, so nothing can be added there
+	Carcasses  []*grading.Carcass  // in the order of their Sequence
+	Lines      []int               // the row of each, on a sideways sheet its column
 	Weights    rules.WeightsAre    // what the block's carcass weight is; empty where it does not say
 	cells      map[position]string // of a printed form: where each cell of its table stands
 	// Unread are the headings of unread columns whose values can be a measure that the block has no heading for.

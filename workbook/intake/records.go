@@ -24,8 +24,11 @@ func EachRecord(result *Result) iter.Seq[record.Reading] {
 		lines := linesOf(result)
 		order := measuresRead(result.Carcasses)
 		for _, carcass := range result.Carcasses {
-			line, known := lines[carcass]
-			if !known {
+			line := ""
+			if carcass.Sequence < len(lines) {
+				line = lines[carcass.Sequence]
+			}
+			if line == "" {
 				line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 			}
 			for i := range order {
@@ -39,12 +42,12 @@ func EachRecord(result *Result) iter.Seq[record.Reading] {
 	}
 }
 
-// linesOf gives the line each carcass stands in.
-func linesOf(result *Result) map[*grading.Carcass]string {
-	lines := make(map[*grading.Carcass]string, len(result.Carcasses))
+// linesOf gives the line each carcass stands in, by its Sequence.
+func linesOf(result *Result) []string {
+	lines := make([]string, len(result.Carcasses))
 	for _, block := range result.Blocks {
-		for carcass, line := range block.Rows {
-			lines[carcass] = strconv.Itoa(line)
+		for i, carcass := range block.Carcasses {
+			lines[carcass.Sequence] = strconv.Itoa(block.Lines[i])
 		}
 	}
 	return lines

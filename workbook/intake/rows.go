@@ -17,6 +17,7 @@ type animal struct {
 	*grading.Carcass
 	line    int
 	heading *tableReader
+	claims  []claim // the lines of other tables that may say more of it
 }
 
 // tableReader reads the lines under one heading row.
@@ -364,7 +365,8 @@ func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 	if one.hidden {
 		tr.hidden++
 	}
-	carcass := &grading.Carcass{Basis: tr.basis}
+	carcass := &grading.Carcass{Basis: tr.basis, Sequence: tr.made}
+	tr.made++
 	carcass.GrowReadings(tr.readingsAbove())
 	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
 	carcass.Species = tr.speciesOfLine(one)

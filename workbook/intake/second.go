@@ -24,18 +24,18 @@ func Differences(first, second *Result, file string) []validate.Finding {
 		places: [2]map[placesKey]int32{placesOf(first), placesOf(second)}, coarser: map[measure.ID][]difference{},
 	}
 	index := indexAnimals(animalsOf(second))
-	matched := map[*grading.Carcass]bool{}
+	matched := make([]bool, len(second.Carcasses)) // by Sequence
 	var alone []*grading.Carcass
 	for _, carcass := range first.Carcasses {
 		other := index.find(carcass.Tag, carcass.Class, carcass.Species)
 		switch {
-		case other != nil && !matched[other.Carcass]:
-			matched[other.Carcass] = true
+		case other != nil && !matched[other.Sequence]:
+			matched[other.Sequence] = true
 			c.compare(carcass, other.Carcass)
 		case other != nil || len(index.loose[sameTag(carcass.Tag)]) > 0:
 			c.notCompared(carcass)
 			for _, one := range index.loose[sameTag(carcass.Tag)] {
-				matched[one.Carcass] = true
+				matched[one.Sequence] = true
 			}
 		default:
 			alone = append(alone, carcass)
@@ -270,7 +270,7 @@ func (c *comparison) notCompared(carcass *grading.Carcass) {
 
 // unmatched deals with carcasses that only one entry has: a tag typed differently is known by equal measures, the others
 // are listed once.
-func (c *comparison) unmatched(alone []*grading.Carcass, matched map[*grading.Carcass]bool) {
+func (c *comparison) unmatched(alone []*grading.Carcass, matched []bool) {
 	var only, missing []string
 	for _, carcass := range alone {
 		twin := c.twin(carcass, matched)
@@ -278,13 +278,13 @@ func (c *comparison) unmatched(alone []*grading.Carcass, matched map[*grading.Ca
 			missing = append(missing, orNoTag(carcass.Tag))
 			continue
 		}
-		matched[twin] = true
+		matched[twin.Sequence] = true
 		reading := grading.Reading{Place: carcass.Place, Written: carcass.Tag}
 		c.say(validate.Hold, carcass, measure.Tag, reading, twin.Tag,
 			fmt.Sprintf("the tag is %s here and %s in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", quote(carcass.Tag), quote(twin.Tag), twin.Place))
 	}
 	for _, carcass := range c.second.Carcasses {
-		if !matched[carcass] {
+		if !matched[carcass.Sequence] {
 			only = append(only, orNoTag(carcass.Tag))
 		}
 	}
@@ -310,10 +310,10 @@ func (c *comparison) list(tags []string, words, advice string) {
 }
 
 // twin gives the one unmatched carcass of the second entry that has the same measures.
-func (c *comparison) twin(carcass *grading.Carcass, matched map[*grading.Carcass]bool) *grading.Carcass {
+func (c *comparison) twin(carcass *grading.Carcass, matched []bool) *grading.Carcass {
 	var twins []*grading.Carcass
 	for _, other := range c.second.Carcasses {
-		if !matched[other] && other.Species == carcass.Species && c.sameMeasures(carcass, other) {
+		if !matched[other.Sequence] && other.Species == carcass.Species && c.sameMeasures(carcass, other) {
 			twins = append(twins, other)
 		}
 	}

@@ -238,7 +238,7 @@ func (c *comparison) lineAside(at int) {
 	var order []measure.ID
 	for i := range c.second.Blocks {
 		block := &c.second.Blocks[i]
-		if _, here := block.Rows[c.pairs[at].second]; here {
+		if _, here := block.Line(c.pairs[at].second); here {
 			for _, heading := range block.Headings {
 				order = append(order, heading.Measure)
 			}

@@ -224,9 +224,9 @@ func (f *finder) within(number int, started *table) bool {
 
 // setBounds gives every table the columns up to the next one beside it, and those to its left that are nobody's.
 func (f *finder) setBounds() {
-	alone := map[*table]bool{}
+	var leftmost []*table
 	for _, one := range f.tables {
-		alone[one] = true
+		alone := true
 		limit := 1 << 20
 		for _, other := range f.tables {
 			if other == one || other.top > one.lastLine || one.top > other.lastLine {
@@ -236,15 +236,16 @@ func (f *finder) setBounds() {
 				limit = min(limit, other.first-1)
 				one.beside = true
 			} else {
-				alone[one] = false
+				alone = false
 			}
 		}
 		one.last = limit
-	}
-	for one := range alone {
-		if alone[one] {
-			one.first = 1
+		if alone {
+			leftmost = append(leftmost, one)
 		}
+	}
+	for _, one := range leftmost {
+		one.first = 1
 	}
 }
 

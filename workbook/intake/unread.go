@@ -48,15 +48,15 @@ const fewestOfColumn = 2
 // a wrong heading, and is one question. Cells that nothing is placed by are one question a column, and left blank.
 func (tr *tableReader) settleUnread() {
 	var order []*column
-	byColumn := map[*column][]unreadCell{}
+	byColumn := map[int][]unreadCell{}
 	for _, one := range tr.unread {
-		if byColumn[one.under] == nil {
+		if byColumn[one.under.number] == nil {
 			order = append(order, one.under)
 		}
-		byColumn[one.under] = append(byColumn[one.under], one)
+		byColumn[one.under.number] = append(byColumn[one.under.number], one)
 	}
 	for _, under := range order {
-		cells := byColumn[under]
+		cells := byColumn[under.number]
 		foreign := !slices.ContainsFunc(cells, func(one unreadCell) bool { return !one.foreign || one.id != cells[0].id })
 		switch {
 		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:

@@ -77,7 +77,7 @@ func headingOf(read *intake.Result, finding *validate.Finding) string {
 }
 
 func standsIn(block *intake.Block, carcass *grading.Carcass) bool {
-	_, here := block.Rows[carcass]
+	_, here := block.Line(carcass)
 	return here
 }
 

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -25,7 +26,7 @@ const (
 var unfinished struct {
 	lock    sync.Mutex
 	paths   map[string]bool
-	running map[*os.Process]bool // programs that write into such a folder
+	running []*os.Process // programs that write into such a folder
 }
 
 func remember(path string) {
@@ -46,7 +47,7 @@ func forget(path string) {
 // Abandon removes all temporary files of this process and lets it make no more: for a process that is told to end.
 func Abandon() {
 	unfinished.lock.Lock() // and never unlocked: whoever wants to make a temporary file waits for the end
-	for process := range unfinished.running {
+	for _, process := range unfinished.running {
 		endProgram(process)
 	}
 	for path := range unfinished.paths {
@@ -71,10 +72,7 @@ func Run(most time.Duration, name string, arguments ...string) (said string, err
 	unfinished.lock.Lock()
 	err = command.Start()
 	if err == nil {
-		if unfinished.running == nil {
-			unfinished.running = map[*os.Process]bool{}
-		}
-		unfinished.running[command.Process] = true
+		unfinished.running = append(unfinished.running, command.Process)
 	}
 	unfinished.lock.Unlock()
 	if err != nil {
@@ -82,7 +80,7 @@ func Run(most time.Duration, name string, arguments ...string) (said string, err
 	}
 	err = command.Wait()
 	unfinished.lock.Lock()
-	delete(unfinished.running, command.Process)
+	unfinished.running = slices.DeleteFunc(unfinished.running, func(process *os.Process) bool { return process == command.Process })
 	unfinished.lock.Unlock()
 	if limit.Err() != nil {
 		err = fmt.Errorf("it took more than %v", most)

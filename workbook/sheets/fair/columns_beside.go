@@ -51,8 +51,8 @@ func (c *columns) append(block intake.Block, number int) error {
 	for _, kind := range kinds {
 		b.inputs[kind] = grading.Inputs(kind.Species, kind.Basis)
 	}
-	for _, carcass := range block.Carcasses {
-		b.rows[block.Rows[carcass]] = c.Of(carcass).Graded
+	for i, carcass := range block.Carcasses {
+		b.rows[block.Lines[i]] = c.Of(carcass).Graded
 	}
 	if err := c.Book.PrintTo(block.Sheet, first-1); err != nil { // the sheet prints as it came
 		return fmt.Errorf("sheet %q: %w", block.Sheet, err)

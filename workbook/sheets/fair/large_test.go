@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -21,13 +20,13 @@ import (
 func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 	results := sheetstest.FairResults(t)
 	results.Read, results.Carcasses, results.Findings, results.Decisions, results.Placings = &intake.Result{}, nil, nil, nil, placing.Placings{}
-	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, Rows: make(map[*grading.Carcass]int, carcasses)}
+	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4}
 	for i := range carcasses {
 		one := sheetstest.Animals[i%len(sheetstest.Animals)]
 		one.Tag, one.Class = fmt.Sprint(i+1), fmt.Sprintf("Class %d", i/100+1)
 		carcass := one.Carcass(i)
 		graded := one.Graded(carcass)
-		block.Rows[carcass] = i + 5
+		block.Lines = append(block.Lines, i+5)
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
 		results.Carcasses = append(results.Carcasses, &result.Result{Graded: graded})
 		results.Findings = append(results.Findings, validate.Finding{

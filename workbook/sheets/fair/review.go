@@ -156,10 +156,6 @@ func cellOfFinding(finding *validate.Finding) cellKey {
 func (p *Press) reviewRows() []reviewRow {
 	var rows []reviewRow
 	at := make(map[cellKey]int)
-	kept := make(map[*validate.Decision]bool, len(p.Decisions))
-	for i := range p.Decisions {
-		kept[&p.Decisions[i]] = true
-	}
 	for i := range p.Findings {
 		finding := &p.Findings[i]
 		if finding.Level == validate.Note || finding.Code == record.NotApplied || finding.Code == record.JudgesCall || finding.Remembered {
@@ -176,7 +172,7 @@ func (p *Press) reviewRows() []reviewRow {
 			rows = append(rows, reviewRow{kind: record.FindingRow, species: carcassSpecies(finding.Carcass)})
 		}
 		rows[known].asked = append(rows[known].asked, finding)
-		if rows[known].decision == nil && kept[finding.Settled] {
+		if rows[known].decision == nil && p.numberOf(finding.Settled) >= 0 {
 			rows[known].decision = finding.Settled
 		}
 	}
@@ -205,29 +201,30 @@ func besideCell(finding *validate.Finding) int {
 }
 
 // giveDecisions puts each decision into the row of its cell: the one it was made at, else another one of the same carcass, or
-// where there is no carcass of the same sheet. It returns the decisions that have a row.
-func (p *Press) giveDecisions(rows []reviewRow) map[*validate.Decision]bool {
-	shown := make(map[*validate.Decision]bool)
-	byKey := make(map[intake.Decided][]*validate.Decision)
+// where there is no carcass of the same sheet. It says of each decision whether it has a row.
+func (p *Press) giveDecisions(rows []reviewRow) []bool {
+	shown := make([]bool, len(p.Decisions))
+	byKey := make(map[intake.Decided][]int)
 	for i := range p.Decisions {
 		key := intake.DecidedBy(&p.Decisions[i])
 		key.Found = rules.Place{}
-		byKey[key] = append(byKey[key], &p.Decisions[i])
+		byKey[key] = append(byKey[key], i)
 	}
 	for r := range rows {
 		if rows[r].decision != nil {
-			shown[rows[r].decision] = true
+			shown[p.numberOf(rows[r].decision)] = true
 		}
 	}
 	for _, sameCell := range []bool{true, false} {
 		for r := range rows {
 			finding := &rows[r].finding
 			key := intake.DecidedBy(&validate.Decision{Class: finding.Class, Tag: finding.Tag, Measure: finding.Measure, Code: finding.Code})
-			for _, decision := range byKey[key] {
+			for _, number := range byKey[key] {
+				decision := &p.Decisions[number]
 				fits := decision.Found == finding.At || !sameCell && decision.MayConcern(finding)
-				if fits && rows[r].decision == nil && !shown[decision] && decision.Code != record.JudgesCall {
+				if fits && rows[r].decision == nil && !shown[number] && decision.Code != record.JudgesCall {
 					rows[r].decision = decision
-					shown[decision] = true
+					shown[number] = true
 				}
 			}
 		}
@@ -235,12 +232,22 @@ func (p *Press) giveDecisions(rows []reviewRow) map[*validate.Decision]bool {
 	return shown
 }
 
+// numberOf is the place of a decision among those that count; -1 for none of them.
+func (p *Press) numberOf(decision *validate.Decision) int {
+	for i := range p.Decisions {
+		if decision == &p.Decisions[i] {
+			return i
+		}
+	}
+	return -1
+}
+
 // earlierRows are the decisions whose findings are not raised any more: they stay, for they are part of the record.
-func (p *Press) earlierRows(shown map[*validate.Decision]bool) []reviewRow {
+func (p *Press) earlierRows(shown []bool) []reviewRow {
 	var rows []reviewRow
 	for i := range p.Decisions {
 		decision := &p.Decisions[i]
-		if shown[decision] || decision.Code == record.JudgesCall {
+		if shown[i] || decision.Code == record.JudgesCall {
 			continue
 		}
 		rows = append(rows, reviewRow{kind: record.FindingRow, decision: decision, finding: validate.Finding{

@@ -110,10 +110,10 @@ func FairResults(t Tester) *result.Results {
 		Steers + "\t402":  "A heavy, thick steer; I liked him for his marbling.",
 		Heifers + "\t999": "Kept though the heifer went home.",
 	}}
-	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, LastRow: 19, Rows: map[*grading.Carcass]int{}}
+	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, LastRow: 19}
 	for i, one := range Animals {
 		carcass := one.Carcass(i)
-		block.Rows[carcass] = i + 5
+		block.Lines = append(block.Lines, i+5)
 		block.Carcasses = append(block.Carcasses, carcass)
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
 		results.Carcasses = append(results.Carcasses, &result.Result{Graded: one.Graded(carcass)})
