@@ -50,6 +50,8 @@ func TestHeadingsAsPeopleWriteThem(t *testing.T) {
 		{"K.P.H. (%)", rules.Beef, measure.InternalFat, ""},
 		{"%KPH", rules.Beef, measure.InternalFat, ""},
 		{"KPH", rules.Lamb, measure.None, ""},
+		{"KPH", rules.Goat, measure.KidneyFat, ""},
+		{"KPH %", rules.Goat, measure.KidneyFat, ""},
 		{"Marb.", rules.Beef, measure.Marbling, ""},
 		{"Marbling", rules.Swine, measure.PorkMarbling, ""},
 		{"> 30 months", rules.Beef, measure.Over30Months, ""},

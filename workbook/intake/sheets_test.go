@@ -111,6 +111,20 @@ Tag|HCW|Fat|REA
 `)}, `
 412 /  / : hot-carcass-weight=812 measured-fat=0.45 ribeye-area=13.6
 hold species unclear`},
+		{"KPH and weights of cattle", Options{}, []*page{sheetOf("Sheet1", `
+Tag|HCW|REA|KPH
+'0412|812|13.6|2.5
+`)}, `0412 /  / beef: hot-carcass-weight=812 ribeye-area=13.6 kidney,-pelvic-and-heart-fat=2.5`},
+		{"KPH and weights of goats", Options{}, []*page{sheetOf("Sheet1", `
+Tag|HCW|REA|KPH
+'0412|41|1.8|2.5
+`)}, `0412 /  / goat: hot-carcass-weight=41 ribeye-area=1.8 kidney-fat=2.5`},
+		{"KPH and weights of neither", Options{}, []*page{sheetOf("Sheet1", `
+Tag|HCW|REA|KPH
+412|170|4.5|2.5
+`)}, `
+412 /  / : hot-carcass-weight=170 ribeye-area=4.5 kidney,-pelvic-and-heart-fat=2.5
+hold species unclear`},
 		{"species told", Options{Species: rules.Swine}, []*page{sheetOf("Sheet1", `
 Tag|HCW|Fat|REA
 412|212|.75|7.2

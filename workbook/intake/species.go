@@ -7,6 +7,8 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
 )
 
 // speciesWords are the rulebook's words for each species: its own names, the classes' words, and the words it lists
@@ -112,6 +114,11 @@ func (r *reader) speciesOf(t *table) (species rules.Species, why string) {
 	if len(fitting) == 1 {
 		return fitting[0], "the headings"
 	}
+	if len(fitting) < len(allSpecies) {
+		if species := r.speciesBySize(t, fitting); species != "" {
+			return species, "the headings and what was measured"
+		}
+	}
 	if r.options.Species != "" {
 		return r.options.Species, asTold
 	}
@@ -168,6 +175,52 @@ func (r *reader) speciesByMarbling(t *table, fitting []rules.Species) rules.Spec
 		}
 	}
 	return ""
+}
+
+// speciesBySize tells species apart by weights and areas that only one of them can have: by its headings alone a sheet with KPH may
+// be of cattle or of goats. What stands in another unit than the measure's own tells nothing.
+func (r *reader) speciesBySize(t *table, fitting []rules.Species) rules.Species {
+	possible := slices.Clone(fitting)
+	for _, one := range t.columns {
+		possible = slices.DeleteFunc(possible, func(species rules.Species) bool {
+			heading, meant := one.meaning.of(species)
+			return meant && one.meaning.unit == "" && heading.Unit == "" && !r.anyPossible(t.numbersIn(one.number), species, heading.Measure)
+		})
+	}
+	if len(possible) != 1 {
+		return ""
+	}
+	return possible[0]
+}
+
+// anyPossible reports whether any of the numbers is within what the rulebook holds possible, or there is none.
+func (r *reader) anyPossible(numbers []decimal.Decimal, species rules.Species, id measure.ID) bool {
+	for _, limit := range r.book.Limits {
+		if limit.Species == species && limit.Measure == id {
+			return len(numbers) == 0 || slices.ContainsFunc(numbers, func(number decimal.Decimal) bool {
+				return !below(number, limit.HoldBelow) && !(limit.HoldAbove.Valid && number.GreaterThan(limit.HoldAbove.Decimal))
+			})
+		}
+	}
+	return true
+}
+
+// numbersIn gives the numbers of a column, some hundred of them at most.
+func (t *table) numbersIn(column int) (numbers []decimal.Decimal) {
+	for i := range t.page.lines {
+		one := &t.page.lines[i]
+		if one.number <= t.bottom || one.number > t.lastLine || t.repeated[one.number] {
+			continue
+		}
+		cell := one.at(column)
+		if number, err := decimal.NewFromString(cell.Raw); cell.Kind == xlsx.Number && err == nil {
+			numbers = append(numbers, number)
+		}
+		if len(numbers) >= 100 {
+			break
+		}
+	}
+	return numbers
 }
 
 // hasLetters reports whether a column's cells hold words.
