@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"railbook/workbook"
+	"railbook/workbook/xlsx"
 
 	"github.com/urfave/cli/v2"
 )
@@ -48,7 +49,7 @@ func newRulebookAction(c *cli.Context) error {
 		return err
 	}
 	defer done()
-	options.Force = c.Bool("force")
+	options.Force, options.Door = c.Bool("force"), xlsx.NewDoor(c.String("from")) // the argument is what is written
 	if err := workbook.NewRulebook(path, c.String("from"), options); err != nil {
 		return err
 	}
