@@ -166,7 +166,13 @@ func (j *job) account() {
 			change.Moved = "see the line above: the two cells were exchanged"
 			continue
 		}
-		if !j.undo(undone.Carcasses, *change) {
+		var notThere *grading.Carcass // before an added one was
+		switch {
+		case change.Was == carcassNotThere && change.Is == carcassAdded:
+			notThere = j.takeAway(undone.Carcasses, *change)
+		case change.Was == carcassThere && change.Is == carcassRemoved:
+			undone.Carcasses = j.bringBack(undone.Carcasses, *change)
+		case !j.undo(undone.Carcasses, *change):
 			change.Moved = "see the placings: the carcasses are not the same as before"
 			continue
 		}
@@ -177,6 +183,9 @@ func (j *job) account() {
 		undone.Gather()
 		undone.Place()
 		before := standings(&undone)
+		if notThere != nil {
+			delete(before, notThere.Sequence)
+		}
 		change.Moved = moved(before, after)
 		after = before
 	}
@@ -242,6 +251,50 @@ func (j *job) undo(carcasses []*result.Result, change record.Change) bool {
 	return false
 }
 
+// classNotThere is the class of a carcass while the results are made as they were before it was added.
+const classNotThere = "\x00not there"
+
+// takeAway lets a carcass that was added compete with none, and gives it; nil where it is not known.
+func (j *job) takeAway(carcasses []*result.Result, change record.Change) *grading.Carcass {
+	for i, one := range carcasses {
+		if one.Tag == change.Tag && one.Class == change.Class {
+			carcass := one.Carcass.Clone()
+			carcass.Class = classNotThere
+			carcasses[i] = &result.Result{Graded: grading.Grade(carcass, j.rules)}
+			return carcass
+		}
+	}
+	return nil
+}
+
+// bringBack adds a carcass that was removed, as it was recorded, to those of its class.
+func (j *job) bringBack(carcasses []*result.Result, change record.Change) []*result.Result {
+	var like *grading.Carcass
+	for _, one := range carcasses {
+		if like == nil || one.Class == change.Class && like.Class != change.Class {
+			like = one.Carcass
+		}
+	}
+	if like == nil {
+		return carcasses
+	}
+	carcass := like.Clone()
+	for id := range like.Readings() {
+		carcass.ClearReading(id)
+	}
+	carcass.Class, carcass.Tag, carcass.Place, carcass.Sequence = change.Class, change.Tag, change.At, len(carcasses)
+	for _, kept := range j.previous.Readings {
+		if kept.Class != change.Class || kept.Tag != change.Tag {
+			continue
+		}
+		reading := grading.Reading{Place: rules.Place{File: kept.File, Sheet: kept.Sheet, Cell: kept.Cell}, Written: kept.Written}
+		value, err := intake.ReadValue(kept.Measure, kept.Written, j.rules)
+		reading.Value, reading.Unreadable = value, err != nil
+		carcass.SetReading(kept.Measure, reading)
+	}
+	return append(carcasses, &result.Result{Graded: grading.Grade(carcass, j.rules)})
+}
+
 // standing is what a correction can move of a carcass.
 type standing struct {
 	name    string
@@ -255,8 +308,9 @@ type moving struct{ what, text string }
 // onHoldPlace is written in place of the place of a carcass on hold.
 const onHoldPlace = "on hold"
 
-func standings(results *result.Results) map[string]standing {
-	list := make(map[string]standing)
+// standings gives what stands of each carcass, by its Sequence.
+func standings(results *result.Results) map[int]standing {
+	list := make(map[int]standing)
 	var measures []measure.ID
 	add := func(class string, one *grading.Graded, place string) {
 		words := standing{name: one.Tag + " (" + class + ")", place: place}
@@ -267,7 +321,7 @@ func standings(results *result.Results) map[string]standing {
 			}
 			words.figures = append(words.figures, moving{id.String(), text})
 		}
-		list[one.Place.String()] = words // by its cell: a correction may have changed the tag
+		list[one.Sequence] = words
 	}
 	for _, class := range results.Placings.Classes {
 		measures = movable(class)
@@ -307,7 +361,7 @@ func movable(class placing.ClassPlacing) []measure.ID {
 }
 
 // moved names every carcass whose grade, value or place is not the same, in the order of their names.
-func moved(before, after map[string]standing) string {
+func moved(before, after map[int]standing) string {
 	var list []string
 	for key, is := range after {
 		was, known := before[key]
@@ -332,6 +386,13 @@ func moved(before, after map[string]standing) string {
 }
 
 func movedFigures(was, is standing) (words []string) {
+	if len(is.figures) == 0 { // it is not there any more
+		for _, one := range was.figures {
+			if one.what == measure.CarcassValue.String() && one.text != "none" {
+				words = append(words, fmt.Sprintf("%s %s to none", one.what, one.text))
+			}
+		}
+	}
 	for _, now := range is.figures {
 		before := "none"
 		for _, one := range was.figures {

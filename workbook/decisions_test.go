@@ -421,7 +421,7 @@ type decidedCell struct {
 	value, remark string
 }
 
-var manySequences = flag.Int("sequences", 0, "how many random sequences of decisions are made; 0: a fixed sample, or 80 with RAILBOOK_LONG set")
+var manySequences = flag.Int("sequences", 0, "how many random sequences of decisions are made; 0: a fixed sample, or 300 with RAILBOOK_LONG set")
 
 // Whatever a judge decides about slips, in whatever order and over however many gradings, the results are those of a workbook
 // that had the right values from the start, and the same decisions about what was not corrected.
@@ -431,67 +431,77 @@ func TestDecisionsInAnyOrder(t *testing.T) {
 	case *manySequences > 0:
 		sequences = *manySequences
 	case os.Getenv("RAILBOOK_LONG") != "":
-		sequences = 80
+		sequences = 300
 	case testing.Short():
 		sequences = 2
 	}
-	right := smallFair(t)
+	right := fairOf(t, carcassesDecided)
 	for seed := range sequences {
-		random := rand.New(rand.NewPCG(uint64(seed), 2025))
-		folder := t.TempDir()
-		wrong := filepath.Join(folder, "wrong.xlsx")
-		cells := map[string]string{} // the right value of each slip
-		edit(t, right, wrong, func(file *excelize.File) {
-			for _, row := range random.Perm(12)[:1+random.IntN(3)] {
-				column := []string{"F", "G", "H", "I"}[random.IntN(4)]
-				cell := fmt.Sprintf("%s%d", column, row+2)
-				cells[cell], _ = file.GetCellValue("Sheet1", cell)
-				put(t, file, "Sheet1", cell, slips[column].wrong)
-			}
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
+			decideInOrder(t, right, rand.New(rand.NewPCG(uint64(seed), 2025)))
 		})
-		names := slices.Sorted(maps.Keys(cells))
-		path := gradedAgain(t, wrong).Path
-		decided := map[string]decidedCell{}
-		var story []string
-		for range 3 + random.IntN(5) {
-			cell := names[random.IntN(len(names))]
-			decision := []decidedCell{
-				{validate.Correct, cells[cell], ""},
-				{validate.Correct, otherValue(cells[cell]), ""},
-				{validate.LeaveOut, "", "bruised"},
-				{validate.Accept, "", "measured twice"},
-				{},
-			}[random.IntN(5)]
-			story = append(story, fmt.Sprint(cell, " ", decision))
-			decideCell(t, path, cell, decision.choice, decision.value, decision.remark)
-			decided[cell] = decision
-			path = gradedAgain(t, path).Path
+	}
+}
+
+// carcassesDecided is how many carcasses a fair has whose judge decides at random.
+const carcassesDecided = 6
+
+// decideInOrder plays a judge who decides about a few slips in any order and changes their mind.
+func decideInOrder(t *testing.T, right string, random *rand.Rand) {
+	folder := t.TempDir()
+	wrong := filepath.Join(folder, "wrong.xlsx")
+	cells := map[string]string{} // the right value of each slip
+	edit(t, right, wrong, func(file *excelize.File) {
+		for _, row := range random.Perm(carcassesDecided)[:1+random.IntN(3)] {
+			column := []string{"F", "G", "H", "I"}[random.IntN(4)]
+			cell := fmt.Sprintf("%s%d", column, row+2)
+			cells[cell], _ = file.GetCellValue("Sheet1", cell)
+			put(t, file, "Sheet1", cell, slips[column].wrong)
 		}
-		outcome := gradedAgain(t, path)
-		if !outcome.Same {
-			t.Errorf("%d %v: graded again with nothing changed, it is not the same", seed, story)
-		}
-		start := filepath.Join(folder, "start.xlsx")
-		edit(t, wrong, start, func(file *excelize.File) {
-			for cell, decision := range decided {
-				if decision.choice != validate.Correct {
-					continue
-				}
-				if number, err := strconv.ParseFloat(decision.value, 64); err == nil {
-					put(t, file, "Sheet1", cell, number)
-				}
+	})
+	names := slices.Sorted(maps.Keys(cells))
+	path := gradedAgain(t, wrong).Path
+	decided := map[string]decidedCell{}
+	var story []string
+	for range 3 + random.IntN(5) {
+		cell := names[random.IntN(len(names))]
+		decision := []decidedCell{
+			{validate.Correct, cells[cell], ""},
+			{validate.Correct, otherValue(cells[cell]), ""},
+			{validate.LeaveOut, "", "bruised"},
+			{validate.Accept, "", "measured twice"},
+			{},
+		}[random.IntN(5)]
+		story = append(story, fmt.Sprint(cell, " ", decision))
+		decideCell(t, path, cell, decision.choice, decision.value, decision.remark)
+		decided[cell] = decision
+		path = gradedAgain(t, path).Path
+	}
+	outcome := gradedAgain(t, path)
+	if !outcome.Same {
+		t.Errorf("%v: graded again with nothing changed, it is not the same", story)
+	}
+	start := filepath.Join(folder, "start.xlsx")
+	edit(t, wrong, start, func(file *excelize.File) {
+		for cell, decision := range decided {
+			if decision.choice != validate.Correct {
+				continue
 			}
-		})
-		want := gradedAgain(t, start)
-		for _, cell := range slices.Sorted(maps.Keys(decided)) {
-			if decision := decided[cell]; decision.choice == validate.LeaveOut || decision.choice == validate.Accept {
-				decideCell(t, want.Path, cell, decision.choice, "", decision.remark)
+			if number, err := strconv.ParseFloat(decision.value, 64); err == nil {
+				put(t, file, "Sheet1", cell, number)
 			}
 		}
-		want = gradedAgain(t, want.Path)
-		if difference := cmp.Diff(figuresOf(want.Results), figuresOf(outcome.Results)); difference != "" {
-			t.Errorf("%d %v (-right from the start +decided):\n%s", seed, story, difference)
+	})
+	want := gradedAgain(t, start)
+	for _, cell := range slices.Sorted(maps.Keys(decided)) {
+		if decision := decided[cell]; decision.choice == validate.LeaveOut || decision.choice == validate.Accept {
+			decideCell(t, want.Path, cell, decision.choice, "", decision.remark)
 		}
+	}
+	want = gradedAgain(t, want.Path)
+	if difference := cmp.Diff(figuresOf(want.Results), figuresOf(outcome.Results)); difference != "" {
+		t.Errorf("%v (-right from the start +decided):\n%s", story, difference)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/intake"
+	"railbook/workbook/record"
 )
 
 // pair is one carcass as it was recorded when the workbook was graded before and as it is now.
@@ -53,6 +54,17 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 			for _, one := range pairs {
 				if one.was.sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[one.was.sheet]) == one.was.row && one.is.sheet == one.was.sheet {
 					decision.Other = onLine(decision.Other, one.is.row, sideways[one.is.sheet])
+					break
+				}
+			}
+		}
+	}
+	if j.previous.Run.Status != record.Signed { // of a signed workbook the changes are sealed as they stand
+		for c := range j.previous.Changes {
+			change := &j.previous.Changes[c]
+			for _, one := range pairs {
+				if change.At.File == "" && change.At.Cell != "" && one.was.sheet == change.At.Sheet && one.is.sheet == one.was.sheet && lineOf(change.At, sideways[one.was.sheet]) == one.was.row {
+					change.At = onLine(change.At, one.is.row, sideways[one.is.sheet])
 					break
 				}
 			}

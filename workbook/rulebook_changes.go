@@ -79,11 +79,16 @@ func (j *job) accountRulebook(changes []record.Change) {
 	before.Rules, before.Placings = old, placing.Placings{}
 	before.Carcasses = result.Graded(j.results.Read.Carcasses, old)
 	sum, count := decimal.Zero, 0
+	var each []string
 	for i, one := range before.Carcasses {
 		was, had := one.Figure(measure.CarcassValue)
 		is, has := j.results.Carcasses[i].Figure(measure.CarcassValue)
 		if had && has && !was.Number.Equal(is.Number) {
-			sum, count = sum.Add(is.Number.Sub(was.Number)), count+1
+			by := is.Number.Sub(was.Number)
+			sum, count = sum.Add(by), count+1
+			if len(each) < mostPriced {
+				each = append(each, fmt.Sprintf("%s (%s) %s", one.Tag, one.Class, signed(by)))
+			}
 		}
 	}
 	before.Gather()
@@ -98,7 +103,10 @@ func (j *job) accountRulebook(changes []record.Change) {
 	slices.Sort(moved)
 	var words []string
 	if count > 0 {
-		words = append(words, fmt.Sprintf("value of %s, %s dollars in all", phrase.Plural(count, "carcass", "carcasses"), signed(sum)))
+		if more := count - len(each); more > 0 {
+			each = append(each, fmt.Sprintf("and %d more", more))
+		}
+		words = append(words, fmt.Sprintf("value of %s, %s dollars in all: %s", phrase.Plural(count, "carcass", "carcasses"), signed(sum), strings.Join(each, ", ")))
 	}
 	words = append(words, moved...)
 	if len(words) == 0 {
@@ -109,6 +117,9 @@ func (j *job) accountRulebook(changes []record.Change) {
 		changes[i+1].Moved = "see the first line of the rulebook's changes"
 	}
 }
+
+// mostPriced is of how many carcasses the dollars are said one by one.
+const mostPriced = 200
 
 // signed writes a sum with its sign.
 func signed(sum decimal.Decimal) string {

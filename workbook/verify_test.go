@@ -16,14 +16,17 @@ import (
 )
 
 // smallFair draws a sheet of two classes without anything on hold; every figure is invented.
-func smallFair(t *testing.T) string {
+func smallFair(t *testing.T) string { return fairOf(t, 12) }
+
+// fairOf draws so many carcasses, half of them in either class.
+func fairOf(t *testing.T, carcasses int) string {
 	t.Helper()
 	file := excelize.NewFile()
 	defer file.Close()
 	rows := [][]any{{"Tag", "Class", "Exhibitor", "Live wt", "HCW", "Fat", "REA", "KPH", "Marbling", "Maturity"}}
-	for i := range 12 {
+	for i := range carcasses {
 		class := "Light steers"
-		if i >= 6 {
+		if i >= carcasses/2 {
 			class = "Heavy steers"
 		}
 		rows = append(rows, []any{

@@ -173,13 +173,18 @@ func (c *Consents) Missing(results *result.Results) (list []Missing) {
 			why = "refused for another animal or in another writing of the name"
 		}
 		key := childOf(one)
+		if name == intake.ToBeSettled {
+			key = child{name: name + " " + one.Tag} // two carcasses of one tag are one question
+		}
 		known, there := at[key]
-		if !there || name == intake.ToBeSettled {
+		if !there {
 			known = len(list)
 			at[key] = known
 			list = append(list, Missing{Exhibitor: name, Why: why})
 		}
-		list[known].Tags = append(list[known].Tags, one.Tag)
+		if !slices.Contains(list[known].Tags, one.Tag) {
+			list[known].Tags = append(list[known].Tags, one.Tag)
+		}
 		if why != "no answer" && list[known].Why == "no answer" {
 			list[known].Why = why
 		}
