@@ -21,7 +21,11 @@ import (
 // cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
 // cell of ours with it: formula and cached value.
 func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, otherOrder bool) ([]Difference, error) {
-	signed, err := j.asSigned(changed, parted)
+	have, err := openBook(j.path, j.options)
+	if err != nil {
+		return nil, err
+	}
+	signed, err := j.asSigned(changed, parted, saidHidden(have))
 	if err != nil {
 		return nil, err
 	}
@@ -33,10 +37,6 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 	if err != nil {
 		return nil, err
 	}
-	have, err := openBook(j.path, j.options)
-	if err != nil {
-		return nil, err
-	}
 	var changedRows []int
 	if j.previous.Damage != nil {
 		changedRows = j.previous.Damage.Rows
@@ -45,7 +45,7 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 }
 
 // asSigned makes the results again from the signed measurements, rulebook and decisions.
-func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, error) {
+func (j *job) asSigned(changed []lineDifference, parted []partedEntry, hidden map[hiddenNote]bool) (*job, error) {
 	signed := &job{path: j.path, options: j.options, trusted: true}
 	signed.options.Stage = nil
 	if err := signed.open(); err != nil {
@@ -74,12 +74,38 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 	if err := signed.read(); err != nil {
 		return nil, err
 	}
+	signed.results.Read.Findings = slices.DeleteFunc(signed.results.Read.Findings, func(finding validate.Finding) bool {
+		return slices.Contains(intake.HiddenCodes, finding.Code) && !hidden[hiddenNote{finding.Code, finding.At.Sheet}] // hidden since, which changes nothing
+	})
 	signed.grade()
 	signed.check()
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
 	signed.results.Outcomes = outcomesOf(j.previous.Sealed)
 	return signed, fair.Write(signed.results)
+}
+
+// hiddenNote is a note that something of a sheet is hidden.
+type hiddenNote struct{ code, sheet string }
+
+// saidHidden gives what the error log says is hidden: it was when the workbook was signed.
+func saidHidden(have *xlsx.Book) map[hiddenNote]bool {
+	notes := make(map[hiddenNote]bool)
+	grid, err := have.Scan(have.Ours()[record.ErrorLogMark])
+	if err != nil {
+		return notes // that the log is gone is said
+	}
+	for _, row := range grid.Rows {
+		for _, code := range row.Cells {
+			if !slices.Contains(intake.HiddenCodes, code.Raw) {
+				continue
+			}
+			for _, sheet := range row.Cells {
+				notes[hiddenNote{code.Raw, sheet.Raw}] = true
+			}
+		}
+	}
+	return notes
 }
 
 // rowsOf finds for decisions as they were kept the rows of the Judge review sheet in which they stand.

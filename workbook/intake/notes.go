@@ -12,6 +12,15 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// HiddenCodes are the codes of the notes that something of a sheet is hidden, which is only how it is shown.
+var HiddenCodes = []string{hiddenRows, hiddenColumns, hiddenSheet}
+
+const (
+	hiddenRows    = "hidden rows"
+	hiddenColumns = "hidden columns"
+	hiddenSheet   = "hidden sheet"
+)
+
 // examples is how many cells a note names.
 const examples = 3
 
@@ -50,7 +59,7 @@ func (tr *tableReader) reportNotes() {
 func (tr *tableReader) reportHidden() {
 	if tr.hidden > 0 {
 		tr.find(validate.Finding{
-			Level: validate.Note, Code: "hidden rows", At: tr.sheetPlace(),
+			Level: validate.Note, Code: hiddenRows, At: tr.sheetPlace(),
 			Message: count(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
 		})
 	}
@@ -62,13 +71,13 @@ func (tr *tableReader) reportHidden() {
 	}
 	if len(headings) > 0 {
 		tr.find(validate.Finding{
-			Level: validate.Note, Code: "hidden columns", At: tr.sheetPlace(),
+			Level: validate.Note, Code: hiddenColumns, At: tr.sheetPlace(),
 			Message: count(len(headings), "column is", "columns are") + " hidden on this sheet, and read like the rest: " + strings.Join(headings, ", ") + ".",
 		})
 	}
 	if tr.table.page.hidden {
 		tr.find(validate.Finding{
-			Level: validate.Note, Code: "hidden sheet", At: tr.sheetPlace(), Message: "This sheet is hidden, and was read like the rest.",
+			Level: validate.Note, Code: hiddenSheet, At: tr.sheetPlace(), Message: "This sheet is hidden, and was read like the rest.",
 		})
 	}
 }
