@@ -18,11 +18,11 @@ func TestChecksAreLinearInRows(t *testing.T) {
 		}
 		return testing.AllocsPerRun(1, func() { Check(lot) }), slips
 	}
-	fewPieces, fewSlips := work(600)
-	manyPieces, manySlips := work(1800)
+	fewPieces, fewSlips := work(400)
+	manyPieces, manySlips := work(1200)
 	for what, ratio := range map[string]float64{"pieces of memory": manyPieces / fewPieces, "slips": manySlips / fewSlips} {
 		if ratio > 3.3 {
-			t.Errorf("1,800 rows take %.2f times as many %s as 600", ratio, what)
+			t.Errorf("1,200 rows take %.2f times as many %s as 400", ratio, what)
 		}
 	}
 }

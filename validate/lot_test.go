@@ -80,7 +80,7 @@ func columnLetters(i int) string {
 // drawLot grades the rows as the one sheet "Steers" of a lot.
 func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
 	t.Helper()
-	return drawLotBy(t, rules.Default(), species, rows...)
+	return drawLotBy(t, plantedBook(), species, rows...)
 }
 
 // drawLotBy grades them by one rulebook.

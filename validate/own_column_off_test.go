@@ -16,7 +16,7 @@ import (
 func TestAnOwnGradeARowOffIsOneFinding(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 1979))
 	named := 0
-	const sheets = 24
+	const sheets = 10
 	for range sheets {
 		slip := ownShiftedSheet(t, rng)
 		if found, _ := slip.named(t); found {

@@ -75,7 +75,7 @@ func (p *plantedSheet) plantSlips(rng *rand.Rand, next int) int {
 	return next
 }
 
-// plantedBook is the rulebook of all planted sheets, read once.
+// plantedBook is the default rulebook, read once.
 var plantedBook = sync.OnceValue(rules.Default)
 
 // lot draws the sheet.
