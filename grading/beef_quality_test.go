@@ -112,6 +112,7 @@ func TestQualityGradeBySexAndAge(t *testing.T) {
 		{"a bullock in B", map[measure.ID]string{measure.Bullock: "yes", measure.Maturity: "B50", measure.Marbling: "740"}, "a bullock is graded in maturity A only"},
 		// 82 FR 57569
 		{"young by age", map[measure.ID]string{measure.Under30Months: "yes", measure.Maturity: "C20", measure.Marbling: "440"}, "Low Choice"},
+		{"young by age at the border of B", map[measure.ID]string{measure.Under30Months: "yes", measure.Maturity: "B00", measure.Marbling: "440"}, "Low Choice"},
 		{"young with old bone", map[measure.ID]string{measure.Under30Months: "yes", measure.Maturity: "D20", measure.Marbling: "440"}, "the judge must say the maturity"},
 		{"no scale goes so far", map[measure.ID]string{measure.Maturity: "A20", measure.Marbling: "4400"}, "outside 0 to 999"},
 		{"no marbling", map[measure.ID]string{measure.Maturity: "A20"}, "no marbling"},

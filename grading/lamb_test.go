@@ -84,9 +84,11 @@ func TestLambQualityGrade(t *testing.T) {
 			t.Errorf("%s %s with conformation %s is %q (%s), want %s: %s", test.maturity, test.streaking, test.conformation, figure.Value.Text, figure.Missing, test.want, test.source)
 		}
 	}
-	old := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.Maturity: "C10", measure.FlankStreaking: "450", measure.LegScore: "12"})
-	if old.FigureOf(measure.QualityGrade).Missing != "a lamb's maturity is A or B, not C10" {
-		t.Errorf("a lamb of C10 is %q (%s)", old.FigureOf(measure.QualityGrade).Value.Text, old.FigureOf(measure.QualityGrade).Missing)
+	for _, maturity := range []string{"C00", "C10"} {
+		old := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.Maturity: maturity, measure.FlankStreaking: "450", measure.LegScore: "12"})
+		if figure := old.FigureOf(measure.QualityGrade); figure.Missing != "a lamb's maturity is A or B, not "+maturity {
+			t.Errorf("a lamb of %s is %q (%s)", maturity, figure.Value.Text, figure.Missing)
+		}
 	}
 	leg := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, map[measure.ID]string{measure.FlankStreaking: "450", measure.LegScore: "12"}).FigureOf(measure.QualityGrade)
 	if leg.Value.Text != "High Choice" || leg.Assumed != "maturity A50, for the sheet has none; conformation by the leg score" {

@@ -14,7 +14,7 @@ func TestLegScoreInWords(t *testing.T) {
 		"Pr+": "15", "High Prime": "15", "Prime": "14", "Av. Prime": "14", "Prime-": "13", "Low Prime": "13",
 		"Ch+": "12", "high choice": "12", "CHOICE +": "12", "Choice": "11", "Av Ch": "11", "Ch°": "11", "avg choice": "11",
 		"Ch-": "10", "Low Choice": "10", "Good+": "9", "Gd": "8", "Low Good": "7",
-		"Superb": "", "Select": "", "Se+": "", "Standard": "", "Ch+/Ch": "", "": "", "U": "", "Cull": "",
+		"Superb": "", "Select": "", "Se+": "", "Standard": "", "Standard+": "", "High Standard": "", "Ch+/Ch": "", "": "", "U": "", "Cull": "",
 	} {
 		score, _, ok := ParseLegScore(text)
 		if ok != (want != "") || ok && score.Number.String() != want {

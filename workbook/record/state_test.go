@@ -58,6 +58,10 @@ func drawState(t *rapid.T) *State {
 			Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: measure.RibeyeArea, Code: word.Draw(t, "code"), Was: word.Draw(t, "was"),
 			Choice: validate.Correct, Value: word.Draw(t, "value"), Initials: "HQ", Remark: word.Draw(t, "remark"), Found: place(),
 			Level: validate.Hold, Applied: rapid.Bool().Draw(t, "applied"), Refused: rapid.Bool().Draw(t, "refused"), Message: word.Draw(t, "message"),
+			Puts: []validate.Put{{
+				Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: measure.RibeyeArea, At: rules.Place{Sheet: word.Draw(t, "sheet"), Cell: "G5"},
+				Was: word.Draw(t, "was"), Is: word.Draw(t, "is"), Text: rapid.Bool().Draw(t, "text"),
+			}},
 		})
 		state.Rulings = append(state.Rulings, placing.Ruling{Class: word.Draw(t, "class"), Tag: "1", Place: 2, Reason: word.Draw(t, "reason")})
 		state.Changes = append(state.Changes, Change{At: place(), Measure: measure.Tag, Was: word.Draw(t, "was"), Moved: word.Draw(t, "moved")})
@@ -113,12 +117,23 @@ func TestAChangedRecordIsNotWhole(t *testing.T) {
 		case 1:
 			lines = slices.Delete(lines, at, at+1)
 		case 2:
-			lines = slices.Insert(lines, at, "change|2025-08-21")
+			lines = slices.Insert(lines, at+1, "change|2025-08-21")
 		}
 		if state := StateOf(lines, "Recorded"); state != nil && state.Whole {
 			t.Fatal("the record is taken for whole")
 		}
 	})
+}
+
+// Nor is one with a line after its digest, which the digest does not cover.
+func TestALineAfterTheDigestIsNoPartOfTheRecord(t *testing.T) {
+	lines := (&State{Readings: slices.Values([]Reading(nil))}).Lines()
+	if state := StateOf(lines, "Recorded"); state == nil || !state.Whole {
+		t.Fatal("the record as written is not whole")
+	}
+	if state := StateOf(append(lines, "change|2025-08-21"), "Recorded"); state == nil || state.Whole {
+		t.Error("with a line after its digest the record is taken for whole")
+	}
 }
 
 // Most readings take no more room than their value: neither their cell nor what is written is said again.
