@@ -51,6 +51,15 @@ func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) {
 	return kept.reading(), true
 }
 
+// value gives the value read of a measure; ok is false where nothing was read or it could not be understood.
+func (c *Carcass) value(id measure.ID) (value measure.Value, ok bool) {
+	kept, ok := c.readings.Get(id)
+	if !ok || kept.of.unreadable {
+		return value, false
+	}
+	return kept.of.value, true
+}
+
 // ReadingOf gives what stands in the carcass's cell of a measure, understood or not; an empty Reading where nothing does.
 func (c *Carcass) ReadingOf(id measure.ID) Reading {
 	reading, _ := c.Written(id)

@@ -104,7 +104,8 @@ var eachCondition = []measure.ID{
 // conditionsOf derives the conditions of a carcass that there is any sign of.
 func conditionsOf(carcass *Carcass) []Condition {
 	var found []Condition
-	sex := SexOf(carcass.Species, carcass.ReadingOf(measure.Sex).Value.Text)
+	text := carcass.ReadingOf(measure.Sex).Value.Text
+	sex, written := SexOf(carcass.Species, text), "the sex "+strings.TrimSpace(text)
 	for _, id := range eachCondition {
 		condition := Condition{Measure: id}
 		if mark, read := carcass.Written(id); read && mark.Unreadable {
@@ -112,7 +113,7 @@ func conditionsOf(carcass *Carcass) []Condition {
 		} else if read {
 			condition.Signs = append(condition.Signs, Sign{id, mark.Value.Number.IsPositive(), "the mark " + mark.Value.Text})
 		}
-		condition.Signs = append(condition.Signs, otherSigns(carcass, id, sex)...)
+		condition.Signs = append(condition.Signs, otherSigns(carcass, id, sex, written)...)
 		if len(condition.Signs) == 0 && condition.Unread == "" {
 			continue
 		}
@@ -123,8 +124,7 @@ func conditionsOf(carcass *Carcass) []Condition {
 }
 
 // otherSigns gives the signs of a condition beside its own mark.
-func otherSigns(carcass *Carcass, id measure.ID, sex Sex) []Sign {
-	written := "the sex " + strings.TrimSpace(carcass.ReadingOf(measure.Sex).Value.Text)
+func otherSigns(carcass *Carcass, id measure.ID, sex Sex, written string) []Sign {
 	switch id {
 	case measure.DarkCutter:
 		// A lowering of nothing is the judge's word on the grade, not on the lean.

@@ -183,11 +183,11 @@ func (g *Graded) skipped(id measure.ID) (reason string, skipped bool) {
 }
 
 func (g *Graded) lacksReading(id measure.ID) (reason string, unreadable bool) {
-	reading, found := g.Written(id)
+	kept, found := g.readings.Get(id)
 	switch {
 	case !found:
 		return absent(id), false
-	case reading.Unreadable:
+	case kept.of.unreadable:
 		return "the " + id.String() + " cannot be read", true
 	}
 	return "", false

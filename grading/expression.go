@@ -37,7 +37,8 @@ type reading measure.ID
 func (r reading) operands() []Expression { return []Expression{r} }
 
 func (r reading) value(g *Graded) (measure.Value, string) {
-	return number(g.ReadingOf(measure.ID(r)).Value.Number), ""
+	value, _ := g.value(measure.ID(r))
+	return number(value.Number), ""
 }
 
 func (r reading) write(f *formula, _ int) { f.reading(measure.ID(r)) }

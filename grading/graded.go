@@ -54,8 +54,7 @@ func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
 		value, missing := g.ConditionValue(id)
 		return value, missing == ""
 	}
-	reading, ok := g.Reading(id)
-	return reading.Value, ok
+	return g.value(id)
 }
 
 // Computed gives a computed figure, with or without a value; ok is false for a measure that is only read, or that is

@@ -4,6 +4,7 @@ import (
 	"unique"
 
 	"railbook/rules"
+	"railbook/rules/address"
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -14,32 +15,50 @@ import (
 
 // keptReading is a reading as a carcass keeps it.
 type keptReading struct {
-	of    *Reading // but for its place; it may be that of other carcasses too, and is never changed
-	sheet unique.Handle[sheetPlace]
-	cell  string
+	of     *alikeReading // it may be that of other carcasses too, and is never changed
+	sheet  unique.Handle[sheetPlace]
+	row    uint32
+	column uint16
 }
 
-type sheetPlace struct{ file, sheet string }
+// alikeReading is a reading but for its place.
+type alikeReading struct {
+	value             measure.Value
+	written, factor   string
+	plain, unreadable bool
+}
 
-func (k keptReading) reading() Reading {
-	reading, sheet := *k.of, k.sheet.Value()
-	reading.Place = rules.Place{File: sheet.file, Sheet: sheet.sheet, Cell: k.cell}
-	return reading
+// sheetPlace is a sheet; of a place that is no plain cell, its name too.
+type sheetPlace struct{ file, sheet, cell string }
+
+func (k *keptReading) reading() Reading {
+	sheet := k.sheet.Value()
+	place := rules.Place{File: sheet.file, Sheet: sheet.sheet, Cell: sheet.cell}
+	if k.row > 0 {
+		place.Cell = address.Cell(int(k.column), int(k.row))
+	}
+	return Reading{k.of.value, place, k.of.written, k.of.plain, k.of.factor, k.of.unreadable}
 }
 
 func keep(reading Reading, column *Alike) keptReading {
-	place := reading.Place
-	reading.Place = rules.Place{}
-	return keptReading{column.one(reading), unique.Make(sheetPlace{place.File, place.Sheet}), place.Cell}
+	kept := keptReading{of: column.one(alikeReading{reading.Value, reading.Written, reading.Factor, reading.Plain, reading.Unreadable})}
+	sheet := sheetPlace{reading.Place.File, reading.Place.Sheet, reading.Place.Cell}
+	if column, row, ok := address.Parse(sheet.cell); ok && address.Cell(column, row) == sheet.cell {
+		kept.column, kept.row, sheet.cell = uint16(column), uint32(row), ""
+	}
+	kept.sheet = unique.Make(sheet)
+	return kept
 }
 
 // Alike keeps the different readings of a column. The zero Alike is ready for use.
-type Alike struct{ known map[Reading]*Reading }
+type Alike struct {
+	known map[alikeReading]*alikeReading
+}
 
 // mostAlike is how many different readings are kept of a column: one with more, such as that of the tags, has few alike.
 const mostAlike = 2000
 
-func (a *Alike) one(reading Reading) *Reading {
+func (a *Alike) one(reading alikeReading) *alikeReading {
 	if a == nil {
 		return &reading
 	}
@@ -49,7 +68,7 @@ func (a *Alike) one(reading Reading) *Reading {
 	}
 	if len(a.known) < mostAlike {
 		if a.known == nil {
-			a.known = make(map[Reading]*Reading)
+			a.known = make(map[alikeReading]*alikeReading)
 		}
 		a.known[reading] = &reading
 	}

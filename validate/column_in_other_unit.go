@@ -38,7 +38,7 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 			continue
 		}
 		all++
-		if r.cells[place].level == "" {
+		if r.cells[place].level() == "" {
 			continue
 		}
 		said := map[string]bool{}

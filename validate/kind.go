@@ -45,25 +45,37 @@ func (s *survey) kindOf(species rules.Species) *kind {
 
 // cell is one limited measure of a carcass.
 type cell struct {
-	value decimal.Decimal
-	level Level   // at which the value is outside its limit
-	has   bool    // there is a value, read or worked out from other cells
-	read  bool    // it was read as such
-	float float64 // of the value; only to find odd and equal values by
+	float   float64 // of the value; only to find odd and equal values by
+	outside uint8   // the number of the level at which the value is outside its limit
+	has     bool    // there is a value, read or worked out from other cells
+	read    bool    // it was read as such
+}
+
+// levelNumbers are the levels by which cells are marked; none comes first.
+var levelNumbers = [...]Level{"", Note, Look, Hold}
+
+// level is that at which the value is outside its limit; empty where it is within.
+func (c cell) level() Level { return levelNumbers[c.outside] }
+
+// limited gives the value of a limited measure by its place; ok is false where there is none.
+func (r *row) limited(place int) (value decimal.Decimal, read, ok bool) {
+	id := r.kind.measures[place]
+	if reading, ok := r.Reading(id); ok {
+		return reading.Value.Number, true, true
+	}
+	value, ok = r.number(id)
+	return value, false, ok
 }
 
 // cellsFor works out the limited measures of a carcass.
 func (k *kind) cellsFor(r *row) []cell {
 	cells := make([]cell, len(k.measures))
-	for i, id := range k.measures {
-		one := &cells[i]
-		if reading, ok := r.Reading(id); ok {
-			one.value, one.has, one.read = reading.Value.Number, true, true
-		} else {
-			one.value, one.has = r.number(id)
-		}
-		if one.has {
-			one.level, one.float = k.limits[i].judge(one.value), floatOf(one.value)
+	for i := range k.measures {
+		value, read, has := r.limited(i)
+		cells[i].read, cells[i].has = read, has
+		if has {
+			cells[i].outside = uint8(slices.Index(levelNumbers[:], k.limits[i].judge(value)))
+			cells[i].float = floatOf(value)
 		}
 	}
 	return cells

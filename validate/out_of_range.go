@@ -25,7 +25,8 @@ func unusualValue(s *survey) []Finding {
 				if !limited || !r.cells[place].has {
 					return decimal.Decimal{}, "", false
 				}
-				return r.cells[place].value, r.cells[place].level, true
+				value, _, _ := r.limited(place)
+				return value, r.cells[place].level(), true
 			}, func(r *row) (Finding, bool) { return s.rangeFinding(r, r.kind.place[id]) })...)
 		}
 	}
@@ -37,7 +38,7 @@ func (s *survey) outOfRange(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for i := range r.cells {
-			if r.cells[i].level != level {
+			if r.cells[i].level() != level {
 				continue
 			}
 			if finding, ok := s.rangeFinding(r, i); ok {
@@ -62,7 +63,8 @@ func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
 
 // rangeFinding names the cell that a value outside its limit comes of.
 func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
-	id, limit, level, value := r.kind.measures[place], r.kind.limits[place], r.cells[place].level, r.cells[place].value
+	id, limit, level := r.kind.measures[place], r.kind.limits[place], r.cells[place].level()
+	value, _, _ := r.limited(place)
 	cells := []measure.ID{id}
 	if !r.cells[place].read {
 		cells = r.cellsOf(id)
