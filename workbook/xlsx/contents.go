@@ -82,8 +82,8 @@ func readPart(part string, entry *zip.File) ([]byte, error) {
 		return []byte(passedMark), err
 	}
 	var plain bytes.Buffer
-	// A declared size may be a lie: the memory is taken as the bytes come.
-	plain.Grow(int(min(entry.UncompressedSize64, entry.CompressedSize64*64)) + bytes.MinRead)
+	// A declared size may be a lie: no more memory is taken at once than the packed bytes can fill.
+	plain.Grow(int(min(entry.UncompressedSize64, max(suspectSize, entry.CompressedSize64*suspectRatio))) + bytes.MinRead)
 	if _, err := io.Copy(&plain, io.LimitReader(reader, int64(entry.UncompressedSize64)+1)); err != nil {
 		return nil, err
 	}

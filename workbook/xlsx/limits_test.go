@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -26,8 +27,8 @@ func TestLimitsOnUnpackedSizes(t *testing.T) {
 	}{
 		{"small and tight", []*zip.File{entry("xl/a.xml", 1, suspectSize)}, fair, ""},
 		{"large and tight", []*zip.File{entry("xl/a.xml", 1, suspectSize+1)}, fair, "xl/a.xml: 64 MB of next to nothing"},
-		{"large, just too tight", []*zip.File{entry("xl/a.xml", 1<<20-1, 100<<20)}, 1 << 30, "next to nothing"},
-		{"large, just loose", []*zip.File{entry("xl/a.xml", 1<<20, 100<<20)}, 1 << 30, ""},
+		{"large, just too tight", []*zip.File{entry("xl/a.xml", 2<<20-1, 100<<20)}, 1 << 30, "next to nothing"},
+		{"large, just loose", []*zip.File{entry("xl/a.xml", 2<<20, 100<<20)}, 1 << 30, ""},
 		{"a tight picture", []*zip.File{entry("xl/media/image1.png", 1, suspectSize+1)}, fair, "next to nothing"},
 		{"tight together", []*zip.File{entry("xl/a.xml", 1, suspectSize), entry("xl/b.xml", 1, 1)}, fair, "all parts together"},
 		{"tight together, small", []*zip.File{entry("xl/a.xml", 1, suspectSize-1), entry("xl/b.xml", 1, 1)}, fair, ""},
@@ -40,6 +41,31 @@ func TestLimitsOnUnpackedSizes(t *testing.T) {
 		err := withinLimits("fair.xlsx", row.entries, row.size)
 		if row.words == "" && err != nil || row.words != "" && (err == nil || !strings.Contains(err.Error(), row.words)) {
 			t.Errorf("%s: %v", row.about, err)
+		}
+	}
+}
+
+// Of a sheet that is packed to next to nothing no more cells are read than its file has bytes, but for the first million.
+func TestCellsOfASheetAreCounted(t *testing.T) {
+	if mostCells(1) != fewCells || mostCells(fewCells+1) != fewCells+1 {
+		t.Error(mostCells(1), mostCells(fewCells+1))
+	}
+	for cells, want := range map[string]error{
+		`<c><v>1</v></c><c><v>2</v></c><c/>`:             nil, // a blank is not kept
+		`<c><v>1</v></c><c><v>2</v></c><c><v>3</v></c>`:  errTooMany,
+		`<c><v>1</v></c><c><v>2</v></c><c><f>A1</f></c>`: errTooMany,
+	} {
+		scan := scanner{tags: tags{data: `<worksheet><sheetData><row>` + cells + `</row></sheetData></worksheet>`}, grid: &Grid{HiddenColumns: map[int]bool{}}, mostCells: 2}
+		if err := scan.sheet(); !errors.Is(err, want) {
+			t.Errorf("%s: %v", cells, err)
+		}
+	}
+	dense := strings.Repeat("<row>"+strings.Repeat("<c><v>1</v></c>", 1<<12)+"</row>", fewCells>>12) // just as many as may be
+	for extra, words := range map[string]string{"": "", "<row><c><v>1</v></c></row>": "next to nothing"} {
+		book := open(t, pack(t, plainWorkbook(dense+extra)))
+		_, err := book.Scan("Steers")
+		if words == "" && err != nil || words != "" && (err == nil || !strings.Contains(err.Error(), words)) {
+			t.Errorf("with %q: %v", extra, err)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -40,7 +41,14 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	if printed != nil {
 		scan.printed, scan.shared = printed, make(map[string]sharedFormula)
 	}
-	if err := scan.sheet(); err != nil {
+	if entry := b.contents.packed[part].entry; entry != nil {
+		scan.mostCells = mostCells(entry.CompressedSize64)
+	}
+	err = scan.sheet()
+	if errors.Is(err, errTooMany) {
+		return nil, errTooTight(name, part, uint64(len(scan.data)))
+	}
+	if err != nil {
 		return nil, errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there or not readable: %v", sheet, err))
 	}
 	if scan.grid.Comments, err = b.comments(part); err != nil {
@@ -67,6 +75,9 @@ type scanner struct {
 	row      Row
 	scratch  []Cell // of the row being read
 	store    []Cell // where rows keep their cells: taken by the thousand
+	kept     int    // how many cells hold something
+
+	mostCells int // that may; 0 for any number
 
 	printed *Printed                 // where formulas and the like are wanted
 	shared  map[string]sharedFormula // by their numbers
@@ -251,6 +262,9 @@ func (s *scanner) cells(row token) error {
 			return err
 		}
 		if cell.Kind != Blank || cell.Formula {
+			if s.kept++; s.mostCells > 0 && s.kept > s.mostCells {
+				return errTooMany
+			}
 			s.scratch = append(s.scratch, cell)
 			if s.struck || cell.Style >= 0 && int(cell.Style) < len(s.formats) && s.formats[cell.Style].struck {
 				s.strike(cell.Column)

@@ -1,0 +1,77 @@
+package workbook
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime/debug"
+	"strings"
+	"testing"
+)
+
+// refusedFile tells this very program, started again, to grade a workbook that it is to refuse.
+const refusedFile = "RAILBOOK_REFUSED_FILE"
+
+// TestRefusedFile is no test but the grading of one, in a process of its own whose memory can be seen.
+func TestRefusedFile(t *testing.T) {
+	path := os.Getenv(refusedFile)
+	if path == "" {
+		t.Skip("it is started by the test of what is refused")
+	}
+	debug.SetGCPercent(40) // as the program sets it for what is large
+	if _, err := Grade(path, Options{Output: path + ".results.xlsx"}); err == nil {
+		t.Fatal("it was graded")
+	}
+	// What the system tells of a process that has ended is never less than what its parent took.
+	status, err := os.ReadFile("/proc/self/status")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var peak int
+	_, line, _ := strings.Cut(string(status), "VmHWM:")
+	if _, err := fmt.Sscan(line, &peak); err != nil {
+		t.Fatal(err)
+	}
+	if peak /= 1024; peak > mostRefusedMB {
+		t.Errorf("%d MB were taken before it was refused", peak)
+	}
+	t.Logf("%d MB", peak)
+}
+
+// mostRefusedMB is the most memory of the whole process, in MB, for a file that is refused.
+const mostRefusedMB = 400
+
+// Files that hold as much as they may and are packed as tightly as they may are refused within the bound, wherever that is found:
+// by their directory, in their sheets, or by what the sheets say.
+func TestWhatIsRefusedTakesLittleMemory(t *testing.T) {
+	if os.Getenv("RAILBOOK_LONG") == "" {
+		t.Skip("a long run: RAILBOOK_LONG is not set")
+	}
+	const size = 63 << 20
+	row := func(cell string) string { return "<row>" + strings.Repeat(cell, 1<<14) + "</row>" }
+	folder := t.TempDir()
+	for name, rows := range map[string]string{
+		"numbers":  row(`<c><v>1</v></c>`),
+		"blanks":   row(`<c/>`),
+		"texts":    row(`<c t="s"><v>0</v></c>`),
+		"in place": row(`<c t="inlineStr"><is><t>steer</t></is></c>`),
+		"few":      "<row>" + strings.Repeat(`<c><v>1</v></c>`, 60) + "</row>",
+		"formulas": row(`<c><f>A1</f></c>`),
+	} {
+		parts := plainPackage()
+		before, _, _ := strings.Cut(parts["xl/worksheets/sheet1.xml"], "<row")
+		parts["xl/worksheets/sheet1.xml"] = before + strings.Repeat(rows, size/len(rows)) + "</sheetData></worksheet>"
+		path := filepath.Join(folder, name+".xlsx")
+		if err := os.WriteFile(path, packageOf(t, parts), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		child := exec.Command(os.Args[0], "-test.run", "^TestRefusedFile$", "-test.v")
+		child.Env = append(os.Environ(), refusedFile+"="+path)
+		said, err := child.CombinedOutput()
+		if err != nil {
+			t.Errorf("%s: %v: %s", name, err, said)
+		}
+		t.Logf("%s: %s", name, said)
+	}
+}
