@@ -468,6 +468,19 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 					book.add(t, Grade(carcass, rulebook))
 				}
 			}
+			for _, equation := range rules.LeanEquations() { // each of the equations of a hog's lean, on a sheet of its own
+				by := *rulebook
+				by.Settings.LeanEquation = equation
+				book := newRecalculationBook(t, file, strings.NewReplacer(" ", "", ",", "", "%", "").Replace(equation), swineOnTheRail, grid)
+				sheets = append(sheets, book)
+				for range recalculatedRows() / 3 {
+					graded := Grade((&Carcass{Species: rules.Swine, Basis: rules.OnTheRail}).With(borderSwine(random)), &by)
+					if used := graded.FigureOf(measure.LeanPercent).Equation; used != equation && equation != leanLiveScan {
+						t.Fatalf("%s is computed by %q", equation, used)
+					}
+					book.add(t, graded)
+				}
+			}
 			back := recalculated(t, file)
 			for _, book := range sheets {
 				cells, missing := book.compare(t, back)

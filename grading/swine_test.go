@@ -214,6 +214,7 @@ func borderSwine(random *rand.Rand) map[measure.ID]Reading {
 		measure.MusclingScore:  plainReading(bordered(random, "1 2 3")),
 		measure.TenthRibFat:    plainReading(decimalBetween(random, 30, 150, 2)),
 		measure.LoinMuscleArea: plainReading(decimalBetween(random, 400, 1100, 2)),
+		measure.LoinDepth:      plainReading(decimalBetween(random, 180, 320, 2)),
 		measure.Sex:            {Value: measure.Value{Text: bordered(random, "barrow gilt Gilt")}},
 	}
 	readings[measure.HotCarcassWeight] = plainReading(decimalBetween(random, 1450, 2450, 1))

@@ -218,7 +218,10 @@ func TestDefaultLimits(t *testing.T) {
 		{Beef, measure.RetailCutsPerDay, "0.15", "0.4", "1.5", "2", false},
 		{Lamb, measure.RetailCutsPerDay, "0.02", "0.05", "0.4", "0.6", false},
 		{Goat, measure.RetailCutsPerDay, "0.01", "0.03", "0.25", "0.45", false},
-		{"", measure.ValuePerDayOnFeed, "0", "", "25", "60", false},
+		{Beef, measure.ValuePerDayOnFeed, "0", "", "25", "60", false},
+		{Swine, measure.ValuePerDayOnFeed, "0", "", "6", "15", false},
+		{Lamb, measure.ValuePerDayOnFeed, "0", "", "5", "12", false},
+		{Goat, measure.ValuePerDayOnFeed, "0", "", "4", "10", false},
 		{"", measure.DaysOnFeed, "1", "", "500", "1096", false},
 		// Usual ranges: Michigan State University, live evaluation slides 2009 (length); study cards to the pork standard (belly);
 		// a university goat carcass guide. The bounds are this project's decisions.

@@ -48,7 +48,7 @@ func (l *loading) shippedLimits() {
 	}
 	for _, limit := range limits {
 		written := slices.ContainsFunc(l.book.Limits, func(own Limit) bool {
-			return own.Species == limit.Species && own.Measure == limit.Measure
+			return (own.Species == limit.Species || own.Species == "") && own.Measure == limit.Measure
 		})
 		if !written {
 			l.book.Limits = append(l.book.Limits, limit)

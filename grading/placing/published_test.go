@@ -13,8 +13,8 @@ import (
 )
 
 // Twenty rule sets for four species as a board would type them, each with a class of twenty carcasses, ties and failures.
-// The places and groups stand in the files, worked out apart from this program; where a set is published its source is
-// named there. No rule set has a fault.
+// The places and groups stand in the files, worked out apart from this program, under the kind of rule each follows and where that comes
+// from. No rule set has a fault.
 func TestPublishedRuleSets(t *testing.T) {
 	files, err := filepath.Glob("testdata/published/*.txtar")
 	if err != nil || len(files) != 20 {
@@ -26,7 +26,13 @@ func TestPublishedRuleSets(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			if comment := string(archive.Comment); !strings.HasPrefix(comment, "Rule: ") || !strings.Contains(comment, "\nSource: ") {
+				t.Errorf("no kind of rule and no source stand at its head: %s", comment)
+			}
 			book, herd, want := kind(t, archive)
+			if len(herd) != 20 {
+				t.Errorf("%d carcasses", len(herd))
+			}
 			var got, left []string
 			for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
 				for _, placed := range class.Placed {
