@@ -2,11 +2,14 @@ package intake
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/validate"
 	"railbook/workbook/xlsx"
 
 	"github.com/xuri/excelize/v2"
@@ -101,7 +104,7 @@ func TestNothingIsDropped(t *testing.T) {
 			t.Skip("no one carcass table")
 		}
 		r.readTables()
-		if dropped := whatIsDropped(r, newPage("", "Sheet1", grid, false)); dropped != "" {
+		if dropped := whatIsDropped(r); dropped != "" {
 			t.Fatal(dropped)
 		}
 	})
@@ -114,20 +117,26 @@ func afresh(shared *reader) *reader {
 	return &r
 }
 
-// whatIsDropped names a cell under the first table's headings of which nothing is said, or a value that became a zero.
-func whatIsDropped(r *reader, p *page) string {
-	said := whatIsSaid(r.result)
-	for _, row := range p.lines {
-		if row.number <= r.tables[0].bottom {
+// whatIsDropped names a cell under a carcass table's headings of which nothing is said, or a value that became a zero. A cell
+// is said where it is a reading, is named by a finding, or was passed over by itself, with its line or with its column.
+func whatIsDropped(r *reader) string {
+	for _, t := range r.tables {
+		if t.kind != carcassTable || wholeSheetPassed(r.result, t.page) {
 			continue
 		}
-		for _, cell := range row.cells {
-			if nothing(cell) || formulaText(cell) {
+		said := whatIsSaid(r.result, t)
+		for _, row := range t.page.lines {
+			if row.number <= t.bottom || row.number > t.lastLine {
 				continue
 			}
-			place := p.place(position{row.number, cell.Column})
-			if !said.cells[place.Cell] && !said.rows[row.number] && !said.columns[cell.Column] {
-				return fmt.Sprintf("nothing is said of cell %s, %q", place.Cell, cell.Raw)
+			for _, cell := range row.cells {
+				if nothing(cell) || formulaText(cell) || cell.Column < t.first || cell.Column > t.last {
+					continue
+				}
+				place := t.page.place(position{row.number, cell.Column})
+				if !said.cells[place.Cell] && !said.lines[row.number] && !said.columns[cell.Column] {
+					return fmt.Sprintf("nothing is said of %s, %q", place, cell.Raw)
+				}
 			}
 		}
 	}
@@ -142,7 +151,14 @@ func whatIsDropped(r *reader, p *page) string {
 	return ""
 }
 
-// FuzzSheet: no text file breaks the reader, and no cell of one upright table is dropped.
+// wholeSheetPassed reports whether a sheet was passed over as a whole, which is asked about.
+func wholeSheetPassed(result *Result, p *page) bool {
+	return slices.ContainsFunc(result.Passed, func(passed PassedOver) bool {
+		return passed.At.Cell == "" && passed.At.Sheet == p.sheet && passed.At.File == p.file
+	})
+}
+
+// FuzzSheet: no text file breaks the reader, and no cell of its carcass tables is dropped.
 func FuzzSheet(f *testing.F) {
 	f.Add("Steers\nTag,HCW,Fat\n101,812,.45\nAverage,812,.45\n")
 	f.Add("Tag;Class;HCW;Fat\n101;Steers;812,5;0,45\n;;;\n note\n")
@@ -166,43 +182,101 @@ func FuzzSheet(f *testing.F) {
 			return
 		}
 		r.readTables()
-		if len(r.tables) != 1 || r.tables[0].page.turned {
-			return
-		}
-		if dropped := whatIsDropped(r, r.tables[0].page); dropped != "" {
+		if dropped := whatIsDropped(r); dropped != "" {
 			t.Fatal(dropped)
 		}
 	})
 }
 
-// said is where something is said: of a cell, a whole row, or a whole column.
+// said is where something is said of a table: of a cell by its name, of a whole line, or of a whole column of the page.
 type said struct {
-	cells         map[string]bool
-	rows, columns map[int]bool
+	cells          map[string]bool
+	lines, columns map[int]bool
 }
 
-func whatIsSaid(result *Result) said {
+func whatIsSaid(result *Result, t *table) said {
 	all := said{map[string]bool{}, map[int]bool{}, map[int]bool{}}
+	here := func(at rules.Place) bool { return at.Sheet == t.page.sheet && at.File == t.page.file && at.Cell != "" }
 	for _, carcass := range result.Carcasses {
 		for _, reading := range carcass.Readings() {
-			all.cells[reading.Place.Cell] = true
+			if here(reading.Place) {
+				all.cells[reading.Place.Cell] = true
+			}
 		}
 	}
+	unused := ""
 	for _, finding := range result.Findings {
-		all.cells[finding.At.Cell] = true
+		if here(finding.At) {
+			all.cells[finding.At.Cell] = true
+		}
+		if finding.Code == "not used" && finding.At.Sheet == t.page.sheet {
+			unused += finding.Message
+		}
+	}
+	for _, one := range t.columns {
+		heading := t.page.place(one.at)
+		all.columns[one.number] = len(one.meaning.candidates) == 0 && strings.Contains(unused, quote(one.text)) ||
+			slices.ContainsFunc(result.Passed, func(passed PassedOver) bool { return passed.At == heading && strings.Contains(passed.Why, "column") }) ||
+			slices.ContainsFunc(result.Findings, func(finding validate.Finding) bool {
+				return finding.At == heading && slices.Contains([]string{HeadingNotRecognised, "column not read", "tag in two columns"}, finding.Code)
+			})
 	}
 	for _, passed := range result.Passed {
-		all.cells[passed.At.Cell] = true
-		column, row, err := excelize.CellNameToCoordinates(passed.At.Cell)
-		if err != nil {
+		if !here(passed.At) {
 			continue
 		}
-		if strings.Contains(passed.Why, "column") {
-			all.columns[column] = true
-		}
+		all.cells[passed.At.Cell] = true
 		if passed.Line {
-			all.rows[row] = true
+			if at, found := t.page.find(passed.At.Cell); found {
+				all.lines[at.line] = true
+			}
 		}
 	}
 	return all
+}
+
+// find gives the position on the page of a cell of the file.
+func (p *page) find(cell string) (position, bool) {
+	for at := range p.cells {
+		if p.place(at).Cell == cell {
+			return at, true
+		}
+	}
+	column, row, err := excelize.CellNameToCoordinates(cell)
+	if p.turned {
+		column, row = row, column
+	}
+	return position{row, column}, err == nil
+}
+
+// TestNothingOfALayoutIsDropped: on every sheet of testdata/layouts each cell of a carcass's line is a reading, or its column
+// is in the list of those that are not used, or a finding names it.
+func TestNothingOfALayoutIsDropped(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/layouts/*.[xct]*")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := 0
+	for _, file := range files {
+		name := filepath.Base(file)
+		if strings.HasSuffix(name, ".expected.csv") || strings.HasSuffix(name, ".findings.csv") {
+			continue
+		}
+		book, err := xlsx.Open(file, xlsx.OpenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := newReader(rules.Default(), Options{})
+		if err := r.scan(book, false); err != nil {
+			t.Fatal(err)
+		}
+		r.readTables()
+		lines += len(r.result.Carcasses)
+		if dropped := whatIsDropped(r); dropped != "" {
+			t.Errorf("%s: %s", name, dropped)
+		}
+	}
+	if lines < 270 {
+		t.Errorf("only %d carcasses were read", lines)
+	}
 }

@@ -89,9 +89,12 @@ func (tr *tableReader) animalsOf(one *line) []int {
 func (tr *tableReader) exhibitorsAbove() {
 	written, blank := make([]string, len(tr.animals)), 0
 	for i, one := range tr.animals {
-		if reading, ok := one.Written(measure.Exhibitor); ok {
+		switch reading, ok := one.Written(measure.Exhibitor); {
+		case ok && reading.Unreadable:
+			return
+		case ok:
 			written[i] = reading.Value.Text
-		} else {
+		default:
 			blank++
 		}
 	}

@@ -92,6 +92,9 @@ func (tr *tableReader) takeSides() {
 		}
 		if left > 0 && right > 0 {
 			tr.sides, one.left = one.number, true
+			tr.result.Passed = append(tr.result.Passed, PassedOver{
+				At: tr.table.page.place(one.at), Written: one.text, Why: "the column says which side of the carcass a line is about",
+			})
 			return
 		}
 	}
