@@ -1,16 +1,42 @@
 package grading
 
 import (
+	"railbook/rules"
 	"railbook/rules/measure"
 )
 
 // judged gives the grade that the judge called for a carcass: it stands in place of the computed one, and no formula
-// computes it. What a plant's own sheet says of a grade is another measure and never gets here.
+// computes it. What a plant's own sheet says of a grade is another measure and gets here only where the rulebook lets it stand
+// for a carcass without marbling.
 func (g *Graded) Judged(id measure.ID) (Figure, bool) {
 	definition, _ := measure.Define(id)
 	call, found := g.Written(id)
+	if id == measure.QualityGrade && !found && g.QualityOfPlant() {
+		return Figure{Value: g.ReadingOf(measure.SheetQualityGrade).Value, Assumed: "the plant's own quality grade, for no marbling is given"}, true
+	}
 	if !found || call.Unreadable || definition.Kind != measure.KindGrade || !definition.Computed {
 		return Figure{}, false
 	}
 	return Figure{Value: call.Value, Assumed: id.String() + " as the judge called it"}, true
+}
+
+// QualityOfPlant reports whether the plant's own quality grade stands for the carcass: the rulebook lets it where no marbling
+// is given, and the plant gave one.
+func (g *Graded) QualityOfPlant() bool {
+	if g.Book.Settings.WithoutMarbling != rules.QualityOfPlant || g.Species != rules.Beef || g.Basis != rules.OnTheRail {
+		return false
+	}
+	_, given := g.Written(measure.Marbling)
+	_, called := g.Written(measure.QualityGrade)
+	stamped, ok := g.Written(measure.SheetQualityGrade)
+	return !given && !called && ok && !stamped.Unreadable
+}
+
+// Without reports whether a figure that the carcass can't be placed without is not there. Where the plant's grade stands, the
+// marbling and the maturity that it rests on are not needed.
+func (g *Graded) Without(id measure.ID) bool {
+	if _, ok := g.Figure(id); ok {
+		return false
+	}
+	return !g.QualityOfPlant() || id != measure.MarblingScore && id != measure.OverallMaturity
 }

@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"regexp"
 	"strings"
 
 	"railbook/rules/measure"
@@ -63,6 +64,9 @@ func ParseQualityGrade(text string) (value measure.Value, whole, ok bool) {
 		}
 	}
 	letters, rest := splitLetters(strings.Join(words, ""))
+	if named, code, found := cutThird(letters); found && sign == noThird && rest == "" {
+		letters, sign = code, named
+	}
 	code, known := qualityCodes[letters]
 	switch {
 	case !known || rest != "":
@@ -73,6 +77,40 @@ func ParseQualityGrade(text string) (value measure.Value, whole, ok bool) {
 		return measure.Value{}, false, false
 	}
 	return ThirdValue(code.grade, code.name, sign), false, true
+}
+
+// cutThird takes the word for a third off the front of a grade that is written in one: "HiCh", "LoCh".
+func cutThird(letters string) (named third, code string, found bool) {
+	if _, whole := qualityCodes[letters]; whole {
+		return noThird, "", false
+	}
+	for _, word := range []string{"average", "high", "avg", "ave", "low", "av", "hi", "lo"} {
+		if code, cut := strings.CutPrefix(letters, word); cut {
+			if _, known := qualityCodes[code]; known {
+				return thirdWords[word], code, true
+			}
+		}
+	}
+	return noThird, "", false
+}
+
+// partOfChoice are the ways in which plants write which part of Choice a carcass is in: its upper two thirds (Average or High
+// Choice) or its lower one.
+var partOfChoice = regexp.MustCompile(`^(?:(t|top|u|upper)|(b|bottom|lower)) ?([12]/3)?(?:rds?|ds?)? ?(?:of )?(ch|choice)?$`)
+
+// ParsePartOfChoice understands a part of Choice: "T2/3", "Upper 2/3 Choice", "Top Choice" are Choice, its upper two thirds,
+// and "B1/3" is Low Choice. ok is false for anything else.
+func ParsePartOfChoice(text string) (value measure.Value, ok bool) {
+	found := partOfChoice.FindStringSubmatch(plainText(text))
+	switch {
+	case found == nil || found[3] == "" && (found[4] == "" || len(found[1])+len(found[2]) == 1):
+		return measure.Value{}, false
+	case found[1] != "" && found[3] != "1/3":
+		return wholeGradeValue(Choice, "Choice"), true
+	case found[2] != "" && found[3] == "1/3":
+		return ThirdValue(Choice, "Choice", LowThird), true
+	}
+	return measure.Value{}, false
 }
 
 // rank orders grades by thirds; a grade without a third ranks as its middle one.

@@ -44,6 +44,7 @@ type Settings struct {
 	PriceByThirds          bool                // the quality part of the grid names thirds ("High Choice"), not whole grades
 	ConditionsAdd          bool                // several conditions add; otherwise only the largest discount counts
 	DarkCutterTakes        DarkCutterTakes
+	WithoutMarbling        WithoutMarbling
 	ScanDressingPercent    map[Species]decimal.NullDecimal // % by which an ultrasound carcass weight is estimated from live weight
 	StartDressingPercent   map[Species]decimal.NullDecimal // % by which a start weight becomes a starting carcass weight
 	Shrink                 decimal.Decimal                 // % taken off the live weights named by ShrinkOn; 0 for none
@@ -62,6 +63,12 @@ type WeightsAre string
 
 // MarblingScale says what a bare marbling number below 100 means; the empty scale means: refuse it.
 type MarblingScale string
+
+// WithoutMarbling says which quality grade a carcass has whose marbling is not given; empty for none.
+type WithoutMarbling string
+
+// QualityOfPlant lets the plant's own grade stand.
+const QualityOfPlant WithoutMarbling = "plant's own"
 
 // DarkCutterTakes says what a dark cutter loses.
 type DarkCutterTakes string

@@ -47,6 +47,7 @@ var settingPlans = sync.OnceValue(func() []Setting {
 		{"judge", nil, nil, "Who judges, on every page that is printed. Who signs goes before."},
 		{"plant", nil, nil, "The plant, on every page that is printed. What a sheet's own title says goes before."},
 		{"print names without consent column", nil, []string{"yes", "no"}, "Whether the fair's own results show names where the sheet has no consent column. The public sheet never does."},
+		{"quality grade without marbling", []Species{Beef}, []string{"none", string(QualityOfPlant)}, "The quality grade of a carcass that has no marbling. None: it is asked about, and not placed. Plant's own: the plant's grade on the sheet stands, and is marked as the plant's."},
 	}
 })
 
@@ -100,6 +101,9 @@ func (l *loading) settings() {
 	settings.MarblingScale = MarblingScale(found[settingKey{"marbling scale", Beef}].settingChoice())
 	if settings.MarblingScale == "refuse" {
 		settings.MarblingScale = MarblingRefused
+	}
+	if found[settingKey{"quality grade without marbling", Beef}].settingChoice() == string(QualityOfPlant) {
+		settings.WithoutMarbling = QualityOfPlant
 	}
 	settings.DarkCutterTakes = DarkCutterTakes(found[settingKey{"dark cutter takes", Beef}].settingChoice())
 	if species := one("species of unmarked sheets").settingChoice(); species != "ask" {

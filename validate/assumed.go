@@ -41,6 +41,14 @@ func (s *survey) assumptions() []assumption {
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
 		{
+			"quality grade of the plant",
+			[]measure.ID{measure.Marbling},
+			measure.QualityGrade,
+			"the sheet gives no marbling; the plant's own quality grade stands for every carcass that has one, as the rulebook says. Accept it in the Judge review sheet, or add the marbling.",
+			"", // a live animal is not graded for quality
+			"marbling is blank; the plant's own quality grade stands, as the rulebook says. Fill in the cell or accept it in the Judge review sheet.",
+		},
+		{
 			"skin not stated",
 			[]measure.ID{measure.Skinned},
 			measure.LeanWeight,
@@ -74,6 +82,9 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 		if slices.ContainsFunc(one.measures, func(id measure.ID) bool { return !s.blank(r, id) }) {
 			given = true
 			continue
+		}
+		if one.figure == measure.QualityGrade && r.QualityOfPlant() != (one.measures[0] == measure.Marbling) {
+			continue // it rests on the plant's stamp, or on marbling and maturity
 		}
 		if figure, has := r.Computed(one.figure); has && figure.Missing == "" && !r.passed {
 			blank = append(blank, r)

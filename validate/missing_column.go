@@ -65,10 +65,18 @@ func (s *survey) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
 	case blank == len(lacked):
 		return finding.say(none + "The columns are there and blank: fill them in.")
 	}
+	if slices.Equal(lacked, []measure.ID{measure.MarblingScore}) && slices.ContainsFunc(rows, plantGraded) {
+		none += `The sheet has the plant's own quality grade: to place by it, set "quality grade without marbling" to "plant's own" in the Settings of the rulebook. `
+	}
 	for _, id := range lacked {
 		none += mayBe(sheet, inputsOf(rows[0].Graded, id)...)
 	}
 	return finding.say(none + "Add the column, or name the one that holds it if the program did not recognise its heading.")
+}
+
+func plantGraded(r *row) bool {
+	grade, given := r.Written(measure.SheetQualityGrade)
+	return given && !grade.Unreadable
 }
 
 // mayBe names the unread columns whose values can be one of the measures, ready to be read as it.
@@ -166,7 +174,7 @@ func lackedByAll(rows []*row) []measure.ID {
 func lackedOf(graded *grading.Graded) []measure.ID {
 	var lacked []measure.ID
 	for _, id := range grading.Needed(graded.Species, graded.Basis) {
-		if _, ok := graded.Figure(id); ok {
+		if !graded.Without(id) {
 			continue
 		}
 		ways := grading.Ways(graded.Species, graded.Basis, id)
@@ -183,7 +191,7 @@ func lackedOf(graded *grading.Graded) []measure.ID {
 // lacking gives the first measure that a carcass lacks and can't be placed without, with why.
 func lacking(graded *grading.Graded) (id measure.ID, why string, lacks bool) {
 	for _, id := range grading.Needed(graded.Species, graded.Basis) {
-		if _, ok := graded.Figure(id); !ok {
+		if graded.Without(id) {
 			return id, graded.FigureOf(id).Missing, true
 		}
 	}

@@ -168,6 +168,12 @@ var advices = []advice{
 		})
 		return a.sheet.path, options
 	}},
+	{regexp.MustCompile(`set "(quality grade without marbling)" to "(plant's own)" in the Settings of the rulebook`), func(a *advised, found []string) (string, Options) {
+		options := a.sheet.options
+		options.Rulebook = newRulebook(a.t, "rulebook.xlsx", "")
+		boardEdits(a.t, options.Rulebook, func(file *excelize.File) { set(a.t, file, "Settings", "C"+rowOf(a.t, file, found[1]), found[2]) })
+		return a.sheet.path, options
+	}},
 	{regexp.MustCompile(`Add the column`), func(a *advised, _ []string) (string, Options) {
 		cells := map[rules.Place]string{}
 		for b := range a.results.Read.Blocks {

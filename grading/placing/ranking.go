@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
@@ -80,6 +81,9 @@ func (r *Ranker) keyFigure(carcass *grading.Graded, at int) (figure decimal.Deci
 	key := r.Ranking.Keys[at]
 	value, missing := grading.FigureFor(carcass, key.Measure, r.Book)
 	if missing != "" {
+		if key.Measure == measure.MarblingScore && !carcass.Without(key.Measure) {
+			return figure, "" // level with every other that the plant graded
+		}
 		return figure, missing
 	}
 	figure = comparedFigure(value.Number, key)

@@ -608,6 +608,20 @@ def two_pairs_to_a_line(clerk):
 
 
 @mould
+def plant_grades_alone(clerk):
+    """A plant that stamps grades and writes no marbling: nobody can be placed before the board says that the stamp counts."""
+    book = Workbook()
+    rows = [("1", "Steers", 801, .4, 13.1, 2.5, "LoCh", "Low Choice"), ("2", "Steers", 790, .45, 12.9, 2, "HiCh", "High Choice"),
+            ("3", "Steers", 744, .5, 12.4, 3, "T2/3", "Choice"), ("4", "Steers", 760, .5, 12.5, 2.5, "Se", "Select")]
+    sheet(book, "Cooler", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "QG"]] + [r[:7] for r in rows], True)
+    for tag, group, hot, fat, rea, kph, _, grade in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, qg=grade)
+        clerk.says("hold", "Cooler!A1", tag, "plant's own quality grade")
+    clerk.says("note", "Cooler!G1", "", "upper part of Choice")
+    return book
+
+
+@mould
 def dates_and_trucker(clerk):
     """A trucking list with weights off the truck; dates of birth and kill; a column of the trucker and a truck number."""
     book = Workbook()

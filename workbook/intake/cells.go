@@ -173,7 +173,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 		tr.doubtConsent(reading)
 	case reading.Unreadable:
 		tr.unreadable(carcass, id, reading, answer)
-		tr.unread = append(tr.unread, unreadCell{under.column, carcass, id, reading, foreignTo(q.definition.Kind, answer, reading.Written)})
+		tr.unread = append(tr.unread, unreadCell{under.column, carcass, id, reading, foreignTo(q.definition.Kind, answer, reading.Written), answer.code})
 	}
 	switch {
 	case id == measure.Remarks || reading.Unreadable && id != measure.Consent:
@@ -252,7 +252,7 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under 
 	}
 	tr.unlike[under.number] = true
 	tr.secondClass = tr.secondClass || id == measure.ClassName
-	if isTag(id) || q.definition.Kind == measure.KindText || isIdle(id) {
+	if isTag(id) || q.definition.Kind == measure.KindText || tr.idle(id) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written,
 			Why: "a second " + id.String() + "; that of cell " + earlier.Place.Cell + " was taken",

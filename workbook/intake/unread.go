@@ -2,10 +2,12 @@ package intake
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 )
@@ -17,6 +19,13 @@ type unreadCell struct {
 	id      measure.ID
 	reading grading.Reading
 	foreign bool // it has nothing of the measure in it, as a slip of the pen would
+	code    string
+}
+
+// settledAtOnce are the findings of single cells that one act settles for a whole column, with what is said of it.
+var settledAtOnce = map[string]string{
+	"ambiguous marbling number": "can be read in more than one way: a number below 100 means nothing unless the rulebook or the heading declares the scale; set the marbling scale in the rulebook, or leave these carcasses out",
+	"formula never calculated":  "hold formulas that were never calculated; open the workbook in a spreadsheet program, save it and grade it again",
 }
 
 // idleMeasures are those by which nothing is computed, placed or priced: an unreadable one holds no carcass.
@@ -25,7 +34,10 @@ var idleMeasures = []measure.ID{
 	measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
 }
 
-func isIdle(id measure.ID) bool { return slices.Contains(idleMeasures, id) }
+// idle reports whether nothing rests on a measure: the plant's quality grade is idle unless the rulebook lets it stand.
+func (r *reader) idle(id measure.ID) bool {
+	return slices.Contains(idleMeasures, id) && (id != measure.SheetQualityGrade || r.book.Settings.WithoutMarbling != rules.QualityOfPlant)
+}
 
 // foreignTo reports whether what is written can be no slip of a value of the kind.
 func foreignTo(kind measure.Kind, answer told, written string) bool {
@@ -56,12 +68,15 @@ func (tr *tableReader) settleUnread() {
 		byColumn[one.under.number] = append(byColumn[one.under.number], one)
 	}
 	for _, under := range order {
-		cells := byColumn[under.number]
+		cells := tr.askAtOnce(under, byColumn[under.number])
+		if len(cells) == 0 {
+			continue
+		}
 		foreign := !slices.ContainsFunc(cells, func(one unreadCell) bool { return !one.foreign || one.id != cells[0].id })
 		switch {
 		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:
 			tr.leaveColumn(under, cells)
-		case isIdle(cells[0].id):
+		case tr.idle(cells[0].id):
 			tr.askOnce(validate.Finding{
 				Level: validate.Look, Code: "cells left blank", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
 				Message: fmt.Sprintf("under %s, %s can't be read as %s (%s) and %s left blank. Nothing is placed or priced by them; mend them, or accept as is.",
@@ -69,6 +84,32 @@ func (tr *tableReader) settleUnread() {
 			}, cells)
 		}
 	}
+}
+
+// askAtOnce asks once about many cells of a column that one act settles, and gives the others.
+func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []unreadCell) {
+	alike := map[string][]unreadCell{}
+	for _, one := range cells {
+		if settledAtOnce[one.code] != "" && (one.code != "ambiguous marbling number" || !hasLetter(one.reading.Written)) {
+			alike[one.code] = append(alike[one.code], one)
+		}
+	}
+	for _, code := range slices.Sorted(maps.Keys(settledAtOnce)) {
+		found, words := alike[code], settledAtOnce[code]
+		if len(found) < manyOf {
+			continue
+		}
+		asked := validate.Finding{
+			Level: validate.Hold, Code: code, At: tr.table.page.place(under.at), Measure: found[0].id, Read: under.text, Never: true,
+			Message: fmt.Sprintf("%s under %s (%s) %s.", count(len(found), "cell", "cells"), quote(under.text), cellsWritten(found), words),
+		}
+		for _, one := range found {
+			asked.Lot = append(asked.Lot, one.carcass)
+		}
+		tr.askOnce(asked, found)
+		cells = slices.DeleteFunc(cells, func(one unreadCell) bool { return slices.Contains(asked.Lot, one.carcass) && one.code == code })
+	}
+	return cells
 }
 
 func wasOrWere(number int) string {

@@ -115,11 +115,20 @@ func (q *question) grade(cell xlsx.Cell) told {
 		return conformation(cell)
 	}
 	value, _, ok := grading.ParseQualityGrade(cell.Raw)
+	if part, known := grading.ParsePartOfChoice(cell.Raw); !ok && known {
+		return told{reading: grading.Reading{Value: part}, note: "the upper part of Choice read as Choice, the lower third as Low Choice"}
+	}
+	if !ok && brandOfBeef.MatchString(cell.Raw) {
+		return told{problem: "names a brand of beef, for which carcasses of more than one grade qualify; write the grade, as Low Choice or Ch-"}
+	}
 	if !ok {
 		return told{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
 	}
 	return told{reading: grading.Reading{Value: value}}
 }
+
+// brandOfBeef is what some plants write in place of a grade.
+var brandOfBeef = regexp.MustCompile(`(?i)^(?:CAB|certified\b.*)$`)
 
 // loweringSteps are the judged amounts by which dark lean lowers a grade, in sixths of a full grade.
 var loweringSteps = map[string]struct {
