@@ -16,9 +16,9 @@ PICTURES = [
     ("rail-sheet", "fair-rail", "Rail sheet: beef", (4, 5, 96, 62)),
     ("judge-review", "fair-results", "rows to decide", (4, 5, 96, 96)),
     ("placings", "fair-results", "31 placed", (4, 5, 96, 96)),
-    ("summary", "fair-results", "Averages by class", (4, 5, 96, 86)),
-    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 44)),
-    ("card", "fair-cards", "Tag 0471", (4, 4, 96, 92)),
+    ("summary", "fair-results", "Averages by class", (4, 5, 96, 64)),
+    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 78)),
+    ("card", "fair-cards", "Tag 0471", (4, 4, 96, 78)),
     ("public", "fair-public", "Carcass placings", (4, 5, 96, 60)),
 ]
 DOTS = 110  # an inch
@@ -33,8 +33,8 @@ def draw(folder):
     shutil.copy(os.path.join(HERE, "demo", "fair.xlsx"), folder)
     for arguments in (["sheet", "--roster", "fair.xlsx", "-o", "fair-rail.xlsx"], ["grade", "fair.xlsx"], ["publish", "fair-results.xlsx"]):
         run("./railbook", *arguments, folder=folder)
-    for book in sorted({book for _, book, _, _ in PICTURES}):
-        run("soffice", "-env:UserInstallation=file://" + os.path.join(folder, "office"), "--headless", "--convert-to", "pdf", book + ".xlsx", folder=folder)
+    books = sorted({book + ".xlsx" for _, book, _, _ in PICTURES})
+    run("soffice", "-env:UserInstallation=file://" + os.path.join(folder, "office"), "--headless", "--convert-to", "pdf", *books, folder=folder)
     for name, book, words, part in PICTURES:
         picture(folder, name, book + ".pdf", words, part)
 

@@ -34,7 +34,7 @@ const (
 	// besideText keeps a number to the right of its cell away from the text of the next.
 	besideText = "\u00a0\u00a0\u00a0"
 
-	termHeight = 28.0 // points of a row beside the picture: room for two lines
+	termHeight = 42.0 // points of a row beside the picture, which is as high as its rows: large enough to be read at a glance
 )
 
 // terms writes the addends of the yield grade, or of what the species has in its place, with their picture beside them.
