@@ -30,7 +30,7 @@ const (
 	takesColour   = "CFC8BC"
 	sumColour     = "262626"
 	pictureColumn = 2 // it stands in the columns from here on, counted from 0
-	minus         = "−"
+	minus         = "-"
 	// besideText keeps a number to the right of its cell away from the text of the next.
 	besideText = "\u00a0\u00a0\u00a0"
 
