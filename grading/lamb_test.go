@@ -96,6 +96,22 @@ func TestLambQualityGrade(t *testing.T) {
 	}
 }
 
+// The fat of a lamb is the mean of its two sides; one side alone stands for both (common practice).
+func TestFatOfTwoSidesIsTheirMean(t *testing.T) {
+	for _, test := range []struct {
+		sides map[measure.ID]string
+		want  string
+	}{
+		{map[measure.ID]string{measure.LeftFat: "0.18", measure.RightFat: "0.26"}, "0.22"},
+		{map[measure.ID]string{measure.LeftFat: "0.18"}, "0.18"},
+	} {
+		fat, ok := gradedAs(t, rules.Lamb, rules.OnTheRail, defaultBook, test.sides).Figure(measure.MeasuredFat)
+		if !ok || !fat.Number.Equal(Exact(test.want)) {
+			t.Errorf("%v: %s, want %s", test.sides, fat.Number, test.want)
+		}
+	}
+}
+
 // Leg score 15 is High Prime, 10 Low Choice, 7 Low Good: from memory. It stands for the conformation where there is none.
 func TestLegScoreIsReadAsConformation(t *testing.T) {
 	for score, want := range map[string]string{"15": "High Prime", "13": "Low Prime", "12": "High Choice", "10": "Low Choice", "9": "High Good", "7": "Low Good"} {

@@ -47,7 +47,7 @@ func TestANameStandsOnceForOneKindOfCarcass(t *testing.T) {
 // Bounds that meet leave a figure only where both are in; each of the four bounds alone is a test; and a line is there twice only where
 // all its bounds are the same.
 func TestBoundsOfALineOfEligibility(t *testing.T) {
-	const crossed, nothing, twice = "No figure passes this line", "This line tests nothing", "is there twice"
+	const crossed, nothing, twice, grade = "No figure passes this line", "This line tests nothing", "is there twice", "is a grade, which no number bounds"
 	line := func(bounds string) string { return "|beef|adjusted fat|" + bounds + "||||not placed||the board" }
 	for _, test := range []struct {
 		lines []string
@@ -64,13 +64,14 @@ func TestBoundsOfALineOfEligibility(t *testing.T) {
 		{[]string{line("||0.5|")}, ""},
 		{[]string{line("|||0.5")}, ""},
 		{[]string{line("|||")}, nothing},
+		{[]string{"|beef|quality grade||||10||||not placed||the board"}, grade},
 		{[]string{line("|||0.5"), line("|||0.5")}, twice},
 		{[]string{line("|||0.5"), line("|||0.6")}, ""},
 		{[]string{line("||0.5|"), line("||0.6|")}, ""},
 		{[]string{line("0.5|||"), line("0.6|||")}, ""},
 		{[]string{line("|0.5||"), line("|0.6||")}, ""},
 	} {
-		if found := faultIn(EligibilityTable, test.lines, crossed, nothing, twice); found != test.fault {
+		if found := faultIn(EligibilityTable, test.lines, crossed, nothing, twice, grade); found != test.fault {
 			t.Errorf("%q: %q, want %q", test.lines, found, test.fault)
 		}
 	}
