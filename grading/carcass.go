@@ -17,6 +17,7 @@ type Carcass struct {
 	Basis    rules.Basis
 	Place    rules.Place // the row (or column, on a sheet laid on its side): the cell of its tag, else its first cell
 	Sequence int         // the order in which it was read, from 0
+	ID       int         // given once, by which the record knows it again in every revision; from 1
 	readings measure.Row[keptReading]
 }
 

@@ -23,6 +23,7 @@ const (
 // Decision is a judge's decision. It belongs to a carcass and a measure, or to a carcass, or to a sheet, and stays when its
 // finding is gone.
 type Decision struct {
+	Carcass    int // the id of the carcass; 0 where it is about none, or the record does not say
 	Tag, Class string
 	Measure    measure.ID
 	Code       string

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"railbook/grading"
@@ -25,6 +26,7 @@ const (
 
 // recorded is one carcass of the Readings sheet.
 type recorded struct {
+	id                     int // 0 for one that was recorded before carcasses had any
 	class, tag, sheet, row string
 	records                map[measure.ID]record.Reading
 	matched                bool
@@ -101,10 +103,10 @@ func recordedCarcasses(records []record.Reading) []*recorded {
 		if kept.Sheet == record.JudgeReviewSheet {
 			continue
 		}
-		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line}, "\x00")
+		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line, strconv.Itoa(kept.Carcass)}, "\x00")
 		carcass := known[key]
 		if carcass == nil {
-			carcass = &recorded{class: kept.Class, tag: kept.Tag, row: kept.Line, records: make(map[measure.ID]record.Reading)}
+			carcass = &recorded{id: kept.Carcass, class: kept.Class, tag: kept.Tag, row: kept.Line, records: make(map[measure.ID]record.Reading)}
 			known[key] = carcass
 			list = append(list, carcass)
 		}

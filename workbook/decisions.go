@@ -331,10 +331,15 @@ func (j *job) refuse(decision *validate.Decision, why string) {
 	})
 }
 
-// carcassOf finds the carcass a decision is about: by tag and class, and where several have both, by the cell; without a
+// carcassOf finds the carcass a decision is about: by its id where that is known; else by tag and class, and where several have both, by the cell; without a
 // tag by the cell alone.
 func carcassOf(read *intake.Result, decision *validate.Decision) *grading.Carcass {
 	var found *grading.Carcass
+	for _, carcass := range read.Carcasses {
+		if decision.Carcass > 0 && carcass.ID == decision.Carcass {
+			return carcass
+		}
+	}
 	for _, carcass := range read.Carcasses {
 		if carcass.Tag != decision.Tag || carcass.Class != decision.Class {
 			continue

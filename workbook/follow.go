@@ -18,6 +18,28 @@ type pair struct{ was, is *recorded }
 // name is what a carcass goes by.
 type name struct{ class, tag string }
 
+// identify gives the carcasses the ids by which they were recorded, and those that were not there before new ones.
+func (j *job) identify(pairs []pair, read *intake.Result) {
+	highest := 0
+	for _, kept := range j.previous.Readings {
+		highest = max(highest, kept.Carcass)
+	}
+	given := make(map[int]int)
+	for _, one := range pairs {
+		if one.was.id > 0 {
+			given[one.is.id] = one.was.id
+		}
+	}
+	for _, carcass := range read.Carcasses {
+		id, known := given[carcass.ID]
+		if !known {
+			highest++
+			id = highest
+		}
+		carcass.ID = id
+	}
+}
+
 // follow lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
 func (j *job) follow(pairs []pair, read *intake.Result) {
 	sideways := make(map[string]bool)
@@ -28,26 +50,33 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 	for _, one := range pairs {
 		named[name{one.was.class, one.was.tag}] = append(named[name{one.was.class, one.was.tag}], one)
 	}
-	moved := func(called name, at rules.Place) (name, rules.Place) {
+	byID := make(map[int]pair)
+	for _, one := range pairs {
+		byID[one.was.id] = one
+	}
+	moved := func(id int, called name, at rules.Place) (int, name, rules.Place) {
 		same := named[called]
+		if one, known := byID[id]; known && id > 0 {
+			same = []pair{one}
+		}
 		for _, one := range same {
 			here := one.was.sheet == at.Sheet && lineOf(at, sideways[one.was.sheet]) == one.was.row
 			if here || len(same) == 1 {
-				called = name{one.is.class, one.is.tag}
+				id, called = one.was.id, name{one.is.class, one.is.tag}
 			}
 			if here && one.is.sheet == one.was.sheet {
-				return called, onLine(at, one.is.row, sideways[one.is.sheet])
+				return id, called, onLine(at, one.is.row, sideways[one.is.sheet])
 			}
 		}
-		return called, at
+		return id, called, at
 	}
 	for d := range j.results.Decisions {
 		decision := &j.results.Decisions[d]
-		is, at := moved(name{decision.Class, decision.Tag}, decision.Found)
-		decision.Class, decision.Tag, decision.Found = is.class, is.tag, at
+		id, is, at := moved(decision.Carcass, name{decision.Class, decision.Tag}, decision.Found)
+		decision.Carcass, decision.Class, decision.Tag, decision.Found = id, is.class, is.tag, at
 		for i := range decision.Puts {
 			put := &decision.Puts[i]
-			is, at := moved(name{put.Class, put.Tag}, put.At)
+			_, is, at := moved(0, name{put.Class, put.Tag}, put.At)
 			put.Class, put.Tag, put.At = is.class, is.tag, at
 		}
 		if decision.Other.Cell != "" {

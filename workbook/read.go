@@ -47,6 +47,7 @@ func (j *job) read() error {
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []pair
 			retyped, pairs = retypedChanges(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
+			j.identify(pairs, read)
 			j.follow(pairs, read)
 			beside := alteredBeside(j.previous.Beside, pairs)
 			j.results.Findings = append(j.results.Findings, alteredFindings(beside)...)
@@ -60,8 +61,12 @@ func (j *job) read() error {
 			return err
 		}
 		if len(corrected) > 0 {
+			before := read.Carcasses
 			if read, err = j.readBooks(); err != nil {
 				return err
+			}
+			for i := range min(len(before), len(read.Carcasses)) { // a correction neither adds nor moves one
+				read.Carcasses[i].ID = before[i].ID
 			}
 		}
 		j.overlayDecisions(read)

@@ -44,7 +44,7 @@ func (j *job) takeOver() error {
 		if decision.Choice == validate.Withdraw || known != nil && same(&decision, known) {
 			continue // as it was when the copy was made
 		}
-		decision.At.File = from
+		decision.At.File, decision.Carcass = from, 0
 		d, there := about[key]
 		switch {
 		case there && j.results.Decisions[d].Choice == validate.Withdraw:

@@ -251,6 +251,7 @@ func (r *reader) take(tables []*tableReader) {
 		block := tr.block()
 		for _, one := range tr.animals {
 			one.Sequence = len(r.result.Carcasses)
+			one.ID = one.Sequence + 1 // until the record says which it is
 			r.result.Carcasses = append(r.result.Carcasses, one.Carcass)
 			block.Carcasses = append(block.Carcasses, one.Carcass)
 			block.Lines = append(block.Lines, one.line)

@@ -71,7 +71,7 @@ func measuresRead(carcasses []*grading.Carcass) (measures []measure.Definition) 
 }
 
 func recordOf(carcass *grading.Carcass, definition *measure.Definition) (record.Reading, bool) {
-	kept := record.Reading{Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
+	kept := record.Reading{Carcass: carcass.ID, Class: carcass.Class, Tag: carcass.Tag, Measure: definition.ID}
 	reading, found := carcass.Written(definition.ID)
 	switch {
 	case found && strings.HasPrefix(reading.Place.Sheet, record.JudgeReviewSheet):

@@ -215,14 +215,24 @@ func decisionTexts(d *validate.Decision) []string {
 	return []string{
 		d.Class, d.Tag, d.Measure.String(), d.Code, d.Was, string(d.Choice), d.Value, d.Initials, d.Remark, d.Date,
 		d.Found.File, d.Found.Sheet, d.Found.Cell, string(d.Level), applied, refused, d.Message,
-		AskedText(d.Also), d.Other.Sheet, d.Other.Cell, putsText(d.Puts), d.Then, d.Why,
+		AskedText(d.Also), d.Other.Sheet, d.Other.Cell, putsText(d.Puts), d.Then, d.Why, idText(d.Carcass),
 	}
+}
+
+// idText writes the id of a carcass; empty for none.
+func idText(id int) string {
+	if id == 0 {
+		return ""
+	}
+	return strconv.Itoa(id)
 }
 
 func decisionOf(texts []string, measures *measure.Table) validate.Decision {
 	at := func(i int) string { return field(texts, i) }
+	id, _ := strconv.Atoi(at(23)) // none where the record was written before carcasses had ids
 	return validate.Decision{
-		Class: at(0), Tag: at(1), Measure: measures.ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
+		Carcass: id,
+		Class:   at(0), Tag: at(1), Measure: measures.ByName(at(2)), Code: at(3), Was: at(4), Choice: validate.Choice(at(5)), Value: at(6),
 		Initials: at(7), Remark: at(8), Date: at(9), Found: rules.Place{File: at(10), Sheet: at(11), Cell: at(12)},
 		Level: validate.Level(at(13)), Applied: at(14) == "yes", Refused: at(15) == "yes", Message: at(16),
 		Also: AskedOf(at(17)), Other: rules.Place{Sheet: at(18), Cell: at(19)}, Puts: putsOf(at(20), measures), Then: at(21), Why: at(22),
