@@ -1,7 +1,6 @@
 package fair
 
 import (
-	"slices"
 	"strings"
 
 	"railbook/grading"
@@ -32,9 +31,11 @@ func (c *columns) doubtedColumns(one *result.Result, shown []grading.Column) (do
 func (c *columns) whyBlank(one *result.Result, shown []grading.Column) (sentences []string) {
 	var waiting, reasons []string
 	lacking := make(map[string][]string)
+	if one.Plan == nil {
+		return nil
+	}
 	for _, column := range shown {
-		computed := one.Plan != nil && slices.Contains(grading.Computes(one.Species, one.Basis), column.Measure)
-		if !computed {
+		if definition, _ := one.Plan.Define(column.Measure); definition == nil {
 			continue
 		}
 		reason := one.Lacks(column.Measure)
