@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"sync"
 
+	"railbook/rules/measure"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -26,20 +28,20 @@ var settingPlans = sync.OnceValue(func() []Setting {
 		{"year", nil, nil, "The year the rulebook is for."},
 		{"base price", eachSpecies, nil, "Dollars for each hundred pounds of carcass before premiums and discounts. Its source stands in the Source column."},
 		{"base price date", eachSpecies, nil, "The day the base price was taken, as 2025-08-15."},
-		{"customary KPH", []Species{Beef}, nil, "Kidney, pelvic and heart fat, in percent, for a carcass that has none written down. Blank holds such a carcass."},
+		{"customary KPH", speciesWith(measure.InternalFat), nil, "Kidney, pelvic and heart fat, in percent, for a carcass that has none written down. Blank holds such a carcass."},
 		{"carcass weights are", nil, []string{string(WeightsHot), string(WeightsChilled)}, "What a carcass weight is when the sheet does not say: hot or chilled."},
 		{"chilled to hot", nil, nil, "Hot weight is the chilled weight times this. Blank holds a carcass that has only a chilled weight."},
-		{"marbling scale", []Species{Beef}, []string{"refuse", string(MarblingHundreds), string(MarblingSince22), string(MarblingBefore22), string(MarblingReversed)}, "The scale of bare marbling numbers. Hundreds: 400 is Small 00, and a number below 100 is asked about. Small is 4, or small is 5: 4.0, or 5.0, is Small 00. Small is 6 down: the scale of the 1960s, where less is more. Refuse: ask about every bare number below 100."},
+		{"marbling scale", speciesWith(measure.Marbling), []string{"refuse", string(MarblingHundreds), string(MarblingSince22), string(MarblingBefore22), string(MarblingReversed)}, "The scale of bare marbling numbers. Hundreds: 400 is Small 00, and a number below 100 is asked about. Small is 4, or small is 5: 4.0, or 5.0, is Small 00. Small is 6 down: the scale of the 1960s, where less is more. Refuse: ask about every bare number below 100."},
 		{"species of unmarked sheets", nil, append([]string{"ask"}, speciesWords...), "The species of carcasses whose sheet does not say it by a name, a class, a column or its headings. Ask: they are held until somebody says."},
 		{"price by thirds", nil, []string{"yes", "no"}, "Yes: quality lines of the value grid may name thirds (High Choice). No: they name whole grades."},
 		{"conditions", nil, []string{"add", "largest only"}, "A carcass with several marks: their discounts add, or only the largest counts."},
-		{"dark cutter takes", []Species{Beef}, []string{string(DarkCutterBoth), string(DarkCutterGrade), string(DarkCutterDiscount)}, "What a dark cutter loses: the lowered grade and the discount, the grade only, or the discount only."},
+		{"dark cutter takes", speciesWith(measure.DarkCutter), []string{string(DarkCutterBoth), string(DarkCutterGrade), string(DarkCutterDiscount)}, "What a dark cutter loses: the lowered grade and the discount, the grade only, or the discount only."},
 		{"ultrasound dressing percent", eachSpecies, nil, "Percent of live weight that an ultrasound class takes for carcass weight. Blank: no carcass weight is estimated."},
 		{"start dressing percent", eachSpecies, nil, "Percent of the start weight that counts as carcass at the start. Blank: carcass gain is not computed."},
 		{"shrink", nil, nil, "Percent taken off live weights for shrink. 0 for none."},
 		{"shrink on", nil, []string{string(ShrinkNone), string(ShrinkFinal), string(ShrinkBoth)}, "Which live weights are shrunk: none, the final one, or both."},
 		{"days on feed end", nil, []string{string(DaysEndWeighIn), string(DaysEndKill)}, "Whether days on feed are counted to the weigh-in or to the kill."},
-		{"lean equation", []Species{Swine}, LeanEquations(), "The equation that a percent of lean is computed with. Figures of different equations are never ranked together."},
+		{"lean equation", speciesWith(measure.LeanEquationName), LeanEquations(), "The equation that a percent of lean is computed with. Figures of different equations are never ranked together."},
 		{"questions until", nil, nil, "The last day for questions about the results, as 2025-08-15. Blank: none is printed."},
 		{"fair", nil, nil, "What the fair is called, on every page that is printed. What a sheet's own title says goes before."},
 		{"place of the fair", nil, nil, "Where the fair is held, on every page that is printed."},
@@ -47,7 +49,7 @@ var settingPlans = sync.OnceValue(func() []Setting {
 		{"judge", nil, nil, "Who judges, on every page that is printed. Who signs goes before."},
 		{"plant", nil, nil, "The plant, on every page that is printed. What a sheet's own title says goes before."},
 		{"print names without consent column", nil, []string{"yes", "no"}, "Whether the fair's own results show names where the sheet has no consent column. The public sheet never does."},
-		{"quality grade without marbling", []Species{Beef}, []string{"none", string(QualityOfPlant)}, "The quality grade of a carcass that has no marbling. None: it is asked about, and not placed. Plant's own: the plant's grade on the sheet stands, and is marked as the plant's."},
+		{"quality grade without marbling", speciesWith(measure.Marbling), []string{"none", string(QualityOfPlant)}, "The quality grade of a carcass that has no marbling. None: it is asked about, and not placed. Plant's own: the plant's grade on the sheet stands, and is marked as the plant's."},
 	}
 })
 
@@ -73,6 +75,10 @@ func (l *loading) settings() {
 		StartDressingPercent: make(map[Species]decimal.NullDecimal),
 	}
 	one := func(name string) line { return found[settingKey{name, ""}] }
+	ofOne := func(name string) line {
+		plan, _ := settingPlan(name)
+		return found[settingKey{name, plan.Species[0]}]
+	}
 	settings.Name, _ = one("rulebook name").needed("Value")
 	settings.Year = one("year").year()
 	settings.Weights = WeightsAre(one("carcass weights are").settingChoice())
@@ -97,19 +103,19 @@ func (l *loading) settings() {
 		settings.ScanDressingPercent[species] = found[settingKey{"ultrasound dressing percent", species}].within("20", "95")
 		settings.StartDressingPercent[species] = found[settingKey{"start dressing percent", species}].within("20", "95")
 	}
-	settings.CustomaryKPH = found[settingKey{"customary KPH", Beef}].within("0", "8")
-	settings.MarblingScale = MarblingScale(found[settingKey{"marbling scale", Beef}].settingChoice())
+	settings.CustomaryKPH = ofOne("customary KPH").within("0", "8")
+	settings.MarblingScale = MarblingScale(ofOne("marbling scale").settingChoice())
 	if settings.MarblingScale == "refuse" {
 		settings.MarblingScale = MarblingRefused
 	}
-	if found[settingKey{"quality grade without marbling", Beef}].settingChoice() == string(QualityOfPlant) {
+	if ofOne("quality grade without marbling").settingChoice() == string(QualityOfPlant) {
 		settings.WithoutMarbling = QualityOfPlant
 	}
-	settings.DarkCutterTakes = DarkCutterTakes(found[settingKey{"dark cutter takes", Beef}].settingChoice())
+	settings.DarkCutterTakes = DarkCutterTakes(ofOne("dark cutter takes").settingChoice())
 	if species := one("species of unmarked sheets").settingChoice(); species != "ask" {
 		settings.UnmarkedSpecies = Species(species)
 	}
-	settings.LeanEquation = found[settingKey{"lean equation", Swine}].settingChoice()
+	settings.LeanEquation = ofOne("lean equation").settingChoice()
 	l.book.Settings = settings
 }
 

@@ -4,7 +4,10 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"strconv"
 	"strings"
+
+	"railbook/rules/measure"
 )
 
 // Species is a kind of animal that the program can grade: "beef", "swine", "lamb", "goat". Each has a line in
@@ -38,6 +41,7 @@ type speciesLine struct {
 	grades       []string // best first, by thirds where the grade has them
 	mustBePriced []string // whole grades that a grid with quality lines may not leave out
 	yield        string   // the measure that yield lines of the grid read; empty for a species that can have none
+	ages         *Ages    // at the kill; nil where nothing is usual
 }
 
 var speciesLines = mustReadSpecies(speciesCSV)
@@ -50,9 +54,50 @@ func mustReadSpecies(text string) []speciesLine {
 	}
 	var lines []speciesLine
 	for _, row := range rows[1:] {
-		lines = append(lines, speciesLine{Species(row[0]), splitList(row[1]), splitList(row[2]), row[3]})
+		lines = append(lines, speciesLine{Species(row[0]), splitList(row[1]), splitList(row[2]), row[3], mustReadAges(row[4])})
 	}
 	return lines
+}
+
+// Ages are the ages at the kill, in months, that are usual and possible for a species' market animals. They come of the maturity
+// groups and the usual market ages.
+type Ages struct{ HoldBelow, LookBelow, LookAbove, HoldAbove int }
+
+func mustReadAges(text string) *Ages {
+	list := splitList(text)
+	if list == nil {
+		return nil
+	}
+	var months [4]int
+	for i := range months {
+		number, err := strconv.Atoi(list[i])
+		if err != nil {
+			panic(fmt.Sprintf("rules: tables/species.csv: %v", err))
+		}
+		months[i] = number
+	}
+	return &Ages{months[0], months[1], months[2], months[3]}
+}
+
+// AgesAtKill gives the ages of a species' market animals; nil where nothing is usual.
+func AgesAtKill(species Species) *Ages {
+	for _, line := range speciesLines {
+		if line.species == species {
+			return line.ages
+		}
+	}
+	return nil
+}
+
+// speciesWith gives the species that a measure is for.
+func speciesWith(id measure.ID) (list []Species) {
+	definition, _ := measure.Define(id)
+	for _, species := range eachSpecies {
+		if definition.For(string(species)) {
+			list = append(list, species)
+		}
+	}
+	return list
 }
 
 // splitList gives the words between semicolons; none of a blank text.

@@ -122,7 +122,7 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	}
 	words := strconv.Itoa(len(rows)) + " of the " + strconv.Itoa(size) + " carcasses" + of + " have a " + called(figure) + " " + side + " " + bound.String() + ", " + whose +
 		" (" + rounded(lowest, figure) + " to " + rounded(highest, figure) + ")"
-	if figure == measure.RibeyePerHundredweight && rows[0].Species == rules.Beef && !above {
+	if figure == measure.RibeyePerHundredweight && rows[0].mayHave(measure.DairyType) && !above {
 		words += ": are they of dairy type?"
 	} else {
 		words += ": is the whole group so?"

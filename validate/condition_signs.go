@@ -6,7 +6,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"railbook/grading"
-	"railbook/rules"
 	"railbook/rules/measure"
 )
 
@@ -44,7 +43,7 @@ func conditionsDisagree(s *survey) []Finding {
 func conditionsAsked(s *survey) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		if r.passed || r.Species != rules.Beef {
+		if r.passed {
 			continue
 		}
 		findings = append(findings, s.hardboneAsked(r)...)
@@ -58,7 +57,7 @@ var maturityC = decimal.NewFromInt(300)
 
 func (s *survey) hardboneAsked(r *row) []Finding {
 	bone, has := r.bone()
-	if !has || !r.sound(bone.id, measure.Hardbone) {
+	if !has || !r.mayHave(measure.Hardbone) || !r.sound(bone.id, measure.Hardbone) {
 		return nil
 	}
 	if bone.value.Number.GreaterThanOrEqual(maturityC) && !r.Is(measure.Hardbone) {
@@ -69,7 +68,7 @@ func (s *survey) hardboneAsked(r *row) []Finding {
 }
 
 func (s *survey) monthsAsked(r *row) []Finding {
-	if !r.sound(measure.Over30Months, measure.Under30Months) {
+	if !r.mayHave(measure.Over30Months) || !r.sound(measure.Over30Months, measure.Under30Months) {
 		return nil
 	}
 	over := r.Is(measure.Over30Months)

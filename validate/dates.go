@@ -227,26 +227,16 @@ func (s *survey) orderHolds(r *row, id measure.ID, guess time.Time) bool {
 	if id == measure.BirthDate {
 		birth = guess
 	}
-	ages, limited := agesAtKill[r.Species]
-	return !hasBirth || !limited || ages.judge(birth, last) == ""
+	ages := rules.AgesAtKill(r.Species)
+	return !hasBirth || ages == nil || judgeAge(ages, birth, last) == ""
 }
 
-// ages are the ages at the kill, in months, that are usual and possible for a species' market animals.
-type ages struct{ holdBelow, lookBelow, lookAbove, holdAbove int }
-
-// agesAtKill come of the maturity groups and the usual market ages: this project's decisions.
-var agesAtKill = map[rules.Species]ages{
-	rules.Beef:  {6, 9, 30, 60},
-	rules.Swine: {3, 4, 9, 18},
-	rules.Lamb:  {2, 3, 14, 24},
-	rules.Goat:  {2, 2, 14, 30},
-}
-
-func (a ages) judge(birth, kill time.Time) Level {
+// judgeAge holds an animal to the ages at the kill that are usual and possible.
+func judgeAge(ages *rules.Ages, birth, kill time.Time) Level {
 	switch {
-	case birth.AddDate(0, a.holdBelow, 0).After(kill), birth.AddDate(0, a.holdAbove, 0).Before(kill):
+	case birth.AddDate(0, ages.HoldBelow, 0).After(kill), birth.AddDate(0, ages.HoldAbove, 0).Before(kill):
 		return Hold
-	case birth.AddDate(0, a.lookBelow, 0).After(kill), birth.AddDate(0, a.lookAbove, 0).Before(kill):
+	case birth.AddDate(0, ages.LookBelow, 0).After(kill), birth.AddDate(0, ages.LookAbove, 0).Before(kill):
 		return Look
 	}
 	return ""
@@ -268,8 +258,8 @@ func (s *survey) ageFinding(r *row) (Finding, bool) {
 		return Finding{}, false
 	}
 	where := "born " + birth.Format(time.DateOnly) + " with the " + on.String() + " " + kill.Format(time.DateOnly)
-	if ages, limited := agesAtKill[r.Species]; limited {
-		level := ages.judge(birth, kill)
+	if ages := rules.AgesAtKill(r.Species); ages != nil {
+		level := judgeAge(ages, birth, kill)
 		sex := grading.SexOf(r.Species, r.ReadingOf(measure.Sex).Value.Text)
 		if level == Hold && slices.Contains(breedingSexes, sex) {
 			level = Look
@@ -278,7 +268,7 @@ func (s *survey) ageFinding(r *row) (Finding, bool) {
 			return s.wrongDate(r, level, measure.BirthDate, "makes "+ageWords(birth, kill)+" of age ("+where+")", kill), true
 		}
 	}
-	if bone, ok := r.bone(); ok && r.Species == rules.Beef && r.sound(bone.id) {
+	if bone, ok := r.bone(); ok && r.mayHave(measure.SkeletalMaturity) && r.sound(bone.id) {
 		group, byAge := int(bone.value.Number.IntPart()/100), groupOfAge(birth, kill)
 		if group-byAge > 1 || byAge-group > 1 {
 			finding := s.about(Look, "age and maturity disagree", r, bone.id)

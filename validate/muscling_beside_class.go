@@ -129,7 +129,7 @@ func (s *survey) musclingFinding(r *row, score musclingScore, below bool, size i
 	if score.cell == measure.LegScore {
 		meant = slipsOfScore(reading.Value.Number, usual)
 	}
-	why := "far " + direction + " what its class, weight and fat suggest, going by the " + strconv.Itoa(size) + " lambs it is held beside."
+	why := "far " + direction + " what its class, weight and fat suggest, going by the " + strconv.Itoa(size) + " " + string(r.Species) + "s it is held beside."
 	if len(meant) == 1 {
 		finding.Hint = meant[0].value.String()
 		return finding.say(words + " " + meant[0].meant() + ": it is " + why + correctIt)

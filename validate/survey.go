@@ -174,6 +174,12 @@ func (r *row) number(id measure.ID) (decimal.Decimal, bool) {
 	return value.Number, ok
 }
 
+// mayHave reports whether a measure is one of the carcass's species.
+func (r *row) mayHave(id measure.ID) bool {
+	definition, _ := measure.Define(id)
+	return definition.For(string(r.Species))
+}
+
 // marked reports whether the carcass carries a yes mark.
 func (r *row) marked(id measure.ID) bool {
 	reading, ok := r.Reading(id)

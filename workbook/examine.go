@@ -21,6 +21,7 @@ import (
 type job struct {
 	path     string
 	options  Options
+	stages   stages
 	book     *xlsx.Book
 	others   []*xlsx.Book     // rosters
 	second   *xlsx.Book       // the second entry; nil for none
@@ -60,32 +61,34 @@ func examine(path string, options Options) (*job, error) {
 
 // finish places the carcasses, once all is checked.
 func (j *job) finish() {
-	j.options.stage("placing")
+	j.stage("placing")
 	j.place()
 	if len(j.ruleChanges) > 0 {
 		first := len(j.results.Changes) - len(j.newChanges) - len(j.ruleChanges)
 		j.accountRulebook(j.results.Changes[first : first+len(j.ruleChanges)])
 	}
 	j.account()
+	j.logResults()
 }
 
 // checked does all that comes before placing.
 func checked(path string, options Options) (*job, error) {
-	work := &job{path: path, options: options}
-	options.stage("opening " + path)
+	work := &job{path: path, options: options, stages: newStages(path, options)}
+	work.stage("opening " + path)
 	if err := work.open(); err != nil {
 		return nil, err
 	}
-	options.stage("reading")
+	work.stage("reading")
 	if err := work.chooseRules(); err != nil {
 		return nil, err
 	}
 	if err := work.read(); err != nil {
 		return nil, err
 	}
-	options.stage("grading")
+	work.logReading()
+	work.stage("grading")
 	work.grade()
-	options.stage("checking")
+	work.stage("checking")
 	work.check()
 	return work, nil
 }

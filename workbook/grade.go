@@ -44,17 +44,19 @@ func Grade(path string, options Options) (*Outcome, error) {
 	work.results.Run = work.run(<-state)
 	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil && len(work.previous.Altered) == 0 {
 		outcome.Path, outcome.Same = path, true
+		work.stages.end()
 		return outcome, nil
 	}
 	outcome.Path = options.Output
 	if outcome.Path == "" {
 		outcome.Path = resultsPath(path, work.results.Run.Revision)
 	}
-	options.stage("writing " + outcome.Path)
+	work.stage("writing " + outcome.Path)
 	if err := fair.Write(work.results); err != nil {
 		return nil, err
 	}
 	outcome.Written, err = work.save(outcome.Path)
+	work.stages.end()
 	return outcome, err
 }
 

@@ -23,7 +23,7 @@ import (
 func readingFlags() []cli.Flag {
 	return append([]cli.Flag{
 		&cli.StringFlag{Name: "rulebook", Usage: "grade by this rulebook `FILE` instead of the workbook's own or the default one"},
-		&cli.StringSliceFlag{Name: "base-price", Usage: "base price in $/cwt of carcass, `N` for beef or SPECIES=N"},
+		&cli.StringSliceFlag{Name: "base-price", Usage: "base price in $/cwt of carcass, `N` for " + rules.SpeciesNames()[0] + " or SPECIES=N"},
 		&cli.StringSliceFlag{Name: "roster", Usage: "join the entries of this `FILE` to the carcasses by tag"},
 		&cli.StringFlag{Name: "second", Usage: "compare with a second entry of the same carcasses in `FILE`"},
 		&cli.StringSliceFlag{Name: "column", Usage: "read a column as a measure: `\"MEASURE=HEADING\"`, such as \"HCW=Dressed\""},
@@ -93,13 +93,13 @@ func realDate(text string) error {
 	return nil
 }
 
-// basePrices reads N (beef) and SPECIES=N.
+// basePrices reads N, for the first species of the table, and SPECIES=N.
 func basePrices(values []string) (map[rules.Species]decimal.Decimal, error) {
 	prices := make(map[rules.Species]decimal.Decimal)
 	for _, value := range values {
 		species, figure, named := strings.Cut(value, "=")
 		if !named {
-			species, figure = string(rules.Beef), value
+			species, figure = rules.SpeciesNames()[0], value
 		}
 		price, err := decimal.NewFromString(strings.TrimPrefix(strings.TrimSpace(figure), "$"))
 		if err != nil || !price.IsPositive() {
