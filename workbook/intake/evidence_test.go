@@ -46,6 +46,7 @@ func TestAdjustedFatByValues(t *testing.T) {
 	for values, want := range map[string]measure.ID{
 		"0.45,0.3,0.5": measure.AdjustedFat, "0.15,0.15,0.1": measure.FatAdjustment, "0.16,0.16,0": measure.AdjustedFat,
 		"0.16,0.1,-0.1": measure.FatAdjustment, "0.45,,": measure.FatAdjustment,
+		"0.2,0.2,0.2,0.1,0.1": measure.AdjustedFat, "0.2,0.2,0.2,0.2,0.1,0.1,0.1": measure.FatAdjustment,
 	} {
 		sheet := "Tag|HCW|Fat|KPH|Fat adj\n"
 		for i, value := range strings.Split(values, ",") {
@@ -54,6 +55,63 @@ func TestAdjustedFatByValues(t *testing.T) {
 		carcass := readSheets(t, Options{}, sheetOf("Steers", sheet)).Carcasses[0]
 		if _, ok := carcass.Written(want); !ok {
 			t.Errorf("%s was not read as %s", values, want)
+		}
+	}
+}
+
+// TestEnoughValuesFit holds from which share of a column's values on a heading is suggested for it: three of five, not four
+// of seven.
+func TestEnoughValuesFit(t *testing.T) {
+	for values, want := range map[string]bool{
+		"13.1,12.9,13.4,torn,lost": true, "13.1,12.9,13.4,13.6,torn,lost,wet": false,
+		"13.1,12.9,13.4,131,129": true, "13.1,12.9,13.4,13.6,131,129,134": false, // 131 sq in is beyond what is looked at
+	} {
+		sheet := "Tag|HCW|Fat|KPH|Ribeye aera\n"
+		for i, value := range strings.Split(values, ",") {
+			sheet += fmt.Sprintf("%d|812|.45|2|%s\n", i+1, value)
+		}
+		suggested := false
+		for _, finding := range readSheets(t, Options{}, sheetOf("Steers", sheet)).Findings {
+			suggested = suggested || finding.Code == HeadingNotRecognised && finding.Measure == measure.RibeyeArea
+		}
+		if suggested != want {
+			t.Errorf("ribeye area suggested for %s: %v, want %v", values, suggested, want)
+		}
+	}
+}
+
+// TestFewestBilingualHeadings holds that one half of a heading is read for the whole where three headings of the sheet stand
+// in two languages, and not where two do: two may be anything with a stroke in it.
+func TestFewestBilingualHeadings(t *testing.T) {
+	for headings, want := range map[string]bool{
+		"Tag|HCW|Grasa / Fat|Ojo / REA|Lomo / KPH": true, "Tag|HCW|Grasa / Fat|Ojo / REA|KPH": false,
+	} {
+		carcass := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", headings+"\n101|812|.45|13.1|2\n102|790|.3|12.8|2\n")).Carcasses[0]
+		if _, read := carcass.Written(measure.RibeyeArea); read != want {
+			t.Errorf("ribeye area read under %s: %v, want %v", headings, read, want)
+		}
+	}
+}
+
+// TestFewestSameTags holds from when on a sheet with other weights for the same tags is asked about: three tags, and four
+// fifths of the shorter sheet.
+func TestFewestSameTags(t *testing.T) {
+	for tags, want := range map[string]bool{
+		"1,2": false, "1,2,3": true, "1,2,3,4,95": true, "1,2,3,94": false,
+	} {
+		first, second := "Tag|Class|HCW|Fat|KPH\n", "Tag|Class|HCW|Fat|KPH\n"
+		for i := range 6 {
+			first += fmt.Sprintf("%d|Steers|%d|.45|2\n", i+1, 801+i)
+		}
+		for i, tag := range strings.Split(tags, ",") {
+			second += fmt.Sprintf("%s|Steers|%d|.3|2.5\n", tag, 701+i)
+		}
+		asked := false
+		for _, finding := range readSheets(t, Options{}, sheetOf("Rail", first), sheetOf("Cooler", second)).Findings {
+			asked = asked || finding.Code == "two sheets of the same carcasses"
+		}
+		if asked != want {
+			t.Errorf("a second sheet with tags %s is asked about: %v, want %v", tags, asked, want)
 		}
 	}
 }
