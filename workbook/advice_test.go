@@ -94,6 +94,13 @@ var advices = []advice{
 	{regexp.MustCompile(`mend them|write its values again|write a value|write yes where|Write yes where`), func(a *advised, _ []string) (string, Options) {
 		return a.typed(a.columnAgain()), a.sheet.options
 	}},
+	{regexp.MustCompile(`write yes on the line in a column headed "([^"]*)"`), func(a *advised, found []string) (string, Options) {
+		cells := map[rules.Place]string{}
+		for _, carcass := range a.finding.Lot {
+			maps.Copy(cells, a.beside(carcass, a.finding.Measure, found[1], "yes"))
+		}
+		return a.typed(cells), a.sheet.options
+	}},
 	{regexp.MustCompile(`write "(Class: [^"]*)" there`), func(a *advised, found []string) (string, Options) {
 		return a.typed(map[rules.Place]string{a.finding.At: found[1]}), a.sheet.options
 	}},
@@ -524,6 +531,7 @@ func compareAdvised(t *testing.T, a *advised, advice, path string, options Optio
 		case was[key.saysOf()], at[finding.At]: // it was said, or something else of the same cell
 		case more && unasked[finding.Code]: // what nobody asks while the carcasses can't be placed for another reason
 		case strings.HasPrefix(advice, `--column "fat adjustment=`) && finding.Measure == measure.FatAdjustment: // they are too large to be added
+		case strings.HasPrefix(advice, "write yes on the line") && strings.HasPrefix(finding.Code, "condition: "): // every mark is to be confirmed
 		case strings.HasSuffix(advice, "--second") && finding.Code == "second entry differs": // which is what comparing is for
 		default:
 			say("something new is said: %s, %s: %s", finding.Level, finding.Code, finding.Message)

@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"railbook/grading"
@@ -259,12 +260,24 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under 
 		})
 		return
 	}
+	counts := "correct the other"
+	if !tr.headedAlike(under) {
+		counts += ", or name the right column, --column " + quote(id.String()+"="+under.text)
+	}
 	tr.differing = append(tr.differing, differing{under, validate.Finding{
 		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: id, Read: second.Written,
-		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: correct the other, or name the right column, --column %s.",
-			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written), quote(id.String()+"="+under.text)),
+		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: %s.",
+			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written), counts),
 		Carcass: carcass,
 	}})
+}
+
+// headedAlike reports whether no name tells a column from another that was read: it has the same heading as another, or is
+// itself read twice for a carcass, on the line of either side.
+func (tr *tableReader) headedAlike(under *column) bool {
+	return tr.sides != 0 || slices.ContainsFunc(tr.table.columns, func(other column) bool {
+		return other.number != under.number && slices.Equal(fold(other.text), fold(under.text))
+	})
 }
 
 // sameValue reports whether two values of a kind are equal.

@@ -85,3 +85,35 @@ func TestManyOfAColumn(t *testing.T) {
 		}
 	}
 }
+
+// TestColumnOfOneCondition holds what is asked where a whole column names one thing: dark cutters are marked, so that their
+// grade and price are lowered, and only animals that can't be placed are left out.
+func TestColumnOfOneCondition(t *testing.T) {
+	tests := []struct{ heading, text, level, asks string }{
+		{"Remarks", "dark cutter", "look", `name dark cutter. Where that is so, write yes on the line in a column headed "Dark cutter", so that it counts`},
+		{"Insp.", "dark cutter", "hold", `name dark cutter. Where that is so, write yes on the line in a column headed "Dark cutter", so that it counts`},
+		{"Remarks", "blood splash", "look", `write yes on the line in a column headed "Blood splash"`},
+		{"Remarks", "retained", "hold", "name retained. If that is so, leave these carcasses out here"},
+		{"Status", "scratched", "hold", "does not compete. If that is so, leave these carcasses out here"},
+		{"Remarks", "cooler wt", "look", "say that the carcass was weighed cold. If so, correct those weights"},
+		{"Remarks", "tag torn", "look", "speak of the tag"},
+	}
+	for _, test := range tests {
+		sheet := "Tag|HCW|Fat|KPH|" + test.heading + "\n"
+		for line := range 5 {
+			sheet += strings.Repeat("1", line+1) + "|812|.45|2|" + test.text + "\n"
+		}
+		found := false
+		for _, finding := range readSheets(t, Options{}, sheetOf("Steers", sheet)).Findings {
+			if finding.Code == "column names a condition" {
+				found = true
+				if string(finding.Level) != test.level || !strings.Contains(finding.Message, test.asks) {
+					t.Errorf("%q under %q: %s: %s", test.text, test.heading, finding.Level, finding.Message)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%q under %q: the column is not asked about", test.text, test.heading)
+		}
+	}
+}

@@ -83,8 +83,12 @@ func (r *reader) twoColumns(tr *tableReader) {
 				Why: "a second column of " + id.String() + "; where the first has a value, this one's was not read",
 			})
 		}
-		asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else, or say which counts with --column %s; if the first one counts, accept as is.",
-			quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, words, quote(id.String()+"="+under.column.text))
+		counts := ", or say which counts with --column " + quote(id.String()+"="+under.column.text)
+		if tr.headedAlike(under.column) {
+			counts = "" // one name for both
+		}
+		asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else%s; if the first one counts, accept as is.",
+			quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, words, counts)
 		if !tr.unlike[under.column.number] {
 			asked.Level = validate.Note
 			asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s, and say the same.", quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id)

@@ -1,6 +1,11 @@
 package intake
 
-import "testing"
+import (
+	"strings"
+	"testing"
+
+	"railbook/rules/measure"
+)
 
 // A printed form has several pairs of label and value to a line; each value keeps its own place, and what stands beside the
 // pairs or between the forms is passed over and said.
@@ -45,4 +50,29 @@ Fat|.45|KPH|2`)), `
 101 / Steers / beef: hot-carcass-weight=801 measured-fat=0.4 kidney,-pelvic-and-heart-fat=2
 102 / Steers / beef: hot-carcass-weight=790 measured-fat=0.45 kidney,-pelvic-and-heart-fat=2
 note class of the sheet`)
+}
+
+// TestTwoRibeyeAreasOfOneHeading holds that no --column is advised that could not tell the two apart: on a sheet with a line
+// for each side, and where a heading stands twice, with groups above or without.
+func TestTwoRibeyeAreasOfOneHeading(t *testing.T) {
+	for sheet, option := range map[string]string{
+		"Tag|Side|HCW|Fat|REA|KPH\n301|L|402|.4|13.1|2\n301|R|399||13.6|\n": "",
+		"Tag|HCW|Fat|REA|KPH|REA\n301|802|.4|13.1|2|13.6\n":                 "",
+		"|||Left||Right\nTag|HCW|Fat|REA|KPH|REA\n301|802|.4|13.1|2|13.6\n": "",
+		"Tag|HCW|Fat|REA|KPH|Rib eye area\n301|802|.4|13.1|2|13.6\n":        `--column "ribeye area=Rib eye area"`,
+	} {
+		asked := false
+		for _, finding := range readSheets(t, Options{}, sheetOf("Steers", sheet)).Findings {
+			if finding.Measure != measure.RibeyeArea {
+				continue
+			}
+			asked = true
+			if has := strings.Contains(finding.Message, "--column"); has != (option != "") || !strings.Contains(finding.Message, option) {
+				t.Errorf("%s says: %s", sheet, finding.Message)
+			}
+		}
+		if !asked {
+			t.Errorf("%s: nothing is asked about the ribeye area", sheet)
+		}
+	}
 }

@@ -163,16 +163,30 @@ func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
 			asked.Level = validate.Hold
 		}
 	}
-	names := found[0].condition.String()
-	if found[0].condition == notCompeting {
-		names = "that the animal does not compete"
-	}
 	first := found[0].At.Cell + " " + quote(found[0].Read)
 	asked.Code, asked.At, asked.Read, asked.Hint = "column names a condition", heading, read, ""
-	asked.Message = fmt.Sprintf("%s lines of this column (%s, …) name %s. If that is so, leave these carcasses out here, all together; "+
-		"if the column means something else, accept as is. Where it holds for some of them only, accept as is and mark those.",
-		fmt.Sprintf("%d of %d", len(found), len(tr.animals)), first, names)
+	asked.Message = fmt.Sprintf("%s lines of this column (%s, …) %s", fmt.Sprintf("%d of %d", len(found), len(tr.animals)), first, whatToDoAtOnce(found[0].condition))
 	return asked
+}
+
+// whatToDoAtOnce says what many lines of a column name, and what to do. Only an animal that is not to be placed at all is left
+// out: any other mark is written down, so that it lowers the grade or the price.
+func whatToDoAtOnce(named measure.ID) string {
+	switch named {
+	case notCompeting:
+		return "name that the animal does not compete. If that is so, leave these carcasses out here, all together; " +
+			"if the column means something else, accept as is. Where it holds for some of them only, accept as is and leave those out."
+	case measure.Condemned, measure.Retained:
+		return "name " + named.String() + ". If that is so, leave these carcasses out here, all together; " +
+			"if the column means something else, accept as is. Where it holds for some of them only, accept as is and mark those."
+	case measure.HotCarcassWeight:
+		return "say that the carcass was weighed cold. If so, correct those weights, or say in the heading of the weight that all are chilled; otherwise accept as is."
+	case measure.Tag:
+		return "speak of the tag. Where it is another animal's, correct it; otherwise accept as is."
+	}
+	definition, _ := measure.Define(named)
+	return "name " + named.String() + ". Where that is so, write yes on the line in a column headed " + quote(definition.Heading) +
+		", so that it counts in grade and price; if the column means something else, accept as is."
 }
 
 // columnNumbered gives the heading over a column; ok is false where there is none.
