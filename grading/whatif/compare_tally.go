@@ -181,7 +181,9 @@ func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	for _, one := range carcasses {
 		species[one.Species] = true
 		for _, step := range one.Graded.PriceSteps() {
-			paid[*step.Line] = true
+			if step.Line != nil { // the base has none
+				paid[*step.Line] = true
+			}
 		}
 		for _, failure := range placing.LimitsOf(one.class.Entries(), book).Failures(one.Graded, book) {
 			if !failure.Unknown {

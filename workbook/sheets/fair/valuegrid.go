@@ -103,7 +103,7 @@ var gridStyles = map[string]kit.Style{
 // gridWidths fits each column to its texts up to a width, beyond which they wrap; titles, notes and the headings of
 // blocks run over the columns beside them.
 func gridWidths(rows [][]grading.GridCell) []float64 {
-	var widths []float64
+	widths := []float64{narrowestGridColumn} // a grid of no species is a note
 	for _, row := range rows {
 		if alone(row) {
 			continue
