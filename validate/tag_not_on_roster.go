@@ -16,7 +16,7 @@ func tagNotOnRoster(s *survey) []Finding {
 	}
 	var findings []Finding
 	for _, r := range s.rows {
-		if r.Tag == "" || entered[r.Tag] || !r.sound(measure.Tag) {
+		if r.Tag == "" || entered[r.Tag] || !r.sound(measure.Tag) || byRailNumber(r) {
 			continue
 		}
 		finding := s.about(Look, "tag not on the roster", r, measure.Tag)
@@ -28,6 +28,13 @@ func tagNotOnRoster(s *survey) []Finding {
 		findings = append(findings, finding.say(words+"."+correctIt))
 	}
 	return findings
+}
+
+// byRailNumber reports whether a carcass is known by its rail number alone, which no roster has.
+func byRailNumber(r *row) bool {
+	_, tagged := r.Written(measure.Tag)
+	_, numbered := r.Written(measure.RailNumber)
+	return numbered && !tagged
 }
 
 // nearestUnused gives the one entry without a carcass whose tag differs from this one in a single character or in two

@@ -12,6 +12,11 @@ func TestRoster(t *testing.T) {
 	lot.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}, {Tag: "0512"}}
 	expect(t, "two entries are as near: no hint", lot,
 		"look tag not on the roster A6", "note entry without a carcass", "note entry without a carcass")
+
+	numbered := drawLot(t, rules.Beef, trueRow(t), trueRow(t).but(t, "tag=; rail number=2; hot carcass weight=792; live weight=1271"))
+	numbered.Carcasses[1].Carcass.Tag = "2" // known by its rail number alone
+	numbered.Entries = []Entry{{Tag: "101"}}
+	expect(t, "a rail number on no roster", numbered)
 }
 
 func TestOneApart(t *testing.T) {

@@ -98,7 +98,7 @@ func (tr *tableReader) exhibitorsAbove() {
 			blank++
 		}
 	}
-	if _, once := formRuns(written); !once || blank == 0 || blank == len(written) || blank*3 < len(written) || written[0] == "" {
+	if _, once := formRuns(written); !once || blank == 0 || len(written)-blank < fewestNames || blank*3 < len(written) || written[0] == "" {
 		return
 	}
 	first := ""
@@ -122,6 +122,9 @@ func (tr *tableReader) exhibitorsAbove() {
 			count(blank, "animal", "animals"), first),
 	})
 }
+
+// fewestNames is how many names a column has at least that writes each of them once: a single one may be of its own line only.
+const fewestNames = 2
 
 // gradeBeside is a quality grade in brackets behind the marbling that it follows from.
 type gradeBeside struct {

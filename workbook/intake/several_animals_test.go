@@ -37,6 +37,8 @@ func TestExhibitorWrittenOnce(t *testing.T) {
 	tests := []struct{ name, lines, wanted string }{
 		{"two of six", "Ann Alder|101" + measures + "\n|102" + measures + "\nBo Birch|103" + measures + "\n|104" + measures + "\nCy Cedar|105" + measures + "\nDi Dogwood|106" + measures, "Ann Alder,Ann Alder,Bo Birch,Bo Birch,Cy Cedar,Di Dogwood look"},
 		{"one of four", "Ann Alder|101" + measures + "\n|102" + measures + "\nBo Birch|103" + measures + "\nCy Cedar|104" + measures, "Ann Alder,,Bo Birch,Cy Cedar"},
+		{"one name", "Ann Alder|101" + measures + "\n|102" + measures, "Ann Alder,"},
+		{"two names", "Ann Alder|101" + measures + "\n|102" + measures + "\nBo Birch|103" + measures, "Ann Alder,Ann Alder,Bo Birch look"},
 		{"the first is blank", "|101" + measures + "\nAnn Alder|102" + measures + "\n|103" + measures, ",Ann Alder,"},
 		{"a name comes back", "Ann Alder|101" + measures + "\n|102" + measures + "\nAnn Alder|103" + measures, "Ann Alder,,Ann Alder"},
 		{"none is written", "|101" + measures + "\n|102" + measures, ","},
