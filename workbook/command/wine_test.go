@@ -131,9 +131,11 @@ func newWindows(t *testing.T) *windows {
 	}
 	shell(w.environment, "wine", "wineboot", "--init")
 	t.Cleanup(func() {
-		command := exec.Command("wine", "wineboot", "--end-session", "--force", "--kill")
-		command.Env = w.environment
-		_ = command.Run()
+		for _, end := range [][]string{{"wine", "wineboot", "--end-session", "--force", "--kill"}, {"wineserver", "--kill"}, {"wineserver", "--wait"}} {
+			command := exec.Command(end[0], end[1:]...) // the server writes its registry when it ends
+			command.Env = w.environment
+			_ = command.Run()
+		}
 	})
 	w.program, w.native, w.holder = filepath.Join(w.drive, "railbook.exe"), filepath.Join(t.TempDir(), "railbook"), filepath.Join(w.drive, "hold.exe")
 	sources := filepath.Join("..", "..", "testdata", "wine")
