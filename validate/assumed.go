@@ -2,6 +2,7 @@ package validate
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"railbook/rules"
@@ -14,6 +15,7 @@ type assumption struct {
 	measures []measure.ID // any of which says it
 	figure   measure.ID   // which the carcass has all the same where it is assumed
 	sheet    string       // what is said of a sheet that does not say it at all
+	sheets   string       // what is said once of several such sheets, behind their names; empty: each is asked about
 	scan     string       // what is said of a sheet of live scans; empty: nothing
 	row      string       // what is said of one carcass whose cell is blank
 }
@@ -28,6 +30,8 @@ func (s *survey) assumptions() []assumption {
 			measure.InternalFat,
 			"the sheet gives no KPH (kidney, pelvic and heart fat); the customary " + customary +
 				" % is used for every carcass. Ask the plant for it, or whether it was pulled before weighing; if the customary figure is to stand, accept it in the Judge review sheet.",
+			"give no KPH (kidney, pelvic and heart fat); the customary " + customary +
+				" % is used for every carcass of theirs. Ask the plant for it, or whether it was pulled before weighing; if the customary figure is to stand, accept it in the Judge review sheet.",
 			"nobody can measure KPH (kidney, pelvic and heart fat) in a live animal; the " + customary +
 				" % that the rulebook calls customary stands in every estimate here.",
 			"KPH is blank; the customary " + customary + " % is used. Fill in the cell or accept it in the Judge review sheet.",
@@ -37,6 +41,7 @@ func (s *survey) assumptions() []assumption {
 			[]measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity},
 			measure.QualityGrade,
 			"the sheet gives no maturity; A is assumed for every carcass. Ask the judge whether all were A; if so, accept it in the Judge review sheet.",
+			"give no maturity; A is assumed for every carcass of theirs. Ask the judge whether all were A; if so, accept it in the Judge review sheet.",
 			"", // a live animal is not graded for quality
 			"maturity is blank; A is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
@@ -45,6 +50,7 @@ func (s *survey) assumptions() []assumption {
 			[]measure.ID{measure.Marbling},
 			measure.QualityGrade,
 			"the sheet gives no marbling; the plant's own quality grade stands for every carcass that has one, as the rulebook says. Accept it in the Judge review sheet, or add the marbling.",
+			"give no marbling; the plant's own quality grade stands for every carcass of theirs that has one, as the rulebook says. Accept it in the Judge review sheet, or add the marbling.",
 			"", // a live animal is not graded for quality
 			"marbling is blank; the plant's own quality grade stands, as the rulebook says. Fill in the cell or accept it in the Judge review sheet.",
 		},
@@ -54,6 +60,7 @@ func (s *survey) assumptions() []assumption {
 			measure.LeanWeight,
 			"the sheet does not say whether the carcasses were skinned; skin on is assumed for every one, and the lean equations are only " +
 				"for that. Ask the plant, and write \"Skinned: no\" or \"Skinned: yes\" above the headings.",
+			"", // hogs of one plant may be skinned and those of another not
 			"", // a live animal has its skin
 			"skinned is blank; skin on is assumed. Fill in the cell or accept it in the Judge review sheet.",
 		},
@@ -61,21 +68,68 @@ func (s *survey) assumptions() []assumption {
 }
 
 // assumedForSheet asks once for a sheet, not once for each carcass, what the sheet leaves out and the grades need:
-// maturity, internal fat, the skin of hogs, and whether the weights are hot or chilled; and says what is assumed meanwhile. A carcass whose
-// cell is blank in a sheet that has the column is named by itself.
+// maturity, internal fat, the skin of hogs, and whether the weights are hot or chilled; and says what is assumed meanwhile.
+// Where one answer does for several sheets they are asked about together. A carcass whose cell is blank in a sheet that has
+// the column is named by itself.
 func assumedForSheet(s *survey) []Finding {
 	var findings []Finding
-	for i := range s.Sheets {
-		sheet := &s.Sheets[i]
-		for _, one := range s.assumptions() {
-			findings = append(findings, s.assumedIn(sheet, one)...)
+	for _, one := range s.assumptions() {
+		var asked []*Sheet
+		scanned := false
+		for i := range s.Sheets {
+			sheet := &s.Sheets[i]
+			said, whole, scan := s.assumedIn(sheet, one)
+			findings = append(findings, said...)
+			if scan && !(scanned && one.sheets != "") {
+				finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
+				findings = append(findings, finding.say(one.scan))
+			}
+			scanned = scanned || scan
+			if whole {
+				asked = append(asked, sheet)
+			}
 		}
-		findings = append(findings, s.hotOrChilled(sheet)...)
+		findings = append(findings, one.ask(asked)...)
+	}
+	for i := range s.Sheets {
+		findings = append(findings, s.hotOrChilled(&s.Sheets[i])...)
 	}
 	return findings
 }
 
-func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
+// ask puts the question about sheets that do not say a thing at all: one for all of them where one answer does, but each by
+// itself that has a column which may be it.
+func (a *assumption) ask(sheets []*Sheet) (findings []Finding) {
+	var together []*Sheet
+	for _, sheet := range sheets {
+		perhaps := mayBe(sheet, a.measures...)
+		if a.sheets != "" && perhaps == "" {
+			together = append(together, sheet)
+			continue
+		}
+		finding := Finding{Level: Look, Code: a.code, At: sheet.Heading, Measure: a.measures[0]}
+		findings = append(findings, finding.say(a.sheet+strings.TrimRight(" "+perhaps, " ")))
+	}
+	if len(together) == 0 {
+		return findings
+	}
+	first := together[0]
+	var others []string
+	for _, sheet := range together[1:] {
+		if name := strconv.Quote(sheet.Name); sheet.Name != first.Name && !slices.Contains(others, name) {
+			others = append(others, name)
+		}
+	}
+	finding := Finding{Level: Look, Code: a.code, At: first.Heading, Measure: a.measures[0]}
+	if len(others) == 0 {
+		return append(findings, finding.say(a.sheet))
+	}
+	return append(findings, finding.say("this sheet and "+listed(others)+" "+a.sheets))
+}
+
+// assumedIn names the carcasses of a sheet that lack a thing which others of it have. It reports whether the whole sheet lacks
+// it, and whether some of its carcasses are live animals, of which it can't be known.
+func (s *survey) assumedIn(sheet *Sheet, one assumption) (findings []Finding, whole, scan bool) {
 	var blank []*row
 	given := false
 	for _, r := range sheet.rows {
@@ -90,23 +144,18 @@ func (s *survey) assumedIn(sheet *Sheet, one assumption) []Finding {
 			blank = append(blank, r)
 		}
 	}
-	var findings []Finding
 	scanned := func(r *row) bool { return r.Basis == rules.LiveScan }
-	if one.scan != "" && slices.ContainsFunc(blank, scanned) {
-		finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
-		findings = append(findings, finding.say(one.scan))
-	}
+	scan = one.scan != "" && slices.ContainsFunc(blank, scanned)
 	blank = slices.DeleteFunc(blank, scanned)
-	if !given && len(blank) > 0 {
-		finding := Finding{Level: Look, Code: one.code, At: sheet.Heading, Measure: one.measures[0]}
-		return append(findings, finding.say(one.sheet+strings.TrimRight(" "+mayBe(sheet, one.measures...), " ")))
+	if !given {
+		return nil, len(blank) > 0, scan
 	}
 	for _, r := range blank {
 		finding := s.about(Look, one.code, r, one.measures[0])
 		finding.At = s.cellFor(r, one.measures[0])
 		findings = append(findings, finding.say(one.row))
 	}
-	return findings
+	return findings, false, scan
 }
 
 // hotOrChilled asks what a carcass weight is whose heading does not say.

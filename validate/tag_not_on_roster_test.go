@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"fmt"
 	"testing"
 
 	"railbook/rules"
@@ -25,6 +26,32 @@ func TestOneApart(t *testing.T) {
 	} {
 		if got := oneApart(pair[0], pair[1]); got != want {
 			t.Errorf("%v: %v", pair, got)
+		}
+	}
+}
+
+// TestManyTagsNotOnTheRoster holds from when on they are one question: four that no entry is near to, on one sheet. One with an
+// entry near to it keeps its hint.
+func TestManyTagsNotOnTheRoster(t *testing.T) {
+	for number, want := range map[int]string{3: "A6 1|A7 1|A8 1|", 4: "A6 4|"} {
+		rows := []drawn{trueRow(t)}
+		for i := range number {
+			rows = append(rows, trueRow(t).but(t, fmt.Sprintf("tag=%d; hot carcass weight=%d; live weight=%d", 600+37*i, 782+2*i, 1253+3*i)))
+		}
+		rows = append(rows, trueRow(t).but(t, "tag=0412; hot carcass weight=792; live weight=1271"))
+		lot := drawLot(t, rules.Beef, rows...)
+		lot.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}}
+		got, hints := "", ""
+		for _, finding := range Check(lot) {
+			switch {
+			case finding.Code == notOnRoster && finding.Hint != "":
+				hints += finding.Tag + " " + finding.Hint
+			case finding.Code == notOnRoster:
+				got += fmt.Sprintf("%s %d|", finding.At.Cell, len(finding.Carcasses()))
+			}
+		}
+		if got != want || hints != "0412 0421" {
+			t.Errorf("%d tags: got %s and the hints %s, want %s", number, got, hints, want)
 		}
 	}
 }
