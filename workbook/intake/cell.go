@@ -100,7 +100,7 @@ func saysNothing(text string) bool {
 func (q *question) plainText(cell xlsx.Cell) told {
 	text := cell.Raw
 	if dittoSign(text) && q.definition.ID != measure.Remarks {
-		return told{problem: "stands for what is written above it; write it out, since rows may be sorted"}
+		return told{code: dittoSigns, problem: "stands for what is written above it; write it out, since rows may be sorted"}
 	}
 	if cell.Kind == xlsx.Number && cell.Date {
 		if day, ok := dayOf(cell.Raw, q.date1904); ok {

@@ -354,7 +354,7 @@ func noConsent(reading grading.Reading) grading.Reading {
 func (r *reader) joinEntry(entry, carcass *animal) {
 	if entry.heading.kind == listTable && entry.Class != "" && carcass.Class != "" && !sameWords(entry.Class, carcass.Class) {
 		r.find(validate.Finding{
-			Level: validate.Look, Code: "class differs from the roster", At: carcass.Place, Measure: measure.ClassName, Read: carcass.Class,
+			Level: validate.Look, Code: classDiffers, At: carcass.Place, Measure: measure.ClassName, Read: carcass.Class,
 			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it. If the entry is right, correct the class; otherwise accept as is.", quote(carcass.Class), entry.Place, quote(entry.Class)),
 			Hint:    entry.Class, Carcass: carcass.Carcass,
 		})

@@ -90,6 +90,7 @@ func (r *reader) readTables() {
 		r.askLegend(tr)
 	}
 	r.missingColumns()
+	r.askClassesTogether()
 	r.nameFindings()
 	r.result.About = r.aboutOf(append(carcasses, lists...))
 }

@@ -25,8 +25,12 @@ type unreadCell struct {
 // settledAtOnce are the findings of single cells that one act settles for a whole column, with what is said of it.
 var settledAtOnce = map[string]string{
 	"ambiguous marbling number": "can be read in more than one way: a number below 100 means nothing unless the rulebook or the heading declares the scale; set the marbling scale in the rulebook, or leave these carcasses out",
+	dittoSigns:                  "stand for what is written above them; write a value in each, since rows may be sorted, or leave these carcasses out",
 	"formula never calculated":  "hold formulas that were never calculated; open the workbook in a spreadsheet program, save it and grade it again",
 }
+
+// dittoSigns is the code of values that only repeat what stands above, which one act writes out.
+const dittoSigns = "ditto signs"
 
 // idleMeasures are those by which nothing is computed, placed or priced: an unreadable one holds no carcass.
 var idleMeasures = []measure.ID{
@@ -90,7 +94,14 @@ func (tr *tableReader) settleUnread() {
 func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []unreadCell) {
 	alike := map[string][]unreadCell{}
 	for _, one := range cells {
-		if settledAtOnce[one.code] != "" && (one.code != "ambiguous marbling number" || !hasLetter(one.reading.Written)) {
+		atOnce := settledAtOnce[one.code] != ""
+		switch one.code {
+		case "ambiguous marbling number":
+			atOnce = !hasLetter(one.reading.Written)
+		case dittoSigns:
+			atOnce = !tr.idle(one.id)
+		}
+		if atOnce {
 			alike[one.code] = append(alike[one.code], one)
 		}
 	}

@@ -102,11 +102,12 @@ var questionOf = map[string]func(asking) string{
 	"KPH not given":               theirs("Was the kidney, pelvic and heart fat estimated, and what was it, or was it pulled before weighing?"),
 	"maturity not given":          theirs("Were the carcasses all of maturity A?"),
 	"skin not stated":             theirs("Was the carcass skinned, or is the skin on?"),
+	"quality grade of the plant":  theirs("Was the marbling read? If so, what was it?"),
 }
 
 // officeAlone are the codes that are no question for a plant.
 var officeAlone = []string{
-	"class missing", "class of several sheets", "class same as above", "class differs from the roster", "consent unclear", "exhibitor to be settled",
+	"class missing", "class of several sheets", "class same as above", "class differs from the roster", "ditto signs", "consent unclear", "exhibitor to be settled",
 	"two sheets of the same carcasses", "set aside", "heading not recognised", "mapped heading not found", "column not read", "species unclear",
 	"second entry incomplete", "fair and live weight disagree", "fair and live weight disagree throughout", "start weight not below the final weight",
 	"carcass condemned", "carcass retained", "colours have a meaning",
