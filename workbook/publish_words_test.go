@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"railbook/rules/address"
+	"railbook/workbook/sheets/fair"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -82,6 +83,28 @@ func TestRefusalCountsHoweverTheNameIsWritten(t *testing.T) {
 	}
 	if !strings.Contains(all, "oswin tarpley") {
 		t.Error("a name with consent is not in the public file")
+	}
+}
+
+// Two carcasses of one tag, whose exhibitor is to be settled, are one line of the missing consents with the tag once.
+func TestATagIsOnceAmongTheMissingConsents(t *testing.T) {
+	results, err := Examine("../testdata/demo/fair.xlsx", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	times := map[string]int{}
+	for _, missing := range fair.ConsentsOf(results).Missing(results) {
+		for _, tag := range missing.Tags {
+			times[tag]++
+		}
+	}
+	if len(times) == 0 {
+		t.Fatal("nobody's consent is missing")
+	}
+	for tag, number := range times {
+		if number > 1 {
+			t.Errorf("tag %s is listed %d times", tag, number)
+		}
 	}
 }
 

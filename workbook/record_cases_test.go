@@ -125,6 +125,13 @@ func TestHeldBeforeAndAcceptedWithoutAValue(t *testing.T) {
 	if got := reasonOf(t, second.Results, "A104"); !strings.HasPrefix(got, "accepted without ") || !strings.Contains(got, ", so it cannot be placed by ") {
 		t.Errorf("the accepted blank says %q", got)
 	}
+	published, err := Publish(second.Path, Options{}, PublishOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if words := flat(cardRows(t, published.Cards.Path)["Tag A102"]); !strings.Contains(words, "The judge corrected the ribeye area: 136 was written there before.") {
+		t.Errorf("the card of the corrected carcass does not say so:\n%s", words)
+	}
 }
 
 // A tag corrected to digits alone stays a text with its zero.
