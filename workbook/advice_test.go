@@ -20,6 +20,7 @@ import (
 	"railbook/workbook/result"
 	"railbook/workbook/xlsx"
 
+	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
 )
 
@@ -193,13 +194,33 @@ var advices = []advice{
 				column++
 				definition, _ := measure.Define(id)
 				cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, block.FirstRow)}] = definition.Heading
-				for _, line := range block.Lines {
-					cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, line)}] = a.soundValue(id)
+				for i, line := range block.Lines {
+					value := a.soundValue(id)
+					if id == measure.Marbling || id == measure.MarblingScore {
+						value = a.marblingOf(block.Carcasses[i], value)
+					}
+					cells[rules.Place{Sheet: block.Sheet, Cell: address.Cell(column, line)}] = value
 				}
 			}
 		}
 		return a.typed(cells), a.sheet.options
 	}},
+}
+
+// marblingOf gives the marbling score that goes with the plant's own quality grade of a carcass, or what is given where it has none.
+func (a *advised) marblingOf(carcass *grading.Carcass, otherwise string) string {
+	stamped, has := carcass.Reading(measure.SheetQualityGrade)
+	for score := int64(150); has && score < 1000; score += 10 {
+		twin := carcass.Clone()
+		twin.SetReading(measure.Marbling, grading.Reading{Value: measure.NumberValue(decimal.NewFromInt(score))})
+		switch grade, ok := grading.Grade(twin, a.results.Rules).Figure(measure.QualityGrade); {
+		case ok && grade.Number.Equal(stamped.Value.Number):
+			return fmt.Sprint(score)
+		case ok && grading.SameWholeGrade(grade, stamped.Value): // a whole grade is none of its thirds
+			otherwise = fmt.Sprint(score)
+		}
+	}
+	return otherwise
 }
 
 // calledInWords is how a missing measure is called.
