@@ -34,7 +34,7 @@ func chilledForHot(s *survey) []Finding {
 		percent := factor.Sub(decimal.NewFromInt(1)).Mul(hundred).StringFixed(1)
 		finding := Finding{Level: Look, Code: "chilled given for hot", At: at, Measure: measure.HotCarcassWeight}
 		findings = append(findings, finding.say("the sheet's own figures rest on carcass weights "+percent+
-			" % above the ones it gives, so these look like chilled weights. Ask the plant, and write \"chilled\" in the heading if they are."))
+			" % above the ones it gives, so these look like chilled weights. Ask the plant; if they are, write \"chilled\" in the heading, in place of \"hot\" where that stands there."))
 		sheet.chilled = true
 	}
 	return findings

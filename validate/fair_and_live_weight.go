@@ -3,6 +3,7 @@ package validate
 import (
 	"strconv"
 
+	"railbook/rules"
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -20,10 +21,14 @@ func fairAndLiveWeight(s *survey) []Finding {
 		sheet := &s.Sheets[i]
 		rows := sheet.rows
 		far, both := 0, 0
+		var fairs rules.Place // where the first weight of the fair stands, on the sheet or on its roster
 		for _, r := range rows {
 			apart, known := fairWeightApart(r)
 			if known {
 				both++
+				if fairs.Cell == "" {
+					fairs = r.ReadingOf(measure.FairWeight).Place
+				}
 			}
 			if apart {
 				far++
@@ -37,7 +42,7 @@ func fairAndLiveWeight(s *survey) []Finding {
 		finding := Finding{Level: Look, Code: "fair and live weight disagree throughout", At: at, Measure: measure.LiveWeight}
 		findings = append(findings, finding.say("the plant's live weight is far from the fair's in "+strconv.Itoa(far)+" of "+strconv.Itoa(both)+
 			" animals, so the fair weighed on another day, or a whole column is wrong. The fair's weights are not used to check single ones. "+
-			"If they are the weights at the start of feeding, let the heading say start weight."))
+			"If those are the weights at the start of feeding, write \"start weight\" in the heading above "+fairs.String()+"."))
 	}
 	return findings
 }
