@@ -633,6 +633,47 @@ def dates_and_trucker(clerk):
     return book
 
 
+@mould
+def two_steers_to_an_entry(clerk):
+    """A child enters two steers on one line of the roster, or one; consent is given once for both."""
+    book = Workbook()
+    rows = [("0412", "Steers", 801, .4, 13.1, 2.5, 430), ("0413", "Steers", 790, .45, 12.9, 2, 410), ("0420", "Steers", 822, .5, 13.3, 2.5, 440)]
+    sheet(book, "Cooler", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    sheet(book, "Entries", [["Exhibitor", "Club", "Steer 1 Tag", "Steer 2 Tag", "OK to publish"], ["Aster Gatepost", "Hill Toppers", "0412", "0413", "yes"],
+                            ["Linnet Sorrel", "Cloverleaf", "0420", None, "no"]])
+    for tag, group, hot, fat, rea, kph, marb in rows:
+        who, club, consent = ("Linnet Sorrel", "Cloverleaf", "no") if tag == "0420" else ("Aster Gatepost", "Hill Toppers", "yes")
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, who=who, club=club, consent=consent)
+    return book
+
+
+@mould
+def crosswalk_beside_the_cooler(clerk):
+    """The cooler knows rail numbers alone; a list from the kill floor gives the ear tag of each, and whose it is."""
+    book = Workbook()
+    rows = [(1, 801, .4, 13.1, 2.5, 430), (2, 790, .45, 12.9, 2, 410), (3, 822, .5, 13.3, 2.5, 440)]
+    sheet(book, "Cooler", [["Rail #", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    sheet(book, "Kill order", [["Rail #", "Ear tag", "Exhibitor", "Class"], [1, "0420", "Linnet Sorrel", "Steers"], [2, "0412", "Aster Gatepost", "Steers"],
+                               [3, "0413", "Wren Millrace", "Heifers"]])
+    for (rail, hot, fat, rea, kph, marb), (tag, who, group) in zip(rows, [("0420", "Linnet Sorrel", "Steers"), ("0412", "Aster Gatepost", "Steers"), ("0413", "Wren Millrace", "Heifers")]):
+        clerk.reads(tag, group, rail_number=rail, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, who=who)
+    clerk.says("note", "Kill order", "", "rail number")
+    return book
+
+
+@mould
+def exhibitor_written_once(clerk):
+    """A roster with the child's name on the first of its lines only."""
+    book = Workbook()
+    rows = [("11", "Steers", 801, .4, 13.1, 2.5, 430), ("12", "Steers", 790, .45, 12.9, 2, 410), ("13", "Steers", 822, .5, 13.3, 2.5, 440), ("14", "Steers", 775, .35, 12.8, 2, 420)]
+    sheet(book, "Cooler", [["Tag", "Class", "HCW", "Fat", "REA", "KPH", "Marb"]] + rows, True)
+    sheet(book, "Entries", [["Exhibitor", "Tag"], ["Aster Gatepost", "11"], [None, "12"], ["Linnet Sorrel", "13"], [None, "14"]])
+    for tag, group, hot, fat, rea, kph, marb in rows:
+        clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb=marb, who="Aster Gatepost" if tag in ("11", "12") else "Linnet Sorrel")
+    clerk.says("look", "Entries", "", "exhibitor same as above")
+    return book
+
+
 def main():
     for name, draw in ALL.items():
         if len(sys.argv) > 1 and name not in sys.argv[1:]:
