@@ -1,8 +1,6 @@
 package grading
 
 import (
-	"strings"
-
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
@@ -24,7 +22,7 @@ func KeyWords(key rules.Key) string {
 	return key.Measure.String()
 }
 
-// shown gives a number with its decimals. A yield grade that rounding would lift to the next whole grade is cut.
+// Shown gives a number with its decimals. A yield grade that rounding would lift to the next whole grade is cut.
 func Shown(id measure.ID, number decimal.Decimal, places int32) string {
 	return Fixed(id, ShownNumber(id, number, places), places)
 }
@@ -41,14 +39,12 @@ func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.De
 	return rounded
 }
 
-// fixed writes a number: money with its cents, weights and points without idle zeros, inches without the zero before
-// the point, as the trade writes them.
+// Fixed writes a number: money with its cents, weights and points without idle zeros. The zero before a point stays, as the
+// number formats of the tables have it.
 func Fixed(id measure.ID, number decimal.Decimal, places int32) string {
 	switch unit := DefinitionOf(id).Unit; unit {
 	case "lb", "points", "days", "dots":
 		return number.Round(places).String()
-	case "in":
-		return strings.Replace(number.StringFixed(places), "0.", ".", 1)
 	case "$", "$/cwt", "$/day":
 		return phrase.Thousands(number.StringFixed(places))
 	default:
@@ -56,7 +52,7 @@ func Fixed(id measure.ID, number decimal.Decimal, places int32) string {
 	}
 }
 
-// withUnit adds the unit of a measure to a number.
+// WithUnit adds the unit of a measure to a number.
 func WithUnit(id measure.ID, number string) string {
 	switch unit := DefinitionOf(id).Unit; unit {
 	case "":
@@ -72,12 +68,12 @@ func WithUnit(id measure.ID, number string) string {
 	}
 }
 
-// sayNumber gives a number of a measure with its unit at the measure's own decimals.
+// SayNumber gives a number of a measure with its unit at the measure's own decimals.
 func SayNumber(id measure.ID, number decimal.Decimal) string {
 	return WithUnit(id, Shown(id, number, int32(DefinitionOf(id).Decimals)))
 }
 
-// say gives a value of a measure with its unit: "812 lb", "Low Choice".
+// Say gives a value of a measure with its unit: "812 lb", "Low Choice".
 func Say(id measure.ID, value measure.Value) string {
 	if DefinitionOf(id).Kind != measure.KindNumber {
 		return value.Text

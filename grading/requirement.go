@@ -15,7 +15,7 @@ type ClassMeans map[measure.ID]decimal.Decimal
 
 // Failed says in what a carcass does not meet a requirement.
 type Failed struct {
-	Words   string // "adjusted fat .05 in, at least .10 in"
+	Words   string // "adjusted fat 0.05 in, at least 0.10 in"
 	Unknown bool   // the figure is missing, so that nobody can say
 }
 

@@ -4,6 +4,9 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
+
+	"github.com/shopspring/decimal"
 )
 
 // Ways of writing: plant sheets (common practice). The degree
@@ -99,5 +102,22 @@ func TestQualityRanksFollowTheOrderOfGrades(t *testing.T) {
 			t.Errorf("%s ranks %s, not above the grade before it (%d)", words, value.Number, before)
 		}
 		before = value.Number.IntPart()
+	}
+}
+
+// A number keeps every zero of its own: a carcass of 30.5 inches is no carcass of 3.5.
+func TestInchesKeepTheirZeros(t *testing.T) {
+	for _, test := range []struct {
+		id            measure.ID
+		written, want string
+	}{
+		{measure.CarcassLength, "30.5", "30.5 in"},
+		{measure.CarcassLength, "30", "30.0 in"},
+		{measure.AdjustedFat, "0.5", "0.50 in"},
+		{measure.FatAdjustment, "-0.1", "-0.10 in"},
+	} {
+		if got := SayNumber(test.id, decimal.RequireFromString(test.written)); got != test.want {
+			t.Errorf("%s of %s is written %q, want %q", test.id, test.written, got, test.want)
+		}
 	}
 }

@@ -166,7 +166,7 @@ var plans = sync.OnceValue(func() []Plan {
 			{"Weight", HoldsNumber, nil, "The constant itself, or what each unit of the measure (or of its distance from the target) adds; a minus sign takes off."},
 			{"Target", HoldsNumber, nil, "Where there is one, the distance from it counts, above and below alike. Blank means the measure itself counts."},
 			sourceColumn,
-			{"Side", HoldsChoice, sideWords, "With a target: above or below, where only the distance on that side counts (below .60 only). Blank means both sides count alike."},
+			{"Side", HoldsChoice, sideWords, "With a target: above or below, where only the distance on that side counts (below 0.60 only). Blank means both sides count alike."},
 			{"From", HoldsNumber, nil, "A step: the weight itself is added once where the figure is at least this. Blank means no lower end."},
 			{"Up to", HoldsNumber, nil, "A step: the weight itself is added once where the figure is below this. Blank means no upper end."},
 			{"Grade", HoldsText, nil, "A step of a graded measure: the weight itself is added once where the carcass has this grade, such as Choice, or third of one, such as Low Choice."},

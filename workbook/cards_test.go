@@ -253,7 +253,7 @@ func TestAScanStandsBesideTheRail(t *testing.T) {
 	}
 	cards := cardRows(t, published.Cards.Path)
 	own, other := flat(cards["Tag 11"]), flat(cards["Tag 12"])
-	if !strings.Contains(own, "The scan beside the rail: scanned 8 days before") || !strings.Contains(own, "Adjusted fat .30 in .34 in .04 in") {
+	if !strings.Contains(own, "The scan beside the rail: scanned 8 days before") || !strings.Contains(own, "Adjusted fat 0.30 in 0.34 in 0.04 in") {
 		t.Errorf("tag 11:\n%s", own)
 	}
 	if strings.Contains(other, "The scan beside") {

@@ -78,8 +78,8 @@ func TestLastYearsAnimalStandsOnTheCard(t *testing.T) {
 		}
 	}
 	for tag, want := range map[string]string{
-		"21": "What moved most is the adjusted fat: from .70 in to .50 in, toward the aim.",
-		"24": "What moved most is the adjusted fat: from .40 in to .60 in, away from the aim.",
+		"21": "What moved most is the adjusted fat: from 0.70 in to 0.50 in, toward the aim.",
+		"24": "What moved most is the adjusted fat: from 0.40 in to 0.60 in, away from the aim.",
 	} {
 		if words := flat(cards["Tag "+tag]); !strings.Contains(words, want) {
 			t.Errorf("tag %s: wanted %q on\n%s", tag, want, words)

@@ -35,7 +35,7 @@ func speciesHas(species rules.Species, id measure.ID) bool {
 // failure is one requirement a carcass does not meet.
 type failure struct {
 	Requirement rules.Requirement
-	words       string // "adjusted fat .05 in, at least .10 in"
+	words       string // "adjusted fat 0.05 in, at least 0.10 in"
 	Unknown     bool   // the figure is missing, so that nobody can say
 }
 

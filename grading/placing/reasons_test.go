@@ -40,14 +40,14 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 	book.Classes[0].PlacesPaid = 4
 	want := []string{
 		"I start with 305 over 77: it grades higher, Average Choice to Low Choice. It also shows more marbling, a score of 540 to 410. " +
-			"I grant that 77 yields more for its weight, yield grade 2.4 to 3.2, and is the trimmer carcass by .15 in of fat.",
+			"I grant that 77 yields more for its weight, yield grade 2.4 to 3.2, and is the trimmer carcass by 0.15 in of fat.",
 		"77 and 412 are level in 2nd at Low Choice, yield grade 2.4 and marbling score 410, and share the place.",
 		"412 shares 2nd with 77. 412 follows in 2nd over 101: it yields more for its weight, yield grade 2.4 to 2.7. " +
 			"I grant that 101 shows more marbling, a score of 430 to 410.",
 		"101 follows in 4th over 500: it grades higher, Low Choice to High Select. It also shows more marbling, a score of 430 to 380. " +
-			"I grant that 500 yields more for its weight, yield grade 1.9 to 2.7, and is the trimmer carcass by .20 in of fat.",
+			"I grant that 500 yields more for its weight, yield grade 1.9 to 2.7, and is the trimmer carcass by 0.20 in of fat.",
 		"500 stands below the money: it grades lower, High Select to 101's Low Choice. " +
-			"I grant that 500 yields more for its weight, yield grade 1.9 to 2.7, and is the trimmer carcass by .20 in of fat.",
+			"I grant that 500 yields more for its weight, yield grade 1.9 to 2.7, and is the trimmer carcass by 0.20 in of fat.",
 		"9 stands below the money: its whole yield grade of 4 is past the rule's 3, and 101's 2 is not. " +
 			"I grant that 9 grades higher, Low Prime to Low Choice, and shows more marbling, a score of 720 to 430.",
 	}

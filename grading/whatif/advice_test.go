@@ -22,7 +22,7 @@ func TestAdviceSaysWhatTheFiguresSay(t *testing.T) {
 		// 4.155 − .32 × .5 = 3.995: from a discount of 12.45 to none, 12.45 × 8 = 99.60. Of the range of ribeye (9 to 18 sq in)
 		// that is less than .07 in is of the range of fat (.10 to 1.20 in).
 		"The change worth most: 0.50 sq in more ribeye area (13.50 sq in instead of 13.00 sq in). It reaches yield grade 3, worth $99.60 more.",
-		"The nearest: .07 in less adjusted fat (.88 in instead of .95 in). It reaches yield grade 3, worth $99.60 more.",
+		"The nearest: 0.07 in less adjusted fat (0.88 in instead of 0.95 in). It reaches yield grade 3, worth $99.60 more.",
 		"Aims met: hot carcass weight (800 lb), ribeye area (13.00 sq in) and marbling score (Small 40).",
 	}
 	if diff := cmp.Diff(want, Advice(graded, Moves(graded))); diff != "" {

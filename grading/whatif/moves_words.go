@@ -10,7 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Change says what would have had to be different: "0.16 in less adjusted fat (.28 in instead of .44 in)".
+// Change says what would have had to be different: "0.16 in less adjusted fat (0.28 in instead of 0.44 in)".
 func (m Move) Change() string {
 	by := m.To.Number.Sub(m.From.Number)
 	way, degree := "more", "higher"

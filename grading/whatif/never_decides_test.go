@@ -102,7 +102,7 @@ func TestLimitsThatNeverDecide(t *testing.T) {
 		{
 			"limits that no carcass can pass",
 			[]string{"adjusted fat,.9,", "yield grade,,2", "hot carcass weight,800,", "ribeye area,,15"},
-			[]string{"C5: No carcass can pass adjusted fat at least .90 in, yield grade at most 2.00, hot carcass weight at least 800 lb and ribeye area at most 15.00 sq in. Change one of them, or every carcass of beef on the rail fails."},
+			[]string{"C5: No carcass can pass adjusted fat at least 0.90 in, yield grade at most 2.00, hot carcass weight at least 800 lb and ribeye area at most 15.00 sq in. Change one of them, or every carcass of beef on the rail fails."},
 		},
 		{"a measure that is no sum is left alone", []string{"price,250,", "value,2000,", "yield grade,,3.5"}, nil},
 	}

@@ -36,13 +36,13 @@ func (p *Press) equationWords(kind result.KindOfClass, id measure.ID) string {
 	return strings.Join(parts, "; ")
 }
 
-// linearWords writes an equation as a sum: 2.5 + 2.5 × adjusted fat − 0.32 × ribeye area.
+// linearWords writes an equation as a sum: 2.5 + 2.5 × adjusted fat - 0.32 × ribeye area.
 func linearWords(equation grading.Linear) string {
 	words := equation.Constant.String()
 	for _, addend := range equation.Addends {
 		sign := "+"
 		if addend.Coefficient.IsNegative() {
-			sign = "−"
+			sign = "-"
 		}
 		words += fmt.Sprintf(" %s %s × %s", sign, addend.Coefficient.Abs(), addend.Measure)
 	}

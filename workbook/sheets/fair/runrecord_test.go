@@ -18,7 +18,7 @@ func TestRunRecordSaysHowTheResultsCameToBe(t *testing.T) {
 		"maturity A, the sheet gives none: 15 carcasses (tag 401, 402, 403, 404 and 11 more).",
 		"Kill sheet | A21 | Average | an average row",
 		// 7 CFR 54.105(a)
-		"2.5 + 2.5 × adjusted fat + 0.2 × kidney, pelvic and heart fat + 0.0038 × hot carcass weight − 0.32 × ribeye area; 7 CFR 54.105(a)",
+		"2.5 + 2.5 × adjusted fat + 0.2 × kidney, pelvic and heart fat + 0.0038 × hot carcass weight - 0.32 × ribeye area; 7 CFR 54.105(a)",
 		"only an official grader assigns an official grade",
 	} {
 		if !strings.Contains(all, want) {
