@@ -445,8 +445,10 @@ func (tr *tableReader) name(carcass *grading.Carcass) {
 	}
 }
 
-func (tr *tableReader) hasColumn(id measure.ID) bool {
-	return slices.ContainsFunc(tr.table.columns, func(one column) bool { return one.meaning.is(id) })
+func (tr *tableReader) hasColumn(id measure.ID) bool { return tr.table.has(id) }
+
+func (t *table) has(id measure.ID) bool {
+	return slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(id) })
 }
 
 // speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.

@@ -85,8 +85,12 @@ func (tr *tableReader) animalsOf(one *line) []int {
 
 // exhibitorsAbove gives the animals whose exhibitor is blank that of the line above, where the column writes each name once,
 // at the head of his or her animals, and at least a third of its lines are blank: a few blanks are names nobody knows.
-// Consent is not taken along, but a refusal is.
+// Beside carcasses nothing is carried down where a roster names the exhibitors: it says whose the blank lines are. Consent is not
+// taken along, but a refusal is.
 func (tr *tableReader) exhibitorsAbove() {
+	if tr.kind == carcassTable && slices.ContainsFunc(tr.tables, func(t *table) bool { return t.kind != carcassTable && t.has(measure.Exhibitor) }) {
+		return
+	}
 	written, blank := make([]string, len(tr.animals)), 0
 	for i, one := range tr.animals {
 		switch reading, ok := one.Written(measure.Exhibitor); {

@@ -62,6 +62,15 @@ func TestExhibitorWrittenOnce(t *testing.T) {
 		}
 	}
 	expect(t, readSheets(t, Options{}, sheetOf("Steers", `
+Exhibitor|Tag|HCW|Fat
+Ann Alder|101|801|.4
+Bo Birch|102|790|.45
+|103|744|.55`), sheetOf("Roster", "Tag|Exhibitor\n103|Cy Cedar")), `
+101 / Steers / beef: exhibitor=Ann Alder hot-carcass-weight=801 measured-fat=0.4
+102 / Steers / beef: exhibitor=Bo Birch hot-carcass-weight=790 measured-fat=0.45
+103 / Steers / beef: exhibitor=Cy Cedar hot-carcass-weight=744 measured-fat=0.55
+note class of the sheet`)
+	expect(t, readSheets(t, Options{}, sheetOf("Steers", `
 Exhibitor|Tag|HCW|Fat|Consent
 Ann Alder|101|801|.4|no
 |102|790|.45|
