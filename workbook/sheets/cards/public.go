@@ -255,23 +255,34 @@ func (p *public) tag(graded *grading.Graded) string { return p.Safe(kit.TagWords
 
 // auction writes every placed carcass once, numbered in the order of the classes and places, with room to write the sale.
 func (p *public) auction() error {
-	widths := []float64{6, 26, 7, 9, 22, 13, 22, 13}
+	widths, subtitle := []float64{6, 26, 7, 9, 22, 13, 22, 13}, "By class and place; buyer and price are written by hand"
+	oneClass := len(p.Placings.Classes) == 1 // said above the table, and not in every row
+	inClasses := func(row ...kit.Entry) []kit.Entry {
+		if oneClass {
+			return slices.Delete(row, 1, 2)
+		}
+		return row
+	}
+	if oneClass {
+		widths = []float64{6, 7, 9, 30, 13, 34, 19}
+		subtitle = p.className(0, p.Placings.Classes[0]) + ", by place; buyer and price are written by hand"
+	}
 	page := p.openSheet(kit.Plan{
-		Name: auctionSheet, Title: "Sale order: " + p.Status(), Subtitle: "By class and place; buyer and price are written by hand",
+		Name: auctionSheet, Title: "Sale order: " + p.Status(), Subtitle: subtitle,
 		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
 	})
 	page.Across(p.publicStatus(), kit.Body, 1, len(widths))
 	plain := kit.Style{Role: kit.Heading, Wrap: true}
-	page.Write(kit.Entry{Value: "Lot", Style: plain}, kit.Entry{Value: "Class", Style: plain}, kit.Entry{Value: "Place", Style: plain}, kit.Entry{Value: "Tag", Style: plain}, kit.Entry{Value: "Exhibitor", Style: plain},
-		kit.NumberHeading(p.auctionWeight()), kit.AwayFromNumbers(kit.Entry{Value: "Buyer", Style: plain}), kit.Entry{Value: "Price", Style: plain})
+	page.Write(inClasses(kit.Entry{Value: "Lot", Style: plain}, kit.Entry{Value: "Class", Style: plain}, kit.Entry{Value: "Place", Style: plain}, kit.Entry{Value: "Tag", Style: plain}, kit.Entry{Value: "Exhibitor", Style: plain},
+		kit.NumberHeading(p.auctionWeight()), kit.AwayFromNumbers(kit.Entry{Value: "Buyer", Style: plain}), kit.Entry{Value: "Price", Style: plain})...)
 	lot := 0
 	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	for at, class := range p.Placings.Classes {
 		for _, placed := range class.Placed {
 			lot++
-			page.WriteHigh(22, kit.Entry{Value: lot, Style: kit.Style{Role: kit.Strong, Align: "left"}}, kit.Entry{Value: p.className(at, class), Style: wrapped}, kit.Entry{Value: placed.Place, Style: kit.Style{Role: kit.Body, Align: "left"}},
+			page.WriteHigh(22, inClasses(kit.Entry{Value: lot, Style: kit.Style{Role: kit.Strong, Align: "left"}}, kit.Entry{Value: p.className(at, class), Style: wrapped}, kit.Entry{Value: placed.Place, Style: kit.Style{Role: kit.Body, Align: "left"}},
 				kit.Entry{Value: p.tag(placed.Graded), Style: kit.Style{Role: kit.Strong}}, kit.Entry{Value: p.Name(placed.Graded), Style: wrapped}, kit.FigureEntry(placed.Graded, measure.HotCarcassWeight, kit.Body),
-				kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}})
+				kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}})...)
 		}
 	}
 	page.PrintTo(len(widths))

@@ -21,17 +21,26 @@ var levelOrder = map[validate.Level]int{validate.Hold: 0, validate.Look: 1, vali
 
 // The columns of the Error log, from 1.
 const (
-	logCellColumn = 4
-	logColumns    = 11
-	logHeadingRow = 5
+	logSheetColumn = 3
+	logCellColumn  = 4
+	logFoundColumn = 9
+	logColumns     = 11
+	logHeadingRow  = 5
 )
 
 // writeErrorLog writes a line for every finding, gravest first and then by place, with a link to the cell.
 func (p *Press) writeErrorLog() error {
 	findings := p.sortedFindings()
+	subtitle, widths := logCounts(findings), []float64{6.5, 14, 11, 7, 8, 14, 13, 12, 46, 9, 15}
+	var hidden []int
+	if sheet := onlySheet(findings); sheet != "" {
+		subtitle += ". All stand on " + sheet
+		hidden = []int{logSheetColumn}
+		widths[logFoundColumn-1] += widths[logSheetColumn-1]
+	}
 	page := p.open(kit.Plan{
-		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: logCounts(findings),
-		Widths:    []float64{6.5, 14, 11, 7, 8, 14, 13, 12, 46, 9, 15},
+		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: subtitle,
+		Widths: widths, Hidden: hidden,
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
 	})
@@ -68,6 +77,19 @@ func logRow(page *kit.Page, finding validate.Finding) {
 	if linked {
 		page.Link(logCellColumn, finding.At.Sheet, finding.At.Cell)
 	}
+}
+
+// onlySheet names the sheet that every finding stands on, which its column need not say in each row; empty where there are more.
+func onlySheet(findings []validate.Finding) string {
+	for _, finding := range findings {
+		if placeSheet(finding.At) != placeSheet(findings[0].At) {
+			return ""
+		}
+	}
+	if len(findings) == 0 {
+		return ""
+	}
+	return placeSheet(findings[0].At)
 }
 
 func placeSheet(at rules.Place) string {

@@ -16,7 +16,7 @@ import (
 
 func TestErrorLogIsSortedCountedAndSettled(t *testing.T) {
 	lines := sheetLines(t, writeAll(t, sheetstest.FairResults(t)), record.ErrorLogSheet)
-	if lineWith(lines, "Whole workbook: 1 on hold, 1 to look at, 1 note, 2 settled") == nil {
+	if lineWith(lines, "Whole workbook: 1 on hold, 1 to look at, 1 note, 2 settled. All stand on Kill sheet") == nil {
 		t.Errorf("the counts are not there: %q", lines[1])
 	}
 	var levels []string
