@@ -40,7 +40,7 @@ func (p *Press) writeErrorLog() error {
 	}
 	page := p.open(kit.Plan{
 		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: subtitle,
-		Widths: widths, Hidden: hidden,
+		Widths: widths, Hidden: hidden, Printed: logColumns,
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
 	})

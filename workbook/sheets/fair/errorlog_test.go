@@ -46,6 +46,10 @@ func TestErrorLogLeadsToTheCell(t *testing.T) {
 	if err != nil || !linked || target != "'Kill sheet'!I12" {
 		t.Errorf("the first line leads to %q (%v)", target, err)
 	}
+	merged, err := file.GetMergeCells(record.ErrorLogSheet)
+	if err != nil || len(merged) == 0 || merged[0].GetStartAxis() != "A2" || merged[0].GetEndAxis() != "K2" {
+		t.Errorf("the counts do not run over every column: %v (%v)", merged, err)
+	}
 }
 
 func TestFindingsAreSortedByPlaceNotByText(t *testing.T) {
