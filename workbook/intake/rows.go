@@ -262,10 +262,19 @@ func (tr *tableReader) isSummary(one *line, filled []xlsx.Cell, tag string, tagC
 		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(one) == 0) {
 		return true // "Light Average" in the column of the class
 	}
+	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && heading.meaning.is(measure.Tag) && tr.tagsHaveDigits() &&
+		endsInAverage.MatchString(clean(first.Raw)) {
+		return true // the same in the column of the tag
+	}
 	if tag != "" || tr.names(one) {
 		return false
 	}
 	return !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !cell.Formula })
+}
+
+// tagsHaveDigits reports whether there are animals above, all with a digit in their tags: a line in words is none of them then.
+func (tr *tableReader) tagsHaveDigits() bool {
+	return len(tr.animals) > 0 && !slices.ContainsFunc(tr.animals, func(one *animal) bool { return !strings.ContainsAny(one.Tag, "0123456789") })
 }
 
 // measured counts the cells of a line under headings that measure something.

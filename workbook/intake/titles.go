@@ -73,6 +73,9 @@ var (
 // endsInSummary is how a line of totals of one class is headed: "Light Average", "Heavy Count".
 var endsInSummary = regexp.MustCompile(`(?i)\S[ -]+(?:averages?|avg|ave|means?|counts?|sub-?totals?|totals?|sums?|minimum|maximum|min|max|std ?dev)\W*$`)
 
+// endsInAverage is the same where the tags stand, which may be the name of an animal: "Little Max".
+var endsInAverage = regexp.MustCompile(`(?i)\S[ -]+(?:averages?|avg|means?|head ?counts?|sub-?totals?|totals?|std ?dev)\W*$`)
+
 // summarises reports whether a text begins a line of totals or averages: "Average", "All steers total", "Lambs-average".
 func (r *reader) summarises(text string) bool {
 	if summaryWord.MatchString(text) || loneSummaryWord.MatchString(text) {
