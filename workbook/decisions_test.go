@@ -208,9 +208,7 @@ func decideAt(t *testing.T, file *excelize.File, sheet, cell, value string) {
 func TestDecisionStaysWithItsSheet(t *testing.T) {
 	path := smallFair(t)
 	edit(t, path, path, func(file *excelize.File) {
-		if err := file.RemoveCol("Sheet1", "J"); err != nil { // the maturity
-			t.Fatal(err)
-		}
+		put(t, file, "Sheet1", "E1", "Carcass wt") // hot or chilled, which each sheet is asked
 		if _, err := file.NewSheet("Sheet2"); err != nil {
 			t.Fatal(err)
 		}
@@ -233,7 +231,7 @@ func TestDecisionStaysWithItsSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	edit(t, first.Path, first.Path, func(file *excelize.File) {
-		decideAt(t, file, "Sheet2", "A1", "")
+		decideAt(t, file, "Sheet2", "E1", "")
 	})
 	for path := first.Path; ; {
 		again, err := Grade(path, Options{})

@@ -163,7 +163,7 @@ type document struct {
 }
 
 // posted are the sheets of results that are posted, filled in or spoken from.
-var posted = []string{"Placings", "Judge print", "Draft reasons", "Summary"}
+var posted = []string{"Placings", "Judge print", "Draft reasons"}
 
 func (d document) hold(t *testing.T, pages []printedPage) {
 	const smallest, tolerance, edge, fewestWords = 9.0, 0.05, 18.0, 20

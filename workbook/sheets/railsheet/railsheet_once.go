@@ -61,7 +61,7 @@ func (p *railPage) askedOnce() (left, right []onceAsked) {
 		prompt: "The day of the kill, once for all carcasses of this sheet.",
 	})
 	return left, append(right, onceAsked{
-		question: "Dots in a square inch:", hint: "10, on older grids 20", choices: []string{"10", "20"},
+		question: "Dots in a square inch:", hint: "10 or 20", choices: []string{"10", "20"},
 		prompt: "How many dots of the grid make one square inch. The area is the dots counted over this.",
 		answer: decimal.NewNullDecimal(gridDots), grid: true,
 	})
@@ -73,7 +73,7 @@ type span struct{ from, to int }
 // askOnce writes the questions. Their cells are merged over as many columns as they need.
 func (p *railPage) askOnce() {
 	left, right := p.askedOnce()
-	spans := p.spansFor(stretch{16, widestOf(left)}, stretch{share: 36}, stretch{share: 2}, stretch{22, widestOf(right)}, stretch{12, dateWidth}, stretch{share: 30})
+	spans := p.spansFor(stretch{16, widestOf(left)}, stretch{share: 36}, stretch{share: 2}, stretch{22, widestOf(right)}, stretch{12, dateWidth}, stretch{30, widestHint(right)})
 	if len(right) == 0 {
 		spans = p.spansFor(stretch{22, widestOf(left)}, stretch{share: 44}, stretch{share: 52})
 	}
@@ -140,6 +140,14 @@ func widestOf(asked []onceAsked) (widest float64) {
 	return widest
 }
 
+// widestHint is how wide the columns must be for the longest of the hints behind the answers.
+func widestHint(asked []onceAsked) (widest float64) {
+	for _, one := range asked {
+		widest = max(widest, kit.FreshWidthFor(one.hint, kit.PaperNote)+2) // and its indent
+	}
+	return widest
+}
+
 // spansFor shares the columns of the first page out among stretches, so that all of them together take the whole width. On
 // pages side by side the first column, which stands on each, is left out: what is merged over it would show on the others.
 func (p *railPage) spansFor(stretches ...stretch) []span {
@@ -148,14 +156,19 @@ func (p *railPage) spansFor(stretches ...stretch) []span {
 	for _, one := range stretches {
 		shares += one.share
 	}
-	scale := rulebook.Sum(p.Widths[first:p.first]) / shares
+	all := rulebook.Sum(p.Widths[first:p.first])
+	scale := all / shares
 	var spans []span
 	column, wide, target := first, 0.0, 0.0
 	for at, wanted := range stretches {
 		from, begin := column+1, wide
 		target += wanted.share * scale
-		left := len(stretches) - at - 1 // each of which needs a column
-		for column < p.first-left && (column < from || wide-begin < wanted.least || wide+p.Widths[column]/2 <= target) {
+		left, later := len(stretches)-at-1, 0.0 // each of which needs a column, and what they take at least in whole columns
+		for _, one := range stretches[at+1:] {
+			later += one.least + all/float64(p.first-first)/2
+		}
+		for column < p.first-left && (column < from || wide-begin < wanted.least ||
+			wide+p.Widths[column]/2 <= target && all-wide-p.Widths[column] >= later) {
 			wide += p.Widths[column]
 			column++
 		}
