@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -257,8 +258,8 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 		t.Error("the rulebook was changed on the way")
 	}
 	older, faults, err := LoadRulebook(filepath.Join("..", "testdata", "kept", "lamb-results.xlsx"), Options{})
-	if err != nil || older == nil || len(faults) > 0 {
-		t.Fatal(err, faults)
+	if err != nil || older == nil || slices.ContainsFunc(faults, func(one rules.Fault) bool { return !one.Warning }) {
+		t.Fatal(err, faults) // a setting that has come since is warned about
 	}
 }
 
