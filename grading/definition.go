@@ -171,14 +171,11 @@ func (g *Graded) Lacks(id measure.ID) string {
 
 // skipped says why a figure is missing that was not tried, because nothing was read that figures of gain are computed from.
 func (g *Graded) skipped(id measure.ID) (reason string, skipped bool) {
-	if g.Plan == nil {
+	by, taken := g.ruleOf(id)
+	if by == nil || taken != notTaken {
 		return "", false
 	}
-	definition, at := g.Plan.Define(id)
-	if definition == nil || g.taken[at] != notTaken {
-		return "", false
-	}
-	figure, _ := definition.Rule.figure(g, id)
+	figure, _ := by.figure(g, id)
 	return figure.Missing, figure.Missing != ""
 }
 

@@ -99,8 +99,8 @@ func (g *Graded) Terms(id measure.ID) []Term {
 
 // SumOf gives the linear equation that a figure was computed by; an empty one of a figure that is no sum.
 func (g *Graded) SumOf(id measure.ID) Linear {
-	definition, taken := g.definitionOf(id)
-	ways, ok := definition.Rule.(Arithmetic)
+	by, taken := g.ruleOf(id)
+	ways, ok := by.(Arithmetic)
 	if !ok || taken == notTaken {
 		return Linear{}
 	}
@@ -111,16 +111,16 @@ func (g *Graded) SumOf(id measure.ID) Linear {
 	return rounded.Of.(Linear)
 }
 
-// definitionOf gives the definition by which a measure was computed, and which way of it was taken; an empty one where it was not.
-func (g *Graded) definitionOf(id measure.ID) (one definition, taken int8) {
-	if g.Plan != nil {
-		for at := range g.Plan.Definitions {
-			if g.Plan.Definitions[at].Measure == id {
-				return g.Plan.Definitions[at], g.taken[at]
-			}
-		}
+// ruleOf gives the rule by which a measure was computed, and which way of it was taken; none where it was not.
+func (g *Graded) ruleOf(id measure.ID) (by rule, taken int8) {
+	if g.Plan == nil {
+		return nil, notTaken
 	}
-	return one, notTaken
+	definition, at := g.Plan.Define(id)
+	if definition == nil {
+		return nil, notTaken
+	}
+	return definition.Rule, g.taken[at]
 }
 
 // Column is one computed column of the results.

@@ -29,7 +29,6 @@ const NoPrice = "No price in the grid"
 
 // priced is the lines of the grid that a carcass falls under.
 type priced struct {
-	base                                  decimal.Decimal
 	quality                               *rules.GridLine
 	yield                                 *rules.GridLine
 	weight                                *rules.GridLine
@@ -69,8 +68,7 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 			Missing: "no price in the grid for " + lines.unlisted, Assumed: lines.assumed,
 		}, 0
 	}
-	lines.base = base.Decimal
-	total := lines.base
+	total := base.Decimal
 	for _, line := range lines.paid(!g.Book.Settings.ConditionsAdd) {
 		total = total.Add(line.Adjust)
 	}
@@ -79,14 +77,13 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 
 // PriceSteps says how the price was built up, base first; nil where there is no price.
 func (g *Graded) PriceSteps() []PriceStep {
-	definition, taken := g.definitionOf(measure.Price)
-	p, ok := definition.Rule.(pricing)
+	by, taken := g.ruleOf(measure.Price)
+	p, ok := by.(pricing)
 	if !ok || taken == notTaken || g.FigureOf(measure.Price).Missing != "" {
 		return nil
 	}
 	lines := p.lines(g)
-	lines.base = g.Book.Settings.BasePrice[g.Species].Decimal
-	return lines.steps(p, !g.Book.Settings.ConditionsAdd)
+	return lines.steps(p, g.Book.Settings.BasePrice[g.Species].Decimal, !g.Book.Settings.ConditionsAdd)
 }
 
 // lines finds the line of each part.
@@ -204,8 +201,8 @@ func (l *priced) paid(largestOnly bool) []*rules.GridLine {
 }
 
 // steps gives the steps from the base to the price.
-func (l *priced) steps(p pricing, largestOnly bool) []PriceStep {
-	steps := []PriceStep{{Words: "base price", Adjust: measure.NumberValue(l.base)}}
+func (l *priced) steps(p pricing, base decimal.Decimal, largestOnly bool) []PriceStep {
+	steps := []PriceStep{{Words: "base price", Adjust: measure.NumberValue(base)}}
 	for _, line := range l.paid(largestOnly) {
 		words := line.Name
 		switch line {
