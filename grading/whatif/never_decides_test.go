@@ -199,7 +199,7 @@ func TestNoLimitThatDecidesIsSaidNeverTo(t *testing.T) {
 		points = slices.DeleteFunc(points, func(point *grading.Graded) bool { return point.ReadingOf(measure.LiveWeight).Value.Text != "1300" })
 	}
 	found := 0
-	rapid.Check(t, func(t *rapid.T) {
+	holds := func(t *rapid.T) {
 		var lines []string
 		for range rapid.IntRange(2, 5).Draw(t, "limits") {
 			lines = append(lines, limitLine(t))
@@ -226,7 +226,12 @@ func TestNoLimitThatDecidesIsSaidNeverTo(t *testing.T) {
 					point.ReadingOf(measure.RibeyeArea).Value.Text, before.NotPlaced())
 			}
 		}
-	})
+	}
+	for range 10 { // the few draws of a quick run may hold no such limit
+		if rapid.Check(t, holds); found > 0 {
+			break
+		}
+	}
 	if found == 0 {
 		t.Error("no limit that never decides was drawn: the check saw nothing")
 	}
