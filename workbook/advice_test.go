@@ -124,9 +124,9 @@ var advices = []advice{
 		return a.typed(map[rules.Place]string{a.finding.At: "Tag"}), a.sheet.options
 	}},
 	{regexp.MustCompile(`write "(hot|chilled)"(?: or "chilled")? in the heading`), func(a *advised, found []string) (string, Options) {
-		heading := regexp.MustCompile(`(?i)\b(?:hot|$)`).ReplaceAllString(a.heading(), " "+found[1]) // in the place of hot, or behind all
-		if strings.Count(heading, found[1]) > 1 {
-			heading = strings.TrimSuffix(heading, " "+found[1])
+		heading, hot := a.heading(), regexp.MustCompile(`(?i)\bhot\b`)
+		if heading = hot.ReplaceAllString(heading, found[1]); heading == a.heading() { // there is no hot to put it in the place of
+			heading += " " + found[1]
 		}
 		return a.typed(map[rules.Place]string{a.finding.At: heading}), a.sheet.options
 	}},
