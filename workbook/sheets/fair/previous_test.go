@@ -53,14 +53,19 @@ func readBack(t sheetstest.Tester, data []byte) *intake.Previous {
 }
 
 // sameAsWritten compares what was read back with what was written. Where a decision stands and in what order is the
-// sheet's own business.
+// sheet's own business. The columns beside the data are as the record describes them.
 func sameAsWritten(results *result.Results, previous *intake.Previous) string {
+	for _, block := range previous.Beside {
+		if diff := cmp.Diff(block.Was, block.Is); diff != "" || block.HeadingAt != block.WasHeadingAt {
+			return fmt.Sprintf("the columns beside the data, with their headings in row %d, were in row %d:\n%s", block.HeadingAt, block.WasHeadingAt, diff)
+		}
+	}
 	want := &intake.Previous{
 		Readings: intake.Records(results.Read), Decisions: results.Decisions, Rulings: results.Rulings, Reasons: results.Reasons,
 		Changes: results.Changes, Run: results.Run, Kept: results.Decisions,
 	}
 	return cmp.Diff(want, previous,
-		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(intake.Previous{}, "Rulebook", "Asked", "GradedBy", "KeptRulings", "KeptReasons"), cmpopts.EquateEmpty(),
+		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(intake.Previous{}, "Rulebook", "Asked", "GradedBy", "Beside", "KeptRulings", "KeptReasons"), cmpopts.EquateEmpty(),
 		cmpopts.SortSlices(func(a, b validate.Decision) bool { return decisionKey(a) < decisionKey(b) }),
 		cmpopts.SortSlices(func(a, b placing.Ruling) bool { return fmt.Sprint(a) < fmt.Sprint(b) }))
 }
