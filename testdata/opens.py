@@ -9,8 +9,7 @@ import sys
 import warnings
 import xml.etree.ElementTree as ElementTree
 import zipfile
-
-import openpyxl
+from xml.parsers import expat
 
 warnings.simplefilter("ignore")
 RELATIONSHIP = "{http://schemas.openxmlformats.org/package/2006/relationships}Relationship"
@@ -23,13 +22,15 @@ def faults(path, parts_only):
         for name in names:
             if not name.lower().endswith((".xml", ".rels")):
                 continue
+            part = package.read(name)
             try:
-                root = ElementTree.fromstring(package.read(name))
-            except ElementTree.ParseError as fault:
+                expat.ParserCreate(namespace_separator=" ").Parse(part, True)
+            except expat.ExpatError as fault:
                 yield "%s: %s" % (name, fault)
                 continue
             if parts_only or not name.endswith(".rels"):
                 continue
+            root = ElementTree.fromstring(part)
             folder = posixpath.dirname(posixpath.dirname(name))
             for one in root.iter(RELATIONSHIP):
                 target = one.get("Target").split("#")[0]
@@ -39,6 +40,8 @@ def faults(path, parts_only):
                     yield "%s: %s is not there" % (name, target)
     if parts_only:
         return
+    import openpyxl  # which takes half a second
+
     try:
         openpyxl.load_workbook(path, keep_vba=path.endswith(".xlsm"))
     except Exception as fault:  # whatever it is, the workbook does not open
