@@ -2,10 +2,12 @@ package intake
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
@@ -58,6 +60,39 @@ func (q *question) asksForRefusal() bool {
 			strings.HasPrefix(word, "withh") || strings.HasPrefix(word, "refus") || strings.HasPrefix(word, "declin") ||
 			strings.HasPrefix(word, "opt") || strings.HasPrefix(word, "restrict")
 	})
+}
+
+// consentWord is what a heading that asks for consent in words of its own holds: "Photo OK?", "Web/print?".
+var consentWord = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?|consent|releases?|publish(?:ed|ing)?|publication|publicity|media|press|print(?:ed)?|web ?site|web|online|newspaper|permission)\b`)
+
+// takeConsent takes a column whose heading speaks of consent for that of the consent, where there is no other and most of its
+// answers are a yes or a no: unread, it would let out names that were refused.
+func (r *reader) takeConsent(t *table) {
+	if t.has(measure.Consent) {
+		return
+	}
+	for i := range t.columns {
+		one := &t.columns[i]
+		if len(one.meaning.candidates) > 0 || !consentWord.MatchString(one.text) {
+			continue
+		}
+		filled, answers := 0, 0
+		for _, line := range t.page.lines {
+			cell := line.at(one.number)
+			if line.number <= t.bottom || line.number > t.lastLine || nothing(cell) || formulaText(cell) {
+				continue
+			}
+			filled++
+			word := strings.ToLower(clean(strings.Trim(cell.Raw, ".()[] ")))
+			if slices.Contains(consentGiven, word) || slices.Contains(consentRefused, word) {
+				answers++
+			}
+		}
+		if answers > 0 && answers*2 >= filled {
+			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Consent, Text: one.text}}, because: "its words speak of consent, and its values are answers"}
+			return
+		}
+	}
 }
 
 // doubtConsent remembers an answer to consent that can't be read, for one question about them all. It costs no place.

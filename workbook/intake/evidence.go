@@ -251,7 +251,7 @@ func (f *finder) tagByValues(columns []column) ([]column, bool) {
 		}
 		known[one.number] = len(one.meaning.candidates) > 0
 	}
-	if weights == 0 || measures < 2 {
+	if weights == 0 || measures < 2 && !(measures == 1 && named(columns)) {
 		return nil, false
 	}
 	for number := max(1, columns[0].number-1); number <= columns[len(columns)-1].number; number++ {

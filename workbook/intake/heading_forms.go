@@ -25,7 +25,8 @@ func withoutFootnotes(text string) string {
 }
 
 // decoration is what a spreadsheet program or a footnote puts around a heading: "Sum of HCW", "HCW (1)".
-var decoration = regexp.MustCompile(`(?i)^(?:sum|average|avg|max|min) of +|[ ]*[(\[](?:\d|[a-e]|\*+)[)\]]$`)
+// Skin on is how a hog's carcass is weighed where nothing else is said.
+var decoration = regexp.MustCompile(`(?i)^(?:sum|average|avg|max|min) of +|[ ]*[(\[](?:\d|[a-e]|\*+|skin[ -]on)[)\]]$|,? *\bskin[ -]on\b(?:[)\]]$)?`)
 
 // withoutDecoration gives a heading without what a pivot table or a footnote added.
 func withoutDecoration(text string) string {

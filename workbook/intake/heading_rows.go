@@ -248,10 +248,10 @@ func (f *finder) split(columns []column) [][]column {
 	if at := secondTable(columns); at > 0 && kindOf(columns[:at]) != noTable && kindOf(columns[at:]) != noTable {
 		return append([][]column{columns[:at]}, f.split(columns[at:])...)
 	}
+	if tagged, ok := f.tagByValues(columns); ok {
+		return [][]column{tagged}
+	}
 	if kindOf(columns) == noTable {
-		if tagged, ok := f.tagByValues(columns); ok {
-			return [][]column{tagged}
-		}
 		return nil
 	}
 	return [][]column{columns}

@@ -8,6 +8,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 
 	"github.com/shopspring/decimal"
@@ -21,28 +22,58 @@ var (
 	doubtedTag = regexp.MustCompile(`(?i)\b(?:id|identity|ident)\b.{0,12}(?:\bquestion|\bunsure|\buncertain|\bdoubt|\?)|\b(?:questionable|doubtful|uncertain) (?:id|identity)\b`)
 )
 
-// questionValues asks about the values that a carcass's remark puts in question.
+// A comment on a value may say what it should be, or only that it is doubtful.
+var (
+	shouldBe  = regexp.MustCompile(`(?i)\b(?:should (?:be|read|say|have been)|s/b|correct(?:ed)? (?:to|is|value)|changed? to|actually)\b\D{0,10}?(\d*\.?\d+)`)
+	saidWrong = regexp.MustCompile(`(?i)\b(?:check|verify|not sure|unsure|doubtful|questionable|looks? (?:wrong|odd|off|high|low)|wrong|guess(?:ed)?|estimated?)\b|\?\s*$`)
+)
+
+// questionValues asks about the values that the words on a carcass's line, and the comments there, put in question.
 func (tr *tableReader) questionValues(carcass *grading.Carcass) {
-	remark, has := carcass.Reading(measure.Remarks)
-	if !has || tr.kind != carcassTable {
+	if tr.kind != carcassTable {
 		return
 	}
-	text := remark.Written
-	if found := reweighed.FindStringSubmatch(text); found != nil {
-		tr.questionValue(carcass, remark, weightNear(carcass, found[1]), found[1])
+	for _, words := range tr.remarked {
+		tr.questionValuesBy(carcass, words)
 	}
-	if found := otherSide.FindStringSubmatch(text); found != nil {
+}
+
+func (tr *tableReader) questionValuesBy(carcass *grading.Carcass, words searched) {
+	if found := reweighed.FindStringSubmatch(words.text); found != nil {
+		tr.questionValue(carcass, words, weightNear(carcass, found[1]), found[1])
+		return
+	}
+	if found := otherSide.FindStringSubmatch(words.text); found != nil {
 		if heading, ok := tr.vocabulary.recognise(found[1]).of(carcass.Species); ok {
-			tr.questionValue(carcass, remark, heading.Measure, found[2])
+			tr.questionValue(carcass, words, heading.Measure, found[2])
+		}
+		return
+	}
+	if found := fatPulled.FindStringSubmatch(words.text); found != nil {
+		id, likely := fatPulledOff(carcass, found[1])
+		tr.questionValue(carcass, words, id, likely)
+	}
+	if doubtedTag.MatchString(words.text) {
+		tr.questionValue(carcass, words, measure.Tag, "")
+		return
+	}
+	if id, has := measuredAt(carcass, words.at); has && words.what == onThisCell {
+		if found := shouldBe.FindStringSubmatch(words.text); found != nil {
+			tr.questionValue(carcass, words, id, found[1])
+		} else if saidWrong.MatchString(words.text) && len(conditionsNamed(words.text)) == 0 {
+			tr.questionValue(carcass, words, id, "")
 		}
 	}
-	if found := fatPulled.FindStringSubmatch(text); found != nil {
-		id, likely := fatPulledOff(carcass, found[1])
-		tr.questionValue(carcass, remark, id, likely)
+}
+
+// measuredAt gives the measure that was read from a cell.
+func measuredAt(carcass *grading.Carcass, at rules.Place) (measure.ID, bool) {
+	for id, reading := range carcass.Readings() {
+		if reading.Place == at {
+			return id, true
+		}
 	}
-	if doubtedTag.MatchString(text) {
-		tr.questionValue(carcass, remark, measure.Tag, "")
-	}
+	return measure.ID{}, false
 }
 
 // weightNear gives the weight that a number is nearest to.
@@ -72,7 +103,7 @@ func fatPulledOff(carcass *grading.Carcass, more string) (measure.ID, string) {
 	return measure.MeasuredFat, ""
 }
 
-func (tr *tableReader) questionValue(carcass *grading.Carcass, remark grading.Reading, id measure.ID, likely string) {
+func (tr *tableReader) questionValue(carcass *grading.Carcass, words searched, id measure.ID, likely string) {
 	if number, err := decimal.NewFromString(likely); err == nil {
 		likely = number.String()
 	}
@@ -89,8 +120,8 @@ func (tr *tableReader) questionValue(carcass *grading.Carcass, remark grading.Re
 		what = "If it should be " + likely + ", correct it"
 	}
 	tr.find(validate.Finding{
-		Level: validate.Look, Code: "remark questions a value", At: remark.Place, Measure: id, Read: remark.Written, Hint: likely, Carcass: carcass,
-		Message: fmt.Sprintf("The remark %s puts the %s in question. %s; otherwise accept as is.", quote(remark.Written), about, what),
+		Level: validate.Look, Code: "remark questions a value", At: words.at, Measure: id, Read: words.text, Hint: likely, Carcass: carcass,
+		Message: fmt.Sprintf("%s puts the %s in question. %s; otherwise accept as is.", phrase.SentenceStart(words.said()), about, what),
 	})
 }
 

@@ -57,7 +57,8 @@ type tableReader struct {
 	differing   []differing  // second values of a measure that are not the first
 	// gradesBeside are the grades in brackets behind marbling.
 	gradesBeside []gradeBeside
-	winners      bool // a line said that those named below it won something
+	remarked     []searched // what the words on the line that is being read say
+	winners      bool       // a line said that those named below it won something
 }
 
 type noteKey struct {
@@ -90,6 +91,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	r.tagOfWords(t)
 	r.leaveScans(t)
 	r.takeWeakClass(t)
+	r.takeConsent(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
 	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
@@ -262,9 +264,9 @@ func (tr *tableReader) isSummary(one *line, filled []xlsx.Cell, tag string, tagC
 		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(one) == 0) {
 		return true // "Light Average" in the column of the class
 	}
-	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && heading.meaning.is(measure.Tag) && tr.tagsHaveDigits() &&
-		endsInAverage.MatchString(clean(first.Raw)) {
-		return true // the same in the column of the tag
+	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && endsInAverage.MatchString(clean(first.Raw)) &&
+		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits() || heading.meaning.is(measure.Exhibitor) && tag == "") {
+		return true // the same in the column of the tags, or of the exhibitors on a line without a tag
 	}
 	if tag != "" || tr.names(one) {
 		return false
@@ -384,6 +386,7 @@ func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 	} else if earlier := tr.otherSideOf(one); earlier != nil {
 		carcass = earlier.Carcass
 	}
+	tr.remarked = tr.remarked[:0]
 	for _, under := range tr.planFor(carcass.Species) {
 		if under.column.animal == 0 || under.column.animal == number {
 			tr.readCell(carcass, one, under)
@@ -396,6 +399,7 @@ func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 	}
 	tr.outUnder.keepOut(carcass)
 	tr.searchComments(carcass, one)
+	tr.questionValues(carcass)
 	tr.struckOut(carcass, one, filled)
 	tr.takeSaidOnce(carcass)
 	tr.lastAnimal = one.number
@@ -403,7 +407,6 @@ func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 		return
 	}
 	tr.name(carcass)
-	tr.questionValues(carcass)
 	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
 }
 

@@ -22,6 +22,17 @@ type searched struct {
 	known  bool   // nobody need be asked what the column means
 }
 
+// onThisCell is what a comment is called, whose place is the cell that it is attached to.
+const onThisCell = "the comment on this cell"
+
+// said names the words with what they stand in.
+func (s searched) said() string {
+	if s.what == "the remark" {
+		return "the remark " + quote(s.text)
+	}
+	return s.what + ", " + quote(s.text) + ","
+}
+
 // raised is a condition that words named, kept until every mark is read.
 type raised struct {
 	validate.Finding
@@ -32,7 +43,11 @@ type raised struct {
 
 // searchRemark raises every condition that a remark, or a value that can't be read, names.
 func (tr *tableReader) searchRemark(carcass *grading.Carcass, remark grading.Reading, column int) {
-	tr.raise(carcass, searched{remark.Written, remark.Place, "the remark", column, true}, conditionsNamed(remark.Written))
+	words := searched{remark.Written, remark.Place, "the remark", column, true}
+	if !remark.Unreadable {
+		tr.remarked = append(tr.remarked, words)
+	}
+	tr.raise(carcass, words, conditionsNamed(remark.Written))
 }
 
 // searchUnknown looks through a cell whose column is not known, or is no measure of the species.
@@ -42,10 +57,14 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under 
 		return
 	}
 	text := writtenCell(cell, tr.table.page.date1904)
-	if found := namedUnder(under.text, text); len(found) > 0 {
-		place := tr.table.page.place(position{one.number, under.number})
-		tr.raise(carcass, searched{text, place, "the cell under " + quote(under.text), under.number, false}, found)
+	if !hasLetter(text) && !hasLetter(under.text) {
+		return
 	}
+	words := searched{text, tr.table.page.place(position{one.number, under.number}), "the cell under " + quote(under.text), under.number, false}
+	if cell.Kind == xlsx.Text {
+		tr.remarked = append(tr.remarked, words)
+	}
+	tr.raise(carcass, words, namedUnder(under.text, text))
 }
 
 // searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
@@ -62,7 +81,9 @@ func (tr *tableReader) searchComments(carcass *grading.Carcass, one *line) {
 			continue
 		}
 		text := shortened(clean(comment.text))
-		tr.raise(carcass, searched{text, tr.table.page.place(comment.at), "the comment on this cell", 0, true}, conditionsNamed(text))
+		words := searched{text, tr.table.page.place(comment.at), onThisCell, 0, true}
+		tr.remarked = append(tr.remarked, words)
+		tr.raise(carcass, words, conditionsNamed(text))
 	}
 }
 
@@ -80,9 +101,9 @@ func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []c
 		finding := validate.Finding{
 			Level: one.level, Code: "condition named", At: words.at, Measure: one.measure, Read: words.text, Hint: "yes", Carcass: carcass,
 		}
-		says := fmt.Sprintf("%s, %s,", words.what, quote(words.text))
+		says := words.said()
 		if words.what == "the remark" {
-			finding.Code, says = RemarkNamesCondition, "the remark "+quote(words.text)
+			finding.Code = RemarkNamesCondition
 		}
 		if !words.known && (one.measure == measure.DarkCutter || one.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
 			finding.Level = validate.Hold // under a heading that is not known nobody has said how much it matters

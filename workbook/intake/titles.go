@@ -104,13 +104,16 @@ var noClass = []string{
 	"meats", "locker", "report", "entries", "roster", "judge", "judges",
 }
 
+// dayWithin is a whole date within a text, as the title of a list has and the name of a class does not.
+var dayWithin = regexp.MustCompile(`(?i)\b(?:\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}|\d{4}-\d{1,2}-\d{1,2}|(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}|\d{1,2}\.? (?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.?,? \d{4})\b`)
+
 // classLike reports whether a text reads like the name of a class.
 func (r *reader) classLike(text string) bool {
 	words := fold(text)
 	if label, _, answered := strings.Cut(text, ":"); answered && aboutField(label) != nil {
 		return false // it says something of the fair
 	}
-	if len(text) > 60 || len(words) == 0 {
+	if len(text) > 60 || len(words) == 0 || dayWithin.MatchString(text) {
 		return false
 	}
 	if words[0] == "class" || words[0] == "division" || r.classNames[strings.Join(words, " ")] || r.rosterClasses[strings.Join(words, " ")] {
