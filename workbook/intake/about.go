@@ -2,6 +2,7 @@ package intake
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -38,7 +39,9 @@ var (
 	fairName   = regexp.MustCompile(`(?i)\b(?:fair|expo|exposition|stock show|livestock show|jackpot)\b`)
 	plantName  = regexp.MustCompile(`(?i)\b(?:locker|meats?|packing|packers|processing|processors|abattoir|slaughter ?house|butchers?)\b`)
 	aSheet     = regexp.MustCompile(`(?i)\b(?:sheet|entries|results|list|roster|weights?|scores?)\b`)
-	killedOn   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered)\b\D{0,16}(\d[\d/.-]{4,9})$`)
+	killedOn   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed)\b\D{0,16}(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4})(?: +(?:at|by) +(\S.*))?$`)
+	killedAt   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed) +(?:at|by) +(\S.*?)(?:,? +(?:on +)?(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4}))?$`)
+	contest    = regexp.MustCompile(`(?i)^(.*\S) +(?:contest|classic)(?: +\d{4})?$`)
 	judgedBy   = regexp.MustCompile(`(?i)^judged by\s+(\S.*)$`)
 )
 
@@ -132,14 +135,18 @@ func (a *About) take(field func(*About) *string, text string) {
 func (a *About) readName(text string) {
 	for _, part := range aboutParts.Split(text, -1) {
 		part = strings.Trim(part, " .:-")
-		judge, killed := judgedBy.FindStringSubmatch(part), killedOn.FindStringSubmatch(part)
+		judge, killed, at := judgedBy.FindStringSubmatch(part), killedOn.FindStringSubmatch(part), killedAt.FindStringSubmatch(part)
+		if killed == nil && at != nil {
+			killed = []string{at[0], at[2], at[1]}
+		}
 		switch {
 		case killed != nil:
-			a.take(func(a *About) *string { return &a.Date }, asDay(killed[1]))
+			a.takeWritten(func(a *About) *string { return &a.Date }, asDay(killed[1]))
+			a.takeWritten(func(a *About) *string { return &a.Plant }, killed[2])
 		case part == "" || len(part) > 80:
 		case judge != nil:
 			a.take(func(a *About) *string { return &a.Judge }, judge[1])
-		case fairName.MatchString(part) && !aSheet.MatchString(part):
+		case (fairName.MatchString(part) || namedContest(part)) && !aSheet.MatchString(part):
 			a.take(func(a *About) *string { return &a.Fair }, part)
 		case plantName.MatchString(part) && !aSheet.MatchString(part):
 			a.take(func(a *About) *string { return &a.Plant }, part)
@@ -147,10 +154,33 @@ func (a *About) readName(text string) {
 	}
 }
 
+// takeWritten takes what is written, if anything is.
+func (a *About) takeWritten(field func(*About) *string, text string) {
+	if text != "" {
+		a.take(field, text)
+	}
+}
+
+// ofAnyContest are words that the title of any contest may hold, so that they name none.
+var ofAnyContest = []string{
+	"beef", "cattle", "steer", "steers", "heifer", "heifers", "swine", "hog", "hogs", "pork", "lamb", "lambs", "sheep", "goat", "goats", "meat", "market",
+	"carcass", "carcasses", "live", "livestock", "youth", "junior", "senior", "open", "4", "h", "ffa", "county", "annual", "ultrasound", "scan", "rail", "our",
+}
+
+// namedContest reports whether a title is that of a contest with a name of its own: "Prairie Notch Junior Stock Contest".
+func namedContest(text string) bool {
+	found := contest.FindStringSubmatch(text)
+	return found != nil && slices.ContainsFunc(fold(found[1]), func(word string) bool {
+		return hasLetter(word) && !slices.Contains(ofAnyContest, word)
+	})
+}
+
 // asDay writes a day as 2025-08-19 where it is written in the order of month, day and year, and else leaves it as it is.
 func asDay(text string) string {
-	if day, err := time.Parse("1/2/2006", text); err == nil {
-		return day.Format(time.DateOnly)
+	for _, layout := range []string{"1/2/2006", "Jan 2 2006", "January 2 2006"} {
+		if day, err := time.Parse(layout, strings.NewReplacer(".", "", ",", "").Replace(text)); err == nil {
+			return day.Format(time.DateOnly)
+		}
 	}
 	return text
 }

@@ -16,7 +16,19 @@ func TestTitlesSayWhichFairItIs(t *testing.T) {
 		t.Errorf("read %+v, want %+v", about, want)
 	}
 	about = About{}
-	for _, title := range []string{"CLASS 1 - LIGHT STEERS", "Fair weights, lb", "hot carcass weights in lb", "Judge the heifers last"} {
+	for _, title := range []string{"Prairie Notch Junior Stock Contest 2025", "Killed 8/5/2025 at Low Ridge Locker"} {
+		about.readName(title)
+	}
+	if want := (About{Fair: "Prairie Notch Junior Stock Contest 2025", Date: "2025-08-05", Plant: "Low Ridge Locker"}); about != want {
+		t.Errorf("read %+v, want %+v", about, want)
+	}
+	about = About{}
+	about.readName("Harvested at Low Ridge Locker on Aug. 5 2025")
+	if want := (About{Date: "2025-08-05", Plant: "Low Ridge Locker"}); about != want {
+		t.Errorf("read %+v, want %+v", about, want)
+	}
+	about = About{}
+	for _, title := range []string{"CLASS 1 - LIGHT STEERS", "Fair weights, lb", "hot carcass weights in lb", "Judge the heifers last", "Junior beef carcass contest", "Killed last of all"} {
 		about.readName(title)
 	}
 	if about.Fair != "" || about.Plant != "" || about.Judge != "" {

@@ -25,7 +25,11 @@ var conditions = []condition{
 	{measure.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
 	{notCompeting, validate.Hold, regexp.MustCompile(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
 		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown)\b`), nil},
-	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark lean\b|^dark$|\bDC\b`), nil},
+	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark(?:ish)?[ -](?:lean|meat|colou?red|(?:rib ?)?eye)\b|\b(?:lean|eye|meat|colou?r) (?:is |was |looks? |a (?:bit|little) |very |too )*dark\b|^dark$|\bDC\b`), nil},
+	{measure.Hardbone, validate.Look, regexp.MustCompile(`(?i)\bhard[ -]?bone`), nil},
+	{measure.DairyType, validate.Look, regexp.MustCompile(`(?i)\bdairy(?:[ -](?:type|bred|breed|cross|influence|steer|carcass))?\b`), nil},
+	{measure.Over30Months, validate.Look, regexp.MustCompile(`(?i)\b(?:over|above|older than|more than) *30 *mo|> *30 *mo|\b30 *\+ *mo|\b30 months? (?:or|and) (?:over|older)|\bover (?:30|thirty)(?: months)?$|\bOTM\b`), nil},
+	{measure.Bullock, validate.Look, regexp.MustCompile(`(?i)\bbullock|\bstag(?:gy)?\b`), nil},
 	{measure.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
 	{measure.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
 	{measure.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},

@@ -43,6 +43,21 @@ func TestConditionWords(t *testing.T) {
 		{"Buyer", "Retained Ranch", ""},
 		{"Buyer", "Withdrawn", "out"},
 		{"Hide color", "dark", ""},
+		{"Insp.", "lean is dark, drop 1/3", "dark cutter"},
+		{"Insp.", "very dark", ""},
+		{"Insp.", "dark meat", "dark cutter"},
+		{"Insp.", "lean not dark", ""},
+		{"Insp.", "hard-boned", "hardbone"},
+		{"Insp.", "hard to bone", ""},
+		{"Insp.", "dairy type", "dairy type"},
+		{"Insp.", "not of dairy type", ""},
+		{"Buyer", "Dairy Barn", ""},
+		{"Insp.", "30+ mos.", "over 30 months"},
+		{"Insp.", "over 30", "over 30 months"},
+		{"Insp.", "over 300 lb side", ""},
+		{"Insp.", "30 months", ""},
+		{"Insp.", "staggy", "bullock"},
+		{"Insp.", "late stage", ""},
 	}
 	for _, test := range tests {
 		var names []string

@@ -98,6 +98,9 @@ func shortened(text string) string {
 // raise keeps what words were found to name, to be asked once every mark is read.
 func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []condition) {
 	for _, one := range found {
+		if definition, marked := measure.Define(one.measure); marked && carcass.Species != "" && !definition.For(string(carcass.Species)) {
+			continue // nothing is graded, priced or placed by it here
+		}
 		finding := validate.Finding{
 			Level: one.level, Code: "condition named", At: words.at, Measure: one.measure, Read: words.text, Hint: "yes", Carcass: carcass,
 		}
@@ -147,7 +150,7 @@ func (r *reader) askConditions() {
 	var order []group
 	for _, one := range r.raised {
 		mark, marked := one.Carcass.Reading(one.condition)
-		if marked && one.condition != measure.HotCarcassWeight && one.condition != measure.Tag && mark.Value.Number.Sign() > 0 {
+		if marked && one.condition != measure.HotCarcassWeight && one.condition != measure.Tag && mark.Value.Number.Sign() > 0 || one.condition == measure.Bullock && bullockBySex(one.Carcass) {
 			continue
 		}
 		key := group{one.from, one.column, one.condition}
@@ -166,6 +169,14 @@ func (r *reader) askConditions() {
 		}
 	}
 }
+
+// bullockBySex reports whether the sex column says already what a remark of a bullock or stag does.
+func bullockBySex(carcass *grading.Carcass) bool {
+	sex, _ := carcass.Written(measure.Sex)
+	return bullockWords.MatchString(sex.Written)
+}
+
+var bullockWords = regexp.MustCompile(`(?i)\b(?:bull|bullock|stag)`)
 
 // columnQuestion asks once about a column that names a condition on many of its lines.
 func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
