@@ -59,6 +59,8 @@ type tableReader struct {
 	gradesBeside []gradeBeside
 	remarked     []searched // what the words on the line that is being read say
 	winners      bool       // a line said that those named below it won something
+	// tagsHaveDigits: there are animals above, all with a digit in their tags. A line in words is none of them then.
+	tagsHaveDigits bool
 }
 
 type noteKey struct {
@@ -265,18 +267,13 @@ func (tr *tableReader) isSummary(one *line, filled []xlsx.Cell, tag string, tagC
 		return true // "Light Average" in the column of the class
 	}
 	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && endsInAverage.MatchString(clean(first.Raw)) &&
-		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits() || heading.meaning.is(measure.Exhibitor) && tag == "") {
+		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits || heading.meaning.is(measure.Exhibitor) && tag == "") {
 		return true // the same in the column of the tags, or of the exhibitors on a line without a tag
 	}
 	if tag != "" || tr.names(one) {
 		return false
 	}
 	return !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !cell.Formula })
-}
-
-// tagsHaveDigits reports whether there are animals above, all with a digit in their tags: a line in words is none of them then.
-func (tr *tableReader) tagsHaveDigits() bool {
-	return len(tr.animals) > 0 && !slices.ContainsFunc(tr.animals, func(one *animal) bool { return !strings.ContainsAny(one.Tag, "0123456789") })
 }
 
 // measured counts the cells of a line under headings that measure something.
@@ -407,6 +404,7 @@ func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
 		return
 	}
 	tr.name(carcass)
+	tr.tagsHaveDigits = (tr.tagsHaveDigits || len(tr.animals) == 0) && strings.ContainsAny(carcass.Tag, "0123456789")
 	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
 }
 
