@@ -92,7 +92,7 @@ func beefQualityNotes(g *Graded) string {
 		notes = join(notes, "maturity A, for it is under 30 months of age")
 	}
 	if line, problem := beefQualityLookUp(true).line(g); problem == "" && sixths > 3 {
-		if whole := WholeGrade(line.grades[0].Text); slices.Contains(loweredByHalf, whole) {
+		if whole := rules.WholeGrade(line.grades[0].Text); slices.Contains(loweredByHalf, whole) {
 			notes = join(notes, "lowered by half a grade, the most for "+whole)
 		}
 	}

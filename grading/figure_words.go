@@ -29,14 +29,19 @@ func Shown(id measure.ID, number decimal.Decimal, places int32) string {
 
 // ShownNumber is the number that Shown writes.
 func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.Decimal {
+	if RoundsToNextGrade(id, number, places) {
+		return number.Truncate(places)
+	}
 	if -number.Exponent() <= places {
 		return number
 	}
-	rounded := number.Round(places)
-	if id == measure.YieldGrade && rounded.Floor().GreaterThan(number.Floor()) {
-		return number.Truncate(places)
-	}
-	return rounded
+	return number.Round(places)
+}
+
+// RoundsToNextGrade reports whether rounding would lift a yield grade to the next whole grade: 2.996 to two decimals, which is a
+// 2. Such a figure is cut instead wherever it is shown or compared.
+func RoundsToNextGrade(id measure.ID, number decimal.Decimal, places int32) bool {
+	return id == measure.YieldGrade && -number.Exponent() > places && number.Round(places).Floor().GreaterThan(number.Floor())
 }
 
 // Fixed writes a number: money with its cents, weights and points without idle zeros. The zero before a point stays, as the

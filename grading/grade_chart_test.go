@@ -87,7 +87,7 @@ func TestTheChartLowersTheMiddleOfTheLabel(t *testing.T) {
 	scales := map[string]int64{"Commercial": 1, "Standard": 1, "Select": 2, "Choice": 3, "Prime": 4}
 	for _, line := range beefQualityChart.lines {
 		as := line.grades[0].Text
-		whole := WholeGrade(as)
+		whole := rules.WholeGrade(as)
 		third := strings.TrimSuffix(strings.TrimSuffix(as, whole), " ")
 		middle := map[string]int64{"Low": 2, "": 6, "Average": 6, "High": 10}[third]
 		if whole == "Select" {

@@ -127,8 +127,7 @@ func (g *Graded) ruleOf(id measure.ID) (by rule, taken int8) {
 type Column struct {
 	Measure  measure.ID
 	Heading  string
-	Decimals int  // how many are shown
-	Cut      bool // shown figures that rounding would lift to the next whole number are cut instead
+	Decimals int // how many are shown
 }
 
 // References tells a formula where things stand in the workbook it is written into.

@@ -53,7 +53,7 @@ func register(all ...*Plan) []*Plan {
 func columnsOf(plan *Plan) (always, whereKnown []Column) {
 	for _, definition := range plan.Definitions {
 		of, _ := measure.Define(definition.Measure)
-		column := Column{Measure: of.ID, Heading: of.RailHeading, Decimals: of.Decimals, Cut: of.ID == measure.YieldGrade}
+		column := Column{Measure: of.ID, Heading: of.RailHeading, Decimals: of.Decimals}
 		if plan.Basis == rules.LiveScan {
 			column.Heading = of.ScanHeading
 		}

@@ -230,7 +230,7 @@ func largestDiscount(lines []*rules.GridLine) *rules.GridLine {
 // else its whole grade's; nil where there is none.
 func qualityLineOf(book *rules.Rulebook, species rules.Species, words string) *rules.GridLine {
 	var byWhole *rules.GridLine
-	whole := WholeGrade(words)
+	whole := rules.WholeGrade(words)
 	for at := range book.Grid {
 		line := &book.Grid[at]
 		if line.Species != species || line.Part != rules.QualityPart {

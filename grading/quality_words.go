@@ -130,16 +130,6 @@ func ThirdValue(g grade, name string, t third) measure.Value {
 	return measure.Value{Number: decimal.NewFromInt(rank(g, t)), Text: word + name}
 }
 
-// WholeGrade takes the third off a quality grade: "Low Choice" → "Choice". What has no third stays as it is.
-func WholeGrade(words string) string {
-	for _, third := range []string{"Low ", "Average ", "High "} {
-		if whole, found := strings.CutPrefix(words, third); found {
-			return whole
-		}
-	}
-	return words
-}
-
 // SameWholeGrade reports whether two quality grades are of the same whole grade.
 func SameWholeGrade(one, other measure.Value) bool {
 	three := decimal.NewFromInt(3)

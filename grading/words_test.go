@@ -85,7 +85,7 @@ func TestParseQualityGrade(t *testing.T) {
 		if ok != (want != "") || got.Text != want {
 			t.Errorf("ParseQualityGrade(%q) = %+v, %v; want %q", text, got, ok, want)
 		}
-		if ok && whole != (WholeGrade(want) == want) {
+		if ok && whole != (rules.WholeGrade(want) == want) {
 			t.Errorf("ParseQualityGrade(%q): whole = %v", text, whole)
 		}
 	}

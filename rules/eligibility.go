@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -65,7 +66,7 @@ func (l *loading) checkAlternatives(lines []line) {
 func (n line) checkTests(definition measure.Definition, requirement Requirement) {
 	bounded := requirement.AtLeast.Valid || requirement.AtMost.Valid || requirement.Above.Valid || requirement.Below.Valid
 	if (requirement.MustNotBe || requirement.MustBe) && definition.Kind != measure.KindMark && requirement.OneOf == "" {
-		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", capital(definition.Name))
+		n.fault("Must not be", "%s is no mark, so it cannot be forbidden. Write a bound, or name a mark such as dark cutter.", phrase.Capital(definition.Name))
 	}
 	n.checkWords(definition, requirement)
 	if bounded {
@@ -101,7 +102,7 @@ func (n line) checkWords(definition measure.Definition, requirement Requirement)
 		return
 	}
 	if definition.Kind != measure.KindText {
-		n.fault("One of", "%s is %s, which is not one of a few words. Write a bound, or name a measure in words such as sex.", capital(definition.Name), kindWords[definition.Kind])
+		n.fault("One of", "%s is %s, which is not one of a few words. Write a bound, or name a measure in words such as sex.", phrase.Capital(definition.Name), kindWords[definition.Kind])
 		return
 	}
 	if requirement.MustBe {
@@ -132,7 +133,7 @@ var firstDay = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 func (n line) checkBounded(definition measure.Definition) {
 	switch definition.Kind {
 	case measure.KindGrade:
-		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", capital(definition.Name), "Lowest grade")
+		n.fault("Measure", "%s is a grade, which no number bounds. Write the lowest grade that passes under %q.", phrase.Capital(definition.Name), "Lowest grade")
 	case measure.KindDate:
 		for _, heading := range []string{"Changes per lb", "From class mean"} {
 			if text := n.text(heading); text != "" && fold(text) != "no" {
@@ -141,7 +142,7 @@ func (n line) checkBounded(definition measure.Definition) {
 		}
 	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
 	default:
-		n.fault("Measure", "%s is %s, which no number bounds.", capital(definition.Name), kindWords[definition.Kind])
+		n.fault("Measure", "%s is %s, which no number bounds.", phrase.Capital(definition.Name), kindWords[definition.Kind])
 	}
 }
 
@@ -175,7 +176,7 @@ func (n line) lowestGrade(definition measure.Definition, species Species) string
 		return ""
 	}
 	if definition.Kind != measure.KindGrade {
-		n.fault("Lowest grade", "%s is no grade. Write a bound in place of %q, or name a graded measure such as quality grade.", capital(definition.Name), text)
+		n.fault("Lowest grade", "%s is no grade. Write a bound in place of %q, or name a graded measure such as quality grade.", phrase.Capital(definition.Name), text)
 		return ""
 	}
 	var known []string
@@ -192,7 +193,7 @@ func (n line) lowestGrade(definition measure.Definition, species Species) string
 		}
 		known = append(known, wholeGrades(one)...)
 	}
-	n.fault("Lowest grade", "%q is no grade of %s. It should be %s, or a third of one such as Low Choice.", text, orEvery(species), oneOf(known))
+	n.fault("Lowest grade", "%q is no grade of %s. It should be %s, or a third of one such as Low Choice.", text, orEvery(species), phrase.JoinOr(known))
 	return ""
 }
 

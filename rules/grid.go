@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -51,7 +52,7 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 		Source: line.text("Source"), Place: line.place("$/cwt"),
 	}
 	if grid.Species == "" && len(l.faults) == before {
-		line.fault("Species", "A line of the grid is for one species. Name it: %s.", oneOf(speciesWords))
+		line.fault("Species", "A line of the grid is for one species. Name it: %s.", phrase.JoinOr(speciesWords))
 	}
 	if line.text("Part") == "" {
 		line.needed("Part")
@@ -70,7 +71,7 @@ func (l *loading) gridLine(line line) (GridLine, bool) {
 	case YieldPart, WeightPart:
 		line.bandAlone()
 		if grid.Part == YieldPart && !hasYield(grid.Species) {
-			line.fault("Part", "%s has no yield grade and no percent of lean, so it can have no yield line. Take the line out.", capital(string(grid.Species)))
+			line.fault("Part", "%s has no yield grade and no percent of lean, so it can have no yield line. Take the line out.", phrase.Capital(string(grid.Species)))
 		}
 	}
 	l.checkTwice(grid, line)
@@ -128,7 +129,7 @@ func (n line) gradeName(species Species, byThirds bool) string {
 	}
 	whole := wholeGrades(species)
 	if len(whole) == 0 {
-		n.fault("Part", "%s has no quality grades, so it can have no quality line.", capital(string(species)))
+		n.fault("Part", "%s has no quality grades, so it can have no quality line.", phrase.Capital(string(species)))
 		return ""
 	}
 	if name, found := among(text, whole); found {
@@ -141,7 +142,7 @@ func (n line) gradeName(species Species, byThirds bool) string {
 	case found:
 		n.fault("Name", "%q is a third of a grade, and the setting \"price by thirds\" is no. Name the whole grade, or change the setting.", text)
 	default:
-		n.fault("Name", "%q is no grade of %s. It should be %s.", text, species, oneOf(whole))
+		n.fault("Name", "%q is no grade of %s. It should be %s.", text, species, phrase.JoinOr(whole))
 	}
 	return ""
 }
@@ -161,7 +162,7 @@ func (n line) conditionName(species Species) string {
 	}
 	name, found := among(text, marks)
 	if !found {
-		n.fault("Name", "%q is no mark that a carcass of %s can have. It should be %s.", text, species, oneOf(marks))
+		n.fault("Name", "%q is no mark that a carcass of %s can have. It should be %s.", text, species, phrase.JoinOr(marks))
 	}
 	return name
 }
@@ -181,7 +182,7 @@ func (l *loading) checkTwice(grid GridLine, line line) {
 	}
 	for _, earlier := range l.book.Grid {
 		if earlier.Species == grid.Species && earlier.Part == grid.Part && earlier.Name == grid.Name {
-			line.fault("Name", "%s is priced twice; the first time in cell %s. Keep one of the two lines.", capital(grid.Name), earlier.Place.Cell)
+			line.fault("Name", "%s is priced twice; the first time in cell %s. Keep one of the two lines.", phrase.Capital(grid.Name), earlier.Place.Cell)
 		}
 	}
 }
@@ -254,7 +255,7 @@ func checkGradesPriced(species Species, lines []gridEntry) {
 		case len(missing) == len(all):
 			last.fault("$/cwt", "The grid has no price for %s of %s. Add a quality line for it; 0 adds and takes off nothing.", whole, species)
 		default:
-			last.fault("$/cwt", "The grid has no price for %s of %s. Add a quality line for it, or price the whole grade.", listed(missing), species)
+			last.fault("$/cwt", "The grid has no price for %s of %s. Add a quality line for it, or price the whole grade.", phrase.JoinAnd(missing), species)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 func (l *loading) headings() {
@@ -23,12 +24,12 @@ func (l *loading) headings() {
 			continue
 		}
 		if definition.Computed {
-			line.fault("Measure", "%s is computed by the program and not read from a sheet, so no heading can stand for it.%s", capital(definition.Name), sheetsOwn(definition.ID))
+			line.fault("Measure", "%s is computed by the program and not read from a sheet, so no heading can stand for it.%s", phrase.Capital(definition.Name), sheetsOwn(definition.ID))
 			continue
 		}
 		unit := line.choice("Unit", unitWords)
 		if unit != "" && unitIsOf[unit] != definition.Unit {
-			line.fault("Unit", "%s can't be in %s. Clear the unit, or correct the measure.", capital(definition.Name), unit)
+			line.fault("Unit", "%s can't be in %s. Clear the unit, or correct the measure.", phrase.Capital(definition.Name), unit)
 		}
 		texts := line.list("Accepted headings")
 		if len(texts) == 0 {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // onlyShown are the columns that say something to whoever reads the sheet and decide nothing.
@@ -63,7 +64,7 @@ func (n line) hasIt(class string, definition measure.Definition) {
 		species = append(species, string(one.Species))
 	}
 	if len(species) > 0 {
-		n.fault("Measure", "The class %s is of %s, which has no %s. Correct the class or the measure of this line.", class, oneOf(species), definition.ID)
+		n.fault("Measure", "The class %s is of %s, which has no %s. Correct the class or the measure of this line.", class, phrase.JoinOr(species), definition.ID)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -96,7 +97,7 @@ func (n line) compares(definition measure.Definition, kinds ...measure.Kind) boo
 			return true
 		}
 	}
-	n.fault("Measure", "%s is %s, which this sheet cannot use.", capital(definition.Name), kindWords[definition.Kind])
+	n.fault("Measure", "%s is %s, which this sheet cannot use.", phrase.Capital(definition.Name), kindWords[definition.Kind])
 	return false
 }
 

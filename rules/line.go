@@ -103,7 +103,7 @@ func (n line) choice(heading string, words []string) string {
 	}
 	word, found := among(text, words)
 	if !found {
-		n.fault(heading, "%q under %q should be %s.", text, heading, oneOf(words))
+		n.fault(heading, "%q under %q should be %s.", text, heading, phrase.JoinOr(words))
 	}
 	return word
 }
@@ -115,7 +115,7 @@ func (n line) species() Species {
 	}
 	word, found := among(text, speciesWords)
 	if !found {
-		n.fault("Species", "%q is no species the program knows. It should be %s.", text, oneOf(speciesWords))
+		n.fault("Species", "%q is no species the program knows. It should be %s.", text, phrase.JoinOr(speciesWords))
 	}
 	return Species(word)
 }
@@ -139,7 +139,7 @@ func (n line) measureIn(heading string, species Species) (definition measure.Def
 	if !found {
 		meant := n.loading.byHeading(text, species)
 		if len(meant) > 1 {
-			n.fault(heading, "%q stands for %s, by the species. Write which of them is meant.", text, oneOf(meant))
+			n.fault(heading, "%q stands for %s, by the species. Write which of them is meant.", text, phrase.JoinOr(meant))
 			return measure.Definition{}, false
 		}
 		if len(meant) == 1 {
@@ -151,7 +151,7 @@ func (n line) measureIn(heading string, species Species) (definition measure.Def
 		return measure.Definition{}, false
 	}
 	if species != "" && !definition.For(string(species)) {
-		n.fault(heading, "%s has no %s. Correct the species or the measure of this line.", capital(string(species)), definition.ID)
+		n.fault(heading, "%s has no %s. Correct the species or the measure of this line.", phrase.Capital(string(species)), definition.ID)
 		return measure.Definition{}, false
 	}
 	return definition, true
@@ -293,24 +293,4 @@ func nearestMeasure(text string, species Species, table *measure.Table) string {
 	}
 	meant, _ := measure.Define(table.ByName(best))
 	return ` Is "` + best + `" meant? It is: ` + meant.Meaning
-}
-
-// listed writes words as a sentence does: a, b and c.
-func listed(words []string) string { return joined(words, " and ") }
-
-// oneOf writes a choice as a sentence does: a, b or c.
-func oneOf(words []string) string { return joined(words, " or ") }
-
-func joined(words []string, last string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + last + words[len(words)-1]
-}
-
-func capital(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"railbook/rules/phrase"
 )
 
 // loading is a rulebook on its way from tables to typed rules, with the faults found so far.
@@ -92,7 +94,7 @@ func (l *loading) lines(name string) []line {
 	table := l.table(name)
 	plan, _ := PlanOf(name)
 	if len(table.Rows) == 0 || blank(table.Rows[0]) {
-		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, listed(headingsOf(plan)))
+		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, phrase.JoinAnd(headingsOf(plan)))
 		return nil
 	}
 	columns := l.columns(plan, table)
@@ -124,7 +126,7 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 		}
 		heading, found := among(text, known)
 		if !found {
-			l.warn(cell.Place, "The sheet %s has no column %q, so it was passed over. Its columns are %s.", plan.Name, text, listed(known))
+			l.warn(cell.Place, "The sheet %s has no column %q, so it was passed over. Its columns are %s.", plan.Name, text, phrase.JoinAnd(known))
 			continue
 		}
 		if _, twice := columns[heading]; twice {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -62,7 +63,7 @@ func (l *loading) measures() {
 			continue
 		}
 		own := measure.Definition{
-			Name: fold(name), Kind: measure.KindNumber, Unit: line.choice("Unit", ownUnits), Heading: capital(name), Meaning: line.text("Meaning"),
+			Name: fold(name), Kind: measure.KindNumber, Unit: line.choice("Unit", ownUnits), Heading: phrase.Capital(name), Meaning: line.text("Meaning"),
 		}
 		line.choice(RoleColumn, roleWords)
 		own.Decimals, _ = line.whole("Decimals", 0, 4)
@@ -74,7 +75,7 @@ func (l *loading) measures() {
 		}
 		table, err := l.book.Measures.With(own)
 		if err != nil {
-			line.fault("Measure", "%s can't be declared, because %v. Take a line out.", capital(own.Name), err)
+			line.fault("Measure", "%s can't be declared, because %v. Take a line out.", phrase.Capital(own.Name), err)
 			continue
 		}
 		l.book.Measures = table
@@ -103,7 +104,7 @@ func (n line) severalSpecies() (species []string) {
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' }) {
 		name, found := among(word, speciesWords)
 		if !found {
-			n.fault("Species", "%q is no species the program knows. It should be %s.", strings.TrimSpace(word), oneOf(speciesWords))
+			n.fault("Species", "%q is no species the program knows. It should be %s.", strings.TrimSpace(word), phrase.JoinOr(speciesWords))
 			continue
 		}
 		species = append(species, name)
@@ -149,7 +150,7 @@ func (n line) adjusts(own *measure.Definition) *Adjusted {
 		return nil
 	}
 	if definition.Kind != measure.KindNumber {
-		n.fault("Adjusts", "%s is %s, which no pound of weight changes. Name a measure that is a number.", capital(definition.Name), kindWords[definition.Kind])
+		n.fault("Adjusts", "%s is %s, which no pound of weight changes. Name a measure that is a number.", phrase.Capital(definition.Name), kindWords[definition.Kind])
 	}
 	for _, heading := range []string{"To weight", "Changes per lb"} {
 		n.needed(heading)
@@ -178,7 +179,7 @@ func (n line) limitOwn(id measure.ID, species []string) {
 	if !slices.ContainsFunc([]decimal.NullDecimal{limit.HoldBelow, limit.LookBelow, limit.LookAbove, limit.HoldAbove}, func(b decimal.NullDecimal) bool { return b.Valid }) {
 		if !definition.Computed {
 			n.fault("Hold below", "Nothing limits %s, so that a slip of the pen could win a class. Fill in at least one of %s.", id,
-				oneOf([]string{`"Hold below"`, `"Look below"`, `"Look above"`, `"Hold above"`}))
+				phrase.JoinOr([]string{`"Hold below"`, `"Look below"`, `"Look above"`, `"Hold above"`}))
 		}
 		return
 	}

@@ -1,5 +1,7 @@
 package rules
 
+import "railbook/rules/phrase"
+
 // Place is where something stands in a file: a cell, a row, a sheet or the file as a whole.
 // It is kept with every reading, rulebook entry and finding, so that a person can go there.
 type Place struct {
@@ -27,4 +29,12 @@ func (p Place) String() string {
 		text += "cell " + p.Cell
 	}
 	return text
+}
+
+// Begin begins a sentence with the place: `Sheet "Steers", cell G14: the tag is missing.` Without a place the words stand alone.
+func (p Place) Begin(words string) string {
+	if place := p.String(); place != "" {
+		return phrase.Capital(place) + ": " + words
+	}
+	return words
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 func (l *loading) points() {
@@ -66,11 +67,11 @@ func (n line) pointsStep(definition measure.Definition, part *PointsPart) {
 	case part.Step && part.Target.Valid:
 		n.fault("Target", "A step adds its weight once and has no target. Clear the target, or the step.")
 	case definition.Kind == measure.KindGrade && part.Grade == "":
-		n.fault("Measure", "%s is a grade and has no number of its own to take points of. Write a line for each grade, with the grade under %q and its points under %q.", capital(definition.Name), "Grade", "Weight")
+		n.fault("Measure", "%s is a grade and has no number of its own to take points of. Write a line for each grade, with the grade under %q and its points under %q.", phrase.Capital(definition.Name), "Grade", "Weight")
 	case definition.Kind != measure.KindGrade && part.Grade != "":
-		n.fault("Grade", "%s is no grade. Write a band under %q and %q, or name a graded measure.", capital(definition.Name), "From", "Up to")
+		n.fault("Grade", "%s is no grade. Write a band under %q and %q, or name a graded measure.", phrase.Capital(definition.Name), "From", "Up to")
 	case definition.Kind == measure.KindGrade && banded:
-		n.fault("From", "%s is a grade, which no band of numbers holds. Clear the band.", capital(definition.Name))
+		n.fault("From", "%s is a grade, which no band of numbers holds. Clear the band.", phrase.Capital(definition.Name))
 	case part.Band.From.Valid && part.Band.UpTo.Valid && part.Band.From.Decimal.GreaterThanOrEqual(part.Band.UpTo.Decimal):
 		n.fault("Up to", "This step ends at %s and begins at %s, so nothing is in it.", part.Band.UpTo.Decimal, part.Band.From.Decimal)
 	}
@@ -91,7 +92,7 @@ func (n line) gradeOfStep(definition measure.Definition, text string) string {
 		}
 		known = append(known, wholeGrades(species)...)
 	}
-	n.fault("Grade", "%q is no grade. It should be %s, or a third of one such as Low Choice.", text, oneOf(known))
+	n.fault("Grade", "%q is no grade. It should be %s, or a third of one such as Low Choice.", text, phrase.JoinOr(known))
 	return text
 }
 

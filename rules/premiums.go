@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // premiums reads the premiums for what a carcass meets several tests for.
@@ -71,7 +72,7 @@ func (n line) adjustsNothing(name string) {
 func (n line) ofOneSpecies(what string) Species {
 	species := n.species()
 	if text := n.text("Species"); text == "" || fold(text) == "all" {
-		n.fault("Species", "A line of a %s is for one species. Name it: %s.", what, oneOf(speciesWords))
+		n.fault("Species", "A line of a %s is for one species. Name it: %s.", what, phrase.JoinOr(speciesWords))
 	}
 	return species
 }
@@ -87,7 +88,7 @@ func (n line) priced(heading string, species Species) (measure.Definition, bool)
 		return definition, false
 	case strings.HasPrefix(definition.Unit, "$"), definition.Unit == "points", definition.Unit == "lb/day", definition.Unit == "days",
 		definition.ID == measure.AgeInMonths, definition.ID == measure.FinalWeight:
-		n.fault(heading, "%s is worked out after the price, so no price can depend on it. Name what is measured, or a grade.", capital(definition.Name))
+		n.fault(heading, "%s is worked out after the price, so no price can depend on it. Name what is measured, or a grade.", phrase.Capital(definition.Name))
 		return definition, false
 	}
 	return definition, true
@@ -129,7 +130,7 @@ func (n line) numeric(heading string, definition measure.Definition) bool {
 	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
 		return true
 	}
-	n.fault(heading, "%s is %s, which has no bands of numbers. Name a measure that is a number.", capital(definition.Name), kindWords[definition.Kind])
+	n.fault(heading, "%s is %s, which has no bands of numbers. Name a measure that is a number.", phrase.Capital(definition.Name), kindWords[definition.Kind])
 	return false
 }
 

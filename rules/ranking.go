@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -66,7 +67,7 @@ func (n line) tie() Ties {
 	text := n.text("Which first")
 	word, found := among(text, words)
 	if !found {
-		n.fault("Which first", "On a tie line %q is %s. It should be %s.", "Which first", quotedOrBlank(text), oneOf(words))
+		n.fault("Which first", "On a tie line %q is %s. It should be %s.", "Which first", quotedOrBlank(text), phrase.JoinOr(words))
 	}
 	return Ties(word)
 }
@@ -80,7 +81,7 @@ func (n line) key() Key {
 	text := n.text("Which first")
 	word, found := among(text, words)
 	if !found {
-		n.fault("Which first", "%q is %s. It should be %s.", "Which first", quotedOrBlank(text), oneOf(words))
+		n.fault("Which first", "%q is %s. It should be %s.", "Which first", quotedOrBlank(text), phrase.JoinOr(words))
 	}
 	key.Prefer = Prefer(word)
 	passes := key.Prefer == PassAtMost || key.Prefer == PassAtLeast
@@ -91,12 +92,12 @@ func (n line) key() Key {
 		n.fault("Bound", "%q has no bound. Clear it, or choose %q or %q.", word, PassAtMost, PassAtLeast)
 	}
 	if found && passes && definition.Kind == measure.KindGrade {
-		n.fault("Bound", "%s is a grade, which no number divides. Compare the grade itself, or put those below a grade after the others on the Eligibility sheet.", capital(definition.Name))
+		n.fault("Bound", "%s is a grade, which no number divides. Compare the grade itself, or put those below a grade after the others on the Eligibility sheet.", phrase.Capital(definition.Name))
 	}
 	switch definition.Kind {
 	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity, "":
 	default:
-		n.clearOn(capital(definition.Name)+" is "+kindWords[definition.Kind]+" and has no decimals to be rounded to.", "Decimals compared")
+		n.clearOn(phrase.Capital(definition.Name)+" is "+kindWords[definition.Kind]+" and has no decimals to be rounded to.", "Decimals compared")
 	}
 	if decimals, ok := n.whole("Decimals compared", 0, 6); ok {
 		key.Decimals = decimal.NewNullDecimal(decimal.NewFromInt(int64(decimals)))
@@ -178,6 +179,6 @@ func (n line) checkRankingFor(species Species, ranking Ranking) {
 		}
 	}
 	if len(lacking) > 0 {
-		n.fault("Ranking", "The ranking %s compares %s, which %s carcasses do not have.", ranking.Name, listed(lacking), species)
+		n.fault("Ranking", "The ranking %s compares %s, which %s carcasses do not have.", ranking.Name, phrase.JoinAnd(lacking), species)
 	}
 }

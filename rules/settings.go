@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -165,7 +166,7 @@ func (l *loading) addMissingSettings(found map[settingKey]line) {
 		}
 	}
 	if len(missing) > 0 {
-		l.warn(tablePlace(table), "Some settings have no line, so the defaults are used: %s.", listed(missing))
+		l.warn(tablePlace(table), "Some settings have no line, so the defaults are used: %s.", phrase.JoinAnd(missing))
 	}
 }
 
@@ -206,7 +207,7 @@ func (s Setting) whom() string {
 	for _, one := range s.Species {
 		words = append(words, string(one))
 	}
-	return oneOf(words)
+	return phrase.JoinOr(words)
 }
 
 // settingChoice reads the value of a setting that is one of a few words and may not be blank.
@@ -215,7 +216,7 @@ func (n line) settingChoice() string {
 	text := n.text("Value")
 	word, found := among(text, plan.Choices)
 	if !found {
-		n.fault("Value", "The setting %q is %s. It should be %s.", plan.Name, quotedOrBlank(text), oneOf(plan.Choices))
+		n.fault("Value", "The setting %q is %s. It should be %s.", plan.Name, quotedOrBlank(text), phrase.JoinOr(plan.Choices))
 	}
 	return word
 }

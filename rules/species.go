@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // Species is a kind of animal that the program can grade: "beef", "swine", "lamb", "goat". Each has a line in
@@ -127,7 +128,7 @@ var (
 func SpeciesNames() []string { return append([]string(nil), speciesWords...) }
 
 // SpeciesInWords gives those names as a sentence does: "beef, swine, lamb or goat".
-func SpeciesInWords() string { return oneOf(speciesWords) }
+func SpeciesInWords() string { return phrase.JoinOr(speciesWords) }
 
 // GradeWords gives the words for the grades of a species, best first, by thirds where the grade has them. A species
 // whose carcasses carry no such grade has none.

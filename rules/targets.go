@@ -4,6 +4,7 @@ import (
 	"regexp"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -12,7 +13,7 @@ func (l *loading) targets() {
 	for _, line := range l.lines(TargetsTable) {
 		species := line.species()
 		if text := line.text("Species"); text == "" || fold(text) == "all" {
-			line.fault("Species", "A target is for one species. Name it: %s.", oneOf(speciesWords))
+			line.fault("Species", "A target is for one species. Name it: %s.", phrase.JoinOr(speciesWords))
 		}
 		if _, ok := line.needed("Measure"); !ok {
 			continue

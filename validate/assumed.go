@@ -7,6 +7,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // assumption is something the grades need and may be assumed where it is not given.
@@ -124,7 +125,7 @@ func (a *assumption) ask(sheets []*Sheet) (findings []Finding) {
 	if len(others) == 0 {
 		return append(findings, finding.say(a.sheet))
 	}
-	return append(findings, finding.say("this sheet and "+listed(others)+" "+a.sheets))
+	return append(findings, finding.say("this sheet and "+phrase.JoinAnd(others)+" "+a.sheets))
 }
 
 // assumedIn names the carcasses of a sheet that lack a thing which others of it have. It reports whether the whole sheet lacks

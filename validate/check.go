@@ -150,9 +150,6 @@ func (s *survey) aboutRow(level Level, code string, carcass *row) Finding {
 
 // say gives the finding its sentence: where, what is wrong and what to do.
 func (f Finding) say(words string) Finding {
-	f.Message = words
-	if where := f.At.String(); where != "" {
-		f.Message = capital(where) + ": " + words
-	}
+	f.Message = f.At.Begin(words)
 	return f
 }

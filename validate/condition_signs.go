@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // conditionsDisagree holds a carcass whose own signs of a condition contradict each other, where its grade, its price or a
@@ -31,7 +32,7 @@ func conditionsDisagree(s *survey) []Finding {
 			for _, sign := range condition.Signs {
 				words = append(words, sign.Words)
 			}
-			findings = append(findings, finding.say("it can't be said whether this carcass is "+grading.ConditionWords(condition.Measure)+": "+listed(words)+" contradict each other."+correctIt))
+			findings = append(findings, finding.say("it can't be said whether this carcass is "+grading.ConditionWords(condition.Measure)+": "+phrase.JoinAnd(words)+" contradict each other."+correctIt))
 			r.doubt(condition.Measure)
 		}
 	}

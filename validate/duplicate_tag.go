@@ -1,10 +1,9 @@
 package validate
 
 import (
-	"strconv"
-
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // duplicateTag holds carcasses of the same species and basis that have one tag, since they can't be told apart. Tags are
@@ -45,25 +44,16 @@ func duplicateTag(s *survey) []Finding {
 // DuplicateTag is the code of the finding that a tag stands more than once.
 const DuplicateTag = "duplicate tag"
 
-// mostNamed is how many places a sentence names before it counts the rest.
-const mostNamed = 3
-
 // others names where other carcasses stand: the cell alone on the same sheet.
 func others(r *row, all []*row) string {
 	var places []string
-	rest := 0
 	for _, other := range all {
 		switch {
-		case len(places) == mostNamed:
-			rest++
 		case other.Place.Sheet == r.Place.Sheet && other.Place.File == r.Place.File:
 			places = append(places, "cell "+other.Place.Cell)
 		default:
 			places = append(places, other.Place.String())
 		}
 	}
-	if rest > 0 {
-		places = append(places, strconv.Itoa(rest)+" more")
-	}
-	return listed(places)
+	return phrase.JoinAnd(phrase.Few(places))
 }

@@ -163,7 +163,7 @@ func (o *oracle) qualityOf(marbling, maturity string) string {
 		o.quality[key] = grade.Text
 	}
 	if !o.habits.thirds {
-		return grading.WholeGrade(o.quality[key])
+		return rules.WholeGrade(o.quality[key])
 	}
 	return o.quality[key]
 }

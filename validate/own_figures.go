@@ -51,7 +51,7 @@ func (s *survey) inputs(r *row, figure measure.ID) []measure.ID {
 
 // sameGrade compares quality grades: "Choice" on the sheet, without its third, is any Choice.
 func sameGrade(written, computed measure.Value) bool {
-	if written.Text == grading.WholeGrade(written.Text) {
+	if written.Text == rules.WholeGrade(written.Text) {
 		return grading.SameWholeGrade(written, computed)
 	}
 	return written.Number.Equal(computed.Number)

@@ -206,7 +206,7 @@ func (p *plantedSheet) writeOwnGrades(t testing.TB, rng *rand.Rand, row *planted
 	if quality, ok := graded.Figure(measure.QualityGrade); ok && p.habits.quality {
 		row.truth[measure.SheetQualityGrade] = quality.Text
 		if !p.habits.thirds {
-			row.truth[measure.SheetQualityGrade] = grading.WholeGrade(quality.Text)
+			row.truth[measure.SheetQualityGrade] = rules.WholeGrade(quality.Text)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // impossibleRate holds a carcass with a computed figure that cannot be true, such as a gain of 30 lb a day: a date or a
@@ -85,7 +86,7 @@ func (s *survey) listCells(r *row, cells []measure.ID) string {
 		}
 		words = append(words, id.String()+" "+value)
 	}
-	return listed(words)
+	return phrase.JoinAnd(words)
 }
 
 func unitAfter(id measure.ID) string {

@@ -1,10 +1,6 @@
 package validate
 
 import (
-	"strings"
-	"unicode"
-	"unicode/utf8"
-
 	"railbook/rules/measure"
 
 	"github.com/shopspring/decimal"
@@ -56,17 +52,4 @@ func span(from, upTo decimal.NullDecimal) string {
 		return "at least " + from.Decimal.String()
 	}
 	return ""
-}
-
-func capital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
-}
-
-// listed joins words as a sentence does: "A4, A9 and A12".
-func listed(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

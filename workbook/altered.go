@@ -31,38 +31,22 @@ func alteredFindings(altered []intake.Altered) (findings []validate.Finding) {
 	return findings
 }
 
-// mostNamed keeps the sentence short.
-const mostNamed = 5
-
 func alteredWords(sheet intake.Altered) string {
 	switch {
 	case sheet.Columns:
 		return "the computed columns beside the data were taken out"
 	case len(sheet.Cells) > 0:
-		return changedWords("computed cell", sheet.Cells, "typed over")
+		return phrase.Agreeing(len(sheet.Cells), "computed cell ", "computed cells ") + phrase.JoinAnd(phrase.Few(sheet.Cells)) + phrase.Agreeing(len(sheet.Cells), " was", " were") + " typed over"
 	case len(sheet.Rows) > 0:
 		var rows []string
 		for _, row := range sheet.Rows {
 			rows = append(rows, strconv.Itoa(row))
 		}
-		return changedWords("row", rows, "changed")
+		return phrase.Agreeing(len(rows), "row ", "rows ") + phrase.JoinAnd(phrase.Few(rows)) + phrase.Agreeing(len(rows), " was", " were") + " changed"
 	case sheet.RowsOut > 0:
 		return phrase.Plural(sheet.RowsOut, "row was", "rows were") + " taken out"
 	}
 	return "it was taken out"
-}
-
-// changedWords says of one or several, of which the first few are named, what was done to them.
-func changedWords(what string, names []string, done string) string {
-	words := what + " " + names[0] + " was " + done
-	few := names[:min(len(names), mostNamed)]
-	if len(few) > 1 {
-		words = what + "s " + phrase.JoinAnd(few) + " were " + done
-	}
-	if more := len(names) - len(few); more > 0 {
-		words += fmt.Sprintf(", and %d more", more)
-	}
-	return words
 }
 
 // alteredBeside finds the computed cells beside the data that were typed over, wherever their carcass's row stands by now.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/plant"
@@ -52,7 +53,7 @@ func (j *job) takeAnswers(findings []validate.Finding) []validate.Finding {
 	}
 	finding := validate.Finding{Level: validate.Look, Code: record.NotApplied, At: rules.Place{Sheet: record.JudgeReviewSheet}}
 	finding.Message = fmt.Sprintf("%s: %s before the judge. Confirm each with initials, or decide otherwise; until then none is applied.",
-		sentenceStart(finding.At), counted(waiting, "answer of the plant waits", "answers of the plant wait"))
+		sentenceStart(finding.At), phrase.Plural(waiting, "answer of the plant waits", "answers of the plant wait"))
 	return []validate.Finding{finding}
 }
 

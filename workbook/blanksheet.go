@@ -10,6 +10,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
@@ -119,7 +120,7 @@ func unfitEntries(roster *intake.Roster) error {
 	}
 	if species > 0 {
 		reasons = append(reasons, fmt.Sprintf("%s: nothing tells the species of %s, from here on. Name it in a Species or Class column, or say it with --species",
-			sentenceStart(firstWithout), counted(species, "entry", "entries")))
+			sentenceStart(firstWithout), phrase.Plural(species, "entry", "entries")))
 	}
 	if len(roster.Entries) == 0 {
 		reasons = append(reasons, "there is no entry below its headings. Fill in the tags")
@@ -245,7 +246,7 @@ func classless(entries []*grading.Carcass) []string {
 		return nil
 	}
 	return []string{fmt.Sprintf("%s no class, though others have one: %s. Write the class into the roster, or on the rail sheet before it is graded.",
-		counted(len(without), "entry has", "entries have"), "tag "+strings.Join(without, ", tag "))}
+		phrase.Plural(len(without), "entry has", "entries have"), "tag "+strings.Join(without, ", tag "))}
 }
 
 // columnsLeftOut names the roster's columns that were not recognised and do not go along.
@@ -257,14 +258,14 @@ func columnsLeftOut(unknown []intake.Heading) []string {
 	if len(named) == 0 {
 		return nil
 	}
-	return []string{"not recognised, so not on the rail sheet: " + counted(len(named), "column", "columns") + ", headed " + strings.Join(named, ", ") +
+	return []string{"not recognised, so not on the rail sheet: " + phrase.Plural(len(named), "column", "columns") + ", headed " + strings.Join(named, ", ") +
 		`. If one is wanted, say what it is: --column "exhibitor=` + unknown[0].Text + `".`}
 }
 
 // Report says what was written and what to do with it.
 func (b *BlankSheet) Report() string {
 	var text strings.Builder
-	text.WriteString(Wrapped(fmt.Sprintf("%s on the rail sheet: %s.", counted(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", ")), "  "))
+	text.WriteString(Wrapped(fmt.Sprintf("%s on the rail sheet: %s.", phrase.Plural(b.Entries, "animal", "animals"), strings.Join(b.Kinds, ", ")), "  "))
 	for _, warning := range b.Warnings {
 		text.WriteString(Wrapped("Warning: "+warning, "  "))
 	}

@@ -9,6 +9,7 @@ import (
 	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
+	"railbook/rules/phrase"
 	"railbook/workbook/sheets/comparison"
 	"railbook/workbook/xlsx"
 
@@ -111,7 +112,7 @@ func (o *CompareOutcome) Report() string {
 	old, new := o.All()
 	moved, repriced := o.Counts()
 	text.WriteString(Wrapped(fmt.Sprintf("%s against %s on %s of %s.", o.OldName, o.NewName,
-		counted(old.Carcasses, "carcass", "carcasses"), counted(len(o.Fairs), "past workbook", "past workbooks")), "  "))
+		phrase.Plural(old.Carcasses, "carcass", "carcasses"), phrase.Plural(len(o.Fairs), "past workbook", "past workbooks")), "  "))
 	fmt.Fprintf(&text, "%-28s%16s%16s%16s\n", "", "old", "new", "change")
 	money := func(words string, was, is decimal.Decimal) {
 		fmt.Fprintf(&text, "%-28s%16s%16s%16s\n", words, was.StringFixed(2), is.StringFixed(2), signedText(is.Sub(was), 2))
@@ -128,7 +129,7 @@ func (o *CompareOutcome) Report() string {
 	fmt.Fprintf(&text, "%d stand elsewhere, %d bring another price.\n", moved, repriced)
 	o.reportMovers(&text, moved)
 	_, unused := o.Unused()
-	text.WriteString(Wrapped(fmt.Sprintf("Decided nothing under %s: %s.", o.NewName, counted(len(unused), "premium or limit", "premiums and limits")), "  "))
+	text.WriteString(Wrapped(fmt.Sprintf("Decided nothing under %s: %s.", o.NewName, phrase.Plural(len(unused), "premium or limit", "premiums and limits")), "  "))
 	for i, fault := range o.Never {
 		if i == mostReported/2 {
 			break

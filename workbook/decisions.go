@@ -12,6 +12,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
@@ -413,9 +414,8 @@ func sameValue(a, b measure.Value) bool { return a.Number.Equal(b.Number) && a.T
 
 // sentenceStart begins a sentence with a place: Sheet "Steers", cell G14.
 func sentenceStart(place rules.Place) string {
-	text := place.String()
-	if text == "" {
-		return "Workbook"
+	if text := place.String(); text != "" {
+		return phrase.Capital(text)
 	}
-	return "S" + text[1:]
+	return "Workbook"
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
 )
@@ -14,7 +15,7 @@ import (
 func Explain(to io.Writer, results *result.Results) error {
 	for _, block := range results.Read.Blocks {
 		if _, err := fmt.Fprintf(to, "\nSheet %q: %s, headings in line %d\n", block.Sheet,
-			counted(len(block.Carcasses), "carcass", "carcasses"), block.FirstRow); err != nil {
+			phrase.Plural(len(block.Carcasses), "carcass", "carcasses"), block.FirstRow); err != nil {
 			return err
 		}
 		for _, heading := range block.Headings {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/result"
 )
@@ -49,8 +50,8 @@ func FindingsJSON(to io.Writer, results *result.Results) error {
 func FindingsText(to io.Writer, results *result.Results) error {
 	tally := Count(results)
 	_, err := fmt.Fprintf(to, "%s: %s read; %s, %s, %s.\n", filepath.Base(results.Book.Path),
-		counted(tally.Carcasses, "carcass", "carcasses"), counted(tally.Holds, "hold", "holds"),
-		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
+		phrase.Plural(tally.Carcasses, "carcass", "carcasses"), phrase.Plural(tally.Holds, "hold", "holds"),
+		phrase.Plural(tally.Looks, "to look at", "to look at"), phrase.Plural(tally.Notes, "note", "notes"))
 	if err != nil {
 		return err
 	}

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
@@ -165,7 +166,7 @@ func (p *Published) Report() string {
 	if p.Results.Run.Status != record.Signed {
 		text.WriteString(Wrapped("Provisional: the judge has not signed yet, and every page says so.", ""))
 	}
-	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", counted(len(p.Results.Carcasses), "card", "cards"))
+	fmt.Fprintf(&text, "%s, one leaf each, front and back.\n", phrase.Plural(len(p.Results.Carcasses), "card", "cards"))
 	say := func(words string, file PublishedFile) {
 		there := ""
 		if !file.Written {
@@ -178,11 +179,11 @@ func (p *Published) Report() string {
 	if p.Named == 0 {
 		text.WriteString(Wrapped("  No name on the public sheet: nobody's consent is on the sheet, so tags alone are printed.", "  "))
 	} else {
-		text.WriteString(Wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", counted(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
+		text.WriteString(Wrapped(fmt.Sprintf("  %s named with consent, %d by the tag alone.", phrase.Plural(p.Named, "carcass is", "carcasses are"), p.Tagged), "  "))
 	}
 	p.listMissing(&text)
 	if len(p.Families) > 0 {
-		text.WriteString(Wrapped(fmt.Sprintf("Families: %s in %s", counted(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
+		text.WriteString(Wrapped(fmt.Sprintf("Families: %s in %s", phrase.Plural(len(p.Families), "file", "files"), filepath.Dir(p.Families[0].Path)), "  "))
 	}
 	next := "Next: print the cards and hand each family its own; post the public sheet: railbook print " + quoted(p.Cards.Path) + " " + quoted(p.Public.Path)
 	if p.Results.Run.Status != record.Signed {
@@ -201,7 +202,7 @@ func (p *Published) listMissing(text *strings.Builder) {
 	if p.Named == 0 || len(missing) == 0 {
 		return
 	}
-	fmt.Fprintf(text, "No consent to print the name of %s:\n", counted(len(missing), "exhibitor", "exhibitors"))
+	fmt.Fprintf(text, "No consent to print the name of %s:\n", phrase.Plural(len(missing), "exhibitor", "exhibitors"))
 	for _, one := range missing[:min(len(missing), mostMissing)] {
 		who := one.Exhibitor
 		if who == intake.ToBeSettled {

@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
@@ -52,9 +53,9 @@ func (o *Outcome) Report() string {
 	var text strings.Builder
 	tally := Count(o.Results)
 	fmt.Fprintf(&text, "%s: %s read, %d placed, %d on hold%s.\n", filepath.Base(o.Results.Book.Path),
-		counted(tally.Carcasses, "carcass", "carcasses"), tally.Placed, tally.OnHold, leftOut(tally.LeftOut))
-	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", counted(tally.Holds, "hold", "holds"),
-		counted(tally.Looks, "to look at", "to look at"), counted(tally.Notes, "note", "notes"))
+		phrase.Plural(tally.Carcasses, "carcass", "carcasses"), tally.Placed, tally.OnHold, leftOut(tally.LeftOut))
+	fmt.Fprintf(&text, "Findings: %s, %s, %s.\n", phrase.Plural(tally.Holds, "hold", "holds"),
+		phrase.Plural(tally.Looks, "to look at", "to look at"), phrase.Plural(tally.Notes, "note", "notes"))
 	unused := 0
 	for _, finding := range o.Results.Findings {
 		if finding.Code == record.NotApplied {
@@ -62,7 +63,7 @@ func (o *Outcome) Report() string {
 		}
 	}
 	if unused > 0 {
-		fmt.Fprintf(&text, "%s could not be used:\n", counted(unused, "decision", "decisions"))
+		fmt.Fprintf(&text, "%s could not be used:\n", phrase.Plural(unused, "decision", "decisions"))
 	}
 	text.WriteString(acceptedBeyond(o.Results))
 	for _, finding := range o.Results.Findings {
@@ -136,13 +137,6 @@ func leftOut(count int) string {
 		return ""
 	}
 	return fmt.Sprintf(", %d not placed for another reason", count)
-}
-
-func counted(count int, one, many string) string {
-	if count == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", count, many)
 }
 
 // Wrapped breaks a line at spaces to fit a terminal, indenting what follows.

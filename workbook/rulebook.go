@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading/whatif"
 	"railbook/rules"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/sheets/rulebook"
 	"railbook/workbook/xlsx"
@@ -100,7 +101,7 @@ func FaultsReport(path string, faults []rules.Fault) string {
 			text.WriteString(Wrapped("- "+word+fault.Place.String()+": "+fault.Message, "  "))
 		}
 	}
-	counts := counted(errors, "fault", "faults") + ", " + counted(len(faults)-errors, "warning", "warnings")
+	counts := phrase.Plural(errors, "fault", "faults") + ", " + phrase.Plural(len(faults)-errors, "warning", "warnings")
 	if errors > 0 {
 		return Wrapped(filepath.Base(path)+": "+counts+". With a fault nothing of a rulebook is used: mend these cells and check again.", "  ") + text.String()
 	}

@@ -144,7 +144,7 @@ func ClosingTable(paths, passed []string, outcomes []*Outcome) string {
 		}
 	}
 	text.WriteString(notes.String())
-	fmt.Fprintf(&text, "%d of %s graded, %d on hold.\n", graded, counted(len(paths), "workbook", "workbooks"), onHold)
+	fmt.Fprintf(&text, "%d of %s graded, %d on hold.\n", graded, phrase.Plural(len(paths), "workbook", "workbooks"), onHold)
 	if len(passed) > 0 {
 		names := make([]string, len(passed))
 		for i, path := range passed {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
@@ -136,7 +137,7 @@ func (o *Outcome) SignedReport() string {
 	fmt.Fprintf(&text, "Seal: %s\n", o.Results.Run.Seal)
 	text.WriteString(acceptedBeyond(o.Results))
 	if looks := Count(o.Results).Looks; looks > 0 {
-		text.WriteString(Wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", counted(looks, "finding to look at", "findings to look at")), ""))
+		text.WriteString(Wrapped(fmt.Sprintf("Signed with %s still open: they do not keep a carcass from being placed.", phrase.Plural(looks, "finding to look at", "findings to look at")), ""))
 	}
 	text.WriteString(Wrapped("Next: print the placings, which carry the seal, and keep them (railbook print "+quoted(o.Path)+"). Cards and public sheet: railbook publish "+quoted(o.Path)+". Whether anything has changed since: railbook verify "+quoted(o.Path), "  "))
 	return text.String()

@@ -10,6 +10,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
@@ -394,11 +395,11 @@ func (v *Verification) Report() string {
 		fmt.Fprintf(&text, "Seal: %s\n", v.Run.Seal)
 		text.WriteString(Wrapped("Compare the seal with the printed one: it shows accidents and quiet edits, not a forger who made a new seal.", ""))
 	} else {
-		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, counted(len(v.Differences), "difference", "differences"))
+		fmt.Fprintf(&text, "%s is NOT as signed: %s.\n", v.Path, phrase.Plural(len(v.Differences), "difference", "differences"))
 	}
 	if v.Run.Edition != record.Edition {
 		text.WriteString(Wrapped(fmt.Sprintf("It was signed with another version of this program (%s), which wrote its sheets in another form: the seal fits what was signed, every cell that was "+
-			"read is compared with it, and %s that this version (%s) would say otherwise %s not listed.", v.Run.Version, counted(v.OtherWays, "fact", "facts"), v.Version,
+			"read is compared with it, and %s that this version (%s) would say otherwise %s not listed.", v.Run.Version, phrase.Plural(v.OtherWays, "fact", "facts"), v.Version,
 			map[bool]string{true: "is", false: "are"}[v.OtherWays == 1]), ""))
 	} else if len(v.Differences) > 0 && v.Version != v.Run.Version {
 		text.WriteString(Wrapped(fmt.Sprintf("It was signed with version %s of this program, and this is version %s: checks and words that have changed since are "+
@@ -412,7 +413,7 @@ func (v *Verification) Report() string {
 	}
 	for _, sheet := range slices.Sorted(maps.Keys(said)) {
 		if more := said[sheet] - mostOfASheet; more > 0 {
-			text.WriteString(Wrapped(fmt.Sprintf("- Sheet %q: %s more.", sheet, counted(more, "difference", "differences")), "  "))
+			text.WriteString(Wrapped(fmt.Sprintf("- Sheet %q: %s more.", sheet, phrase.Plural(more, "difference", "differences")), "  "))
 		}
 	}
 	if v.Reordered {

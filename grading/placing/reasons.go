@@ -77,7 +77,7 @@ func opening(placed []Placed, at int, next Placed) string {
 	case last:
 		return "To finish I place " + upper + " over " + lower + ": "
 	case placed[at].Place%2 == 0:
-		return phrase.SentenceStart(upper) + " follows in " + phrase.Ordinal(placed[at].Place) + " over " + lower + ": "
+		return phrase.Capital(upper) + " follows in " + phrase.Ordinal(placed[at].Place) + " over " + lower + ": "
 	default:
 		return "I place " + upper + " " + phrase.Ordinal(placed[at].Place) + " over " + lower + ": "
 	}
@@ -202,9 +202,9 @@ func (r *Ranker) levelReason(placed []Placed, at int) string {
 		}
 	}
 	if at > 0 && placed[at-1].Place == placed[at].Place {
-		return phrase.SentenceStart(placed[at].Called()) + " shares " + phrase.Ordinal(placed[at].Place) + " with " + placed[at-1].Called() + "."
+		return phrase.Capital(placed[at].Called()) + " shares " + phrase.Ordinal(placed[at].Place) + " with " + placed[at-1].Called() + "."
 	}
-	text := phrase.SentenceStart(phrase.JoinAnd(phrase.Few(tags))) + " are level in " + phrase.Ordinal(placed[at].Place)
+	text := phrase.Capital(phrase.JoinAnd(phrase.Few(tags))) + " are level in " + phrase.Ordinal(placed[at].Place)
 	var level []string
 	for i, key := range r.Ranking.Keys {
 		value, missing := grading.FigureFor(placed[at].Graded, key.Measure, r.Book)
@@ -240,15 +240,15 @@ func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int) string {
 		}
 		where = " stands " + phrase.Ordinal(one.Place) + ": "
 	}
-	return phrase.SentenceStart(one.Called()) + where + r.lacking(one, placing.Placed[above])
+	return phrase.Capital(one.Called()) + where + r.lacking(one, placing.Placed[above])
 }
 
 // lastReason closes the class.
 func (r *Ranker) lastReason(placed []Placed, at int) string {
 	if at == 0 {
-		return phrase.SentenceStart(placed[at].Called()) + " is the only carcass placed."
+		return phrase.Capital(placed[at].Called()) + " is the only carcass placed."
 	}
-	return phrase.SentenceStart(placed[at].Called()) + " closes the class: " + r.lacking(placed[at], placed[at-1])
+	return phrase.Capital(placed[at].Called()) + " closes the class: " + r.lacking(placed[at], placed[at-1])
 }
 
 // lacking says what a carcass lacks against one above it, and what it is granted.

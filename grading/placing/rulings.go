@@ -169,7 +169,7 @@ func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
 		for _, one := range left {
 			if of(one.Entrant) && len(found) == 0 {
 				b.heard[i] = true
-				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.SentenceStart(one.Called()), one.Reason)
+				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.Capital(one.Called()), one.Reason)
 			}
 		}
 		if len(found) == 0 {

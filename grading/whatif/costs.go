@@ -77,7 +77,7 @@ func Costs(g *grading.Graded) []Cost {
 
 // Words says it to a family.
 func (c Cost) Words() string {
-	name := phrase.SentenceStart(c.Measure.String())
+	name := phrase.Capital(c.Measure.String())
 	beside := ""
 	if c.Read != "" && c.Else != "" {
 		name += ", " + c.Read + ","

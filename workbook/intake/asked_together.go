@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -53,7 +54,7 @@ func classesTogether(all []validate.Finding) validate.Finding {
 		asked.Lot = append(asked.Lot, one.Carcass)
 	}
 	asked.Message = fmt.Sprintf("%s that stand in class %s (%s) were entered in %s. They were left where the carcass sheet has them. If that is right, or both are one class, accept as is; otherwise correct the class of each.",
-		count(len(all), "carcass", "carcasses"), quote(asked.Read), strings.Join(cells, ", "), quote(asked.Hint))
+		phrase.Plural(len(all), "carcass", "carcasses"), phrase.Quote(asked.Read), strings.Join(cells, ", "), phrase.Quote(asked.Hint))
 	asked.Carcass, asked.Hint, asked.Read = nil, "", asked.Read+": "+strings.Join(tags, ", ")
 	return asked
 }

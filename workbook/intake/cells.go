@@ -9,6 +9,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 
@@ -224,7 +225,7 @@ func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, readi
 	}
 	written := ""
 	if reading.Written != "" {
-		written = " " + quote(reading.Written)
+		written = " " + phrase.Quote(reading.Written)
 	}
 	message := id.String() + written + " " + answer.problem + "."
 	if answer.hint != "" {
@@ -262,12 +263,12 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under 
 	}
 	counts := "correct the other"
 	if !tr.headedAlike(under) {
-		counts += ", or name the right column, --column " + quote(id.String()+"="+under.text)
+		counts += ", or name the right column, --column " + phrase.Quote(id.String()+"="+under.text)
 	}
 	tr.differing = append(tr.differing, differing{under, validate.Finding{
 		Level: validate.Hold, Code: "two values for one measure", At: second.Place, Measure: id, Read: second.Written,
 		Message: fmt.Sprintf("%s is written twice, as %s in cell %s and as %s here. Say which one counts: %s.",
-			id, quote(earlier.Written), earlier.Place.Cell, quote(second.Written), counts),
+			id, phrase.Quote(earlier.Written), earlier.Place.Cell, phrase.Quote(second.Written), counts),
 		Carcass: carcass,
 	}})
 }

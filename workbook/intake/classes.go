@@ -7,6 +7,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -73,7 +74,7 @@ func (r *reader) settleClasses(tables []*tableReader) {
 		if given > 0 {
 			r.find(validate.Finding{
 				Level: validate.Note, Code: "class of the sheet", At: tr.sheetPlace(), Measure: measure.ClassName, Read: tr.class,
-				Message: count(given, "carcass has", "carcasses have") + " no class of " + itsOwn(given) + "; " + tr.classWhy + " was taken: " + tr.class + ".",
+				Message: phrase.Plural(given, "carcass has", "carcasses have") + " no class of " + phrase.Agreeing(given, "its own", "their own") + "; " + tr.classWhy + " was taken: " + tr.class + ".",
 			})
 		}
 	}
@@ -95,22 +96,15 @@ func (r *reader) askClassOfTabs(tables []*tableReader) {
 			if len(tabs) == 0 {
 				asked.At = tr.sheetPlace()
 			}
-			tabs = append(tabs, quote(tr.table.page.sheet))
+			tabs = append(tabs, phrase.Quote(tr.table.page.sheet))
 		}
 	}
 	if len(tabs) == 0 {
 		return
 	}
 	asked.Message = fmt.Sprintf("Nothing says in which class %s: a tab named as a club, or that holds one animal, is no class (%s). Write the class of each in a Class column; if all are one class, accept as is.",
-		theseCarcasses(len(asked.Lot)), strings.Join(firstFew(tabs), ", "))
+		theseCarcasses(len(asked.Lot)), strings.Join(phrase.Examples(tabs, manyNamed), ", "))
 	r.find(asked)
-}
-
-func itsOwn(number int) string {
-	if number == 1 {
-		return "its own"
-	}
-	return "their own"
 }
 
 // basisOf says whether a table was measured on the rail or by ultrasound.

@@ -9,6 +9,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -44,7 +45,7 @@ func (q *question) consent(cell xlsx.Cell) told {
 	}
 	answer := told{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == xlsx.Number}}
 	if word != "yes" && word != "y" && word != "no" && word != "n" {
-		answer.note = quote(cell.Raw) + " read as " + answer.reading.Value.Text
+		answer.note = phrase.Quote(cell.Raw) + " read as " + answer.reading.Value.Text
 	} else {
 		answer.reading.Plain = true
 	}
@@ -107,22 +108,12 @@ func (tr *tableReader) reportConsent() {
 	}
 	var cells, written []string
 	for _, reading := range tr.doubtful {
-		if len(cells) < examples {
-			cells = append(cells, fmt.Sprintf("%s %s", reading.Place.Cell, quote(reading.Written)))
-		}
+		cells = append(cells, reading.Place.Cell+" "+phrase.Quote(reading.Written))
 		written = append(written, reading.Written)
-	}
-	more := ""
-	if rest := len(tr.doubtful) - len(cells); rest > 0 {
-		more = fmt.Sprintf(", and %d more", rest)
-	}
-	can := "answers to consent can't"
-	if len(tr.doubtful) == 1 {
-		can = "answer to consent can't"
 	}
 	tr.find(validate.Finding{
 		Level: validate.Look, Code: "consent unclear", At: tr.doubtful[0].Place, Measure: measure.Consent, Read: strings.Join(slices.Compact(written), ", "),
-		Message: fmt.Sprintf("%d %s be read as a yes (%s%s), so these exhibitors' names are not published. Write yes where the family has agreed, or accept as is.",
-			len(tr.doubtful), can, strings.Join(cells, ", "), more),
+		Message: fmt.Sprintf("%s can't be read as a yes (%s), so these exhibitors' names are not published. Write yes where the family has agreed, or accept as is.",
+			phrase.Plural(len(tr.doubtful), "answer to consent", "answers to consent"), strings.Join(phrase.Examples(cells, examples), ", ")),
 	})
 }

@@ -7,6 +7,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -113,14 +114,14 @@ func (r *reader) followRailNumbers(lists []*tableReader, carcasses []*animal) []
 	if followed > 0 {
 		r.find(validate.Finding{
 			Level: validate.Note, Code: "tags by rail number", At: list.sheetPlace(), Measure: measure.Tag,
-			Message: count(followed, "carcass is", "carcasses are") + " known by rail number on the rail sheet, and took the tag that this list gives for it (" + example + ").",
+			Message: phrase.Plural(followed, "carcass is", "carcasses are") + " known by rail number on the rail sheet, and took the tag that this list gives for it (" + example + ").",
 		})
 	}
 	if len(unknown) > 0 {
 		r.find(validate.Finding{
-			Level: validate.Look, Code: "rail number without a tag", At: sheet.sheetPlace(), Measure: measure.RailNumber, Read: strings.Join(firstFew(unknown), ", "),
+			Level: validate.Look, Code: "rail number without a tag", At: sheet.sheetPlace(), Measure: measure.RailNumber, Read: strings.Join(phrase.Examples(unknown, manyNamed), ", "),
 			Message: fmt.Sprintf("The list beside this sheet gives no one tag for %s (%s), so nobody's name was joined. Write the rail number beside one tag in the list and grade again, or accept as is.",
-				count(len(unknown), "rail number", "rail numbers"), strings.Join(firstFew(unknown), ", ")),
+				phrase.Plural(len(unknown), "rail number", "rail numbers"), strings.Join(phrase.Examples(unknown, manyNamed), ", ")),
 		})
 	}
 	return known

@@ -8,6 +8,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -71,7 +72,7 @@ func (d *Doubt) add(name string, at rules.Place) {
 	if !slices.Contains(d.Names, name) {
 		d.Names = append(d.Names, name)
 	}
-	if words := fmt.Sprintf("%s in %s", quote(name), at); !slices.Contains(d.said, words) {
+	if words := fmt.Sprintf("%s in %s", phrase.Quote(name), at); !slices.Contains(d.said, words) {
 		d.said = append(d.said, words)
 	}
 }
@@ -95,7 +96,7 @@ func (r *reader) askWhose() {
 		}
 	}
 	if rest := len(r.result.Doubts) - mostDoubts; rest > 0 {
-		lines = append(lines, count(rest, "carcass more", "carcasses more"))
+		lines = append(lines, phrase.Plural(rest, "carcass more", "carcasses more"))
 	}
 	first := r.result.Doubts[0].Carcass.Place
 	r.find(validate.Finding{
@@ -110,5 +111,5 @@ func theseCarcasses(number int) string {
 	if number == 1 {
 		return "this carcass is"
 	}
-	return "these " + count(number, "carcass is", "carcasses are")
+	return "these " + phrase.Plural(number, "carcass is", "carcasses are")
 }

@@ -8,6 +8,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/names"
 )
@@ -155,7 +156,7 @@ func (r *reader) claimFor(tr *tableReader, index animalIndex, entries map[string
 	if loose > 0 {
 		r.find(validate.Finding{
 			Level: validate.Note, Code: "tags joined", At: tr.sheetPlace(), Measure: measure.Tag,
-			Message: count(loose, "entry was", "entries were") + " joined to a carcass whose tag is written otherwise (" + example + ").",
+			Message: phrase.Plural(loose, "entry was", "entries were") + " joined to a carcass whose tag is written otherwise (" + example + ").",
 		})
 	}
 }
@@ -355,7 +356,7 @@ func (r *reader) joinEntry(entry, carcass *animal) {
 	if entry.heading.kind == listTable && entry.Class != "" && carcass.Class != "" && !sameWords(entry.Class, carcass.Class) {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: classDiffers, At: carcass.Place, Measure: measure.ClassName, Read: carcass.Class,
-			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it. If the entry is right, correct the class; otherwise accept as is.", quote(carcass.Class), entry.Place, quote(entry.Class)),
+			Message: fmt.Sprintf("This carcass stands in class %s, but its entry (%s) says %s. It was left where the carcass sheet has it. If the entry is right, correct the class; otherwise accept as is.", phrase.Quote(carcass.Class), entry.Place, phrase.Quote(entry.Class)),
 			Hint:    entry.Class, Carcass: carcass.Carcass,
 		})
 	}

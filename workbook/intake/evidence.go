@@ -11,6 +11,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -226,7 +227,7 @@ func (tr *tableReader) takeAdjustedFat() {
 		tr.find(validate.Finding{
 			Level: validate.Look, Code: "adjusted fat by its values", At: tr.table.page.place(one.at), Measure: measure.AdjustedFat, Read: one.text,
 			Message: fmt.Sprintf("The values under %s are too large for an adjustment that is added, so they were read as the adjusted fat thickness. If they are to be added, use --column %s; otherwise accept as is.",
-				quote(one.text), quote("fat adjustment="+one.text)),
+				phrase.Quote(one.text), phrase.Quote("fat adjustment="+one.text)),
 		})
 	}
 }
@@ -311,7 +312,7 @@ func (r *reader) askTag(tr *tableReader) {
 		if one.meaning.because != becauseAllDifferent {
 			continue
 		}
-		called := quote(one.text)
+		called := phrase.Quote(one.text)
 		if one.text == "" {
 			called = "the column without a heading"
 		}

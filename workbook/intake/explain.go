@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -31,7 +32,7 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 				r.find(validate.Finding{
 					Level: validate.Look, Code: HeadingNotRecognised, At: place, Measure: near.Measure, Read: one.text,
 					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
-						quote(one.text), near.Measure, quote(near.Text), quote(near.Measure.String()+"="+one.text)),
+						phrase.Quote(one.text), near.Measure, phrase.Quote(near.Text), phrase.Quote(near.Measure.String()+"="+one.text)),
 					Hint: near.Text,
 				})
 			}
@@ -83,15 +84,15 @@ func (r *reader) twoColumns(tr *tableReader) {
 				Why: "a second column of " + id.String() + "; where the first has a value, this one's was not read",
 			})
 		}
-		counts := ", or say which counts with --column " + quote(id.String()+"="+under.column.text)
+		counts := ", or say which counts with --column " + phrase.Quote(id.String()+"="+under.column.text)
 		if tr.headedAlike(under.column) {
 			counts = "" // one name for both
 		}
 		asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s. The first one was read%s. Rename the one that means something else%s; if the first one counts, accept as is.",
-			quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id, words, counts)
+			phrase.Quote(earlier.text), tr.table.page.place(earlier.at).Cell, phrase.Quote(under.column.text), id, words, counts)
 		if !tr.unlike[under.column.number] {
 			asked.Level = validate.Note
-			asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s, and say the same.", quote(earlier.text), tr.table.page.place(earlier.at).Cell, quote(under.column.text), id)
+			asked.Message = fmt.Sprintf("Both %s (%s) and %s mean %s, and say the same.", phrase.Quote(earlier.text), tr.table.page.place(earlier.at).Cell, phrase.Quote(under.column.text), id)
 		}
 		r.find(asked)
 	}
@@ -139,7 +140,7 @@ func (r *reader) missingColumns() {
 	for _, one := range missing {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "mapped heading not found",
-			Message: fmt.Sprintf("--column %s names a heading that is on no sheet. Write it as it stands there.", quote(one)),
+			Message: fmt.Sprintf("--column %s names a heading that is on no sheet. Write it as it stands there.", phrase.Quote(one)),
 		})
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -115,7 +116,7 @@ func judged(r *reader, species rules.Species, heading, name, expected string) (v
 	suggested := measure.None
 	for _, finding := range result.Findings {
 		if finding.Measure != measure.None && (finding.Read == heading || strings.Contains(finding.Message, "="+heading+`"`) ||
-			finding.Code == "condition named" && strings.Contains(finding.Message, quote(heading))) && finding.Level != "note" {
+			finding.Code == "condition named" && strings.Contains(finding.Message, phrase.Quote(heading))) && finding.Level != "note" {
 			suggested = finding.Measure
 		}
 	}
@@ -133,7 +134,7 @@ func judged(r *reader, species rules.Species, heading, name, expected string) (v
 	case suggested != measure.None:
 		return wronglyRead, "suggested as " + suggested.String()
 	}
-	if slices.ContainsFunc(result.Findings, func(finding validate.Finding) bool { return strings.Contains(finding.Message, quote(heading)) }) {
+	if slices.ContainsFunc(result.Findings, func(finding validate.Finding) bool { return strings.Contains(finding.Message, phrase.Quote(heading)) }) {
 		return onlyNamed, ""
 	}
 	return silent, ""

@@ -9,6 +9,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 
@@ -215,7 +216,7 @@ func whatIsSaid(result *Result, t *table) said {
 	}
 	for _, one := range t.columns {
 		heading := t.page.place(one.at)
-		all.columns[one.number] = len(one.meaning.candidates) == 0 && strings.Contains(unused, quote(one.text)) ||
+		all.columns[one.number] = len(one.meaning.candidates) == 0 && strings.Contains(unused, phrase.Quote(one.text)) ||
 			slices.ContainsFunc(result.Passed, func(passed PassedOver) bool { return passed.At == heading && strings.Contains(passed.Why, "column") }) ||
 			slices.ContainsFunc(result.Findings, func(finding validate.Finding) bool {
 				return finding.At == heading && slices.Contains([]string{HeadingNotRecognised, "column not read", "tag in two columns"}, finding.Code)

@@ -10,6 +10,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -58,7 +59,7 @@ func (r *reader) joinSheets(tables []*tableReader) []*tableReader {
 func (r *reader) passOver(tr, read *tableReader, words string) {
 	r.find(validate.Finding{
 		Level: validate.Hold, Code: "two sheets of the same carcasses", At: tr.sheetPlace(),
-		Message: fmt.Sprintf(words, quote(read.table.page.sheet)),
+		Message: fmt.Sprintf(words, phrase.Quote(read.table.page.sheet)),
 	})
 	r.result.Passed = append(r.result.Passed, PassedOver{
 		At: tr.sheetPlace(), Written: tr.table.page.sheet, Why: "holds the same carcasses as sheet " + read.table.page.sheet,
@@ -217,7 +218,7 @@ func (r *reader) complete(kept, tr *tableReader) {
 	tr.animals, tr.class, tr.classWhy, tr.completes = own, kept.class, kept.classWhy, true
 	r.find(validate.Finding{
 		Level: validate.Note, Code: "sheets joined", At: tr.sheetPlace(),
-		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %s, which measures other things.", count(joined, "carcass", "carcasses"), quote(kept.table.page.sheet)),
+		Message: fmt.Sprintf("%s of this sheet were joined by tag to those of sheet %s, which measures other things.", phrase.Plural(joined, "carcass", "carcasses"), phrase.Quote(kept.table.page.sheet)),
 	})
 }
 

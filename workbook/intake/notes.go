@@ -7,6 +7,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 
 	"github.com/shopspring/decimal"
@@ -34,8 +35,8 @@ func (tr *tableReader) note(under *column, words string, id measure.ID, reading 
 		tr.order = append(tr.order, key)
 	}
 	found.count++
-	if len(found.first) < examples {
-		found.first = append(found.first, reading.Place.Cell+" "+quote(reading.Written))
+	if len(found.first) <= examples {
+		found.first = append(found.first, reading.Place.Cell+" "+phrase.Quote(reading.Written))
 	}
 }
 
@@ -43,13 +44,9 @@ func (tr *tableReader) note(under *column, words string, id measure.ID, reading 
 func (tr *tableReader) reportNotes() {
 	for _, key := range tr.order {
 		found := tr.notes[key]
-		more := ""
-		if found.count > len(found.first) {
-			more = ", …"
-		}
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: "interpreted", At: found.at, Measure: found.measure, Read: found.read,
-			Message: fmt.Sprintf("under %s, %s: %s (%s%s).", quote(found.read), count(found.count, "cell", "cells"), key.words, strings.Join(found.first, ", "), more),
+			Message: fmt.Sprintf("under %s, %s: %s (%s).", phrase.Quote(found.read), phrase.Plural(found.count, "cell", "cells"), key.words, strings.Join(phrase.Examples(found.first, examples), ", ")),
 		})
 	}
 	tr.reportHidden()
@@ -60,19 +57,19 @@ func (tr *tableReader) reportHidden() {
 	if tr.hidden > 0 {
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: hiddenRows, At: tr.sheetPlace(),
-			Message: count(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
+			Message: phrase.Plural(tr.hidden, "row is", "rows are") + " hidden or filtered out on this sheet, and read like the rest.",
 		})
 	}
 	var headings []string
 	for _, one := range tr.table.columns {
 		if tr.table.page.hiddenColumn[one.number] && len(one.meaning.candidates) > 0 {
-			headings = append(headings, quote(one.text))
+			headings = append(headings, phrase.Quote(one.text))
 		}
 	}
 	if len(headings) > 0 {
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: hiddenColumns, At: tr.sheetPlace(),
-			Message: count(len(headings), "column is", "columns are") + " hidden on this sheet, and read like the rest: " + strings.Join(headings, ", ") + ".",
+			Message: phrase.Plural(len(headings), "column is", "columns are") + " hidden on this sheet, and read like the rest: " + strings.Join(headings, ", ") + ".",
 		})
 	}
 	if tr.table.page.hidden {
@@ -97,12 +94,4 @@ func percentShown(raw string) (string, error) {
 		return "", err
 	}
 	return number.Mul(decimal.NewFromInt(100)).String() + "%", nil
-}
-
-// quote puts what somebody wrote in quotation marks; what holds the inch mark itself, in single ones.
-func quote(text string) string {
-	if strings.Contains(text, `"`) {
-		return "'" + text + "'"
-	}
-	return `"` + text + `"`
 }

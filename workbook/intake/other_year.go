@@ -8,6 +8,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -56,7 +57,7 @@ func (r *reader) otherYears(tables []*tableReader) []*tableReader {
 			Level: validate.Hold, Code: SheetSetAside, At: rules.Place{Sheet: one.name}, Read: one.name,
 			Message: fmt.Sprintf("This sheet %s, so its %s not taken in beside %s. If it counts, accept as is; otherwise leave it out here, or delete the sheet. "+
 				"Last year's results can be set beside this year's with --last-year.",
-				reason, count(one.animals(), "carcass was", "carcasses were"), quote(kept[0].name)),
+				reason, phrase.Plural(one.animals(), "carcass was", "carcasses were"), phrase.Quote(kept[0].name)),
 		})
 		if slices.Contains(r.options.TakeIn, one.name) {
 			continue
@@ -129,7 +130,7 @@ func (s *sheetYears) reason(reference string) string {
 	case s.killed == "" && s.named != "" && s.named != reference:
 		return "is of " + s.named + " by its name or title"
 	case s.aside != "":
-		return "is called " + quote(strings.Trim(s.aside, "()"))
+		return "is called " + phrase.Quote(strings.Trim(s.aside, "()"))
 	case s.hidden:
 		return "is hidden"
 	}

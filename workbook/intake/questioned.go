@@ -121,7 +121,7 @@ func (tr *tableReader) questionValue(carcass *grading.Carcass, words searched, i
 	}
 	tr.find(validate.Finding{
 		Level: validate.Look, Code: "remark questions a value", At: words.at, Measure: id, Read: words.text, Hint: likely, Carcass: carcass,
-		Message: fmt.Sprintf("%s puts the %s in question. %s; otherwise accept as is.", phrase.SentenceStart(words.said()), about, what),
+		Message: fmt.Sprintf("%s puts the %s in question. %s; otherwise accept as is.", phrase.Capital(words.said()), about, what),
 	})
 }
 
@@ -150,7 +150,7 @@ func (r *reader) askLegend(tr *tableReader) {
 			r.legends[rules.Place{Sheet: at.Sheet}] = true
 			r.find(validate.Finding{
 				Level: validate.Look, Code: "colours have a meaning", At: at, Read: text,
-				Message: fmt.Sprintf("%s gives the colour of cells a meaning, and colours are not read. Write it in words on the lines that have the colour, or accept as is.", quote(strings.TrimSpace(text))),
+				Message: fmt.Sprintf("%s gives the colour of cells a meaning, and colours are not read. Write it in words on the lines that have the colour, or accept as is.", phrase.Quote(strings.TrimSpace(text))),
 			})
 			return
 		}

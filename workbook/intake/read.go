@@ -357,7 +357,7 @@ func (r *reader) askForSpecies(tr *tableReader) {
 	}
 	r.find(validate.Finding{
 		Level: validate.Hold, Code: "species unclear", At: tr.sheetPlace(),
-		Message: "Nothing on this sheet tells the species of " + count(unknown, "animal", "animals") +
+		Message: "Nothing on this sheet tells the species of " + phrase.Plural(unknown, "animal", "animals") +
 			": name it in the sheet's title, its name or a Class or Species column, or say it with --species.",
 	})
 }
@@ -370,10 +370,8 @@ func (r *reader) nameFindings() {
 		if finding.Carcass != nil {
 			finding.Tag, finding.Class = finding.Carcass.Tag, finding.Carcass.Class
 		}
-		where := finding.At.String()
-		if where == "" {
-			continue
+		if finding.At != (rules.Place{}) {
+			finding.Message = finding.At.Begin(phrase.Uncapital(finding.Message))
 		}
-		finding.Message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(finding.Message[:1]) + finding.Message[1:]
 	}
 }

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"railbook/grading"
@@ -528,11 +527,4 @@ func writtenOut(cells []xlsx.Cell) string {
 		return string(text[:120]) + "…"
 	}
 	return string(text)
-}
-
-func count(number int, one, many string) string {
-	if number == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(number) + " " + many
 }

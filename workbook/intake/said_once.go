@@ -7,6 +7,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -127,7 +128,7 @@ func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Pla
 	case answer.problem != "":
 		tr.find(validate.Finding{
 			Level: validate.Look, Code: "unreadable value", At: place, Measure: id, Read: written,
-			Message: id.String() + " " + quote(written) + ", said once for the whole sheet, " + answer.problem + ".", Hint: answer.hint,
+			Message: id.String() + " " + phrase.Quote(written) + ", said once for the whole sheet, " + answer.problem + ".", Hint: answer.hint,
 		})
 	default:
 		reading := answer.reading

@@ -3,10 +3,10 @@ package intake
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -32,7 +32,7 @@ func (r *reader) leaveScans(t *table) {
 			At: t.page.place(one.at), Written: one.text,
 			Why: "a scan of the live animal; the carcass's own measure was read",
 		})
-		left = append(left, fmt.Sprintf("%s (%s)", quote(one.text), t.page.place(one.at).Cell))
+		left = append(left, fmt.Sprintf("%s (%s)", phrase.Quote(one.text), t.page.place(one.at).Cell))
 		if first == nil {
 			first = one
 		}
@@ -42,13 +42,6 @@ func (r *reader) leaveScans(t *table) {
 	}
 	r.find(validate.Finding{
 		Level: validate.Note, Code: "scan beside the carcass", At: t.page.place(first.at), Read: first.text,
-		Message: withVerb(left, "was", "were") + " not read: the sheet has the carcass's own measure beside what was scanned on the live animal.",
+		Message: phrase.JoinAnd(left) + phrase.Agreeing(len(left), " was", " were") + " not read: the sheet has the carcass's own measure beside what was scanned on the live animal.",
 	})
-}
-
-func withVerb(list []string, one, many string) string {
-	if len(list) == 1 {
-		return list[0] + " " + one
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1] + " " + many
 }

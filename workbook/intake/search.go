@@ -9,6 +9,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -28,9 +29,9 @@ const onThisCell = "the comment on this cell"
 // said names the words with what they stand in.
 func (s searched) said() string {
 	if s.what == "the remark" {
-		return "the remark " + quote(s.text)
+		return "the remark " + phrase.Quote(s.text)
 	}
-	return s.what + ", " + quote(s.text) + ","
+	return s.what + ", " + phrase.Quote(s.text) + ","
 }
 
 // raised is a condition that words named, kept until every mark is read.
@@ -60,7 +61,7 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under 
 	if !hasLetter(text) && !hasLetter(under.text) {
 		return
 	}
-	words := searched{text, tr.table.page.place(position{one.number, under.number}), "the cell under " + quote(under.text), under.number, false}
+	words := searched{text, tr.table.page.place(position{one.number, under.number}), "the cell under " + phrase.Quote(under.text), under.number, false}
 	if cell.Kind == xlsx.Text {
 		tr.remarked = append(tr.remarked, words)
 	}
@@ -70,7 +71,7 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under 
 // searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
 func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Reading, heading string, column int) {
 	if found := namedWhole(reading.Written); len(found) > 0 {
-		tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + quote(heading), column, false}, found)
+		tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + phrase.Quote(heading), column, false}, found)
 	}
 }
 
@@ -195,7 +196,7 @@ func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
 			asked.Level = validate.Hold
 		}
 	}
-	first := found[0].At.Cell + " " + quote(found[0].Read)
+	first := found[0].At.Cell + " " + phrase.Quote(found[0].Read)
 	asked.Code, asked.At, asked.Read, asked.Hint = "column names a condition", heading, read, ""
 	asked.Message = fmt.Sprintf("%s lines of this column (%s, …) %s", fmt.Sprintf("%d of %d", len(found), len(tr.animals)), first, whatToDoAtOnce(found[0].condition))
 	return asked
@@ -217,7 +218,7 @@ func whatToDoAtOnce(named measure.ID) string {
 		return "speak of the tag. Where it is another animal's, correct it; otherwise accept as is."
 	}
 	definition, _ := measure.Define(named)
-	return "name " + named.String() + ". Where that is so, write yes on the line in a column headed " + quote(definition.Heading) +
+	return "name " + named.String() + ". Where that is so, write yes on the line in a column headed " + phrase.Quote(definition.Heading) +
 		", so that it counts in grade and price; if the column means something else, accept as is."
 }
 
@@ -272,7 +273,7 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []x
 	if tagged || len(struck)*2 > len(filled) {
 		finding.Message = "This line is struck out. If the animal does not compete, leave it out in the Judge review sheet; otherwise accept as is."
 	} else {
-		finding.Message = quote(writtenOut(struck)) + " is struck out, in whole or in part. If it does not count, clear the cell or type what does; otherwise accept as is."
+		finding.Message = phrase.Quote(writtenOut(struck)) + " is struck out, in whole or in part. If it does not count, clear the cell or type what does; otherwise accept as is."
 	}
 	tr.find(finding)
 }
@@ -319,25 +320,21 @@ func (tr *tableReader) reportAbsent() {
 		if len(tags) == 0 {
 			continue
 		}
-		more := ""
-		if len(tags) > manyNamed {
-			tags, more = tags[:manyNamed], ", …"
-		}
 		number := 0
 		for _, one := range tr.absent {
 			if one.code == absent.code {
 				number++
 			}
 		}
-		message := "Absent: " + count(number, "animal", "animals") + absent.words
+		message := "Absent: " + phrase.Plural(number, "animal", "animals") + absent.words
 		switch absent.code {
 		case "numbered in advance":
-			message = count(number, "line was", "lines were") + absent.words
+			message = phrase.Plural(number, "line was", "lines were") + absent.words
 		case "named again":
-			message = count(number, "line names", "lines name") + absent.words
+			message = phrase.Plural(number, "line names", "lines name") + absent.words
 		}
 		tr.find(validate.Finding{
-			Level: validate.Note, Code: absent.code, At: tr.sheetPlace(), Message: message + strings.Join(tags, ", ") + more + ".",
+			Level: validate.Note, Code: absent.code, At: tr.sheetPlace(), Message: message + strings.Join(phrase.Examples(tags, manyNamed), ", ") + ".",
 		})
 	}
 }

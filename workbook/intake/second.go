@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 
 	"github.com/shopspring/decimal"
@@ -112,12 +114,12 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 		case !inFirst && !inSecond, inFirst && inSecond && one.Unreadable && two.Unreadable: // nothing to hold beside it
 		case !inSecond:
 			if c.needed(definition, one) && c.columns[1][id] {
-				c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", id, quote(one.Written)))
+				c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", id, phrase.Quote(one.Written)))
 			}
 		case !inFirst:
 			if c.needed(definition, two) && c.columns[0][id] {
 				c.say(validate.Hold, carcass, id, grading.Reading{Place: carcass.Place}, hintOf(two),
-					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, quote(two.Written), two.Place))
+					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, phrase.Quote(two.Written), two.Place))
 			}
 		case two.Unreadable || one.Unreadable || !c.same(definition, one, two):
 			c.differing = append(c.differing, difference{len(c.pairs) - 1, definition, one, two})
@@ -137,12 +139,12 @@ func (c *comparison) report(d difference) {
 	carcass, id := c.pairs[d.pair].first, d.measure.ID
 	if d.two.Unreadable {
 		c.say(validate.Look, carcass, id, d.one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.",
-			id, quote(d.one.Written), d.two.Place, quote(d.two.Written)))
+			id, phrase.Quote(d.one.Written), d.two.Place, phrase.Quote(d.two.Written)))
 		return
 	}
 	c.say(levelOfDifference(d.measure), carcass, id, d.one, hintOf(d.two),
 		fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.",
-			id, quote(d.one.Written), quote(d.two.Written), d.two.Place))
+			id, phrase.Quote(d.one.Written), phrase.Quote(d.two.Written), d.two.Place))
 }
 
 // needed reports whether a value that only one entry has says more than a blank does: no adjustment and no mark are as
@@ -179,9 +181,8 @@ func hintOf(reading grading.Reading) string {
 }
 
 func (c *comparison) say(level validate.Level, carcass *grading.Carcass, id measure.ID, reading grading.Reading, hint, message string) {
-	where := reading.Place.String()
-	if where != "" {
-		message = strings.ToUpper(where[:1]) + where[1:] + ": " + strings.ToLower(message[:1]) + message[1:]
+	if reading.Place != (rules.Place{}) {
+		message = reading.Place.Begin(phrase.Uncapital(message))
 	}
 	c.findings = append(c.findings, validate.Finding{
 		Level: level, Code: "second entry differs", At: reading.Place, Tag: carcass.Tag, Class: carcass.Class,
@@ -281,7 +282,7 @@ func (c *comparison) unmatched(alone []*grading.Carcass, matched []bool) {
 		matched[twin.Sequence] = true
 		reading := grading.Reading{Place: carcass.Place, Written: carcass.Tag}
 		c.say(validate.Hold, carcass, measure.Tag, reading, twin.Tag,
-			fmt.Sprintf("the tag is %s here and %s in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", quote(carcass.Tag), quote(twin.Tag), twin.Place))
+			fmt.Sprintf("the tag is %s here and %s in the second entry (%s), which has the same measures. Look at the card: accept this one, or correct it to the other.", phrase.Quote(carcass.Tag), phrase.Quote(twin.Tag), twin.Place))
 	}
 	for _, carcass := range c.second.Carcasses {
 		if !matched[carcass.Sequence] {
@@ -305,7 +306,7 @@ func (c *comparison) list(tags []string, words, advice string) {
 	}
 	c.findings = append(c.findings, validate.Finding{
 		Level: validate.Look, Code: "second entry incomplete", Measure: measure.Tag,
-		Message: count(len(tags), "carcass is", "carcasses are") + " " + words + ": " + strings.Join(tags, ", ") + ". " + advice + ".",
+		Message: phrase.Plural(len(tags), "carcass is", "carcasses are") + " " + words + ": " + strings.Join(tags, ", ") + ". " + advice + ".",
 	})
 }
 

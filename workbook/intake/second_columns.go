@@ -11,6 +11,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 
 	"github.com/shopspring/decimal"
@@ -24,7 +25,7 @@ func (c *comparison) coarse(definition measure.Definition, one, two grading.Read
 	}
 	switch definition.Kind {
 	case measure.KindGrade:
-		whole := grading.WholeGrade(one.Value.Text) == one.Value.Text || grading.WholeGrade(two.Value.Text) == two.Value.Text
+		whole := rules.WholeGrade(one.Value.Text) == one.Value.Text || rules.WholeGrade(two.Value.Text) == two.Value.Text
 		return whole && grading.SameWholeGrade(one.Value, two.Value)
 	case measure.KindMarbling, measure.KindMaturity:
 		return within(definition.Kind, one, two) || within(definition.Kind, two, one)
@@ -76,8 +77,8 @@ func (c *comparison) reportCoarser() {
 		first := cells[0]
 		c.findings = append(c.findings, validate.Finding{
 			Level: validate.Note, Code: "second entry coarser", At: first.one.Place, Measure: id, Read: first.one.Written,
-			Message: startingAt(first.one.Place) + fmt.Sprintf("%s is written more coarsely in one of the entries, and says the same for %s (%s here, %s in the second entry).",
-				id, count(len(cells), "carcass", "carcasses"), quote(first.one.Written), quote(first.two.Written)),
+			Message: first.one.Place.Begin(fmt.Sprintf("%s is written more coarsely in one of the entries, and says the same for %s (%s here, %s in the second entry).",
+				id, phrase.Plural(len(cells), "carcass", "carcasses"), phrase.Quote(first.one.Written), phrase.Quote(first.two.Written))),
 		})
 	}
 }
@@ -166,7 +167,7 @@ func (c *comparison) columnsExchanged() {
 				continue
 			}
 			c.askOff("second entry under other headings", cells, fmt.Sprintf("%s and %s stand under each other's headings in one of the entries, for %s",
-				id, other, count(exchanged, "carcass", "carcasses")))
+				id, other, phrase.Plural(exchanged, "carcass", "carcasses")))
 		}
 	}
 }
@@ -213,15 +214,8 @@ func (c *comparison) linesOff() {
 			way = "too high"
 		}
 		c.askOff("second entry a line off", gathered[found], fmt.Sprintf("%s %s one line %s in the second entry, as if pasted one off",
-			strings.Join(names, ", "), standOrStands(len(names)), way))
+			strings.Join(names, ", "), phrase.Agreeing(len(names), "stands", "stand"), way))
 	}
-}
-
-func standOrStands(number int) string {
-	if number == 1 {
-		return "stands"
-	}
-	return "stand"
 }
 
 // lineAside asks once about a line whose values stand one column to the left or right in one of the entries.
@@ -276,8 +270,8 @@ func (c *comparison) askOff(code string, cells []difference, words string) {
 	first := cells[0]
 	finding := validate.Finding{
 		Level: validate.Hold, Code: code, At: first.one.Place, Measure: first.measure.ID, Read: first.one.Written,
-		Message: startingAt(first.one.Place) + fmt.Sprintf("%s (first %s here, %s there, %s). Look at the cards: if this workbook has it right, accept as is; otherwise correct its cells and grade again.",
-			words, quote(first.one.Written), quote(first.two.Written), first.two.Place),
+		Message: first.one.Place.Begin(fmt.Sprintf("%s (first %s here, %s there, %s). Look at the cards: if this workbook has it right, accept as is; otherwise correct its cells and grade again.",
+			words, phrase.Quote(first.one.Written), phrase.Quote(first.two.Written), first.two.Place)),
 	}
 	for _, one := range cells {
 		if carcass := c.pairs[one.pair].first; !slices.Contains(finding.Lot, carcass) {
@@ -286,15 +280,6 @@ func (c *comparison) askOff(code string, cells []difference, words string) {
 	}
 	c.settled(cells)
 	c.findings = append(c.findings, finding)
-}
-
-// startingAt begins a sentence with a place.
-func startingAt(at rules.Place) string {
-	where := at.String()
-	if where == "" {
-		return ""
-	}
-	return strings.ToUpper(where[:1]) + where[1:] + ": "
 }
 
 // ofSecond passes on what was found in the second entry itself. Nothing is graded by it, so that it asks for no decision.
@@ -306,12 +291,11 @@ func (c *comparison) ofSecond() {
 		if said || finding.Level == validate.Note || finding.Code == "mapped heading not found" {
 			continue
 		}
-		was := startingAt(finding.At)
 		at := finding.At
 		at.File = c.file
 		c.findings = append(c.findings, validate.Finding{
 			Level: validate.Note, Code: "second entry asks", At: at, Tag: finding.Tag, Measure: finding.Measure, Read: finding.Read,
-			Message: startingAt(at) + strings.TrimPrefix(finding.Message, was),
+			Message: at.Begin(strings.TrimPrefix(finding.Message, finding.At.Begin(""))),
 		})
 	}
 }
@@ -339,7 +323,7 @@ func (c *comparison) coverage() {
 	for _, id := range unreadInBoth(c.first, c.second) {
 		not = append(not, id.String()+" ("+whyAbsent(c.first, id, "this workbook", c.second)+")")
 	}
-	message := fmt.Sprintf("Second entry %s, compared: %s of %s; ", quote(c.file), count(compared, "measure", "measures"), count(len(c.pairs), "carcass", "carcasses"))
+	message := fmt.Sprintf("Second entry %s, compared: %s of %s; ", phrase.Quote(c.file), phrase.Plural(compared, "measure", "measures"), phrase.Plural(len(c.pairs), "carcass", "carcasses"))
 	if len(not) == 0 {
 		message += "nothing that either has was left uncompared."
 	} else {
@@ -388,12 +372,12 @@ func whyAbsent(result *Result, id measure.ID, which string, other *Result) strin
 				}
 			}
 			if one.Measure == id {
-				return which + " has nothing under " + quote(one.Text)
+				return which + " has nothing under " + phrase.Quote(one.Text)
 			}
 		}
 	}
 	if heading != "" {
-		return "heading " + quote(heading) + " of " + which + " not known"
+		return "heading " + phrase.Quote(heading) + " of " + which + " not known"
 	}
 	return which + " has no column of it"
 }

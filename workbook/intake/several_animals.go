@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -123,7 +124,7 @@ func (tr *tableReader) exhibitorsAbove() {
 	tr.find(validate.Finding{
 		Level: validate.Look, Code: "exhibitor same as above", At: tr.sheetPlace(), Measure: measure.Exhibitor,
 		Message: fmt.Sprintf("The exhibitor of %s is blank and was taken to be the one above (first on the line of %s). If that is wrong, write the exhibitor of each; otherwise accept as is.",
-			count(blank, "animal", "animals"), first),
+			phrase.Plural(blank, "animal", "animals"), first),
 	})
 }
 
@@ -148,7 +149,7 @@ func (tr *tableReader) compareGrades() {
 		tr.find(validate.Finding{
 			Level: validate.Look, Code: "grade in brackets disagrees", At: one.reading.Place, Measure: measure.Marbling, Read: one.reading.Written, Carcass: one.carcass,
 			Message: fmt.Sprintf("Marbling %s grades %s, and the grade in brackets is %s. If the marbling is wrong, correct it; otherwise accept as is.",
-				quote(one.reading.Written), figure.Text, one.grade.Text),
+				phrase.Quote(one.reading.Written), figure.Text, one.grade.Text),
 		})
 	}
 }

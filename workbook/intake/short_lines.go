@@ -10,6 +10,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -55,12 +56,12 @@ func (tr *tableReader) askShortLine(text string, one *line, filled []xlsx.Cell) 
 	tr.pass(one, filled, "stands alone between the carcasses")
 	stay := "keep the class they would have without it"
 	if tr.title != "" {
-		stay = "were left in class " + quote(tr.title)
+		stay = "were left in class " + phrase.Quote(tr.title)
 	}
 	tr.find(validate.Finding{
 		Level: validate.Look, Code: "short line among the carcasses", At: tr.table.page.place(position{one.number, filled[0].Column}), Read: text,
 		Message: fmt.Sprintf("%s stands alone between the carcasses, and nothing says that it is a class. The carcasses below it %s. If it is their class, write %s there; otherwise accept as is.",
-			quote(text), stay, quote("Class: "+text)),
+			phrase.Quote(text), stay, phrase.Quote("Class: "+text)),
 	})
 }
 
@@ -101,17 +102,9 @@ func (tr *tableReader) reportApart() {
 		tr.find(validate.Finding{
 			Level: validate.Hold, Code: "set apart", At: one.at, Read: one.text, Lot: one.carcasses,
 			Message: fmt.Sprintf("%s stands above %s (%s). If they do not compete, leave them out here, all together; otherwise accept as is.",
-				quote(one.text), count(len(one.carcasses), "carcass", "carcasses"), strings.Join(firstFew(tags), ", ")),
+				phrase.Quote(one.text), phrase.Plural(len(one.carcasses), "carcass", "carcasses"), strings.Join(phrase.Examples(tags, manyNamed), ", ")),
 		})
 	}
-}
-
-// firstFew gives the first items of a list that a sentence can hold.
-func firstFew(list []string) []string {
-	if len(list) > manyNamed {
-		return append(slices.Clone(list[:manyNamed]), "…")
-	}
-	return list
 }
 
 // inBrackets reports whether a line holds nothing but words in brackets, as one that explains the headings above it.
@@ -158,7 +151,7 @@ func (tr *tableReader) classesAbove() {
 		tr.find(validate.Finding{
 			Level: validate.Look, Code: "class same as above", At: tr.sheetPlace(), Measure: measure.ClassName,
 			Message: fmt.Sprintf("The class of %s is blank and was taken to be the same as above (first on the line of %s). If it is not, write the class of each.",
-				count(filled, "carcass", "carcasses"), first),
+				phrase.Plural(filled, "carcass", "carcasses"), first),
 		})
 	}
 }
@@ -240,18 +233,18 @@ func (r *reader) classOfSeveralSheets(tables []*tableReader) {
 		at := strings.LastIndex(key, "\t")
 		var names []string
 		for _, name := range sheets[key[:at]] {
-			names = append(names, quote(name))
+			names = append(names, phrase.Quote(name))
 		}
 		both := "all of "
 		if len(names) == 2 {
 			both = "both "
 		}
-		said = append(said, fmt.Sprintf("%s, by %s%s", quote(key[at+1:]), both, strings.Join(firstFew(names), " and ")))
+		said = append(said, fmt.Sprintf("%s, by %s%s", phrase.Quote(key[at+1:]), both, strings.Join(phrase.Examples(names, manyNamed), " and ")))
 	}
 	if len(said) > 0 {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "class of several sheets", Measure: measure.ClassName,
-			Message: "More than one sheet feeds one class: " + strings.Join(firstFew(said), "; ") +
+			Message: "More than one sheet feeds one class: " + strings.Join(phrase.Examples(said, manyNamed), "; ") +
 				". They are placed together. If they are different classes, write the class of each in a Class column.",
 		})
 	}

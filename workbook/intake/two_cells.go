@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
 )
@@ -44,7 +45,7 @@ func (r *reader) tagInTwo(t *table) {
 		other.before, one.meaning.candidates, one.left = one.number, nil, true
 		r.find(validate.Finding{
 			Level: validate.Note, Code: "tag in two columns", At: t.page.place(one.at), Measure: measure.Tag,
-			Message: fmt.Sprintf("The tag stands in two columns, %s and %s, and was read as both together (%s).", quote(one.text), quote(other.text), example),
+			Message: fmt.Sprintf("The tag stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(one.text), phrase.Quote(other.text), example),
 		})
 		return
 	}

@@ -9,6 +9,7 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -84,7 +85,7 @@ func (tr *tableReader) settleUnread() {
 			tr.askOnce(validate.Finding{
 				Level: validate.Look, Code: "cells left blank", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
 				Message: fmt.Sprintf("under %s, %s can't be read as %s (%s) and %s left blank. Nothing is placed or priced by them; mend them, or accept as is.",
-					quote(under.text), count(len(cells), "cell", "cells"), cells[0].id, cellsWritten(cells), wasOrWere(len(cells))),
+					phrase.Quote(under.text), phrase.Plural(len(cells), "cell", "cells"), cells[0].id, cellsWritten(cells), phrase.Agreeing(len(cells), "was", "were")),
 			}, cells)
 		}
 	}
@@ -112,7 +113,7 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 		}
 		asked := validate.Finding{
 			Level: validate.Hold, Code: code, At: tr.table.page.place(under.at), Measure: found[0].id, Read: under.text, Never: true,
-			Message: fmt.Sprintf("%s under %s (%s) %s.", count(len(found), "cell", "cells"), quote(under.text), cellsWritten(found), words),
+			Message: fmt.Sprintf("%s under %s (%s) %s.", phrase.Plural(len(found), "cell", "cells"), phrase.Quote(under.text), cellsWritten(found), words),
 		}
 		for _, one := range found {
 			asked.Lot = append(asked.Lot, one.carcass)
@@ -123,23 +124,13 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 	return cells
 }
 
-func wasOrWere(number int) string {
-	if number == 1 {
-		return "was"
-	}
-	return "were"
-}
-
 // cellsWritten names the first cells with what is written in them.
 func cellsWritten(cells []unreadCell) string {
 	var list []string
-	for _, one := range cells[:min(len(cells), examples)] {
-		list = append(list, one.reading.Place.Cell+" "+quote(one.reading.Written))
+	for _, one := range cells {
+		list = append(list, one.reading.Place.Cell+" "+phrase.Quote(one.reading.Written))
 	}
-	if len(cells) > examples {
-		list = append(list, "…")
-	}
-	return strings.Join(list, ", ")
+	return strings.Join(phrase.Examples(list, examples), ", ")
 }
 
 // leaveColumn takes back all that was read under a heading that means something else, and searches its cells instead.
@@ -147,7 +138,7 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 	tr.askOnce(validate.Finding{
 		Level: validate.Look, Code: "column not read", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
 		Message: fmt.Sprintf("nothing under %s can be read as %s (%s), so its column was not read. If the heading means something else, accept as is; otherwise write its values again.",
-			quote(under.text), cells[0].id, cellsWritten(cells)),
+			phrase.Quote(under.text), cells[0].id, cellsWritten(cells)),
 	}, cells)
 	tr.result.Passed = append(tr.result.Passed, PassedOver{
 		At: tr.table.page.place(under.at), Written: under.text, Why: "nothing in the column can be read as " + cells[0].id.String(),
@@ -166,7 +157,7 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 		}
 	}
 	for _, one := range cells {
-		tr.raise(one.carcass, searched{one.reading.Written, one.reading.Place, "the cell under " + quote(under.text), under.number, false}, namedUnder(under.text, one.reading.Written))
+		tr.raise(one.carcass, searched{one.reading.Written, one.reading.Place, "the cell under " + phrase.Quote(under.text), under.number, false}, namedUnder(under.text, one.reading.Written))
 	}
 }
 
@@ -190,7 +181,7 @@ func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
 	var headings []string
 	for _, one := range tr.table.columns {
 		if len(one.meaning.candidates) == 0 && !said[one.number] && !one.left && !isDotColumn(one.text) {
-			headings = append(headings, quote(one.text))
+			headings = append(headings, phrase.Quote(one.text))
 		}
 	}
 	if len(headings) > 0 {

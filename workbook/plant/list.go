@@ -78,7 +78,7 @@ func (q Question) title() string {
 	if len(parts) == 0 || q.Rail == "" {
 		parts = append(parts, `sheet "`+q.Sheet+`", cell `+q.Cell)
 	}
-	words := phrase.SentenceStart(strings.Join(parts, ", "))
+	words := phrase.Capital(strings.Join(parts, ", "))
 	if q.Heading != "" {
 		words += "; " + q.Heading + ": " + orBlank(q.Written)
 	}

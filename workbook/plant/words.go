@@ -159,7 +159,7 @@ func asked(finding *validate.Finding, heading string) string {
 // theirs is a question as it stands; %s is what is written.
 func theirs(words string) func(asking) string {
 	return func(of asking) string {
-		return phrase.SentenceStart(strings.ReplaceAll(words, "%s", orBlank(of.written)))
+		return phrase.Capital(strings.ReplaceAll(words, "%s", orBlank(of.written)))
 	}
 }
 
@@ -182,6 +182,6 @@ func pair(words string) func(asking) string {
 			other += " (cell " + of.other + ")"
 		}
 		text := strings.Replace(words, "%s", orBlank(of.written), 1)
-		return phrase.SentenceStart(strings.Replace(text, "%s", other, 1))
+		return phrase.Capital(strings.Replace(text, "%s", other, 1))
 	}
 }

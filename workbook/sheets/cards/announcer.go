@@ -30,7 +30,7 @@ func (p *public) calls() error {
 		}
 		page.Across(p.className(at, class), kit.Band, 1, len(widths))
 		for _, placed := range called {
-			p.call(page, phrase.SentenceStart(phrase.Ordinal(placed.Place))+" place"+ribbon(placed.Group), placed)
+			p.call(page, phrase.Capital(phrase.Ordinal(placed.Place))+" place"+ribbon(placed.Group), placed)
 		}
 	}
 	for _, list := range p.Placings.Awards {

@@ -346,7 +346,7 @@ func (c *card) price() {
 		if i > 0 {
 			written = signedDollars(step.Adjust.Number)
 		}
-		c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: sentenceCase(step.Words), Style: wrapped}, kit.Entry{Value: written + besideText, Style: amount}, kit.Entry{Value: partWords[step.Part], Style: wrapped})
+		c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: phrase.Capital(step.Words), Style: wrapped}, kit.Entry{Value: written + besideText, Style: amount}, kit.Entry{Value: partWords[step.Part], Style: wrapped})
 	}
 	weight, _ := c.Figure(measure.HotCarcassWeight)
 	sum, right := kit.Style{Role: kit.Total, Wrap: true}, kit.Style{Role: kit.Total, Align: "right"}
@@ -371,11 +371,4 @@ func signedDollars(amount decimal.Decimal) string {
 		return "+" + kit.DollarWords(amount)
 	}
 	return kit.DollarWords(amount)
-}
-
-func sentenceCase(text string) string {
-	if text == "" {
-		return ""
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
 }

@@ -104,7 +104,7 @@ func findingEntries(of Workbook, finding validate.Finding) []kit.Entry {
 	if finding.Settled != nil {
 		state = "settled"
 	}
-	entries := []kit.Entry{linked(of), {Value: phrase.SentenceStart(string(finding.Level)), Style: plain}, {Value: state, Style: plain}}
+	entries := []kit.Entry{linked(of), {Value: phrase.Capital(string(finding.Level)), Style: plain}, {Value: state, Style: plain}}
 	for _, text := range []string{
 		finding.At.Sheet, finding.At.Cell, finding.Tag, finding.Class, finding.Measure.String(), finding.Read, finding.Message, finding.Hint, finding.Code,
 	} {

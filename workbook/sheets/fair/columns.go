@@ -196,20 +196,14 @@ const apart = "_)"
 // ownFormat is the number format of a cell whose figure the column's would lift to the next whole grade: as many
 // decimals as it takes not to. 2.996 shows as 2.996, for it is a 2.
 func ownFormat(column grading.Column, value measure.Value) string {
-	if !column.Cut || wordy(column.Measure) {
+	places := column.Decimals
+	for grading.RoundsToNextGrade(column.Measure, value.Number, int32(places)) {
+		places++
+	}
+	if places == column.Decimals {
 		return ""
 	}
-	whole := value.Number.Truncate(0)
-	for places := column.Decimals; places <= 6; places++ {
-		if !value.Number.Round(int32(places)).Truncate(0).Equal(whole) {
-			continue
-		}
-		if places == column.Decimals {
-			return ""
-		}
-		return "0." + strings.Repeat("0", places) + apart
-	}
-	return "General"
+	return "0." + strings.Repeat("0", places) + apart
 }
 
 // wordy reports whether a measure is shown in words.

@@ -195,7 +195,7 @@ func TestCarcassOnHoldShowsWhy(t *testing.T) {
 
 // A figure just below a grade is never shown as that grade.
 func TestFiguresAreNotLiftedToTheNextGrade(t *testing.T) {
-	column := grading.Column{Measure: measure.YieldGrade, Decimals: 2, Cut: true}
+	column := grading.Column{Measure: measure.YieldGrade, Decimals: 2}
 	for text, want := range map[string]string{"2.99": "", "2.994": "", "2.995": "0.000_)", "2.9996": "0.0000_)", "2.999999": "0.000000_)", "3": "", "3.004": ""} {
 		if got := ownFormat(column, measure.NumberValue(sheetstest.Number(text))); got != want {
 			t.Errorf("%s: format %q, want %q", text, got, want)

@@ -101,12 +101,8 @@ func placeSheet(at rules.Place) string {
 
 // briefMessage is a finding's sentence without the place, which stands in a column of its own.
 func briefMessage(finding validate.Finding) string {
-	at := finding.At.String()
-	if at == "" {
-		return finding.Message
-	}
-	if rest, found := strings.CutPrefix(finding.Message, strings.ToUpper(at[:1])+at[1:]+": "); found {
-		return strings.ToUpper(rest[:1]) + rest[1:]
+	if rest, found := strings.CutPrefix(finding.Message, finding.At.Begin("")); found {
+		return phrase.Capital(rest)
 	}
 	return finding.Message
 }

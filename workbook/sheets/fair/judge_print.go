@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
@@ -63,7 +64,7 @@ func (r *reviewRow) print(page *kit.Page, number int) {
 func (r *reviewRow) writtenWords() string {
 	words := "Written: "
 	if r.finding.Measure != measure.None {
-		words = strings.ToUpper(r.finding.Measure.String()[:1]) + r.finding.Measure.String()[1:] + ": "
+		words = phrase.Capital(r.finding.Measure.String()) + ": "
 	}
 	if r.finding.Read == "" {
 		words += "blank"

@@ -8,6 +8,7 @@ import (
 
 	"railbook/grading/placing"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
@@ -138,27 +139,8 @@ func tieCall(class placing.ClassPlacing, placed placing.Placed) call {
 	}
 	return call{
 		kind: record.TieRow, class: placed.Carcass.Class, tag: placed.Tag, what: record.PlaceCall,
-		asked: fmt.Sprintf("Tied for place %d with tag %s. The rule leaves it to you: give each its place.", placed.Place, listWords(level)),
+		asked: fmt.Sprintf("Tied for place %d with tag %s. The rule leaves it to you: give each its place.", placed.Place, phrase.JoinAnd(phrase.Few(level))),
 	}
-}
-
-// listWords names at most four things of a list.
-func listWords(list []string) string {
-	const most = 4
-	text := ""
-	for i, one := range list {
-		switch {
-		case i == most:
-			return fmt.Sprintf("%s and %d more", text, len(list)-most)
-		case i == 0:
-			text = one
-		case i == len(list)-1:
-			text += " and " + one
-		default:
-			text += ", " + one
-		}
-	}
-	return text
 }
 
 // classNames are the classes as the sheets write them, in the order in which they were read.

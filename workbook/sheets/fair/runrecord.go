@@ -83,7 +83,7 @@ func (p *Press) assumptions(page *kit.Page) {
 	page.Section("What was assumed and noted", runColumns)
 	list := p.assumed()
 	for _, one := range list {
-		page.Across(fmt.Sprintf("%s: %s (tag %s).", one.words, phrase.Plural(one.count, "carcass", "carcasses"), listWords(one.tags)), kit.Body, 1, runColumns)
+		page.Across(fmt.Sprintf("%s: %s (tag %s).", one.words, phrase.Plural(one.count, "carcass", "carcasses"), phrase.JoinAnd(phrase.Few(one.tags))), kit.Body, 1, runColumns)
 	}
 	for _, finding := range p.Findings {
 		if finding.Carcass == nil && finding.Level == validate.Note && finding.Settled == nil {

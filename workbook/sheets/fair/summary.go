@@ -61,7 +61,7 @@ func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartF
 	groups := groupsOf(p.Results, kind)
 	overall := groups[len(groups)-1]
 	page.Skip(1)
-	page.Across(strings.ToUpper(kind.Words()[:1])+kind.Words()[1:], kit.Band, 1, summaryColumns)
+	page.Across(phrase.Capital(kind.Words()), kit.Band, 1, summaryColumns)
 	averagesTable(page, kind, groups)
 	drawn.quality(page, kind, overall)
 	p.besideLastYear(page, kind, overall)

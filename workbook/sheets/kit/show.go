@@ -27,15 +27,14 @@ func FigureEntry(graded *grading.Graded, id measure.ID, of Role) Entry {
 	if definition.Kind != measure.KindNumber {
 		return Entry{value.Text, Style{Role: of, Wrap: true}}
 	}
-	number := AsPrinted(value.Number, definition.Decimals, id == measure.YieldGrade)
+	number := AsPrinted(id, value.Number)
 	return Entry{number, Style{Role: of, Format: NumberFormat(definition.Decimals)}}
 }
 
-// asPrinted keeps a figure whole but for one that rounding would lift to the next whole grade: 2.996 is printed as 2.99,
-// for it is a 2.
-func AsPrinted(number decimal.Decimal, decimals int, cut bool) decimal.Decimal {
-	places := int32(decimals)
-	if cut && !number.Round(places).Truncate(0).Equal(number.Truncate(0)) {
+// AsPrinted keeps a figure whole but for one that rounding would lift to the next whole grade: 2.996 is printed as 2.99,
+// because it is a 2.
+func AsPrinted(id measure.ID, number decimal.Decimal) decimal.Decimal {
+	if places := int32(grading.DefinitionOf(id).Decimals); grading.RoundsToNextGrade(id, number, places) {
 		return number.Truncate(places)
 	}
 	return number
@@ -51,7 +50,7 @@ func FigureText(graded *grading.Graded, id measure.ID) string {
 	if definition.Kind != measure.KindNumber {
 		return value.Text
 	}
-	return AsPrinted(value.Number, definition.Decimals, id == measure.YieldGrade).StringFixed(int32(definition.Decimals))
+	return AsPrinted(id, value.Number).StringFixed(int32(definition.Decimals))
 }
 
 // dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".

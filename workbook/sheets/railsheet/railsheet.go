@@ -3,12 +3,12 @@ package railsheet
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"unicode/utf8"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -168,9 +168,9 @@ const railInstruction = "One line for each animal. Leave blank what was not take
 // railSheetName names a sheet so that its species is read from it, and no class.
 func railSheetName(kind result.KindOfClass) string {
 	if kind.Basis == rules.LiveScan {
-		return capital(string(kind.Species)) + " carcass scan sheet"
+		return phrase.Capital(string(kind.Species)) + " carcass scan sheet"
 	}
-	return capital(string(kind.Species)) + " carcass rail sheet"
+	return phrase.Capital(string(kind.Species)) + " carcass rail sheet"
 }
 
 func railTitle(kind result.KindOfClass) string {
@@ -179,8 +179,6 @@ func railTitle(kind result.KindOfClass) string {
 	}
 	return "Rail sheet: " + string(kind.Species) + " carcasses"
 }
-
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // afterTag is the column in which titles begin: on pages side by side the tags stand on each, and a title would be cut off
 // there.
@@ -241,9 +239,9 @@ func (p *railPage) sayKind() {
 
 func railKind(kind result.KindOfClass) string {
 	if kind.Basis == rules.LiveScan {
-		return capital(string(kind.Species)) + " by ultrasound; carcass figures are estimates"
+		return phrase.Capital(string(kind.Species)) + " by ultrasound; carcass figures are estimates"
 	}
-	return capital(string(kind.Species)) + " carcasses, in the order in which they hang"
+	return phrase.Capital(string(kind.Species)) + " carcasses, in the order in which they hang"
 }
 
 func (p *railPage) writeHeadings() {

@@ -6,6 +6,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -143,14 +144,14 @@ func entryBounds(limit rules.Limit) entryRange {
 // limitWords says a limit, its unit, and what comes of passing it.
 func limitWords(column railColumn, limit rules.Limit) string {
 	definition, _ := measure.Define(limit.Measure)
-	name, unit := capital(limit.Measure.String()), definition.Unit
+	name, unit := phrase.Capital(limit.Measure.String()), definition.Unit
 	if limit.Measure == measure.HotCarcassWeight {
 		name = bareWeight // which may be chilled
 	}
 	within := entryBounds(limit)
 	words := name + " is mostly " + entryWords(within.low, within.high) + " " + unit + "."
 	if impossible := beyondWords(limit.HoldBelow, limit.HoldAbove); impossible != "" {
-		words += " " + capital(impossible) + " " + unit + " it can't be right."
+		words += " " + phrase.Capital(impossible) + " " + unit + " it can't be right."
 	}
 	if column.dots == dotsCounted {
 		words = "These dots make an area that is unusual. " + words
