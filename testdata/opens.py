@@ -24,7 +24,7 @@ def faults(path, parts_only):
                 continue
             part = package.read(name)
             try:
-                expat.ParserCreate(namespace_separator=" ").Parse(part, True)
+                expat.ParserCreate(namespace_separator="}").Parse(part, True)
             except expat.ExpatError as fault:
                 yield "%s: %s" % (name, fault)
                 continue

@@ -32,7 +32,7 @@ const (
 func Run(arguments []string, version string) (status int) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			fmt.Fprintln(os.Stderr, "railbook: this workbook met a fault in the program, and nothing was written. Please send the file and this line to whoever gave you the program:", fault)
+			fmt.Fprintln(readBy(os.Stderr), "railbook: this workbook met a fault in the program, and nothing was written. Please send the file and this line to whoever gave you the program:", fault)
 			if os.Getenv("RAILBOOK_TRACE") != "" {
 				debug.PrintStack()
 			}
@@ -51,10 +51,10 @@ func Run(arguments []string, version string) (status int) {
 	case errors.As(err, &coded):
 		status = coded.status
 		if coded.err != nil {
-			complain(os.Stderr, coded.err)
+			complain(app.ErrWriter, coded.err)
 		}
 	case err != nil:
-		complain(os.Stderr, err)
+		complain(app.ErrWriter, err)
 		status = exitFailed
 	}
 	if bare {
@@ -97,6 +97,8 @@ func application(version string) *cli.App {
 		Usage:           "grade, value, check and place a fair's carcasses from the fair office's own workbook",
 		UsageText:       "railbook WORKBOOK.xlsx            (the same as railbook grade)\nrailbook COMMAND [options] WORKBOOK…",
 		Version:         version,
+		Writer:          readBy(os.Stdout),
+		ErrWriter:       readBy(os.Stderr),
 		HideHelpCommand: true,
 		Commands:        []*cli.Command{gradeCommand(), checkCommand(), sheetCommand(), signCommand(), verifyCommand(), publishCommand(), printCommand(), rulebookCommand()},
 		ExitErrHandler:  func(*cli.Context, error) {},
@@ -122,7 +124,7 @@ func application(version string) *cli.App {
 // complain prints a failure: within the columns of a terminal, and in one line where a program reads it.
 func complain(writer io.Writer, err error) {
 	text := fmt.Sprintln("railbook:", err)
-	if file, ok := writer.(*os.File); ok && term.IsTerminal(int(file.Fd())) {
+	if _, ok := writer.(onTerminal); ok {
 		text = inColumns(text)
 	}
 	fmt.Fprint(writer, text)

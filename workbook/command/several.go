@@ -6,6 +6,7 @@ import (
 	"os"
 	"runtime"
 	"runtime/debug"
+	"strings"
 	"sync"
 
 	"railbook/workbook"
@@ -22,7 +23,7 @@ func eachWorkbook(paths []string, options workbook.Options, work func(i int, opt
 	bar, steps := progress(len(paths))
 	if len(paths) == 1 {
 		options.Stage = func(words string) {
-			bar.Describe(words)
+			bar.Describe(strings.Map(printed, words))
 			_ = bar.Add(1)
 		}
 		steps = 0

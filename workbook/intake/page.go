@@ -3,6 +3,7 @@ package intake
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"railbook/rules"
 	"railbook/rules/address"
@@ -196,11 +197,12 @@ func nothing(cell xlsx.Cell) bool {
 	return false
 }
 
-// clean takes the blanks off the ends of a text, the non-breaking ones too, and makes one blank of several.
+// clean takes the blanks off the ends of a text, the non-breaking ones too, and makes one blank of several. What nobody sees goes: marks
+// that join and that turn the direction of writing, and control characters, which no sheet can hold and a terminal would obey.
 func clean(text string) string {
 	plain := true
 	for i := 0; i < len(text); i++ {
-		if c := text[i]; c >= 0x80 || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i+1] == ' ') {
+		if c := text[i]; c >= 0x7F || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i+1] == ' ') {
 			plain = false
 			break
 		}
@@ -209,8 +211,10 @@ func clean(text string) string {
 		return text
 	}
 	text = strings.Map(func(r rune) rune {
-		switch r {
-		case '\u200b', '\u200e', '\u200f', '\ufeff', '\u00ad':
+		switch {
+		case unicode.IsSpace(r):
+		case unicode.IsControl(r), r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069', r == '\ufffe', r == '\uffff',
+			r == '\u200b', r == '\u200e', r == '\u200f', r == '\ufeff', r == '\u00ad':
 			return -1
 		}
 		return r

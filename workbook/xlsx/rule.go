@@ -1,6 +1,10 @@
 package xlsx
 
-import "github.com/xuri/excelize/v2"
+import (
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
 
 // Rule is what may be entered into cells, and what is said of it. Its words are shown up to 255 characters, its titles up to 32.
 type Rule struct {
@@ -39,7 +43,16 @@ func (d *Draft) AddRule(sheet string, rule Rule) error {
 func (r *Rule) limit(made *excelize.DataValidation) error {
 	switch {
 	case r.Choices != nil:
-		return made.SetDropList(r.Choices)
+		choices := make([]string, len(r.Choices))
+		for i, choice := range r.Choices { // the library writes a character that XML does not allow as it stands
+			choices[i] = strings.Map(func(c rune) rune {
+				if !allowed(c) {
+					return -1
+				}
+				return c
+			}, choice)
+		}
+		return made.SetDropList(choices)
 	case r.ListFrom != "":
 		made.SetSqrefDropList(r.ListFrom)
 	case r.Formula != "":

@@ -89,6 +89,10 @@ func (b *Book) readText(data []byte) error {
 		separator, text = rune(line[4]), rest
 	}
 	table := &textTable{text: text, separator: separator}
+	if line := table.openQuote(); line > 0 {
+		return fmt.Errorf("%s can't be read as a table of text: a field of its line %d begins with a quotation mark that is never closed, and all that follows would be in that field. "+
+			"Ask for the file again, or close or take out the mark in a text editor", name, line)
+	}
 	comma, err := table.usesDecimalComma()
 	if err != nil {
 		return fmt.Errorf("%s can't be read as a table of text: %w. Open it in a spreadsheet program and save it as .xlsx", name, err)
@@ -97,6 +101,48 @@ func (b *Book) readText(data []byte) error {
 	b.DecimalComma = separator != ',' && comma
 	b.sheets = []sheetPart{{name: sheetNameFor(name)}}
 	return nil
+}
+
+// openQuote gives the line of a field that begins with a quotation mark and swallows the lines after it: at the end of the text it is not
+// closed, or a mark inside it opens another field. 0 where there is none.
+func (t *textTable) openQuote() (line int) {
+	line = 1
+	begins := true // a field, here
+	for at := 0; at < len(t.text); {
+		if !begins || t.text[at] != '"' {
+			begins = t.text[at] == '\n' || strings.HasPrefix(t.text[at:], string(t.separator))
+			if t.text[at] == '\n' {
+				line++
+			}
+			at++
+			continue
+		}
+		from, loose := line, false
+		for at++; ; at++ {
+			if at >= len(t.text) {
+				return from
+			}
+			if t.text[at] == '\n' {
+				line++
+			}
+			if t.text[at] != '"' {
+				continue
+			}
+			if after := t.text[at+1:]; strings.HasPrefix(after, `"`) {
+				at++
+			} else if after == "" || after[0] == '\n' || strings.HasPrefix(after, string(t.separator)) {
+				break
+			} else {
+				loose = true
+			}
+		}
+		if loose && line > from {
+			return from
+		}
+		begins = false
+		at++
+	}
+	return 0
 }
 
 // each gives the rows with their fields, which are good until the next row; blank lines keep their number.

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf16"
@@ -42,6 +43,29 @@ func TestTextFiles(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A quotation mark that is never closed would hide the lines after it in one field.
+func TestOpenQuotationMarks(t *testing.T) {
+	for text, line := range map[string]int{
+		"Tag,HCW\n1,800\n":                         0,
+		"Tag,HCW\n\"1\",800\n":                     0,
+		"Tag,HCW\n\"1\n\"\"a\"\"\",800\n\"2\",810": 0,
+		"Tag,HCW\n\"1 \"a\" b\",800\n":             0,
+		"Tag,HCW\n1\"2,800\n2 \"\n":                0,
+		"Tag,HCW\n\"\",800\n":                      0,
+		"Tag,HCW\n\"\"\"\",800\n":                  0,
+		"Tag,HCW\n\"1,800\n2,810\n":                2,
+		"Tag,HCW\n1,\"800\n2,810\n":                2,
+		"\n\nTag,HCW\n\"1,800\n\"2\",810\n":        4,
+		"Tag,HCW\n1,800\n2,\"":                     3,
+		"Tag,HCW\n\"1\"\",800\n2,810\n":            2,
+	} {
+		_, err := OpenBytes("steers.csv", []byte(text), OpenOptions{})
+		if line == 0 && err != nil || line > 0 && (err == nil || !strings.Contains(err.Error(), fmt.Sprintf("line %d begins with a quotation mark", line))) {
+			t.Errorf("%q: %v", text, err)
+		}
 	}
 }
 

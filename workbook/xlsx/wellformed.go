@@ -28,6 +28,13 @@ type xmlReader struct {
 	prefixed   bool            // that tag or one of its attributes has a prefix
 }
 
+// What no workbook has, and what would take a reader long: a sheet is nested eight deep.
+const (
+	mostAttributes = 1000 // of a tag
+	mostPrefixes   = 1000 // that hold at one place
+	deepest        = 1000 // elements in one another
+)
+
 type openElement struct {
 	name     string
 	declared int // how many prefixes were declared before it
@@ -296,9 +303,12 @@ func (r *xmlReader) startTag() error {
 	}
 	if closed {
 		r.declared = r.declared[:before]
-	} else {
-		r.open = append(r.open, openElement{name, before})
+		return nil
 	}
+	if len(r.open) == deepest {
+		return r.fault(start, "its elements stand too deep in one another")
+	}
+	r.open = append(r.open, openElement{name, before})
 	return nil
 }
 
@@ -319,6 +329,9 @@ func (r *xmlReader) attribute(start, at int) (end int, err error) {
 	}
 	if end == len(r.data) {
 		return 0, r.fault(start, "it ends in the middle of a tag")
+	}
+	if len(r.attributes) == mostAttributes || len(r.declared) == mostPrefixes {
+		return 0, r.fault(start, "a tag has too many attributes")
 	}
 	for i := range r.attributes {
 		if r.attributes[i].name == name {

@@ -1,6 +1,10 @@
 package xlsx
 
-import "testing"
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
 
 // What a part may be (XML 1.0 and Namespaces in XML 1.0, W3C), beside what programs refuse.
 func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
@@ -28,6 +32,36 @@ func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
 	} {
 		if _, err := wellFormed([]byte(bad)); err == nil {
 			t.Errorf("%q is taken for well made", bad)
+		}
+	}
+}
+
+// What would take a reader long is refused, and no workbook has it.
+func TestPartsOfManyAttributesAndOfGreatDepth(t *testing.T) {
+	several := func(form string, count int) string {
+		var text strings.Builder
+		for number := range count {
+			fmt.Fprintf(&text, form, number)
+		}
+		return text.String()
+	}
+	nested := func(tag string, count int) string {
+		return strings.Repeat("<"+tag+">", count) + strings.Repeat("</"+tag+">", count)
+	}
+	for _, row := range []struct {
+		text string
+		good bool
+	}{
+		{"<a" + several(` b%d="1"`, mostAttributes) + "/>", true},
+		{"<a" + several(` b%d="1"`, mostAttributes+1) + "/>", false},
+		{"<a" + several(` xmlns:b%d="c"`, mostPrefixes) + "/>", true},
+		{"<a" + several(` xmlns:b%d="c"`, mostPrefixes-1) + `><a xmlns:d="e"/></a>`, true},
+		{"<a" + several(` xmlns:b%d="c"`, mostPrefixes-1) + `><a xmlns:d="e" xmlns:f="g"/></a>`, false},
+		{nested("a", deepest), true},
+		{nested("a", deepest+1), false},
+	} {
+		if _, err := wellFormed([]byte(row.text)); (err == nil) != row.good {
+			t.Errorf("%.40s…: %v", row.text, err)
 		}
 	}
 }
