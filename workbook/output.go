@@ -16,7 +16,7 @@ func (o Options) door(inputs ...string) *xlsx.Door {
 
 // inputs are the files that are read with these options.
 func (o Options) inputs(further ...string) []string {
-	return append(append(further[:len(further):len(further)], o.Second, o.Rulebook, o.LastYear, o.Answers), o.Rosters...)
+	return append(append(further[:len(further):len(further)], o.Second, o.Rulebook, o.LastYear, o.Answers, o.Decisions), o.Rosters...)
 }
 
 // output is a file made of the inputs and of what the options name.

@@ -237,13 +237,14 @@ func TestDoorKeepsPermissionsNarrow(t *testing.T) {
 func TestDoorAddsToItsOwnLogsAlone(t *testing.T) {
 	for text, ours := range map[string]bool{
 		"": true,
-		`{"level":"info","program":"railbook"}` + "\n":         true,
-		`{"level":"info","program":"railbook"}` + "\n{cut off": true,
-		`{"level":"info","program":"other"}` + "\n":            false,
-		`{"level":"info"}` + "\n":                              false,
-		`{"program":"railbook"}`:                               false,
-		"notes of the office\n":                                false,
-		"Tag,HCW\n1,800\n":                                     false,
+		`{"level":"info","program":"railbook"}` + "\n":                                 true,
+		`{"level":"info","program":"railbook"}` + "\n{cut off":                         true,
+		`{"level":"info","program":"railbook"}` + "\n" + strings.Repeat("{}\n", 1<<15): true, // longer than what is looked into
+		`{"level":"info","program":"other"}` + "\n":                                    false,
+		`{"level":"info"}` + "\n":                                                      false,
+		`{"program":"railbook"}`:                                                       false,
+		"notes of the office\n":                                                        false,
+		"Tag,HCW\n1,800\n":                                                             false,
 	} {
 		path := fileWith(t, "run.log", text, 0o600)
 		file, err := NewDoor().Log(path)

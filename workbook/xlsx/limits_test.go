@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"crypto/rand"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -66,6 +67,24 @@ func TestCellsOfASheetAreCounted(t *testing.T) {
 		_, err := book.Scan("Steers")
 		if words == "" && err != nil || words != "" && (err == nil || !strings.Contains(err.Error(), words)) {
 			t.Errorf("with %q: %v", extra, err)
+		}
+	}
+}
+
+// What a package declares of a part is the most that is read of it, and a part that holds more is refused.
+func TestPartsHoldNoMoreThanTheyDeclare(t *testing.T) {
+	for part, size := range map[string]int{"xl/worksheets/sheet1.xml": 10, "xl/media/image1.png": passedSize + 1} {
+		parts := with(plainWorkbook(twoRows), part, strings.Repeat(" ", 12<<20))
+		data := pack(t, parts)
+		entry := bytes.LastIndex(data, []byte(part)) - 46 // its place in the directory (APPNOTE.TXT, 4.3.12)
+		binary.LittleEndian.PutUint32(data[entry+24:], uint32(size))
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := OpenBytes("fair.xlsx", data, OpenOptions{})
+		runtime.ReadMemStats(&after)
+		says(t, err, "is damaged in its part "+part)
+		if taken := after.TotalAlloc - before.TotalAlloc; taken > 4<<20 {
+			t.Errorf("%s: %d MB were taken", part, taken>>20)
 		}
 	}
 }
