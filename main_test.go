@@ -427,12 +427,12 @@ func TestManyProgramsOneName(t *testing.T) {
 			}
 		}
 		won := 0
-		for i, one := range running {
-			err := one.Wait()
+		for i, command := range running {
+			err := command.Wait()
 			switch text := said[i].String(); {
 			case err == nil:
 				won++
-			case one.ProcessState.ExitCode() != 1 || !strings.Contains(text, "lamb-results.xlsx"):
+			case command.ProcessState.ExitCode() != 1 || !strings.Contains(text, "lamb-results.xlsx"):
 				t.Errorf("round %d: %v\n%s", round, err, text)
 			}
 		}

@@ -31,19 +31,19 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 	layout.row(GridCell{Text: "Value grid", Style: "title"})
 	layout.row(GridCell{Text: "The prices here are for teaching and are no offer. The board may change the shaded figures: the prices in this " +
 		"workbook follow at once. Grades and placings do not: grade the workbook again.", Style: "note"})
-	for _, one := range species {
-		if plan := planFor(one, rules.OnTheRail); plan != nil {
-			layout.prices(one, plan.grid)
+	for _, kind := range species {
+		if plan := planFor(kind, rules.OnTheRail); plan != nil {
+			layout.prices(kind, plan.grid)
 		}
 	}
 	layout.sheet.Lookups = len(layout.sheet.Rows)
-	for _, one := range species {
-		plan := planFor(one, rules.OnTheRail)
+	for _, kind := range species {
+		plan := planFor(kind, rules.OnTheRail)
 		if plan == nil {
 			continue
 		}
-		if plan.grid.grades != nil && layout.sheet.Ranges[string(one)+gridQuality] != "" {
-			layout.paidBy(one, plan.grid.grades())
+		if plan.grid.grades != nil && layout.sheet.Ranges[string(kind)+gridQuality] != "" {
+			layout.paidBy(kind, plan.grid.grades())
 		}
 		if plan.chart != nil {
 			layout.gradeChart(plan.chart)
@@ -173,7 +173,7 @@ func (l *gridLayout) bands(species rules.Species, part rules.Part, of, from, adj
 	if part == rules.WeightPart {
 		decimals, unit = 0, "lb"
 	}
-	slices.SortStableFunc(lines, func(one, other rules.GridLine) int { return begin(one.Band).Cmp(begin(other.Band)) })
+	slices.SortStableFunc(lines, func(a, b rules.GridLine) int { return begin(a.Band).Cmp(begin(b.Band)) })
 	first := l.next()
 	for at, line := range lines {
 		l.row(wordsCell(string(part)), wordsCell(bandTitle(of, BandWords(line.Band, decimals, unit))), boundCell(line.Band.From), boundCell(line.Band.UpTo),

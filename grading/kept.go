@@ -41,7 +41,7 @@ func (k *keptReading) reading() Reading {
 }
 
 func keep(reading Reading, column *Alike) keptReading {
-	kept := keptReading{of: column.one(alikeReading{reading.Value, reading.Written, reading.Factor, reading.Plain, reading.Unreadable})}
+	kept := keptReading{of: column.shared(alikeReading{reading.Value, reading.Written, reading.Factor, reading.Plain, reading.Unreadable})}
 	sheet := sheetPlace{reading.Place.File, reading.Place.Sheet, reading.Place.Cell}
 	if column, row, ok := address.Parse(sheet.cell); ok && address.Cell(column, row) == sheet.cell {
 		kept.column, kept.row, sheet.cell = uint16(column), uint32(row), ""
@@ -58,7 +58,7 @@ type Alike struct {
 // mostAlike is how many different readings are kept of a column: one with more, such as that of the tags, has few alike.
 const mostAlike = 2000
 
-func (a *Alike) one(reading alikeReading) *alikeReading {
+func (a *Alike) shared(reading alikeReading) *alikeReading {
 	if a == nil {
 		return &reading
 	}

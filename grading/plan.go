@@ -32,11 +32,11 @@ var Plans = register(
 )
 
 func register(all ...*Plan) []*Plan {
-	for _, one := range all {
-		one.columns, one.whereKnown = columnsOf(one)
-		one.index = make(map[measure.ID]int, len(one.Definitions))
-		for at, definition := range one.Definitions {
-			one.index[definition.Measure] = at
+	for _, plan := range all {
+		plan.columns, plan.whereKnown = columnsOf(plan)
+		plan.index = make(map[measure.ID]int, len(plan.Definitions))
+		for at, definition := range plan.Definitions {
+			plan.index[definition.Measure] = at
 			if ways, ok := definition.Rule.(Arithmetic); ok {
 				for at := range ways {
 					if ways[at].Of != nil {
@@ -93,9 +93,9 @@ func planFor(species rules.Species, basis rules.Basis) *Plan {
 	if basis == "" {
 		basis = rules.OnTheRail
 	}
-	for _, one := range Plans {
-		if one.Species == species && one.Basis == basis {
-			return one
+	for _, plan := range Plans {
+		if plan.Species == species && plan.Basis == basis {
+			return plan
 		}
 	}
 	return nil
@@ -112,9 +112,9 @@ func (p *Plan) Define(id measure.ID) (found *definition, at int) {
 // AllSpecies gives the species that can be graded, in the order in which they are listed everywhere.
 func AllSpecies() []rules.Species {
 	var all []rules.Species
-	for _, one := range Plans {
-		if len(all) == 0 || all[len(all)-1] != one.Species {
-			all = append(all, one.Species)
+	for _, plan := range Plans {
+		if len(all) == 0 || all[len(all)-1] != plan.Species {
+			all = append(all, plan.Species)
 		}
 	}
 	return all
@@ -143,9 +143,9 @@ func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []C
 	columns := Columns(species, basis)
 	columns = columns[:len(columns):len(columns)]
 	for _, column := range OptionalColumns(species, basis) {
-		if slices.ContainsFunc(graded, func(one *Graded) bool {
-			_, has := one.Figure(column.Measure)
-			return has && one.Plan == planFor(species, basis)
+		if slices.ContainsFunc(graded, func(graded *Graded) bool {
+			_, has := graded.Figure(column.Measure)
+			return has && graded.Plan == planFor(species, basis)
 		}) {
 			columns = append(columns, column)
 		}

@@ -167,9 +167,9 @@ func TestPremiumIsThePriceLessTheBase(t *testing.T) {
 func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
 	edges := []decimal.Decimal{Exact("400"), Exact("500"), Exact("550"), Exact("600"), Exact("900"), Exact("1000"), Exact("1050.000001")}
 	yieldEdges := []decimal.Decimal{Exact("2"), Exact("2.5"), Exact("3"), Exact("3.5"), Exact("4"), Exact("5")}
-	between := func(edges []decimal.Decimal, one, other decimal.Decimal) bool {
+	between := func(edges []decimal.Decimal, a, b decimal.Decimal) bool {
 		for _, edge := range edges {
-			if one.LessThan(edge) != other.LessThan(edge) {
+			if a.LessThan(edge) != b.LessThan(edge) {
 				return true
 			}
 		}
@@ -181,14 +181,14 @@ func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
 			fat := decimal.New(int64(rapid.IntRange(10, 150).Draw(r, name+" fat")), -2)
 			return weight, pricedCarcass(t, defaultBook, map[measure.ID]string{measure.HotCarcassWeight: weight.String(), measure.AdjustedFat: fat.String()})
 		}
-		weight, one := draw("weight")
+		weight, graded := draw("weight")
 		otherWeight, other := draw("other weight")
-		yield, otherYield := one.FigureOf(measure.YieldGrade).Value.Number, other.FigureOf(measure.YieldGrade).Value.Number
+		yield, otherYield := graded.FigureOf(measure.YieldGrade).Value.Number, other.FigureOf(measure.YieldGrade).Value.Number
 		if between(edges, weight, otherWeight) || between(yieldEdges, yield, otherYield) {
 			r.Skip("an edge lies between the two")
 		}
-		if !one.FigureOf(measure.Price).Value.Number.Equal(other.FigureOf(measure.Price).Value.Number) {
-			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, one.FigureOf(measure.Price).Value.Text,
+		if !graded.FigureOf(measure.Price).Value.Number.Equal(other.FigureOf(measure.Price).Value.Number) {
+			r.Fatalf("%s lb of yield grade %s brings %s, %s lb of %s brings %s", weight, yield, graded.FigureOf(measure.Price).Value.Text,
 				otherWeight, otherYield, other.FigureOf(measure.Price).Value.Text)
 		}
 	})

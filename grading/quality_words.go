@@ -131,7 +131,7 @@ func ThirdValue(g grade, name string, t third) measure.Value {
 }
 
 // SameWholeGrade reports whether two quality grades are of the same whole grade.
-func SameWholeGrade(one, other measure.Value) bool {
+func SameWholeGrade(a, b measure.Value) bool {
 	three := decimal.NewFromInt(3)
-	return one.Number.Div(three).Floor().Equal(other.Number.Div(three).Floor())
+	return a.Number.Div(three).Floor().Equal(b.Number.Div(three).Floor())
 }

@@ -50,9 +50,9 @@ var signs = []struct {
 
 // cutSign takes a sign off the end of a text.
 func cutSign(text string) (rest string, sign third) {
-	for _, one := range signs {
-		if rest, found := strings.CutSuffix(text, one.written); found && (one.written != "⁰" || !strings.ContainsFunc(rest, unicode.IsNumber)) {
-			return strings.TrimSpace(rest), one.third
+	for _, sign := range signs {
+		if rest, found := strings.CutSuffix(text, sign.written); found && (sign.written != "⁰" || !strings.ContainsFunc(rest, unicode.IsNumber)) {
+			return strings.TrimSpace(rest), sign.third
 		}
 	}
 	return text, noThird

@@ -17,9 +17,9 @@ func (g *Graded) Under(figure measure.ID) []measure.ID {
 	if g.Plan == nil {
 		return nil
 	}
-	for _, one := range g.Book.Adjusted {
-		if one.Measure == figure {
-			return []measure.ID{one.Of, measure.LiveWeight}
+	for _, adjusted := range g.Book.Adjusted {
+		if adjusted.Measure == figure {
+			return []measure.ID{adjusted.Of, measure.LiveWeight}
 		}
 	}
 	if definition, at := g.Plan.Define(figure); definition != nil {

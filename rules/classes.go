@@ -45,8 +45,8 @@ func (l *loading) checkClassTwice(class Class, line line) {
 	}
 }
 
-func overlap[Word ~string](one, other Word) bool {
-	return one == "" || other == "" || one == other
+func overlap[Word ~string](a, b Word) bool {
+	return a == "" || b == "" || a == b
 }
 
 // checkEveryClassTaken warns where a species has classes and no line for those named nowhere.

@@ -180,18 +180,18 @@ func (n line) lowestGrade(definition measure.Definition, species Species) string
 		return ""
 	}
 	var known []string
-	for _, one := range eachSpecies {
-		if !definition.For(string(one)) || !overlap(one, species) {
+	for _, kind := range eachSpecies {
+		if !definition.For(string(kind)) || !overlap(kind, species) {
 			continue
 		}
-		if word, found := among(text, GradeWords(one)); found {
+		if word, found := among(text, GradeWords(kind)); found {
 			return word
 		}
-		if whole, found := among(text, wholeGrades(one)); found {
-			thirds := thirdsOf(one, whole)
+		if whole, found := among(text, wholeGrades(kind)); found {
+			thirds := thirdsOf(kind, whole)
 			return thirds[len(thirds)-1]
 		}
-		known = append(known, wholeGrades(one)...)
+		known = append(known, wholeGrades(kind)...)
 	}
 	n.fault("Lowest grade", "%q is no grade of %s. It should be %s, or a third of one such as Low Choice.", text, orEvery(species), phrase.JoinOr(known))
 	return ""

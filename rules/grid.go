@@ -200,11 +200,11 @@ func checkBands(bands []gridEntry, figure string) {
 	}
 }
 
-func startsBefore(one, other Band) bool {
-	if !one.From.Valid || !other.From.Valid {
-		return other.From.Valid && !one.From.Valid
+func startsBefore(a, b Band) bool {
+	if !a.From.Valid || !b.From.Valid {
+		return b.From.Valid && !a.From.Valid
 	}
-	return one.From.Decimal.LessThan(other.From.Decimal)
+	return a.From.Decimal.LessThan(b.From.Decimal)
 }
 
 // checkJoint looks at where two neighbouring bands meet.
@@ -231,11 +231,11 @@ func checkJoint(lower Band, upper gridEntry, figure string) {
 	}
 }
 
-func least(one decimal.Decimal, other decimal.NullDecimal) decimal.Decimal {
-	if other.Valid && other.Decimal.LessThan(one) {
-		return other.Decimal
+func least(a decimal.Decimal, b decimal.NullDecimal) decimal.Decimal {
+	if b.Valid && b.Decimal.LessThan(a) {
+		return b.Decimal
 	}
-	return one
+	return a
 }
 
 func checkGradesPriced(species Species, lines []gridEntry) {

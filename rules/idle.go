@@ -54,14 +54,14 @@ func (n line) hasIt(class string, definition measure.Definition) {
 		return
 	}
 	var species []string
-	for _, one := range n.loading.book.Classes {
-		if fold(one.Name) != fold(class) {
+	for _, entered := range n.loading.book.Classes {
+		if fold(entered.Name) != fold(class) {
 			continue
 		}
-		if one.Species == "" || definition.For(string(one.Species)) {
+		if entered.Species == "" || definition.For(string(entered.Species)) {
 			return
 		}
-		species = append(species, string(one.Species))
+		species = append(species, string(entered.Species))
 	}
 	if len(species) > 0 {
 		n.fault("Measure", "The class %s is of %s, which has no %s. Correct the class or the measure of this line.", class, phrase.JoinOr(species), definition.ID)

@@ -73,12 +73,12 @@ func (n line) checkBounds(limit Limit) {
 		bound   decimal.NullDecimal
 	}{{"Hold below", limit.HoldBelow}, {"Look below", limit.LookBelow}, {"Look above", limit.LookAbove}, {"Hold above", limit.HoldAbove}}
 	last := -1
-	for number, one := range bounds {
-		if !one.bound.Valid {
+	for number, bound := range bounds {
+		if !bound.bound.Valid {
 			continue
 		}
-		if last >= 0 && one.bound.Decimal.LessThan(bounds[last].bound.Decimal) {
-			n.fault(one.heading, "The limits are crossed: %q is %s and %q is %s, which is higher.", one.heading, one.bound.Decimal, bounds[last].heading, bounds[last].bound.Decimal)
+		if last >= 0 && bound.bound.Decimal.LessThan(bounds[last].bound.Decimal) {
+			n.fault(bound.heading, "The limits are crossed: %q is %s and %q is %s, which is higher.", bound.heading, bound.bound.Decimal, bounds[last].heading, bounds[last].bound.Decimal)
 		}
 		last = number
 	}

@@ -103,13 +103,13 @@ func (l *loading) lines(name string) []line {
 		if blank(row) {
 			continue
 		}
-		one := line{loading: l, first: row[0].Place, cells: make(map[string]Cell), asked: make(map[string]bool)}
+		each := line{loading: l, first: row[0].Place, cells: make(map[string]Cell), asked: make(map[string]bool)}
 		for heading, column := range columns {
 			if column < len(row) {
-				one.cells[heading] = row[column]
+				each.cells[heading] = row[column]
 			}
 		}
-		lines = append(lines, one)
+		lines = append(lines, each)
 	}
 	l.gone = append(l.gone, lines...)
 	return lines

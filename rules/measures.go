@@ -184,8 +184,8 @@ func (n line) limitOwn(id measure.ID, species []string) {
 		return
 	}
 	n.checkBounds(limit)
-	for _, one := range speciesOrEvery(species) {
-		limit.Species = one
+	for _, kind := range speciesOrEvery(species) {
+		limit.Species = kind
 		n.loading.book.Limits = append(n.loading.book.Limits, limit)
 	}
 }

@@ -40,7 +40,7 @@ func withoutHeading(rows []Row, heading string) []Row {
 			if column >= len(rows[0]) || rows[0][column].Text != "Accepted headings" {
 				continue
 			}
-			accepted := slices.DeleteFunc(strings.Split(cell.Text, ";"), func(one string) bool { return foldHeading(one) == foldHeading(heading) })
+			accepted := slices.DeleteFunc(strings.Split(cell.Text, ";"), func(text string) bool { return foldHeading(text) == foldHeading(heading) })
 			row = slices.Clone(row)
 			row[column].Text = strings.TrimSpace(strings.Join(accepted, ";"))
 			rows[r+1] = row

@@ -168,9 +168,9 @@ func (n line) fitsBeside(earlier, cell MatrixLine) {
 	}
 }
 
-func bandsMeet(one, other Band) bool {
+func bandsMeet(a, b Band) bool {
 	apart := func(below, above Band) bool {
 		return below.UpTo.Valid && above.From.Valid && below.UpTo.Decimal.LessThanOrEqual(above.From.Decimal)
 	}
-	return !apart(one, other) && !apart(other, one)
+	return !apart(a, b) && !apart(b, a)
 }

@@ -142,8 +142,8 @@ func (k Key) Name() string {
 	return k.Measure.String()
 }
 
-func sameNumber(one, other decimal.NullDecimal) bool {
-	return one.Valid == other.Valid && (!one.Valid || one.Decimal.Equal(other.Decimal))
+func sameNumber(a, b decimal.NullDecimal) bool {
+	return a.Valid == b.Valid && (!a.Valid || a.Decimal.Equal(b.Decimal))
 }
 
 // rankingNamed reads the name of a ranking; nil for a fault.

@@ -75,27 +75,27 @@ func (l *loading) settings() {
 		ScanDressingPercent:  make(map[Species]decimal.NullDecimal),
 		StartDressingPercent: make(map[Species]decimal.NullDecimal),
 	}
-	one := func(name string) line { return found[settingKey{name, ""}] }
+	rule := func(name string) line { return found[settingKey{name, ""}] }
 	ofOne := func(name string) line {
 		plan, _ := settingPlan(name)
 		return found[settingKey{name, plan.Species[0]}]
 	}
-	settings.Name, _ = one("rulebook name").needed("Value")
-	settings.Year = one("year").year()
-	settings.Weights = WeightsAre(one("carcass weights are").settingChoice())
-	settings.ChilledToHot = one("chilled to hot").within("1", "1.2")
-	settings.PriceByThirds = one("price by thirds").settingChoice() == "yes"
-	settings.ConditionsAdd = one("conditions").settingChoice() == "add"
-	settings.Shrink = one("shrink").within("0", "15").Decimal
-	settings.ShrinkOn = ShrinkOn(one("shrink on").settingChoice())
+	settings.Name, _ = rule("rulebook name").needed("Value")
+	settings.Year = rule("year").year()
+	settings.Weights = WeightsAre(rule("carcass weights are").settingChoice())
+	settings.ChilledToHot = rule("chilled to hot").within("1", "1.2")
+	settings.PriceByThirds = rule("price by thirds").settingChoice() == "yes"
+	settings.ConditionsAdd = rule("conditions").settingChoice() == "add"
+	settings.Shrink = rule("shrink").within("0", "15").Decimal
+	settings.ShrinkOn = ShrinkOn(rule("shrink on").settingChoice())
 	if !settings.Shrink.IsZero() && settings.ShrinkOn == ShrinkNone {
-		one("shrink").fault("Value", "Shrink is %s percent, and the setting %q says that no weight is shrunk. Write 0 here, or final or both there.", settings.Shrink, "shrink on")
+		rule("shrink").fault("Value", "Shrink is %s percent, and the setting %q says that no weight is shrunk. Write 0 here, or final or both there.", settings.Shrink, "shrink on")
 	}
-	settings.DaysEnd = DaysEnd(one("days on feed end").settingChoice())
-	settings.QuestionsUntil = one("questions until").date("Value")
-	settings.Fair, settings.FairPlace = one("fair").text("Value"), one("place of the fair").text("Value")
-	settings.FairDate, settings.FairJudge, settings.Plant = one("date of the fair").date("Value"), one("judge").text("Value"), one("plant").text("Value")
-	settings.PrintNamesWithoutField = one("print names without consent column").settingChoice() == "yes"
+	settings.DaysEnd = DaysEnd(rule("days on feed end").settingChoice())
+	settings.QuestionsUntil = rule("questions until").date("Value")
+	settings.Fair, settings.FairPlace = rule("fair").text("Value"), rule("place of the fair").text("Value")
+	settings.FairDate, settings.FairJudge, settings.Plant = rule("date of the fair").date("Value"), rule("judge").text("Value"), rule("plant").text("Value")
+	settings.PrintNamesWithoutField = rule("print names without consent column").settingChoice() == "yes"
 	for _, species := range eachSpecies {
 		price := found[settingKey{"base price", species}]
 		settings.BasePrice[species] = price.within("0", "10000")
@@ -113,7 +113,7 @@ func (l *loading) settings() {
 		settings.WithoutMarbling = QualityOfPlant
 	}
 	settings.DarkCutterTakes = DarkCutterTakes(ofOne("dark cutter takes").settingChoice())
-	if species := one("species of unmarked sheets").settingChoice(); species != "ask" {
+	if species := rule("species of unmarked sheets").settingChoice(); species != "ask" {
 		settings.UnmarkedSpecies = Species(species)
 	}
 	settings.LeanEquation = ofOne("lean equation").settingChoice()
@@ -191,8 +191,8 @@ func (s Setting) isFor(species Species) bool {
 	if len(s.Species) == 0 {
 		return species == ""
 	}
-	for _, one := range s.Species {
-		if one == species {
+	for _, kind := range s.Species {
+		if kind == species {
 			return true
 		}
 	}
@@ -204,8 +204,8 @@ func (s Setting) whom() string {
 		return "every species at once, so leave the species blank"
 	}
 	var words []string
-	for _, one := range s.Species {
-		words = append(words, string(one))
+	for _, species := range s.Species {
+		words = append(words, string(species))
 	}
 	return phrase.JoinOr(words)
 }

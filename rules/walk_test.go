@@ -62,7 +62,7 @@ func alternativesOf(column Column, text string) []string {
 		HoldsText: {"Choice", "dark cutter", "steer", "x"}, HoldsNumber: {"7", "2.75"}, HoldsYesNo: {"yes", "no"}, HoldsChoice: column.Choices,
 		HoldsSpecies: {"lamb", "goat"}, HoldsMeasure: {"hot carcass weight", "dark cutter", "birth date"}, HoldsAny: {"7", "yes", "2025-08-15", "x"},
 	}[column.Holds]
-	return slices.DeleteFunc(append([]string{""}, all...), func(one string) bool { return fold(one) == fold(text) })
+	return slices.DeleteFunc(append([]string{""}, all...), func(name string) bool { return fold(name) == fold(text) })
 }
 
 // Each cell of each form of line of every sheet, the blank ones too, is changed in every way its column offers: either the rulebook is

@@ -74,23 +74,23 @@ func (s *survey) assumptions() []assumption {
 // the column is named by itself.
 func assumedForSheet(s *survey) []Finding {
 	var findings []Finding
-	for _, one := range s.assumptions() {
+	for _, assumption := range s.assumptions() {
 		var asked []*Sheet
 		scanned := false
 		for i := range s.Sheets {
 			sheet := &s.Sheets[i]
-			said, whole, scan := s.assumedIn(sheet, one)
+			said, whole, scan := s.assumedIn(sheet, assumption)
 			findings = append(findings, said...)
-			if scan && !(scanned && one.sheets != "") {
-				finding := Finding{Level: Note, Code: one.code, At: sheet.Heading, Measure: one.measures[0]} // there is nobody to ask
-				findings = append(findings, finding.say(one.scan))
+			if scan && !(scanned && assumption.sheets != "") {
+				finding := Finding{Level: Note, Code: assumption.code, At: sheet.Heading, Measure: assumption.measures[0]} // there is nobody to ask
+				findings = append(findings, finding.say(assumption.scan))
 			}
 			scanned = scanned || scan
 			if whole {
 				asked = append(asked, sheet)
 			}
 		}
-		findings = append(findings, one.ask(asked)...)
+		findings = append(findings, assumption.ask(asked)...)
 	}
 	for i := range s.Sheets {
 		findings = append(findings, s.hotOrChilled(&s.Sheets[i])...)
@@ -130,31 +130,31 @@ func (a *assumption) ask(sheets []*Sheet) (findings []Finding) {
 
 // assumedIn names the carcasses of a sheet that lack a thing which others of it have. It reports whether the whole sheet lacks
 // it, and whether some of its carcasses are live animals, of which it can't be known.
-func (s *survey) assumedIn(sheet *Sheet, one assumption) (findings []Finding, whole, scan bool) {
+func (s *survey) assumedIn(sheet *Sheet, assumed assumption) (findings []Finding, whole, scan bool) {
 	var blank []*row
 	given := false
 	for _, r := range sheet.rows {
-		if slices.ContainsFunc(one.measures, func(id measure.ID) bool { return !s.blank(r, id) }) {
+		if slices.ContainsFunc(assumed.measures, func(id measure.ID) bool { return !s.blank(r, id) }) {
 			given = true
 			continue
 		}
-		if one.figure == measure.QualityGrade && r.QualityOfPlant() != (one.measures[0] == measure.Marbling) {
+		if assumed.figure == measure.QualityGrade && r.QualityOfPlant() != (assumed.measures[0] == measure.Marbling) {
 			continue // it rests on the plant's stamp, or on marbling and maturity
 		}
-		if figure, has := r.Computed(one.figure); has && figure.Missing == "" && !r.passed {
+		if figure, has := r.Computed(assumed.figure); has && figure.Missing == "" && !r.passed {
 			blank = append(blank, r)
 		}
 	}
 	scanned := func(r *row) bool { return r.Basis == rules.LiveScan }
-	scan = one.scan != "" && slices.ContainsFunc(blank, scanned)
+	scan = assumed.scan != "" && slices.ContainsFunc(blank, scanned)
 	blank = slices.DeleteFunc(blank, scanned)
 	if !given {
 		return nil, len(blank) > 0, scan
 	}
 	for _, r := range blank {
-		finding := s.about(Look, one.code, r, one.measures[0])
-		finding.At = s.cellFor(r, one.measures[0])
-		findings = append(findings, finding.say(one.row))
+		finding := s.about(Look, assumed.code, r, assumed.measures[0])
+		finding.At = s.cellFor(r, assumed.measures[0])
+		findings = append(findings, finding.say(assumed.row))
 	}
 	return findings, false, scan
 }

@@ -56,7 +56,7 @@ func TestMisprintedRowsDisagree(t *testing.T) {
 		"measured fat=0.20; ribeye area=13.6; hot carcass weight=740; live weight=; sheet yield grade=2.05",
 	} {
 		found := said(Check(drawLot(t, rules.Beef, trueRow(t).but(t, row))))
-		if !slices.ContainsFunc(found, func(one string) bool { return strings.HasPrefix(one, "look ") }) {
+		if !slices.ContainsFunc(found, func(text string) bool { return strings.HasPrefix(text, "look ") }) {
 			t.Errorf("%s: %q", row, found)
 		}
 	}

@@ -47,10 +47,10 @@ func chilledAndHot(s *survey) []Finding {
 
 // likeliestChilled gives the first slip whose mending brings the loss in the cooler into the usual stretch.
 func (s *survey) likeliestChilled(hot decimal.Decimal, chilled measure.Value, limit *limit) (slip, bool) {
-	for _, one := range append(scaleSlips(measure.ChilledCarcassWeight, chilled), swapSlips(chilled.Number)...) {
-		loss := hot.Sub(one.value).Mul(hundred).DivRound(hot, 6)
+	for _, slip := range append(scaleSlips(measure.ChilledCarcassWeight, chilled), swapSlips(chilled.Number)...) {
+		loss := hot.Sub(slip.value).Mul(hundred).DivRound(hot, 6)
 		if limit.judge(loss) == "" {
-			return one, true
+			return slip, true
 		}
 	}
 	return slip{}, false

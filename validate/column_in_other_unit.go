@@ -42,10 +42,10 @@ func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int
 			continue
 		}
 		said := map[string]bool{}
-		for _, one := range scaleSlips(id, r.ReadingOf(id).Value) {
-			if r.kind.limits[place].judge(one.value) == "" && !said[one.words] {
-				said[one.words] = true
-				explained[one.words]++
+		for _, slip := range scaleSlips(id, r.ReadingOf(id).Value) {
+			if r.kind.limits[place].judge(slip.value) == "" && !said[slip.words] {
+				said[slip.words] = true
+				explained[slip.words]++
 			}
 		}
 	}

@@ -101,10 +101,10 @@ func (m *sheetModel) readingsOf(j int, x float64, list []reading) []reading {
 		}
 		scaled(movedPlaces, math.Round(x*factor*1e4)/1e4, factor, chance, movedPointWords)
 	}
-	for _, one := range unitSlips(suspect{c.measure, m.decimal(x), c.kind, c.unit}) {
-		value, chance := floatOf(one.value), 0.1
+	for _, slip := range unitSlips(suspect{c.measure, m.decimal(x), c.kind, c.unit}) {
+		value, chance := floatOf(slip.value), 0.1
 		factor := value / x
-		switch one.words {
+		switch slip.words {
 		case depthWords, areaWords:
 			chance = 4
 		case "looks like centimetres":
@@ -115,7 +115,7 @@ func (m *sheetModel) readingsOf(j int, x float64, list []reading) []reading {
 				value = math.Round(snapped*1e4) / 1e4
 			}
 		}
-		scaled(inOtherUnit, value, factor, chance, one.words)
+		scaled(inOtherUnit, value, factor, chance, slip.words)
 	}
 	if whole := math.Round(x * power); math.Abs(x*power-whole) < 1e-6 && whole < mostDigits {
 		var room [20]byte
@@ -266,13 +266,13 @@ func (m *sheetModel) cluesOf(i, j int, by *workings) {
 	wasStep := m.stepDensity(j, was)
 	by.readings = m.readingsOf(j, was, by.readings)
 	for at := range by.readings {
-		one := &by.readings[at]
-		x[j] = one.value
-		gain := m.gainOf(r, x, j) + one.chance
-		if m.columns[j].loose && gain-m.stepDensity(j, one.value)+wasStep < besidesTheStep {
+		reading := &by.readings[at]
+		x[j] = reading.value
+		gain := m.gainOf(r, x, j) + reading.chance
+		if m.columns[j].loose && gain-m.stepDensity(j, reading.value)+wasStep < besidesTheStep {
 			gain = math.Min(gain, 0)
 		}
-		by.clues = append(by.clues, clue{one.sort, j, -1, one.value, one.words, gain})
+		by.clues = append(by.clues, clue{reading.sort, j, -1, reading.value, reading.words, gain})
 	}
 	x[j] = was
 	around := m.anyValue(r, x, j)

@@ -75,19 +75,19 @@ func TestHowMuchMustSpeakBesidesTheStep(t *testing.T) {
 		r := m.rows[i]
 		by := workings{x: slices.Clone(r.x)}
 		m.cluesOf(i, j, &by)
-		for _, one := range by.clues {
-			at := slices.IndexFunc(m.readingsOf(j, r.x[j], nil), func(of reading) bool { return of.sort == one.sort && of.value == one.value })
+		for _, clue := range by.clues {
+			at := slices.IndexFunc(m.readingsOf(j, r.x[j], nil), func(of reading) bool { return of.sort == clue.sort && of.value == clue.value })
 			if at < 0 {
 				continue
 			}
 			x := slices.Clone(r.x)
-			x[j] = one.value
+			x[j] = clue.value
 			all := m.density(r, x) - r.clean + m.readingsOf(j, r.x[j], nil)[at].chance
-			besides := all - m.stepDensity(j, one.value) + m.stepDensity(j, r.x[j])
+			besides := all - m.stepDensity(j, clue.value) + m.stepDensity(j, r.x[j])
 			switch {
 			case all <= 0:
-			case besides < 0.7 && one.gain > 0, besides >= 0.7 && math.Abs(one.gain-all) > 1e-9:
-				t.Errorf("live weight %d, %v: %.2f besides the step, %.2f in all, and it counts %.2f", live, one.value, besides, all, one.gain)
+			case besides < 0.7 && clue.gain > 0, besides >= 0.7 && math.Abs(clue.gain-all) > 1e-9:
+				t.Errorf("live weight %d, %v: %.2f besides the step, %.2f in all, and it counts %.2f", live, clue.value, besides, all, clue.gain)
 			case besides < 0.7:
 				held++
 			default:
@@ -108,7 +108,7 @@ func TestHowFarApartValuesAreExchanged(t *testing.T) {
 		rows[10+apart] = rows[10+apart].but(t, "live weight=1450; hot carcass weight=745; ribeye area=14")
 		s := newSurvey(drawLot(t, rules.Beef, rows...))
 		m, i := s.modelOf(s.rows[10])
-		found := slices.ContainsFunc(m.exchangedWith(i), func(one clue) bool { return one.sort == rowsExchanged && one.other == i+apart })
+		found := slices.ContainsFunc(m.exchangedWith(i), func(sign clue) bool { return sign.sort == rowsExchanged && sign.other == i+apart })
 		if found != want {
 			t.Errorf("%d rows apart: compared %v, want %v", apart, found, want)
 		}

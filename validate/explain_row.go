@@ -26,15 +26,15 @@ func (s *survey) modelOf(r *row) (m *sheetModel, place int) {
 
 func (s *survey) fitModels() {
 	members := map[modelKey][]*row{}
-	for _, one := range s.rows {
-		key := modelKey{one.sheet, one.Species, one.Basis}
-		one.inModel = len(members[key])
-		members[key] = append(members[key], one)
+	for _, row := range s.rows {
+		key := modelKey{row.sheet, row.Species, row.Basis}
+		row.inModel = len(members[key])
+		members[key] = append(members[key], row)
 	}
 	for _, rows := range members {
 		m := s.newSheetModel(rows)
-		for _, one := range rows {
-			one.model = m
+		for _, row := range rows {
+			row.model = m
 		}
 	}
 }
@@ -55,8 +55,8 @@ func (e explanation) meant() string { return e.words + " (" + e.value.String() +
 // likelier. What a slip leads back to is possible.
 func (s *survey) likeliest(r *row, ids ...measure.ID) (best explanation, ok bool) {
 	for _, id := range ids {
-		if one, found := s.likeliestWhere(r, id, func(decimal.Decimal) bool { return true }); found && one.gain > 0 && (!ok || one.gain > best.gain) {
-			best, ok = one, true
+		if explanation, found := s.likeliestWhere(r, id, func(decimal.Decimal) bool { return true }); found && explanation.gain > 0 && (!ok || explanation.gain > best.gain) {
+			best, ok = explanation, true
 		}
 	}
 	return best, ok
@@ -71,11 +71,11 @@ func (s *survey) likeliestWhere(r *row, id measure.ID, fits func(decimal.Decimal
 		return best, false
 	}
 	x := append([]float64(nil), of.x...)
-	for _, one := range m.readingsOf(j, of.x[j], nil) {
-		x[j] = one.value
-		gain := m.gainOf(of, x, j) + one.chance
-		if (!ok || gain > best.gain) && m.fitting(of, j, one.value) && fits(m.decimal(one.value)) {
-			best, ok = explanation{one.sort, id, m.decimal(one.value), one.words, gain}, true
+	for _, reading := range m.readingsOf(j, of.x[j], nil) {
+		x[j] = reading.value
+		gain := m.gainOf(of, x, j) + reading.chance
+		if (!ok || gain > best.gain) && m.fitting(of, j, reading.value) && fits(m.decimal(reading.value)) {
+			best, ok = explanation{reading.sort, id, m.decimal(reading.value), reading.words, gain}, true
 		}
 	}
 	return best, ok

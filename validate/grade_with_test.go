@@ -10,8 +10,8 @@ import (
 // A grade that is remembered for carcasses alike is the one that each has by itself: maturity, dark lean and the sex count.
 func TestRememberedGradesAreTheCarcassesOwn(t *testing.T) {
 	var rows []drawn
-	for _, one := range []string{"", "maturity=320", "maturity=250", "dark cutter=yes; dark cutter lowering=2", "sex=Cow", "sex=Bull", "hardbone=yes; maturity=350"} {
-		rows = append(rows, trueRow(t).but(t, "sheet quality grade=Low Choice").but(t, one))
+	for _, text := range []string{"", "maturity=320", "maturity=250", "dark cutter=yes; dark cutter lowering=2", "sex=Cow", "sex=Bull", "hardbone=yes; maturity=350"} {
+		rows = append(rows, trueRow(t).but(t, "sheet quality grade=Low Choice").but(t, text))
 	}
 	lot := drawLot(t, rules.Beef, rows...)
 	s := newSurvey(lot)

@@ -26,9 +26,9 @@ func (s *survey) kindOf(species rules.Species) *kind {
 		return known
 	}
 	made := &kind{place: map[measure.ID]int{}, limit: map[measure.ID]*limit{}}
-	for _, one := range s.Book.Limits {
-		if one.Species == species || one.Species == "" && made.limit[one.Measure] == nil {
-			made.limit[one.Measure] = newLimit(one)
+	for _, limit := range s.Book.Limits {
+		if limit.Species == species || limit.Species == "" && made.limit[limit.Measure] == nil {
+			made.limit[limit.Measure] = newLimit(limit)
 		}
 	}
 	for _, id := range slices.SortedFunc(maps.Keys(made.limit), measure.CompareNames) {

@@ -287,17 +287,17 @@ func (s *survey) newSheetModel(rows []*row) *sheetModel {
 	}
 	numbers := make([]float64, 2*len(m.columns)*len(rows))
 	for _, r := range rows {
-		one := &modelRow{row: r, x: numbers[:len(m.columns):len(m.columns)], as: numbers[len(m.columns) : 2*len(m.columns) : 2*len(m.columns)]}
+		row := &modelRow{row: r, x: numbers[:len(m.columns):len(m.columns)], as: numbers[len(m.columns) : 2*len(m.columns) : 2*len(m.columns)]}
 		numbers = numbers[2*len(m.columns):]
 		for j := range m.columns {
-			one.x[j] = math.NaN()
+			row.x[j] = math.NaN()
 			if reading, ok := r.Reading(m.columns[j].measure); ok {
-				one.x[j] = floatOf(reading.Value.Number)
+				row.x[j] = floatOf(reading.Value.Number)
 				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -reading.Value.Number.Exponent()))
 			}
-			one.as[j] = m.columns[j].figure(one.x[j])
+			row.as[j] = m.columns[j].figure(row.x[j])
 		}
-		m.rows = append(m.rows, one)
+		m.rows = append(m.rows, row)
 	}
 	m.fit(kind)
 	return m

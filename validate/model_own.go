@@ -44,17 +44,17 @@ func (m *sheetModel) fitOwn() {
 		for _, r := range m.rows {
 			reading, ok := r.Reading(own.of.sheet)
 			computed, has := r.Figure(own.of.computed)
-			one := ownReading{}
+			written := ownReading{}
 			if ok && has && !r.doubted.Has(own.of.sheet) {
-				one = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
+				written = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
 				if own.of.computed == measure.QualityGrade {
 					r.gradedBy = gradedBesides(r.row)
-					one.agrees = sameGrade(reading.Value, computed)
+					written.agrees = sameGrade(reading.Value, computed)
 				}
 				found = true
 				own.decimals = max(own.decimals, min(2, -reading.Value.Number.Exponent()))
 			}
-			r.own = append(r.own, one)
+			r.own = append(r.own, written)
 		}
 		m.own = append(m.own, own)
 		if !found {
@@ -83,8 +83,8 @@ func (m *sheetModel) fitOwnFigure(k int) {
 // fitTo looks at the whole sheet and at each half of it, since a column that is a row off disagrees from some row on.
 func (o *ownModel) fitTo(list []*ownReading) {
 	rounded, cut := 0, 0
-	for _, one := range list {
-		if apart := o.apart(one.written, one.computed); math.Abs(apart) <= o.unit()/2+1e-9 {
+	for _, reading := range list {
+		if apart := o.apart(reading.written, reading.computed); math.Abs(apart) <= o.unit()/2+1e-9 {
 			rounded++
 		} else if apart < 0 && apart >= -o.unit()-1e-9 {
 			cut++
@@ -101,8 +101,8 @@ func (o *ownModel) fitTo(list []*ownReading) {
 	}
 	o.agree = agreeWhereExact
 	if o.of.computed != measure.QualityGrade {
-		for _, one := range list {
-			one.agrees = o.within(one.written, one.computed)
+		for _, reading := range list {
+			reading.agrees = o.within(reading.written, reading.computed)
 		}
 	}
 	o.exact, o.about = o.fit(list)
@@ -129,11 +129,11 @@ const agreeWhereExact = 0.997
 func (o *ownModel) fit(list []*ownReading) (exact bool, about bell) {
 	agreeing, near := 0, 0
 	apart := make([]float64, 0, len(list))
-	for _, one := range list {
-		away := o.apart(one.written, one.computed)
+	for _, reading := range list {
+		away := o.apart(reading.written, reading.computed)
 		apart = append(apart, away)
 		switch {
-		case one.agrees:
+		case reading.agrees:
 			agreeing++
 		case math.Abs(away) < 2*o.unit():
 			near++
@@ -265,8 +265,8 @@ func (m *sheetModel) gradeWith(r *modelRow, marbling float64) (graded measure.Va
 		ok    bool
 	}
 	key := gradedAs{r.gradedBy, marbling}
-	if one, found := m.grades.Load(key); found {
-		return one.(known).value, one.(known).ok
+	if figure, found := m.grades.Load(key); found {
+		return figure.(known).value, figure.(known).ok
 	}
 	number := decimal.NewFromFloat(marbling)
 	mended := m.survey.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})

@@ -142,7 +142,7 @@ func (s *survey) musclingFinding(r *row, score musclingScore, below bool, size i
 func slipsOfScore(score decimal.Decimal, usual func(float64) bool) []slip {
 	var list []slip
 	add := func(value decimal.Decimal, words string) {
-		known := slices.ContainsFunc(list, func(one slip) bool { return one.value.Equal(value) })
+		known := slices.ContainsFunc(list, func(slipped slip) bool { return slipped.value.Equal(value) })
 		if !known && !value.Equal(score) && usual(floatOf(value)) {
 			list = append(list, slip{value, words})
 		}
@@ -154,8 +154,8 @@ func slipsOfScore(score decimal.Decimal, usual func(float64) bool) []slip {
 		add(score.Add(decimal.NewFromInt(10)), "looks like a lost first digit")
 		return list
 	}
-	for _, one := range swapSlips(score) {
-		add(one.value, one.words)
+	for _, slip := range swapSlips(score) {
+		add(slip.value, slip.words)
 	}
 	digits := []byte(score.String())
 	for i, digit := range digits {

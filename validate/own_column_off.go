@@ -27,7 +27,7 @@ func (m *sheetModel) likeliestOwnShift(k int) (best ownShift, ok bool) {
 			continue
 		}
 		mended := make([]bool, len(m.rows))
-		one := m.likeliestFirst(from, func(i, _ int) (float64, bool) {
+		shift := m.likeliestFirst(from, func(i, _ int) (float64, bool) {
 			standing, back := &m.rows[i].own[k], &moved[i]
 			if !standing.has || !back.has {
 				return 0, false
@@ -37,13 +37,13 @@ func (m *sheetModel) likeliestOwnShift(k int) (best ownShift, ok bool) {
 			return gain, true
 		})
 		count := 0
-		for _, better := range mended[one.first:] {
+		for _, better := range mended[shift.first:] {
 			if better {
 				count++
 			}
 		}
-		if one.gain > best.gain && count >= fewestMended {
-			best, ok = ownShift{one, k}, true
+		if shift.gain > best.gain && count >= fewestMended {
+			best, ok = ownShift{shift, k}, true
 		}
 	}
 	return best, ok
@@ -100,24 +100,24 @@ func (o *ownModel) saysOf(reading *ownReading) float64 {
 }
 
 // ownShiftFinding has the judge look at a column of the plant's own.
-func (m *sheetModel) ownShiftFinding(one ownShift) Finding {
-	figure := m.own[one.of].of
-	finding := m.aboutColumn("column a row off", figure.sheet, m.rows[one.first:])
+func (m *sheetModel) ownShiftFinding(shift ownShift) Finding {
+	figure := m.own[shift.of].of
+	finding := m.aboutColumn("column a row off", figure.sheet, m.rows[shift.first:])
 	finding.Level = Look
-	m.passOver(one)
-	return finding.say(m.shiftWords(one.shift, "the sheet's own "+figure.computed.String()) + "the one that their measures give" +
-		m.mayBegin(one.shift, figure.sheet) + ". Move the column in a copy of the file and grade again; if it is right, accept it in the Judge review sheet.")
+	m.passOver(shift)
+	return finding.say(m.shiftWords(shift.shift, "the sheet's own "+figure.computed.String()) + "the one that their measures give" +
+		m.mayBegin(shift.shift, figure.sheet) + ". Move the column in a copy of the file and grade again; if it is right, accept it in the Judge review sheet.")
 }
 
 // passOver leaves the plant's figures out of what is compared in the rows that are off, and has nothing single said of those; how
 // the figures go with the computed ones is taken from the other rows.
-func (m *sheetModel) passOver(one ownShift) {
-	for _, r := range m.rows[one.earliest:] {
-		r.doubt(m.own[one.of].of.sheet)
+func (m *sheetModel) passOver(shift ownShift) {
+	for _, r := range m.rows[shift.earliest:] {
+		r.doubt(m.own[shift.of].of.sheet)
 		r.shifted = true
-		r.own[one.of].has = false
+		r.own[shift.of].has = false
 	}
-	m.fitOwnFigure(one.of)
+	m.fitOwnFigure(shift.of)
 	for _, r := range m.rows {
 		m.weighAnew(r)
 	}

@@ -69,8 +69,8 @@ func (s *survey) decimalsOf(r *row, id measure.ID) int32 {
 		return known
 	}
 	most := int32(0)
-	for _, one := range rows {
-		if reading, ok := one.Reading(id); ok {
+	for _, row := range rows {
+		if reading, ok := row.Reading(id); ok {
 			most = max(most, -reading.Value.Number.Exponent())
 		}
 	}

@@ -31,8 +31,8 @@ func TestOwnFiguresAgreeRoundedOrCut(t *testing.T) {
 // A sheet whose own figures are all worked out otherwise is asked about once.
 func TestOwnFiguresWorkedOutOtherwise(t *testing.T) {
 	var rows []drawn
-	for _, one := range companions(t, "20") {
-		rows = append(rows, one.but(t, "sheet cutability=79.1"))
+	for _, companion := range companions(t, "20") {
+		rows = append(rows, companion.but(t, "sheet cutability=79.1"))
 	}
 	expect(t, "another percent", drawLot(t, rules.Beef, rows...), "look sheet's own cutability disagrees throughout M4")
 }

@@ -182,17 +182,17 @@ func atAlarms(sheets []*plantedSheet, scores [][]float64, alarms float64) caught
 			for _, j := range row.partners {
 				best = math.Max(best, scores[s][j])
 			}
-			one := tally{planted: 1}
+			sum := tally{planted: 1}
 			if best > needed {
-				one.caught = 1
+				sum.caught = 1
 			}
 			if sheet.habits.own != noOwnGrade {
-				one.withOwn, one.caughtWithOwn = 1, one.caught
+				sum.withOwn, sum.caughtWithOwn = 1, sum.caught
 			}
 			if row.silent {
-				silent.add(one)
+				silent.add(sum)
 			} else {
-				loud.add(one)
+				loud.add(sum)
 			}
 		}
 	}

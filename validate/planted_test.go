@@ -101,10 +101,10 @@ type tally struct {
 	given, right           int // those caught in one cell for which a likely value is given, and where it is the true one
 }
 
-func (one *tally) add(other tally) {
-	one.planted, one.caught = one.planted+other.planted, one.caught+other.caught
-	one.withOwn, one.caughtWithOwn = one.withOwn+other.withOwn, one.caughtWithOwn+other.caughtWithOwn
-	one.given, one.right = one.given+other.given, one.right+other.right
+func (sum *tally) add(other tally) {
+	sum.planted, sum.caught = sum.planted+other.planted, sum.caught+other.caught
+	sum.withOwn, sum.caughtWithOwn = sum.withOwn+other.withOwn, sum.caughtWithOwn+other.caughtWithOwn
+	sum.given, sum.right = sum.given+other.given, sum.right+other.right
 }
 
 // flags counts true rows and those of them that are flagged.
@@ -191,21 +191,21 @@ func (o *outcome) countSlip(sheet *plantedSheet, i int, flagged map[int][]Findin
 	if o.kinds[row.kind] == nil {
 		o.kinds[row.kind] = &tally{}
 	}
-	one := o.kinds[row.kind]
-	one.planted++
+	sum := o.kinds[row.kind]
+	sum.planted++
 	own := sheet.habits.own != noOwnGrade
 	if own {
-		one.withOwn++
+		sum.withOwn++
 	}
 	if len(flagged[i]) == 0 && !slices.ContainsFunc(row.partners, func(j int) bool { return len(flagged[j]) > 0 }) {
 		return
 	}
-	one.caught++
+	sum.caught++
 	if row.silent && len(flagged[i]) > 0 {
 		o.caughtBy[flagged[i][0].Code]++
 	}
 	if own {
-		one.caughtWithOwn++
+		sum.caughtWithOwn++
 	}
 	if row.cell == measure.None {
 		return
@@ -216,10 +216,10 @@ func (o *outcome) countSlip(sheet *plantedSheet, i int, flagged map[int][]Findin
 		right = right || finding.Measure == row.cell && trueHint(finding.Hint, row.truth[row.cell], row.loses)
 	}
 	if given {
-		one.given++
+		sum.given++
 	}
 	if right {
-		one.right++
+		sum.right++
 	}
 }
 
@@ -233,8 +233,8 @@ func trueHint(hint, truth string, loses decimal.Decimal) bool {
 func (o *outcome) goal(goal string) tally {
 	var all tally
 	for _, kind := range o.planted {
-		if one := o.kinds[kind.name]; one != nil && kind.goal == goal {
-			all.add(*one)
+		if tally := o.kinds[kind.name]; tally != nil && kind.goal == goal {
+			all.add(*tally)
 		}
 	}
 	return all
@@ -244,8 +244,8 @@ func (o *outcome) goal(goal string) tally {
 func (o *outcome) report() string {
 	text := fmt.Sprintf("%-44s %8s %8s %9s %9s %8s %8s\n", "kind of slip", "planted", "caught", "with own", "without", "hints", "right")
 	for _, kind := range o.planted {
-		if one := o.kinds[kind.name]; one != nil {
-			text += one.line(kind.name)
+		if tally := o.kinds[kind.name]; tally != nil {
+			text += tally.line(kind.name)
 		}
 	}
 	text += o.goal("loud").line("loud slips") + o.goal("silent").line("silent slips")
@@ -271,13 +271,13 @@ func (o *outcome) alarms() string {
 
 // line writes a tally: what was planted, the share caught of all, of those beside the plant's own grades and of the others,
 // how many hints are given and the share of true ones.
-func (one tally) line(name string) string {
+func (sum tally) line(name string) string {
 	hints, right := "", ""
-	if one.given > 0 {
-		hints, right = fmt.Sprint(one.given), percentOf(one.right, one.given)
+	if sum.given > 0 {
+		hints, right = fmt.Sprint(sum.given), percentOf(sum.right, sum.given)
 	}
-	return strings.TrimRight(fmt.Sprintf("%-44s %8d %8s %9s %9s %8s %8s", name, one.planted, percentOf(one.caught, one.planted),
-		percentOf(one.caughtWithOwn, one.withOwn), percentOf(one.caught-one.caughtWithOwn, one.planted-one.withOwn), hints, right), " ") + "\n"
+	return strings.TrimRight(fmt.Sprintf("%-44s %8d %8s %9s %9s %8s %8s", name, sum.planted, percentOf(sum.caught, sum.planted),
+		percentOf(sum.caughtWithOwn, sum.withOwn), percentOf(sum.caught-sum.caughtWithOwn, sum.planted-sum.withOwn), hints, right), " ") + "\n"
 }
 
 func percentOf(part, whole int) string {

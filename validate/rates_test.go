@@ -98,9 +98,9 @@ func fedLot(t *testing.T, species rules.Species, planted string) *Lot {
 	}
 	lot := drawLot(t, species, row)
 	book := rules.Default()
-	for one, price := range map[rules.Species]int64{rules.Beef: 300, rules.Swine: 90, rules.Lamb: 300, rules.Goat: 300} {
-		book.Settings.StartDressingPercent[one] = decimal.NewNullDecimal(decimal.NewFromInt(50))
-		book.Settings.BasePrice[one] = decimal.NewNullDecimal(decimal.NewFromInt(price))
+	for species, price := range map[rules.Species]int64{rules.Beef: 300, rules.Swine: 90, rules.Lamb: 300, rules.Goat: 300} {
+		book.Settings.StartDressingPercent[species] = decimal.NewNullDecimal(decimal.NewFromInt(50))
+		book.Settings.BasePrice[species] = decimal.NewNullDecimal(decimal.NewFromInt(price))
 	}
 	lot.Book = book
 	for _, graded := range lot.Carcasses {

@@ -102,29 +102,29 @@ func (m *sheetModel) weighed(i int) (top, second suspected) {
 	}
 	sums, order := map[target]*suspected{}, []target{}
 	exchanged := m.exchangedWith(i)
-	for _, one := range append(m.cluesAlone(i, &m.work), exchanged...) {
-		key := target{cell: one.cell, other: -1}
-		switch one.sort {
+	for _, clue := range append(m.cluesAlone(i, &m.work), exchanged...) {
+		key := target{cell: clue.cell, other: -1}
+		switch clue.sort {
 		case cellsExchanged, rowsExchanged, tagsExchanged:
-			key = target{one.sort, one.cell, one.other}
+			key = target{clue.sort, clue.cell, clue.other}
 		case ownMistaken:
-			key = target{ownMistaken, -1, one.other}
+			key = target{ownMistaken, -1, clue.other}
 		}
 		if sums[key] == nil {
-			sums[key] = &suspected{clue: one}
+			sums[key] = &suspected{clue: clue}
 			order = append(order, key)
 		}
-		sums[key].sum += math.Exp(math.Min(500, one.gain))
-		if one.gain > sums[key].gain {
-			sums[key].clue = one
+		sums[key].sum += math.Exp(math.Min(500, clue.gain))
+		if clue.gain > sums[key].gain {
+			sums[key].clue = clue
 		}
 	}
 	for _, key := range order {
-		switch one := *sums[key]; {
-		case one.sum > top.sum:
-			top, second = one, top
-		case one.sum > second.sum:
-			second = one
+		switch suspected := *sums[key]; {
+		case suspected.sum > top.sum:
+			top, second = suspected, top
+		case suspected.sum > second.sum:
+			second = suspected
 		}
 	}
 	return top, second

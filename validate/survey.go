@@ -53,25 +53,25 @@ func newSurvey(lot *Lot) *survey {
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
 		for at, graded := range sheet.Carcasses {
-			one := s.rowOf(graded.Carcass)
-			if one == nil {
+			row := s.rowOf(graded.Carcass)
+			if row == nil {
 				continue
 			}
-			one.sheet, sheet.rows = sheet, append(sheet.rows, one)
+			row.sheet, sheet.rows = sheet, append(sheet.rows, row)
 			if sheet.Cells != nil {
-				one.form = sheet.Cells[at]
+				row.form = sheet.Cells[at]
 			}
 		}
 	}
 	for at, graded := range lot.Carcasses {
-		one := s.rows[at]
+		row := s.rows[at]
 		for id, reading := range graded.Readings() {
 			if reading.Unreadable {
-				one.doubted.Add(id)
+				row.doubted.Add(id)
 			}
 		}
-		one.kind = s.kindOf(graded.Species)
-		one.cells = one.kind.cellsFor(one)
+		row.kind = s.kindOf(graded.Species)
+		row.cells = row.kind.cellsFor(row)
 	}
 	return s
 }
@@ -95,9 +95,9 @@ func (s *survey) remember(findings []Finding) {
 			continue
 		}
 		for _, carcass := range finding.Carcasses() {
-			if one := s.rowOf(carcass); one != nil {
-				one.held = one.held || finding.Level == Hold
-				one.doubted.Add(finding.Measure)
+			if row := s.rowOf(carcass); row != nil {
+				row.held = row.held || finding.Level == Hold
+				row.doubted.Add(finding.Measure)
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 func TestWeights(t *testing.T) {
-	for _, one := range []struct{ name, row, want string }{
+	for _, test := range []struct{ name, row, want string }{
 		{"sides make the whole", "left side weight=391; right side weight=388", ""},
 		{"no whole, sides far apart", "hot carcass weight=; left side weight=391; right side weight=219; live weight=", "hold sides disagree O5"},
 		{"chilled as usual", "chilled carcass weight=762", ""},
@@ -19,9 +19,9 @@ func TestWeights(t *testing.T) {
 		{"exchanged", "hot carcass weight=1250; live weight=780", "hold values exchanged D5 780"},
 	} {
 		var want []string
-		if one.want != "" {
-			want = strings.Split(one.want, "; ")
+		if test.want != "" {
+			want = strings.Split(test.want, "; ")
 		}
-		expect(t, one.name, drawLot(t, rules.Beef, trueRow(t).but(t, one.row)), want...)
+		expect(t, test.name, drawLot(t, rules.Beef, trueRow(t).but(t, test.row)), want...)
 	}
 }

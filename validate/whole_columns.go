@@ -121,16 +121,16 @@ func columnARowOff(s *survey) []Finding {
 		best, found := m.likeliestShift()
 		var own []ownShift
 		for k := range m.own {
-			if one, ok := m.likeliestOwnShift(k); ok && (!found || one.gain >= asGoodAColumn*best.gain) {
-				own = append(own, one)
+			if shift, ok := m.likeliestOwnShift(k); ok && (!found || shift.gain >= asGoodAColumn*best.gain) {
+				own = append(own, shift)
 			}
 		}
 		if found && (len(own) == 0 || best.gain >= asGoodAColumn*own[0].gain) {
 			findings = append(findings, m.shiftFinding(best, own))
 			continue
 		}
-		for _, one := range own {
-			findings = append(findings, m.ownShiftFinding(one))
+		for _, shift := range own {
+			findings = append(findings, m.ownShiftFinding(shift))
 		}
 	}
 	return findings
@@ -187,7 +187,7 @@ func (m *sheetModel) likeliestFirst(from int, gainOf func(i, at int) (gain float
 	if best.gain <= gainOfShift {
 		return shift{}
 	}
-	near := func(one float64) bool { return one >= best.gain-asLikelyFirst }
+	near := func(number float64) bool { return number >= best.gain-asLikelyFirst }
 	best.earliest = slices.IndexFunc(totals, near)
 	for best.latest = len(totals) - 1; !near(totals[best.latest]); best.latest-- {
 	}
@@ -202,7 +202,7 @@ func (m *sheetModel) likeliestShift() (best shift, ok bool) {
 		for _, from := range []int{1, -1} {
 			refitted := false
 			m.own, refitted = m.ownIfMoved(standing, j, from)
-			one := m.likeliestFirst(from, func(i, at int) (float64, bool) {
+			shift := m.likeliestFirst(from, func(i, at int) (float64, bool) {
 				r, other := m.rows[i], m.rows[at].x[j]
 				if !has(r.x[j]) || !has(other) {
 					return 0, false
@@ -217,9 +217,9 @@ func (m *sheetModel) likeliestShift() (best shift, ok bool) {
 				}
 				return m.gainOf(r, x, j), true
 			})
-			if one.gain > best.gain {
-				one.column = j
-				best, ok = one, true
+			if shift.gain > best.gain {
+				shift.column = j
+				best, ok = shift, true
 			}
 		}
 	}
@@ -258,21 +258,21 @@ func (m *sheetModel) ownIfMoved(standing []*ownModel, j, from int) (list []*ownM
 }
 
 // shiftFinding names a measure's column, and those of the plant's own that may be the ones that are off instead.
-func (m *sheetModel) shiftFinding(one shift, instead []ownShift) Finding {
-	finding := m.aboutColumn("column a row off", m.columns[one.column].measure, m.rows[one.first:])
-	for _, r := range m.rows[one.earliest:] {
+func (m *sheetModel) shiftFinding(slid shift, instead []ownShift) Finding {
+	finding := m.aboutColumn("column a row off", m.columns[slid.column].measure, m.rows[slid.first:])
+	for _, r := range m.rows[slid.earliest:] {
 		r.doubt(finding.Measure)
 	}
-	words := m.shiftWords(one, "the column "+called(finding.Measure)) + "their other measures"
-	if m.compares(yieldGradeAt()) && !m.rows[one.first].own[yieldGradeAt()].agrees {
+	words := m.shiftWords(slid, "the column "+called(finding.Measure)) + "their other measures"
+	if m.compares(yieldGradeAt()) && !m.rows[slid.first].own[yieldGradeAt()].agrees {
 		words += " and with the sheet's own yield grade"
 	}
 	for k := range m.own {
-		if m.follows(k, one.column) && m.compares(k) {
-			m.passOver(ownShift{one, k})
+		if m.follows(k, slid.column) && m.compares(k) {
+			m.passOver(ownShift{slid, k})
 		}
 	}
-	words += m.mayBegin(one, finding.Measure) + ". "
+	words += m.mayBegin(slid, finding.Measure) + ". "
 	for _, other := range instead {
 		figure := m.own[other.of].of
 		words += "Or the sheet's own " + figure.computed.String() + " is what stands a row " + other.too() + " from cell " +
@@ -298,14 +298,14 @@ func (s shift) way() string {
 }
 
 // shiftWords says what is off, and that the carcasses moved back go with what is to follow.
-func (m *sheetModel) shiftWords(one shift, column string) string {
-	return column + " looks a row off from here on: each value stands a row " + one.too() + ", and moved one row " + one.way() + " the " +
-		strconv.Itoa(len(m.rows)-one.first) + " carcasses go with "
+func (m *sheetModel) shiftWords(slid shift, column string) string {
+	return column + " looks a row off from here on: each value stands a row " + slid.too() + ", and moved one row " + slid.way() + " the " +
+		strconv.Itoa(len(m.rows)-slid.first) + " carcasses go with "
 }
 
 // mayBegin names the cells in which a shift may begin, where there is more than one.
-func (m *sheetModel) mayBegin(one shift, column measure.ID) string {
-	from, upTo := m.rows[one.earliest].ReadingOf(column).Place.Cell, m.rows[one.latest].ReadingOf(column).Place.Cell
+func (m *sheetModel) mayBegin(slid shift, column measure.ID) string {
+	from, upTo := m.rows[slid.earliest].ReadingOf(column).Place.Cell, m.rows[slid.latest].ReadingOf(column).Place.Cell
 	if from == upTo {
 		return ""
 	}

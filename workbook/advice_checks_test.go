@@ -42,11 +42,11 @@ func checkExamples(t *testing.T) (list []checkExample) {
 		name, _, _ := strings.Cut(section, "\n")
 		for number, block := range checkBlock.FindAllStringSubmatch(section, -1) {
 			if !strings.Contains(block[1], "basis:") {
-				one := checkExample{name: fmt.Sprintf("%s %d", name, number+1), rows: block[1]}
+				example := checkExample{name: fmt.Sprintf("%s %d", name, number+1), rows: block[1]}
 				for _, said := range checkAsks.FindAllStringSubmatch(block[2], -1) {
-					one.asked = append(one.asked, said[1])
+					example.asked = append(example.asked, said[1])
 				}
-				list = append(list, one)
+				list = append(list, example)
 			}
 		}
 	}

@@ -35,8 +35,8 @@ func adviceSheets(t *testing.T) (sheets []adviceSheet) {
 	folder := t.TempDir()
 	_, list, _ := strings.Cut(string(page), "## What may be found")
 	for number, part := range strings.Split(list, "\n### ")[1:] {
-		if one, ok := drawExample(t, filepath.Join(folder, strconv.Itoa(number)), part); ok {
-			sheets = append(sheets, one)
+		if sheet, ok := drawExample(t, filepath.Join(folder, strconv.Itoa(number)), part); ok {
+			sheets = append(sheets, sheet)
 		}
 	}
 	files, err := filepath.Glob("../testdata/layouts/*.[xct]*")

@@ -169,8 +169,8 @@ var advices = []advice{
 			if err != nil {
 				a.t.Fatal(err)
 			}
-			for _, one := range merged {
-				if err := file.UnmergeCell(a.finding.At.Sheet, one.GetStartAxis(), one.GetEndAxis()); err != nil {
+			for _, cell := range merged {
+				if err := file.UnmergeCell(a.finding.At.Sheet, cell.GetStartAxis(), cell.GetEndAxis()); err != nil {
 					a.t.Fatal(err)
 				}
 			}
@@ -447,9 +447,9 @@ func (a *advised) beside(carcass *grading.Carcass, id measure.ID, heading, value
 		if !here {
 			continue
 		}
-		for _, one := range block.Headings {
-			if one.Measure == id {
-				cells[rules.Place{Sheet: block.Sheet, Cell: block.CellAt(one, line)}] = value
+		for _, heading := range block.Headings {
+			if heading.Measure == id {
+				cells[rules.Place{Sheet: block.Sheet, Cell: block.CellAt(heading, line)}] = value
 				return cells
 			}
 		}
@@ -530,14 +530,14 @@ func followAdvices(t *testing.T, sheet adviceSheet, results *result.Results) (fo
 		}
 		asked++
 		known := decides.MatchString(finding.Message)
-		for _, one := range advices {
-			found := one.words.FindStringSubmatch(finding.Message)
+		for _, advice := range advices {
+			found := advice.words.FindStringSubmatch(finding.Message)
 			if found == nil {
 				continue
 			}
 			known = true
 			a := &advised{t, sheet, results, finding}
-			if path, options := one.follow(a, found); path != "" {
+			if path, options := advice.follow(a, found); path != "" {
 				followed++
 				compareAdvised(t, a, found[0], path, options)
 			}
@@ -639,7 +639,7 @@ func TestEveryDecisionThatIsOfferedSettles(t *testing.T) {
 					t.Fatal(err)
 				}
 				was := openFindings(first.Results)
-				tookIn := way.name == "accepted" && slices.ContainsFunc(first.Results.Findings, func(one validate.Finding) bool { return one.Code == intake.SheetSetAside })
+				tookIn := way.name == "accepted" && slices.ContainsFunc(first.Results.Findings, func(finding validate.Finding) bool { return finding.Code == intake.SheetSetAside })
 				for key, finding := range openFindings(again.Results) {
 					switch _, before := was[key]; {
 					case decided[key]:

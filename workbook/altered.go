@@ -64,10 +64,10 @@ func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Alter
 			}
 		}
 		compare(block.WasHeadingAt, block.HeadingAt)
-		for _, one := range pairs {
-			wasRow, errWas := strconv.Atoi(one.was.row)
-			isRow, errIs := strconv.Atoi(one.is.row)
-			if errWas == nil && errIs == nil && one.is.sheet == block.Is.Sheet && one.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
+		for _, pair := range pairs {
+			wasRow, errWas := strconv.Atoi(pair.was.row)
+			isRow, errIs := strconv.Atoi(pair.is.row)
+			if errWas == nil && errIs == nil && pair.is.sheet == block.Is.Sheet && pair.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
 				compare(wasRow, isRow)
 			}
 		}

@@ -158,7 +158,7 @@ func TestComputedCellsAreToldApart(t *testing.T) {
 	}
 	live, place := record.ViewCell{Column: 1, Formula: true}, record.ViewCell{Column: 3, Text: "4"}
 	was := row(live, place)
-	for name, one := range map[string]struct {
+	for name, test := range map[string]struct {
 		is   string
 		want []int
 	}{
@@ -170,8 +170,8 @@ func TestComputedCellsAreToldApart(t *testing.T) {
 		"in a blank cell":           {row(live, record.ViewCell{Column: 2, Text: "x"}, place), []int{2}},
 		"all taken out":             {row(), []int{1, 3}},
 	} {
-		if got := record.CellsChanged(was, one.is); !slices.Equal(got, one.want) {
-			t.Errorf("%s: %v, want %v", name, got, one.want)
+		if got := record.CellsChanged(was, test.is); !slices.Equal(got, test.want) {
+			t.Errorf("%s: %v, want %v", name, got, test.want)
 		}
 	}
 }

@@ -41,7 +41,7 @@ func (j *job) takeAnswers(findings []validate.Finding) []validate.Finding {
 		switch {
 		case at < 0:
 			j.leaveAnswer(answer, "nothing is asked there any more, or the cell says something else since")
-		case slices.ContainsFunc(j.results.Decisions, func(one validate.Decision) bool { return settles(&one, &findings[at]) }):
+		case slices.ContainsFunc(j.results.Decisions, func(decision validate.Decision) bool { return settles(&decision, &findings[at]) }):
 			j.leaveAnswer(answer, "the judge has decided it")
 		default:
 			j.replaceWaiting(answer.Decision(&findings[at], j.rules))
@@ -66,9 +66,9 @@ func (j *job) leaveAnswer(answer plant.Answer, why string) {
 
 // replaceWaiting keeps a decision that waits, in place of an earlier one about the same that nobody has confirmed.
 func (j *job) replaceWaiting(decision validate.Decision) {
-	j.results.Decisions = slices.DeleteFunc(j.results.Decisions, func(one validate.Decision) bool {
-		waits := one.Refused && one.Initials == "" || one.Choice == validate.Withdraw
-		return waits && intake.DecidedBy(&one) == intake.DecidedBy(&decision)
+	j.results.Decisions = slices.DeleteFunc(j.results.Decisions, func(decided validate.Decision) bool {
+		waits := decided.Refused && decided.Initials == "" || decided.Choice == validate.Withdraw
+		return waits && intake.DecidedBy(&decided) == intake.DecidedBy(&decision)
 	})
 	j.results.Decisions = append(j.results.Decisions, decision)
 }

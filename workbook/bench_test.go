@@ -101,9 +101,9 @@ func addOwnGrades(b *testing.B, path string, rows int) {
 		}
 		set("N1", "Yield grade")
 		set("O1", "Quality grade")
-		for i, one := range outcome.Results.Carcasses[:rows] {
-			yield, _ := one.Figure(measure.YieldGrade)
-			quality, _ := one.Figure(measure.QualityGrade)
+		for i, carcass := range outcome.Results.Carcasses[:rows] {
+			yield, _ := carcass.Figure(measure.YieldGrade)
+			quality, _ := carcass.Figure(measure.QualityGrade)
 			set(fmt.Sprintf("N%d", i+2), yield.Number.RoundFloor(1).InexactFloat64())
 			set(fmt.Sprintf("O%d", i+2), quality.Text)
 		}

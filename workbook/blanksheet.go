@@ -188,12 +188,12 @@ func order(entries []*grading.Carcass, by string) {
 }
 
 // compareTags puts tags in the order of their numbers, and others in that of their letters behind them; blanks last.
-func compareTags(one, other string) int {
-	first, notFirst := decimal.NewFromString(one)
-	second, notSecond := decimal.NewFromString(other)
+func compareTags(a, b string) int {
+	first, notFirst := decimal.NewFromString(a)
+	second, notSecond := decimal.NewFromString(b)
 	switch {
-	case (one == "") != (other == ""):
-		return -cmp.Compare(len(one), len(other))
+	case (a == "") != (b == ""):
+		return -cmp.Compare(len(a), len(b))
 	case notFirst == nil && notSecond == nil && !first.Equal(second):
 		return first.Cmp(second)
 	case notFirst == nil != (notSecond == nil):
@@ -202,7 +202,7 @@ func compareTags(one, other string) int {
 		}
 		return 1
 	}
-	return cmp.Compare(one, other)
+	return cmp.Compare(a, b)
 }
 
 // rosterWarnings says what of the roster does not stand on the sheet.

@@ -149,9 +149,9 @@ func ruleUnder(t *rapid.T, file *excelize.File, heading string) *excelize.DataVa
 
 // headed gives the measure that a heading was read as.
 func headed(t *rapid.T, results *result.Results, heading string) measure.ID {
-	for _, one := range results.Read.Blocks[0].Headings {
-		if one.Text == heading {
-			return one.Measure
+	for _, headed := range results.Read.Blocks[0].Headings {
+		if headed.Text == heading {
+			return headed.Measure
 		}
 	}
 	t.Fatalf("the heading %q was not read", heading)
@@ -160,17 +160,17 @@ func headed(t *rapid.T, results *result.Results, heading string) measure.ID {
 
 // askedAbout reports whether the first carcass's measure is out of its limits.
 func askedAbout(results *result.Results, id measure.ID) bool {
-	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
-		return one.Tag == "0401" && one.Measure == id && strings.HasSuffix(one.Code, "out of range") && one.Level != validate.Note &&
-			!strings.HasPrefix(one.Code, "dressing percent") && !strings.HasPrefix(one.Code, "ribeye per")
+	return slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool {
+		return finding.Tag == "0401" && finding.Measure == id && strings.HasSuffix(finding.Code, "out of range") && finding.Level != validate.Note &&
+			!strings.HasPrefix(finding.Code, "dressing percent") && !strings.HasPrefix(finding.Code, "ribeye per")
 	})
 }
 
 // carcassAsked reports whether anything is asked about the first carcass. (One wrong cell gives one finding, which may be about
 // what follows from it: a carcass weight too high for its live weight is a dressing percent out of range.)
 func carcassAsked(results *result.Results) bool {
-	return slices.ContainsFunc(results.Findings, func(one validate.Finding) bool {
-		return one.Tag == "0401" && one.Level != validate.Note
+	return slices.ContainsFunc(results.Findings, func(finding validate.Finding) bool {
+		return finding.Tag == "0401" && finding.Level != validate.Note
 	})
 }
 
@@ -280,7 +280,7 @@ func TestBasisOfEntries(t *testing.T) {
 		{Name: "Futurity", Species: rules.Beef, Basis: rules.LiveScan, Matches: []string{"Class 7"}},
 		{Name: "Every other class"},
 	}}
-	for _, one := range []struct {
+	for _, test := range []struct {
 		class   string
 		species rules.Species
 		read    rules.Basis
@@ -295,10 +295,10 @@ func TestBasisOfEntries(t *testing.T) {
 		{"Light steers", rules.Beef, rules.LiveScan, false, rules.LiveScan},
 		{"Light steers", rules.Beef, rules.OnTheRail, true, rules.LiveScan},
 	} {
-		entry := &grading.Carcass{Class: one.class, Species: one.species, Basis: one.read}
-		settleBases([]*grading.Carcass{entry}, book, one.all)
-		if entry.Basis != one.want {
-			t.Errorf("%s %q read as %q: %s, want %s", one.species, one.class, one.read, entry.Basis, one.want)
+		entry := &grading.Carcass{Class: test.class, Species: test.species, Basis: test.read}
+		settleBases([]*grading.Carcass{entry}, book, test.all)
+		if entry.Basis != test.want {
+			t.Errorf("%s %q read as %q: %s, want %s", test.species, test.class, test.read, entry.Basis, test.want)
 		}
 	}
 }

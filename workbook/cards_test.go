@@ -193,7 +193,7 @@ func TestCardsAreReadInSeventhGrade(t *testing.T) {
 var sentenceEnd = regexp.MustCompile(`[.!?](?:\s|$)`)
 
 func sentencesOf(text string) []string {
-	return slices.DeleteFunc(sentenceEnd.Split(text, -1), func(one string) bool { return len(wordsIn(one)) == 0 })
+	return slices.DeleteFunc(sentenceEnd.Split(text, -1), func(text string) bool { return len(wordsIn(text)) == 0 })
 }
 
 func wordsIn(text string) []string {

@@ -157,8 +157,8 @@ func (j *job) account() {
 	first := len(j.results.Changes) - len(j.newChanges)
 	undone := *j.results
 	undone.Carcasses = make([]*result.Result, len(j.results.Carcasses))
-	for i, one := range j.results.Carcasses {
-		undone.Carcasses[i] = &result.Result{Graded: one.Graded}
+	for i, carcass := range j.results.Carcasses {
+		undone.Carcasses[i] = &result.Result{Graded: carcass.Graded}
 	}
 	after := standings(j.results)
 	for i := len(j.results.Changes) - 1; i >= first; i-- {
@@ -201,12 +201,12 @@ func exchanged(a, b record.Change) bool {
 // unreadBefore holds the carcasses whose cell could not be read before a change was made: reading itself finds that, and it
 // has read the cell as it is now.
 func unreadBefore(carcasses []*result.Result) (findings []validate.Finding) {
-	for _, one := range carcasses {
-		for id, reading := range one.Readings() {
+	for _, carcass := range carcasses {
+		for id, reading := range carcass.Readings() {
 			if reading.Unreadable {
 				findings = append(findings, validate.Finding{
-					Level: validate.Hold, Code: "unreadable value", At: reading.Place, Tag: one.Tag, Class: one.Class,
-					Measure: id, Read: reading.Written, Carcass: one.Carcass,
+					Level: validate.Hold, Code: "unreadable value", At: reading.Place, Tag: carcass.Tag, Class: carcass.Class,
+					Measure: id, Read: reading.Written, Carcass: carcass.Carcass,
 				})
 				break
 			}
@@ -226,12 +226,12 @@ func decisionsWithout(decisions []validate.Decision, changes []record.Change) []
 
 // undo puts back what a changed cell said before; false where that cannot be known (a carcass added or removed).
 func (j *job) undo(carcasses []*result.Result, change record.Change) bool {
-	for i, one := range carcasses {
+	for i, known := range carcasses {
 		place, _ := cellOf(j.results.Read, j.results.Read.Carcasses[i], change.Measure)
 		if place != change.At {
 			continue
 		}
-		carcass := one.Carcass.Clone()
+		carcass := known.Carcass.Clone()
 		value, err := intake.ReadValue(change.Measure, change.Was, j.rules)
 		switch {
 		case change.Was == "":
@@ -258,9 +258,9 @@ const classNotThere = "\x00not there"
 
 // takeAway lets a carcass that was added compete with none, and gives it; nil where it is not known.
 func (j *job) takeAway(carcasses []*result.Result, change record.Change) *grading.Carcass {
-	for i, one := range carcasses {
-		if one.Tag == change.Tag && one.Class == change.Class {
-			carcass := one.Carcass.Clone()
+	for i, known := range carcasses {
+		if known.Tag == change.Tag && known.Class == change.Class {
+			carcass := known.Carcass.Clone()
 			carcass.Class = classNotThere
 			carcasses[i] = &result.Result{Graded: grading.Grade(carcass, j.rules)}
 			return carcass
@@ -272,9 +272,9 @@ func (j *job) takeAway(carcasses []*result.Result, change record.Change) *gradin
 // bringBack adds a carcass that was removed, as it was recorded, to those of its class.
 func (j *job) bringBack(carcasses []*result.Result, change record.Change) []*result.Result {
 	var like *grading.Carcass
-	for _, one := range carcasses {
-		if like == nil || one.Class == change.Class && like.Class != change.Class {
-			like = one.Carcass
+	for _, carcass := range carcasses {
+		if like == nil || carcass.Class == change.Class && like.Class != change.Class {
+			like = carcass.Carcass
 		}
 	}
 	if like == nil {
@@ -314,16 +314,16 @@ const onHoldPlace = "on hold"
 func standings(results *result.Results) map[int]standing {
 	list := make(map[int]standing)
 	var measures []measure.ID
-	add := func(class string, one *grading.Graded, place string) {
-		words := standing{name: one.Tag + " (" + class + ")", place: place}
+	add := func(class string, graded *grading.Graded, place string) {
+		words := standing{name: graded.Tag + " (" + class + ")", place: place}
 		for _, id := range measures {
-			text := kit.FigureText(one, id)
-			if text == "" || results.Of(one.Carcass).Doubt(id) != nil { // what rests on a hold is shown nowhere
+			text := kit.FigureText(graded, id)
+			if text == "" || results.Of(graded.Carcass).Doubt(id) != nil { // what rests on a hold is shown nowhere
 				text = "none"
 			}
 			words.figures = append(words.figures, moving{id.String(), text})
 		}
-		list[one.Sequence] = words
+		list[graded.Sequence] = words
 	}
 	for _, class := range results.Placings.Classes {
 		measures = movable(class)
@@ -389,17 +389,17 @@ func moved(before, after map[int]standing) string {
 
 func movedFigures(was, is standing) (words []string) {
 	if len(is.figures) == 0 { // it is not there any more
-		for _, one := range was.figures {
-			if one.what == measure.CarcassValue.String() && one.text != "none" {
-				words = append(words, fmt.Sprintf("%s %s to none", one.what, one.text))
+		for _, figure := range was.figures {
+			if figure.what == measure.CarcassValue.String() && figure.text != "none" {
+				words = append(words, fmt.Sprintf("%s %s to none", figure.what, figure.text))
 			}
 		}
 	}
 	for _, now := range is.figures {
 		before := "none"
-		for _, one := range was.figures {
-			if one.what == now.what {
-				before = one.text
+		for _, figure := range was.figures {
+			if figure.what == now.what {
+				before = figure.text
 			}
 		}
 		if before != now.text {

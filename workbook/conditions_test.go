@@ -39,10 +39,10 @@ func TestEverySignOfAConditionOnTheCard(t *testing.T) {
 	grades := slices.Index(rows[0], "Quality grade")
 	for at, sign := range signs {
 		name := fmt.Sprintf("%s by %v", sign.condition, sign.signs)
-		one := published.Results.Carcasses[at]
-		card := cards["Tag "+one.Tag]
+		carcass := published.Results.Carcasses[at]
+		card := cards["Tag "+carcass.Tag]
 		remark := sign.signs["remarks"] != ""
-		clash := slices.ContainsFunc(one.Findings, func(finding *validate.Finding) bool {
+		clash := slices.ContainsFunc(carcass.Findings, func(finding *validate.Finding) bool {
 			return finding.Level == validate.Hold && (finding.Code == "signs of a condition disagree" || finding.Code == "age marks disagree")
 		})
 		if clash != sign.contradicted {

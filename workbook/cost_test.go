@@ -107,11 +107,11 @@ func TestCostTable(t *testing.T) {
 		}
 		measured(t, yardstickWith(costDraw+"="+text))
 		results, again := filepath.Join(folder, text+"-results.xlsx"), filepath.Join(folder, text+"-again.xlsx")
-		one := measured(t, yardstickWith())
+		each := measured(t, yardstickWith())
 		line := func(job string, of cost, size string) {
-			fmt.Printf("| %s | %s | %.2f | %.2f | %.0f | %.2f × | %.2f × | %s |\n", text, job, of.wall, of.processor, of.peak, of.wall/one.wall, of.peak/one.peak, size)
+			fmt.Printf("| %s | %s | %.2f | %.2f | %.0f | %.2f × | %.2f × | %s |\n", text, job, of.wall, of.processor, of.peak, of.wall/each.wall, of.peak/each.peak, size)
 		}
-		line("the library sets one cell", one, "")
+		line("the library sets one cell", each, "")
 		for _, python := range []string{"python3", "/usr/bin/python3"} {
 			if exec.Command(python, "-c", "import openpyxl").Run() == nil {
 				line("openpyxl adds the columns alone", measured(t, exec.Command(python, "-c", addColumns, input, again+".py.xlsx")), "")

@@ -137,9 +137,9 @@ func (j *job) cellAt(at rules.Place) (cell xlsx.Cell, found bool) {
 		return cell, false // a sheet that was read can be read again
 	}
 	for _, row := range grid.Rows {
-		for _, one := range row.Cells {
-			if row.Number == number && one.Column == column {
-				return one, one.Raw != ""
+		for _, cell := range row.Cells {
+			if row.Number == number && cell.Column == column {
+				return cell, cell.Raw != ""
 			}
 		}
 	}

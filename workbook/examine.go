@@ -197,11 +197,13 @@ func (j *job) refuseImpossible(found []validate.Finding) {
 func askedOnce(findings []validate.Finding) []validate.Finding {
 	named := func(asked validate.Finding) bool {
 		option := fmt.Sprintf("--column %q", asked.Measure.String()+"="+asked.Read)
-		return slices.ContainsFunc(findings, func(one validate.Finding) bool {
-			return one.Code != asked.Code && one.At.Sheet == asked.At.Sheet && strings.Contains(one.Message, option)
+		return slices.ContainsFunc(findings, func(finding validate.Finding) bool {
+			return finding.Code != asked.Code && finding.At.Sheet == asked.At.Sheet && strings.Contains(finding.Message, option)
 		})
 	}
-	return slices.DeleteFunc(slices.Clone(findings), func(one validate.Finding) bool { return one.Code == intake.HeadingNotRecognised && named(one) })
+	return slices.DeleteFunc(slices.Clone(findings), func(finding validate.Finding) bool {
+		return finding.Code == intake.HeadingNotRecognised && named(finding)
+	})
 }
 
 // decidedOn gives the carcass that a decision is about; nil where it is about none.
@@ -212,8 +214,8 @@ func (j *job) decidedOn(decision *validate.Decision) *grading.Carcass {
 // findingsOf runs the checks over the carcasses, which stand in the order in which they were read.
 func (j *job) findingsOf(carcasses []*result.Result) []validate.Finding {
 	lot := &validate.Lot{Book: j.rules, Entries: j.results.Read.Entries}
-	for _, one := range carcasses {
-		lot.Carcasses = append(lot.Carcasses, one.Graded)
+	for _, carcass := range carcasses {
+		lot.Carcasses = append(lot.Carcasses, carcass.Graded)
 	}
 	for _, block := range j.results.Read.Blocks {
 		lot.Sheets = append(lot.Sheets, sheetOf(block, lot.Carcasses))

@@ -179,8 +179,8 @@ func plainPackage() map[string]string {
 	}
 	relations := func(list ...string) string {
 		text := head + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">`
-		for i, one := range list {
-			name, target, _ := strings.Cut(one, " ")
+		for i, word := range list {
+			name, target, _ := strings.Cut(word, " ")
 			text += fmt.Sprintf(`<Relationship Id="rId%d" Type="%s/%s" Target="%s"/>`, i+1, kind, name, target)
 		}
 		return text + `</Relationships>`
@@ -239,14 +239,14 @@ func fidelityWorkbooks(t testing.TB, folder string) []string {
 	}
 	for name, changes := range rawChanges {
 		parts := plainPackage()
-		for _, one := range changes {
-			was := parts[one.part]
-			if one.old == "" {
-				parts[one.part] = prefixed(was, one.new)
+		for _, test := range changes {
+			was := parts[test.part]
+			if test.old == "" {
+				parts[test.part] = prefixed(was, test.new)
 			} else {
-				parts[one.part] = strings.Replace(was, one.old, one.new, 1)
+				parts[test.part] = strings.Replace(was, test.old, test.new, 1)
 			}
-			if parts[one.part] == was {
+			if parts[test.part] == was {
 				t.Fatalf("%s changes nothing", name)
 			}
 		}

@@ -25,9 +25,9 @@ func (j *job) identify(pairs []pair, read *intake.Result) {
 		highest = max(highest, kept.Carcass)
 	}
 	given := make(map[int]int)
-	for _, one := range pairs {
-		if one.was.id > 0 {
-			given[one.is.id] = one.was.id
+	for _, pair := range pairs {
+		if pair.was.id > 0 {
+			given[pair.is.id] = pair.was.id
 		}
 	}
 	for _, carcass := range read.Carcasses {
@@ -47,25 +47,25 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 		sideways[block.Sheet] = block.Sideways
 	}
 	named := make(map[name][]pair)
-	for _, one := range pairs {
-		named[name{one.was.class, one.was.tag}] = append(named[name{one.was.class, one.was.tag}], one)
+	for _, pair := range pairs {
+		named[name{pair.was.class, pair.was.tag}] = append(named[name{pair.was.class, pair.was.tag}], pair)
 	}
 	byID := make(map[int]pair)
-	for _, one := range pairs {
-		byID[one.was.id] = one
+	for _, pair := range pairs {
+		byID[pair.was.id] = pair
 	}
 	moved := func(id int, called name, at rules.Place) (int, name, rules.Place) {
 		same := named[called]
-		if one, known := byID[id]; known && id > 0 {
-			same = []pair{one}
+		if matched, known := byID[id]; known && id > 0 {
+			same = []pair{matched}
 		}
-		for _, one := range same {
-			here := one.was.sheet == at.Sheet && lineOf(at, sideways[one.was.sheet]) == one.was.row
+		for _, pair := range same {
+			here := pair.was.sheet == at.Sheet && lineOf(at, sideways[pair.was.sheet]) == pair.was.row
 			if here || len(same) == 1 {
-				id, called = one.was.id, name{one.is.class, one.is.tag}
+				id, called = pair.was.id, name{pair.is.class, pair.is.tag}
 			}
-			if here && one.is.sheet == one.was.sheet {
-				return id, called, onLine(at, one.is.row, sideways[one.is.sheet])
+			if here && pair.is.sheet == pair.was.sheet {
+				return id, called, onLine(at, pair.is.row, sideways[pair.is.sheet])
 			}
 		}
 		return id, called, at
@@ -80,9 +80,9 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 			put.Class, put.Tag, put.At = is.class, is.tag, at
 		}
 		if decision.Other.Cell != "" {
-			for _, one := range pairs {
-				if one.was.sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[one.was.sheet]) == one.was.row && one.is.sheet == one.was.sheet {
-					decision.Other = onLine(decision.Other, one.is.row, sideways[one.is.sheet])
+			for _, pair := range pairs {
+				if pair.was.sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[pair.was.sheet]) == pair.was.row && pair.is.sheet == pair.was.sheet {
+					decision.Other = onLine(decision.Other, pair.is.row, sideways[pair.is.sheet])
 					break
 				}
 			}
@@ -91,9 +91,9 @@ func (j *job) follow(pairs []pair, read *intake.Result) {
 	if j.previous.Run.Status != record.Signed { // of a signed workbook the changes are sealed as they stand
 		for c := range j.previous.Changes {
 			change := &j.previous.Changes[c]
-			for _, one := range pairs {
-				if change.At.File == "" && change.At.Cell != "" && one.was.sheet == change.At.Sheet && one.is.sheet == one.was.sheet && lineOf(change.At, sideways[one.was.sheet]) == one.was.row {
-					change.At = onLine(change.At, one.is.row, sideways[one.is.sheet])
+			for _, pair := range pairs {
+				if change.At.File == "" && change.At.Cell != "" && pair.was.sheet == change.At.Sheet && pair.is.sheet == pair.was.sheet && lineOf(change.At, sideways[pair.was.sheet]) == pair.was.row {
+					change.At = onLine(change.At, pair.is.row, sideways[pair.is.sheet])
 					break
 				}
 			}
@@ -155,25 +155,25 @@ func (j *job) renameDecided(read *intake.Result, list []renamed) {
 		}
 	}
 	renames := make(map[name]name)
-	for _, one := range list {
+	for _, renamed := range list {
 		rename := func(class, tag *string) {
-			if one.measure == measure.Tag {
-				*tag = one.text
+			if renamed.measure == measure.Tag {
+				*tag = renamed.text
 			} else {
-				*class = one.text
+				*class = renamed.text
 			}
 		}
 		for d := range decisions {
-			if about[d] == one.carcass {
+			if about[d] == renamed.carcass {
 				rename(&decisions[d].Class, &decisions[d].Tag)
 			}
 			for i := range puts[d] {
-				if puts[d][i] == one.carcass {
+				if puts[d][i] == renamed.carcass {
 					rename(&decisions[d].Puts[i].Class, &decisions[d].Puts[i].Tag)
 				}
 			}
 		}
-		was := name{one.carcass.Class, one.carcass.Tag}
+		was := name{renamed.carcass.Class, renamed.carcass.Tag}
 		is := was
 		rename(&is.class, &is.tag)
 		if sharing(read, was) == 1 {

@@ -13,8 +13,8 @@ import (
 func TestACarcassKeepsItsID(t *testing.T) {
 	first := gradedAgain(t, fairOf(t, 6))
 	ids := map[string]int{}
-	for _, one := range first.Results.Carcasses {
-		ids[one.ReadingOf(measure.Exhibitor).Value.Text] = one.ID
+	for _, carcass := range first.Results.Carcasses {
+		ids[carcass.ReadingOf(measure.Exhibitor).Value.Text] = carcass.ID
 	}
 	edit(t, first.Path, first.Path, func(file *excelize.File) {
 		put(t, file, "Sheet1", "A4", "A777")
@@ -35,14 +35,14 @@ func TestACarcassKeepsItsID(t *testing.T) {
 		t.Error("nothing was changed, and it was graded again")
 	}
 	for _, outcome := range []*Outcome{second, third} {
-		for _, one := range outcome.Results.Carcasses {
-			name := one.ReadingOf(measure.Exhibitor).Value.Text
+		for _, carcass := range outcome.Results.Carcasses {
+			name := carcass.ReadingOf(measure.Exhibitor).Value.Text
 			want := ids[name]
 			if name == "Exhibitor Z" {
 				want = 7
 			}
-			if one.ID != want {
-				t.Errorf("the carcass of %s, tag %s, has id %d and had %d", name, one.Tag, one.ID, want)
+			if carcass.ID != want {
+				t.Errorf("the carcass of %s, tag %s, has id %d and had %d", name, carcass.Tag, carcass.ID, want)
 			}
 		}
 	}

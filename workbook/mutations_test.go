@@ -305,8 +305,8 @@ var (
 // the bytes of any sheet that has the cell. Of texts that stand elsewhere the reading alone is asked.
 func silentZeros(t *testing.T, results *result.Results, path string) (zeros []string) {
 	var cells map[string]string // what stands in the cells of a name, of all sheets
-	for _, one := range results.Carcasses {
-		for id, reading := range one.Carcass.Readings() {
+	for _, carcass := range results.Carcasses {
+		for id, reading := range carcass.Carcass.Readings() {
 			definition, _ := measure.Define(id)
 			if definition.Kind != measure.KindNumber || reading.Unreadable || !reading.Value.Number.IsZero() {
 				continue
@@ -326,7 +326,7 @@ func silentZeros(t *testing.T, results *result.Results, path string) (zeros []st
 			inPlace := known && !strings.Contains(there, `t="s"`)
 			written := slices.ContainsFunc(anyText.FindAllStringSubmatch(there, -1), func(found []string) bool { return strings.Contains(found[1], "0") })
 			if !strings.Contains(reading.Written, "0") || inPlace && !written {
-				zeros = append(zeros, fmt.Sprintf("%s of %s became a zero: %q, %s", id, one.Carcass.Place, reading.Written, there))
+				zeros = append(zeros, fmt.Sprintf("%s of %s became a zero: %q, %s", id, carcass.Carcass.Place, reading.Written, there))
 			}
 		}
 	}

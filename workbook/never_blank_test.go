@@ -201,9 +201,9 @@ func TestNothingIsBlankButWhatIsUnknown(t *testing.T) {
 			t.Fatal(err)
 		}
 		for at, row := range rows[1:] {
-			if one, known := sheet.cases[row[0]]; known {
-				one.holdBeside(t, file, sheet, rows[0], row, at+2)
-				for _, heading := range one.card {
+			if test, known := sheet.cases[row[0]]; known {
+				test.holdBeside(t, file, sheet, rows[0], row, at+2)
+				for _, heading := range test.card {
 					if !onCard(cards["Tag "+row[0]], heading) {
 						t.Errorf("%s: no %s on its card:\n%s", row[0], heading, flat(cards["Tag "+row[0]]))
 					}

@@ -70,8 +70,8 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 	listed := map[*grading.Carcass]map[string]bool{}
 	for _, line := range lines {
 		tag, class, name, value := line[0], line[1], line[2], line[3]
-		at := slices.IndexFunc(results.Carcasses, func(one *result.Result) bool {
-			return one.Tag == tag && (class == "*" || one.Class == class)
+		at := slices.IndexFunc(results.Carcasses, func(carcass *result.Result) bool {
+			return carcass.Tag == tag && (class == "*" || carcass.Class == class)
 		})
 		if at < 0 {
 			wrong = append(wrong, "no carcass with tag "+tag+" in class "+class+"; there are "+tagsAndClasses(results))
@@ -124,7 +124,7 @@ func findingsAgainst(results *result.Results, said [][]string) (wrong []string) 
 	fits := func(finding validate.Finding, line []string) bool {
 		sheet, cell, _ := strings.Cut(line[1], "!")
 		return string(finding.Level) == line[0] && (sheet == "" || finding.At.Sheet == sheet) && (cell == "" || finding.At.Cell == cell) &&
-			(line[2] == "" || finding.Tag == line[2] || ofWholeSheet(finding) || slices.ContainsFunc(finding.Lot, func(one *grading.Carcass) bool { return one.Tag == line[2] })) &&
+			(line[2] == "" || finding.Tag == line[2] || ofWholeSheet(finding) || slices.ContainsFunc(finding.Lot, func(carcass *grading.Carcass) bool { return carcass.Tag == line[2] })) &&
 			strings.Contains(strings.ToLower(finding.Code+" "+finding.Message+" "+finding.Hint), strings.ToLower(line[3]))
 	}
 	for _, line := range said {
@@ -144,8 +144,8 @@ func findingsAgainst(results *result.Results, said [][]string) (wrong []string) 
 func placesAgainst(results *result.Results, said [][]string) (wrong []string) {
 	placed := map[*grading.Graded]bool{}
 	for _, class := range results.Placings.Classes {
-		for _, one := range class.Placed {
-			placed[one.Graded] = true
+		for _, standing := range class.Placed {
+			placed[standing.Graded] = true
 		}
 	}
 	for _, graded := range results.Carcasses {

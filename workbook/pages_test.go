@@ -143,15 +143,15 @@ func TestEveryDocumentPrints(t *testing.T) {
 	}
 	documents := everyDocument(t)
 	var paths []string
-	for _, one := range documents {
-		paths = append(paths, one.path)
+	for _, document := range documents {
+		paths = append(paths, document.path)
 	}
 	made, err := Print(paths, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for i, one := range documents {
-		t.Run(filepath.Base(one.path), func(t *testing.T) { one.hold(t, pagesOfPDF(t, made[i].Path)) })
+	for i, document := range documents {
+		t.Run(filepath.Base(document.path), func(t *testing.T) { document.hold(t, pagesOfPDF(t, made[i].Path)) })
 	}
 }
 

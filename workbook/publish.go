@@ -48,8 +48,8 @@ func Publish(path string, options Options, publish PublishOptions) (*Published, 
 	if err != nil {
 		return nil, err
 	}
-	for _, one := range made {
-		if err := work.inTheWay(one); err != nil {
+	for _, composed := range made {
+		if err := work.inTheWay(composed); err != nil {
 			return nil, err
 		}
 	}
@@ -102,8 +102,8 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 }
 
 // inTheWay refuses, before anything is written, what would write over something else.
-func (j *job) inTheWay(one composed) error {
-	_, err := j.options.door(j.path).Check(j.options.output(one.path, ".xlsx", one.data, j.path))
+func (j *job) inTheWay(written composed) error {
+	_, err := j.options.door(j.path).Check(j.options.output(written.path, ".xlsx", written.data, j.path))
 	return err
 }
 
@@ -115,13 +115,13 @@ func (j *job) release(made []composed, publish PublishOptions) (*Published, erro
 			return nil, err
 		}
 	}
-	for at, one := range made {
-		j.options.stage("writing " + one.path)
-		fresh, err := j.options.door(j.path).Write(j.options.output(one.path, ".xlsx", one.data, j.path))
+	for at, composed := range made {
+		j.options.stage("writing " + composed.path)
+		fresh, err := j.options.door(j.path).Write(j.options.output(composed.path, ".xlsx", composed.data, j.path))
 		if err != nil {
 			return nil, err
 		}
-		file := PublishedFile{one.path, fresh}
+		file := PublishedFile{composed.path, fresh}
 		switch at {
 		case 0:
 			published.Cards = file
@@ -203,12 +203,12 @@ func (p *Published) listMissing(text *strings.Builder) {
 		return
 	}
 	fmt.Fprintf(text, "No consent to print the name of %s:\n", phrase.Plural(len(missing), "exhibitor", "exhibitors"))
-	for _, one := range missing[:min(len(missing), mostMissing)] {
-		who := one.Exhibitor
+	for _, exhibitor := range missing[:min(len(missing), mostMissing)] {
+		who := exhibitor.Exhibitor
 		if who == intake.ToBeSettled {
 			who = "Exhibitor"
 		}
-		text.WriteString(Wrapped(fmt.Sprintf("  %s (tag %s): %s.", who, strings.Join(one.Tags, ", "), one.Why), "    "))
+		text.WriteString(Wrapped(fmt.Sprintf("  %s (tag %s): %s.", who, strings.Join(exhibitor.Tags, ", "), exhibitor.Why), "    "))
 	}
 	if more := len(missing) - mostMissing; more > 0 {
 		fmt.Fprintf(text, "  and %d more.\n", more)

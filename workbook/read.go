@@ -116,8 +116,8 @@ func (j *job) readBooks() (*intake.Result, error) {
 // takenIn gives the sheets that look like another year's or a copy and that the judge decided to take in.
 func takenIn(decisions []validate.Decision) (sheets []string) {
 	for i := range decisions {
-		if one := &decisions[i]; one.Code == intake.SheetSetAside && one.Choice == validate.Accept && !one.Refused {
-			sheets = append(sheets, one.Was)
+		if decision := &decisions[i]; decision.Code == intake.SheetSetAside && decision.Choice == validate.Accept && !decision.Refused {
+			sheets = append(sheets, decision.Was)
 		}
 	}
 	return sheets

@@ -147,7 +147,7 @@ func TestATagOfDigitsStaysText(t *testing.T) {
 			t.Errorf("the cell says %q, kind %v", value, kind)
 		}
 	})
-	if !slices.ContainsFunc(second.Results.Carcasses, func(one *result.Result) bool { return one.Tag == "0428" }) {
+	if !slices.ContainsFunc(second.Results.Carcasses, func(carcass *result.Result) bool { return carcass.Tag == "0428" }) {
 		t.Error("no carcass has the tag")
 	}
 }
@@ -199,10 +199,10 @@ func TestAReviewSortedWithoutItsKeysIsRefused(t *testing.T) {
 		for _, row := range reviewRows(t, file) {
 			rows[row.at(record.KeyCellColumn)] = row
 		}
-		one, other := rows["G3"], rows["G6"]
+		row, other := rows["G3"], rows["G6"]
 		for column := 1; column <= 14; column++ {
 			letters, _ := excelize.ColumnNumberToName(column)
-			a, b := letters+strconv.Itoa(one.number), letters+strconv.Itoa(other.number)
+			a, b := letters+strconv.Itoa(row.number), letters+strconv.Itoa(other.number)
 			was, _ := file.GetCellValue(record.JudgeReviewSheet, a)
 			is, _ := file.GetCellValue(record.JudgeReviewSheet, b)
 			put(t, file, record.JudgeReviewSheet, a, is)

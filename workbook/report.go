@@ -28,8 +28,8 @@ func Count(results *result.Results) (tally Tally) {
 	for _, class := range results.Placings.Classes {
 		tally.Placed += len(class.Placed)
 	}
-	for _, one := range results.Carcasses {
-		if one.Status.State == result.OnHold {
+	for _, carcass := range results.Carcasses {
+		if carcass.Status.State == result.OnHold {
 			tally.OnHold++
 		}
 	}

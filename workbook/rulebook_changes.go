@@ -22,7 +22,7 @@ const inTheRulebook = "in the rulebook"
 // has another number of rows that alone is said.
 func rulebookChanges(before, now []rules.Table) (changes []record.Change) {
 	for _, table := range now {
-		at := slices.IndexFunc(before, func(one rules.Table) bool { return one.Name == table.Name })
+		at := slices.IndexFunc(before, func(sheet rules.Table) bool { return sheet.Name == table.Name })
 		if at < 0 {
 			continue
 		}
@@ -80,14 +80,14 @@ func (j *job) accountRulebook(changes []record.Change) {
 	before.Carcasses = result.Graded(j.results.Read.Carcasses, old)
 	sum, count := decimal.Zero, 0
 	var each []string
-	for i, one := range before.Carcasses {
-		was, had := one.Figure(measure.CarcassValue)
+	for i, carcass := range before.Carcasses {
+		was, had := carcass.Figure(measure.CarcassValue)
 		is, has := j.results.Carcasses[i].Figure(measure.CarcassValue)
 		if had && has && !was.Number.Equal(is.Number) {
 			by := is.Number.Sub(was.Number)
 			sum, count = sum.Add(by), count+1
 			if len(each) < mostPriced {
-				each = append(each, fmt.Sprintf("%s (%s) %s", one.Tag, one.Class, signed(by)))
+				each = append(each, fmt.Sprintf("%s (%s) %s", carcass.Tag, carcass.Class, signed(by)))
 			}
 		}
 	}

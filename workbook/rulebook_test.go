@@ -130,9 +130,9 @@ func TestFaultsOfAnEditedRulebookAreNamedByTheirCell(t *testing.T) {
 	for _, fault := range faults {
 		got += fault.Place.String() + ": " + fault.Message + "\n"
 	}
-	for _, one := range want[1:] {
-		if !strings.Contains(got, one) {
-			t.Errorf("%q is not among\n%s", one, got)
+	for _, text := range want[1:] {
+		if !strings.Contains(got, text) {
+			t.Errorf("%q is not among\n%s", text, got)
 		}
 	}
 	boardEdits(t, path, func(file *excelize.File) { set(t, file, "Value grid", "H5", 18) })
@@ -258,7 +258,7 @@ func TestResultsCarryTheRulebook(t *testing.T) {
 		t.Error("the rulebook was changed on the way")
 	}
 	older, faults, err := LoadRulebook(filepath.Join("..", "testdata", "kept", "lamb-results.xlsx"), Options{})
-	if err != nil || older == nil || slices.ContainsFunc(faults, func(one rules.Fault) bool { return !one.Warning }) {
+	if err != nil || older == nil || slices.ContainsFunc(faults, func(fault rules.Fault) bool { return !fault.Warning }) {
 		t.Fatal(err, faults) // a setting that has come since is warned about
 	}
 }

@@ -97,8 +97,8 @@ func plantsSheets(t *testing.T) (names []string) {
 func documentsToRead(t *testing.T) (paths []string) {
 	t.Helper()
 	if os.Getenv("RAILBOOK_LONG") != "" {
-		for _, one := range everyDocument(t) {
-			paths = append(paths, one.path)
+		for _, document := range everyDocument(t) {
+			paths = append(paths, document.path)
 		}
 		return paths
 	}

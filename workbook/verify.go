@@ -100,22 +100,22 @@ func Verify(path string, options Options) (*Verification, error) {
 // retypedDifferences say of each cell that was retyped since signing what stood there.
 func retypedDifferences(changes []record.Change) (differences []Difference) {
 	for _, change := range changes {
-		one := Difference{At: change.At}
+		difference := Difference{At: change.At}
 		about := fmt.Sprintf("%s of tag %s, class %s", change.Measure, orBlank(change.Tag), change.Class)
 		switch {
 		case change.Was == carcassNotThere && change.Is == carcassAdded:
-			one.Message = fmt.Sprintf("the carcass of tag %s, class %s was not there when signed.", orBlank(change.Tag), change.Class)
+			difference.Message = fmt.Sprintf("the carcass of tag %s, class %s was not there when signed.", orBlank(change.Tag), change.Class)
 		case change.Was == carcassThere && change.Is == carcassRemoved:
-			one.Message = fmt.Sprintf("the carcass of tag %s, class %s was there when signed and is gone.", orBlank(change.Tag), change.Class)
+			difference.Message = fmt.Sprintf("the carcass of tag %s, class %s was there when signed and is gone.", orBlank(change.Tag), change.Class)
 		case change.Was == "":
-			one.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, change.Is)
+			difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, change.Is)
 		case change.Is == "":
-			one.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, change.Was)
+			difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, change.Was)
 		default:
-			one.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, change.Was, change.Is)
+			difference.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, change.Was, change.Is)
 		}
-		if !slices.ContainsFunc(differences, func(known Difference) bool { return known.At == one.At && known.At.Cell != "" }) {
-			differences = append(differences, one)
+		if !slices.ContainsFunc(differences, func(known Difference) bool { return known.At == difference.At && known.At.Cell != "" }) {
+			differences = append(differences, difference)
 		}
 	}
 	return differences
@@ -125,10 +125,10 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 // differ are said by the cell that was edited, and what a spreadsheet program has calculated anew from a retyped cell is said by
 // that cell. That the record was changed is said by its row only where nothing more is known of that.
 func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
-	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
+	cells = slices.DeleteFunc(cells, func(difference Difference) bool { return difference.recalculated && retyped })
 	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
-	cells = slices.DeleteFunc(cells, func(one Difference) bool {
-		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == one.At && fact.At.Cell != "" })
+	cells = slices.DeleteFunc(cells, func(difference Difference) bool {
+		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == difference.At && fact.At.Cell != "" })
 	})
 	known := facts
 	facts = slices.DeleteFunc(slices.Clone(facts), func(fact Difference) bool {
@@ -136,8 +136,8 @@ func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
 		case fact.general && fact.At.Cell == "":
 			return len(known)+len(cells) > 1
 		case fact.general:
-			return slices.ContainsFunc(append(slices.Clone(cells), known...), func(one Difference) bool {
-				return !one.general && one.At.Sheet == fact.At.Sheet && one.At.Cell != "" && rowNumber(one.At) == rowNumber(fact.At)
+			return slices.ContainsFunc(append(slices.Clone(cells), known...), func(difference Difference) bool {
+				return !difference.general && difference.At.Sheet == fact.At.Sheet && difference.At.Cell != "" && rowNumber(difference.At) == rowNumber(fact.At)
 			})
 		}
 		return slices.Contains(echoed, fact.At.Sheet) && slices.ContainsFunc(cells, func(cell Difference) bool { return cell.At.Sheet == fact.At.Sheet })
@@ -281,33 +281,33 @@ func canonicalText(text string) string { return strings.Join(strings.Fields(text
 
 // describe puts a changed line in a sentence, with the cell where it stands now or stood.
 func (j *job) describe(line lineDifference) Difference {
-	one := line.now
-	if one.Kind == "" {
-		one = line.was
+	sealed := line.now
+	if sealed.Kind == "" {
+		sealed = line.was
 	}
-	difference := Difference{At: j.placeOf(one)}
-	about := fmt.Sprintf("%s of tag %s, class %s", one.Item, orBlank(one.Tag), one.Class)
-	switch one.Kind {
+	difference := Difference{At: j.placeOf(sealed)}
+	about := fmt.Sprintf("%s of tag %s, class %s", sealed.Item, orBlank(sealed.Tag), sealed.Class)
+	switch sealed.Kind {
 	case record.DecisionLine:
 		about = "the judge's decision on " + about
 	case record.RulingLine:
 		about = "the judge's ruling on the " + about
 	case record.ReasonsLine:
-		about = fmt.Sprintf("the judge's words on tag %s, class %s", one.Tag, one.Class)
+		about = fmt.Sprintf("the judge's words on tag %s, class %s", sealed.Tag, sealed.Class)
 	case record.RulebookKind:
-		about = fmt.Sprintf("the rulebook, table %s, row %s, %s", one.Class, one.Tag, one.Item)
+		about = fmt.Sprintf("the rulebook, table %s, row %s, %s", sealed.Class, sealed.Tag, sealed.Item)
 	case record.SignatureLine:
-		about = "the signature's " + one.Item
+		about = "the signature's " + sealed.Item
 	case record.ChangeLine:
-		about = fmt.Sprintf("%s of change %s in the change record", one.Item, one.Tag)
+		about = fmt.Sprintf("%s of change %s in the change record", sealed.Item, sealed.Tag)
 	case record.LastYearKind:
-		about = fmt.Sprintf("%s in line %s of last year's figures", one.Item, one.Tag)
+		about = fmt.Sprintf("%s in line %s of last year's figures", sealed.Item, sealed.Tag)
 	}
 	switch {
 	case line.was.Kind == "":
-		difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, one.Value)
+		difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, sealed.Value)
 	case line.now.Kind == "":
-		difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, one.Value)
+		difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, sealed.Value)
 	default:
 		difference.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, line.was.Value, line.now.Value)
 	}

@@ -175,8 +175,8 @@ var inNoOrderOfRows = []string{record.ColumnsMark, record.PlacingsMark, record.V
 // another order, only those that do not follow it. Of the record those rows are compared that its own sums say were changed.
 func compareOurs(want, have *xlsx.Book, changedRows []int, otherOrder bool) ([]Difference, error) {
 	there := make(map[string]xlsx.Marked)
-	for _, one := range have.Marked() {
-		there[one.Mark] = one
+	for _, marked := range have.Marked() {
+		there[marked.Mark] = marked
 	}
 	var differences []Difference
 	for _, wanted := range want.Marked() {
@@ -208,7 +208,7 @@ func compareOurs(want, have *xlsx.Book, changedRows []int, otherOrder bool) ([]D
 			comparison.printsOtherwise(min(wantArea.LastColumn, haveArea.LastColumn), min(wantArea.LastRow, haveArea.LastRow))
 		}
 		if wanted.Mark == record.StateMark {
-			comparison.differences = slices.DeleteFunc(comparison.differences, func(one Difference) bool { return !slices.Contains(changedRows, rowNumber(one.At)) })
+			comparison.differences = slices.DeleteFunc(comparison.differences, func(difference Difference) bool { return !slices.Contains(changedRows, rowNumber(difference.At)) })
 		}
 		differences = append(differences, comparison.differences...)
 	}

@@ -128,10 +128,10 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 			t.Fatal(err)
 		}
 		untouched[b] = make(map[Difference]bool)
-		for _, one := range found.Differences {
-			untouched[b][one] = true
-			if !strings.Contains(one.Message, "results are gone") {
-				t.Errorf("%s was not touched, and verify says %v: %s", filepath.Base(base), one.At, one.Message)
+		for _, difference := range found.Differences {
+			untouched[b][difference] = true
+			if !strings.Contains(difference.Message, "results are gone") {
+				t.Errorf("%s was not touched, and verify says %v: %s", filepath.Base(base), difference.At, difference.Message)
 			}
 		}
 	}
@@ -141,8 +141,8 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 			t.Run(fmt.Sprint(number), func(t *testing.T) {
 				t.Parallel()
 				b := number % len(bases)
-				one := verifiedEdit(t, bases[b], rand.New(rand.NewPCG(uint64(number), 2025)), untouched[b])
-				for counter, counts := range map[*atomic.Int64]bool{&exact: one.exact, &named: one.named, &wrongWay: one.wrongWay} {
+				edit := verifiedEdit(t, bases[b], rand.New(rand.NewPCG(uint64(number), 2025)), untouched[b])
+				for counter, counts := range map[*atomic.Int64]bool{&exact: edit.exact, &named: edit.named, &wrongWay: edit.wrongWay} {
 					if counts {
 						counter.Add(1)
 					}
@@ -202,15 +202,15 @@ func verifiedEdit(t *testing.T, base string, random *rand.Rand, untouched map[Di
 		t.Errorf("%v: %v", at, err)
 		return said
 	}
-	differences := slices.DeleteFunc(found.Differences, func(one Difference) bool { return untouched[one] })
-	own := slices.ContainsFunc(differences, func(one Difference) bool { return one.At == at })
+	differences := slices.DeleteFunc(found.Differences, func(difference Difference) bool { return untouched[difference] })
+	own := slices.ContainsFunc(differences, func(difference Difference) bool { return difference.At == at })
 	said.named = own || len(differences) == 0 && !ours(at.Sheet) // a title or a remark of the fair's own that nothing is read from
 	said.exact = said.named && len(differences) <= 1
 	if !said.exact {
 		t.Logf("%v, %q to %q: %d differences: %v", at, was, is, len(differences), differences[:min(4, len(differences))])
 	}
-	for _, one := range differences {
-		said.wrongWay = said.wrongWay || is != "" && one.At == at && strings.Contains(one.Message, fmt.Sprintf("was %q when", is))
+	for _, difference := range differences {
+		said.wrongWay = said.wrongWay || is != "" && difference.At == at && strings.Contains(difference.Message, fmt.Sprintf("was %q when", is))
 	}
 	return said
 }

@@ -58,17 +58,17 @@ func (j *job) mendRulebook() []lineDifference {
 // restoredTables puts the signed texts back into the rulebook's tables.
 func restoredTables(tables []rules.Table, changed []lineDifference) []rules.Table {
 	for _, line := range changed {
-		one := line.was
-		if one.Kind == "" {
-			one = line.now
-			one.Value = "" // it was not there when signed
+		sealed := line.was
+		if sealed.Kind == "" {
+			sealed = line.now
+			sealed.Value = "" // it was not there when signed
 		}
-		if one.Kind != record.RulebookKind {
+		if sealed.Kind != record.RulebookKind {
 			continue
 		}
 		for _, table := range tables {
-			if cell := tableCell(table, one); cell != nil {
-				cell.Text = one.Value
+			if cell := tableCell(table, sealed); cell != nil {
+				cell.Text = sealed.Value
 			}
 		}
 	}

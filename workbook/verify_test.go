@@ -189,11 +189,11 @@ func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
 			t.Errorf("%v, %q: %v", at, was, err)
 			continue
 		}
-		if !slices.ContainsFunc(found.Differences, func(one Difference) bool {
+		if !slices.ContainsFunc(found.Differences, func(difference Difference) bool {
 			// Of the record the row is named: what stood there is nowhere else. A decision is named at its choice, whichever cell
 			// of its row was edited.
 			byRow := at.Sheet == record.StateSheet || at.Sheet == record.JudgeReviewSheet
-			return one.At == at || byRow && one.At.Sheet == at.Sheet && sameRow(one.At.Cell, at.Cell)
+			return difference.At == at || byRow && difference.At.Sheet == at.Sheet && sameRow(difference.At.Cell, at.Cell)
 		}) {
 			t.Errorf("%v, %q: verify does not name it:\n%.600s", at, was, found.Report())
 		}

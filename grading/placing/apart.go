@@ -119,11 +119,11 @@ var partSaid = map[rules.Part]string{
 	rules.MatrixPart: "price matrix", rules.PremiumPart: "premium",
 }
 
-func tagged(one Placed) string {
-	if one.Tag == "" {
-		return one.Called()
+func tagged(placed Placed) string {
+	if placed.Tag == "" {
+		return placed.Called()
 	}
-	return "tag " + one.Tag
+	return "tag " + placed.Tag
 }
 
 func orNoLine(words string) string {

@@ -139,16 +139,16 @@ func (r *Ranker) keeping(award rules.Award, part awardPart, ranking rules.Rankin
 func (r *Ranker) blocksOf(placed []Placed, award rules.Award) []block {
 	var blocks []block
 	last := 0
-	for _, one := range placed {
-		if _, gone := one.loses(award); gone {
+	for _, standing := range placed {
+		if _, gone := standing.loses(award); gone {
 			continue
 		}
-		if one.Place != last {
-			blocks = append(blocks, block{overruled: one.Overruled, byJudge: r.Ranking.Ties == rules.TiesJudge && !one.JudgeTie})
-			last = one.Place
+		if standing.Place != last {
+			blocks = append(blocks, block{overruled: standing.Overruled, byJudge: r.Ranking.Ties == rules.TiesJudge && !standing.JudgeTie})
+			last = standing.Place
 		}
 		at := &blocks[len(blocks)-1]
-		at.carcasses = append(at.carcasses, one.Entrant)
+		at.carcasses = append(at.carcasses, standing.Entrant)
 	}
 	return blocks
 }
@@ -161,8 +161,8 @@ func nobody(award rules.Award, carcasses []*Entrant, left []Left) string {
 			reasons = append(reasons, carcass.Called()+": "+words)
 		}
 	}
-	for _, one := range left {
-		reasons = append(reasons, one.Called()+": "+one.Reason)
+	for _, absent := range left {
+		reasons = append(reasons, absent.Called()+": "+absent.Reason)
 	}
 	slices.SortFunc(reasons, compareNatural)
 	return strings.Join(phrase.Few(reasons), "; ")

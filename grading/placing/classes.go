@@ -82,9 +82,9 @@ type classKey struct {
 // joinIncomplete puts carcasses that lack a figure the ranking compares, and so name fewer equations, with those of their
 // class that name the same and more: with the most of them, and of as many with the first by name.
 func joinIncomplete(found map[classKey]*Entries) {
-	whole := func(one classKey) bool {
+	whole := func(key classKey) bool {
 		for other := range found {
-			if one.lacksOf(other) {
+			if key.lacksOf(other) {
 				return false
 			}
 		}

@@ -72,9 +72,9 @@ func (l limits) metByAnother(carcass *grading.Graded, requirement rules.Requirem
 // of gives the failures with one consequence.
 func (f failures) of(failing rules.Failing) failures {
 	var found failures
-	for _, one := range f {
-		if one.Requirement.Failing == failing {
-			found = append(found, one)
+	for _, failure := range f {
+		if failure.Requirement.Failing == failing {
+			found = append(found, failure)
 		}
 	}
 	return found
@@ -87,12 +87,12 @@ func (f failures) After() bool { return len(f.of(rules.FailAfter)) > 0 }
 // a limit on placing needs. Empty where it can.
 func (f failures) NotPlaced() string {
 	var reasons []string
-	for _, one := range f {
+	for _, failure := range f {
 		switch {
-		case one.Unknown && (one.Requirement.Failing == rules.FailNotPlaced || one.Requirement.Failing == rules.FailAfter):
-			reasons = append(reasons, "can't be held against the limit on "+one.Requirement.Measure.String()+": "+one.words)
-		case one.Requirement.Failing == rules.FailNotPlaced:
-			reasons = append(reasons, one.words)
+		case failure.Unknown && (failure.Requirement.Failing == rules.FailNotPlaced || failure.Requirement.Failing == rules.FailAfter):
+			reasons = append(reasons, "can't be held against the limit on "+failure.Requirement.Measure.String()+": "+failure.words)
+		case failure.Requirement.Failing == rules.FailNotPlaced:
+			reasons = append(reasons, failure.words)
 		}
 	}
 	return strings.Join(reasons, "; ")
@@ -101,8 +101,8 @@ func (f failures) NotPlaced() string {
 // words gives every failure in words.
 func (f failures) words() []string {
 	var list []string
-	for _, one := range f {
-		list = append(list, one.words)
+	for _, failure := range f {
+		list = append(list, failure.words)
 	}
 	return list
 }

@@ -38,8 +38,8 @@ func TestPublishedRuleSets(t *testing.T) {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", placed.Place, placed.Tag, placed.Group)))
 				}
-				for _, one := range class.Left {
-					left = append(left, "- "+one.Tag)
+				for _, absent := range class.Left {
+					left = append(left, "- "+absent.Tag)
 				}
 			}
 			slices.Sort(left)

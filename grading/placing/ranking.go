@@ -146,16 +146,16 @@ func (r *Ranker) placed(blocks []block) []Placed {
 	for i, block := range blocks {
 		shared := len(block.carcasses) > 1
 		for _, carcass := range block.carcasses {
-			one := Placed{
+			placed := Placed{
 				Entrant: carcass, Place: block.place, Shared: shared, Overruled: block.overruled,
 				JudgeTie: shared && r.Ranking.Ties == rules.TiesJudge && !block.byJudge,
 				Decider:  -1, Fails: carcass.fails.words(),
 			}
 			if !shared && i+1 < len(blocks) {
-				one.Decider = r.decider(block, blocks[i+1])
+				placed.Decider = r.decider(block, blocks[i+1])
 			}
-			one.Why = r.why(carcass, blocks, i)
-			list = append(list, one)
+			placed.Why = r.why(carcass, blocks, i)
+			list = append(list, placed)
 		}
 	}
 	return list

@@ -23,26 +23,26 @@ func (r *Ranker) draftReasons(placing *ClassPlacing) {
 		money = spokenPairs
 	}
 	for i := range placing.Placed {
-		one := &placing.Placed[i]
+		placed := &placing.Placed[i]
 		switch next, follows := nextPlace(placing.Placed, i); {
-		case one.Overruled != "":
-			one.Reasons = fmt.Sprintf("I place %s %s: %s.", one.Called(), phrase.Ordinal(one.Place), strings.TrimRight(one.Overruled, ". "))
-		case one.Place > money:
-			one.Reasons = r.belowTheMoney(placing, i, money)
-		case one.Shared && one.Place != placeAfter(placing.Placed, i):
-			one.Reasons = r.levelReason(placing.Placed, i)
+		case placed.Overruled != "":
+			placed.Reasons = fmt.Sprintf("I place %s %s: %s.", placed.Called(), phrase.Ordinal(placed.Place), strings.TrimRight(placed.Overruled, ". "))
+		case placed.Place > money:
+			placed.Reasons = r.belowTheMoney(placing, i, money)
+		case placed.Shared && placed.Place != placeAfter(placing.Placed, i):
+			placed.Reasons = r.levelReason(placing.Placed, i)
 			if follows {
-				one.Reasons += " " + r.pairReason(*one, next, opening(placing.Placed, i, next))
+				placed.Reasons += " " + r.pairReason(*placed, next, opening(placing.Placed, i, next))
 			}
-		case one.Shared:
-			one.Reasons = r.levelReason(placing.Placed, i)
+		case placed.Shared:
+			placed.Reasons = r.levelReason(placing.Placed, i)
 		case follows:
-			one.Reasons = r.pairReason(*one, next, opening(placing.Placed, i, next))
+			placed.Reasons = r.pairReason(*placed, next, opening(placing.Placed, i, next))
 		default:
-			one.Reasons = r.lastReason(placing.Placed, i)
+			placed.Reasons = r.lastReason(placing.Placed, i)
 		}
-		if placing.Basis == rules.LiveScan && one.Overruled == "" {
-			one.Reasons = ofLiveAnimals.Replace(one.Reasons)
+		if placing.Basis == rules.LiveScan && placed.Overruled == "" {
+			placed.Reasons = ofLiveAnimals.Replace(placed.Reasons)
 		}
 	}
 }
@@ -124,10 +124,10 @@ func (r *Ranker) orders(at int) bool {
 
 // worthSaying reports whether two carcasses still differ on a key when it is printed with its measure's own decimals. What
 // differs by less may decide a place; it is nothing to speak for or to grant.
-func (r *Ranker) worthSaying(one, other *grading.Graded, at int) bool {
+func (r *Ranker) worthSaying(a, b *grading.Graded, at int) bool {
 	id := r.Ranking.Keys[at].Measure
-	first, _ := grading.FigureFor(one, id, r.Book)
-	second, _ := grading.FigureFor(other, id, r.Book)
+	first, _ := grading.FigureFor(a, id, r.Book)
+	second, _ := grading.FigureFor(b, id, r.Book)
 	return grading.Say(id, first) != grading.Say(id, second)
 }
 
@@ -231,16 +231,16 @@ func (r *Ranker) levelReason(placed []Placed, at int) string {
 // belowTheMoney says what a carcass lacks against the last that is paid, or against the one above it where no places
 // paid are named.
 func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int) string {
-	one := placing.Placed[at]
+	placed := placing.Placed[at]
 	above := slices.IndexFunc(placing.Placed, func(other Placed) bool { return other.Place > money }) - 1
 	where := " stands below the money: "
 	if placing.Rule.PlacesPaid == 0 {
-		for above = at; placing.Placed[above].Place == one.Place; {
+		for above = at; placing.Placed[above].Place == placed.Place; {
 			above--
 		}
-		where = " stands " + phrase.Ordinal(one.Place) + ": "
+		where = " stands " + phrase.Ordinal(placed.Place) + ": "
 	}
-	return phrase.Capital(one.Called()) + where + r.lacking(one, placing.Placed[above])
+	return phrase.Capital(placed.Called()) + where + r.lacking(placed, placing.Placed[above])
 }
 
 // lastReason closes the class.
@@ -252,17 +252,17 @@ func (r *Ranker) lastReason(placed []Placed, at int) string {
 }
 
 // lacking says what a carcass lacks against one above it, and what it is granted.
-func (r *Ranker) lacking(one, above Placed) string {
-	decided := r.FirstDifference(above.Graded, one.Graded)
+func (r *Ranker) lacking(placed, above Placed) string {
+	decided := r.FirstDifference(above.Graded, placed.Graded)
 	switch {
-	case one.fails.After() && !above.fails.After():
-		return "it falls outside the limits of the class (" + strings.Join(one.fails.of(rules.FailAfter).words(), "; ") + ")."
+	case placed.fails.After() && !above.fails.After():
+		return "it falls outside the limits of the class (" + strings.Join(placed.fails.of(rules.FailAfter).words(), "; ") + ")."
 	case above.Overruled != "":
 		return above.Called() + " is placed " + phrase.Ordinal(above.Place) + " on the judge's own decision."
 	case decided < 0:
 		return "the figures leave it level with " + above.Called() + ", which the judge put ahead."
 	default:
-		return r.claim(one.Graded, above.Graded, decided, false) + "." +
-			r.granted(above.Graded, one.Graded, decided+1)
+		return r.claim(placed.Graded, above.Graded, decided, false) + "." +
+			r.granted(above.Graded, placed.Graded, decided+1)
 	}
 }

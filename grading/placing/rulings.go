@@ -53,35 +53,35 @@ func (b *bench) rule(class Entries, blocks []block, ranking rules.Ranking, left 
 // breaksOrOverrules tells rulings that break a tie left to the judge from those against the rule, which need a reason.
 // Where the tie stands depends on who is moved past it, so those moved from elsewhere are settled first.
 func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) []pin {
-	within := func(one pin, first, last, size int) bool {
-		return ties == rules.TiesJudge && size > 1 && one.place >= first && one.place <= last
+	within := func(ruled pin, first, last, size int) bool {
+		return ties == rules.TiesJudge && size > 1 && ruled.place >= first && ruled.place <= last
 	}
 	var moved, pins []pin
-	for _, one := range mine {
-		tied := blocks[one.blockIn(blocks)]
-		if one.reason != "" && !within(one, tied.place, tied.place+len(tied.carcasses)-1, len(tied.carcasses)) {
-			moved = append(moved, one)
+	for _, ruled := range mine {
+		tied := blocks[ruled.blockIn(blocks)]
+		if ruled.reason != "" && !within(ruled, tied.place, tied.place+len(tied.carcasses)-1, len(tied.carcasses)) {
+			moved = append(moved, ruled)
 		}
 	}
 	slots := slotsOf(blocks, moved)
-	for _, one := range mine {
-		if slices.Contains(moved, one) {
-			pins = append(pins, one)
+	for _, ruled := range mine {
+		if slices.Contains(moved, ruled) {
+			pins = append(pins, ruled)
 			continue
 		}
-		tied := blocks[one.blockIn(blocks)]
+		tied := blocks[ruled.blockIn(blocks)]
 		first, last, size := len(slots)+1, 0, 0
 		for _, carcass := range tied.carcasses {
 			if slot, free := slots.of(carcass); free {
 				first, last, size = min(first, slot), max(last, slot), size+1
 			}
 		}
-		one.breaksTie = within(one, first, last, size)
-		if !one.breaksTie && one.reason == "" && (one.place != first || size > 1) {
-			b.why[one.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", one.carcass.Called(), phrase.Ordinal(tied.place))
+		ruled.breaksTie = within(ruled, first, last, size)
+		if !ruled.breaksTie && ruled.reason == "" && (ruled.place != first || size > 1) {
+			b.why[ruled.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", ruled.carcass.Called(), phrase.Ordinal(tied.place))
 			continue
 		}
-		pins = append(pins, one)
+		pins = append(pins, ruled)
 	}
 	return pins
 }
@@ -96,7 +96,7 @@ type slots []slot
 
 // of gives the position of a carcass; free is false for one that is moved.
 func (s slots) of(carcass *Entrant) (place int, free bool) {
-	at := slices.IndexFunc(s, func(one slot) bool { return one.carcass == carcass })
+	at := slices.IndexFunc(s, func(place slot) bool { return place.carcass == carcass })
 	if at < 0 {
 		return 0, false
 	}
@@ -107,8 +107,8 @@ func (s slots) of(carcass *Entrant) (place int, free bool) {
 func slotsOf(blocks []block, moved []pin) slots {
 	var found slots
 	place := 1
-	for _, one := range blocks {
-		for _, carcass := range one.carcasses {
+	for _, class := range blocks {
+		for _, carcass := range class.carcasses {
 			if slices.ContainsFunc(moved, func(p pin) bool { return p.carcass == carcass }) {
 				continue
 			}
@@ -123,13 +123,13 @@ func slotsOf(blocks []block, moved []pin) slots {
 }
 
 // astrayWords says why a carcass can't stand where the ruling puts it.
-func astrayWords(one pin, blocks []block) string {
-	own := blocks[one.blockIn(blocks)]
-	if one.breaksTie {
+func astrayWords(ruled pin, blocks []block) string {
+	own := blocks[ruled.blockIn(blocks)]
+	if ruled.breaksTie {
 		return fmt.Sprintf("The rulings on the tie for %s do not fit together: give each of %s a place from %d to %d.",
 			phrase.Ordinal(own.place), phrase.JoinAnd(tagsOf(own.carcasses)), own.place, own.place+len(own.carcasses)-1)
 	}
-	return fmt.Sprintf("Place %d lies within a tie, so %s can't stand there alone: break the tie, or give another place.", one.place, one.carcass.Called())
+	return fmt.Sprintf("Place %d lies within a tie, so %s can't stand there alone: break the tie, or give another place.", ruled.place, ruled.carcass.Called())
 }
 
 // pin is a ruling on a carcass of the class.
@@ -144,15 +144,15 @@ type pin struct {
 
 // blockIn gives the index of the block the carcass stands in.
 func (p pin) blockIn(blocks []block) int {
-	return slices.IndexFunc(blocks, func(one block) bool { return slices.Contains(one.carcasses, p.carcass) })
+	return slices.IndexFunc(blocks, func(class block) bool { return slices.Contains(class.carcasses, p.carcass) })
 }
 
 // on finds the rulings on carcasses of this class that can be followed as they stand, and refuses those that contradict
 // themselves.
 func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
 	var placed []*Entrant
-	for _, one := range blocks {
-		placed = append(placed, one.carcasses...)
+	for _, class := range blocks {
+		placed = append(placed, class.carcasses...)
 	}
 	var pins []pin
 	for i, ruling := range b.rulings {
@@ -166,10 +166,10 @@ func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
 				found = append(found, carcass)
 			}
 		}
-		for _, one := range left {
-			if of(one.Entrant) && len(found) == 0 {
+		for _, absent := range left {
+			if of(absent.Entrant) && len(found) == 0 {
 				b.heard[i] = true
-				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.Capital(one.Called()), one.Reason)
+				b.why[i] = fmt.Sprintf("%s is not placed (%s), so it can't be given a place.", phrase.Capital(absent.Called()), absent.Reason)
 			}
 		}
 		if len(found) == 0 {
@@ -192,20 +192,20 @@ func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
 // one, with its reason where one has it.
 func (b *bench) consistent(pins []pin) []pin {
 	var kept []pin
-	for i, one := range pins {
+	for i, ruled := range pins {
 		twice, repeated := false, false
 		for j, other := range pins {
-			if i == j || one.carcass != other.carcass {
+			if i == j || ruled.carcass != other.carcass {
 				continue
 			}
-			twice = twice || one.place != other.place
-			better := (other.reason != "") != (one.reason != "") && other.reason != ""
-			repeated = repeated || better || j < i && (other.reason != "") == (one.reason != "")
+			twice = twice || ruled.place != other.place
+			better := (other.reason != "") != (ruled.reason != "") && other.reason != ""
+			repeated = repeated || better || j < i && (other.reason != "") == (ruled.reason != "")
 		}
 		if twice {
-			b.why[one.ruling] = fmt.Sprintf("Two rulings give %s different places: neither is followed.", one.carcass.Called())
+			b.why[ruled.ruling] = fmt.Sprintf("Two rulings give %s different places: neither is followed.", ruled.carcass.Called())
 		} else if !repeated {
-			kept = append(kept, one)
+			kept = append(kept, ruled)
 		}
 	}
 	return kept
@@ -214,15 +214,15 @@ func (b *bench) consistent(pins []pin) []pin {
 // onePerPlace refuses rulings that put two carcasses in one place, unless they leave two of a tie level.
 func (b *bench) onePerPlace(pins []pin) []pin {
 	var kept []pin
-	for _, one := range pins {
+	for _, ruled := range pins {
 		other := slices.IndexFunc(pins, func(other pin) bool {
-			return other.place == one.place && other.carcass != one.carcass && !(one.breaksTie && other.breaksTie)
+			return other.place == ruled.place && other.carcass != ruled.carcass && !(ruled.breaksTie && other.breaksTie)
 		})
 		if other < 0 {
-			kept = append(kept, one)
+			kept = append(kept, ruled)
 			continue
 		}
-		b.why[one.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", one.carcass.Called(), pins[other].carcass.Called(), one.place)
+		b.why[ruled.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", ruled.carcass.Called(), pins[other].carcass.Called(), ruled.place)
 	}
 	return kept
 }
@@ -232,20 +232,20 @@ func (b *bench) onePerPlace(pins []pin) []pin {
 func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
 	ruled := map[int]block{}
 	var rest []block
-	for _, one := range pins {
-		together := ruled[one.place]
+	for _, pin := range pins {
+		together := ruled[pin.place]
 		together.byJudge = true
-		together.carcasses = append(together.carcasses, one.carcass)
-		ruled[one.place] = together
+		together.carcasses = append(together.carcasses, pin.carcass)
+		ruled[pin.place] = together
 	}
-	for _, one := range blocks {
-		size := len(one.carcasses)
-		one.carcasses = slices.DeleteFunc(slices.Clone(one.carcasses), func(carcass *Entrant) bool {
+	for _, class := range blocks {
+		size := len(class.carcasses)
+		class.carcasses = slices.DeleteFunc(slices.Clone(class.carcasses), func(carcass *Entrant) bool {
 			return slices.ContainsFunc(pins, func(p pin) bool { return p.carcass == carcass })
 		})
-		one.byJudge = size > 1 && len(one.carcasses) == 1
-		if len(one.carcasses) > 0 {
-			rest = append(rest, one)
+		class.byJudge = size > 1 && len(class.carcasses) == 1
+		if len(class.carcasses) > 0 {
+			rest = append(rest, class)
 		}
 	}
 	for place := 1; len(rest) > 0 || len(ruled) > 0; {
@@ -272,18 +272,18 @@ func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
 // markOverruled gives the judge's reason to each carcass placed against the rule: one that would stand elsewhere, or
 // share its place, without the ruling.
 func markOverruled(blocks, arranged []block, pins []pin) []block {
-	for i, one := range pins {
-		if one.breaksTie {
+	for i, pin := range pins {
+		if pin.breaksTie {
 			continue
 		}
 		others := slices.Delete(slices.Clone(pins), i, i+1)
 		if without, astray := arrange(blocks, others); astray < 0 {
-			ruled := without[one.blockIn(without)]
-			if ruled.place == one.place && len(ruled.carcasses) == 1 {
+			ruled := without[pin.blockIn(without)]
+			if ruled.place == pin.place && len(ruled.carcasses) == 1 {
 				continue
 			}
 		}
-		arranged[one.blockIn(arranged)].overruled = one.reason
+		arranged[pin.blockIn(arranged)].overruled = pin.reason
 	}
 	return arranged
 }

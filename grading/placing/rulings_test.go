@@ -93,18 +93,18 @@ func TestRulings(t *testing.T) {
 			{Class: "Steers", Tag: "5", Place: 6, Reason: "a"},
 		}, places: asRuled, refused: []string{"There is no place 6 in class Steers: 5 placed."}},
 	}
-	for _, one := range cases {
-		t.Run(one.name, func(t *testing.T) {
-			herd, book := five(one.ties)
-			placings := PlaceClasses(Entered(herd), one.rulings, book)
-			if diff := cmp.Diff(one.places, placesOf(placings.Classes[0])); diff != "" {
+	for _, test := range cases {
+		t.Run(test.name, func(t *testing.T) {
+			herd, book := five(test.ties)
+			placings := PlaceClasses(Entered(herd), test.rulings, book)
+			if diff := cmp.Diff(test.places, placesOf(placings.Classes[0])); diff != "" {
 				t.Error(diff)
 			}
 			var refused []string
 			for _, ruling := range placings.Refused {
 				refused = append(refused, ruling.Why)
 			}
-			if diff := cmp.Diff(one.refused, refused); diff != "" {
+			if diff := cmp.Diff(test.refused, refused); diff != "" {
 				t.Error(diff)
 			}
 		})
@@ -172,9 +172,9 @@ func TestAnyRulingsKeepEveryCarcassAndEveryRulingIsFollowedOrRefused(t *testing.
 			t.Fatalf("%d carcasses of %d", count, len(herd))
 		}
 		refused := map[Ruling]bool{}
-		for _, one := range placings.Refused {
-			one.Reason = "" // the same ruling with and without a reason is one
-			refused[one.Ruling] = true
+		for _, ruling := range placings.Refused {
+			ruling.Reason = "" // the same ruling with and without a reason is one
+			refused[ruling.Ruling] = true
 		}
 		for _, ruling := range rulings {
 			ruling.Reason = ""

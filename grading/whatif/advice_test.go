@@ -86,8 +86,8 @@ func TestMovesWorthTelling(t *testing.T) {
 		{"without a price the nearest first", []Move{move("b", "", ".2"), move("a", "", ".1")}, "a b"},
 	} {
 		var got []string
-		for _, one := range Telling(test.moves) {
-			got = append(got, one.Line)
+		for _, move := range Telling(test.moves) {
+			got = append(got, move.Line)
 		}
 		if told := strings.Join(got, " "); told != test.want {
 			t.Errorf("%s: %q, want %q", test.name, told, test.want)

@@ -27,8 +27,8 @@ func priceChanges(old, new Outcome) []string {
 	var changes []string
 	was := old.Graded.PriceSteps()
 	for _, step := range new.Graded.PriceSteps() {
-		at := slices.IndexFunc(was, func(one grading.PriceStep) bool {
-			return one.Part == step.Part && (step.Part != rules.ConditionPart && step.Part != rules.PremiumPart || one.Words == step.Words)
+		at := slices.IndexFunc(was, func(priced grading.PriceStep) bool {
+			return priced.Part == step.Part && (step.Part != rules.ConditionPart && step.Part != rules.PremiumPart || priced.Words == step.Words)
 		})
 		if at < 0 {
 			changes = append(changes, step.Words+" "+pays(step)+" now")
@@ -188,9 +188,9 @@ func overNow(upper, lower *grading.Graded, is standing, before, after standings)
 		return text
 	}
 	var causes []string
-	for _, one := range []*grading.Graded{upper, lower} {
-		if changes := priceChanges(before.of(one.Carcass).Outcome, after.of(one.Carcass).Outcome); len(changes) > 0 {
-			causes = append(causes, "for "+one.Called()+" "+phrase.JoinAnd(changes))
+	for _, graded := range []*grading.Graded{upper, lower} {
+		if changes := priceChanges(before.of(graded.Carcass).Outcome, after.of(graded.Carcass).Outcome); len(changes) > 0 {
+			causes = append(causes, "for "+graded.Called()+" "+phrase.JoinAnd(changes))
 		}
 	}
 	if len(causes) > 0 {

@@ -53,23 +53,23 @@ func (t Tally) ValueSpread() decimal.Decimal {
 func tallyOf(outcomes []Outcome, classes []placing.ClassPlacing, book *rules.Rulebook) Tally {
 	tally := Tally{Carcasses: len(outcomes)}
 	mine := map[int]Outcome{} // by the carcass's Sequence
-	for _, one := range outcomes {
-		mine[one.Graded.Sequence] = one
-		if one.Place > 0 {
+	for _, outcome := range outcomes {
+		mine[outcome.Graded.Sequence] = outcome
+		if outcome.Place > 0 {
 			tally.Placed++
 		}
-		if one.Eligible() {
+		if outcome.Eligible() {
 			tally.Eligible++
 		}
-		if !one.Price.Valid || !one.Value.Valid {
+		if !outcome.Price.Valid || !outcome.Value.Valid {
 			continue
 		}
 		tally.Priced++
-		tally.Value = tally.Value.Add(one.Value.Decimal)
-		tally.HighestPrice, tally.LowestPrice = highest(tally.HighestPrice, one.Price), lowest(tally.LowestPrice, one.Price)
-		tally.HighestValue, tally.LowestValue = highest(tally.HighestValue, one.Value), lowest(tally.LowestValue, one.Value)
-		weight, _ := one.Figure(measure.HotCarcassWeight)
-		for _, step := range one.Graded.PriceSteps() {
+		tally.Value = tally.Value.Add(outcome.Value.Decimal)
+		tally.HighestPrice, tally.LowestPrice = highest(tally.HighestPrice, outcome.Price), lowest(tally.LowestPrice, outcome.Price)
+		tally.HighestValue, tally.LowestValue = highest(tally.HighestValue, outcome.Value), lowest(tally.LowestValue, outcome.Value)
+		weight, _ := outcome.Figure(measure.HotCarcassWeight)
+		for _, step := range outcome.Graded.PriceSteps() {
 			if step.Line == nil {
 				continue
 			}
@@ -89,7 +89,7 @@ func tallyOf(outcomes []Outcome, classes []placing.ClassPlacing, book *rules.Rul
 
 // count adds the ties of a class and which keys broke them.
 func (t *Tally) count(class placing.ClassPlacing, mine map[int]Outcome, book *rules.Rulebook) {
-	placed := slices.DeleteFunc(slices.Clone(class.Placed), func(one placing.Placed) bool { return mine[one.Sequence].Graded == nil })
+	placed := slices.DeleteFunc(slices.Clone(class.Placed), func(placed placing.Placed) bool { return mine[placed.Sequence].Graded == nil })
 	if len(placed) == 0 {
 		return
 	}
@@ -98,21 +98,21 @@ func (t *Tally) count(class placing.ClassPlacing, mine map[int]Outcome, book *ru
 		uses[i] = KeyUse{Ranking: class.Ranking.Name, Step: i + 1, Key: key.Name()}
 	}
 	ranker := &placing.Ranker{Book: book, Ranking: class.Ranking}
-	for i, one := range placed {
-		if one.Shared {
+	for i, standing := range placed {
+		if standing.Shared {
 			t.InSharedPlace++
-			if i == 0 || placed[i-1].Place != one.Place {
+			if i == 0 || placed[i-1].Place != standing.Place {
 				t.SharedPlaces++
 			}
 		}
-		if i+1 == len(placed) || placed[i+1].Place == one.Place {
+		if i+1 == len(placed) || placed[i+1].Place == standing.Place {
 			continue
 		}
 		next := placed[i+1]
-		if mine[one.Sequence].After != mine[next.Sequence].After || one.Overruled != "" || next.Overruled != "" {
+		if mine[standing.Sequence].After != mine[next.Sequence].After || standing.Overruled != "" || next.Overruled != "" {
 			continue
 		}
-		decided := ranker.FirstDifference(one.Graded, next.Graded)
+		decided := ranker.FirstDifference(standing.Graded, next.Graded)
 		for step := 0; step <= decided; step++ {
 			uses[step].Asked++
 		}
@@ -140,7 +140,7 @@ func (t Tally) Plus(other Tally) Tally {
 func mergeUses(all, more []KeyUse) []KeyUse {
 	all = slices.Clone(all)
 	for _, use := range more {
-		at := slices.IndexFunc(all, func(one KeyUse) bool { return one.Ranking == use.Ranking && one.Step == use.Step })
+		at := slices.IndexFunc(all, func(key KeyUse) bool { return key.Ranking == use.Ranking && key.Step == use.Step })
 		if at < 0 {
 			all = append(all, use)
 			continue
@@ -178,14 +178,14 @@ func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	species := map[rules.Species]bool{}
 	paid := map[rules.GridLine]bool{}
 	failed := map[rules.Requirement]bool{}
-	for _, one := range carcasses {
-		species[one.Species] = true
-		for _, step := range one.Graded.PriceSteps() {
+	for _, carcass := range carcasses {
+		species[carcass.Species] = true
+		for _, step := range carcass.Graded.PriceSteps() {
 			if step.Line != nil { // the base has none
 				paid[*step.Line] = true
 			}
 		}
-		for _, failure := range placing.LimitsOf(one.class.Entries(), book).Failures(one.Graded, book) {
+		for _, failure := range placing.LimitsOf(carcass.class.Entries(), book).Failures(carcass.Graded, book) {
 			if !failure.Unknown {
 				failed[failure.Requirement] = true
 			}

@@ -68,8 +68,8 @@ func (c limitedClass) contradict(conditions []condition) bool {
 		c.narrow(&ranges, condition)
 	}
 	c.writeOut(&ranges)
-	for _, one := range ranges.of {
-		if one.empty() {
+	for _, interval := range ranges.of {
+		if interval.empty() {
 			return true
 		}
 	}

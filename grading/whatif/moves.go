@@ -164,8 +164,8 @@ func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
 		}
 		return
 	}
-	for _, one := range under {
-		gather(g, one, found, seen)
+	for _, id := range under {
+		gather(g, id, found, seen)
 	}
 }
 
@@ -262,9 +262,9 @@ func firstBeyond(from decimal.Decimal, beyond func(a, b decimal.Decimal) bool, b
 }
 
 // paidAlikeForWeight reports whether two carcasses are priced by the same line of the parts that can ask for a weight.
-func paidAlikeForWeight(one, other *grading.Graded) bool {
+func paidAlikeForWeight(a, b *grading.Graded) bool {
 	for _, part := range []rules.Part{rules.WeightPart, rules.MatrixPart, rules.PremiumPart} {
-		if !slices.Equal(linesOf(one, part), linesOf(other, part)) {
+		if !slices.Equal(linesOf(a, part), linesOf(b, part)) {
 			return false
 		}
 	}

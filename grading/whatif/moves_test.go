@@ -126,7 +126,7 @@ func TestAMoveReachesItsStepAndAStepLessDoesNot(t *testing.T) {
 // The bands of the standards: a lamb of .36 in is yield grade 4 and one of .35 in 3 (U.S. standards for lamb, 1992); a hog
 // of average muscling and 1.00 in of last-rib fat is U.S. No. 2 and one of .99 in No. 1 (7 CFR 54.135).
 func TestMovesOfEverySpecies(t *testing.T) {
-	for _, one := range []struct {
+	for _, test := range []struct {
 		species          rules.Species
 		values           map[measure.ID]string
 		measure, reached measure.ID
@@ -136,9 +136,9 @@ func TestMovesOfEverySpecies(t *testing.T) {
 		{rules.Swine, map[measure.ID]string{measure.HotCarcassWeight: "190", measure.LastRibFat: "1.00", measure.MusclingScore: "2"}, measure.LastRibFat, measure.PorkGrade, "0.99"},
 		{rules.Goat, map[measure.ID]string{measure.HotCarcassWeight: "27.5"}, measure.HotCarcassWeight, measure.Price, "30.5"},
 	} {
-		moves := Moves(grading.Grade(plainCarcass(one.species, one.values), pricedBook()))
-		if got := valueText(t, moves, one.measure, one.reached); got != one.want {
-			t.Errorf("%s: %s for a better %s is %q, want %q", one.species, one.measure, one.reached, got, one.want)
+		moves := Moves(grading.Grade(plainCarcass(test.species, test.values), pricedBook()))
+		if got := valueText(t, moves, test.measure, test.reached); got != test.want {
+			t.Errorf("%s: %s for a better %s is %q, want %q", test.species, test.measure, test.reached, got, test.want)
 		}
 	}
 }
@@ -162,7 +162,7 @@ func TestMovesOfOneSteer(t *testing.T) {
 	})
 	wantNumber(t, graded, measure.YieldGrade, "2.88")
 	moves := Moves(graded)
-	for _, one := range []struct {
+	for _, test := range []struct {
 		measure, reached measure.ID
 		want             string
 	}{
@@ -172,8 +172,8 @@ func TestMovesOfOneSteer(t *testing.T) {
 		{measure.Marbling, measure.QualityGrade, "Modest 00"},
 		{measure.AdjustedFat, measure.Price, "0.28"}, // 2.48 is paid as 2.0 up to 2.5; .29 in would leave 2.505
 	} {
-		if got := valueText(t, moves, one.measure, one.reached); got != one.want {
-			t.Errorf("%s for a better %s: %q, want %q", one.measure, one.reached, got, one.want)
+		if got := valueText(t, moves, test.measure, test.reached); got != test.want {
+			t.Errorf("%s for a better %s: %q, want %q", test.measure, test.reached, got, test.want)
 		}
 	}
 }
@@ -195,18 +195,18 @@ func TestNothingMovesWhatTheJudgeCalledOrNobodyMeasured(t *testing.T) {
 }
 
 func TestWithinAGrade(t *testing.T) {
-	for _, one := range []struct{ marbling, maturity, from, next string }{
+	for _, test := range []struct{ marbling, maturity, from, next string }{
 		{"Small 40", "A50", "Small 00", "500"},   // Low Choice of A: Small 00 to 99
 		{"Slight 70", "A50", "Slight 50", "400"}, // High Select: SL50–99
 		{"Modest 40", "B30", "Modest 30", "630"}, // Average Choice of B30 begins at 530
 		{"Abundant 20", "A50", "Abundant 00", "0"},
 	} {
 		graded := gradedBeef(t, map[measure.ID]string{
-			measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.Marbling: one.marbling, measure.Maturity: one.maturity,
+			measure.HotCarcassWeight: "800", measure.AdjustedFat: ".44", measure.RibeyeArea: "13.0", measure.Marbling: test.marbling, measure.Maturity: test.maturity,
 		})
 		stretch, ok := Within(graded, measure.QualityGrade)
-		if !ok || stretch.From.Text != one.from || stretch.Next.Decimal.String() != one.next {
-			t.Errorf("%s %s: from %s, next %s", one.marbling, one.maturity, stretch.From.Text, stretch.Next.Decimal)
+		if !ok || stretch.From.Text != test.from || stretch.Next.Decimal.String() != test.next {
+			t.Errorf("%s %s: from %s, next %s", test.marbling, test.maturity, stretch.From.Text, stretch.Next.Decimal)
 		}
 	}
 }

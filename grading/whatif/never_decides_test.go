@@ -106,9 +106,9 @@ func TestLimitsThatNeverDecide(t *testing.T) {
 		},
 		{"a measure that is no sum is left alone", []string{"price,250,", "value,2000,", "yield grade,,3.5"}, nil},
 	}
-	for _, one := range cases {
-		t.Run(one.name, func(t *testing.T) {
-			if diff := cmp.Diff(one.want, neverDeciding(limitedBook(one.lines...))); diff != "" {
+	for _, test := range cases {
+		t.Run(test.name, func(t *testing.T) {
+			if diff := cmp.Diff(test.want, neverDeciding(limitedBook(test.lines...))); diff != "" {
 				t.Error(diff)
 			}
 		})
@@ -212,7 +212,7 @@ func TestNoLimitThatDecidesIsSaidNeverTo(t *testing.T) {
 				continue
 			}
 			found++
-			without.Eligibility = slices.DeleteFunc(without.Eligibility, func(one rules.Requirement) bool { return one.Place == fault.Place })
+			without.Eligibility = slices.DeleteFunc(without.Eligibility, func(requirement rules.Requirement) bool { return requirement.Place == fault.Place })
 		}
 		if len(without.Eligibility) == len(book.Eligibility) {
 			return

@@ -71,14 +71,14 @@ func Quote(text string) string {
 }
 
 // Plural counts things: "1 carcass", "41 carcasses".
-func Plural(count int, one, many string) string {
-	return strconv.Itoa(count) + " " + Agreeing(count, one, many)
+func Plural(count int, singular, many string) string {
+	return strconv.Itoa(count) + " " + Agreeing(count, singular, many)
 }
 
 // Agreeing chooses the word that agrees with a count: "was" with 1, "were" with any other.
-func Agreeing(count int, one, many string) string {
+func Agreeing(count int, singular, many string) string {
 	if count == 1 {
-		return one
+		return singular
 	}
 	return many
 }

@@ -25,11 +25,11 @@ func holdMemory() {
 	debug.SetGCPercent(mostPercent)
 	sample := []metrics.Sample{{Name: liveBytes}}
 	var collected func(*[16]byte)
-	collected = func(one *[16]byte) {
+	collected = func(part *[16]byte) {
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1)
 		debug.SetGCPercent(int(min(max(roomBytes*100/live, leastPercent), mostPercent)))
-		runtime.SetFinalizer(one, collected)
+		runtime.SetFinalizer(part, collected)
 	}
 	runtime.SetFinalizer(new([16]byte), collected)
 }

@@ -29,8 +29,8 @@ func printAction(c *cli.Context) error {
 	defer done()
 	options.Force = c.Bool("force")
 	made, err := workbook.Print(c.Args().Slice(), options)
-	for _, one := range made {
-		fmt.Fprintln(c.App.Writer, "Pages:", one.Path)
+	for _, pdf := range made {
+		fmt.Fprintln(c.App.Writer, "Pages:", pdf.Path)
 	}
 	return err
 }

@@ -51,12 +51,12 @@ func (r *reader) aboutOf(tables []*tableReader) About {
 	for _, tr := range tables {
 		lines := tr.table.page.lines
 		for i := range lines {
-			one := &lines[i]
-			if one.number >= tr.table.top {
+			line := &lines[i]
+			if line.number >= tr.table.top {
 				break
 			}
-			if tr.table.top-one.number <= mostAboutLines && !tr.table.page.turned {
-				about.readLine(tr, one)
+			if tr.table.top-line.number <= mostAboutLines && !tr.table.page.turned {
+				about.readLine(tr, line)
 			}
 		}
 		if about.Date == "" {
@@ -68,8 +68,8 @@ func (r *reader) aboutOf(tables []*tableReader) About {
 
 // killDateOf is the kill date of a table's animals where all have the same.
 func killDateOf(tr *tableReader) (date string) {
-	for _, one := range tr.animals {
-		killed, ok := one.Reading(measure.KillDate)
+	for _, animal := range tr.animals {
+		killed, ok := animal.Reading(measure.KillDate)
 		if !ok || date != "" && killed.Value.Text != date {
 			return ""
 		}
@@ -79,9 +79,9 @@ func killDateOf(tr *tableReader) (date string) {
 }
 
 // readLine reads the cells of a line above the headings: questions with their answers, and names.
-func (a *About) readLine(tr *tableReader, one *line) {
+func (a *About) readLine(tr *tableReader, row *line) {
 	answered := 0 // the column of the last answer
-	for _, cell := range one.cells {
+	for _, cell := range row.cells {
 		text := clean(cell.Raw)
 		if cell.Kind != xlsx.Text || nothing(cell) || formulaText(cell) || cell.Column <= answered {
 			continue
@@ -98,12 +98,12 @@ func (a *About) readLine(tr *tableReader, one *line) {
 		}
 		column := cell.Column
 		for _, area := range tr.table.page.areas {
-			if area.FirstRow == one.number && area.FirstColumn == column {
+			if area.FirstRow == row.number && area.FirstColumn == column {
 				column = area.LastColumn
 			}
 		}
 		answered = column + 1
-		answer := one.at(answered)
+		answer := row.at(answered)
 		if nothing(answer) || formulaText(answer) {
 			continue
 		}
@@ -117,9 +117,9 @@ func (a *About) readLine(tr *tableReader, one *line) {
 
 // aboutField gives what a label asks for; nil for any other label.
 func aboutField(label string) func(*About) *string {
-	for _, one := range aboutLabels {
-		if one.pattern.MatchString(strings.TrimSpace(label)) {
-			return one.field
+	for _, field := range aboutLabels {
+		if field.pattern.MatchString(strings.TrimSpace(label)) {
+			return field.field
 		}
 	}
 	return nil

@@ -32,7 +32,7 @@ func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []A
 		if !strings.HasPrefix(view.Mark, record.ColumnsMark) {
 			continue
 		}
-		at := slices.IndexFunc(marked, func(one xlsx.Marked) bool { return one.Mark == view.Mark })
+		at := slices.IndexFunc(marked, func(marked xlsx.Marked) bool { return marked.Mark == view.Mark })
 		if at < 0 {
 			gone = append(gone, Altered{Sheet: view.Sheet, Columns: true})
 			continue

@@ -15,31 +15,31 @@ const classDiffers = "class differs from the roster"
 // all entered in one other: the two are two names of one class, or the sheet has the wrong one, and one answer does.
 func (r *reader) askClassesTogether() {
 	type group struct{ file, sheet, written, entered string }
-	groupOf := func(one validate.Finding) group {
-		return group{one.At.File, one.At.Sheet, strings.Join(fold(one.Read), " "), strings.Join(fold(one.Hint), " ")}
+	groupOf := func(finding validate.Finding) group {
+		return group{finding.At.File, finding.At.Sheet, strings.Join(fold(finding.Read), " "), strings.Join(fold(finding.Hint), " ")}
 	}
 	alike := map[group][]validate.Finding{}
-	for _, one := range r.result.Findings {
-		if one.Code == classDiffers {
-			alike[groupOf(one)] = append(alike[groupOf(one)], one)
+	for _, finding := range r.result.Findings {
+		if finding.Code == classDiffers {
+			alike[groupOf(finding)] = append(alike[groupOf(finding)], finding)
 		}
 	}
 	asked := map[group]bool{}
-	r.result.Findings = slices.DeleteFunc(r.result.Findings, func(one validate.Finding) bool {
-		if one.Code != classDiffers || len(alike[groupOf(one)]) < manyOf {
+	r.result.Findings = slices.DeleteFunc(r.result.Findings, func(finding validate.Finding) bool {
+		if finding.Code != classDiffers || len(alike[groupOf(finding)]) < manyOf {
 			return false
 		}
-		again := asked[groupOf(one)]
-		asked[groupOf(one)] = true
+		again := asked[groupOf(finding)]
+		asked[groupOf(finding)] = true
 		return again
 	})
 	for i := range r.result.Findings {
-		one := &r.result.Findings[i]
-		if one.Code != classDiffers {
+		finding := &r.result.Findings[i]
+		if finding.Code != classDiffers {
 			continue
 		}
-		if all := alike[groupOf(*one)]; len(all) >= manyOf {
-			*one = classesTogether(all)
+		if all := alike[groupOf(*finding)]; len(all) >= manyOf {
+			*finding = classesTogether(all)
 		}
 	}
 }
@@ -48,10 +48,10 @@ func (r *reader) askClassesTogether() {
 func classesTogether(all []validate.Finding) validate.Finding {
 	asked := all[0]
 	var cells, tags []string
-	for _, one := range all {
-		cells = append(cells, one.At.Cell)
-		tags = append(tags, one.Carcass.Tag)
-		asked.Lot = append(asked.Lot, one.Carcass)
+	for _, finding := range all {
+		cells = append(cells, finding.At.Cell)
+		tags = append(tags, finding.Carcass.Tag)
+		asked.Lot = append(asked.Lot, finding.Carcass)
 	}
 	asked.Message = fmt.Sprintf("%s that stand in class %s (%s) were entered in %s. They were left where the carcass sheet has them. If that is right, or both are one class, accept as is; otherwise correct the class of each.",
 		phrase.Plural(len(all), "carcass", "carcasses"), phrase.Quote(asked.Read), strings.Join(cells, ", "), phrase.Quote(asked.Hint))

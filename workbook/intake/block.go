@@ -24,7 +24,7 @@ func (b *Block) CellAt(heading Heading, line int) string {
 
 // Line gives the row of a carcass, on a sideways sheet its column; here is false where the block has it not.
 func (b *Block) Line(carcass *grading.Carcass) (line int, here bool) {
-	at, found := slices.BinarySearchFunc(b.Carcasses, carcass.Sequence, func(one *grading.Carcass, wanted int) int { return one.Sequence - wanted })
+	at, found := slices.BinarySearchFunc(b.Carcasses, carcass.Sequence, func(carcass *grading.Carcass, wanted int) int { return carcass.Sequence - wanted })
 	if !found || b.Carcasses[at] != carcass {
 		return 0, false
 	}

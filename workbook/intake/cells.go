@@ -29,16 +29,16 @@ func (tr *tableReader) planFor(species rules.Species) []plan {
 	}
 	var list []plan
 	for i := range tr.table.columns {
-		one := plan{column: &tr.table.columns[i]}
-		if heading, ok := tr.headingFor(one.column, species); ok {
-			one.question = tr.questionFor(one.column, heading, species)
-		} else if len(one.column.meaning.candidates) > 0 {
+		place := plan{column: &tr.table.columns[i]}
+		if heading, ok := tr.headingFor(place.column, species); ok {
+			place.question = tr.questionFor(place.column, heading, species)
+		} else if len(place.column.meaning.candidates) > 0 {
 			tr.result.Passed = append(tr.result.Passed, PassedOver{
-				At: tr.table.page.place(one.column.at), Written: one.column.text,
+				At: tr.table.page.place(place.column.at), Written: place.column.text,
 				Why: "the column is not a measure of " + string(species) + "; its cells were not read for that species",
 			})
 		}
-		list = append(list, one)
+		list = append(list, place)
 	}
 	tr.plans[species] = list
 	return list
@@ -46,14 +46,14 @@ func (tr *tableReader) planFor(species rules.Species) []plan {
 
 // headingFor gives what a column means for a species: a carcass weight that is declared chilled, by its own heading or
 // for the whole table, is one.
-func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Heading, bool) {
-	heading, ok := one.meaning.of(species)
+func (tr *tableReader) headingFor(under *column, species rules.Species) (rules.Heading, bool) {
+	heading, ok := under.meaning.of(species)
 	if !ok {
 		return heading, false
 	}
 	switch heading.Measure {
 	case measure.HotCarcassWeight:
-		if one.meaning.byHand || statedWeights(one.text) != "" {
+		if under.meaning.byHand || statedWeights(under.text) != "" {
 			break
 		}
 		weights := tr.units.weights
@@ -71,20 +71,20 @@ func (tr *tableReader) headingFor(one *column, species rules.Species) (rules.Hea
 	return heading, true
 }
 
-func (tr *tableReader) questionFor(one *column, heading rules.Heading, species rules.Species) *question {
+func (tr *tableReader) questionFor(under *column, heading rules.Heading, species rules.Species) *question {
 	definition, _ := measure.Define(heading.Measure)
 	q := &question{
-		definition: definition, heading: one.text, species: species, vocabulary: tr.vocabulary,
+		definition: definition, heading: under.text, species: species, vocabulary: tr.vocabulary,
 		decimalComma: tr.table.page.decimalComma, text: tr.table.page.text,
 		date1904: tr.table.page.date1904, marbling: tr.book.Settings.MarblingScale,
 	}
-	if scale, ok := scaleInHeading(one.text); ok {
+	if scale, ok := scaleInHeading(under.text); ok {
 		q.marbling = scale
 	}
 	q.scale = newScale(definition.Unit, definition.Unit, "1", "1")
 	switch {
-	case scales[one.meaning.unit].base == definition.Unit && definition.Unit != "":
-		q.scale = scales[one.meaning.unit]
+	case scales[under.meaning.unit].base == definition.Unit && definition.Unit != "":
+		q.scale = scales[under.meaning.unit]
 	case scales[heading.Unit].base == definition.Unit && definition.Unit != "":
 		q.scale = scales[heading.Unit]
 	default:
@@ -117,17 +117,17 @@ func scaleInHeading(text string) (rules.MarblingScale, bool) {
 }
 
 // readCell reads one cell of an animal's line.
-func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan) {
+func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan) {
 	q := under.question
 	if q == nil {
-		tr.searchUnknown(carcass, one, under.column)
+		tr.searchUnknown(carcass, row, under.column)
 		return
 	}
-	q = tr.ofSide(one, q)
+	q = tr.ofSide(row, q)
 	id := q.definition.ID
-	cell, at := one.at(under.column.number), position{one.number, under.column.number}
+	cell, at := row.at(under.column.number), position{row.number, under.column.number}
 	if nothing(cell) {
-		covering, origin := tr.table.page.covering(one, under.column.number)
+		covering, origin := tr.table.page.covering(row, under.column.number)
 		if nothing(covering) {
 			return
 		}
@@ -150,7 +150,7 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, one *line, under plan)
 	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
 	reading.Unreadable = answer.problem != ""
 	if id == measure.Tag && under.column.before > 0 {
-		reading = tr.joinedTag(one, under.column, reading)
+		reading = tr.joinedTag(row, under.column, reading)
 	}
 	if earlier, twice := carcass.Written(id); twice && earlier.Place != place {
 		if joined, ok := tr.joinNames(earlier, reading, under); ok {
@@ -282,11 +282,11 @@ func (tr *tableReader) headedAlike(under *column) bool {
 }
 
 // sameValue reports whether two values of a kind are equal.
-func sameValue(kind measure.Kind, one, other measure.Value) bool {
+func sameValue(kind measure.Kind, a, b measure.Value) bool {
 	if kind == measure.KindText {
-		return strings.EqualFold(one.Text, other.Text)
+		return strings.EqualFold(a.Text, b.Text)
 	}
-	return one.Number.Equal(other.Number)
+	return a.Number.Equal(b.Number)
 }
 
 // mergedValue asks about a measurement merged over two carcasses.
@@ -303,8 +303,8 @@ func (tr *tableReader) mergedValue(carcass *grading.Carcass, id measure.ID, at, 
 }
 
 // passCell records a cell that no heading stands above. A condition it names is raised all the same.
-func (tr *tableReader) passCell(carcass *grading.Carcass, one *line, cell xlsx.Cell) {
-	place := tr.table.page.place(position{one.number, cell.Column})
+func (tr *tableReader) passCell(carcass *grading.Carcass, row *line, cell xlsx.Cell) {
+	place := tr.table.page.place(position{row.number, cell.Column})
 	tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "no heading stands above it"})
 	if cell.Kind == xlsx.Text {
 		tr.searchRemark(carcass, grading.Reading{Value: measure.Value{Text: clean(cell.Raw)}, Place: place, Written: clean(cell.Raw)}, cell.Column)

@@ -65,9 +65,9 @@ func (r *reader) settleClasses(tables []*tableReader) {
 			tr.class = ""
 			unclassed = append(unclassed, tr)
 		}
-		for _, one := range tr.animals {
-			if one.Class == "" && tr.class != "" && !tr.someClassed {
-				one.Class = tr.class
+		for _, animal := range tr.animals {
+			if animal.Class == "" && tr.class != "" && !tr.someClassed {
+				animal.Class = tr.class
 				given++
 			}
 		}
@@ -87,9 +87,9 @@ func (r *reader) askClassOfTabs(tables []*tableReader) {
 	var tabs []string
 	for _, tr := range tables {
 		missing := false
-		for _, one := range tr.animals {
-			if one.Class == "" && !tr.someClassed {
-				asked.Lot, missing = append(asked.Lot, one.Carcass), true
+		for _, animal := range tr.animals {
+			if animal.Class == "" && !tr.someClassed {
+				asked.Lot, missing = append(asked.Lot, animal.Carcass), true
 			}
 		}
 		if missing {
@@ -109,11 +109,11 @@ func (r *reader) askClassOfTabs(tables []*tableReader) {
 
 // basisOf says whether a table was measured on the rail or by ultrasound.
 func (r *reader) basisOf(t *table) rules.Basis {
-	weights := slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(carcassWeights...) })
-	scanHeading := slices.ContainsFunc(t.columns, func(one column) bool {
-		return one.meaning.is(measure.IntramuscularFat) || len(one.meaning.candidates) > 0 && scanned(one.text)
+	weights := slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(carcassWeights...) })
+	scanHeading := slices.ContainsFunc(t.columns, func(heading column) bool {
+		return heading.meaning.is(measure.IntramuscularFat) || len(heading.meaning.candidates) > 0 && scanned(heading.text)
 	})
-	if !weights && (scanHeading || scanned(t.page.sheet) || slices.ContainsFunc(t.titles, func(one title) bool { return scanned(one.text) })) {
+	if !weights && (scanHeading || scanned(t.page.sheet) || slices.ContainsFunc(t.titles, func(heading title) bool { return scanned(heading.text) })) {
 		return rules.LiveScan
 	}
 	return rules.OnTheRail

@@ -60,9 +60,9 @@ func conditionsNamed(text string) []condition {
 		return nil // no condition is named without words, and most cells are numbers
 	}
 	var list []condition
-	for _, one := range conditions {
-		if at := one.pattern.FindStringIndex(text); at != nil && !negated.MatchString(text[:at[0]]) {
-			list = append(list, one)
+	for _, condition := range conditions {
+		if at := condition.pattern.FindStringIndex(text); at != nil && !negated.MatchString(text[:at[0]]) {
+			list = append(list, condition)
 		}
 	}
 	return list
@@ -83,19 +83,19 @@ func unknownHeadingOf(heading string) unknownHeading {
 		return kept.(unknownHeading)
 	}
 	about := unknownHeading{names: nameHeading.MatchString(heading), ribbons: ribbonHeading.MatchString(heading)}
-	for _, one := range conditions {
-		says := one.pattern.FindStringIndex(heading)
+	for _, condition := range conditions {
+		says := condition.pattern.FindStringIndex(heading)
 		switch {
-		case one.measure == measure.Tag || one.measure == measure.HotCarcassWeight:
+		case condition.measure == measure.Tag || condition.measure == measure.HotCarcassWeight:
 			continue // a column of tags or weights is no condition
 		case says != nil && negated.MatchString(heading[:says[0]]):
 			continue
 		}
-		if says != nil && one.level == validate.Hold {
-			about.said = append(about.said, one)
+		if says != nil && condition.level == validate.Hold {
+			about.said = append(about.said, condition)
 		}
-		if says != nil || one.heading != nil && one.heading.MatchString(heading) {
-			about.marked = append(about.marked, one)
+		if says != nil || condition.heading != nil && condition.heading.MatchString(heading) {
+			about.marked = append(about.marked, condition)
 		}
 	}
 	unknownHeadings.Store(heading, about)
@@ -120,9 +120,9 @@ func namedUnder(heading, text string) []condition {
 	if plainMark.MatchString(text) {
 		under = about.marked
 	}
-	for _, one := range under {
-		if !slices.ContainsFunc(list, func(known condition) bool { return known.measure == one.measure }) {
-			list = append(list, one)
+	for _, named := range under {
+		if !slices.ContainsFunc(list, func(known condition) bool { return known.measure == named.measure }) {
+			list = append(list, named)
 		}
 	}
 	return list
@@ -137,12 +137,12 @@ func namedWhole(text string) []condition {
 }
 
 func conditionOf(id measure.ID) condition {
-	at := slices.IndexFunc(conditions, func(one condition) bool { return one.measure == id })
+	at := slices.IndexFunc(conditions, func(named condition) bool { return named.measure == id })
 	return conditions[at]
 }
 
 // saysAbsent reports whether a text says that an animal does not compete.
 func saysAbsent(heading, text string) bool {
 	text = strings.TrimSpace(text)
-	return slices.ContainsFunc(namedUnder(heading, text), func(one condition) bool { return one.measure == notCompeting })
+	return slices.ContainsFunc(namedUnder(heading, text), func(named condition) bool { return named.measure == notCompeting })
 }

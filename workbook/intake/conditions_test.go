@@ -61,12 +61,12 @@ func TestConditionWords(t *testing.T) {
 	}
 	for _, test := range tests {
 		var names []string
-		for _, one := range namedUnder(test.heading, test.text) {
-			if one.measure == notCompeting {
+		for _, condition := range namedUnder(test.heading, test.text) {
+			if condition.measure == notCompeting {
 				names = append(names, "out")
 				continue
 			}
-			names = append(names, one.measure.String())
+			names = append(names, condition.measure.String())
 		}
 		if got := strings.Join(names, ", "); got != test.named {
 			t.Errorf("%q under %q names %q, want %q", test.text, test.heading, got, test.named)

@@ -73,13 +73,13 @@ func (r *reader) takeConsent(t *table) {
 		return
 	}
 	for i := range t.columns {
-		one := &t.columns[i]
-		if len(one.meaning.candidates) > 0 || !consentWord.MatchString(one.text) {
+		column := &t.columns[i]
+		if len(column.meaning.candidates) > 0 || !consentWord.MatchString(column.text) {
 			continue
 		}
 		filled, answers := 0, 0
 		for _, line := range t.page.lines {
-			cell := line.at(one.number)
+			cell := line.at(column.number)
 			if line.number <= t.bottom || line.number > t.lastLine || nothing(cell) || formulaText(cell) {
 				continue
 			}
@@ -90,7 +90,7 @@ func (r *reader) takeConsent(t *table) {
 			}
 		}
 		if answers > 0 && answers*2 >= filled {
-			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Consent, Text: one.text}}, because: "its words speak of consent, and its values are answers"}
+			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Consent, Text: column.text}}, because: "its words speak of consent, and its values are answers"}
 			return
 		}
 	}

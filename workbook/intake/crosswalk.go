@@ -17,18 +17,18 @@ import (
 // numberOfCarcass takes a column headed by the carcass and its number for that of the rail numbers, where another column is
 // headed by the tag: the tag is the fair's.
 func (r *reader) numberOfCarcass(t *table) {
-	headed := func(one column, words ...string) bool {
-		return one.meaning.is(measure.Tag) && !r.vocabulary.named(one.meaning, measure.Tag) &&
-			slices.ContainsFunc(fold(one.text), func(word string) bool { return slices.Contains(words, word) })
+	headed := func(heading column, words ...string) bool {
+		return heading.meaning.is(measure.Tag) && !r.vocabulary.named(heading.meaning, measure.Tag) &&
+			slices.ContainsFunc(fold(heading.text), func(word string) bool { return slices.Contains(words, word) })
 	}
-	if !slices.ContainsFunc(t.columns, func(one column) bool { return headed(one, "tag", "eartag") }) {
+	if !slices.ContainsFunc(t.columns, func(heading column) bool { return headed(heading, "tag", "eartag") }) {
 		return
 	}
 	for i := range t.columns {
-		one := &t.columns[i]
-		if headed(*one, "carcass") && !headed(*one, "tag", "eartag") {
-			one.meaning = meaning{
-				candidates: []rules.Heading{{Measure: measure.RailNumber, Text: one.text}}, because: "a column of tags stands beside it",
+		column := &t.columns[i]
+		if headed(*column, "carcass") && !headed(*column, "tag", "eartag") {
+			column.meaning = meaning{
+				candidates: []rules.Heading{{Measure: measure.RailNumber, Text: column.text}}, because: "a column of tags stands beside it",
 			}
 		}
 	}
@@ -38,14 +38,14 @@ func (r *reader) numberOfCarcass(t *table) {
 // where another tag column tells the animals apart.
 func (r *reader) tagOfWords(t *table) {
 	for i := range t.columns {
-		one := &t.columns[i]
-		if !one.meaning.is(measure.Tag) || r.vocabulary.named(one.meaning, measure.Tag) || one.before > 0 || !t.repeatsWords(one.number) {
+		heading := &t.columns[i]
+		if !heading.meaning.is(measure.Tag) || r.vocabulary.named(heading.meaning, measure.Tag) || heading.before > 0 || !t.repeatsWords(heading.number) {
 			continue
 		}
 		if slices.ContainsFunc(t.columns, func(other column) bool {
-			return other.number != one.number && other.meaning.is(measure.Tag) && !t.repeatsWords(other.number)
+			return other.number != heading.number && other.meaning.is(measure.Tag) && !t.repeatsWords(other.number)
 		}) {
-			one.meaning = meaning{}
+			heading.meaning = meaning{}
 		}
 	}
 }
@@ -54,9 +54,9 @@ func (r *reader) tagOfWords(t *table) {
 func (t *table) repeatsWords(number int) bool {
 	seen, again := map[string]bool{}, false
 	for i := range t.page.lines {
-		one := &t.page.lines[i]
-		cell := one.at(number)
-		if one.number <= t.bottom || one.number > t.lastLine || t.repeated[one.number] || nothing(cell) {
+		line := &t.page.lines[i]
+		cell := line.at(number)
+		if line.number <= t.bottom || line.number > t.lastLine || t.repeated[line.number] || nothing(cell) {
 			continue
 		}
 		text := strings.ToLower(clean(cell.Raw))
@@ -76,11 +76,11 @@ func (r *reader) followRailNumbers(lists []*tableReader, carcasses []*animal) []
 		if !tr.hasColumn(measure.RailNumber) || !tr.hasColumn(measure.Tag) {
 			continue
 		}
-		for _, one := range tr.animals {
-			if rail, ok := one.Reading(measure.RailNumber); ok && one.Tag != "" {
+		for _, entered := range tr.animals {
+			if rail, ok := entered.Reading(measure.RailNumber); ok && entered.Tag != "" {
 				key := sameTag(rail.Value.Text)
-				if !slices.ContainsFunc(lines[key], func(other *animal) bool { return other.Tag == one.Tag }) {
-					lines[key] = append(lines[key], one)
+				if !slices.ContainsFunc(lines[key], func(other *animal) bool { return other.Tag == entered.Tag }) {
+					lines[key] = append(lines[key], entered)
 				}
 			}
 		}
@@ -91,25 +91,25 @@ func (r *reader) followRailNumbers(lists []*tableReader, carcasses []*animal) []
 	known, unknown := []*animal(nil), []string(nil)
 	followed, example := 0, ""
 	var list, sheet *tableReader
-	for _, one := range carcasses {
-		rail, numbered := one.Reading(measure.RailNumber)
-		if !numbered || one.heading.hasColumn(measure.Tag) || one.heading.hasColumn(measure.ElectronicTag) {
-			known = append(known, one)
+	for _, animal := range carcasses {
+		rail, numbered := animal.Reading(measure.RailNumber)
+		if !numbered || animal.heading.hasColumn(measure.Tag) || animal.heading.hasColumn(measure.ElectronicTag) {
+			known = append(known, animal)
 			continue
 		}
 		entries := lines[sameTag(rail.Value.Text)]
 		if len(entries) != 1 {
-			unknown = append(unknown, one.Tag)
-			sheet = one.heading
+			unknown = append(unknown, animal.Tag)
+			sheet = animal.heading
 			continue
 		}
 		if list = entries[0].heading; followed == 0 {
 			example = fmt.Sprintf("%s is %s", rail.Value.Text, entries[0].Tag)
 		}
 		followed++
-		one.Tag = entries[0].Tag
-		one.SetReading(measure.Tag, entries[0].ReadingOf(measure.Tag))
-		known = append(known, one)
+		animal.Tag = entries[0].Tag
+		animal.SetReading(measure.Tag, entries[0].ReadingOf(measure.Tag))
+		known = append(known, animal)
 	}
 	if followed > 0 {
 		r.find(validate.Finding{

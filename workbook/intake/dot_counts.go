@@ -44,33 +44,33 @@ type way struct {
 // compareAreas asks about every carcass whose area comes out differently by two ways that were filled in.
 func (tr *tableReader) compareAreas() {
 	columns := map[string]int{}
-	for _, one := range tr.table.columns {
-		if isDotColumn(one.text) {
-			columns[one.text] = one.number
+	for _, column := range tr.table.columns {
+		if isDotColumn(column.text) {
+			columns[column.text] = column.number
 		}
 	}
 	if len(columns) == 0 {
 		return
 	}
 	grid := tr.dotsInSquareInch()
-	for _, one := range tr.animals {
-		tr.takeGrid(one.Carcass, grid)
-		id, reading, measured := areaRead(one.Carcass)
+	for _, animal := range tr.animals {
+		tr.takeGrid(animal.Carcass, grid)
+		id, reading, measured := areaRead(animal.Carcass)
 		var ways []way
 		if measured {
 			ways = append(ways, way{"the area written", reading.Value.Number})
 		}
-		ways = append(ways, tr.counted(one.line, columns, grid)...)
+		ways = append(ways, tr.counted(animal.line, columns, grid)...)
 		for _, other := range ways[min(1, len(ways)):] {
 			if ways[0].area.Sub(other.area).Abs().LessThanOrEqual(nearAreas) {
 				continue
 			}
 			at := reading.Place
 			if !measured {
-				at = one.Carcass.Place
+				at = animal.Carcass.Place
 			}
 			tr.find(validate.Finding{
-				Level: validate.Look, Code: "areas disagree", At: at, Tag: one.Carcass.Tag, Measure: id, Read: ways[0].area.String(), Carcass: one.Carcass,
+				Level: validate.Look, Code: "areas disagree", At: at, Tag: animal.Carcass.Tag, Measure: id, Read: ways[0].area.String(), Carcass: animal.Carcass,
 				Message: fmt.Sprintf("%s is %s sq in, and %s sq in by %s. Count again, and leave one of them; otherwise accept as is.", ways[0].words, ways[0].area, other.area, other.words),
 			})
 			break
@@ -90,7 +90,7 @@ func areaRead(carcass *grading.Carcass) (measure.ID, grading.Reading, bool) {
 
 // counted gives the areas of a line by the dots counted in it.
 func (tr *tableReader) counted(number int, columns map[string]int, grid decimal.Decimal) (ways []way) {
-	at := slices.IndexFunc(tr.table.page.lines, func(one line) bool { return one.number == number })
+	at := slices.IndexFunc(tr.table.page.lines, func(row line) bool { return row.number == number })
 	if at < 0 {
 		return nil
 	}
@@ -134,21 +134,21 @@ func (tr *tableReader) takeGrid(carcass *grading.Carcass, grid decimal.Decimal) 
 // dotsInSquareInch is what the sheet says above its headings of its grid, else what is usual.
 func (tr *tableReader) dotsInSquareInch() decimal.Decimal {
 	for i := range tr.table.page.lines {
-		one := &tr.table.page.lines[i]
-		if one.number >= tr.table.top {
+		line := &tr.table.page.lines[i]
+		if line.number >= tr.table.top {
 			break
 		}
-		for _, cell := range one.cells {
+		for _, cell := range line.cells {
 			if cell.Kind != xlsx.Text || strings.ToLower(strings.TrimSuffix(clean(cell.Raw), ":")) != dotsInSquareInch {
 				continue
 			}
 			column := cell.Column
 			for _, area := range tr.table.page.areas {
-				if area.FirstRow == one.number && area.FirstColumn == column {
+				if area.FirstRow == line.number && area.FirstColumn == column {
 					column = area.LastColumn
 				}
 			}
-			if value, err := decimal.NewFromString(strings.TrimSpace(one.at(column + 1).Raw)); err == nil && value.IsPositive() {
+			if value, err := decimal.NewFromString(strings.TrimSpace(line.at(column + 1).Raw)); err == nil && value.IsPositive() {
 				return value
 			}
 		}

@@ -31,7 +31,7 @@ var ofNobody = []measure.ID{measure.Exhibitor, measure.Family, measure.Club, mea
 
 // doubt leaves a carcass without a name and without consent, and keeps what all lines agree on.
 func (r *reader) doubt(carcass *animal, claims []claim) {
-	known := slices.IndexFunc(r.result.Doubts, func(one Doubt) bool { return one.Carcass == carcass.Carcass })
+	known := slices.IndexFunc(r.result.Doubts, func(doubt Doubt) bool { return doubt.Carcass == carcass.Carcass })
 	if known < 0 {
 		known = len(r.result.Doubts)
 		r.result.Doubts = append(r.result.Doubts, Doubt{Carcass: carcass.Carcass})
@@ -41,15 +41,15 @@ func (r *reader) doubt(carcass *animal, claims []claim) {
 	if named && exhibitor.Value.Text != ToBeSettled {
 		found.add(exhibitor.Value.Text, exhibitor.Place)
 	}
-	for _, one := range claims {
-		reading, ok := one.entry.Reading(measure.Exhibitor)
+	for _, claim := range claims {
+		reading, ok := claim.entry.Reading(measure.Exhibitor)
 		if ok {
 			found.add(reading.Value.Text, reading.Place)
 		}
 		if !named && ok {
 			exhibitor, named = reading, true
 		}
-		r.softenFindings(one.entry.Carcass)
+		r.softenFindings(claim.entry.Carcass)
 	}
 	if len(claims) > 0 {
 		all := agreed(claims)

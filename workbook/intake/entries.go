@@ -44,8 +44,8 @@ func (r *reader) join(lists, tables []*tableReader) {
 			r.claimFor(tr, index, entries)
 		}
 	}
-	for _, one := range carcasses {
-		r.settleClaims(one, lines.known(one, one.claims))
+	for _, animal := range carcasses {
+		r.settleClaims(animal, lines.known(animal, animal.claims))
 	}
 	for _, tr := range tables {
 		r.speciesOfEntries(tr)
@@ -57,9 +57,9 @@ func linesByTag(lists []*tableReader) lineCounts {
 	counts := lineCounts{map[string]int{}, map[string]int{}}
 	for _, tr := range lists {
 		if tr.kind == listTable {
-			for _, one := range tr.animals {
-				counts.exact[one.Tag]++
-				counts.loose[sameTag(one.Tag)]++
+			for _, animal := range tr.animals {
+				counts.exact[animal.Tag]++
+				counts.loose[sameTag(animal.Tag)]++
 			}
 		}
 	}
@@ -72,15 +72,15 @@ type lineCounts struct{ exact, loose map[string]int }
 // animals too: what they say may be said of those. Only a refusal of consent stays.
 func (c lineCounts) known(carcass *animal, claims []claim) []claim {
 	var kept []claim
-	for _, one := range claims {
-		all := c.loose[sameTag(one.entry.Tag)]
-		if one.entry.Tag == carcass.Tag {
-			all = c.exact[one.entry.Tag]
+	for _, claim := range claims {
+		all := c.loose[sameTag(claim.entry.Tag)]
+		if claim.entry.Tag == carcass.Tag {
+			all = c.exact[claim.entry.Tag]
 		}
-		if one.exhibitor() != "" || !one.shared && (all <= len(claims) || one.namesKind(carcass)) {
-			kept = append(kept, one)
-		} else if refuses(one.entry.Carcass) {
-			carcass.SetReading(measure.Consent, noConsent(one.entry.ReadingOf(measure.Consent)))
+		if claim.exhibitor() != "" || !claim.shared && (all <= len(claims) || claim.namesKind(carcass)) {
+			kept = append(kept, claim)
+		} else if refuses(claim.entry.Carcass) {
+			carcass.SetReading(measure.Consent, noConsent(claim.entry.ReadingOf(measure.Consent)))
 		}
 	}
 	return kept
@@ -104,14 +104,14 @@ func (a *animal) saysClass(class string) bool {
 	return class != "" && (sameWords(a.Class, class) || slices.ContainsFunc(a.heading.unknownWords(a.line), func(text string) bool { return sameWords(text, class) }))
 }
 
-func sameWords(one, other string) bool {
-	return strings.Join(fold(one), " ") == strings.Join(fold(other), " ")
+func sameWords(a, b string) bool {
+	return strings.Join(fold(a), " ") == strings.Join(fold(b), " ")
 }
 
 // unknownWords gives what stands in words under the headings of a line that are no measure's.
 func (tr *tableReader) unknownWords(number int) (texts []string) {
 	lines := tr.table.page.lines
-	at, found := slices.BinarySearchFunc(lines, number, func(one line, wanted int) int { return one.number - wanted })
+	at, found := slices.BinarySearchFunc(lines, number, func(row line, wanted int) int { return row.number - wanted })
 	if !found {
 		return nil
 	}
@@ -127,23 +127,23 @@ func (tr *tableReader) unknownWords(number int) (texts []string) {
 func (r *reader) claimFor(tr *tableReader, index animalIndex, entries map[string]bool) {
 	loose := 0
 	example := ""
-	for _, one := range tr.animals {
-		fitting, shared := index.fitting(one)
+	for _, animal := range tr.animals {
+		fitting, shared := index.fitting(animal)
 		entry := validate.Entry{
-			Tag: one.Tag, Class: one.Class, Exhibitor: nameOf(one.Carcass), Place: one.Place, Refused: refuses(one.Carcass),
+			Tag: animal.Tag, Class: animal.Class, Exhibitor: nameOf(animal.Carcass), Place: animal.Place, Refused: refuses(animal.Carcass),
 		}
 		for _, carcass := range fitting {
-			carcass.claims = append(carcass.claims, claim{one, shared})
+			carcass.claims = append(carcass.claims, claim{animal, shared})
 		}
 		if len(fitting) == 0 {
-			r.softenFindings(one.Carcass)
+			r.softenFindings(animal.Carcass)
 		} else {
-			if carcass := fitting[0]; one.Tag != carcass.Tag && sameTag(one.Tag) == sameTag(carcass.Tag) {
+			if carcass := fitting[0]; animal.Tag != carcass.Tag && sameTag(animal.Tag) == sameTag(carcass.Tag) {
 				if loose++; loose == 1 {
-					example = fmt.Sprintf("%s here, %s on the rail", one.Tag, carcass.Tag)
+					example = fmt.Sprintf("%s here, %s on the rail", animal.Tag, carcass.Tag)
 				}
 			}
-			if !leads(one, fitting[0]) {
+			if !leads(animal, fitting[0]) {
 				entry.Tag = fitting[0].Tag
 			}
 		}
@@ -176,24 +176,24 @@ func (index animalIndex) fitting(entry *animal) (fitting []*animal, shared bool)
 		if len(candidates) == 0 {
 			candidates = index.loose[sameTag(tag)]
 		}
-		for _, one := range candidates {
-			contrary := entry.Species != "" && one.Species != "" && one.Species != entry.Species
-			if !contrary && !slices.Contains(fitting, one) {
-				fitting = append(fitting, one)
+		for _, animal := range candidates {
+			contrary := entry.Species != "" && animal.Species != "" && animal.Species != entry.Species
+			if !contrary && !slices.Contains(fitting, animal) {
+				fitting = append(fitting, animal)
 			}
 		}
 	}
 	tells := []func(*animal) bool{
-		func(one *animal) bool { return entry.saysClass(one.classNow()) },
-		func(one *animal) bool {
-			return nameOf(one.Carcass) != "" && names.Same(nameOf(one.Carcass), nameOf(entry.Carcass))
+		func(entered *animal) bool { return entry.saysClass(entered.classNow()) },
+		func(entered *animal) bool {
+			return nameOf(entered.Carcass) != "" && names.Same(nameOf(entered.Carcass), nameOf(entry.Carcass))
 		},
 	}
 	for _, tell := range tells {
 		if !severalAlike(fitting) {
 			break
 		}
-		told := slices.DeleteFunc(slices.Clone(fitting), func(one *animal) bool { return !tell(one) })
+		told := slices.DeleteFunc(slices.Clone(fitting), func(entered *animal) bool { return !tell(entered) })
 		if len(told) > 0 && !severalAlike(told) {
 			fitting = told
 		}
@@ -204,11 +204,11 @@ func (index animalIndex) fitting(entry *animal) (fitting []*animal, shared bool)
 // severalAlike reports whether some of the animals were measured in the same way, so that they are different ones.
 func severalAlike(animals []*animal) bool {
 	seen := map[rules.Basis]bool{}
-	for _, one := range animals {
-		if seen[one.Basis] {
+	for _, animal := range animals {
+		if seen[animal.Basis] {
 			return true
 		}
-		seen[one.Basis] = true
+		seen[animal.Basis] = true
 	}
 	return false
 }
@@ -222,12 +222,12 @@ func (r *reader) settleClaims(carcass *animal, claims []claim) {
 	}
 	own := nameOf(carcass.Carcass)
 	if own != "" && own != ToBeSettled {
-		named := slices.DeleteFunc(slices.Clone(claims), func(one claim) bool { return !names.Same(one.exhibitor(), own) })
+		named := slices.DeleteFunc(slices.Clone(claims), func(claimed claim) bool { return !names.Same(claimed.exhibitor(), own) })
 		if len(named) > 0 {
-			claims = slices.DeleteFunc(claims, func(one claim) bool {
-				other := one.exhibitor() != "" && !names.Same(one.exhibitor(), own)
+			claims = slices.DeleteFunc(claims, func(claimed claim) bool {
+				other := claimed.exhibitor() != "" && !names.Same(claimed.exhibitor(), own)
 				if other {
-					r.softenFindings(one.entry.Carcass)
+					r.softenFindings(claimed.entry.Carcass)
 				}
 				return other
 			})
@@ -239,17 +239,17 @@ func (r *reader) settleClaims(carcass *animal, claims []claim) {
 	}
 	for len(claims) > 0 {
 		list := claims[0].entry.heading
-		fromList := func(one claim) bool { return one.entry.heading == list }
-		r.joinEntries(carcass, slices.DeleteFunc(slices.Clone(claims), func(one claim) bool { return !fromList(one) }))
+		fromList := func(claimed claim) bool { return claimed.entry.heading == list }
+		r.joinEntries(carcass, slices.DeleteFunc(slices.Clone(claims), func(claimed claim) bool { return !fromList(claimed) }))
 		claims = slices.DeleteFunc(claims, fromList)
 	}
 }
 
 // joinEntries gives a carcass what the lines of one list say of it: of several, what they agree on.
 func (r *reader) joinEntries(carcass *animal, claims []claim) {
-	for _, one := range claims {
-		if refuses(one.entry.Carcass) {
-			carcass.SetReading(measure.Consent, noConsent(one.entry.ReadingOf(measure.Consent)))
+	for _, claim := range claims {
+		if refuses(claim.entry.Carcass) {
+			carcass.SetReading(measure.Consent, noConsent(claim.entry.ReadingOf(measure.Consent)))
 		}
 	}
 	if len(claims) == 1 {
@@ -257,24 +257,24 @@ func (r *reader) joinEntries(carcass *animal, claims []claim) {
 		return
 	}
 	adopt(carcass.Carcass, agreed(claims))
-	for _, one := range claims {
-		r.moveFindings(one.entry.Carcass, carcass.Carcass)
+	for _, claim := range claims {
+		r.moveFindings(claim.entry.Carcass, carcass.Carcass)
 	}
 }
 
 // bySpeciesAndClass leaves out the lines of another class where one of the lines has the carcass's own.
 func (r *reader) bySpeciesAndClass(carcass *animal, claims []claim) []claim {
 	class := carcass.classNow()
-	if !slices.ContainsFunc(claims, func(one claim) bool { return one.entry.saysClass(class) }) {
+	if !slices.ContainsFunc(claims, func(claimed claim) bool { return claimed.entry.saysClass(class) }) {
 		return claims
 	}
 	var kept []claim
-	for _, one := range claims {
-		if one.entry.Class != "" && !one.entry.saysClass(class) {
-			r.softenFindings(one.entry.Carcass)
+	for _, claim := range claims {
+		if claim.entry.Class != "" && !claim.entry.saysClass(class) {
+			r.softenFindings(claim.entry.Carcass)
 			continue
 		}
-		kept = append(kept, one)
+		kept = append(kept, claim)
 	}
 	return kept
 }
@@ -289,12 +289,12 @@ func doubtful(own string, claims []claim) bool {
 	if own != "" {
 		named = append(named, own)
 	}
-	for _, one := range claims {
-		name := one.exhibitor()
+	for _, claim := range claims {
+		name := claim.exhibitor()
 		if name == "" {
 			continue
 		}
-		if one.shared && own == "" || slices.ContainsFunc(named, func(other string) bool { return !names.Same(name, other) }) {
+		if claim.shared && own == "" || slices.ContainsFunc(named, func(other string) bool { return !names.Same(name, other) }) {
 			return true
 		}
 		named = append(named, name)
@@ -307,17 +307,17 @@ func doubtful(own string, claims []claim) bool {
 func agreed(claims []claim) *grading.Carcass {
 	first := claims[0].entry
 	all := &grading.Carcass{Class: first.Class, Species: first.Species}
-	for _, one := range claims {
-		for id, reading := range one.entry.Readings() {
+	for _, claim := range claims {
+		for id, reading := range claim.entry.Readings() {
 			if _, known := all.Written(id); !known && sayAlike(id, reading, claims) {
 				all.SetReading(id, reading)
 			}
 		}
-		if !sameWords(one.entry.Class, all.Class) {
+		if !sameWords(claim.entry.Class, all.Class) {
 			all.Class = ""
 			all.ClearReading(measure.ClassName)
 		}
-		if one.entry.Species != all.Species {
+		if claim.entry.Species != all.Species {
 			all.Species = ""
 		}
 	}
@@ -326,8 +326,8 @@ func agreed(claims []claim) *grading.Carcass {
 
 func sayAlike(id measure.ID, reading grading.Reading, claims []claim) bool {
 	definition, _ := measure.Define(id)
-	return !slices.ContainsFunc(claims, func(one claim) bool {
-		other, has := one.entry.Written(id)
+	return !slices.ContainsFunc(claims, func(claimed claim) bool {
+		other, has := claimed.entry.Written(id)
 		switch {
 		case !has:
 			return id == measure.Consent
@@ -380,14 +380,14 @@ func (r *reader) softenFindings(entry *grading.Carcass) {
 			finding.Level = validate.Look
 		}
 	}
-	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return one.Carcass == entry })
+	r.raised = slices.DeleteFunc(r.raised, func(doubt raised) bool { return doubt.Carcass == entry })
 }
 
 // speciesOfEntries gives carcasses without a species that of the class they were entered in.
 func (r *reader) speciesOfEntries(tr *tableReader) {
-	for _, one := range tr.animals {
-		if one.Species == "" {
-			one.Species = r.species.in(one.Class)
+	for _, animal := range tr.animals {
+		if animal.Species == "" {
+			animal.Species = r.species.in(animal.Class)
 		}
 	}
 }

@@ -20,13 +20,13 @@ import (
 // the values below it. What the values cannot be is never suggested, whatever the words.
 
 // suggested gives the accepted heading that a column's own most likely means; ok is false where nothing speaks for one.
-func (tr *tableReader) suggested(one *column) (rules.Heading, bool) {
+func (tr *tableReader) suggested(under *column) (rules.Heading, bool) {
 	species := tr.mainSpecies()
 	var best rules.Heading
 	bestScore := 0
-	for _, offer := range tr.vocabulary.offers(one.text) {
+	for _, offer := range tr.vocabulary.offers(under.text) {
 		heading, ok := offer.meaning.of(species)
-		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(one, heading, species) {
+		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(under, heading, species) {
 			continue
 		}
 		best, bestScore = heading, offer.score
@@ -100,8 +100,8 @@ const enoughFit = 60
 const enoughAsked = 1000
 
 // valuesFit reports whether what stands below a heading can be the measure.
-func (tr *tableReader) valuesFit(one *column, heading rules.Heading, species rules.Species) bool {
-	q := tr.questionFor(one, heading, species)
+func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species rules.Species) bool {
+	q := tr.questionFor(under, heading, species)
 	filled, fitting := 0, 0
 	var texts []string
 	unique := isTag(heading.Measure) || heading.Measure == measure.Exhibitor
@@ -110,7 +110,7 @@ func (tr *tableReader) valuesFit(one *column, heading rules.Heading, species rul
 		step = max(1, len(tr.animals)/enoughAsked)
 	}
 	for at := 0; at < len(tr.animals); at += step {
-		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(one.number)
+		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(under.number)
 		if nothing(cell) || formulaText(cell) {
 			continue
 		}
@@ -161,18 +161,18 @@ var weakClassHeading = regexp.MustCompile(`(?i)^\W*(?:type|group|grp)\W*$`)
 // takeWeakClass takes a column headed Type or Group for that of the classes, where there is no other and its values are
 // neither all different nor species.
 func (r *reader) takeWeakClass(t *table) {
-	if t.kind != carcassTable || slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) }) {
+	if t.kind != carcassTable || slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(measure.ClassName) }) {
 		return
 	}
 	for i := range t.columns {
-		one := &t.columns[i]
-		if len(one.meaning.candidates) > 0 || !weakClassHeading.MatchString(one.text) {
+		column := &t.columns[i]
+		if len(column.meaning.candidates) > 0 || !weakClassHeading.MatchString(column.text) {
 			continue
 		}
 		seen, animals := map[string]bool{}, map[rules.Species]bool{}
 		filled, animal := 0, 0
 		for _, line := range t.page.lines {
-			cell := line.at(one.number)
+			cell := line.at(column.number)
 			if line.number <= t.bottom || line.number > t.lastLine || cell.Kind != xlsx.Text || nothing(cell) {
 				continue
 			}
@@ -185,7 +185,7 @@ func (r *reader) takeWeakClass(t *table) {
 		}
 		// Steers and heifers are classes; one word for all, or animals of two species, are the species.
 		if filled >= 2 && len(seen) < filled && (animal == 0 || len(animals) == 1 && len(seen) > 1) {
-			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.ClassName, Text: one.text}}, because: "no other column is headed class, and its values repeat"}
+			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.ClassName, Text: column.text}}, because: "no other column is headed class, and its values repeat"}
 			return
 		}
 	}
@@ -198,15 +198,15 @@ var adjustedNotAdjustment = decimal.New(15, -2)
 // adjustment that large would double the fat of every carcass.
 func (tr *tableReader) takeAdjustedFat() {
 	for i := range tr.table.columns {
-		one := &tr.table.columns[i]
-		heading, ok := one.meaning.of(tr.species)
-		if !ok || heading.Measure != measure.FatAdjustment || one.meaning.byHand || tr.hasColumn(measure.AdjustedFat) {
+		column := &tr.table.columns[i]
+		heading, ok := column.meaning.of(tr.species)
+		if !ok || heading.Measure != measure.FatAdjustment || column.meaning.byHand || tr.hasColumn(measure.AdjustedFat) {
 			continue
 		}
-		q := tr.questionFor(one, heading, tr.species)
+		q := tr.questionFor(column, heading, tr.species)
 		filled, large := 0, 0
 		for _, line := range tr.table.page.lines {
-			cell := line.at(one.number)
+			cell := line.at(column.number)
 			if line.number <= tr.table.bottom || line.number > tr.table.lastLine || nothing(cell) || formulaText(cell) {
 				continue
 			}
@@ -222,12 +222,12 @@ func (tr *tableReader) takeAdjustedFat() {
 		if filled < 2 || large*100 < filled*enoughFit {
 			continue
 		}
-		one.meaning.candidates = []rules.Heading{{Measure: measure.AdjustedFat, Text: one.text}}
-		one.meaning.because = "its values are those of fat, not of an adjustment"
+		column.meaning.candidates = []rules.Heading{{Measure: measure.AdjustedFat, Text: column.text}}
+		column.meaning.because = "its values are those of fat, not of an adjustment"
 		tr.find(validate.Finding{
-			Level: validate.Look, Code: "adjusted fat by its values", At: tr.table.page.place(one.at), Measure: measure.AdjustedFat, Read: one.text,
+			Level: validate.Look, Code: "adjusted fat by its values", At: tr.table.page.place(column.at), Measure: measure.AdjustedFat, Read: column.text,
 			Message: fmt.Sprintf("The values under %s are too large for an adjustment that is added, so they were read as the adjusted fat thickness. If they are to be added, use --column %s; otherwise accept as is.",
-				phrase.Quote(one.text), phrase.Quote("fat adjustment="+one.text)),
+				phrase.Quote(column.text), phrase.Quote("fat adjustment="+column.text)),
 		})
 	}
 }
@@ -240,17 +240,17 @@ const fewestTags = 3
 func (f *finder) tagByValues(columns []column) ([]column, bool) {
 	weights, measures, bottom := 0, 0, 0
 	known := map[int]bool{}
-	for _, one := range columns {
-		bottom = max(bottom, one.at.line)
+	for _, column := range columns {
+		bottom = max(bottom, column.at.line)
 		switch {
-		case one.meaning.is(tagMeasures...):
+		case column.meaning.is(tagMeasures...):
 			return nil, false
-		case one.meaning.is(carcassWeights...):
+		case column.meaning.is(carcassWeights...):
 			weights++
-		case one.meaning.measuresCarcass():
+		case column.meaning.measuresCarcass():
 			measures++
 		}
-		known[one.number] = len(one.meaning.candidates) > 0
+		known[column.number] = len(column.meaning.candidates) > 0
 	}
 	if weights == 0 || measures < 2 && !(measures == 1 && named(columns)) {
 		return nil, false
@@ -260,7 +260,7 @@ func (f *finder) tagByValues(columns []column) ([]column, bool) {
 			continue
 		}
 		tag := meaning{candidates: []rules.Heading{{Measure: measure.Tag, Text: "tag"}}, because: becauseAllDifferent}
-		at := slices.IndexFunc(columns, func(one column) bool { return one.number == number })
+		at := slices.IndexFunc(columns, func(heading column) bool { return heading.number == number })
 		if at >= 0 {
 			found := slices.Clone(columns)
 			found[at].meaning = tag
@@ -279,17 +279,17 @@ const becauseAllDifferent = "its values are all different"
 func (f *finder) allDifferent(number, bottom int, columns []column) bool {
 	seen := map[string]bool{}
 	for i := range f.page.lines {
-		one := &f.page.lines[i]
-		if one.number <= bottom {
+		line := &f.page.lines[i]
+		if line.number <= bottom {
 			continue
 		}
 		numbers := 0
 		for _, under := range columns {
-			if cell := one.at(under.number); under.number != number && cell.Kind == xlsx.Number {
+			if cell := line.at(under.number); under.number != number && cell.Kind == xlsx.Number {
 				numbers++
 			}
 		}
-		cell := one.at(number)
+		cell := line.at(number)
 		text := clean(cell.Raw)
 		switch {
 		case numbers < 2:
@@ -308,16 +308,16 @@ func (f *finder) allDifferent(number, bottom int, columns []column) bool {
 
 // askTag asks once for a sheet whose tag was known by its values alone.
 func (r *reader) askTag(tr *tableReader) {
-	for _, one := range tr.table.columns {
-		if one.meaning.because != becauseAllDifferent {
+	for _, column := range tr.table.columns {
+		if column.meaning.because != becauseAllDifferent {
 			continue
 		}
-		called := phrase.Quote(one.text)
-		if one.text == "" {
+		called := phrase.Quote(column.text)
+		if column.text == "" {
 			called = "the column without a heading"
 		}
 		r.find(validate.Finding{
-			Level: validate.Look, Code: "tag by its values", At: tr.table.page.place(one.at), Measure: measure.Tag, Read: one.text,
+			Level: validate.Look, Code: "tag by its values", At: tr.table.page.place(column.at), Measure: measure.Tag, Read: column.text,
 			Message: fmt.Sprintf("No heading says which column is the tag; %s was taken, since its values are all different. If it is another column, write Tag above that one; otherwise accept as is.", called),
 		})
 	}

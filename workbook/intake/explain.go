@@ -18,26 +18,26 @@ const HeadingNotRecognised = "heading not recognised"
 func (r *reader) explainHeadings(tables []*tableReader) {
 	for _, tr := range tables {
 		said := map[int]bool{}
-		for _, one := range tr.table.columns {
-			if len(one.meaning.candidates) > 0 || one.left {
+		for _, column := range tr.table.columns {
+			if len(column.meaning.candidates) > 0 || column.left {
 				continue
 			}
-			place := tr.table.page.place(one.at)
-			if one.outranked {
-				r.result.Passed = append(r.result.Passed, PassedOver{At: place, Written: one.text, Why: "another heading was named for what this column would mean"})
+			place := tr.table.page.place(column.at)
+			if column.outranked {
+				r.result.Passed = append(r.result.Passed, PassedOver{At: place, Written: column.text, Why: "another heading was named for what this column would mean"})
 				continue
 			}
-			if near, ok := tr.suggested(&one); ok {
-				said[one.number] = true
+			if near, ok := tr.suggested(&column); ok {
+				said[column.number] = true
 				r.find(validate.Finding{
-					Level: validate.Look, Code: HeadingNotRecognised, At: place, Measure: near.Measure, Read: one.text,
+					Level: validate.Look, Code: HeadingNotRecognised, At: place, Measure: near.Measure, Read: column.text,
 					Message: fmt.Sprintf("The heading %s was not recognised and its column not read. If it means %s (%s), correct the heading or use --column %s.",
-						phrase.Quote(one.text), near.Measure, phrase.Quote(near.Text), phrase.Quote(near.Measure.String()+"="+one.text)),
+						phrase.Quote(column.text), near.Measure, phrase.Quote(near.Text), phrase.Quote(near.Measure.String()+"="+column.text)),
 					Hint: near.Text,
 				})
 			}
 			r.result.Passed = append(r.result.Passed, PassedOver{
-				At: place, Written: one.text, Why: "the heading was not recognised; its column was not read",
+				At: place, Written: column.text, Why: "the heading was not recognised; its column was not read",
 			})
 		}
 		r.reportUnused(tr, said)
@@ -67,16 +67,16 @@ func (r *reader) twoColumns(tr *tableReader) {
 		}
 		differ := tr.takeDiffering(under.column)
 		if 0 < len(differ) && len(differ) < manyOf {
-			for _, one := range differ {
-				r.find(one)
+			for _, finding := range differ {
+				r.find(finding)
 			}
 			continue // each says what the columns mean
 		}
 		words := ""
 		if len(differ) > 0 {
 			asked.Level = validate.Hold
-			for _, one := range differ {
-				asked.Lot = append(asked.Lot, one.Carcass)
+			for _, finding := range differ {
+				asked.Lot = append(asked.Lot, finding.Carcass)
 			}
 			words = fmt.Sprintf(", but they differ for %d of %d, as in cell %s", len(differ), len(tr.animals), differ[0].At.Cell)
 			r.result.Passed = append(r.result.Passed, PassedOver{
@@ -107,19 +107,19 @@ type differing struct {
 
 // takeDiffering gives the findings of second values under a heading, which are asked about here and nowhere else.
 func (tr *tableReader) takeDiffering(under *column) (list []validate.Finding) {
-	for _, one := range tr.differing {
-		if one.under == under {
-			list = append(list, one.Finding)
+	for _, differing := range tr.differing {
+		if differing.under == under {
+			list = append(list, differing.Finding)
 		}
 	}
-	tr.differing = slices.DeleteFunc(tr.differing, func(one differing) bool { return one.under == under })
+	tr.differing = slices.DeleteFunc(tr.differing, func(read differing) bool { return read.under == under })
 	return list
 }
 
 // reportDiffering asks about the second values that no question about their column has asked about.
 func (tr *tableReader) reportDiffering() {
-	for _, one := range tr.differing {
-		tr.find(one.Finding)
+	for _, differing := range tr.differing {
+		tr.find(differing.Finding)
 	}
 	tr.differing = nil
 }
@@ -130,17 +130,17 @@ func (r *reader) missingColumns() {
 	for id, text := range r.options.Columns {
 		key := strings.Join(fold(text), " ")
 		found := slices.ContainsFunc(r.tables, func(t *table) bool {
-			return slices.ContainsFunc(t.columns, func(one column) bool { return strings.Join(fold(one.text), " ") == key })
+			return slices.ContainsFunc(t.columns, func(heading column) bool { return strings.Join(fold(heading.text), " ") == key })
 		})
 		if !found {
 			missing = append(missing, fmt.Sprintf("%s=%s", id, text))
 		}
 	}
 	slices.Sort(missing)
-	for _, one := range missing {
+	for _, heading := range missing {
 		r.find(validate.Finding{
 			Level: validate.Look, Code: "mapped heading not found",
-			Message: fmt.Sprintf("--column %s names a heading that is on no sheet. Write it as it stands there.", phrase.Quote(one)),
+			Message: fmt.Sprintf("--column %s names a heading that is on no sheet. Write it as it stands there.", phrase.Quote(heading)),
 		})
 	}
 }

@@ -43,21 +43,21 @@ func (p *page) unfolded(v *vocabulary) *page {
 		}
 		blockLine.cells = nil
 		extra := 100 // columns that no label heads
-		for _, one := range block {
-			key := strings.Join(fold(one.text), " ")
+		for _, label := range block {
+			key := strings.Join(fold(label.text), " ")
 			if columns[key] == 0 {
 				columns[key] = len(columns) + 1
-				headings.cells = append(headings.cells, xlsx.Cell{Column: columns[key], Kind: xlsx.Text, Raw: one.text})
-				made.cells[position{headings.number, columns[key]}] = one.at
+				headings.cells = append(headings.cells, xlsx.Cell{Column: columns[key], Kind: xlsx.Text, Raw: label.text})
+				made.cells[position{headings.number, columns[key]}] = label.at
 			}
 			at := position{blockLine.number, columns[key]}
-			made.cells[at] = one.value
-			cell := one.cell
+			made.cells[at] = label.value
+			cell := label.cell
 			if cell.Column = columns[key]; !nothing(cell) {
 				blockLine.cells = append(blockLine.cells, cell)
 			}
-			for _, more := range one.further {
-				made.cells[position{blockLine.number, extra}] = position{one.at.line, more.Column}
+			for _, more := range label.further {
+				made.cells[position{blockLine.number, extra}] = position{label.at.line, more.Column}
 				more.Column = extra
 				blockLine.cells = append(blockLine.cells, more)
 				extra++
@@ -69,12 +69,12 @@ func (p *page) unfolded(v *vocabulary) *page {
 	}
 	started := false
 	for i := range p.lines {
-		one := &p.lines[i]
-		pairs := p.pairs(one, v, labelled)
+		line := &p.lines[i]
+		pairs := p.pairs(line, v, labelled)
 		if len(pairs) == 0 {
 			end()
-			if len(one.cells) > 0 {
-				made.lines = append(made.lines, *one)
+			if len(line.cells) > 0 {
+				made.lines = append(made.lines, *line)
 			}
 			continue
 		}
@@ -82,16 +82,16 @@ func (p *page) unfolded(v *vocabulary) *page {
 			end()
 		}
 		if !started {
-			headings.number, started = one.number, true
+			headings.number, started = line.number, true
 		}
 		for _, pair := range pairs {
 			seen[strings.Join(fold(pair.text), " ")] = true
 		}
 		if len(block) == 0 {
-			blockLine.hidden = one.hidden
+			blockLine.hidden = line.hidden
 		}
 		block = append(block, pairs...)
-		blockLine.number = one.number
+		blockLine.number = line.number
 	}
 	end()
 	if !started || blockLine.number == headings.number {
@@ -143,21 +143,21 @@ func (t *table) headedByNumbers() bool {
 }
 
 // pairs gives the labels of a line with their values; none where the line has no known label.
-func (p *page) pairs(one *line, v *vocabulary, labelled map[int]bool) (list []label) {
+func (p *page) pairs(row *line, v *vocabulary, labelled map[int]bool) (list []label) {
 	known := false
-	for i, cell := range one.cells {
+	for i, cell := range row.cells {
 		text := clean(cell.Raw)
 		recognised := cell.Kind == xlsx.Text && len(v.recognise(text).candidates) > 0
 		switch {
 		case nothing(cell):
 		case labelled[cell.Column] && cell.Kind == xlsx.Text && (recognised || i == 0 || len(list) > 0):
 			known = known || recognised
-			list = append(list, label{text: text, at: position{one.number, cell.Column}, value: position{one.number, cell.Column + 1}})
+			list = append(list, label{text: text, at: position{row.number, cell.Column}, value: position{row.number, cell.Column + 1}})
 		case len(list) == 0:
 			return nil // something stands before the first label
 		case list[len(list)-1].cell.Column == 0:
 			last := &list[len(list)-1]
-			last.cell, last.value = cell, position{one.number, cell.Column}
+			last.cell, last.value = cell, position{row.number, cell.Column}
 		default:
 			last := &list[len(list)-1]
 			last.further = append(last.further, cell)
@@ -182,9 +182,9 @@ func (p *page) attachFrom(form *page) {
 		}
 	}
 	for _, list := range form.comments {
-		for _, one := range list {
-			if at, found := back[one.at]; found {
-				p.comment(at, one.text)
+		for _, comment := range list {
+			if at, found := back[comment.at]; found {
+				p.comment(at, comment.text)
 			}
 		}
 	}

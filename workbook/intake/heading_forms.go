@@ -77,11 +77,11 @@ func (v *vocabulary) halved(text string) meaning {
 	if len(parts) != 2 || parts[0] == "" || parts[1] == "" {
 		return meaning{}
 	}
-	one, other := v.recognise(parts[0]), v.recognise(parts[1])
-	if len(one.candidates) > 0 && len(other.candidates) > 0 && one.candidates[0].Measure != other.candidates[0].Measure {
+	meant, other := v.recognise(parts[0]), v.recognise(parts[1])
+	if len(meant.candidates) > 0 && len(other.candidates) > 0 && meant.candidates[0].Measure != other.candidates[0].Measure {
 		return meaning{}
 	}
-	found := one
+	found := meant
 	if len(found.candidates) == 0 {
 		found = other
 	}
@@ -153,19 +153,19 @@ var shippedTimes = sync.OnceValue(func() map[headingKey]int {
 
 // named reports whether somebody said by name that a heading means a measure: on the command line or in the rulebook.
 func (v *vocabulary) named(m meaning, id measure.ID) bool {
-	return m.is(id) && (m.byHand || slices.ContainsFunc(m.candidates, func(one rules.Heading) bool { return one.Measure == id && v.own[keyOf(one)] }))
+	return m.is(id) && (m.byHand || slices.ContainsFunc(m.candidates, func(heading rules.Heading) bool { return heading.Measure == id && v.own[keyOf(heading)] }))
 }
 
 // preferNamed leaves every other column unread that would mean what one of a table's headings was said by name to mean.
 func (r *reader) preferNamed(t *table) {
-	for _, one := range t.columns {
-		for _, candidate := range one.meaning.candidates {
-			if !r.vocabulary.named(one.meaning, candidate.Measure) {
+	for _, column := range t.columns {
+		for _, candidate := range column.meaning.candidates {
+			if !r.vocabulary.named(column.meaning, candidate.Measure) {
 				continue
 			}
 			for i := range t.columns {
 				other := &t.columns[i]
-				if other.number == one.number || !other.meaning.is(candidate.Measure) || r.vocabulary.named(other.meaning, candidate.Measure) {
+				if other.number == column.number || !other.meaning.is(candidate.Measure) || r.vocabulary.named(other.meaning, candidate.Measure) {
 					continue
 				}
 				other.meaning.candidates = slices.DeleteFunc(slices.Clone(other.meaning.candidates), func(heading rules.Heading) bool { return heading.Measure == candidate.Measure })

@@ -56,8 +56,8 @@ func (f *finder) canJoin(index, tall int) bool {
 // headsAlready reports whether a line is a heading of a table that was found.
 func (f *finder) headsAlready(index int) bool {
 	number := f.page.lines[index].number
-	for _, one := range f.tables {
-		if number >= one.top && number <= one.bottom || one.repeated[number] {
+	for _, table := range f.tables {
+		if number >= table.top && number <= table.bottom || table.repeated[number] {
 			return true
 		}
 	}
@@ -128,13 +128,13 @@ func (f *finder) columnsOf(index, tall int) []int {
 
 // inOpenData reports whether a column of a line belongs to a data line of a table that is open.
 func (f *finder) inOpenData(index, column int) bool {
-	for _, one := range f.open {
-		if column < one.columns[0].number || column > one.columns[len(one.columns)-1].number {
+	for _, table := range f.open {
+		if column < table.columns[0].number || column > table.columns[len(table.columns)-1].number {
 			continue
 		}
 		numbers := 0
 		for _, cell := range f.page.lines[index].cells {
-			if cell.Kind == xlsx.Number && cell.Column >= one.columns[0].number && cell.Column <= one.columns[len(one.columns)-1].number {
+			if cell.Kind == xlsx.Number && cell.Column >= table.columns[0].number && cell.Column <= table.columns[len(table.columns)-1].number {
 				numbers++
 			}
 		}
@@ -174,13 +174,13 @@ func (f *finder) heading(index, tall, number int) column {
 func (f *finder) stack(index, tall, number int) (texts []string, places []position) {
 	headed := false
 	for up := tall - 1; up >= 0; up-- {
-		one := &f.page.lines[index-up]
-		cell, at := f.page.covering(one, number)
+		line := &f.page.lines[index-up]
+		cell, at := f.page.covering(line, number)
 		switch {
 		case !nothing(cell):
 			headed = true
 		case up > 0 && !headed:
-			cell, at = f.groupOver(one, number)
+			cell, at = f.groupOver(line, number)
 		}
 		text := ""
 		if cell.Kind == xlsx.Text {
@@ -192,9 +192,9 @@ func (f *finder) stack(index, tall, number int) (texts []string, places []positi
 }
 
 // groupOver gives the nearest heading to the left on a line above, which may head this column too.
-func (f *finder) groupOver(one *line, number int) (xlsx.Cell, position) {
+func (f *finder) groupOver(row *line, number int) (xlsx.Cell, position) {
 	for left := number - 1; left > 0 && number-left <= 4; left-- {
-		cell, at := f.page.covering(one, left)
+		cell, at := f.page.covering(row, left)
 		if nothing(cell) {
 			continue
 		}
@@ -203,7 +203,7 @@ func (f *finder) groupOver(one *line, number int) (xlsx.Cell, position) {
 		}
 		return cell, at
 	}
-	return xlsx.Cell{}, position{one.number, number}
+	return xlsx.Cell{}, position{row.number, number}
 }
 
 // joinWords joins the lines of a heading; a merged cell says its words once.
@@ -229,9 +229,9 @@ func lowest(texts []string, places []position) position {
 // distinct counts the different measures that headings are known to mean.
 func distinct(columns []column) int {
 	seen := map[measure.ID]bool{}
-	for _, one := range columns {
-		if len(one.meaning.candidates) > 0 {
-			seen[one.meaning.candidates[0].Measure] = true
+	for _, column := range columns {
+		if len(column.meaning.candidates) > 0 {
+			seen[column.meaning.candidates[0].Measure] = true
 		}
 	}
 	return len(seen)
@@ -276,15 +276,15 @@ func blankBetween(columns []column) (at int) {
 
 // anchored reports whether headings name an animal or weigh a carcass.
 func anchored(columns []column) bool {
-	return slices.ContainsFunc(columns, func(one column) bool {
-		return one.meaning.is(tagMeasures...) || one.meaning.is(carcassWeights...)
+	return slices.ContainsFunc(columns, func(heading column) bool {
+		return heading.meaning.is(tagMeasures...) || heading.meaning.is(carcassWeights...)
 	})
 }
 
 // headedTwice counts the headings that mean what one to their left means already.
 func headedTwice(columns []column) (count int) {
-	for i, one := range columns {
-		if slices.ContainsFunc(columns[:i], func(other column) bool { return sameMeaning(one, other) }) {
+	for i, heading := range columns {
+		if slices.ContainsFunc(columns[:i], func(other column) bool { return sameMeaning(heading, other) }) {
 			count++
 		}
 	}
@@ -294,12 +294,12 @@ func headedTwice(columns []column) (count int) {
 // secondTable gives where a second table begins among the headings: where the first heading, or after a gap the tag,
 // comes again; 0 where there is none.
 func secondTable(columns []column) int {
-	if slices.ContainsFunc(columns, func(one column) bool { return one.animal > 0 }) {
+	if slices.ContainsFunc(columns, func(heading column) bool { return heading.animal > 0 }) {
 		return 0 // several animals to a line
 	}
 	var tags []int
-	for i, one := range columns {
-		if one.meaning.is(measure.Tag, measure.RailNumber) && sameMeaning(one, firstTag(columns)) {
+	for i, column := range columns {
+		if column.meaning.is(measure.Tag, measure.RailNumber) && sameMeaning(column, firstTag(columns)) {
 			tags = append(tags, i)
 		}
 	}
@@ -321,15 +321,15 @@ func secondTable(columns []column) int {
 }
 
 func firstTag(columns []column) column {
-	for _, one := range columns {
-		if one.meaning.is(measure.Tag, measure.RailNumber) {
-			return one
+	for _, column := range columns {
+		if column.meaning.is(measure.Tag, measure.RailNumber) {
+			return column
 		}
 	}
 	return column{}
 }
 
-func sameMeaning(one, other column) bool {
-	return len(one.meaning.candidates) > 0 && len(other.meaning.candidates) > 0 &&
-		one.meaning.candidates[0].Measure == other.meaning.candidates[0].Measure
+func sameMeaning(a, b column) bool {
+	return len(a.meaning.candidates) > 0 && len(b.meaning.candidates) > 0 &&
+		a.meaning.candidates[0].Measure == b.meaning.candidates[0].Measure
 }

@@ -51,8 +51,8 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 		if len(species) == 0 {
 			species = []string{""}
 		}
-		for _, one := range species {
-			v.accept(rules.Heading{Species: rules.Species(one), Measure: definition.ID, Text: definition.Heading})
+		for _, heading := range species {
+			v.accept(rules.Heading{Species: rules.Species(heading), Measure: definition.ID, Text: definition.Heading})
 		}
 	}
 	for key, candidates := range v.sorted {
@@ -98,9 +98,9 @@ func (v *vocabulary) accept(heading rules.Heading) {
 
 // contradicts reports whether the same words mean two measures of one species, as "fat adj" and "adj fat" do.
 func contradicts(candidates []rules.Heading) bool {
-	for i, one := range candidates {
+	for i, heading := range candidates {
 		for _, other := range candidates[i+1:] {
-			if one.Measure != other.Measure && (one.Species == other.Species || one.Species == "" || other.Species == "") {
+			if heading.Measure != other.Measure && (heading.Species == other.Species || heading.Species == "" || other.Species == "") {
 				return true
 			}
 		}

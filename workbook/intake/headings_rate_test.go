@@ -76,20 +76,20 @@ func valuesOf(species rules.Species, name string) []string {
 // sheetWith draws a sheet of six carcasses with one heading as an office writes it.
 func sheetWith(species rules.Species, heading, name string) string {
 	columns := [][2]string{}
-	for _, one := range standardSheet[species] {
-		if one[1] == name {
+	for _, part := range standardSheet[species] {
+		if part[1] == name {
 			columns = append(columns, [2]string{heading, name})
 			continue
 		}
-		columns = append(columns, one)
+		columns = append(columns, part)
 	}
-	if !slices.ContainsFunc(columns, func(one [2]string) bool { return one[0] == heading && one[1] == name }) {
+	if !slices.ContainsFunc(columns, func(part [2]string) bool { return part[0] == heading && part[1] == name }) {
 		columns = append(columns, [2]string{heading, name})
 	}
 	lines := make([]string, 7)
-	for _, one := range columns {
-		lines[0] += strings.ReplaceAll(one[0], "|", "/") + "|"
-		for i, value := range valuesOf(species, one[1]) {
+	for _, part := range columns {
+		lines[0] += strings.ReplaceAll(part[0], "|", "/") + "|"
+		for i, value := range valuesOf(species, part[1]) {
 			lines[i+1] += value + "|"
 		}
 	}
@@ -107,9 +107,9 @@ func judged(r *reader, species rules.Species, heading, name, expected string) (v
 	wanted := measure.Standard().ByName(name)
 	read := measure.None
 	for _, block := range result.Blocks {
-		for _, one := range block.Headings {
-			if one.Text == strings.Join(strings.Fields(heading), " ") && one.Measure != measure.None {
-				read = one.Measure
+		for _, headed := range block.Headings {
+			if headed.Text == strings.Join(strings.Fields(heading), " ") && headed.Measure != measure.None {
+				read = headed.Measure
 			}
 		}
 	}

@@ -13,14 +13,14 @@ func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
 	current := map[string]bool{}
 	for _, tr := range lists {
 		if tr.kind == listTable {
-			for _, one := range tr.animals {
-				current[one.Tag] = true
+			for _, animal := range tr.animals {
+				current[animal.Tag] = true
 			}
 		}
 	}
 	onRail := map[string]bool{}
-	for _, one := range carcasses {
-		onRail[one.Tag] = true
+	for _, animal := range carcasses {
+		onRail[animal.Tag] = true
 	}
 	for _, tr := range lists {
 		for _, line := range tr.animals {
@@ -37,18 +37,18 @@ func (r *reader) followHistory(lists []*tableReader, carcasses []*animal) {
 // old tag is looked for under the new.
 func (r *reader) replaceTag(lists []*tableReader, carcasses []*animal, old, current string, at rules.Place, entered, onRail map[string]bool) {
 	changed := false
-	for _, one := range carcasses {
-		if sameTag(one.Tag) == sameTag(old) && !onRail[current] {
-			one.Tag, changed = current, true
+	for _, animal := range carcasses {
+		if sameTag(animal.Tag) == sameTag(old) && !onRail[current] {
+			animal.Tag, changed = current, true
 		}
 	}
 	for _, tr := range lists {
 		if tr.kind != listTable {
 			continue
 		}
-		for _, one := range tr.animals {
-			if sameTag(one.Tag) == sameTag(old) && !entered[current] {
-				one.Tag, changed = current, true
+		for _, animal := range tr.animals {
+			if sameTag(animal.Tag) == sameTag(old) && !entered[current] {
+				animal.Tag, changed = current, true
 			}
 		}
 	}

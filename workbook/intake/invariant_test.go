@@ -214,9 +214,9 @@ func whatIsSaid(result *Result, t *table) said {
 			unused += finding.Message
 		}
 	}
-	for _, one := range t.columns {
-		heading := t.page.place(one.at)
-		all.columns[one.number] = len(one.meaning.candidates) == 0 && strings.Contains(unused, phrase.Quote(one.text)) ||
+	for _, column := range t.columns {
+		heading := t.page.place(column.at)
+		all.columns[column.number] = len(column.meaning.candidates) == 0 && strings.Contains(unused, phrase.Quote(column.text)) ||
 			slices.ContainsFunc(result.Passed, func(passed PassedOver) bool { return passed.At == heading && strings.Contains(passed.Why, "column") }) ||
 			slices.ContainsFunc(result.Findings, func(finding validate.Finding) bool {
 				return finding.At == heading && slices.Contains([]string{HeadingNotRecognised, "column not read", "tag in two columns"}, finding.Code)

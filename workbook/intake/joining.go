@@ -17,16 +17,16 @@ import (
 // rememberSpecies keeps which species the tags on rosters are, for carcass sheets that do not say.
 func (r *reader) rememberSpecies(lists []*tableReader) {
 	for _, tr := range lists {
-		for _, one := range tr.animals {
-			if one.Species == "" || tr.kind == historyTable {
+		for _, animal := range tr.animals {
+			if animal.Species == "" || tr.kind == historyTable {
 				continue
 			}
-			key := sameTag(one.Tag)
-			if known, twice := r.listed[key]; twice && known != one.Species {
+			key := sameTag(animal.Tag)
+			if known, twice := r.listed[key]; twice && known != animal.Species {
 				r.listed[key] = ""
 				continue
 			}
-			r.listed[key] = one.Species
+			r.listed[key] = animal.Species
 		}
 	}
 }
@@ -74,12 +74,12 @@ func (r *reader) sameTags(kept []*tableReader, tr *tableReader) *tableReader {
 			continue
 		}
 		tags := map[string]bool{}
-		for _, one := range earlier.animals {
-			tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one.Tag != ""
+		for _, animal := range earlier.animals {
+			tags[string(animal.Species)+"\t"+sameTag(animal.Tag)] = animal.Tag != ""
 		}
 		shared := 0
-		for _, one := range tr.animals {
-			if tags[string(one.Species)+"\t"+sameTag(one.Tag)] {
+		for _, animal := range tr.animals {
+			if tags[string(animal.Species)+"\t"+sameTag(animal.Tag)] {
 				shared++
 			}
 		}
@@ -105,19 +105,19 @@ func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReade
 			continue
 		}
 		tags := map[string]*animal{}
-		for _, one := range earlier.animals {
-			if one.Tag != "" {
-				tags[string(one.Species)+"\t"+sameTag(one.Tag)] = one
+		for _, animal := range earlier.animals {
+			if animal.Tag != "" {
+				tags[string(animal.Species)+"\t"+sameTag(animal.Tag)] = animal
 			}
 		}
 		shared, alike, unlike := 0, 0, 0
-		for _, one := range tr.animals {
-			other := tags[string(one.Species)+"\t"+sameTag(one.Tag)]
+		for _, animal := range tr.animals {
+			other := tags[string(animal.Species)+"\t"+sameTag(animal.Tag)]
 			if other == nil {
 				continue
 			}
 			shared++
-			switch sameAnimal(one.Carcass, other.Carcass) {
+			switch sameAnimal(animal.Carcass, other.Carcass) {
 			case 1:
 				alike++
 			case -1:
@@ -136,18 +136,18 @@ func (r *reader) sameCarcasses(kept []*tableReader, tr *tableReader) *tableReade
 
 // sameAnimal judges by their weights, or else by most of their numbers, whether two lines of one tag are one animal:
 // 1 if they are, -1 if not, 0 where they have no number in common.
-func sameAnimal(one, other *grading.Carcass) int {
+func sameAnimal(a, b *grading.Carcass) int {
 	for _, weight := range []measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight, measure.LiveWeight} {
-		first, has := one.Reading(weight)
-		second, too := other.Reading(weight)
+		first, has := a.Reading(weight)
+		second, too := b.Reading(weight)
 		if has && too {
 			return balance(first.Value.Number.Equal(second.Value.Number))
 		}
 	}
 	sum := 0
-	for id, reading := range one.Readings() {
+	for id, reading := range a.Readings() {
 		definition, _ := measure.Define(id)
-		if second, has := other.Written(id); has && definition.Kind == measure.KindNumber {
+		if second, has := b.Written(id); has && definition.Kind == measure.KindNumber {
 			sum += balance(reading.Value.Number.Equal(second.Value.Number))
 		}
 	}
@@ -162,7 +162,7 @@ func balance(equal bool) int {
 }
 
 // differentClasses reports whether two tables name different classes, so that equal tags are different animals.
-func (r *reader) differentClasses(one, other *tableReader) bool {
+func (r *reader) differentClasses(a, b *tableReader) bool {
 	classes := func(tr *tableReader) map[string]bool {
 		found := map[string]bool{}
 		for _, animal := range tr.animals {
@@ -174,8 +174,8 @@ func (r *reader) differentClasses(one, other *tableReader) bool {
 		}
 		return found
 	}
-	ones := classes(one)
-	for class := range classes(other) {
+	ones := classes(a)
+	for class := range classes(b) {
 		if class == "" || ones[class] || ones[""] {
 			return false
 		}
@@ -184,11 +184,11 @@ func (r *reader) differentClasses(one, other *tableReader) bool {
 }
 
 // complementary reports whether two tables measure different things.
-func complementary(one, other *tableReader) bool {
-	for _, column := range other.table.columns {
+func complementary(a, b *tableReader) bool {
+	for _, column := range b.table.columns {
 		for _, candidate := range column.meaning.candidates {
 			definition, _ := measure.Define(candidate.Measure)
-			if definition.Kind != measure.KindText && one.hasColumn(candidate.Measure) {
+			if definition.Kind != measure.KindText && a.hasColumn(candidate.Measure) {
 				return false
 			}
 		}
@@ -202,18 +202,18 @@ func (r *reader) complete(kept, tr *tableReader) {
 	index := indexAnimals(kept.animals)
 	joined := 0
 	var own []*animal
-	for _, one := range tr.animals {
-		other := index.find(one.Tag, "", one.Species)
+	for _, animal := range tr.animals {
+		other := index.find(animal.Tag, "", animal.Species)
 		if other == nil {
-			own = append(own, one)
+			own = append(own, animal)
 			continue
 		}
-		other.claims = append(other.claims, claim{entry: one})
+		other.claims = append(other.claims, claim{entry: animal})
 		joined++
 	}
-	for _, one := range kept.animals {
-		r.settleClaims(one, one.claims)
-		one.claims = nil
+	for _, animal := range kept.animals {
+		r.settleClaims(animal, animal.claims)
+		animal.claims = nil
 	}
 	tr.animals, tr.class, tr.classWhy, tr.completes = own, kept.class, kept.classWhy, true
 	r.find(validate.Finding{
@@ -257,12 +257,12 @@ func (r *reader) moveFindings(from, to *grading.Carcass) {
 // dropFindings forgets what was found about carcasses that are not read after all.
 func (r *reader) dropFindings(tr *tableReader) {
 	gone := map[int]bool{} // by Sequence
-	for _, one := range tr.animals {
-		gone[one.Sequence] = true
+	for _, animal := range tr.animals {
+		gone[animal.Sequence] = true
 	}
 	about := func(finding validate.Finding) bool { return finding.Carcass != nil && gone[finding.Carcass.Sequence] }
 	r.result.Findings = slices.DeleteFunc(r.result.Findings, about)
-	r.raised = slices.DeleteFunc(r.raised, func(one raised) bool { return about(one.Finding) })
+	r.raised = slices.DeleteFunc(r.raised, func(doubt raised) bool { return about(doubt.Finding) })
 }
 
 // animalIndex finds animals by tag: as written first, then without what people leave out or add.
@@ -272,11 +272,11 @@ type animalIndex struct {
 
 func indexAnimals(animals []*animal) animalIndex {
 	index := animalIndex{map[string][]*animal{}, map[string][]*animal{}}
-	for _, one := range animals {
-		for _, tag := range tagsOf(one.Carcass) {
-			index.exact[tag] = append(index.exact[tag], one)
+	for _, animal := range animals {
+		for _, tag := range tagsOf(animal.Carcass) {
+			index.exact[tag] = append(index.exact[tag], animal)
 			key := sameTag(tag)
-			index.loose[key] = append(index.loose[key], one)
+			index.loose[key] = append(index.loose[key], animal)
 		}
 	}
 	return index
@@ -302,18 +302,18 @@ func (index animalIndex) find(tag, class string, species rules.Species) *animal 
 	}
 	for _, candidates := range [][]*animal{index.exact[tag], index.loose[sameTag(tag)]} {
 		var fitting []*animal
-		for _, one := range candidates {
-			if species == "" || one.Species == "" || one.Species == species {
-				fitting = append(fitting, one)
+		for _, animal := range candidates {
+			if species == "" || animal.Species == "" || animal.Species == species {
+				fitting = append(fitting, animal)
 			}
 		}
 		if len(fitting) == 1 {
 			return fitting[0]
 		}
 		var same []*animal
-		for _, one := range fitting {
-			if class != "" && strings.EqualFold(one.Class, class) {
-				same = append(same, one)
+		for _, animal := range fitting {
+			if class != "" && strings.EqualFold(animal.Class, class) {
+				same = append(same, animal)
 			}
 		}
 		if len(same) == 1 {

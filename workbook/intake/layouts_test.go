@@ -99,9 +99,9 @@ func compareLayout(t *testing.T, path string, lines []expectedLine) {
 			t.Errorf("a carcass that is none: tag %q at %v", carcass.Tag, carcass.Place)
 			continue
 		}
-		for id, one := range carcass.Readings() {
+		for id, reading := range carcass.Readings() {
 			if !listed[carcass][id.String()] && !listed[carcass]["anything else"] {
-				t.Errorf("tag %s: read %s = %q at %v, which was not expected", carcass.Tag, id, one.Written, one.Place)
+				t.Errorf("tag %s: read %s = %q at %v, which was not expected", carcass.Tag, id, reading.Written, reading.Place)
 			}
 		}
 	}

@@ -17,8 +17,8 @@ var (
 
 // namesAgain reports whether a line without measures only names an animal again that was read above it, as a list of
 // champions does.
-func (tr *tableReader) namesAgain(one *line, filled []xlsx.Cell, tag string) bool {
-	if tr.kind != carcassTable || tag == "" || tr.measuredOnRail(one) || tr.continued(one) != nil ||
+func (tr *tableReader) namesAgain(row *line, filled []xlsx.Cell, tag string) bool {
+	if tr.kind != carcassTable || tag == "" || tr.measuredOnRail(row) || tr.continued(row) != nil ||
 		!slices.ContainsFunc(tr.animals, func(other *animal) bool { return sameTag(other.Tag) == sameTag(tag) }) {
 		return false
 	}

@@ -61,9 +61,9 @@ func (tr *tableReader) reportHidden() {
 		})
 	}
 	var headings []string
-	for _, one := range tr.table.columns {
-		if tr.table.page.hiddenColumn[one.number] && len(one.meaning.candidates) > 0 {
-			headings = append(headings, phrase.Quote(one.text))
+	for _, column := range tr.table.columns {
+		if tr.table.page.hiddenColumn[column.number] && len(column.meaning.candidates) > 0 {
+			headings = append(headings, phrase.Quote(column.text))
 		}
 	}
 	if len(headings) > 0 {

@@ -38,36 +38,36 @@ func (r *reader) otherYears(tables []*tableReader) []*tableReader {
 	reference := referenceYear(sheets)
 	var kept []*sheetYears
 	reasons := make([]string, len(sheets))
-	for i, one := range sheets {
-		if reasons[i] = one.reason(reference); reasons[i] != "" {
+	for i, years := range sheets {
+		if reasons[i] = years.reason(reference); reasons[i] != "" {
 			continue
 		}
-		kept = append(kept, one)
+		kept = append(kept, years)
 	}
 	if len(kept) == 0 || len(sheets) < 2 {
 		r.noteYear(sheets)
 		return tables
 	}
-	for i, one := range sheets {
+	for i, years := range sheets {
 		reason := reasons[i]
 		if reason == "" {
 			continue
 		}
 		r.find(validate.Finding{
-			Level: validate.Hold, Code: SheetSetAside, At: rules.Place{Sheet: one.name}, Read: one.name,
+			Level: validate.Hold, Code: SheetSetAside, At: rules.Place{Sheet: years.name}, Read: years.name,
 			Message: fmt.Sprintf("This sheet %s, so its %s not taken in beside %s. If it counts, accept as is; otherwise leave it out here, or delete the sheet. "+
 				"Last year's results can be set beside this year's with --last-year.",
-				reason, phrase.Plural(one.animals(), "carcass was", "carcasses were"), phrase.Quote(kept[0].name)),
+				reason, phrase.Plural(years.animals(), "carcass was", "carcasses were"), phrase.Quote(kept[0].name)),
 		})
-		if slices.Contains(r.options.TakeIn, one.name) {
+		if slices.Contains(r.options.TakeIn, years.name) {
 			continue
 		}
-		r.result.Passed = append(r.result.Passed, PassedOver{At: rules.Place{Sheet: one.name}, Written: one.name, Why: "the sheet " + reason})
-		for _, tr := range one.tables {
+		r.result.Passed = append(r.result.Passed, PassedOver{At: rules.Place{Sheet: years.name}, Written: years.name, Why: "the sheet " + reason})
+		for _, tr := range years.tables {
 			r.dropFindings(tr)
 			r.dropSheetFindings(tr)
 		}
-		tables = slices.DeleteFunc(slices.Clone(tables), func(tr *tableReader) bool { return slices.Contains(one.tables, tr) })
+		tables = slices.DeleteFunc(slices.Clone(tables), func(tr *tableReader) bool { return slices.Contains(years.tables, tr) })
 	}
 	return tables
 }
@@ -82,25 +82,25 @@ func (s *sheetYears) animals() (number int) {
 func yearsOf(tables []*tableReader) []*sheetYears {
 	var sheets []*sheetYears
 	for _, tr := range tables {
-		at := slices.IndexFunc(sheets, func(one *sheetYears) bool { return one.name == tr.table.page.sheet })
+		at := slices.IndexFunc(sheets, func(years *sheetYears) bool { return years.name == tr.table.page.sheet })
 		if at < 0 {
 			name := tr.table.page.sheet
 			sheets = append(sheets, &sheetYears{name: name, hidden: tr.table.page.hidden, named: yearIn(name), aside: asideInName.FindString(name)})
 			at = len(sheets) - 1
 		}
-		one := sheets[at]
-		one.tables = append(one.tables, tr)
+		years := sheets[at]
+		years.tables = append(years.tables, tr)
 		for _, title := range tr.table.titles {
-			if one.named == "" {
-				one.named = yearIn(title.text)
+			if years.named == "" {
+				years.named = yearIn(title.text)
 			}
-			if one.aside == "" {
-				one.aside = asideInTitle.FindString(title.text)
+			if years.aside == "" {
+				years.aside = asideInTitle.FindString(title.text)
 			}
 		}
 		for _, animal := range tr.animals {
 			if killed, ok := animal.Reading(measure.KillDate); ok && len(killed.Value.Text) >= 4 {
-				one.killed = max(one.killed, killed.Value.Text[:4])
+				years.killed = max(years.killed, killed.Value.Text[:4])
 			}
 		}
 	}
@@ -110,11 +110,11 @@ func yearsOf(tables []*tableReader) []*sheetYears {
 // referenceYear is the year of the kill dates, or without any the latest year that a name or a title gives.
 func referenceYear(sheets []*sheetYears) string {
 	killed, named := "", ""
-	for _, one := range sheets {
-		if !one.hidden && one.aside == "" {
-			killed = max(killed, one.killed)
+	for _, years := range sheets {
+		if !years.hidden && years.aside == "" {
+			killed = max(killed, years.killed)
 		}
-		named = max(named, one.named)
+		named = max(named, years.named)
 	}
 	if killed != "" {
 		return killed
@@ -139,11 +139,11 @@ func (s *sheetYears) reason(reference string) string {
 
 // noteYear notes once that a lone sheet is named after another year than that of its kill dates.
 func (r *reader) noteYear(sheets []*sheetYears) {
-	for _, one := range sheets {
-		if one.named != "" && one.killed != "" && one.named != one.killed {
+	for _, years := range sheets {
+		if years.named != "" && years.killed != "" && years.named != years.killed {
 			r.find(validate.Finding{
-				Level: validate.Note, Code: "year of the sheet", At: rules.Place{Sheet: one.name}, Read: one.name,
-				Message: "This sheet says " + one.named + ", but its kill dates are of " + one.killed + "; it was read as this year's.",
+				Level: validate.Note, Code: "year of the sheet", At: rules.Place{Sheet: years.name}, Read: years.name,
+				Message: "This sheet says " + years.named + ", but its kill dates are of " + years.killed + "; it was read as this year's.",
 			})
 		}
 	}

@@ -129,8 +129,8 @@ func (p *page) turn() *page {
 		turned.struck[position{at.column, at.line}] = true
 	}
 	for _, list := range p.comments {
-		for _, one := range list {
-			turned.comment(position{one.at.column, one.at.line}, one.text)
+		for _, comment := range list {
+			turned.comment(position{comment.at.column, comment.at.line}, comment.text)
 		}
 	}
 	return turned
@@ -152,7 +152,7 @@ func (l *line) at(column int) xlsx.Cell {
 
 // lineNumbered gives the stored line with this number; an empty one where nothing is stored.
 func (p *page) lineNumbered(number int) *line {
-	index, found := slices.BinarySearchFunc(p.lines, number, func(one line, wanted int) int { return one.number - wanted })
+	index, found := slices.BinarySearchFunc(p.lines, number, func(row line, wanted int) int { return row.number - wanted })
 	if !found {
 		return &line{number: number}
 	}

@@ -57,10 +57,10 @@ func tableIn(grid *xlsx.Grid, sheet string, headings []string) *ourTable {
 func without(row xlsx.Row, headings []string) (missing, cell string) {
 	there := make(map[string]bool)
 	var others []string
-	for _, one := range row.Cells {
-		there[one.Raw] = true
-		if !slices.Contains(headings, one.Raw) {
-			others = append(others, one.Raw)
+	for _, cell := range row.Cells {
+		there[cell.Raw] = true
+		if !slices.Contains(headings, cell.Raw) {
+			others = append(others, cell.Raw)
 		}
 	}
 	at := slices.IndexFunc(headings, func(heading string) bool { return !there[heading] })
@@ -69,9 +69,9 @@ func without(row xlsx.Row, headings []string) (missing, cell string) {
 	}
 	cell = address.Cell(1, row.Number)
 	if nearest := phrase.Nearest(headings[at], others); nearest != "" {
-		for _, one := range row.Cells {
-			if one.Raw == nearest {
-				cell = address.Cell(one.Column, row.Number)
+		for _, filled := range row.Cells {
+			if filled.Raw == nearest {
+				cell = address.Cell(filled.Column, row.Number)
 			}
 		}
 	}
@@ -155,16 +155,16 @@ func ourSheet(book *xlsx.Book, mark, title string) (sheet string, found bool, er
 	if sheet, found = book.Ours()[mark]; found {
 		return sheet, true, nil
 	}
-	for _, one := range book.Sheets() {
-		if !strings.HasPrefix(one.Name, title) {
+	for _, sheet := range book.Sheets() {
+		if !strings.HasPrefix(sheet.Name, title) {
 			continue
 		}
-		grid, err := book.Scan(one.Name)
+		grid, err := book.Scan(sheet.Name)
 		if err != nil {
 			return "", false, err
 		}
 		if titled(grid, title) {
-			return one.Name, true, nil
+			return sheet.Name, true, nil
 		}
 	}
 	return "", false, nil

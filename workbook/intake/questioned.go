@@ -131,16 +131,16 @@ var colourLegend = regexp.MustCompile(`(?i)^\W*(?:yellow|red|green|blue|orange|p
 // askLegend asks once for a sheet about a legend that gives colours a meaning, since colours are not read.
 func (r *reader) askLegend(tr *tableReader) {
 	animals := map[int]bool{}
-	for _, one := range tr.animals {
-		animals[one.line] = true
+	for _, animal := range tr.animals {
+		animals[animal.line] = true
 	}
-	for _, one := range tr.table.page.lines {
-		for _, cell := range one.cells {
+	for _, line := range tr.table.page.lines {
+		for _, cell := range line.cells {
 			text := clean(cell.Raw)
-			if animals[one.number] || nothing(cell) || !colourLegend.MatchString(text) || !hasLetter(text) || one.number >= tr.table.top && one.number <= tr.table.bottom {
+			if animals[line.number] || nothing(cell) || !colourLegend.MatchString(text) || !hasLetter(text) || line.number >= tr.table.top && line.number <= tr.table.bottom {
 				continue
 			}
-			at := tr.table.page.place(position{one.number, cell.Column})
+			at := tr.table.page.place(position{line.number, cell.Column})
 			if r.legends[rules.Place{Sheet: at.Sheet}] {
 				return
 			}

@@ -39,12 +39,12 @@ func TestCommentsQuestionValues(t *testing.T) {
 			found.comment(position{2, test.column}, test.words)
 		}
 		var got string
-		for _, one := range readSheets(t, Options{Species: rules.Beef}, found).Findings {
-			if one.Level != validate.Note {
-				if one.Code != "remark questions a value" {
-					t.Errorf("%q: %s", test.words, one.Message)
+		for _, finding := range readSheets(t, Options{Species: rules.Beef}, found).Findings {
+			if finding.Level != validate.Note {
+				if finding.Code != "remark questions a value" {
+					t.Errorf("%q: %s", test.words, finding.Message)
 				}
-				got = strings.Join([]string{string(one.Level), one.At.Cell, one.Hint}, " ")
+				got = strings.Join([]string{string(finding.Level), finding.At.Cell, finding.Hint}, " ")
 			}
 		}
 		if got != test.want {
@@ -97,8 +97,8 @@ func TestTagAndTitleByWhatTheyHold(t *testing.T) {
 		"a title":       {"Heavy Lambs\nTag|HCW|Fat\n1|61|.2\n2|66|.3", "1/Heavy Lambs 2/Heavy Lambs"},
 	} {
 		var got []string
-		for _, one := range readSheets(t, Options{}, sheetOf("Lambs", test.lines)).Carcasses {
-			got = append(got, one.Tag+"/"+one.Class)
+		for _, carcass := range readSheets(t, Options{}, sheetOf("Lambs", test.lines)).Carcasses {
+			got = append(got, carcass.Tag+"/"+carcass.Class)
 		}
 		if got := strings.Join(got, " "); got != test.want {
 			t.Errorf("%s: %q, want %q", name, got, test.want)

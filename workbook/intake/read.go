@@ -38,14 +38,14 @@ type reader struct {
 // which were seen.
 func Read(books []*xlsx.Book, book *rules.Rulebook, options Options) (*Result, error) {
 	r := newReader(book, options)
-	for i, one := range books {
+	for i, book := range books {
 		tables, saw := len(r.tables), len(r.saw)
-		if err := r.scan(one, i > 0); err != nil {
+		if err := r.scan(book, i > 0); err != nil {
 			return nil, err
 		}
 		if i > 0 && len(r.tables) == tables {
 			r.saw = r.saw[saw:]
-			return nil, r.noRoster(one)
+			return nil, r.noRoster(book)
 		}
 	}
 	if r.countTables(carcassTable) == 0 {
@@ -192,9 +192,9 @@ func (r *reader) countTables(kind tableKind) (count int) {
 // noteSeen remembers the line of a sheet that looks most like headings.
 func (r *reader) noteSeen(p *page) {
 	best, bestCount := "", 1
-	for _, one := range p.lines[:min(len(p.lines), 40)] {
+	for _, line := range p.lines[:min(len(p.lines), 40)] {
 		var texts []string
-		for _, cell := range one.cells {
+		for _, cell := range line.cells {
 			if cell.Kind == xlsx.Text && !nothing(cell) {
 				texts = append(texts, clean(cell.Raw))
 			}
@@ -219,8 +219,8 @@ func (r *reader) noCarcassSheet(books []*xlsx.Book) error {
 	}
 	for _, t := range r.tables {
 		var texts []string
-		for _, one := range t.columns {
-			texts = append(texts, one.text)
+		for _, column := range t.columns {
+			texts = append(texts, column.text)
 		}
 		r.saw = append(r.saw, fmt.Sprintf("sheet %q: %s", t.page.sheet, strings.Join(texts, " · ")))
 	}
@@ -250,17 +250,17 @@ func seen(headings []string) string {
 func (r *reader) take(tables []*tableReader) {
 	for _, tr := range tables {
 		block := tr.block()
-		for _, one := range tr.animals {
-			one.Sequence = len(r.result.Carcasses)
-			one.ID = one.Sequence + 1 // until the record says which it is
-			r.result.Carcasses = append(r.result.Carcasses, one.Carcass)
-			block.Carcasses = append(block.Carcasses, one.Carcass)
-			block.Lines = append(block.Lines, one.line)
-			block.LastRow = max(block.LastRow, one.line)
+		for _, animal := range tr.animals {
+			animal.Sequence = len(r.result.Carcasses)
+			animal.ID = animal.Sequence + 1 // until the record says which it is
+			r.result.Carcasses = append(r.result.Carcasses, animal.Carcass)
+			block.Carcasses = append(block.Carcasses, animal.Carcass)
+			block.Lines = append(block.Lines, animal.line)
+			block.LastRow = max(block.LastRow, animal.line)
 		}
-		for _, one := range tr.table.page.lines {
-			if one.number >= tr.table.top && one.number <= block.LastRow {
-				for _, cell := range one.cells {
+		for _, line := range tr.table.page.lines {
+			if line.number >= tr.table.top && line.number <= block.LastRow {
+				for _, cell := range line.cells {
 					if !nothing(cell) {
 						block.LastColumn = max(block.LastColumn, cell.Column)
 					}
@@ -304,8 +304,8 @@ func (tr *tableReader) block() Block {
 func (tr *tableReader) mainSpecies() rules.Species {
 	counts := map[rules.Species]int{}
 	best := tr.species
-	for _, one := range tr.animals {
-		counts[one.Species]++
+	for _, animal := range tr.animals {
+		counts[animal.Species]++
 	}
 	for _, species := range append([]rules.Species{""}, allSpecies...) {
 		if counts[species] > counts[best] {
@@ -318,14 +318,14 @@ func (tr *tableReader) mainSpecies() rules.Species {
 // statedWeights says what the table's carcass weights are, by a heading or a title; empty where nothing says so.
 func (tr *tableReader) statedWeights() rules.WeightsAre {
 	chilled := false
-	for _, one := range tr.table.columns {
-		if !one.meaning.is(carcassWeights...) {
+	for _, column := range tr.table.columns {
+		if !column.meaning.is(carcassWeights...) {
 			continue
 		}
-		if one.meaning.byHand && one.meaning.is(measure.HotCarcassWeight) {
+		if column.meaning.byHand && column.meaning.is(measure.HotCarcassWeight) {
 			return rules.WeightsHot
 		}
-		switch statedWeights(one.text) {
+		switch statedWeights(column.text) {
 		case rules.WeightsHot:
 			return rules.WeightsHot
 		case rules.WeightsChilled:
@@ -341,8 +341,8 @@ func (tr *tableReader) statedWeights() rules.WeightsAre {
 // askForSpecies asks once for a table whose animals nothing tells the species of.
 func (r *reader) askForSpecies(tr *tableReader) {
 	unknown := 0
-	for _, one := range tr.animals {
-		if one.Species == "" {
+	for _, animal := range tr.animals {
+		if animal.Species == "" {
 			unknown++
 		}
 	}

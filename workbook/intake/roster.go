@@ -39,13 +39,13 @@ func ReadRoster(book *xlsx.Book, rulebook *rules.Rulebook, options Options) (*Ro
 		t.kind = listTable
 		tr := r.readTable(t)
 		lists = append(lists, tr)
-		for _, one := range tr.animals {
-			one.Sequence = len(roster.Entries)
-			roster.Entries = append(roster.Entries, one.Carcass)
+		for _, animal := range tr.animals {
+			animal.Sequence = len(roster.Entries)
+			roster.Entries = append(roster.Entries, animal.Carcass)
 		}
-		for _, one := range tr.table.columns {
-			if len(one.meaning.candidates) == 0 {
-				roster.Unknown = append(roster.Unknown, Heading{Cell: tr.table.page.place(one.at).Cell, Text: one.text})
+		for _, column := range tr.table.columns {
+			if len(column.meaning.candidates) == 0 {
+				roster.Unknown = append(roster.Unknown, Heading{Cell: tr.table.page.place(column.at).Cell, Text: column.text})
 			}
 		}
 	}

@@ -83,8 +83,8 @@ func (r *reader) readTable(t *table) *tableReader {
 		readable: map[int]int{}, unlike: map[int]bool{}, plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
 	}
 	tr.headed = map[int]bool{}
-	for _, one := range t.columns {
-		tr.headed[one.number] = true
+	for _, column := range t.columns {
+		tr.headed[column.number] = true
 	}
 	r.preferNamed(t)
 	r.numberOfCarcass(t)
@@ -94,14 +94,14 @@ func (r *reader) readTable(t *table) *tableReader {
 	r.takeWeakClass(t)
 	r.takeConsent(t)
 	tr.species, tr.speciesWhy = r.speciesOf(t)
-	tr.hasClass = slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(measure.ClassName) })
+	tr.hasClass = slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
 	tr.takeAdjustedFat()
 	tr.takeSides()
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
 	lines := t.page.lines
-	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(one line, wanted int) int { return one.number - wanted })
+	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(row line, wanted int) int { return row.number - wanted })
 	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
 		tr.readLine(index)
 	}
@@ -122,68 +122,68 @@ func (r *reader) readTable(t *table) *tableReader {
 
 // readLine reads one line, or says why it is passed over.
 func (tr *tableReader) readLine(index int) {
-	one := &tr.table.page.lines[index]
-	filled := tr.filled(one)
+	line := &tr.table.page.lines[index]
+	filled := tr.filled(line)
 	switch {
 	case !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !formulaText(cell) }):
 		return // blank, but for formulas that wait for something to be filled in
-	case tr.table.repeated[one.number]:
-		tr.pass(one, filled, "repeats the headings")
+	case tr.table.repeated[line.number]:
+		tr.pass(line, filled, "repeats the headings")
 		return
 	}
-	if one.number == tr.table.bottom+1 && inBrackets(filled) {
-		tr.pass(one, filled, "explains the headings")
+	if line.number == tr.table.bottom+1 && inBrackets(filled) {
+		tr.pass(line, filled, "explains the headings")
 		return
 	}
-	tag, tagCell := tr.tagOf(one)
-	if tr.isSummary(one, filled, tag, tagCell) {
-		tr.pass(one, filled, "a line of totals or averages")
+	tag, tagCell := tr.tagOf(line)
+	if tr.isSummary(line, filled, tag, tagCell) {
+		tr.pass(line, filled, "a line of totals or averages")
 		return
 	}
-	measured := tr.measured(one)
+	measured := tr.measured(line)
 	if tag == "" && measured == 0 && (len(filled) == 1 || tr.classLike(clean(filled[0].Raw))) && words(filled) {
 		tr.titleOrNote(index, filled)
 		return
 	}
 	if tag == "" && measured == 0 {
-		tr.pass(one, filled, WithoutTag)
+		tr.pass(line, filled, WithoutTag)
 		return
 	}
 	if measured == 0 && len(filled) == 1 && pageLine.MatchString(clean(filled[0].Raw)) {
-		tr.pass(one, filled, "the foot of a page")
+		tr.pass(line, filled, "the foot of a page")
 		return
 	}
-	if measured == 0 && tr.namesAgain(one, filled, tag) {
-		tr.pass(one, filled, "names an animal again that was read above")
+	if measured == 0 && tr.namesAgain(line, filled, tag) {
+		tr.pass(line, filled, "names an animal again that was read above")
 		tr.absent = append(tr.absent, absentLine{"named again", tag})
 		return
 	}
 	if measured == 0 && tr.onlyNumbered(filled) {
-		tr.pass(one, filled, "has a number and nothing else")
+		tr.pass(line, filled, "has a number and nothing else")
 		tr.absent = append(tr.absent, absentLine{"numbered in advance", tag})
 		return
 	}
-	if tr.kind == carcassTable && !tr.measuredOnRail(one) {
-		if words := tr.absence(one, filled); words != "" {
-			tr.pass(one, filled, "did not compete")
+	if tr.kind == carcassTable && !tr.measuredOnRail(line) {
+		if words := tr.absence(line, filled); words != "" {
+			tr.pass(line, filled, "did not compete")
 			tr.absent = append(tr.absent, absentLine{"did not compete", tag + " (" + words + ")"})
 			return
 		}
 	}
 	if tr.ended && measured < 2 {
-		tr.pass(one, filled, "stands below the notes under the table and has no two measurements")
+		tr.pass(line, filled, "stands below the notes under the table and has no two measurements")
 		return
 	}
-	if tag == "" && measured == 1 && !tr.names(one) && tr.kind == carcassTable {
-		tr.pass(one, filled, "has no tag and only one value")
+	if tag == "" && measured == 1 && !tr.names(line) && tr.kind == carcassTable {
+		tr.pass(line, filled, "has no tag and only one value")
 		tr.find(validate.Finding{
-			Level: validate.Look, Code: "row without tag", At: tr.table.page.place(position{one.number, filled[0].Column}),
+			Level: validate.Look, Code: "row without tag", At: tr.table.page.place(position{line.number, filled[0].Column}),
 			Read: writtenOut(filled), Message: "This line has one value but no tag, so it was not read as a carcass. If it is one, write its tag.",
 		})
 		return
 	}
-	for _, number := range tr.animalsOf(one) {
-		tr.animal(one, filled, number)
+	for _, number := range tr.animalsOf(line) {
+		tr.animal(line, filled, number)
 	}
 }
 
@@ -193,15 +193,15 @@ func words(cells []xlsx.Cell) bool {
 }
 
 // filled gives the cells of a line that belong to the table and hold something.
-func (tr *tableReader) filled(one *line) []xlsx.Cell {
+func (tr *tableReader) filled(row *line) []xlsx.Cell {
 	holds := func(cell xlsx.Cell) bool {
 		return cell.Column >= tr.table.first && cell.Column <= tr.table.last && !nothing(cell)
 	}
-	if !slices.ContainsFunc(one.cells, func(cell xlsx.Cell) bool { return !holds(cell) }) {
-		return one.cells
+	if !slices.ContainsFunc(row.cells, func(cell xlsx.Cell) bool { return !holds(cell) }) {
+		return row.cells
 	}
-	cells := make([]xlsx.Cell, 0, len(one.cells))
-	for _, cell := range one.cells {
+	cells := make([]xlsx.Cell, 0, len(row.cells))
+	for _, cell := range row.cells {
 		if holds(cell) {
 			cells = append(cells, cell)
 		}
@@ -210,17 +210,17 @@ func (tr *tableReader) filled(one *line) []xlsx.Cell {
 }
 
 // tagOf gives what stands in the line's first tag cell.
-func (tr *tableReader) tagOf(one *line) (string, xlsx.Cell) {
+func (tr *tableReader) tagOf(row *line) (string, xlsx.Cell) {
 	for _, wanted := range tagMeasures {
 		for _, column := range tr.table.columns {
 			if !column.meaning.is(wanted) {
 				continue
 			}
-			cell, _ := tr.table.page.covering(one, column.number)
+			cell, _ := tr.table.page.covering(row, column.number)
 			if nothing(cell) || cell.Kind == xlsx.Text && !tagLike(cell.Raw) && !strings.ContainsAny(cell.Raw, "0123456789") {
 				continue
 			}
-			if cell.Kind == xlsx.Text && !tagLike(cell.Raw) && tr.measured(one) == 0 {
+			if cell.Kind == xlsx.Text && !tagLike(cell.Raw) && tr.measured(row) == 0 {
 				continue
 			}
 			return clean(cell.Raw), cell
@@ -255,28 +255,28 @@ func tagLike(text string) bool {
 }
 
 // isSummary reports whether a line holds totals or averages.
-func (tr *tableReader) isSummary(one *line, filled []xlsx.Cell, tag string, tagCell xlsx.Cell) bool {
+func (tr *tableReader) isSummary(row *line, filled []xlsx.Cell, tag string, tagCell xlsx.Cell) bool {
 	first := filled[0]
 	if first.Kind == xlsx.Text && tr.summarises(clean(first.Raw)) &&
-		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(one) == 0) {
+		(tag == "" || tagCell.Formula || tagCell.Column == first.Column || tr.measured(row) == 0) {
 		return true
 	}
 	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && heading.meaning.is(measure.ClassName) &&
-		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(one) == 0) {
+		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(row) == 0) {
 		return true // "Light Average" in the column of the class
 	}
 	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && endsInAverage.MatchString(clean(first.Raw)) &&
 		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits || heading.meaning.is(measure.Exhibitor) && tag == "") {
 		return true // the same in the column of the tags, or of the exhibitors on a line without a tag
 	}
-	if tag != "" || tr.names(one) {
+	if tag != "" || tr.names(row) {
 		return false
 	}
 	return !slices.ContainsFunc(filled, func(cell xlsx.Cell) bool { return !cell.Formula })
 }
 
 // measured counts the cells of a line under headings that measure something.
-func (tr *tableReader) measured(one *line) int {
+func (tr *tableReader) measured(row *line) int {
 	count := 0
 	for _, column := range tr.table.columns {
 		if len(column.meaning.candidates) == 0 {
@@ -287,7 +287,7 @@ func (tr *tableReader) measured(one *line) int {
 		case measure.KindText, measure.KindMark:
 			continue
 		}
-		if cell := one.at(column.number); !nothing(cell) && (cell.Kind != xlsx.Text || definition.Kind != measure.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
+		if cell := row.at(column.number); !nothing(cell) && (cell.Kind != xlsx.Text || definition.Kind != measure.KindNumber || strings.ContainsAny(cell.Raw, "0123456789½¼¾⅓⅔?")) {
 			count++
 		}
 	}
@@ -295,9 +295,9 @@ func (tr *tableReader) measured(one *line) int {
 }
 
 // measuredOnRail reports whether a line has anything that was measured on a carcass, as against a live weight.
-func (tr *tableReader) measuredOnRail(one *line) bool {
+func (tr *tableReader) measuredOnRail(row *line) bool {
 	return slices.ContainsFunc(tr.table.columns, func(column column) bool {
-		cell := one.at(column.number)
+		cell := row.at(column.number)
 		return (column.meaning.measuresCarcass() || column.meaning.is(carcassWeights...)) && !nothing(cell) && !cell.Formula &&
 			(cell.Kind != xlsx.Text || strings.ContainsAny(cell.Raw, "0123456789"))
 	})
@@ -312,9 +312,9 @@ func (tr *tableReader) onlyNumbered(filled []xlsx.Cell) bool {
 }
 
 // names reports whether a line names an exhibitor.
-func (tr *tableReader) names(one *line) bool {
+func (tr *tableReader) names(row *line) bool {
 	for _, column := range tr.table.columns {
-		if column.meaning.is(measure.Exhibitor) && !nothing(one.at(column.number)) {
+		if column.meaning.is(measure.Exhibitor) && !nothing(row.at(column.number)) {
 			return true
 		}
 	}
@@ -323,22 +323,22 @@ func (tr *tableReader) names(one *line) bool {
 
 // titleOrNote takes a line of a single text as the title of the class below it, or passes over it.
 func (tr *tableReader) titleOrNote(index int, filled []xlsx.Cell) {
-	one := &tr.table.page.lines[index]
+	line := &tr.table.page.lines[index]
 	text := strings.ReplaceAll(writtenOut(filled), " | ", " ")
 	if tr.table.kind == carcassTable && tr.animalsBelow(index) {
 		switch {
 		case keepsOut(text):
-			tr.outUnder = tr.setApart(text, one, filled)
-			tr.pass(one, filled, "sets apart the carcasses below it")
+			tr.outUnder = tr.setApart(text, line, filled)
+			tr.pass(line, filled, "sets apart the carcasses below it")
 			return
 		case tr.canTitle(index, text):
-			tr.title, tr.titleAt, tr.outUnder = className(text), position{one.number, filled[0].Column}, nil
-			tr.pass(one, filled, "the title of the class below it")
+			tr.title, tr.titleAt, tr.outUnder = className(text), position{line.number, filled[0].Column}, nil
+			tr.pass(line, filled, "the title of the class below it")
 			return
 		case champions.MatchString(text):
 			tr.winners = true
 		case tr.mayTitle(text) && len(filled) == 1:
-			tr.askShortLine(text, one, filled)
+			tr.askShortLine(text, line, filled)
 			return
 		}
 	}
@@ -347,64 +347,64 @@ func (tr *tableReader) titleOrNote(index int, filled []xlsx.Cell) {
 			tr.units.weights = weights
 		}
 	}
-	tr.pass(one, filled, "a note")
-	tr.ended = tr.ended || tr.lastAnimal > 0 && one.number > tr.lastAnimal+1
+	tr.pass(line, filled, "a note")
+	tr.ended = tr.ended || tr.lastAnimal > 0 && line.number > tr.lastAnimal+1
 }
 
 // animalsBelow reports whether the next filled line is an animal, or the headings again and then one.
 func (tr *tableReader) animalsBelow(index int) bool {
-	for _, one := range tr.table.page.lines[index+1:] {
-		if one.number > tr.table.lastLine {
+	for _, line := range tr.table.page.lines[index+1:] {
+		if line.number > tr.table.lastLine {
 			return false
 		}
-		filled := tr.filled(&one)
-		if len(filled) == 0 || tr.table.repeated[one.number] || len(filled) == 1 && filled[0].Kind == xlsx.Text {
+		filled := tr.filled(&line)
+		if len(filled) == 0 || tr.table.repeated[line.number] || len(filled) == 1 && filled[0].Kind == xlsx.Text {
 			continue
 		}
-		tag, tagCell := tr.tagOf(&one)
-		return !tr.isSummary(&one, filled, tag, tagCell) && (tag != "" || tr.measured(&one) > 0)
+		tag, tagCell := tr.tagOf(&line)
+		return !tr.isSummary(&line, filled, tag, tagCell) && (tag != "" || tr.measured(&line) > 0)
 	}
 	return false
 }
 
 // animal reads a line as a carcass or an entry: the one with this number where several stand on it, else with 0.
-func (tr *tableReader) animal(one *line, filled []xlsx.Cell, number int) {
-	if one.hidden {
+func (tr *tableReader) animal(row *line, filled []xlsx.Cell, number int) {
+	if row.hidden {
 		tr.hidden++
 	}
 	carcass := &grading.Carcass{Basis: tr.basis, Sequence: tr.made}
 	tr.made++
 	carcass.GrowReadings(tr.readingsAbove())
-	carcass.Place = tr.table.page.place(position{one.number, filled[0].Column})
-	carcass.Species = tr.speciesOfLine(one)
-	if earlier := tr.continued(one); earlier != nil {
+	carcass.Place = tr.table.page.place(position{row.number, filled[0].Column})
+	carcass.Species = tr.speciesOfLine(row)
+	if earlier := tr.continued(row); earlier != nil {
 		carcass = earlier.Carcass
-	} else if earlier := tr.otherSideOf(one); earlier != nil {
+	} else if earlier := tr.otherSideOf(row); earlier != nil {
 		carcass = earlier.Carcass
 	}
 	tr.remarked = tr.remarked[:0]
 	for _, under := range tr.planFor(carcass.Species) {
 		if under.column.animal == 0 || under.column.animal == number {
-			tr.readCell(carcass, one, under)
+			tr.readCell(carcass, row, under)
 		}
 	}
 	for _, cell := range filled {
 		if !tr.headed[cell.Column] {
-			tr.passCell(carcass, one, cell)
+			tr.passCell(carcass, row, cell)
 		}
 	}
 	tr.outUnder.keepOut(carcass)
-	tr.searchComments(carcass, one)
+	tr.searchComments(carcass, row)
 	tr.questionValues(carcass)
-	tr.struckOut(carcass, one, filled)
+	tr.struckOut(carcass, row, filled)
 	tr.takeSaidOnce(carcass)
-	tr.lastAnimal = one.number
+	tr.lastAnimal = row.number
 	if len(tr.animals) > 0 && tr.animals[len(tr.animals)-1].Carcass == carcass {
 		return
 	}
 	tr.name(carcass)
 	tr.tagsHaveDigits = (tr.tagsHaveDigits || len(tr.animals) == 0) && strings.ContainsAny(carcass.Tag, "0123456789")
-	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: one.number, heading: tr})
+	tr.animals = append(tr.animals, &animal{Carcass: carcass, line: row.number, heading: tr})
 }
 
 // readingsAbove is how many measures the animal above has: the next one mostly has as many, and room for more is memory lost.
@@ -416,15 +416,15 @@ func (tr *tableReader) readingsAbove() int {
 }
 
 // continued gives the animal above where one merged tag cell covers both lines.
-func (tr *tableReader) continued(one *line) *animal {
+func (tr *tableReader) continued(row *line) *animal {
 	if len(tr.animals) == 0 || len(tr.table.page.merged) == 0 {
 		return nil
 	}
 	last := tr.animals[len(tr.animals)-1]
 	for _, column := range tr.table.columns {
 		if column.meaning.is(measure.Tag) {
-			cell, at := tr.table.page.covering(one, column.number)
-			if !nothing(cell) && at.line < one.number && at.line == last.line {
+			cell, at := tr.table.page.covering(row, column.number)
+			if !nothing(cell) && at.line < row.number && at.line == last.line {
 				return last
 			}
 		}
@@ -457,17 +457,17 @@ func (tr *tableReader) name(carcass *grading.Carcass) {
 func (tr *tableReader) hasColumn(id measure.ID) bool { return tr.table.has(id) }
 
 func (t *table) has(id measure.ID) bool {
-	return slices.ContainsFunc(t.columns, func(one column) bool { return one.meaning.is(id) })
+	return slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(id) })
 }
 
 // speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.
-func (tr *tableReader) speciesOfLine(one *line) rules.Species {
+func (tr *tableReader) speciesOfLine(row *line) rules.Species {
 	for _, id := range []measure.ID{measure.SpeciesName, measure.ClassName, measure.Sex} {
 		for _, column := range tr.table.columns {
 			if !column.meaning.is(id) {
 				continue
 			}
-			if cell, _ := tr.table.page.covering(one, column.number); cell.Kind == xlsx.Text {
+			if cell, _ := tr.table.page.covering(row, column.number); cell.Kind == xlsx.Text {
 				if species := tr.reader.species.in(cell.Raw); species != "" {
 					return species
 				}
@@ -475,7 +475,7 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 		}
 	}
 	if tr.kind == listTable {
-		if species := tr.speciesUnderUnknown(one.number); species != "" {
+		if species := tr.speciesUnderUnknown(row.number); species != "" {
 			return species
 		}
 	}
@@ -483,7 +483,7 @@ func (tr *tableReader) speciesOfLine(one *line) rules.Species {
 		return species
 	}
 	if tr.species == "" {
-		_, cell := tr.tagOf(one)
+		_, cell := tr.tagOf(row)
 		return tr.listed[sameTag(readTag(cell, measure.Tag).reading.Value.Text)]
 	}
 	return tr.species
@@ -505,9 +505,9 @@ func (tr *tableReader) speciesUnderUnknown(number int) (found rules.Species) {
 }
 
 // pass records a line that was not read.
-func (tr *tableReader) pass(one *line, filled []xlsx.Cell, why string) {
+func (tr *tableReader) pass(row *line, filled []xlsx.Cell, why string) {
 	tr.result.Passed = append(tr.result.Passed, PassedOver{
-		At:      tr.table.page.place(position{one.number, filled[0].Column}),
+		At:      tr.table.page.place(position{row.number, filled[0].Column}),
 		Written: writtenOut(filled), Why: why, Line: true,
 	})
 }

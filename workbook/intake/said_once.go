@@ -21,19 +21,19 @@ var saidOnceFor = []measure.ID{measure.KillDate, measure.Skinned}
 func (tr *tableReader) readSaidOnce() {
 	tr.saidOnce = map[measure.ID]grading.Reading{}
 	for i := range tr.table.page.lines {
-		one := &tr.table.page.lines[i]
-		if one.number >= tr.table.top || tr.table.top-one.number > 12 {
+		line := &tr.table.page.lines[i]
+		if line.number >= tr.table.top || tr.table.top-line.number > 12 {
 			continue
 		}
-		for _, cell := range one.cells {
+		for _, cell := range line.cells {
 			text := clean(cell.Raw)
 			label, isLabel := strings.CutSuffix(text, ":")
 			switch {
 			case cell.Kind != xlsx.Text || nothing(cell):
-			case isLabel || tr.vocabulary.recognise(text).is(measure.KillDate) && tr.readsAs(measure.KillDate, one.at(cell.Column+1)):
-				tr.answerBeside(one, cell.Column, label)
+			case isLabel || tr.vocabulary.recognise(text).is(measure.KillDate) && tr.readsAs(measure.KillDate, line.at(cell.Column+1)):
+				tr.answerBeside(line, cell.Column, label)
 			default:
-				tr.saidWithin(text, tr.table.page.place(position{one.number, cell.Column}))
+				tr.saidWithin(text, tr.table.page.place(position{line.number, cell.Column}))
 			}
 		}
 	}
@@ -88,23 +88,23 @@ func (tr *tableReader) questionOnce(id measure.ID, label string) *question {
 
 // answerBeside reads the answer to one question: in the cell after the question's own, or after the cells it is merged
 // over.
-func (tr *tableReader) answerBeside(one *line, column int, label string) {
+func (tr *tableReader) answerBeside(row *line, column int, label string) {
 	meaning := tr.vocabulary.recognise(label)
 	weights := meaning.is(carcassWeights...)
 	if !weights && !meaning.is(saidOnceFor...) {
 		return
 	}
 	for _, area := range tr.table.page.areas {
-		if area.FirstRow == one.number && area.FirstColumn == column {
+		if area.FirstRow == row.number && area.FirstColumn == column {
 			column = area.LastColumn
 		}
 	}
 	column++
-	cell := one.at(column)
+	cell := row.at(column)
 	if nothing(cell) || formulaText(cell) {
 		return
 	}
-	place := tr.table.page.place(position{one.number, column})
+	place := tr.table.page.place(position{row.number, column})
 	if weights {
 		if said := statedWeights(cell.Raw); said != "" {
 			tr.units.weights = said
@@ -113,14 +113,14 @@ func (tr *tableReader) answerBeside(one *line, column int, label string) {
 	}
 	for _, id := range saidOnceFor {
 		if meaning.is(id) {
-			tr.keepSaidOnce(id, label, place, one, column)
+			tr.keepSaidOnce(id, label, place, row, column)
 		}
 	}
 }
 
-func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Place, one *line, number int) {
+func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Place, row *line, number int) {
 	q := tr.questionOnce(id, label)
-	cell := one.at(number)
+	cell := row.at(number)
 	answer := q.read(cell)
 	written := writtenCell(cell, q.date1904)
 	switch {
@@ -135,7 +135,7 @@ func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Pla
 		reading.Place, reading.Written = place, written
 		tr.saidOnce[id] = reading
 		if answer.note != "" {
-			tr.note(&column{number: number, at: position{one.number, number}, text: label}, answer.note, id, reading)
+			tr.note(&column{number: number, at: position{row.number, number}, text: label}, answer.note, id, reading)
 		}
 	}
 }

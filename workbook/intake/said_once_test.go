@@ -9,7 +9,7 @@ func TestSaidOnceAboveTheTable(t *testing.T) {
 Tag | Carcass weight, lb | Tenth-rib fat, in | Loin muscle area, sq in
 201 | 198                | .75               | 6.6
 202 | 195                | .8                | 6.4`
-	for name, one := range map[string]struct{ above, want string }{
+	for name, test := range map[string]struct{ above, want string }{
 		"all of it": {
 			"Carcass weight: | chilled | hot or chilled\nSkinned: | no\nKill date: | 2025-08-19",
 			"201 /  / swine: chilled-carcass-weight=198 kill-date=2025-08-19 tenth-rib-fat=0.75 loin-muscle-area=6.6 skinned=no\n" +
@@ -33,7 +33,7 @@ Tag | Carcass weight, lb | Tenth-rib fat, in | Loin muscle area, sq in
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			expect(t, readSheets(t, Options{}, sheetOf("Swine carcass rail sheet", one.above+table)), one.want)
+			expect(t, readSheets(t, Options{}, sheetOf("Swine carcass rail sheet", test.above+table)), test.want)
 		})
 	}
 	expect(t, readSheets(t, Options{}, sheetOf("Hogs", `

@@ -52,8 +52,8 @@ func (tr *tableReader) searchRemark(carcass *grading.Carcass, remark grading.Rea
 }
 
 // searchUnknown looks through a cell whose column is not known, or is no measure of the species.
-func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under *column) {
-	cell := one.at(under.number)
+func (tr *tableReader) searchUnknown(carcass *grading.Carcass, row *line, under *column) {
+	cell := row.at(under.number)
 	if nothing(cell) || formulaText(cell) || cell.Date {
 		return
 	}
@@ -61,7 +61,7 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, one *line, under 
 	if !hasLetter(text) && !hasLetter(under.text) {
 		return
 	}
-	words := searched{text, tr.table.page.place(position{one.number, under.number}), "the cell under " + phrase.Quote(under.text), under.number, false}
+	words := searched{text, tr.table.page.place(position{row.number, under.number}), "the cell under " + phrase.Quote(under.text), under.number, false}
 	if cell.Kind == xlsx.Text {
 		tr.remarked = append(tr.remarked, words)
 	}
@@ -76,8 +76,8 @@ func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Read
 }
 
 // searchComments looks through the comments on a carcass's line.
-func (tr *tableReader) searchComments(carcass *grading.Carcass, one *line) {
-	for _, comment := range tr.table.page.commentsOn(one.number) {
+func (tr *tableReader) searchComments(carcass *grading.Carcass, row *line) {
+	for _, comment := range tr.table.page.commentsOn(row.number) {
 		if comment.at.column < tr.table.first || comment.at.column > tr.table.last {
 			continue
 		}
@@ -98,21 +98,21 @@ func shortened(text string) string {
 
 // raise keeps what words were found to name, to be asked once every mark is read.
 func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []condition) {
-	for _, one := range found {
-		if definition, marked := measure.Define(one.measure); marked && carcass.Species != "" && !definition.For(string(carcass.Species)) {
+	for _, condition := range found {
+		if definition, marked := measure.Define(condition.measure); marked && carcass.Species != "" && !definition.For(string(carcass.Species)) {
 			continue // nothing is graded, priced or placed by it here
 		}
 		finding := validate.Finding{
-			Level: one.level, Code: "condition named", At: words.at, Measure: one.measure, Read: words.text, Hint: "yes", Carcass: carcass,
+			Level: condition.level, Code: "condition named", At: words.at, Measure: condition.measure, Read: words.text, Hint: "yes", Carcass: carcass,
 		}
 		says := words.said()
 		if words.what == "the remark" {
 			finding.Code = RemarkNamesCondition
 		}
-		if !words.known && (one.measure == measure.DarkCutter || one.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
+		if !words.known && (condition.measure == measure.DarkCutter || condition.measure == measure.Trimmed) && !plainNo.MatchString(words.text) {
 			finding.Level = validate.Hold // under a heading that is not known nobody has said how much it matters
 		}
-		switch one.measure {
+		switch condition.measure {
 		case notCompeting:
 			finding.Code, finding.Hint = "may not compete", ""
 			finding.Message = says + " says that this animal does not compete, but it has measures. If so, leave it out in the Judge review sheet; otherwise accept as is."
@@ -123,17 +123,17 @@ func (tr *tableReader) raise(carcass *grading.Carcass, words searched, found []c
 			finding.Hint = ""
 			finding.Message = says + " speaks of the tag. If this is another animal's tag, correct it; otherwise accept as is."
 		default:
-			finding.Message = says + " names a condition: " + one.measure.String() + ". " + whatToDo(one)
+			finding.Message = says + " names a condition: " + condition.measure.String() + ". " + whatToDo(condition)
 		}
-		tr.reader.raised = append(tr.reader.raised, raised{finding, tr, words.column, one.measure})
+		tr.reader.raised = append(tr.reader.raised, raised{finding, tr, words.column, condition.measure})
 	}
 }
 
-func whatToDo(one condition) string {
-	if one.measure == measure.Condemned || one.measure == measure.Retained {
+func whatToDo(named condition) string {
+	if named.measure == measure.Condemned || named.measure == measure.Retained {
 		return "The plant's inspector decides; the carcass is not placed until the judge says that it was released."
 	}
-	return "If it is so, mark it: correct " + one.measure.String() + " to yes; otherwise accept as is."
+	return "If it is so, mark it: correct " + named.measure.String() + " to yes; otherwise accept as is."
 }
 
 // manyOf is from how many lines of a column on a question is asked once for all of them.
@@ -149,24 +149,24 @@ func (r *reader) askConditions() {
 	}
 	groups := map[group][]raised{}
 	var order []group
-	for _, one := range r.raised {
-		mark, marked := one.Carcass.Reading(one.condition)
-		if marked && one.condition != measure.HotCarcassWeight && one.condition != measure.Tag && mark.Value.Number.Sign() > 0 || one.condition == measure.Bullock && bullockBySex(one.Carcass) {
+	for _, raised := range r.raised {
+		mark, marked := raised.Carcass.Reading(raised.condition)
+		if marked && raised.condition != measure.HotCarcassWeight && raised.condition != measure.Tag && mark.Value.Number.Sign() > 0 || raised.condition == measure.Bullock && bullockBySex(raised.Carcass) {
 			continue
 		}
-		key := group{one.from, one.column, one.condition}
+		key := group{raised.from, raised.column, raised.condition}
 		if _, known := groups[key]; !known {
 			order = append(order, key)
 		}
-		groups[key] = append(groups[key], one)
+		groups[key] = append(groups[key], raised)
 	}
 	for _, key := range order {
 		if found := groups[key]; key.column > 0 && len(found) >= manyOf && len(found)*3 > len(key.from.animals) {
 			r.find(key.from.columnQuestion(found))
 			continue
 		}
-		for _, one := range groups[key] {
-			r.find(one.Finding)
+		for _, raised := range groups[key] {
+			r.find(raised.Finding)
 		}
 	}
 }
@@ -184,15 +184,15 @@ func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
 	asked := found[0].Finding
 	heading := rules.Place{File: asked.At.File, Sheet: asked.At.Sheet}
 	read := ""
-	for _, one := range tr.table.columns {
-		if one.number == found[0].column {
-			heading, read = tr.table.page.place(one.at), one.text
+	for _, column := range tr.table.columns {
+		if column.number == found[0].column {
+			heading, read = tr.table.page.place(column.at), column.text
 		}
 	}
 	asked.Carcass = nil
-	for _, one := range found {
-		asked.Lot = append(asked.Lot, one.Carcass)
-		if one.Level == validate.Hold {
+	for _, raised := range found {
+		asked.Lot = append(asked.Lot, raised.Carcass)
+		if raised.Level == validate.Hold {
 			asked.Level = validate.Hold
 		}
 	}
@@ -224,9 +224,9 @@ func whatToDoAtOnce(named measure.ID) string {
 
 // columnNumbered gives the heading over a column; ok is false where there is none.
 func (tr *tableReader) columnNumbered(number int) (column, bool) {
-	for _, one := range tr.table.columns {
-		if one.number == number {
-			return one, true
+	for _, column := range tr.table.columns {
+		if column.number == number {
+			return column, true
 		}
 	}
 	return column{}, false
@@ -242,14 +242,14 @@ type comment struct {
 func (p *page) commentsOn(number int) []comment { return p.comments[number] }
 
 // struckOut asks about a line that is struck out, or about those of its cells that are.
-func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []xlsx.Cell) {
+func (tr *tableReader) struckOut(carcass *grading.Carcass, row *line, filled []xlsx.Cell) {
 	if len(tr.table.page.struck) == 0 {
 		return
 	}
 	var struck []xlsx.Cell
 	tagged := false
 	for _, cell := range filled {
-		if !tr.table.page.struck[position{one.number, cell.Column}] {
+		if !tr.table.page.struck[position{row.number, cell.Column}] {
 			continue
 		}
 		struck = append(struck, cell)
@@ -261,11 +261,11 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []x
 		return
 	}
 	finding := validate.Finding{
-		Level: validate.Hold, Code: "struck out", At: tr.table.page.place(position{one.number, struck[0].Column}), Read: writtenOut(struck), Carcass: carcass,
+		Level: validate.Hold, Code: "struck out", At: tr.table.page.place(position{row.number, struck[0].Column}), Read: writtenOut(struck), Carcass: carcass,
 	}
 	for id, reading := range carcass.Readings() {
 		if slices.ContainsFunc(struck, func(cell xlsx.Cell) bool {
-			return tr.table.page.place(position{one.number, cell.Column}) == reading.Place
+			return tr.table.page.place(position{row.number, cell.Column}) == reading.Place
 		}) {
 			finding.Doubts = append(finding.Doubts, id)
 		}
@@ -281,7 +281,7 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, one *line, filled []x
 var onlyPunctuation = regexp.MustCompile(`^\W+$`)
 
 // absence gives the words that say that a line without measures is of an animal that does not compete; empty for none.
-func (tr *tableReader) absence(one *line, filled []xlsx.Cell) string {
+func (tr *tableReader) absence(row *line, filled []xlsx.Cell) string {
 	for _, cell := range filled {
 		if cell.Kind != xlsx.Text || onlyPunctuation.MatchString(cell.Raw) {
 			continue
@@ -294,7 +294,7 @@ func (tr *tableReader) absence(one *line, filled []xlsx.Cell) string {
 				return text
 			}
 		case headed && len(heading.meaning.candidates) > 0:
-			if len(conditionsNamed(text)) > 0 && slices.ContainsFunc(conditionsNamed(text), func(one condition) bool { return one.measure == notCompeting }) || ribbonHeading.MatchString(heading.text) && ribbonless.MatchString(text) {
+			if len(conditionsNamed(text)) > 0 && slices.ContainsFunc(conditionsNamed(text), func(named condition) bool { return named.measure == notCompeting }) || ribbonHeading.MatchString(heading.text) && ribbonless.MatchString(text) {
 				return text
 			}
 		case saysAbsent(heading.text, text):
@@ -312,17 +312,17 @@ func (tr *tableReader) reportAbsent() {
 		{"named again", " an animal again that was read above, as a list of champions does: "},
 	} {
 		var tags []string
-		for _, one := range tr.absent {
-			if one.code == absent.code {
-				tags = append(tags, one.words)
+		for _, line := range tr.absent {
+			if line.code == absent.code {
+				tags = append(tags, line.words)
 			}
 		}
 		if len(tags) == 0 {
 			continue
 		}
 		number := 0
-		for _, one := range tr.absent {
-			if one.code == absent.code {
+		for _, line := range tr.absent {
+			if line.code == absent.code {
 				number++
 			}
 		}

@@ -36,8 +36,8 @@ func Differences(first, second *Result, file string) []validate.Finding {
 			c.compare(carcass, other.Carcass)
 		case other != nil || len(index.loose[sameTag(carcass.Tag)]) > 0:
 			c.notCompared(carcass)
-			for _, one := range index.loose[sameTag(carcass.Tag)] {
-				matched[one.Sequence] = true
+			for _, animal := range index.loose[sameTag(carcass.Tag)] {
+				matched[animal.Sequence] = true
 			}
 		default:
 			alone = append(alone, carcass)
@@ -45,8 +45,8 @@ func Differences(first, second *Result, file string) []validate.Finding {
 	}
 	c.reportCoarser()
 	c.reportOff()
-	for _, one := range c.differing {
-		c.report(one)
+	for _, difference := range c.differing {
+		c.report(difference)
 	}
 	c.unmatched(alone, matched)
 	c.ofSecond()
@@ -71,9 +71,9 @@ type pair struct{ first, second *grading.Carcass }
 
 // difference is one measure of a carcass that the two entries give differently.
 type difference struct {
-	pair     int // its place among the pairs
-	measure  measure.Definition
-	one, two grading.Reading
+	pair        int // its place among the pairs
+	measure     measure.Definition
+	here, there grading.Reading
 }
 
 func animalsOf(result *Result) []*animal {
@@ -108,23 +108,23 @@ func (c *comparison) compare(carcass, other *grading.Carcass) {
 		if !comparable(definition) {
 			continue
 		}
-		one, inFirst := carcass.Written(id)
-		two, inSecond := other.Written(id)
+		reading, inFirst := carcass.Written(id)
+		second, inSecond := other.Written(id)
 		switch {
-		case !inFirst && !inSecond, inFirst && inSecond && one.Unreadable && two.Unreadable: // nothing to hold beside it
+		case !inFirst && !inSecond, inFirst && inSecond && reading.Unreadable && second.Unreadable: // nothing to hold beside it
 		case !inSecond:
-			if c.needed(definition, one) && c.columns[1][id] {
-				c.say(validate.Look, carcass, id, one, "", fmt.Sprintf("%s is %s here and blank in the second entry.", id, phrase.Quote(one.Written)))
+			if c.needed(definition, reading) && c.columns[1][id] {
+				c.say(validate.Look, carcass, id, reading, "", fmt.Sprintf("%s is %s here and blank in the second entry.", id, phrase.Quote(reading.Written)))
 			}
 		case !inFirst:
-			if c.needed(definition, two) && c.columns[0][id] {
-				c.say(validate.Hold, carcass, id, grading.Reading{Place: carcass.Place}, hintOf(two),
-					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, phrase.Quote(two.Written), two.Place))
+			if c.needed(definition, second) && c.columns[0][id] {
+				c.say(validate.Hold, carcass, id, grading.Reading{Place: carcass.Place}, hintOf(second),
+					fmt.Sprintf("%s is blank here and %s in the second entry (%s). Write it in, or leave it out.", id, phrase.Quote(second.Written), second.Place))
 			}
-		case two.Unreadable || one.Unreadable || !c.same(definition, one, two):
-			c.differing = append(c.differing, difference{len(c.pairs) - 1, definition, one, two})
-		case c.coarse(definition, one, two):
-			c.coarser[id] = append(c.coarser[id], difference{len(c.pairs) - 1, definition, one, two})
+		case second.Unreadable || reading.Unreadable || !c.same(definition, reading, second):
+			c.differing = append(c.differing, difference{len(c.pairs) - 1, definition, reading, second})
+		case c.coarse(definition, reading, second):
+			c.coarser[id] = append(c.coarser[id], difference{len(c.pairs) - 1, definition, reading, second})
 		}
 	}
 }
@@ -137,14 +137,14 @@ func comparable(definition measure.Definition) bool {
 // report says of one cell that the entries differ.
 func (c *comparison) report(d difference) {
 	carcass, id := c.pairs[d.pair].first, d.measure.ID
-	if d.two.Unreadable {
-		c.say(validate.Look, carcass, id, d.one, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.",
-			id, phrase.Quote(d.one.Written), d.two.Place, phrase.Quote(d.two.Written)))
+	if d.there.Unreadable {
+		c.say(validate.Look, carcass, id, d.here, "", fmt.Sprintf("%s is %s here; the second entry (%s) can't be read: %s.",
+			id, phrase.Quote(d.here.Written), d.there.Place, phrase.Quote(d.there.Written)))
 		return
 	}
-	c.say(levelOfDifference(d.measure), carcass, id, d.one, hintOf(d.two),
+	c.say(levelOfDifference(d.measure), carcass, id, d.here, hintOf(d.there),
 		fmt.Sprintf("%s is %s here and %s in the second entry (%s). Look at the card: accept this one, or correct it to the other.",
-			id, phrase.Quote(d.one.Written), phrase.Quote(d.two.Written), d.two.Place))
+			id, phrase.Quote(d.here.Written), phrase.Quote(d.there.Written), d.there.Place))
 }
 
 // needed reports whether a value that only one entry has says more than a blank does: no adjustment and no mark are as
@@ -191,23 +191,23 @@ func (c *comparison) say(level validate.Level, carcass *grading.Carcass, id meas
 }
 
 // same reports whether two readings say the same.
-func (c *comparison) same(definition measure.Definition, one, two grading.Reading) bool {
+func (c *comparison) same(definition measure.Definition, reading, second grading.Reading) bool {
 	switch definition.Kind {
 	case measure.KindText:
-		return strings.Join(fold(one.Value.Text), " ") == strings.Join(fold(two.Value.Text), " ")
+		return strings.Join(fold(reading.Value.Text), " ") == strings.Join(fold(second.Value.Text), " ")
 	case measure.KindGrade, measure.KindMarbling, measure.KindMaturity:
-		return one.Value.Number.Equal(two.Value.Number) || c.coarse(definition, one, two)
+		return reading.Value.Number.Equal(second.Value.Number) || c.coarse(definition, reading, second)
 	case measure.KindNumber:
-		return c.sameNumber(definition, one, two)
+		return c.sameNumber(definition, reading, second)
 	}
-	return one.Value.Number.Equal(two.Value.Number)
+	return reading.Value.Number.Equal(second.Value.Number)
 }
 
-func (c *comparison) sameNumber(definition measure.Definition, one, two grading.Reading) bool {
-	if one.Value.Number.Equal(two.Value.Number) {
+func (c *comparison) sameNumber(definition measure.Definition, reading, second grading.Reading) bool {
+	if reading.Value.Number.Equal(second.Value.Number) {
 		return true
 	}
-	unitOfOne, unitOfTwo := unitOfReading(definition, one), unitOfReading(definition, two)
+	unitOfOne, unitOfTwo := unitOfReading(definition, reading), unitOfReading(definition, second)
 	if unitOfOne.unit == unitOfTwo.unit {
 		return false
 	}
@@ -215,7 +215,7 @@ func (c *comparison) sameNumber(definition measure.Definition, one, two grading.
 		halfPlace(unitOfOne, c.places[0][placesKey{definition.ID, unitOfOne.unit}]),
 		halfPlace(unitOfTwo, c.places[1][placesKey{definition.ID, unitOfTwo.unit}]),
 	)
-	return one.Value.Number.Sub(two.Value.Number).Abs().LessThanOrEqual(coarse)
+	return reading.Value.Number.Sub(second.Value.Number).Abs().LessThanOrEqual(coarse)
 }
 
 // halfPlace is half of the last place that is written in a unit, in the base unit, with the rounding of the conversion.
@@ -329,13 +329,13 @@ const enoughAlike = 3
 
 func (c *comparison) sameMeasures(carcass, other *grading.Carcass) bool {
 	alike := 0
-	for id, one := range carcass.Readings() {
+	for id, reading := range carcass.Readings() {
 		definition, _ := measure.Define(id)
-		two, has := other.Written(id)
-		if !has || definition.Kind == measure.KindText || definition.Kind == measure.KindMark || one.Unreadable || two.Unreadable {
+		second, has := other.Written(id)
+		if !has || definition.Kind == measure.KindText || definition.Kind == measure.KindMark || reading.Unreadable || second.Unreadable {
 			continue
 		}
-		if !c.same(definition, one, two) {
+		if !c.same(definition, reading, second) {
 			return false
 		}
 		alike++

@@ -19,16 +19,16 @@ import (
 
 // coarse reports whether one of two readings is written more coarsely and contains the other: Small and Small 40, Choice
 // and Low Choice.
-func (c *comparison) coarse(definition measure.Definition, one, two grading.Reading) bool {
-	if one.Unreadable || two.Unreadable || one.Value.Number.Equal(two.Value.Number) && one.Value.Text == two.Value.Text {
+func (c *comparison) coarse(definition measure.Definition, reading, second grading.Reading) bool {
+	if reading.Unreadable || second.Unreadable || reading.Value.Number.Equal(second.Value.Number) && reading.Value.Text == second.Value.Text {
 		return false
 	}
 	switch definition.Kind {
 	case measure.KindGrade:
-		whole := rules.WholeGrade(one.Value.Text) == one.Value.Text || rules.WholeGrade(two.Value.Text) == two.Value.Text
-		return whole && grading.SameWholeGrade(one.Value, two.Value)
+		whole := rules.WholeGrade(reading.Value.Text) == reading.Value.Text || rules.WholeGrade(second.Value.Text) == second.Value.Text
+		return whole && grading.SameWholeGrade(reading.Value, second.Value)
 	case measure.KindMarbling, measure.KindMaturity:
-		return within(definition.Kind, one, two) || within(definition.Kind, two, one)
+		return within(definition.Kind, reading, second) || within(definition.Kind, second, reading)
 	}
 	return false
 }
@@ -61,9 +61,9 @@ const fewestCoarse = 2
 // reportCoarser says once a column that one of the entries gives its values more coarsely.
 func (c *comparison) reportCoarser() {
 	numbers := map[measure.ID][]difference{}
-	for _, one := range c.differing {
-		if c.rounded(one) {
-			numbers[one.measure.ID] = append(numbers[one.measure.ID], one)
+	for _, difference := range c.differing {
+		if c.rounded(difference) {
+			numbers[difference.measure.ID] = append(numbers[difference.measure.ID], difference)
 		}
 	}
 	for id, cells := range numbers {
@@ -76,31 +76,33 @@ func (c *comparison) reportCoarser() {
 		cells := c.coarser[id]
 		first := cells[0]
 		c.findings = append(c.findings, validate.Finding{
-			Level: validate.Note, Code: "second entry coarser", At: first.one.Place, Measure: id, Read: first.one.Written,
-			Message: first.one.Place.Begin(fmt.Sprintf("%s is written more coarsely in one of the entries, and says the same for %s (%s here, %s in the second entry).",
-				id, phrase.Plural(len(cells), "carcass", "carcasses"), phrase.Quote(first.one.Written), phrase.Quote(first.two.Written))),
+			Level: validate.Note, Code: "second entry coarser", At: first.here.Place, Measure: id, Read: first.here.Written,
+			Message: first.here.Place.Begin(fmt.Sprintf("%s is written more coarsely in one of the entries, and says the same for %s (%s here, %s in the second entry).",
+				id, phrase.Plural(len(cells), "carcass", "carcasses"), phrase.Quote(first.here.Written), phrase.Quote(first.there.Written))),
 		})
 	}
 }
 
 // rounded reports whether a number differs only because one of the entries writes fewer decimals of the measure.
 func (c *comparison) rounded(d difference) bool {
-	if d.measure.Kind != measure.KindNumber || d.one.Unreadable || d.two.Unreadable {
+	if d.measure.Kind != measure.KindNumber || d.here.Unreadable || d.there.Unreadable {
 		return false
 	}
-	unit := unitOfReading(d.measure, d.one)
+	unit := unitOfReading(d.measure, d.here)
 	key := placesKey{d.measure.ID, unit.unit}
 	ones, twos := c.places[0][key], c.places[1][key]
-	if unitOfReading(d.measure, d.two).unit != unit.unit || ones == twos {
+	if unitOfReading(d.measure, d.there).unit != unit.unit || ones == twos {
 		return false
 	}
-	return d.one.Value.Number.Sub(d.two.Value.Number).Abs().LessThanOrEqual(halfPlace(unit, min(ones, twos)))
+	return d.here.Value.Number.Sub(d.there.Value.Number).Abs().LessThanOrEqual(halfPlace(unit, min(ones, twos)))
 }
 
 // settled takes differences out of those that are asked about one by one.
 func (c *comparison) settled(cells []difference) {
-	c.differing = slices.DeleteFunc(c.differing, func(one difference) bool {
-		return slices.ContainsFunc(cells, func(other difference) bool { return other.pair == one.pair && other.measure.ID == one.measure.ID })
+	c.differing = slices.DeleteFunc(c.differing, func(differing difference) bool {
+		return slices.ContainsFunc(cells, func(other difference) bool {
+			return other.pair == differing.pair && other.measure.ID == differing.measure.ID
+		})
 	})
 }
 
@@ -120,9 +122,9 @@ func (c *comparison) reportOff() {
 // differingIn gives the differences of a measure, by the place of their pair.
 func (c *comparison) differingIn(id measure.ID) map[int]difference {
 	cells := map[int]difference{}
-	for _, one := range c.differing {
-		if one.measure.ID == id {
-			cells[one.pair] = one
+	for _, difference := range c.differing {
+		if difference.measure.ID == id {
+			cells[difference.pair] = difference
 		}
 	}
 	return cells
@@ -130,22 +132,22 @@ func (c *comparison) differingIn(id measure.ID) map[int]difference {
 
 func (c *comparison) measuresDiffering() []measure.ID {
 	found := map[measure.ID]bool{}
-	for _, one := range c.differing {
-		if one.measure.Kind != measure.KindMark {
-			found[one.measure.ID] = true
+	for _, difference := range c.differing {
+		if difference.measure.Kind != measure.KindMark {
+			found[difference.measure.ID] = true
 		}
 	}
 	return slices.SortedFunc(maps.Keys(found), measure.ID.Compare)
 }
 
 // sameWriting reports whether two cells hold the same, whatever each was read as.
-func sameWriting(one, two grading.Reading) bool {
-	if one.Written == "" {
+func sameWriting(reading, there grading.Reading) bool {
+	if reading.Written == "" {
 		return false
 	}
-	first, err := decimal.NewFromString(one.Written)
-	second, err2 := decimal.NewFromString(two.Written)
-	return err == nil && err2 == nil && first.Equal(second) || strings.EqualFold(one.Written, two.Written)
+	first, err := decimal.NewFromString(reading.Written)
+	second, err2 := decimal.NewFromString(there.Written)
+	return err == nil && err2 == nil && first.Equal(second) || strings.EqualFold(reading.Written, there.Written)
 }
 
 // columnsExchanged asks once about two measures of which each stands under the other's heading.
@@ -156,10 +158,10 @@ func (c *comparison) columnsExchanged() {
 			ones, others := c.differingIn(id), c.differingIn(other)
 			var cells []difference
 			exchanged := 0
-			for at, one := range ones {
-				two, both := others[at]
-				if both && sameWriting(one.one, two.two) && sameWriting(two.one, one.two) {
-					cells = append(cells, one, two)
+			for at, difference := range ones {
+				other, both := others[at]
+				if both && sameWriting(difference.here, other.there) && sameWriting(other.here, difference.there) {
+					cells = append(cells, difference, other)
 					exchanged++
 				}
 			}
@@ -184,8 +186,8 @@ func (c *comparison) linesOff() {
 		cells := c.differingIn(id)
 		for _, by := range []int{1, -1} {
 			var fitting []int
-			for at, one := range cells {
-				if neighbour := at - by; neighbour >= 0 && neighbour < len(c.pairs) && sameWriting(c.pairs[neighbour].first.ReadingOf(id), one.two) {
+			for at, difference := range cells {
+				if neighbour := at - by; neighbour >= 0 && neighbour < len(c.pairs) && sameWriting(c.pairs[neighbour].first.ReadingOf(id), difference.there) {
 					fitting = append(fitting, at)
 				}
 			}
@@ -198,8 +200,8 @@ func (c *comparison) linesOff() {
 				order = append(order, found)
 			}
 			columns[found] = append(columns[found], id)
-			for _, one := range cells {
-				gathered[found] = append(gathered[found], one)
+			for _, difference := range cells {
+				gathered[found] = append(gathered[found], difference)
 			}
 			break
 		}
@@ -221,9 +223,9 @@ func (c *comparison) linesOff() {
 // lineAside asks once about a line whose values stand one column to the left or right in one of the entries.
 func (c *comparison) lineAside(at int) {
 	byMeasure := map[measure.ID]difference{}
-	for _, one := range c.differing {
-		if one.pair == at {
-			byMeasure[one.measure.ID] = one
+	for _, difference := range c.differing {
+		if difference.pair == at {
+			byMeasure[difference.measure.ID] = difference
 		}
 	}
 	if len(byMeasure) < fewestOff {
@@ -241,8 +243,8 @@ func (c *comparison) lineAside(at int) {
 	for _, by := range []int{1, -1} {
 		fitting := 0
 		for column, id := range order {
-			one, differs := byMeasure[id]
-			if neighbour := column - by; differs && neighbour >= 0 && neighbour < len(order) && sameWriting(c.pairs[at].first.ReadingOf(order[neighbour]), one.two) {
+			difference, differs := byMeasure[id]
+			if neighbour := column - by; differs && neighbour >= 0 && neighbour < len(order) && sameWriting(c.pairs[at].first.ReadingOf(order[neighbour]), difference.there) {
 				fitting++
 			}
 		}
@@ -269,12 +271,12 @@ func (c *comparison) askOff(code string, cells []difference, words string) {
 	})
 	first := cells[0]
 	finding := validate.Finding{
-		Level: validate.Hold, Code: code, At: first.one.Place, Measure: first.measure.ID, Read: first.one.Written,
-		Message: first.one.Place.Begin(fmt.Sprintf("%s (first %s here, %s there, %s). Look at the cards: if this workbook has it right, accept as is; otherwise correct its cells and grade again.",
-			words, phrase.Quote(first.one.Written), phrase.Quote(first.two.Written), first.two.Place)),
+		Level: validate.Hold, Code: code, At: first.here.Place, Measure: first.measure.ID, Read: first.here.Written,
+		Message: first.here.Place.Begin(fmt.Sprintf("%s (first %s here, %s there, %s). Look at the cards: if this workbook has it right, accept as is; otherwise correct its cells and grade again.",
+			words, phrase.Quote(first.here.Written), phrase.Quote(first.there.Written), first.there.Place)),
 	}
-	for _, one := range cells {
-		if carcass := c.pairs[one.pair].first; !slices.Contains(finding.Lot, carcass) {
+	for _, difference := range cells {
+		if carcass := c.pairs[difference.pair].first; !slices.Contains(finding.Lot, carcass) {
 			finding.Lot = append(finding.Lot, carcass)
 		}
 	}
@@ -285,8 +287,8 @@ func (c *comparison) askOff(code string, cells []difference, words string) {
 // ofSecond passes on what was found in the second entry itself. Nothing is graded by it, so that it asks for no decision.
 func (c *comparison) ofSecond() {
 	for _, finding := range c.second.Findings {
-		said := slices.ContainsFunc(c.findings, func(one validate.Finding) bool {
-			return finding.At.Cell != "" && strings.Contains(one.Message, "("+finding.At.String()+")")
+		said := slices.ContainsFunc(c.findings, func(found validate.Finding) bool {
+			return finding.At.Cell != "" && strings.Contains(found.Message, "("+finding.At.String()+")")
 		})
 		if said || finding.Level == validate.Note || finding.Code == "mapped heading not found" {
 			continue
@@ -363,16 +365,16 @@ func whyAbsent(result *Result, id measure.ID, which string, other *Result) strin
 		if unread := block.Unread[id]; len(unread) > 0 {
 			heading = unread[0]
 		}
-		for _, one := range block.Headings {
+		for _, headed := range block.Headings {
 			for k := range other.Blocks {
 				for _, same := range other.Blocks[k].Headings {
-					if one.Measure == measure.None && same.Measure == id && sameWords(one.Text, same.Text) {
-						heading = one.Text
+					if headed.Measure == measure.None && same.Measure == id && sameWords(headed.Text, same.Text) {
+						heading = headed.Text
 					}
 				}
 			}
-			if one.Measure == id {
-				return which + " has nothing under " + phrase.Quote(one.Text)
+			if headed.Measure == id {
+				return which + " has nothing under " + phrase.Quote(headed.Text)
 			}
 		}
 	}

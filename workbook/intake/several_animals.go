@@ -44,11 +44,11 @@ func numberedAnimal(text string) (number int, rest string) {
 // and what else is numbered as they are. A sheet with carcass measures has one animal to a line.
 func (f *finder) numberAnimals(columns []column) {
 	numbers := map[int]bool{}
-	for _, one := range columns {
-		if one.meaning.measuresCarcass() || one.meaning.is(carcassWeights...) {
+	for _, column := range columns {
+		if column.meaning.measuresCarcass() || column.meaning.is(carcassWeights...) {
 			return
 		}
-		if number, rest := numberedAnimal(one.text); number > 0 && len(one.meaning.candidates) == 0 && f.recognise(rest).is(measure.Tag) {
+		if number, rest := numberedAnimal(column.text); number > 0 && len(column.meaning.candidates) == 0 && f.recognise(rest).is(measure.Tag) {
 			numbers[number] = true
 		}
 	}
@@ -56,17 +56,17 @@ func (f *finder) numberAnimals(columns []column) {
 		return
 	}
 	for i := range columns {
-		one := &columns[i]
-		if number, rest := numberedAnimal(one.text); numbers[number] && len(one.meaning.candidates) == 0 {
-			if one.meaning = f.recognise(rest); len(one.meaning.candidates) > 0 {
-				one.animal = number
+		column := &columns[i]
+		if number, rest := numberedAnimal(column.text); numbers[number] && len(column.meaning.candidates) == 0 {
+			if column.meaning = f.recognise(rest); len(column.meaning.candidates) > 0 {
+				column.animal = number
 			}
 		}
 	}
 }
 
 // animalsOf gives the numbers of the animals that a line enters; 0 alone where its columns are not numbered.
-func (tr *tableReader) animalsOf(one *line) []int {
+func (tr *tableReader) animalsOf(row *line) []int {
 	var numbers []int
 	numbered := false
 	for _, column := range tr.table.columns {
@@ -74,7 +74,7 @@ func (tr *tableReader) animalsOf(one *line) []int {
 			continue
 		}
 		numbered = true
-		if !nothing(one.at(column.number)) && !slices.Contains(numbers, column.animal) {
+		if !nothing(row.at(column.number)) && !slices.Contains(numbers, column.animal) {
 			numbers = append(numbers, column.animal)
 		}
 	}
@@ -93,8 +93,8 @@ func (tr *tableReader) exhibitorsAbove() {
 		return
 	}
 	written, blank := make([]string, len(tr.animals)), 0
-	for i, one := range tr.animals {
-		switch reading, ok := one.Written(measure.Exhibitor); {
+	for i, animal := range tr.animals {
+		switch reading, ok := animal.Written(measure.Exhibitor); {
 		case ok && reading.Unreadable:
 			return
 		case ok:
@@ -108,17 +108,17 @@ func (tr *tableReader) exhibitorsAbove() {
 	}
 	first := ""
 	var above *animal
-	for i, one := range tr.animals {
+	for i, animal := range tr.animals {
 		if written[i] != "" {
-			above = one
+			above = animal
 			continue
 		}
 		if first == "" {
-			first = one.Place.Cell
+			first = animal.Place.Cell
 		}
-		one.SetReading(measure.Exhibitor, above.ReadingOf(measure.Exhibitor))
-		if _, answered := one.Written(measure.Consent); !answered && refuses(above.Carcass) {
-			one.SetReading(measure.Consent, noConsent(above.ReadingOf(measure.Consent)))
+		animal.SetReading(measure.Exhibitor, above.ReadingOf(measure.Exhibitor))
+		if _, answered := animal.Written(measure.Consent); !answered && refuses(above.Carcass) {
+			animal.SetReading(measure.Consent, noConsent(above.ReadingOf(measure.Consent)))
 		}
 	}
 	tr.find(validate.Finding{
@@ -141,15 +141,15 @@ type gradeBeside struct {
 
 // compareGrades asks about the carcasses whose marbling does not give the grade in brackets behind it.
 func (tr *tableReader) compareGrades() {
-	for _, one := range tr.gradesBeside {
-		figure, ok := grading.Grade(one.carcass, tr.book).Figure(measure.QualityGrade)
-		if !ok || one.whole && grading.SameWholeGrade(figure, one.grade) || figure.Number.Equal(one.grade.Number) {
+	for _, beside := range tr.gradesBeside {
+		figure, ok := grading.Grade(beside.carcass, tr.book).Figure(measure.QualityGrade)
+		if !ok || beside.whole && grading.SameWholeGrade(figure, beside.grade) || figure.Number.Equal(beside.grade.Number) {
 			continue
 		}
 		tr.find(validate.Finding{
-			Level: validate.Look, Code: "grade in brackets disagrees", At: one.reading.Place, Measure: measure.Marbling, Read: one.reading.Written, Carcass: one.carcass,
+			Level: validate.Look, Code: "grade in brackets disagrees", At: beside.reading.Place, Measure: measure.Marbling, Read: beside.reading.Written, Carcass: beside.carcass,
 			Message: fmt.Sprintf("Marbling %s grades %s, and the grade in brackets is %s. If the marbling is wrong, correct it; otherwise accept as is.",
-				phrase.Quote(one.reading.Written), figure.Text, one.grade.Text),
+				phrase.Quote(beside.reading.Written), figure.Text, beside.grade.Text),
 		})
 	}
 }

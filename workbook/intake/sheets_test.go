@@ -39,8 +39,8 @@ func plainNumber(text string) bool {
 func readSheets(t testing.TB, options Options, pages ...*page) *Result {
 	t.Helper()
 	r := newReader(rules.Default(), options)
-	for _, one := range pages {
-		r.scanSheet(one, one.file != "")
+	for _, page := range pages {
+		r.scanSheet(page, page.file != "")
 	}
 	if r.countTables(carcassTable) == 0 {
 		t.Fatal(r.noCarcassSheet(nil))

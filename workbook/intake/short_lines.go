@@ -31,8 +31,8 @@ func (tr *tableReader) canTitle(index int, text string) bool {
 
 // titleAgain reports whether a line repeats a title that stands above the headings, as a printout does on every page.
 func (tr *tableReader) titleAgain(text string) bool {
-	return slices.ContainsFunc(tr.table.titles, func(one title) bool {
-		return strings.EqualFold(clean(one.text), text) && !tr.classLike(text)
+	return slices.ContainsFunc(tr.table.titles, func(heading title) bool {
+		return strings.EqualFold(clean(heading.text), text) && !tr.classLike(text)
 	})
 }
 
@@ -43,23 +43,23 @@ func ofContest(text string) bool {
 
 // headingsBelow reports whether the headings are repeated right below a line.
 func (tr *tableReader) headingsBelow(index int) bool {
-	for _, one := range tr.table.page.lines[index+1:] {
-		if len(tr.filled(&one)) > 0 {
-			return tr.table.repeated[one.number]
+	for _, line := range tr.table.page.lines[index+1:] {
+		if len(tr.filled(&line)) > 0 {
+			return tr.table.repeated[line.number]
 		}
 	}
 	return false
 }
 
 // askShortLine asks about a line that may be the name of a class, but that nothing says is one.
-func (tr *tableReader) askShortLine(text string, one *line, filled []xlsx.Cell) {
-	tr.pass(one, filled, "stands alone between the carcasses")
+func (tr *tableReader) askShortLine(text string, row *line, filled []xlsx.Cell) {
+	tr.pass(row, filled, "stands alone between the carcasses")
 	stay := "keep the class they would have without it"
 	if tr.title != "" {
 		stay = "were left in class " + phrase.Quote(tr.title)
 	}
 	tr.find(validate.Finding{
-		Level: validate.Look, Code: "short line among the carcasses", At: tr.table.page.place(position{one.number, filled[0].Column}), Read: text,
+		Level: validate.Look, Code: "short line among the carcasses", At: tr.table.page.place(position{row.number, filled[0].Column}), Read: text,
 		Message: fmt.Sprintf("%s stands alone between the carcasses, and nothing says that it is a class. The carcasses below it %s. If it is their class, write %s there; otherwise accept as is.",
 			phrase.Quote(text), stay, phrase.Quote("Class: "+text)),
 	})
@@ -77,8 +77,8 @@ type apart struct {
 	carcasses []*grading.Carcass
 }
 
-func (tr *tableReader) setApart(text string, one *line, filled []xlsx.Cell) *apart {
-	found := &apart{text: text, at: tr.table.page.place(position{one.number, filled[0].Column})}
+func (tr *tableReader) setApart(text string, row *line, filled []xlsx.Cell) *apart {
+	found := &apart{text: text, at: tr.table.page.place(position{row.number, filled[0].Column})}
 	tr.setsApart = append(tr.setsApart, found)
 	return found
 }
@@ -91,18 +91,18 @@ func (a *apart) keepOut(carcass *grading.Carcass) {
 
 // reportApart asks once about the carcasses below such a line.
 func (tr *tableReader) reportApart() {
-	for _, one := range tr.setsApart {
-		if len(one.carcasses) == 0 {
+	for _, apart := range tr.setsApart {
+		if len(apart.carcasses) == 0 {
 			continue
 		}
 		var tags []string
-		for _, carcass := range one.carcasses {
+		for _, carcass := range apart.carcasses {
 			tags = append(tags, carcass.Tag)
 		}
 		tr.find(validate.Finding{
-			Level: validate.Hold, Code: "set apart", At: one.at, Read: one.text, Lot: one.carcasses,
+			Level: validate.Hold, Code: "set apart", At: apart.at, Read: apart.text, Lot: apart.carcasses,
 			Message: fmt.Sprintf("%s stands above %s (%s). If they do not compete, leave them out here, all together; otherwise accept as is.",
-				phrase.Quote(one.text), phrase.Plural(len(one.carcasses), "carcass", "carcasses"), strings.Join(phrase.Examples(tags, manyNamed), ", ")),
+				phrase.Quote(apart.text), phrase.Plural(len(apart.carcasses), "carcass", "carcasses"), strings.Join(phrase.Examples(tags, manyNamed), ", ")),
 		})
 	}
 }
@@ -123,8 +123,8 @@ func (tr *tableReader) classesAbove() {
 		return
 	}
 	written := make([]string, len(tr.animals))
-	for i, one := range tr.animals {
-		if reading, ok := one.Written(measure.ClassName); ok {
+	for i, animal := range tr.animals {
+		if reading, ok := animal.Written(measure.ClassName); ok {
 			written[i], tr.someClassed = cmp.Or(reading.Value.Text, unreadableClass), true
 		}
 	}
@@ -134,16 +134,16 @@ func (tr *tableReader) classesAbove() {
 	runs, once := formRuns(written)
 	filled, first := 0, ""
 	above := ""
-	for i, one := range tr.animals {
+	for i, animal := range tr.animals {
 		switch {
 		case written[i] != "":
 			above = written[i]
 		case above == "" || above == unreadableClass || !runs || !once && nextWritten(written[i:]) != above:
 		default:
-			one.Class = above
+			animal.Class = above
 			filled++
 			if first == "" {
-				first = one.Place.Cell
+				first = animal.Place.Cell
 			}
 		}
 	}
@@ -190,9 +190,9 @@ func nextWritten(written []string) string {
 func (r *reader) rememberClasses(lists []*tableReader) {
 	r.rosterClasses = map[string]bool{}
 	for _, tr := range lists {
-		for _, one := range tr.animals {
-			if one.Class != "" {
-				r.rosterClasses[strings.Join(fold(one.Class), " ")] = true
+		for _, animal := range tr.animals {
+			if animal.Class != "" {
+				r.rosterClasses[strings.Join(fold(animal.Class), " ")] = true
 			}
 		}
 	}
@@ -218,13 +218,13 @@ func (r *reader) classOfSeveralSheets(tables []*tableReader) {
 	sheets := map[string][]string{}
 	var order []string
 	for _, tr := range tables {
-		for _, one := range tr.animals {
-			key := string(one.Species) + "\t" + string(one.Basis) + "\t" + strings.Join(fold(one.Class), " ")
-			if one.Class == "" || tr.completes || slices.Contains(sheets[key], tr.table.page.sheet) {
+		for _, animal := range tr.animals {
+			key := string(animal.Species) + "\t" + string(animal.Basis) + "\t" + strings.Join(fold(animal.Class), " ")
+			if animal.Class == "" || tr.completes || slices.Contains(sheets[key], tr.table.page.sheet) {
 				continue
 			}
 			if sheets[key] = append(sheets[key], tr.table.page.sheet); len(sheets[key]) == 2 {
-				order = append(order, key+"\t"+one.Class)
+				order = append(order, key+"\t"+animal.Class)
 			}
 		}
 	}

@@ -134,12 +134,12 @@ const asTold = "as told"
 // speciesByHeadings gives the species that have every measure under the table's headings.
 func (r *reader) speciesByHeadings(t *table) []rules.Species {
 	fitting := slices.Clone(allSpecies)
-	for _, one := range t.columns {
-		if len(one.meaning.candidates) == 0 || one.meaning.byHand {
+	for _, column := range t.columns {
+		if len(column.meaning.candidates) == 0 || column.meaning.byHand {
 			continue
 		}
 		fitting = slices.DeleteFunc(fitting, func(species rules.Species) bool {
-			_, has := one.meaning.of(species)
+			_, has := column.meaning.of(species)
 			return !has
 		})
 	}
@@ -161,16 +161,16 @@ var allSpecies = func() []rules.Species {
 // speciesByMarbling tells species apart by a marbling column whose cells hold degrees in words: only one of the
 // species may write it so.
 func (r *reader) speciesByMarbling(t *table, fitting []rules.Species) rules.Species {
-	for _, one := range t.columns {
+	for _, column := range t.columns {
 		var inWords []rules.Species
 		for _, species := range fitting {
-			if heading, ok := one.meaning.of(species); ok {
+			if heading, ok := column.meaning.of(species); ok {
 				if definition, _ := measure.Define(heading.Measure); definition.Kind == measure.KindMarbling {
 					inWords = append(inWords, species)
 				}
 			}
 		}
-		if len(inWords) == 1 && len(inWords) < len(fitting) && t.hasLetters(one.number) {
+		if len(inWords) == 1 && len(inWords) < len(fitting) && t.hasLetters(column.number) {
 			return inWords[0]
 		}
 	}
@@ -181,10 +181,10 @@ func (r *reader) speciesByMarbling(t *table, fitting []rules.Species) rules.Spec
 // be of cattle or of goats. What stands in another unit than the measure's own tells nothing.
 func (r *reader) speciesBySize(t *table, fitting []rules.Species) rules.Species {
 	possible := slices.Clone(fitting)
-	for _, one := range t.columns {
+	for _, column := range t.columns {
 		possible = slices.DeleteFunc(possible, func(species rules.Species) bool {
-			heading, meant := one.meaning.of(species)
-			return meant && one.meaning.unit == "" && heading.Unit == "" && !r.anyPossible(t.numbersIn(one.number), species, heading.Measure)
+			heading, meant := column.meaning.of(species)
+			return meant && column.meaning.unit == "" && heading.Unit == "" && !r.anyPossible(t.numbersIn(column.number), species, heading.Measure)
 		})
 	}
 	if len(possible) != 1 {
@@ -208,11 +208,11 @@ func (r *reader) anyPossible(numbers []decimal.Decimal, species rules.Species, i
 // numbersIn gives the numbers of a column, some hundred of them at most.
 func (t *table) numbersIn(column int) (numbers []decimal.Decimal) {
 	for i := range t.page.lines {
-		one := &t.page.lines[i]
-		if one.number <= t.bottom || one.number > t.lastLine || t.repeated[one.number] {
+		line := &t.page.lines[i]
+		if line.number <= t.bottom || line.number > t.lastLine || t.repeated[line.number] {
 			continue
 		}
-		cell := one.at(column)
+		cell := line.at(column)
 		if number, err := decimal.NewFromString(cell.Raw); cell.Kind == xlsx.Number && err == nil {
 			numbers = append(numbers, number)
 		}
@@ -226,9 +226,9 @@ func (t *table) numbersIn(column int) (numbers []decimal.Decimal) {
 // hasLetters reports whether a column's cells hold words.
 func (t *table) hasLetters(column int) bool {
 	for i := range t.page.lines {
-		one := &t.page.lines[i]
-		if one.number > t.bottom && one.number <= t.lastLine && !t.repeated[one.number] {
-			if cell := one.at(column); cell.Kind == xlsx.Text && hasLetter(cell.Raw) {
+		line := &t.page.lines[i]
+		if line.number > t.bottom && line.number <= t.lastLine && !t.repeated[line.number] {
+			if cell := line.at(column); cell.Kind == xlsx.Text && hasLetter(cell.Raw) {
 				return true
 			}
 		}

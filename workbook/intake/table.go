@@ -67,8 +67,8 @@ func findTables(p *page, v *vocabulary) []*table {
 	for index := 0; index < len(p.lines); {
 		index += f.visit(index)
 	}
-	for _, one := range slices.Clone(f.open) {
-		f.close(one, lastNumber(p))
+	for _, table := range slices.Clone(f.open) {
+		f.close(table, lastNumber(p))
 	}
 	f.setBounds()
 	return f.tables
@@ -151,20 +151,20 @@ func (f *finder) begin(columns []column, top, bottom int) {
 	f.open = append(f.open, started)
 }
 
-func (f *finder) close(one *table, lastLine int) {
-	one.lastLine = lastLine
-	f.open = slices.DeleteFunc(f.open, func(other *table) bool { return other == one })
+func (f *finder) close(above *table, lastLine int) {
+	above.lastLine = lastLine
+	f.open = slices.DeleteFunc(f.open, func(other *table) bool { return other == above })
 }
 
 // repeats reports whether the headings are those of a table already open, column for column.
 func repeats(running, columns []column) bool {
 	same := 0
-	for _, one := range columns {
-		index := slices.IndexFunc(running, func(other column) bool { return other.number == one.number })
+	for _, heading := range columns {
+		index := slices.IndexFunc(running, func(other column) bool { return other.number == heading.number })
 		if index < 0 {
 			return false
 		}
-		if strings.Join(fold(running[index].text), " ") == strings.Join(fold(one.text), " ") {
+		if strings.Join(fold(running[index].text), " ") == strings.Join(fold(heading.text), " ") {
 			same++
 		}
 	}
@@ -175,19 +175,19 @@ func repeats(running, columns []column) bool {
 func (f *finder) titlesAbove(started *table) []title {
 	var titles []title
 	for index := len(f.page.lines) - 1; index >= 0; index-- {
-		one := &f.page.lines[index]
-		if one.number >= started.top {
+		line := &f.page.lines[index]
+		if line.number >= started.top {
 			continue
 		}
-		if started.top-one.number > 12 || f.within(one.number, started) {
+		if started.top-line.number > 12 || f.within(line.number, started) {
 			break
 		}
 		var words []string
 		at := position{}
-		for _, cell := range one.cells {
+		for _, cell := range line.cells {
 			if cell.Kind == xlsx.Text && !nothing(cell) && cell.Column >= started.first-1 && cell.Column <= started.last+1 {
 				if len(words) == 0 {
-					at = position{one.number, cell.Column}
+					at = position{line.number, cell.Column}
 				}
 				words = append(words, clean(cell.Raw))
 			}
@@ -207,9 +207,9 @@ func (f *finder) within(number int, started *table) bool {
 			continue
 		}
 		if other.lastLine == 0 || number <= other.lastLine {
-			one := f.page.lineNumbered(number)
+			line := f.page.lineNumbered(number)
 			filled := 0
-			for _, cell := range one.cells {
+			for _, cell := range line.cells {
 				if !nothing(cell) {
 					filled++
 				}
@@ -225,43 +225,43 @@ func (f *finder) within(number int, started *table) bool {
 // setBounds gives every table the columns up to the next one beside it, and those to its left that are nobody's.
 func (f *finder) setBounds() {
 	var leftmost []*table
-	for _, one := range f.tables {
+	for _, table := range f.tables {
 		alone := true
 		limit := 1 << 20
 		for _, other := range f.tables {
-			if other == one || other.top > one.lastLine || one.top > other.lastLine {
+			if other == table || other.top > table.lastLine || table.top > other.lastLine {
 				continue
 			}
-			if other.first > one.first {
+			if other.first > table.first {
 				limit = min(limit, other.first-1)
-				one.beside = true
+				table.beside = true
 			} else {
 				alone = false
 			}
 		}
-		one.last = limit
+		table.last = limit
 		if alone {
-			leftmost = append(leftmost, one)
+			leftmost = append(leftmost, table)
 		}
 	}
-	for _, one := range leftmost {
-		one.first = 1
+	for _, table := range leftmost {
+		table.first = 1
 	}
 }
 
 // kindOf says what a row of headings heads.
 func kindOf(columns []column) tableKind {
 	tagged, old, weights, measures, others := false, false, 0, 0, 0
-	for _, one := range columns {
+	for _, column := range columns {
 		switch {
-		case len(one.meaning.candidates) == 0:
-		case one.meaning.is(measure.OldTag):
+		case len(column.meaning.candidates) == 0:
+		case column.meaning.is(measure.OldTag):
 			old = true
-		case one.meaning.is(measure.Tag, measure.ElectronicTag, measure.RailNumber):
+		case column.meaning.is(measure.Tag, measure.ElectronicTag, measure.RailNumber):
 			tagged = true
-		case one.meaning.is(carcassWeights...):
+		case column.meaning.is(carcassWeights...):
 			weights++
-		case one.meaning.measuresCarcass():
+		case column.meaning.measuresCarcass():
 			measures++
 		default:
 			others++
@@ -284,12 +284,12 @@ func kindOf(columns []column) tableKind {
 
 // named reports whether the rows under the headings name an exhibitor, so that they are animals and no averages.
 func named(columns []column) bool {
-	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.Exhibitor) })
+	return slices.ContainsFunc(columns, func(heading column) bool { return heading.meaning.is(measure.Exhibitor) })
 }
 
 func railed(columns []column) bool {
-	return slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.RailNumber) }) &&
-		slices.ContainsFunc(columns, func(one column) bool { return one.meaning.is(measure.Tag) })
+	return slices.ContainsFunc(columns, func(heading column) bool { return heading.meaning.is(measure.RailNumber) }) &&
+		slices.ContainsFunc(columns, func(heading column) bool { return heading.meaning.is(measure.Tag) })
 }
 
 var carcassWeights = []measure.ID{

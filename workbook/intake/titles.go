@@ -25,8 +25,8 @@ var (
 // unitsOf finds the units and the kind of weight that the lines above a table give for all of it.
 func unitsOf(titles []title) titleUnits {
 	found := titleUnits{units: map[string]scale{}}
-	for _, one := range titles {
-		text := strings.ReplaceAll(strings.ReplaceAll(one.text, "²", "2"), "in.", "in")
+	for _, title := range titles {
+		text := strings.ReplaceAll(strings.ReplaceAll(title.text, "²", "2"), "in.", "in")
 		if weightWord.MatchString(text) {
 			if weights := titleWeights(text); weights != "" {
 				found.weights = weights
@@ -36,17 +36,17 @@ func unitsOf(titles []title) titleUnits {
 			continue
 		}
 		if strings.Contains(strings.ToLower(text), "metric") {
-			found.set("kg", one)
-			found.set("mm", one)
-			found.set("sq cm", one)
+			found.set("kg", title)
+			found.set("mm", title)
+			found.set("sq cm", title)
 		}
 		for _, written := range unitInTitle.FindAllString(text, -1) {
 			if unit, ok := readUnit(written); ok {
-				found.set(unit.unit, one)
+				found.set(unit.unit, title)
 			}
 		}
 		if inIn.MatchString(text) {
-			found.set("in", one)
+			found.set("in", title)
 		}
 	}
 	return found

@@ -20,14 +20,14 @@ import (
 // both together tell the animals apart.
 func (r *reader) tagInTwo(t *table) {
 	for i := 1; i < len(t.columns); i++ {
-		one, other := &t.columns[i-1], &t.columns[i]
-		if other.number != one.number+1 || !one.meaning.is(measure.Tag) || !other.meaning.is(measure.Tag) {
+		column, other := &t.columns[i-1], &t.columns[i]
+		if other.number != column.number+1 || !column.meaning.is(measure.Tag) || !other.meaning.is(measure.Tag) {
 			continue
 		}
 		first, second, both := map[string]bool{}, map[string]bool{}, map[string]bool{}
 		lines, example := 0, ""
 		for _, line := range t.page.lines {
-			word, number := line.at(one.number), line.at(other.number)
+			word, number := line.at(column.number), line.at(other.number)
 			if line.number <= t.bottom || line.number > t.lastLine || nothing(word) || nothing(number) {
 				continue
 			}
@@ -42,18 +42,18 @@ func (r *reader) tagInTwo(t *table) {
 		if lines < 2 || len(both) < lines || len(first) == lines || len(second) == lines {
 			continue
 		}
-		other.before, one.meaning.candidates, one.left = one.number, nil, true
+		other.before, column.meaning.candidates, column.left = column.number, nil, true
 		r.find(validate.Finding{
-			Level: validate.Note, Code: "tag in two columns", At: t.page.place(one.at), Measure: measure.Tag,
-			Message: fmt.Sprintf("The tag stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(one.text), phrase.Quote(other.text), example),
+			Level: validate.Note, Code: "tag in two columns", At: t.page.place(column.at), Measure: measure.Tag,
+			Message: fmt.Sprintf("The tag stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(column.text), phrase.Quote(other.text), example),
 		})
 		return
 	}
 }
 
 // joinedTag gives the tag of a line whose first half stands in the column before.
-func (tr *tableReader) joinedTag(one *line, under *column, reading grading.Reading) grading.Reading {
-	before := one.at(under.before)
+func (tr *tableReader) joinedTag(row *line, under *column, reading grading.Reading) grading.Reading {
+	before := row.at(under.before)
 	if under.before == 0 || nothing(before) {
 		return reading
 	}
@@ -75,8 +75,8 @@ func (tr *tableReader) takeSides() {
 		return
 	}
 	for i := range tr.table.columns {
-		one := &tr.table.columns[i]
-		if len(one.meaning.candidates) > 0 || !sideHeading.MatchString(one.text) {
+		column := &tr.table.columns[i]
+		if len(column.meaning.candidates) > 0 || !sideHeading.MatchString(column.text) {
 			continue
 		}
 		left, right := 0, 0
@@ -84,7 +84,7 @@ func (tr *tableReader) takeSides() {
 			if line.number <= tr.table.bottom || line.number > tr.table.lastLine {
 				continue
 			}
-			switch text := clean(line.at(one.number).Raw); {
+			switch text := clean(line.at(column.number).Raw); {
 			case leftSide.MatchString(text):
 				left++
 			case rightSide.MatchString(text):
@@ -92,9 +92,9 @@ func (tr *tableReader) takeSides() {
 			}
 		}
 		if left > 0 && right > 0 {
-			tr.sides, one.left = one.number, true
+			tr.sides, column.left = column.number, true
 			tr.result.Passed = append(tr.result.Passed, PassedOver{
-				At: tr.table.page.place(one.at), Written: one.text, Why: "the column says which side of the carcass a line is about",
+				At: tr.table.page.place(column.at), Written: column.text, Why: "the column says which side of the carcass a line is about",
 			})
 			return
 		}
@@ -102,26 +102,26 @@ func (tr *tableReader) takeSides() {
 }
 
 // otherSideOf gives the animal above of which a line is the other side.
-func (tr *tableReader) otherSideOf(one *line) *animal {
+func (tr *tableReader) otherSideOf(row *line) *animal {
 	if tr.sides == 0 || len(tr.animals) == 0 {
 		return nil
 	}
 	last := tr.animals[len(tr.animals)-1]
-	tag, _ := tr.tagOf(one)
+	tag, _ := tr.tagOf(row)
 	above := tr.table.page.lineNumbered(last.line)
-	if tag == "" || sameTag(tag) != sameTag(last.Tag) || rightSide.MatchString(clean(one.at(tr.sides).Raw)) == rightSide.MatchString(clean(above.at(tr.sides).Raw)) {
+	if tag == "" || sameTag(tag) != sameTag(last.Tag) || rightSide.MatchString(clean(row.at(tr.sides).Raw)) == rightSide.MatchString(clean(above.at(tr.sides).Raw)) {
 		return nil
 	}
 	return last
 }
 
 // ofSide gives the question that a carcass weight answers on the line of one side.
-func (tr *tableReader) ofSide(one *line, q *question) *question {
+func (tr *tableReader) ofSide(row *line, q *question) *question {
 	if tr.sides == 0 || !slices.Contains([]measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight}, q.definition.ID) {
 		return q
 	}
 	id := measure.LeftSideWeight
-	switch text := clean(one.at(tr.sides).Raw); {
+	switch text := clean(row.at(tr.sides).Raw); {
 	case rightSide.MatchString(text):
 		id = measure.RightSideWeight
 	case !leftSide.MatchString(text):

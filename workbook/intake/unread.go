@@ -66,18 +66,18 @@ const fewestOfColumn = 2
 func (tr *tableReader) settleUnread() {
 	var order []*column
 	byColumn := map[int][]unreadCell{}
-	for _, one := range tr.unread {
-		if byColumn[one.under.number] == nil {
-			order = append(order, one.under)
+	for _, cell := range tr.unread {
+		if byColumn[cell.under.number] == nil {
+			order = append(order, cell.under)
 		}
-		byColumn[one.under.number] = append(byColumn[one.under.number], one)
+		byColumn[cell.under.number] = append(byColumn[cell.under.number], cell)
 	}
 	for _, under := range order {
 		cells := tr.askAtOnce(under, byColumn[under.number])
 		if len(cells) == 0 {
 			continue
 		}
-		foreign := !slices.ContainsFunc(cells, func(one unreadCell) bool { return !one.foreign || one.id != cells[0].id })
+		foreign := !slices.ContainsFunc(cells, func(cell unreadCell) bool { return !cell.foreign || cell.id != cells[0].id })
 		switch {
 		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:
 			tr.leaveColumn(under, cells)
@@ -94,16 +94,16 @@ func (tr *tableReader) settleUnread() {
 // askAtOnce asks once about many cells of a column that one act settles, and gives the others.
 func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []unreadCell) {
 	alike := map[string][]unreadCell{}
-	for _, one := range cells {
-		atOnce := settledAtOnce[one.code] != ""
-		switch one.code {
+	for _, cell := range cells {
+		atOnce := settledAtOnce[cell.code] != ""
+		switch cell.code {
 		case "ambiguous marbling number":
-			atOnce = !hasLetter(one.reading.Written)
+			atOnce = !hasLetter(cell.reading.Written)
 		case dittoSigns:
-			atOnce = !tr.idle(one.id)
+			atOnce = !tr.idle(cell.id)
 		}
 		if atOnce {
-			alike[one.code] = append(alike[one.code], one)
+			alike[cell.code] = append(alike[cell.code], cell)
 		}
 	}
 	for _, code := range slices.Sorted(maps.Keys(settledAtOnce)) {
@@ -115,11 +115,11 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 			Level: validate.Hold, Code: code, At: tr.table.page.place(under.at), Measure: found[0].id, Read: under.text, Never: true,
 			Message: fmt.Sprintf("%s under %s (%s) %s.", phrase.Plural(len(found), "cell", "cells"), phrase.Quote(under.text), cellsWritten(found), words),
 		}
-		for _, one := range found {
-			asked.Lot = append(asked.Lot, one.carcass)
+		for _, cell := range found {
+			asked.Lot = append(asked.Lot, cell.carcass)
 		}
 		tr.askOnce(asked, found)
-		cells = slices.DeleteFunc(cells, func(one unreadCell) bool { return slices.Contains(asked.Lot, one.carcass) && one.code == code })
+		cells = slices.DeleteFunc(cells, func(cell unreadCell) bool { return slices.Contains(asked.Lot, cell.carcass) && cell.code == code })
 	}
 	return cells
 }
@@ -127,8 +127,8 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 // cellsWritten names the first cells with what is written in them.
 func cellsWritten(cells []unreadCell) string {
 	var list []string
-	for _, one := range cells {
-		list = append(list, one.reading.Place.Cell+" "+phrase.Quote(one.reading.Written))
+	for _, cell := range cells {
+		list = append(list, cell.reading.Place.Cell+" "+phrase.Quote(cell.reading.Written))
 	}
 	return strings.Join(phrase.Examples(list, examples), ", ")
 }
@@ -143,9 +143,9 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 	tr.result.Passed = append(tr.result.Passed, PassedOver{
 		At: tr.table.page.place(under.at), Written: under.text, Why: "nothing in the column can be read as " + cells[0].id.String(),
 	})
-	for _, one := range cells {
-		if one.carcass.ReadingOf(one.id).Place == one.reading.Place {
-			one.carcass.ClearReading(one.id)
+	for _, cell := range cells {
+		if cell.carcass.ReadingOf(cell.id).Place == cell.reading.Place {
+			cell.carcass.ClearReading(cell.id)
 		}
 	}
 	under.meaning.candidates, under.left = nil, true
@@ -156,21 +156,21 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 			}
 		}
 	}
-	for _, one := range cells {
-		tr.raise(one.carcass, searched{one.reading.Written, one.reading.Place, "the cell under " + phrase.Quote(under.text), under.number, false}, namedUnder(under.text, one.reading.Written))
+	for _, cell := range cells {
+		tr.raise(cell.carcass, searched{cell.reading.Written, cell.reading.Place, "the cell under " + phrase.Quote(under.text), under.number, false}, namedUnder(under.text, cell.reading.Written))
 	}
 }
 
 // askOnce puts one question about a column in the place of those about its cells.
 func (tr *tableReader) askOnce(question validate.Finding, cells []unreadCell) {
 	tr.result.Findings = slices.DeleteFunc(tr.result.Findings, func(finding validate.Finding) bool {
-		return finding.Level == validate.Hold && finding.Carcass != nil && slices.ContainsFunc(cells, func(one unreadCell) bool {
-			return finding.Carcass == one.carcass && finding.Measure == one.id && finding.At == one.reading.Place
+		return finding.Level == validate.Hold && finding.Carcass != nil && slices.ContainsFunc(cells, func(cell unreadCell) bool {
+			return finding.Carcass == cell.carcass && finding.Measure == cell.id && finding.At == cell.reading.Place
 		})
 	})
 	tr.reader.raised = slices.DeleteFunc(tr.reader.raised, func(already raised) bool {
-		return slices.ContainsFunc(cells, func(one unreadCell) bool {
-			return already.At == one.reading.Place && question.Code == "column not read"
+		return slices.ContainsFunc(cells, func(cell unreadCell) bool {
+			return already.At == cell.reading.Place && question.Code == "column not read"
 		})
 	})
 	tr.find(question)
@@ -179,9 +179,9 @@ func (tr *tableReader) askOnce(question validate.Finding, cells []unreadCell) {
 // reportUnused says once for a sheet which columns no measure needs. Their cells were searched for conditions.
 func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
 	var headings []string
-	for _, one := range tr.table.columns {
-		if len(one.meaning.candidates) == 0 && !said[one.number] && !one.left && !isDotColumn(one.text) {
-			headings = append(headings, phrase.Quote(one.text))
+	for _, column := range tr.table.columns {
+		if len(column.meaning.candidates) == 0 && !said[column.number] && !column.left && !isDotColumn(column.text) {
+			headings = append(headings, phrase.Quote(column.text))
 		}
 	}
 	if len(headings) > 0 {

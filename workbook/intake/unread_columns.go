@@ -14,12 +14,12 @@ var countedHeading = regexp.MustCompile(`(?i)\b(?:pens?|lots?|loads?|stalls?|pag
 
 // writtenAs reports whether the cells below a heading look like marbling or maturity, where their values are to speak alone:
 // degrees in letters, or marbling in hundreds.
-func (tr *tableReader) writtenAs(kind measure.Kind, one *column) bool {
+func (tr *tableReader) writtenAs(kind measure.Kind, heading *column) bool {
 	if kind == measure.KindNumber {
 		return true
 	}
 	for _, animal := range tr.animals {
-		cell := tr.table.page.lineNumbered(animal.line).at(one.number)
+		cell := tr.table.page.lineNumbered(animal.line).at(heading.number)
 		if nothing(cell) || formulaText(cell) || hasLetter(cell.Raw) && cell.Kind == xlsx.Text {
 			continue
 		}
@@ -46,10 +46,10 @@ func (tr *tableReader) fittingUnread() map[measure.ID][]string {
 			continue
 		}
 		for i := range tr.table.columns {
-			one := &tr.table.columns[i]
-			if len(one.meaning.candidates) == 0 && !countedHeading.MatchString(one.text) && !nameHeading.MatchString(one.text) &&
-				one.text != "" && tr.writtenAs(definition.Kind, one) && tr.valuesFit(one, rules.Heading{Species: species, Measure: id}, species) {
-				fitting[id] = append(fitting[id], one.text)
+			column := &tr.table.columns[i]
+			if len(column.meaning.candidates) == 0 && !countedHeading.MatchString(column.text) && !nameHeading.MatchString(column.text) &&
+				column.text != "" && tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
+				fitting[id] = append(fitting[id], column.text)
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 func TestValuesAreReadAsPeopleWriteThem(t *testing.T) {
-	for _, one := range []struct {
+	for _, test := range []struct {
 		measure       measure.ID
 		written, want string
 	}{
@@ -23,16 +23,16 @@ func TestValuesAreReadAsPeopleWriteThem(t *testing.T) {
 		{measure.DarkCutter, "yes", "yes"},
 		{measure.Exhibitor, "Theo Marrick", "Theo Marrick"},
 	} {
-		value, err := ReadValue(one.measure, one.written, rules.Default())
-		definition, _ := measure.Define(one.measure)
-		if got := canonical(value, definition.Kind); err != nil || got != one.want {
-			t.Errorf("%s %q: got %q, %v; want %q", one.measure, one.written, got, err, one.want)
+		value, err := ReadValue(test.measure, test.written, rules.Default())
+		definition, _ := measure.Define(test.measure)
+		if got := canonical(value, definition.Kind); err != nil || got != test.want {
+			t.Errorf("%s %q: got %q, %v; want %q", test.measure, test.written, got, err, test.want)
 		}
 	}
 }
 
 func TestValuesThatCannotBeReadAreRefused(t *testing.T) {
-	for _, one := range []struct {
+	for _, test := range []struct {
 		measure measure.ID
 		written string
 	}{
@@ -44,8 +44,8 @@ func TestValuesThatCannotBeReadAreRefused(t *testing.T) {
 		{measure.QualityGrade, "tasty"},
 		{measure.None, "12"},
 	} {
-		if value, err := ReadValue(one.measure, one.written, rules.Default()); err == nil {
-			t.Errorf("%s %q was read as %v", one.measure, one.written, value)
+		if value, err := ReadValue(test.measure, test.written, rules.Default()); err == nil {
+			t.Errorf("%s %q was read as %v", test.measure, test.written, value)
 		}
 	}
 }

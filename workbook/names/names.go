@@ -51,21 +51,21 @@ func written(name string) []string {
 
 // MayBeSame reports whether two names may be one child's, or one of them holds the other's: every word of the shorter
 // stands in the longer, in any order, an initial for any word that begins with it. A single letter is nobody's name.
-func MayBeSame(one, other string) bool {
-	if Key(one) == Key(other) {
-		return Key(one) != ""
+func MayBeSame(a, b string) bool {
+	if Key(a) == Key(b) {
+		return Key(a) != ""
 	}
-	return spelled(one).agrees(spelled(other), true, false)
+	return spelled(a).agrees(spelled(b), true, false)
 }
 
 // Same reports whether two names are certainly the same child's: the same words in any order, where an initial may stand
 // for a word, a middle name may be left out, and the family's name may stand alone. A name of several children is only
 // itself.
-func Same(one, other string) bool {
-	if Key(one) == Key(other) {
-		return Key(one) != ""
+func Same(a, b string) bool {
+	if Key(a) == Key(b) {
+		return Key(a) != ""
 	}
-	return spelled(one).agrees(spelled(other), false, several(one) || several(other))
+	return spelled(a).agrees(spelled(b), false, several(a) || several(b))
 }
 
 var ofSeveral = regexp.MustCompile(`(?i)[&+/]|\b(?:and|und|y|et)\b|;`)
@@ -82,8 +82,8 @@ type spelling struct {
 }
 
 func spelled(name string) spelling {
-	one := spelling{words: Words(name)}
-	one.together = strings.Join(one.words, "")
+	each := spelling{words: Words(name)}
+	each.together = strings.Join(each.words, "")
 	shouted := name == strings.ToUpper(name)
 	for _, word := range written(name) {
 		plain := folded(word)
@@ -93,10 +93,10 @@ func spelled(name string) spelling {
 		letters := strings.Split(plain, "")
 		initials := len(letters) == 2 || len(letters) == 3
 		sure := initials && word == strings.ToUpper(word) && (!shouted || !strings.ContainsAny(plain, "aeiouy"))
-		one.apart = appendWord(one.apart, plain, letters, sure)
-		one.perhaps = appendWord(one.perhaps, plain, letters, initials && len(letters) == 2)
+		each.apart = appendWord(each.apart, plain, letters, sure)
+		each.perhaps = appendWord(each.perhaps, plain, letters, initials && len(letters) == 2)
 	}
-	return one
+	return each
 }
 
 func appendWord(words []string, word string, letters []string, apart bool) []string {
@@ -115,9 +115,9 @@ func (s spelling) agrees(other spelling, perhaps, whole bool) bool {
 	if s.together == other.together {
 		return true
 	}
-	for _, one := range [][]string{s.words, s.apart} {
+	for _, part := range [][]string{s.words, s.apart} {
 		for _, two := range [][]string{other.words, other.apart} {
-			if within(one, two, whole) || within(two, one, whole) {
+			if within(part, two, whole) || within(two, part, whole) {
 				return true
 			}
 		}
@@ -160,14 +160,14 @@ func matched(words, among []string, taken []bool) bool {
 }
 
 // alike reports whether two words are the same, or one is the other's initial.
-func alike(one, other string) bool {
-	if one == other {
+func alike(a, b string) bool {
+	if a == b {
 		return true
 	}
-	if len([]rune(one)) > 1 && len([]rune(other)) > 1 {
+	if len([]rune(a)) > 1 && len([]rune(b)) > 1 {
 		return false
 	}
-	return strings.HasPrefix(one, other) || strings.HasPrefix(other, one)
+	return strings.HasPrefix(a, b) || strings.HasPrefix(b, a)
 }
 
 // Spoken turns a name that is written last name first into the order in which it is called out: "Birch, Rowan" is "Rowan
@@ -188,9 +188,9 @@ func Spoken(name string) string {
 // initials written together. Two names that may be the same have two of them in common, or one where a name has but one
 // word.
 func Initials(name string) []string {
-	one := spelled(name)
+	spelling := spelled(name)
 	var letters []string
-	for _, words := range [][]string{one.words, one.apart, one.perhaps} {
+	for _, words := range [][]string{spelling.words, spelling.apart, spelling.perhaps} {
 		for _, word := range words {
 			letters = append(letters, string([]rune(word)[:1]))
 		}

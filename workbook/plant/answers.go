@@ -88,16 +88,16 @@ func asText(raw string) string {
 // name it goes now.
 func For(answers []Answer, names ...string) []Answer {
 	asked := map[string]bool{}
-	for _, one := range answers {
-		asked[one.Workbook] = true
+	for _, answer := range answers {
+		asked[answer.Workbook] = true
 	}
 	if len(asked) < 2 {
 		return answers
 	}
 	var list []Answer
-	for _, one := range answers {
-		if slices.Contains(names, one.Workbook) {
-			list = append(list, one)
+	for _, answer := range answers {
+		if slices.Contains(names, answer.Workbook) {
+			list = append(list, answer)
 		}
 	}
 	return list

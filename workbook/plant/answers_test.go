@@ -112,11 +112,11 @@ func TestAnAnswerFitsItsQuestionAlone(t *testing.T) {
 
 // A list of several workbooks is answered for each; one of a single workbook for it by whatever name it goes now.
 func TestAnswersGoToTheirWorkbook(t *testing.T) {
-	one, other := Answer{About: About{Workbook: "east.xlsx"}}, Answer{About: About{Workbook: "west.xlsx"}}
-	if got := For([]Answer{one, other}, "west-results.xlsx", "west.xlsx"); len(got) != 1 || got[0] != other {
+	answer, other := Answer{About: About{Workbook: "east.xlsx"}}, Answer{About: About{Workbook: "west.xlsx"}}
+	if got := For([]Answer{answer, other}, "west-results.xlsx", "west.xlsx"); len(got) != 1 || got[0] != other {
 		t.Errorf("west gets %+v", got)
 	}
-	if got := For([]Answer{one}, "renamed.xlsx"); len(got) != 1 {
+	if got := For([]Answer{answer}, "renamed.xlsx"); len(got) != 1 {
 		t.Errorf("a renamed workbook gets %+v", got)
 	}
 }

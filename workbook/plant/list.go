@@ -17,14 +17,14 @@ func CSV(questions []Question) []byte {
 	writer := csv.NewWriter(&text)
 	columns := columnsFor(questions)
 	headings := make([]string, len(columns))
-	for i, one := range columns {
-		headings[i] = one.heading
+	for i, column := range columns {
+		headings[i] = column.heading
 	}
 	_ = writer.Write(headings)
 	for _, question := range questions {
 		line := make([]string, len(columns))
-		for i, one := range columns {
-			line[i] = neverFormula(one.of(question))
+		for i, column := range columns {
+			line[i] = neverFormula(column.of(question))
 		}
 		_ = writer.Write(line)
 	}
@@ -104,10 +104,10 @@ func Workbook(questions []Question) ([]byte, error) {
 	}
 	headings := make([]string, len(columns))
 	visible := 0
-	for i, one := range columns {
-		plan.Widths = append(plan.Widths, one.width)
-		headings[i] = one.heading
-		if one.hidden {
+	for i, column := range columns {
+		plan.Widths = append(plan.Widths, column.width)
+		headings[i] = column.heading
+		if column.hidden {
 			plan.Hidden = append(plan.Hidden, i+1)
 		} else {
 			visible++
@@ -136,9 +136,9 @@ const (
 
 func entries(question Question, columns []column) []kit.Entry {
 	line := make([]kit.Entry, len(columns))
-	for i, one := range columns {
-		line[i] = kit.Entry{Value: one.of(question), Style: kit.Style{Role: kit.Body, Wrap: true, Format: typedText}}
-		switch one.heading {
+	for i, column := range columns {
+		line[i] = kit.Entry{Value: column.of(question), Style: kit.Style{Role: kit.Body, Wrap: true, Format: typedText}}
+		switch column.heading {
 		case tagHeading, "Rail":
 			line[i].Style.Role = kit.Strong
 		case answerHeading:

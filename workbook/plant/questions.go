@@ -44,14 +44,14 @@ func Questions(results *result.Results) []Question {
 		if words == "" {
 			continue
 		}
-		one := Question{
+		question := Question{
 			Tag: finding.Tag, Class: finding.Class, Heading: heading, Written: finding.Read, Asked: words,
 			About: About{filepath.Base(results.Book.Path), finding.At.Sheet, finding.At.Cell, finding.Measure, finding.Code},
 		}
 		if finding.Carcass != nil {
-			one.Rail = finding.Carcass.ReadingOf(measure.RailNumber).Written
+			question.Rail = finding.Carcass.ReadingOf(measure.RailNumber).Written
 		}
-		list = append(list, one)
+		list = append(list, question)
 	}
 	return list
 }
@@ -117,9 +117,9 @@ func columnsFor(questions []Question) []column {
 		{measureHeading, 12, func(q Question) string { return q.Measure.String() }, true},
 		{checkHeading, 12, func(q Question) string { return q.Check }, true},
 	}
-	return slices.DeleteFunc(columns, func(one column) bool {
-		optional := one.heading == "Rail" || one.heading == "Class"
-		return optional && !slices.ContainsFunc(questions, func(q Question) bool { return one.of(q) != "" })
+	return slices.DeleteFunc(columns, func(asked column) bool {
+		optional := asked.heading == "Rail" || asked.heading == "Class"
+		return optional && !slices.ContainsFunc(questions, func(q Question) bool { return asked.of(q) != "" })
 	})
 }
 

@@ -15,7 +15,7 @@ import (
 
 var codes = []*regexp.Regexp{
 	regexp.MustCompile(`about(?:Row|Column)?\((?:Hold, |Look, |level, )?"([^"]+)"`),
-	regexp.MustCompile(`(?m)Level: +(?:validate\.)?(?:Hold|Look|level|one\.level), Code: +"([^"]+)"`),
+	regexp.MustCompile(`(?m)Level: +(?:validate\.)?(?:Hold|Look|level|condition\.level), Code: +"([^"]+)"`),
 	regexp.MustCompile(`\bcode(?: :?=|:) *"([^"]+)"`),
 	regexp.MustCompile(`slipsBy\("([^"]+)"\)`),
 	regexp.MustCompile(`weightFinding\(r, \w+, "([^"]+)"`),
@@ -60,8 +60,8 @@ func TestEveryCheckHasItsQuestion(t *testing.T) {
 }
 
 func codesIn(source string) (list []string) {
-	for _, one := range codes {
-		for _, found := range one.FindAllStringSubmatch(source, -1) {
+	for _, pattern := range codes {
+		for _, found := range pattern.FindAllStringSubmatch(source, -1) {
 			if !strings.HasSuffix(found[1], " ") { // "carcass " begins a code that names a mark
 				list = append(list, found[1])
 			}

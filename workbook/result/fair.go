@@ -21,7 +21,7 @@ func (r *Results) AboutFair() intake.About {
 // WithSettings fills in from the rulebook's settings what the sheets do not say.
 func WithSettings(about intake.About, book *rules.Rulebook) intake.About {
 	settings := book.Settings
-	for _, one := range []struct {
+	for _, setting := range []struct {
 		at        *string
 		otherwise string
 	}{
@@ -31,8 +31,8 @@ func WithSettings(about intake.About, book *rules.Rulebook) intake.About {
 		{&about.Judge, settings.FairJudge},
 		{&about.Plant, settings.Plant},
 	} {
-		if *one.at == "" {
-			*one.at = one.otherwise
+		if *setting.at == "" {
+			*setting.at = setting.otherwise
 		}
 	}
 	return about
@@ -67,11 +67,11 @@ func AnyText(string) bool { return true }
 // NotSaid names what neither the sheets nor the settings say of the fair; empty where all is said.
 func NotSaid(about intake.About) string {
 	var missing []string
-	for _, one := range []struct{ words, text string }{
+	for _, setting := range []struct{ words, text string }{
 		{"what the fair is called", about.Fair}, {"where it is held", about.Place}, {"the date", about.Date}, {"the judge", about.Judge}, {"the plant", about.Plant},
 	} {
-		if one.text == "" {
-			missing = append(missing, one.words)
+		if setting.text == "" {
+			missing = append(missing, setting.words)
 		}
 	}
 	return phrase.JoinAnd(missing)

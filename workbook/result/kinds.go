@@ -116,19 +116,19 @@ func (r *Results) ShownMeasures(kind KindOfClass) []measure.ID {
 // and its adjustment) is left out.
 func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
 	terms, within := make(map[measure.ID]bool), make(map[measure.ID]bool)
-	for _, one := range all {
-		for id := range one.Figures() {
+	for _, graded := range all {
+		for id := range graded.Figures() {
 			if id == measure.YieldGrade || id == measure.QualityGrade {
 				wanted[id] = true
 			}
-			for _, addend := range one.SumOf(id).Addends {
+			for _, addend := range graded.SumOf(id).Addends {
 				terms[addend.Measure] = true
 			}
 		}
 	}
-	for _, one := range all {
+	for _, graded := range all {
 		for id := range terms {
-			for _, addend := range one.SumOf(id).Addends {
+			for _, addend := range graded.SumOf(id).Addends {
 				within[addend.Measure] = within[addend.Measure] || addend.Measure != id
 			}
 		}

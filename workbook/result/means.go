@@ -13,8 +13,8 @@ func MeanOf(all []*grading.Graded, id measure.ID) (decimal.Decimal, bool) {
 }
 
 func SumOf(all []*grading.Graded, id measure.ID) (sum AddedUp) {
-	for _, one := range all {
-		if value, ok := one.Figure(id); ok {
+	for _, graded := range all {
+		if value, ok := graded.Figure(id); ok {
 			sum.Total, sum.Count = sum.Total.Add(value.Number), sum.Count+1
 		}
 	}

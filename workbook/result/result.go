@@ -99,21 +99,21 @@ func (r *Results) Of(carcass *grading.Carcass) *Result { return r.Carcasses[carc
 // Gather gives every carcass its findings and works out its status from them. What the judge left out stays left out,
 // whatever else is found; else a hold that nobody has settled keeps the carcass from its place.
 func (r *Results) Gather() {
-	for _, one := range r.Carcasses {
-		one.Findings, one.Status = one.Findings[:0], Status{}
+	for _, carcass := range r.Carcasses {
+		carcass.Findings, carcass.Status = carcass.Findings[:0], Status{}
 	}
 	for i := range r.Findings {
 		finding := &r.Findings[i]
 		for at, carcass := range finding.Carcasses() {
-			one := r.Of(carcass)
-			one.Findings = append(one.Findings, finding)
+			result := r.Of(carcass)
+			result.Findings = append(result.Findings, finding)
 			switch {
 			case at > 0 && finding.Carcass != nil && finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
 				// of a pair, the judge leaves out the carcass that the row names
 			case finding.Settled != nil && finding.Settled.Choice == validate.LeaveOut:
-				one.Status = Status{LeftOut, finding}
-			case finding.Settled == nil && finding.Level == validate.Hold && one.Status.State == Competes:
-				one.Status = Status{OnHold, finding}
+				result.Status = Status{LeftOut, finding}
+			case finding.Settled == nil && finding.Level == validate.Hold && result.Status.State == Competes:
+				result.Status = Status{OnHold, finding}
 			}
 		}
 	}
@@ -129,27 +129,27 @@ func (r *Results) Place() {
 // Entrants gives the carcasses as they come to be placed.
 func (r *Results) Entrants() []*placing.Entrant {
 	entrants := make([]*placing.Entrant, len(r.Carcasses))
-	for i, one := range r.Carcasses {
-		entrants[i] = &placing.Entrant{Graded: one.Graded, Out: one.Status.keptOut()}
+	for i, carcass := range r.Carcasses {
+		entrants[i] = &placing.Entrant{Graded: carcass.Graded, Out: carcass.Status.keptOut()}
 	}
 	return entrants
 }
 
 // stand gives every carcass its place in the placings, and its awards.
 func (r *Results) stand() {
-	for _, one := range r.Carcasses {
-		one.Standing = Standing{}
-		if one.Status.State == Placed {
-			one.Status = Status{}
+	for _, carcass := range r.Carcasses {
+		carcass.Standing = Standing{}
+		if carcass.Status.State == Placed {
+			carcass.Status = Status{}
 		}
 	}
 	for c := range r.Placings.Classes {
 		class := &r.Placings.Classes[c]
 		for i := range class.Placed {
-			one := r.Of(class.Placed[i].Carcass)
-			one.Standing = Standing{Class: class, Placed: &class.Placed[i]}
-			if one.Status.State == Competes {
-				one.Status.State = Placed
+			carcass := r.Of(class.Placed[i].Carcass)
+			carcass.Standing = Standing{Class: class, Placed: &class.Placed[i]}
+			if carcass.Status.State == Competes {
+				carcass.Status.State = Placed
 			}
 		}
 		for i := range class.Left {
@@ -158,8 +158,8 @@ func (r *Results) stand() {
 	}
 	for _, list := range r.Placings.Awards {
 		for _, winner := range list.Winners {
-			one := r.Of(winner.Carcass)
-			one.Standing.Awards = append(one.Standing.Awards, list.Award.Name)
+			carcass := r.Of(winner.Carcass)
+			carcass.Standing.Awards = append(carcass.Standing.Awards, list.Award.Name)
 		}
 	}
 }

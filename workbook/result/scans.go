@@ -27,26 +27,26 @@ func ScanPairs(results *Results) (pairs []ScanPair) {
 	}
 	found := map[animal]map[rules.Basis][]*grading.Graded{}
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		key := animal{one.Species, one.Tag}
-		if one.Tag == "" || TextOf(one, measure.Exhibitor) == intake.ToBeSettled {
+		graded := carcass.Graded
+		key := animal{graded.Species, graded.Tag}
+		if graded.Tag == "" || TextOf(graded, measure.Exhibitor) == intake.ToBeSettled {
 			continue
 		}
 		if found[key] == nil {
 			found[key] = map[rules.Basis][]*grading.Graded{}
 		}
-		found[key][one.Basis] = append(found[key][one.Basis], one)
+		found[key][graded.Basis] = append(found[key][graded.Basis], graded)
 	}
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		both := found[animal{one.Species, one.Tag}]
-		if one.Basis != rules.OnTheRail || len(both[rules.LiveScan]) != 1 || len(both[rules.OnTheRail]) != 1 || both[rules.OnTheRail][0] != one {
+		graded := carcass.Graded
+		both := found[animal{graded.Species, graded.Tag}]
+		if graded.Basis != rules.OnTheRail || len(both[rules.LiveScan]) != 1 || len(both[rules.OnTheRail]) != 1 || both[rules.OnTheRail][0] != graded {
 			continue
 		}
 		scan := both[rules.LiveScan][0]
-		own, other := TextOf(one, measure.Exhibitor), TextOf(scan, measure.Exhibitor)
+		own, other := TextOf(graded, measure.Exhibitor), TextOf(scan, measure.Exhibitor)
 		if own == "" || other == "" || names.Same(own, other) {
-			pairs = append(pairs, ScanPair{scan, one})
+			pairs = append(pairs, ScanPair{scan, graded})
 		}
 	}
 	return pairs

@@ -54,14 +54,14 @@ func TestStatusIsWorkedOutOfTheFindings(t *testing.T) {
 		results.Rules.Rankings = []rules.Ranking{{Name: "by tag", Keys: []rules.Key{{Measure: measure.Condemned, Prefer: rules.Lowest}}}}
 		results.Gather()
 		results.Place()
-		one := results.Of(carcass)
-		if one.Status.State != test.state || (one.Status.Because == nil) != (test.why == "") {
-			t.Errorf("%s: the status is %+v, want %q", test.name, one.Status, test.state)
+		result := results.Of(carcass)
+		if result.Status.State != test.state || (result.Status.Because == nil) != (test.why == "") {
+			t.Errorf("%s: the status is %+v, want %q", test.name, result.Status, test.state)
 		}
-		if left := one.Standing.Left; (left != nil) != (test.why != "") || left != nil && (left.Reason != test.why || left.OnHold != (test.state == OnHold)) {
+		if left := result.Standing.Left; (left != nil) != (test.why != "") || left != nil && (left.Reason != test.why || left.OnHold != (test.state == OnHold)) {
 			t.Errorf("%s: left %+v, want %q", test.name, left, test.why)
 		}
-		if placed := one.Standing.Placed; (placed != nil) != (test.state == Placed) {
+		if placed := result.Standing.Placed; (placed != nil) != (test.state == Placed) {
 			t.Errorf("%s: placed %+v", test.name, placed)
 		}
 		wantOpen := 0
@@ -70,11 +70,11 @@ func TestStatusIsWorkedOutOfTheFindings(t *testing.T) {
 				wantOpen++
 			}
 		}
-		held := slices.ContainsFunc(test.findings, func(one validate.Finding) bool { return one.Code != "" && one.Settled == nil })
-		if one.Doubted() != held {
-			t.Errorf("%s: doubted is %t", test.name, one.Doubted())
+		held := slices.ContainsFunc(test.findings, func(finding validate.Finding) bool { return finding.Code != "" && finding.Settled == nil })
+		if result.Doubted() != held {
+			t.Errorf("%s: doubted is %t", test.name, result.Doubted())
 		}
-		if got := len(one.Open()); got != wantOpen {
+		if got := len(result.Open()); got != wantOpen {
 			t.Errorf("%s: %d findings are open, want %d", test.name, got, wantOpen)
 		}
 	}
@@ -94,15 +94,15 @@ func TestStandingIsThatOfThePlacings(t *testing.T) {
 		Awards: []placing.AwardList{{Award: rules.Award{Name: "Grand champion"}, Winners: []placing.Placed{winner}}},
 	}
 	results.Gather()
-	one, other := results.Carcasses[0], results.Carcasses[1]
-	if one.Status.State != Placed || one.Standing.Placed.Place != 1 || one.Standing.Class.Class != "Steers" || len(one.Standing.Awards) != 1 {
-		t.Errorf("the first stands so: %+v %+v", one.Status, one.Standing)
+	carcass, other := results.Carcasses[0], results.Carcasses[1]
+	if carcass.Status.State != Placed || carcass.Standing.Placed.Place != 1 || carcass.Standing.Class.Class != "Steers" || len(carcass.Standing.Awards) != 1 {
+		t.Errorf("the first stands so: %+v %+v", carcass.Status, carcass.Standing)
 	}
 	if other.Status.State != Competes || other.Standing.Placed != nil || other.Standing.Left.Reason == "" || len(other.Standing.Awards) != 0 {
 		t.Errorf("the second stands so: %+v %+v", other.Status, other.Standing)
 	}
 	results.Gather() // again: nothing is counted twice
-	if len(one.Standing.Awards) != 1 || one.Status.State != Placed {
-		t.Errorf("gathered again the first stands so: %+v %+v", one.Status, one.Standing)
+	if len(carcass.Standing.Awards) != 1 || carcass.Status.State != Placed {
+		t.Errorf("gathered again the first stands so: %+v %+v", carcass.Status, carcass.Standing)
 	}
 }

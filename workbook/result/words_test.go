@@ -57,14 +57,14 @@ func TestMeanOfOneAndOfNone(t *testing.T) {
 
 // Of a pair the judge leaves out the carcass that the row names, and the other competes.
 func TestOfAPairTheOtherIsNotLeftOut(t *testing.T) {
-	one, other := &grading.Carcass{Tag: "1"}, &grading.Carcass{Tag: "2", Sequence: 1}
+	carcass, other := &grading.Carcass{Tag: "1"}, &grading.Carcass{Tag: "2", Sequence: 1}
 	results := &Results{
 		Rules:     rules.Default(),
-		Carcasses: []*Result{{Graded: grading.Grade(one, rules.Default())}, {Graded: grading.Grade(other, rules.Default())}},
-		Findings:  []validate.Finding{{Level: validate.Hold, Carcass: one, Lot: []*grading.Carcass{other}, Settled: &validate.Decision{Choice: validate.LeaveOut}}},
+		Carcasses: []*Result{{Graded: grading.Grade(carcass, rules.Default())}, {Graded: grading.Grade(other, rules.Default())}},
+		Findings:  []validate.Finding{{Level: validate.Hold, Carcass: carcass, Lot: []*grading.Carcass{other}, Settled: &validate.Decision{Choice: validate.LeaveOut}}},
 	}
 	results.Gather()
-	if state := results.Of(one).Status.State; state != LeftOut {
+	if state := results.Of(carcass).Status.State; state != LeftOut {
 		t.Errorf("the carcass that the row names: %v", state)
 	}
 	if state := results.Of(other).Status.State; state == LeftOut {

@@ -37,8 +37,8 @@ func PercentWords(class placing.ClassPlacing, shown []measure.ID) string {
 			continue
 		}
 		var names []string
-		for _, one := range result.EveryCarcass(class) {
-			if name := one.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
+		for _, graded := range result.EveryCarcass(class) {
+			if name := graded.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 				names = append(names, name)
 			}
 		}

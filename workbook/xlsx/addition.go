@@ -20,9 +20,9 @@ func (b *Book) addition(sheet string) (*addition, error) {
 		return nil, err
 	}
 	b.saved = nil
-	for _, one := range b.additions {
-		if one.sheet == sheet {
-			return one, nil
+	for _, addition := range b.additions {
+		if addition.sheet == sheet {
+			return addition, nil
 		}
 	}
 	added := &addition{sheet: sheet}
@@ -32,49 +32,49 @@ func (b *Book) addition(sheet string) (*addition, error) {
 
 // addToSheets makes the additions in the parts as they will be written.
 func (b *Book) addToSheets(made *contents) error {
-	for _, one := range b.additions {
-		part, err := b.sheetPart(one.sheet)
+	for _, addition := range b.additions {
+		part, err := b.sheetPart(addition.sheet)
 		if err == nil {
-			made.parts[part], err = b.withAdditions(one, part, made.parts[part])
+			made.parts[part], err = b.withAdditions(addition, part, made.parts[part])
 		}
 		if err != nil {
-			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", one.sheet, err))
+			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", addition.sheet, err))
 		}
 	}
 	return nil
 }
 
-func (b *Book) withAdditions(one *addition, part string, data []byte) (sheet []byte, err error) {
+func (b *Book) withAdditions(added *addition, part string, data []byte) (sheet []byte, err error) {
 	rows := &Rows{}
-	for i, block := range one.blocks {
+	for i, block := range added.blocks {
 		out := &piecewise{}
-		if last := i == len(one.blocks)-1; last {
+		if last := i == len(added.blocks)-1; last {
 			out.rows = rows
 		}
 		around, err := block.sheet(data, out)
 		if err != nil {
 			return nil, err
 		}
-		block.undo.printed = b.limited[one.sheet]
-		b.setMark(mark{name: block.block.Mark, sheet: one.sheet, area: block.area(), comment: block.undo.String()})
+		block.undo.printed = b.limited[added.sheet]
+		b.setMark(mark{name: block.block.Mark, sheet: added.sheet, area: block.area(), comment: block.undo.String()})
 		if data, err = out.close(around); err != nil {
 			return nil, err
 		}
 	}
-	if len(one.blocks) > 0 {
+	if len(added.blocks) > 0 {
 		if b.rows == nil {
 			b.rows = make(map[string]*Rows)
 		}
 		b.rows[part] = rows
 	}
-	if len(one.flagged) == 0 {
+	if len(added.flagged) == 0 {
 		return data, nil
 	}
 	root, list, err := children(data, "")
 	if err != nil {
 		return nil, err
 	}
-	return apply(data, []edit{flagRules(data, root, list, one.flagged, one.flag)}), nil
+	return apply(data, []edit{flagRules(data, root, list, added.flagged, added.flag)}), nil
 }
 
 // piecewise takes the rows of a sheet as they are made.

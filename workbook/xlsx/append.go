@@ -115,8 +115,8 @@ func (b *Book) cellStyle(name string) (int, error) {
 // typeface gives the name of the workbook's first font, which is that of plain cells.
 func (c *contents) typeface() string {
 	if _, names, err := children(c.parts[c.styles], "font"); err == nil {
-		for _, one := range names {
-			if name, _ := one.attribute("val"); one.name == "name" && name != "" && utf16Length(name) < excelize.MaxFontFamilyLength {
+		for _, element := range names {
+			if name, _ := element.attribute("val"); element.name == "name" && name != "" && utf16Length(name) < excelize.MaxFontFamilyLength {
 				return name
 			}
 		}
@@ -135,7 +135,7 @@ func (a *appending) sheet(data []byte, out *piecewise) (around []byte, err error
 	a.shapes = map[columnShape]int{}
 	a.plain = isPlain(text)
 	a.nextID = highestShared(text) + 1
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 {
 		return nil, &damage{root.start, "it has no rows"}
 	}
@@ -151,12 +151,12 @@ func (a *appending) sheet(data []byte, out *piecewise) (around []byte, err error
 }
 
 // emptied gives an element without what is in it.
-func emptied(data []byte, one element) string {
-	tag := string(data[one.start:one.token.end])
-	if one.closed {
+func emptied(data []byte, tagged element) string {
+	tag := string(data[tagged.start:tagged.token.end])
+	if tagged.closed {
 		tag = strings.TrimRight(strings.TrimSuffix(tag, "/>"), " \t\r\n") + ">"
 	}
-	return tag + "</" + one.prefix + one.name + ">"
+	return tag + "</" + tagged.prefix + tagged.name + ">"
 }
 
 // highestShared gives the highest number of a shared formula on a sheet, -1 for none.
@@ -284,21 +284,21 @@ func (a *appending) row(row, ending token, number int) error {
 	}
 	area, at := a.area(), row.end
 	var covered []edit
-	for _, one := range inside {
+	for _, cell := range inside {
 		switch {
-		case one.column < area.FirstColumn:
-			at = one.until
-		case one.column <= area.LastColumn && one.inner > one.token.end:
-			return &damage{one.start, fmt.Sprintf("cell %s is not empty", address.Cell(one.column, number))}
-		case one.column <= area.LastColumn:
-			covered = append(covered, edit{one.start, one.until, ""})
+		case cell.column < area.FirstColumn:
+			at = cell.until
+		case cell.column <= area.LastColumn && cell.inner > cell.token.end:
+			return &damage{cell.start, fmt.Sprintf("cell %s is not empty", address.Cell(cell.column, number))}
+		case cell.column <= area.LastColumn:
+			covered = append(covered, edit{cell.start, cell.until, ""})
 		}
 	}
 	a.out.Write(a.data[row.start:at])
 	a.out.Write(cells)
-	for _, one := range covered {
-		a.out.Write(a.data[at:one.from])
-		at = one.to
+	for _, edit := range covered {
+		a.out.Write(a.data[at:edit.from])
+		at = edit.to
 	}
 	a.out.Write(a.data[at:end])
 	return nil
@@ -322,18 +322,18 @@ func cellsOfRow(data string, row token) ([]placedCell, error) {
 	}
 	previous := 0
 	var cells []placedCell
-	for _, one := range list {
-		if one.name != "c" {
+	for _, element := range list {
+		if element.name != "c" {
 			continue
 		}
 		column := previous + 1
-		if name, given := one.attribute("r"); given {
+		if name, given := element.attribute("r"); given {
 			if column, _, given = address.Parse(name); !given {
-				return nil, &damage{one.start, "a cell has no place"}
+				return nil, &damage{element.start, "a cell has no place"}
 			}
 		}
 		previous = column
-		cells = append(cells, placedCell{one, column})
+		cells = append(cells, placedCell{element, column})
 	}
 	return cells, nil
 }

@@ -46,9 +46,9 @@ func TestAppendAndStripGiveBackEveryByte(t *testing.T) {
 				if name == "styled blanks" {
 					first += 21
 				}
-				one := block("Steers", first, 1, 4)
-				one.Mark = fmt.Sprintf("railbook_columns_%d", i+1)
-				if err := book.Append(one); err != nil {
+				appended := block("Steers", first, 1, 4)
+				appended.Mark = fmt.Sprintf("railbook_columns_%d", i+1)
+				if err := book.Append(appended); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -228,16 +228,16 @@ func TestPiecesMakeTheSameSheet(t *testing.T) {
 	styles := regexp.MustCompile(` s="\d+"`)
 	want := []byte(sheet)
 	book := open(t, pack(t, with(plainWorkbook(""), "xl/worksheets/sheet1.xml", sheet)))
-	for i, one := range []Appended{block("Steers", 4, 3, 20_000), block("Steers", 4, 20_005, 30_010)} {
-		one.Mark, one.Flagged = fmt.Sprint("railbook_columns_", i+1), nil
-		if err := book.Append(one); err != nil {
+	for i, appended := range []Appended{block("Steers", 4, 3, 20_000), block("Steers", 4, 20_005, 30_010)} {
+		appended.Mark, appended.Flagged = fmt.Sprint("railbook_columns_", i+1), nil
+		if err := book.Append(appended); err != nil {
 			t.Fatal(err)
 		}
 		saved, err := book.Bytes()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want, _, err = patchedSheet(one, want); err != nil {
+		if want, _, err = patchedSheet(appended, want); err != nil {
 			t.Fatal(err)
 		}
 		got := open(t, saved).contents.parts["xl/worksheets/sheet1.xml"]

@@ -20,7 +20,7 @@ func TestFilesThatAreNotWhatTheySeem(t *testing.T) {
 	whole := pack(t, plain)
 	sheet := plain["xl/worksheets/sheet1.xml"]
 	strs := plain["xl/sharedStrings.xml"]
-	for _, one := range []struct {
+	for _, test := range []struct {
 		name string
 		data []byte
 		want []string
@@ -64,10 +64,10 @@ func TestFilesThatAreNotWhatTheySeem(t *testing.T) {
 		{"utf16.xlsx", pack(t, with(plain, "xl/worksheets/sheet1.xml", "\xFF\xFE"+string(wide(sheet)))), []string{"UTF-16"}},
 		{"bomb.xlsx", lying(t, plain), []string{"too large once unpacked", "copy the carcass sheets"}},
 	} {
-		t.Run(one.name, func(t *testing.T) {
-			_, err := Open(save(t, one.name, one.data), OpenOptions{})
-			says(t, err, one.want...)
-			if err != nil && !strings.Contains(err.Error(), one.name) {
+		t.Run(test.name, func(t *testing.T) {
+			_, err := Open(save(t, test.name, test.data), OpenOptions{})
+			says(t, err, test.want...)
+			if err != nil && !strings.Contains(err.Error(), test.name) {
 				t.Errorf("the file is not named: %v", err)
 			}
 		})

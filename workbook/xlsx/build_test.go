@@ -77,8 +77,8 @@ func plainWorkbook(sheetData string) map[string]string {
 // relationships makes a relationships part; each is its kind and its target.
 func relationships(list ...string) string {
 	text := declaration + `<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">`
-	for i, one := range list {
-		kind, target, _ := strings.Cut(one, " ")
+	for i, name := range list {
+		kind, target, _ := strings.Cut(name, " ")
 		text += `<Relationship Id="rId` + string(rune('1'+i)) + `" Type="` + relationType + kind + `" Target="` + target + `"/>`
 	}
 	return text + `</Relationships>`
@@ -91,8 +91,8 @@ func worksheet(inside string) string {
 // with gives a copy of parts with one changed, or left out where the text is empty.
 func with(parts map[string]string, name, text string) map[string]string {
 	changed := map[string]string{}
-	for one, content := range parts {
-		changed[one] = content
+	for text, content := range parts {
+		changed[text] = content
 	}
 	changed[name] = text
 	if text == "" {

@@ -51,7 +51,7 @@ func (b *Book) checkParts(name string) error {
 			continue
 		}
 		harmless, err := all.leaveOut(part)
-		if at := slices.IndexFunc(b.sheets, func(one sheetPart) bool { return one.part == part }); at >= 0 {
+		if at := slices.IndexFunc(b.sheets, func(sheet sheetPart) bool { return sheet.part == part }); at >= 0 {
 			return errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there: %v", b.sheets[at].name, faults[i]))
 		}
 		if err != nil || !harmless {
@@ -74,7 +74,7 @@ func (b *Book) checkParts(name string) error {
 func (c *contents) leaveOut(part string) (harmless bool, err error) {
 	type place struct {
 		owner string
-		one   relation
+		link  relation
 	}
 	var places []place
 	for name := range c.parts {
@@ -86,17 +86,17 @@ func (c *contents) leaveOut(part string) (harmless bool, err error) {
 		if err != nil {
 			return false, err
 		}
-		for _, one := range related {
-			if one.TargetMode != "External" && one.Target == part {
-				if !harmlessKinds[one.kind()] {
+		for _, relation := range related {
+			if relation.TargetMode != "External" && relation.Target == part {
+				if !harmlessKinds[relation.kind()] {
 					return false, nil
 				}
-				places = append(places, place{owner, one})
+				places = append(places, place{owner, relation})
 			}
 		}
 	}
 	for _, at := range places {
-		if err := c.unlink(at.owner, at.one); err != nil {
+		if err := c.unlink(at.owner, at.link); err != nil {
 			return false, err
 		}
 	}
@@ -122,7 +122,7 @@ func (c *contents) unresolved(part string, ids []string) (missing []string) {
 		return ids
 	}
 	for _, id := range ids {
-		if !slices.ContainsFunc(related, func(one relation) bool { return one.ID == id }) {
+		if !slices.ContainsFunc(related, func(link relation) bool { return link.ID == id }) {
 			missing = append(missing, id)
 		}
 	}
@@ -187,14 +187,14 @@ func (c *contents) checkRelations(part string, targets []string, input *contents
 	if err != nil {
 		return err
 	}
-	for _, one := range related {
-		_, found := c.parts[one.Target]
-		if found || one.TargetMode == "External" || one.kind() == "hyperlink" {
+	for _, relation := range related {
+		_, found := c.parts[relation.Target]
+		if found || relation.TargetMode == "External" || relation.kind() == "hyperlink" {
 			continue
 		}
 		_, known := input.parts[part]
-		if _, had := input.parts[one.Target]; had || !known {
-			return fmt.Errorf("it leads to the part %s, which is not there", one.Target)
+		if _, had := input.parts[relation.Target]; had || !known {
+			return fmt.Errorf("it leads to the part %s, which is not there", relation.Target)
 		}
 	}
 	return nil

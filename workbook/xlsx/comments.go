@@ -17,19 +17,19 @@ func (b *Book) comments(sheet string) (map[Place]string, error) {
 		return nil, errDamaged(filepath.Base(b.Path), relationsPart(sheet), err.Error())
 	}
 	var notes, threads map[Place]string
-	for _, one := range related {
-		data, found := b.contents.parts[one.Target]
-		if !found || one.TargetMode == "External" {
+	for _, relation := range related {
+		data, found := b.contents.parts[relation.Target]
+		if !found || relation.TargetMode == "External" {
 			continue
 		}
-		switch one.kind() {
+		switch relation.kind() {
 		case "comments":
 			err = readNotes(data, &notes)
 		case "threadedComment":
 			err = readThreads(data, &threads)
 		}
 		if err != nil {
-			return nil, errDamaged(filepath.Base(b.Path), one.Target, "its comments are no longer readable")
+			return nil, errDamaged(filepath.Base(b.Path), relation.Target, "its comments are no longer readable")
 		}
 	}
 	if notes == nil {
@@ -51,8 +51,8 @@ func readNotes(data []byte, notes *map[Place]string) error {
 	if err := xml.Unmarshal(data, &list); err != nil {
 		return err
 	}
-	for _, one := range list.Comments {
-		addComment(notes, one.Cell, strings.Join(one.Text, "")+strings.Join(one.Runs, ""))
+	for _, note := range list.Comments {
+		addComment(notes, note.Cell, strings.Join(note.Text, "")+strings.Join(note.Runs, ""))
 	}
 	return nil
 }
@@ -68,8 +68,8 @@ func readThreads(data []byte, threads *map[Place]string) error {
 	if err := xml.Unmarshal(data, &list); err != nil {
 		return err
 	}
-	for _, one := range list.Comments {
-		addComment(threads, one.Cell, one.Text)
+	for _, comment := range list.Comments {
+		addComment(threads, comment.Cell, comment.Text)
 	}
 	return nil
 }

@@ -132,9 +132,9 @@ func (c *contents) relations(part string) ([]relation, error) {
 	if err := xml.Unmarshal(data, &list); err != nil {
 		return nil, &damage{0, "it is no longer readable"}
 	}
-	for i, one := range list.Relations {
-		if one.TargetMode != "External" {
-			list.Relations[i].Target = c.resolve(part, one.Target)
+	for i, relation := range list.Relations {
+		if relation.TargetMode != "External" {
+			list.Relations[i].Target = c.resolve(part, relation.Target)
 		}
 	}
 	return list.Relations, nil

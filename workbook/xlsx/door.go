@@ -119,7 +119,7 @@ func (d *Door) look(output Output) (there fs.FileInfo, same bool, err error) {
 	if same, err = holds(path, there, output.Data); err != nil {
 		return nil, false, fmt.Errorf("%s is in the way and could not be read (%w): move it away, or name another file", path, cause(err))
 	}
-	ours := slices.ContainsFunc(d.written, func(one fs.FileInfo) bool { return os.SameFile(one, there) })
+	ours := slices.ContainsFunc(d.written, func(info fs.FileInfo) bool { return os.SameFile(info, there) })
 	switch {
 	case same:
 		return there, true, nil
@@ -145,7 +145,7 @@ func (d *Door) refuse(path string, extensions []string) error {
 	if !filepath.IsLocal(name) || runtime.GOOS == "windows" && strings.Contains(name, ":") {
 		return fmt.Errorf("%s is no file but a device or a pipe: name a file", path)
 	}
-	if !slices.ContainsFunc(extensions, func(one string) bool { return strings.EqualFold(filepath.Ext(name), one) }) {
+	if !slices.ContainsFunc(extensions, func(path string) bool { return strings.EqualFold(filepath.Ext(name), path) }) {
 		stem := strings.TrimSuffix(path, filepath.Ext(path))
 		return fmt.Errorf("programs would not open this file under the name %s, and nothing was written: name it %s", path, stem+strings.Join(extensions, " or "+stem))
 	}

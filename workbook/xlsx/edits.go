@@ -21,15 +21,15 @@ func apply(data []byte, edits []edit) []byte {
 	}
 	slices.SortStableFunc(edits, func(a, b edit) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
 	size := len(data)
-	for _, one := range edits {
-		size += len(one.text) - (one.to - one.from)
+	for _, edit := range edits {
+		size += len(edit.text) - (edit.to - edit.from)
 	}
 	changed := bytes.NewBuffer(make([]byte, 0, size))
 	at := 0
-	for _, one := range edits {
-		changed.Write(data[at:one.from])
-		changed.WriteString(one.text)
-		at = one.to
+	for _, edit := range edits {
+		changed.Write(data[at:edit.from])
+		changed.WriteString(edit.text)
+		at = edit.to
 	}
 	changed.Write(data[at:])
 	return changed.Bytes()

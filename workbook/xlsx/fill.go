@@ -56,7 +56,7 @@ func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) 
 	if err != nil {
 		return whole, err
 	}
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 || list[at].inner > list[at].token.end {
 		return whole, fmt.Errorf("the rows have no place in %s", part)
 	}

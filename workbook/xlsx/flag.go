@@ -37,11 +37,11 @@ func (b *Book) Flag(sheet string, cells []string) error {
 // flagRules writes the rules that colour cells, after those that are there.
 func flagRules(data []byte, root element, list []element, cells []string, style int) edit {
 	priority := 0
-	for _, one := range list {
-		if one.name != "conditionalFormatting" {
+	for _, element := range list {
+		if element.name != "conditionalFormatting" {
 			continue
 		}
-		_, rules, err := children(data[one.start:one.until], "")
+		_, rules, err := children(data[element.start:element.until], "")
 		if err != nil {
 			continue
 		}
@@ -107,8 +107,8 @@ func (b *Book) flagStyle() (int, error) {
 	if err != nil {
 		return 0, fmt.Errorf("the format of flagged cells can't be made: %w", err)
 	}
-	number := slices.IndexFunc(list, func(one element) bool {
-		return string(data[one.start:one.until]) == withPrefix(within.prefix, flagFormat)
+	number := slices.IndexFunc(list, func(tagged element) bool {
+		return string(data[tagged.start:tagged.until]) == withPrefix(within.prefix, flagFormat)
 	})
 	if number < 0 {
 		number, b.flagText = len(list), flagFormat

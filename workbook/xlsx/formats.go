@@ -33,8 +33,8 @@ func readFormats(data []byte) ([]format, error) {
 		return nil, errors.New("the cell formats are no longer readable")
 	}
 	codes := map[int]string{}
-	for _, one := range sheet.Formats {
-		codes[one.ID] = one.Code
+	for _, format := range sheet.Formats {
+		codes[format.ID] = format.Code
 	}
 	list := make([]format, len(sheet.Styles))
 	for i, style := range sheet.Styles {

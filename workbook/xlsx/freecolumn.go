@@ -21,10 +21,10 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 		return 0, err
 	}
 	free, covered := from, from
-	for _, one := range list {
-		switch one.name {
+	for _, element := range list {
+		switch element.name {
 		case "sheetData":
-			last, err := lastStored(data, one, firstRow, lastRow)
+			last, err := lastStored(data, element, firstRow, lastRow)
 			if err != nil {
 				return 0, err
 			}
@@ -43,8 +43,8 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 		if added.sheet != sheet {
 			continue
 		}
-		for _, one := range added.blocks {
-			if area := one.area(); area.LastRow >= firstRow && area.FirstRow <= lastRow {
+		for _, block := range added.blocks {
+			if area := block.area(); area.LastRow >= firstRow && area.FirstRow <= lastRow {
 				covered = max(covered, area.LastColumn+1)
 			}
 		}

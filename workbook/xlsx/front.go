@@ -55,10 +55,10 @@ func (b *Book) rememberFront() {
 			}
 		}
 	}
-	for _, one := range b.moved {
-		if one.sheet == b.front && strings.HasPrefix(one.name, sheetMark) {
-			one.comment = fmt.Sprintf("front %d; selected %s", b.base.frontTab(), numberList(selected))
-			b.setMark(one)
+	for _, mark := range b.moved {
+		if mark.sheet == b.front && strings.HasPrefix(mark.name, sheetMark) {
+			mark.comment = fmt.Sprintf("front %d; selected %s", b.base.frontTab(), numberList(selected))
+			b.setMark(mark)
 			break
 		}
 	}
@@ -105,10 +105,10 @@ func (b *Book) bringToFront(made *contents) error {
 // another sheet since. It gives the tab that was in front.
 func (b *Book) stripFront(marks []mark) (tab int) {
 	users := slices.DeleteFunc(slices.Clone(b.sheets), func(sheet sheetPart) bool {
-		return slices.ContainsFunc(marks, func(one mark) bool { return strings.HasPrefix(one.name, sheetMark) && one.sheet == sheet.name })
+		return slices.ContainsFunc(marks, func(found mark) bool { return strings.HasPrefix(found.name, sheetMark) && found.sheet == sheet.name })
 	})
-	for _, one := range marks {
-		comment, found := strings.CutPrefix(one.comment, "front ")
+	for _, mark := range marks {
+		comment, found := strings.CutPrefix(mark.comment, "front ")
 		if !found {
 			continue
 		}
@@ -116,7 +116,7 @@ func (b *Book) stripFront(marks []mark) (tab int) {
 		tab, _ = strconv.Atoi(front)
 		if slices.ContainsFunc(b.sheets, func(sheet sheetPart) bool {
 			data := b.contents.parts[sheet.part]
-			return sheet.name != one.sheet && selectedView.Match(data[:viewsEnd(data)])
+			return sheet.name != mark.sheet && selectedView.Match(data[:viewsEnd(data)])
 		}) {
 			return tab
 		}

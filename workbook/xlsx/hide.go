@@ -23,14 +23,14 @@ func (b *Book) WithHidden(sheets ...string) ([]byte, error) {
 	}
 	var edits []edit
 	seen, hidden := 0, map[int]bool{}
-	for i, one := range list {
-		name, _ := one.attribute("name")
-		state, _ := one.attribute("state")
+	for i, element := range list {
+		name, _ := element.attribute("name")
+		state, _ := element.attribute("state")
 		switch {
 		case state != "" && state != "visible":
 		case slices.Contains(sheets, name):
 			hidden[i] = true
-			edits = append(edits, edit{one.start, one.token.end, withAttribute(string(data[one.start:one.token.end]), "state", "hidden")})
+			edits = append(edits, edit{element.start, element.token.end, withAttribute(string(data[element.start:element.token.end]), "state", "hidden")})
 		default:
 			seen++
 		}
@@ -42,10 +42,10 @@ func (b *Book) WithHidden(sheets ...string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, one := range names { // LibreOffice prints a hidden sheet that has a print area
-		name, _ := one.attribute("name")
-		if sheet, local := one.number("localSheetId"); local && hidden[sheet] && strings.EqualFold(name, printArea) {
-			edits = append(edits, edit{one.start, one.until, ""})
+	for _, element := range names { // LibreOffice prints a hidden sheet that has a print area
+		name, _ := element.attribute("name")
+		if sheet, local := element.number("localSheetId"); local && hidden[sheet] && strings.EqualFold(name, printArea) {
+			edits = append(edits, edit{element.start, element.until, ""})
 		}
 	}
 	parts[b.base.main] = apply(data, edits)

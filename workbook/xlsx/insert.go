@@ -32,7 +32,7 @@ func (c *contents) insert(part, table string, order, entries []string) error {
 	if err != nil {
 		return err
 	}
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == table })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == table })
 	if at < 0 {
 		count := ""
 		if part == c.styles {
@@ -66,9 +66,9 @@ func (c *contents) insertElement(part, name string, order []string, text string)
 		return err
 	}
 	place := root.token.end
-	for _, one := range list {
-		if rank := slices.Index(order, one.name); rank >= 0 && rank < slices.Index(order, name) {
-			place = one.until
+	for _, element := range list {
+		if rank := slices.Index(order, element.name); rank >= 0 && rank < slices.Index(order, name) {
+			place = element.until
 		}
 	}
 	c.parts[part] = apply(data, []edit{{place, place, withPrefix(root.prefix, text)}})
@@ -112,7 +112,7 @@ func (c *contents) addStyles(library *contents, d *standIn) error {
 		case "numFmts":
 			first = d.formats
 		case "fonts", "fills", "borders", "cellXfs":
-			at := slices.IndexFunc(began, func(one element) bool { return one.name == table.name })
+			at := slices.IndexFunc(began, func(tagged element) bool { return tagged.name == table.name })
 			_, theirs, err := children(c.parts[c.styles][began[at].start:began[at].until], "")
 			if err != nil {
 				return err
@@ -122,8 +122,8 @@ func (c *contents) addStyles(library *contents, d *standIn) error {
 			continue
 		}
 		var added []string
-		for _, one := range entries[min(first, len(entries)):] {
-			added = append(added, string(text[one.start:one.until]))
+		for _, element := range entries[min(first, len(entries)):] {
+			added = append(added, string(text[element.start:element.until]))
 		}
 		if err := c.insert(c.styles, table.name, stylesOrder, added); err != nil {
 			return err
@@ -147,27 +147,27 @@ func (c *contents) addSheets(library *contents, d *standIn) error {
 		prefix, declaration = "r:", ` xmlns:r="`+strings.TrimSuffix(relationTypes, "/")+`"`
 	}
 	var sheets []string
-	for _, one := range d.file.WorkBook.Sheets.Sheet[d.sheets:] {
+	for _, sheet := range d.file.WorkBook.Sheets.Sheet[d.sheets:] {
 		state := ""
-		if one.State != "" {
-			state = ` state="` + escape(one.State) + `"`
+		if sheet.State != "" {
+			state = ` state="` + escape(sheet.State) + `"`
 		}
-		sheets = append(sheets, fmt.Sprintf(`<sheet name="%s" sheetId="%d"%s%s %sid="%s"/>`, escape(one.Name), one.SheetID, state, declaration, prefix, escape(one.ID)))
+		sheets = append(sheets, fmt.Sprintf(`<sheet name="%s" sheetId="%d"%s%s %sid="%s"/>`, escape(sheet.Name), sheet.SheetID, state, declaration, prefix, escape(sheet.ID)))
 	}
 	if err := c.insert(c.main, "sheets", workbookOrder, sheets); err != nil {
 		return err
 	}
 	var names []string
 	if d.file.WorkBook.DefinedNames != nil {
-		for _, one := range d.file.WorkBook.DefinedNames.DefinedName {
+		for _, name := range d.file.WorkBook.DefinedNames.DefinedName {
 			scope, hidden := "", ""
-			if one.LocalSheetID != nil {
-				scope = ` localSheetId="` + strconv.Itoa(*one.LocalSheetID) + `"`
+			if name.LocalSheetID != nil {
+				scope = ` localSheetId="` + strconv.Itoa(*name.LocalSheetID) + `"`
 			}
-			if one.Hidden {
+			if name.Hidden {
 				hidden = ` hidden="1"`
 			}
-			names = append(names, `<definedName name="`+escape(one.Name)+`"`+scope+hidden+`>`+escape(one.Data)+`</definedName>`)
+			names = append(names, `<definedName name="`+escape(name.Name)+`"`+scope+hidden+`>`+escape(name.Data)+`</definedName>`)
 		}
 	}
 	if err := c.insert(c.main, "definedNames", workbookOrder, names); err != nil {
@@ -178,9 +178,9 @@ func (c *contents) addSheets(library *contents, d *standIn) error {
 		return err
 	}
 	var relations []string
-	for _, one := range related {
-		if !d.ids[one.ID] && one.kind() == "worksheet" {
-			relations = append(relations, `<Relationship Id="`+escape(one.ID)+`" Type="`+escape(one.Type)+`" Target="/`+escape(one.Target)+`"/>`)
+	for _, relation := range related {
+		if !d.ids[relation.ID] && relation.kind() == "worksheet" {
+			relations = append(relations, `<Relationship Id="`+escape(relation.ID)+`" Type="`+escape(relation.Type)+`" Target="/`+escape(relation.Target)+`"/>`)
 		}
 	}
 	return c.insertAtEnd(relationsPart(c.main), relations)
@@ -188,9 +188,9 @@ func (c *contents) addSheets(library *contents, d *standIn) error {
 
 // prefixOf gives the prefix that a tag declares for a namespace, with its colon.
 func prefixOf(tag token, space string) string {
-	for _, one := range declarations(tag) {
-		if one.space == space {
-			return one.prefix + ":"
+	for _, declaration := range declarations(tag) {
+		if declaration.space == space {
+			return declaration.prefix + ":"
 		}
 	}
 	return ""
@@ -254,12 +254,12 @@ type partKinds struct{ parts, extensions map[string]string }
 func (c *contents) kinds() (partKinds, error) {
 	kinds := partKinds{map[string]string{}, map[string]string{}}
 	_, list, err := children(c.parts[contentTypesPart], "")
-	for _, one := range list {
-		kind, _ := one.attribute("ContentType")
-		if part, given := one.attribute("PartName"); given {
+	for _, element := range list {
+		kind, _ := element.attribute("ContentType")
+		if part, given := element.attribute("PartName"); given {
 			kinds.parts[strings.ToLower(strings.TrimPrefix(part, "/"))] = kind
 		}
-		if extension, given := one.attribute("Extension"); given {
+		if extension, given := element.attribute("Extension"); given {
 			kinds.extensions[strings.ToLower(extension)] = kind
 		}
 	}

@@ -52,7 +52,7 @@ func (b *Book) errFixed(err error) error {
 }
 
 func (b *Book) isSheet(part string) bool {
-	return slices.ContainsFunc(b.sheets, func(one sheetPart) bool { return one.part == part })
+	return slices.ContainsFunc(b.sheets, func(sheet sheetPart) bool { return sheet.part == part })
 }
 
 // partsOf gives every part that the library would write into a file.

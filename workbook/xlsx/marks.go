@@ -46,13 +46,13 @@ func (b *Book) marks() ([]mark, error) {
 		return nil, errDamaged(filepath.Base(b.Path), main, err.Error())
 	}
 	found := slices.Clone(b.moved)
-	for _, one := range list {
-		name, _ := one.attribute("name")
-		comment, _ := one.attribute("comment")
+	for _, element := range list {
+		name, _ := element.attribute("name")
+		comment, _ := element.attribute("comment")
 		if !strings.HasPrefix(name, ownMark) || slices.ContainsFunc(b.moved, func(set mark) bool { return set.name == name }) {
 			continue
 		}
-		if sheet, area, ok := target(characters(string(all.parts[main][one.token.end:one.inner]))); ok {
+		if sheet, area, ok := target(characters(string(all.parts[main][element.token.end:element.inner]))); ok {
 			found = append(found, mark{name, sheet, area, comment})
 		}
 	}
@@ -60,12 +60,12 @@ func (b *Book) marks() ([]mark, error) {
 }
 
 // setMark puts one of our defined names on cells; a name that stood elsewhere moves there.
-func (b *Book) setMark(one mark) {
-	at := slices.IndexFunc(b.moved, func(set mark) bool { return set.name == one.name })
+func (b *Book) setMark(found mark) {
+	at := slices.IndexFunc(b.moved, func(set mark) bool { return set.name == found.name })
 	if at < 0 {
-		b.moved = append(b.moved, one)
+		b.moved = append(b.moved, found)
 	} else {
-		b.moved[at] = one
+		b.moved[at] = found
 	}
 }
 
@@ -76,18 +76,18 @@ func (c *contents) setMarks(marks []mark) error {
 		return err
 	}
 	texts := make([]string, len(marks))
-	for i, one := range marks {
+	for i, mark := range marks {
 		comment := ""
-		if one.comment != "" {
-			comment = ` comment="` + escape(one.comment) + `"`
+		if mark.comment != "" {
+			comment = ` comment="` + escape(mark.comment) + `"`
 		}
-		texts[i] = `<definedName name="` + escape(one.name) + `"` + comment + `>` + escape(reference(one.sheet, one.area)) + `</definedName>`
+		texts[i] = `<definedName name="` + escape(mark.name) + `"` + comment + `>` + escape(reference(mark.sheet, mark.area)) + `</definedName>`
 	}
 	var edits []edit
-	for _, one := range list {
-		name, _ := one.attribute("name")
+	for _, element := range list {
+		name, _ := element.attribute("name")
 		if at := slices.IndexFunc(marks, func(set mark) bool { return set.name == name }); at >= 0 {
-			edits = append(edits, edit{one.start, one.until, withPrefix(within.prefix, texts[at])})
+			edits = append(edits, edit{element.start, element.until, withPrefix(within.prefix, texts[at])})
 			texts[at] = ""
 		}
 	}
@@ -136,9 +136,9 @@ func (b *Book) Ours() map[string]string {
 		return nil
 	}
 	ours := map[string]string{}
-	for _, one := range found {
-		if b.hasSheet(one.sheet) && one.name != textMark && !strings.HasPrefix(one.name, columnsMark) {
-			ours[one.name] = one.sheet
+	for _, mark := range found {
+		if b.hasSheet(mark.sheet) && mark.name != textMark && !strings.HasPrefix(mark.name, columnsMark) {
+			ours[mark.name] = mark.sheet
 		}
 	}
 	return ours
@@ -151,9 +151,9 @@ func (b *Book) OurColumns() map[string][]Range {
 		return nil
 	}
 	ours := map[string][]Range{}
-	for _, one := range found {
-		if strings.HasPrefix(one.name, columnsMark) {
-			ours[one.sheet] = append(ours[one.sheet], one.area)
+	for _, mark := range found {
+		if strings.HasPrefix(mark.name, columnsMark) {
+			ours[mark.sheet] = append(ours[mark.sheet], mark.area)
 		}
 	}
 	return ours
@@ -171,9 +171,9 @@ func (b *Book) Marked() (list []Marked) {
 	if err != nil {
 		return nil
 	}
-	for _, one := range found {
-		if b.hasSheet(one.sheet) {
-			list = append(list, Marked{one.name, one.sheet, one.area})
+	for _, mark := range found {
+		if b.hasSheet(mark.sheet) {
+			list = append(list, Marked{mark.name, mark.sheet, mark.area})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Marked) int { return strings.Compare(a.Mark, b.Mark) })
@@ -185,7 +185,7 @@ func (b *Book) hasSheet(name string) bool {
 		index, err := b.file.GetSheetIndex(name)
 		return err == nil && index >= 0
 	}
-	return slices.ContainsFunc(b.sheets, func(one sheetPart) bool { return strings.EqualFold(one.name, name) })
+	return slices.ContainsFunc(b.sheets, func(sheet sheetPart) bool { return strings.EqualFold(sheet.name, name) })
 }
 
 // NewSheet adds an empty sheet of ours under the name, or under "name (2)" where the workbook has one already, and
@@ -230,8 +230,8 @@ func (b *Book) NameFor(name string) string {
 func (b *Book) freeSheetNumber() (restore func()) {
 	list := b.file.WorkBook.Sheets.Sheet
 	highest := 0
-	for _, one := range list {
-		highest = max(highest, one.SheetID)
+	for _, sheet := range list {
+		highest = max(highest, sheet.SheetID)
 	}
 	next := highest + 1
 	for b.partTaken("xl/worksheets/sheet" + strconv.Itoa(next) + ".xml") {

@@ -35,11 +35,11 @@ func (b *Book) PrintTo(sheet string, column int) error {
 	if err != nil {
 		return err
 	}
-	for _, one := range list {
-		if one.name != "sheetData" {
+	for _, element := range list {
+		if element.name != "sheetData" {
 			continue
 		}
-		if last, err := lastStored(data, one, 1, address.LastRow); err != nil || last > column {
+		if last, err := lastStored(data, element, 1, address.LastRow); err != nil || last > column {
 			return err
 		}
 	}
@@ -74,9 +74,9 @@ func (b *Book) addPrintAreas(made *contents) error {
 	for i, sheet := range sheets {
 		name, _ := sheet.attribute("name")
 		column, wanted := b.printed[name]
-		own := slices.ContainsFunc(names, func(one element) bool {
-			what, _ := one.attribute("name")
-			local, isLocal := one.number("localSheetId")
+		own := slices.ContainsFunc(names, func(tagged element) bool {
+			what, _ := tagged.attribute("name")
+			local, isLocal := tagged.number("localSheetId")
 			return strings.EqualFold(what, printArea) && isLocal && local == i
 		})
 		if !wanted || own {
@@ -103,13 +103,13 @@ var wholeColumns = regexp.MustCompile(`[!.]\$A(?:\$1)?:\$([A-Z]{1,3})(?:\$104857
 func areasOfOurs(marks []mark) map[string]string {
 	areas := map[string]string{}
 	first := map[string]int{}
-	for _, one := range marks {
-		if !strings.HasPrefix(one.name, columnsMark) || !readUndo(one.comment).printed {
+	for _, mark := range marks {
+		if !strings.HasPrefix(mark.name, columnsMark) || !readUndo(mark.comment).printed {
 			continue
 		}
-		if known, set := first[one.sheet]; !set || one.area.FirstColumn < known {
-			first[one.sheet] = one.area.FirstColumn
-			areas[one.sheet] = address.Column(one.area.FirstColumn - 1)
+		if known, set := first[mark.sheet]; !set || mark.area.FirstColumn < known {
+			first[mark.sheet] = mark.area.FirstColumn
+			areas[mark.sheet] = address.Column(mark.area.FirstColumn - 1)
 		}
 	}
 	return areas
@@ -126,7 +126,7 @@ func (b *Book) leadSheets(made *contents) error {
 	if err != nil {
 		return err
 	}
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheets" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheets" })
 	if at < 0 {
 		return errDamaged(filepath.Base(b.Path), made.main, "it has no sheets")
 	}
@@ -148,9 +148,9 @@ func (b *Book) leadSheets(made *contents) error {
 		if !there {
 			return fmt.Errorf("the sheet %q can't be moved: it is not there", name)
 		}
-		one := sheets[from]
-		texts.Write(data[within.start+one.start : within.start+one.until])
-		edits = append(edits, edit{within.start + one.start, within.start + one.until, ""})
+		element := sheets[from]
+		texts.Write(data[within.start+element.start : within.start+element.until])
+		edits = append(edits, edit{within.start + element.start, within.start + element.until, ""})
 		moved[from] = to
 	}
 	next := len(b.leading)
@@ -161,9 +161,9 @@ func (b *Book) leadSheets(made *contents) error {
 		}
 	}
 	edits = append(edits, edit{within.start + sheets[0].start, within.start + sheets[0].start, texts.String()})
-	for _, one := range list {
+	for _, element := range list {
 		var counted []string
-		switch one.name {
+		switch element.name {
 		case "definedNames":
 			counted = []string{"localSheetId"}
 		case "bookViews":
@@ -171,12 +171,12 @@ func (b *Book) leadSheets(made *contents) error {
 		default:
 			continue
 		}
-		_, inside, err := children(data[one.start:one.until], "")
+		_, inside, err := children(data[element.start:element.until], "")
 		if err != nil {
 			return err
 		}
 		for _, each := range inside {
-			edits = append(edits, recounted(data, one.start, each, moved, counted)...)
+			edits = append(edits, recounted(data, element.start, each, moved, counted)...)
 		}
 	}
 	made.parts[made.main] = apply(data, edits)
@@ -184,11 +184,11 @@ func (b *Book) leadSheets(made *contents) error {
 }
 
 // recounted sets the attributes of a start tag that number a sheet.
-func recounted(data []byte, from int, one element, moved map[int]int, attributes []string) []edit {
-	was := string(data[from+one.start : from+one.token.end])
+func recounted(data []byte, from int, tagged element, moved map[int]int, attributes []string) []edit {
+	was := string(data[from+tagged.start : from+tagged.token.end])
 	tag := was
 	for _, name := range attributes {
-		number, given := one.number(name)
+		number, given := tagged.number(name)
 		if name == "firstSheet" && number == 0 {
 			continue // the tabs are shown from the first one on
 		}
@@ -199,5 +199,5 @@ func recounted(data []byte, from int, one element, moved map[int]int, attributes
 	if tag == was {
 		return nil
 	}
-	return []edit{{from + one.start, from + one.token.end, tag}}
+	return []edit{{from + tagged.start, from + tagged.token.end, tag}}
 }

@@ -133,8 +133,8 @@ func richWorkbook(t *testing.T) []byte {
 func gradeRich(t *testing.T, data []byte) *Book {
 	t.Helper()
 	book := open(t, data)
-	one := block(book.Sheets()[0].Name, 6, 1, 8)
-	one.Row = func(row int) []NewCell {
+	appended := block(book.Sheets()[0].Name, 6, 1, 8)
+	appended.Row = func(row int) []NewCell {
 		grid := []NewCell{
 			{Formula: fmt.Sprintf("ROUND(B%d*2,6)", row), Shape: "plain", Kind: Number, Value: fmt.Sprint(2 * (800.5 + float64(row)))},
 			{Formula: fmt.Sprintf(`IF(B%d<>0,"A & B","")`, row), Kind: Text, Value: "A & B"},
@@ -142,7 +142,7 @@ func gradeRich(t *testing.T, data []byte) *Book {
 		}
 		return grid
 	}
-	if err := book.Append(one); err != nil {
+	if err := book.Append(appended); err != nil {
 		t.Fatal(err)
 	}
 	taken, err := book.NewSheet("Placings", "railbook_sheet_placings")
@@ -198,9 +198,9 @@ func TestNothingOfTheUsersIsLost(t *testing.T) {
 		t.Error(diff)
 	}
 	original := open(t, data)
-	for _, one := range original.sheets {
-		if diff := cmp.Diff(string(original.contents.parts[one.part]), string(results.contents.parts[one.part])); diff != "" {
-			t.Errorf("%s: %s", one.part, diff)
+	for _, sheet := range original.sheets {
+		if diff := cmp.Diff(string(original.contents.parts[sheet.part]), string(results.contents.parts[sheet.part])); diff != "" {
+			t.Errorf("%s: %s", sheet.part, diff)
 		}
 	}
 }

@@ -48,7 +48,7 @@ func (b *Book) readPackage(name string, data []byte) error {
 		return err
 	}
 	marks, err := b.marks()
-	b.Text = slices.ContainsFunc(marks, func(one mark) bool { return one.name == textMark })
+	b.Text = slices.ContainsFunc(marks, func(found mark) bool { return found.name == textMark })
 	return err
 }
 
@@ -59,17 +59,17 @@ func (b *Book) readWorkbookTables(name, main string) error {
 		return errDamaged(name, relationsPart(main), err.Error())
 	}
 	b.strings = &sharedStrings{}
-	for _, one := range related {
-		switch one.kind() {
+	for _, relation := range related {
+		switch relation.kind() {
 		case "styles":
-			if b.styles, err = readFormats(b.contents.parts[one.Target]); err != nil {
-				return errDamaged(name, one.Target, err.Error())
+			if b.styles, err = readFormats(b.contents.parts[relation.Target]); err != nil {
+				return errDamaged(name, relation.Target, err.Error())
 			}
 		case "sharedStrings":
-			if err := b.contents.whole(one.Target); err != nil {
-				return errDamaged(name, one.Target, "the texts of the sheets are not all there: "+err.Error())
+			if err := b.contents.whole(relation.Target); err != nil {
+				return errDamaged(name, relation.Target, "the texts of the sheets are not all there: "+err.Error())
 			}
-			b.strings.part, b.strings.data = one.Target, b.contents.parts[one.Target]
+			b.strings.part, b.strings.data = relation.Target, b.contents.parts[relation.Target]
 		}
 	}
 	return nil
@@ -112,14 +112,14 @@ func (c *contents) mainPart(name string) (string, error) {
 	if err != nil {
 		return "", errDamaged(name, rootRelations, err.Error())
 	}
-	for _, one := range top {
-		if one.kind() != "officeDocument" {
+	for _, relation := range top {
+		if relation.kind() != "officeDocument" {
 			continue
 		}
-		if _, found := c.parts[one.Target]; !found {
-			return "", errDamaged(name, one.Target, "it is missing")
+		if _, found := c.parts[relation.Target]; !found {
+			return "", errDamaged(name, relation.Target, "it is missing")
 		}
-		return one.Target, nil
+		return relation.Target, nil
 	}
 	return "", errDamaged(name, rootRelations, "it names no workbook")
 }
@@ -137,20 +137,20 @@ func (b *Book) checkTargets(name, main string) error {
 		if err != nil {
 			return errDamaged(name, part, err.Error())
 		}
-		for _, one := range related {
-			_, found := b.contents.parts[one.Target]
-			if found || one.TargetMode == "External" || one.kind() == "hyperlink" || one.kind() == "calcChain" {
+		for _, relation := range related {
+			_, found := b.contents.parts[relation.Target]
+			if found || relation.TargetMode == "External" || relation.kind() == "hyperlink" || relation.kind() == "calcChain" {
 				continue
 			}
 			switch {
-			case harmlessKinds[one.kind()]:
-				if err := b.contents.unlink(owner, one); err != nil {
+			case harmlessKinds[relation.kind()]:
+				if err := b.contents.unlink(owner, relation); err != nil {
 					return errDamaged(name, part, err.Error())
 				}
-			case owner == main || one.kind() == "table":
-				return errDamaged(name, one.Target, "it is missing")
+			case owner == main || relation.kind() == "table":
+				return errDamaged(name, relation.Target, "it is missing")
 			}
-			lost = append(lost, one.Target)
+			lost = append(lost, relation.Target)
 		}
 	}
 	if len(lost) > 0 {
@@ -187,7 +187,7 @@ func (b *Book) listSheets(name, main string) error {
 	b.sheets = nil
 	for _, sheet := range workbook.Sheets {
 		id := relationID(sheet.Attrs)
-		at := slices.IndexFunc(related, func(one relation) bool { return one.ID == id })
+		at := slices.IndexFunc(related, func(link relation) bool { return link.ID == id })
 		if at < 0 {
 			return errDamaged(name, relationsPart(main), fmt.Sprintf("it does not say where the sheet %q is", sheet.Name))
 		}
@@ -204,9 +204,9 @@ func (b *Book) listSheets(name, main string) error {
 
 // relationID finds r:id whatever its prefix.
 func relationID(attributes []xml.Attr) string {
-	for _, one := range attributes {
-		if one.Name.Local == "id" && strings.Contains(one.Name.Space, "relationships") {
-			return one.Value
+	for _, attribute := range attributes {
+		if attribute.Name.Local == "id" && strings.Contains(attribute.Name.Space, "relationships") {
+			return attribute.Value
 		}
 	}
 	return ""

@@ -24,12 +24,12 @@ func (c *contents) prepare(name string) error {
 		return err
 	}
 	c.main, c.styles = main, ""
-	for _, one := range related {
-		switch one.kind() {
+	for _, relation := range related {
+		switch relation.kind() {
 		case "calcChain":
-			err = c.unlink(main, one)
+			err = c.unlink(main, relation)
 		case "styles":
-			c.styles = one.Target
+			c.styles = relation.Target
 		}
 		if err != nil {
 			return err
@@ -99,18 +99,18 @@ func completeStyles(data []byte) ([]byte, error) {
 	var edits []edit
 	for i, table := range styleTables {
 		at, found := root.token.end, false
-		for _, one := range list {
+		for _, element := range list {
 			for _, earlier := range styleTables[:i] {
-				if one.name == earlier.name {
-					at = one.until
+				if element.name == earlier.name {
+					at = element.until
 				}
 			}
-			if one.name != table.name {
+			if element.name != table.name {
 				continue
 			}
 			found = true
-			if table.text != "" && holdsNothing(data[one.token.end:one.inner]) {
-				edits = append(edits, edit{one.start, one.until, withPrefix(root.prefix, table.text)})
+			if table.text != "" && holdsNothing(data[element.token.end:element.inner]) {
+				edits = append(edits, edit{element.start, element.until, withPrefix(root.prefix, table.text)})
 			}
 		}
 		if !found && table.text != "" {
@@ -138,11 +138,11 @@ func withPrefix(prefix, text string) string {
 }
 
 // unlink takes a part out of the package, with its relationship and its content type.
-func (c *contents) unlink(owner string, one relation) error {
-	if err := c.editRelation(owner, one.ID, func(string) string { return "" }); err != nil {
+func (c *contents) unlink(owner string, link relation) error {
+	if err := c.editRelation(owner, link.ID, func(string) string { return "" }); err != nil {
 		return err
 	}
-	return c.drop(one.Target)
+	return c.drop(link.Target)
 }
 
 // drop takes a part out of the package, with its relationships and its content type.
@@ -160,8 +160,8 @@ func (c *contents) link(owner, kind, part, contentType string) error {
 		return err
 	}
 	ids := map[string]bool{}
-	for _, one := range list {
-		id, _ := one.attribute("Id")
+	for _, element := range list {
+		id, _ := element.attribute("Id")
 		ids[id] = true
 	}
 	id := "rIdRailbook" + kind
@@ -203,15 +203,15 @@ func (c *contents) editTag(part, attribute string, is func(value string) bool, c
 		return err
 	}
 	var edits []edit
-	for _, one := range list {
-		value, _ := one.attribute(attribute)
+	for _, element := range list {
+		value, _ := element.attribute(attribute)
 		if !is(value) {
 			continue
 		}
-		if tag := change(string(data[one.start:one.token.end])); tag == "" {
-			edits = append(edits, edit{one.start, one.until, ""})
+		if tag := change(string(data[element.start:element.token.end])); tag == "" {
+			edits = append(edits, edit{element.start, element.until, ""})
 		} else {
-			edits = append(edits, edit{one.start, one.token.end, tag})
+			edits = append(edits, edit{element.start, element.token.end, tag})
 		}
 	}
 	c.parts[part] = apply(data, edits)

@@ -95,9 +95,9 @@ func (b *Book) related(part, kind string) (targets []string, err error) {
 	if err != nil {
 		return nil, errDamaged(filepath.Base(b.Path), relationsPart(part), err.Error())
 	}
-	for _, one := range list {
-		if _, there := b.contents.parts[one.Target]; there && one.kind() == kind && one.TargetMode != "External" {
-			targets = append(targets, one.Target)
+	for _, relation := range list {
+		if _, there := b.contents.parts[relation.Target]; there && relation.kind() == kind && relation.TargetMode != "External" {
+			targets = append(targets, relation.Target)
 		}
 	}
 	slices.Sort(targets)

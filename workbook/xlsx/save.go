@@ -120,9 +120,9 @@ func (c *contents) sortTypes() error {
 		return err
 	}
 	var entries []string
-	for _, one := range list {
-		if part, given := one.attribute("PartName"); !given || c.taken(strings.TrimPrefix(part, "/")) {
-			entries = append(entries, string(data[one.start:one.until]))
+	for _, element := range list {
+		if part, given := element.attribute("PartName"); !given || c.taken(strings.TrimPrefix(part, "/")) {
+			entries = append(entries, string(data[element.start:element.until]))
 		}
 	}
 	slices.Sort(entries)
@@ -137,10 +137,10 @@ func (c *contents) recalculateOnLoad() error {
 	if err != nil {
 		return err
 	}
-	for _, one := range list {
-		if one.name == "calcPr" {
-			tag := withAttribute(string(data[one.start:one.token.end]), "fullCalcOnLoad", "1")
-			c.parts[c.main] = apply(data, []edit{{one.start, one.token.end, tag}})
+	for _, element := range list {
+		if element.name == "calcPr" {
+			tag := withAttribute(string(data[element.start:element.token.end]), "fullCalcOnLoad", "1")
+			c.parts[c.main] = apply(data, []edit{{element.start, element.token.end, tag}})
 			return nil
 		}
 	}

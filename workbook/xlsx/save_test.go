@@ -40,7 +40,7 @@ func TestTextFileBecomesAWorkbook(t *testing.T) {
 	for _, row := range grid(t, again, "steers").Rows {
 		for _, cell := range row.Cells {
 			name := address.Cell(cell.Column, row.Number)
-			if one, checked := want[name]; checked && (one.Kind != cell.Kind || one.Raw != cell.Raw || cell.Formula) {
+			if filled, checked := want[name]; checked && (filled.Kind != cell.Kind || filled.Raw != cell.Raw || cell.Formula) {
 				t.Errorf("%s is %+v", name, cell)
 			}
 			delete(want, name)

@@ -58,7 +58,7 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 }
 
 func (b *Book) sheetPart(sheet string) (string, error) {
-	at := slices.IndexFunc(b.sheets, func(one sheetPart) bool { return one.name == sheet })
+	at := slices.IndexFunc(b.sheets, func(part sheetPart) bool { return part.name == sheet })
 	if at < 0 {
 		return "", fmt.Errorf("%s has no sheet %q", filepath.Base(b.Path), sheet)
 	}

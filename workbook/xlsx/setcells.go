@@ -82,11 +82,11 @@ func (b *Book) setTextCells(wanted map[int][]wantedCell) error {
 		}
 	})
 	for row, list := range wanted {
-		for _, one := range list {
-			for len(changed[row]) < one.column {
+		for _, cell := range list {
+			for len(changed[row]) < cell.column {
 				changed[row] = append(changed[row], "")
 			}
-			changed[row][one.column-1] = one.Value
+			changed[row][cell.column-1] = cell.Value
 		}
 	}
 	b.table.changed = changed
@@ -110,7 +110,7 @@ func (s *setting) apply() ([]byte, error) {
 		return nil, s.damaged(err)
 	}
 	s.root = root
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "sheetData" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 {
 		return nil, s.damaged(&damage{root.start, "it has no rows"})
 	}
@@ -127,11 +127,11 @@ func (s *setting) damaged(err error) error {
 }
 
 func (s *setting) readMerged(list []element) {
-	for _, one := range list {
-		if one.name != "mergeCells" {
+	for _, element := range list {
+		if element.name != "mergeCells" {
 			continue
 		}
-		_, inside, err := children(s.data[one.start:one.until], "")
+		_, inside, err := children(s.data[element.start:element.until], "")
 		if err != nil {
 			continue
 		}
@@ -194,8 +194,8 @@ func (s *setting) setRows(data element) error {
 
 func (s *setting) newRow(number int) string {
 	text := fmt.Sprintf(`<%srow r="%d">`, s.root.prefix, number)
-	for _, one := range s.wanted[number] {
-		text += s.cell(`<`+s.root.prefix+`c>`, one)
+	for _, cell := range s.wanted[number] {
+		text += s.cell(`<`+s.root.prefix+`c>`, cell)
 	}
 	return text + "</" + s.root.prefix + "row>"
 }
@@ -203,8 +203,8 @@ func (s *setting) newRow(number int) string {
 func (s *setting) setRow(row element, number int) error {
 	if row.closed {
 		text := strings.TrimSuffix(string(s.data[row.start:row.until]), "/>") + ">"
-		for _, one := range s.wanted[number] {
-			text += s.cell(`<`+row.prefix+`c>`, one)
+		for _, cell := range s.wanted[number] {
+			text += s.cell(`<`+row.prefix+`c>`, cell)
 		}
 		s.edits = append(s.edits, edit{row.start, row.until, text + "</" + row.prefix + "row>"})
 		return nil
@@ -213,80 +213,80 @@ func (s *setting) setRow(row element, number int) error {
 	if err != nil {
 		return s.damaged(err)
 	}
-	for _, one := range s.wanted[number] {
-		if err := s.insideMerged(one, number); err != nil {
+	for _, wanted := range s.wanted[number] {
+		if err := s.insideMerged(wanted, number); err != nil {
 			return err
 		}
-		at := slices.IndexFunc(cells, func(cell placedCell) bool { return cell.column >= one.column })
+		at := slices.IndexFunc(cells, func(cell placedCell) bool { return cell.column >= wanted.column })
 		switch {
 		case at < 0:
 			place := row.token.end
 			if len(cells) > 0 {
 				place = cells[len(cells)-1].until
 			}
-			s.edits = append(s.edits, edit{place, place, s.cell(`<`+row.prefix+`c>`, one)})
-		case cells[at].column > one.column:
-			s.edits = append(s.edits, edit{cells[at].start, cells[at].start, s.cell(`<`+row.prefix+`c>`, one)})
+			s.edits = append(s.edits, edit{place, place, s.cell(`<`+row.prefix+`c>`, wanted)})
+		case cells[at].column > wanted.column:
+			s.edits = append(s.edits, edit{cells[at].start, cells[at].start, s.cell(`<`+row.prefix+`c>`, wanted)})
 		default:
-			if err := s.keepFormulas(cells[at], one, number); err != nil {
+			if err := s.keepFormulas(cells[at], wanted, number); err != nil {
 				return err
 			}
 			tag := string(s.data[cells[at].start:cells[at].token.end])
-			s.edits = append(s.edits, edit{cells[at].start, cells[at].until, s.cell(tag, one)})
+			s.edits = append(s.edits, edit{cells[at].start, cells[at].until, s.cell(tag, wanted)})
 		}
 	}
 	return nil
 }
 
 // insideMerged refuses a cell that a merged one covers: what is written there is never seen.
-func (s *setting) insideMerged(one wantedCell, row int) error {
+func (s *setting) insideMerged(cell wantedCell, row int) error {
 	for _, area := range s.merged {
-		if area.holds(one.column, row) && (one.column != area.FirstColumn || row != area.FirstRow) {
-			return fmt.Errorf("sheet %q, cell %s is covered by a merged cell: correct cell %s instead", s.sheet, one.name, address.Cell(area.FirstColumn, area.FirstRow))
+		if area.holds(cell.column, row) && (cell.column != area.FirstColumn || row != area.FirstRow) {
+			return fmt.Errorf("sheet %q, cell %s is covered by a merged cell: correct cell %s instead", s.sheet, cell.name, address.Cell(area.FirstColumn, area.FirstRow))
 		}
 	}
 	return nil
 }
 
 // cell writes a cell with its new value; the tag gives its style.
-func (s *setting) cell(tag string, one wantedCell) string {
+func (s *setting) cell(tag string, wanted wantedCell) string {
 	prefix := s.root.prefix
 	tag = strings.TrimSuffix(strings.TrimSuffix(tag, ">"), "/") + ">"
 	for _, name := range []string{"t", "cm", "vm"} {
 		tag = withAttribute(tag, name, "")
 	}
-	tag = withAttribute(tag, "r", one.name)
+	tag = withAttribute(tag, "r", wanted.name)
 	closing := "</" + prefix + "c>"
-	switch one.Kind {
+	switch wanted.Kind {
 	case Blank:
 		return tag + closing
 	case Text:
-		return withAttribute(tag, "t", "inlineStr") + withPrefix(prefix, `<is><t xml:space="preserve">`+escape(one.Value)+`</t></is>`) + closing
+		return withAttribute(tag, "t", "inlineStr") + withPrefix(prefix, `<is><t xml:space="preserve">`+escape(wanted.Value)+`</t></is>`) + closing
 	case Bool:
-		value := map[bool]string{true: "1", false: "0"}[strings.EqualFold(one.Value, "TRUE")]
+		value := map[bool]string{true: "1", false: "0"}[strings.EqualFold(wanted.Value, "TRUE")]
 		return withAttribute(tag, "t", "b") + withPrefix(prefix, "<v>"+value+"</v>") + closing
 	case ErrorValue:
-		return withAttribute(tag, "t", "e") + withPrefix(prefix, "<v>"+escape(one.Value)+"</v>") + closing
+		return withAttribute(tag, "t", "e") + withPrefix(prefix, "<v>"+escape(wanted.Value)+"</v>") + closing
 	}
-	number, _ := shortest(one.Value)
+	number, _ := shortest(wanted.Value)
 	return tag + withPrefix(prefix, "<v>"+number+"</v>") + closing
 }
 
 // keepFormulas hands a shared formula that is written in a corrected cell on to the next cell that shares it, and
 // refuses to cut an array formula.
-func (s *setting) keepFormulas(cell placedCell, one wantedCell, row int) error {
+func (s *setting) keepFormulas(cell placedCell, wanted wantedCell, row int) error {
 	_, inside, err := children(s.data[cell.start:cell.until], "")
 	if err != nil {
 		return s.damaged(err)
 	}
-	at := slices.IndexFunc(inside, func(one element) bool { return one.name == "f" })
+	at := slices.IndexFunc(inside, func(tagged element) bool { return tagged.name == "f" })
 	if at < 0 {
 		return nil
 	}
 	kind, _ := inside[at].attribute("t")
 	area, _ := inside[at].attribute("ref")
 	if kind == "array" && strings.Contains(area, ":") {
-		return fmt.Errorf("sheet %q, cell %s is the first of an array formula (%s): replace the formula by its values in Excel, then correct the cell", s.sheet, one.name, area)
+		return fmt.Errorf("sheet %q, cell %s is the first of an array formula (%s): replace the formula by its values in Excel, then correct the cell", s.sheet, wanted.name, area)
 	}
 	if kind != "shared" || area == "" {
 		return nil
@@ -330,7 +330,7 @@ func (s *setting) handOn(from placedCell, fromRow int, id, area, text string) er
 }
 
 func (s *setting) replaced(column, row int) bool {
-	return slices.ContainsFunc(s.wanted[row], func(one wantedCell) bool { return one.column == column })
+	return slices.ContainsFunc(s.wanted[row], func(cell wantedCell) bool { return cell.column == column })
 }
 
 // sharing finds the <f> of a cell that takes its formula from another.
@@ -339,11 +339,11 @@ func (s *setting) sharing(cell placedCell, id string) (element, bool) {
 	if err != nil {
 		return element{}, false
 	}
-	for _, one := range inside {
-		if shared, _ := one.attribute("si"); one.name == "f" && shared == id {
-			one.start += cell.start
-			one.until += cell.start
-			return one, true
+	for _, element := range inside {
+		if shared, _ := element.attribute("si"); element.name == "f" && shared == id {
+			element.start += cell.start
+			element.until += cell.start
+			return element, true
 		}
 	}
 	return element{}, false
@@ -359,20 +359,20 @@ const longestHint = 255
 // cell it stays alone: two rules on a cell are a fault to Excel.
 func (s *setting) hints(list []element) {
 	text, count := "", 0
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "dataValidations" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "dataValidations" })
 	var covered []Range
 	if at >= 0 {
 		covered = s.validated(list[at])
 	}
 	for _, row := range slices.Sorted(maps.Keys(s.wanted)) {
-		for _, one := range s.wanted[row] {
-			if one.Hint != "" && at >= 0 && s.hintAgain(list[at], one) {
+		for _, cell := range s.wanted[row] {
+			if cell.Hint != "" && at >= 0 && s.hintAgain(list[at], cell) {
 				continue
 			}
-			if one.Hint == "" || slices.ContainsFunc(covered, func(area Range) bool { return area.holds(one.column, row) }) {
+			if cell.Hint == "" || slices.ContainsFunc(covered, func(area Range) bool { return area.holds(cell.column, row) }) {
 				continue
 			}
-			text += s.hint(one)
+			text += s.hint(cell)
 			count++
 		}
 	}
@@ -397,18 +397,18 @@ func (s *setting) hints(list []element) {
 }
 
 // hint is the input message of a corrected cell.
-func (s *setting) hint(one wantedCell) string {
-	hint := one.Hint
+func (s *setting) hint(cell wantedCell) string {
+	hint := cell.Hint
 	for utf16Length(hint) > longestHint {
 		letters := []rune(hint)
 		hint = string(letters[:len(letters)-1])
 	}
 	return withPrefix(s.root.prefix, fmt.Sprintf(`<dataValidation allowBlank="1" showInputMessage="1" promptTitle="%s" prompt="%s" sqref="%s"/>`,
-		escape(hintTitle), escape(hint), one.name))
+		escape(hintTitle), escape(hint), cell.name))
 }
 
 // hintAgain puts a hint in the place of the one that an earlier correction gave the cell; false where there is none.
-func (s *setting) hintAgain(validations element, one wantedCell) bool {
+func (s *setting) hintAgain(validations element, cell wantedCell) bool {
 	_, list, err := children(s.data[validations.start:validations.until], "")
 	if err != nil {
 		return false
@@ -416,8 +416,8 @@ func (s *setting) hintAgain(validations element, one wantedCell) bool {
 	for _, known := range list {
 		title, _ := known.attribute("promptTitle")
 		cells, _ := known.attribute("sqref")
-		if title == hintTitle && cells == one.name {
-			s.edits = append(s.edits, edit{validations.start + known.start, validations.start + known.until, s.hint(one)})
+		if title == hintTitle && cells == cell.name {
+			s.edits = append(s.edits, edit{validations.start + known.start, validations.start + known.until, s.hint(cell)})
 			return true
 		}
 	}
@@ -431,8 +431,8 @@ func (s *setting) validated(validations element) []Range {
 		return nil
 	}
 	var covered []Range
-	for _, one := range list {
-		cells, _ := one.attribute("sqref")
+	for _, element := range list {
+		cells, _ := element.attribute("sqref")
 		for _, name := range strings.Fields(cells) {
 			if area, ok := rectangle(name); ok {
 				covered = append(covered, area)

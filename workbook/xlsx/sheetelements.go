@@ -21,9 +21,9 @@ var sheetOrder = []string{
 // placeFor gives the offset at which an element of a name belongs: after all that come before it.
 func placeFor(name string, root element, list []element) int {
 	rank, at := slices.Index(sheetOrder, name), root.token.end
-	for _, one := range list {
-		if slices.Index(sheetOrder, one.name) <= rank {
-			at = one.until
+	for _, element := range list {
+		if slices.Index(sheetOrder, element.name) <= rank {
+			at = element.until
 		}
 	}
 	return at
@@ -31,7 +31,7 @@ func placeFor(name string, root element, list []element) int {
 
 // dimension widens the range the sheet says it uses.
 func (a *appending) dimension(list []element) []edit {
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "dimension" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "dimension" })
 	if at < 0 {
 		return nil
 	}
@@ -59,10 +59,10 @@ type columnRange struct {
 
 func columnRanges(list []element) []columnRange {
 	var ranges []columnRange
-	for _, one := range list {
-		first, _ := one.number("min")
-		last, _ := one.number("max")
-		ranges = append(ranges, columnRange{one, first, last, one.flag("hidden")})
+	for _, element := range list {
+		first, _ := element.number("min")
+		last, _ := element.number("max")
+		ranges = append(ranges, columnRange{element, first, last, element.flag("hidden")})
 	}
 	return ranges
 }
@@ -84,7 +84,7 @@ func (a *appending) widths(root element, list []element) []edit {
 		}
 		return text
 	}
-	at := slices.IndexFunc(list, func(one element) bool { return one.name == "cols" })
+	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "cols" })
 	if at < 0 || list[at].closed {
 		a.undo.noWidths = true
 		text := "<" + a.prefix + "cols>" + all(area.FirstColumn, area.LastColumn) + "</" + a.prefix + "cols>"
@@ -100,20 +100,20 @@ func (a *appending) widths(root element, list []element) []edit {
 	}
 	var edits []edit
 	next, place, base := area.FirstColumn, list[at].token.end, list[at].start
-	for _, one := range columnRanges(inside) {
-		if one.first > area.LastColumn {
+	for _, columns := range columnRanges(inside) {
+		if columns.first > area.LastColumn {
 			break
 		}
-		place = base + one.until
-		if one.last < area.FirstColumn {
+		place = base + columns.until
+		if columns.last < area.FirstColumn {
 			continue
 		}
-		if one.first > next {
-			edits = append(edits, edit{base + one.start, base + one.start, all(next, one.first-1)})
+		if columns.first > next {
+			edits = append(edits, edit{base + columns.start, base + columns.start, all(next, columns.first-1)})
 		}
-		next = max(next, one.last+1)
-		if one.hidden {
-			edits = append(edits, a.shown(one, base, all))
+		next = max(next, columns.last+1)
+		if columns.hidden {
+			edits = append(edits, a.shown(columns, base, all))
 		}
 	}
 	if next <= area.LastColumn {
@@ -123,15 +123,15 @@ func (a *appending) widths(root element, list []element) []edit {
 }
 
 // shown splits a hidden range of columns around ours.
-func (a *appending) shown(one columnRange, base int, all func(from, to int) string) edit {
-	area, tag, text := a.area(), string(a.data[base+one.start:base+one.until]), ""
-	if one.first < area.FirstColumn {
+func (a *appending) shown(columns columnRange, base int, all func(from, to int) string) edit {
+	area, tag, text := a.area(), string(a.data[base+columns.start:base+columns.until]), ""
+	if columns.first < area.FirstColumn {
 		text += withAttribute(tag, "max", strconv.Itoa(area.FirstColumn-1))
 	}
-	text += all(one.first, one.last)
-	if one.last > area.LastColumn {
+	text += all(columns.first, columns.last)
+	if columns.last > area.LastColumn {
 		text += withAttribute(tag, "min", strconv.Itoa(area.LastColumn+1))
 	}
 	a.undo.hidden = append(a.undo.hidden, tag)
-	return edit{base + one.start, base + one.until, text}
+	return edit{base + columns.start, base + columns.until, text}
 }

@@ -86,16 +86,16 @@ func (d *standIn) parts(base *contents) (map[string]string, error) {
 		number, _ := sheet.number("sheetId")
 		fmt.Fprintf(&tabs, `<sheet name="%s" sheetId="%d" r:id="%s"/>`, escape(name), min(number, 1<<30), escape(relationOf(sheet.token)))
 	}
-	for _, one := range related {
-		d.ids[one.ID] = true
+	for _, relation := range related {
+		d.ids[relation.ID] = true
 		kind, target := "other", "other"
-		switch one.kind() {
+		switch relation.kind() {
 		case "worksheet":
 			kind, target = "worksheet", "/"+standInSheet
 		case "styles":
 			kind, target = "styles", "/"+standInStyles
 		}
-		fmt.Fprintf(&relations, `<Relationship Id="%s" Type="%s" Target="%s"/>`, escape(one.ID), relationTypes+kind, target)
+		fmt.Fprintf(&relations, `<Relationship Id="%s" Type="%s" Target="%s"/>`, escape(relation.ID), relationTypes+kind, target)
 	}
 	parts := map[string]string{
 		contentTypesPart: xmlHead + `<Types xmlns="` + typesSpace + `">` +
@@ -155,7 +155,7 @@ func (d *standIn) styles(data []byte) (string, error) {
 	var text strings.Builder
 	text.WriteString(xmlHead + `<styleSheet xmlns="` + mainSpace + `">`)
 	inside := func(name string) (table element, entries []element, err error) {
-		at := slices.IndexFunc(list, func(one element) bool { return one.name == name })
+		at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == name })
 		if at < 0 {
 			return table, nil, nil
 		}
@@ -166,9 +166,9 @@ func (d *standIn) styles(data []byte) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	for _, one := range formats {
-		number, ok := one.number("numFmtId")
-		code, _ := one.attribute("formatCode")
+	for _, element := range formats {
+		number, ok := element.number("numFmtId")
+		code, _ := element.attribute("formatCode")
 		if !ok || number > 1<<16 {
 			continue
 		}
@@ -187,8 +187,8 @@ func (d *standIn) styles(data []byte) (string, error) {
 			return "", err
 		}
 		text.WriteString("<" + other.table + ` count="` + strconv.Itoa(len(entries)) + `">`)
-		for _, one := range entries {
-			if whole := string(data[table.start+one.start : table.start+one.until]); isPlainStyle(whole) {
+		for _, element := range entries {
+			if whole := string(data[table.start+element.start : table.start+element.until]); isPlainStyle(whole) {
 				text.WriteString(whole)
 			} else {
 				text.WriteString(other.text)

@@ -26,8 +26,8 @@ func (b *Book) Strip() (found bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	marks = slices.DeleteFunc(marks, func(one mark) bool {
-		return one.name == textMark || strings.HasPrefix(one.name, rulebookMark)
+	marks = slices.DeleteFunc(marks, func(found mark) bool {
+		return found.name == textMark || strings.HasPrefix(found.name, rulebookMark)
 	})
 	if err := b.stripColumns(marks); err != nil {
 		return false, err
@@ -45,17 +45,17 @@ func (b *Book) Strip() (found bool, err error) {
 
 // stripColumns takes the blocks of columns out, the last added first.
 func (b *Book) stripColumns(marks []mark) error {
-	blocks := slices.DeleteFunc(slices.Clone(marks), func(one mark) bool { return !strings.HasPrefix(one.name, columnsMark) })
+	blocks := slices.DeleteFunc(slices.Clone(marks), func(found mark) bool { return !strings.HasPrefix(found.name, columnsMark) })
 	slices.SortStableFunc(blocks, func(x, y mark) int { return cmp.Compare(blockNumber(y.name), blockNumber(x.name)) })
-	for _, one := range blocks {
-		part, err := b.sheetPart(one.sheet)
+	for _, mark := range blocks {
+		part, err := b.sheetPart(mark.sheet)
 		if err != nil {
 			continue
 		}
-		block := stripping{data: b.contents.parts[part], area: one.area, undo: readUndo(one.comment)}
+		block := stripping{data: b.contents.parts[part], area: mark.area, undo: readUndo(mark.comment)}
 		stripped, err := block.sheet()
 		if err != nil {
-			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("the sheet %q is not readable: %v", one.sheet, err))
+			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("the sheet %q is not readable: %v", mark.sheet, err))
 		}
 		b.contents.parts[part] = stripped
 	}
@@ -83,15 +83,15 @@ func (s *stripping) sheet() ([]byte, error) {
 		return nil, &damage{root.start, "it is no worksheet"}
 	}
 	var edits []edit
-	for _, one := range list {
+	for _, element := range list {
 		var some []edit
-		switch one.name {
+		switch element.name {
 		case "dimension":
-			some = s.dimension(one)
+			some = s.dimension(element)
 		case "cols":
-			some, err = s.widths(one)
+			some, err = s.widths(element)
 		case "sheetData":
-			some, err = s.rows(one)
+			some, err = s.rows(element)
 		}
 		if err != nil {
 			return nil, err
@@ -102,15 +102,15 @@ func (s *stripping) sheet() ([]byte, error) {
 }
 
 // dimension gives the used range back as it was, unless it changed since.
-func (s *stripping) dimension(one element) []edit {
+func (s *stripping) dimension(tagged element) []edit {
 	was, ok := rectangle(s.undo.dimension)
-	is, _ := one.attribute("ref")
+	is, _ := tagged.attribute("ref")
 	now, nowOK := rectangle(is)
 	if !ok || !nowOK || now != was.with(s.area) {
 		return nil
 	}
-	tag := string(s.data[one.start:one.token.end])
-	return []edit{{one.start, one.token.end, withAttribute(tag, "ref", s.undo.dimension)}}
+	tag := string(s.data[tagged.start:tagged.token.end])
+	return []edit{{tagged.start, tagged.token.end, withAttribute(tag, "ref", s.undo.dimension)}}
 }
 
 // with gives the smallest range that holds both.
@@ -138,19 +138,19 @@ func (s *stripping) widths(cols element) ([]edit, error) {
 		}
 		first, _ := original.number("min")
 		last, _ := original.number("max")
-		for i, one := range ranges {
-			if one.first < first || one.last > last {
+		for i, columns := range ranges {
+			if columns.first < first || columns.last > last {
 				continue
 			}
 			gone[i] = true
-			edits = append(edits, edit{cols.start + one.start, cols.start + one.until, tag})
+			edits = append(edits, edit{cols.start + columns.start, cols.start + columns.until, tag})
 			tag = ""
 		}
 	}
-	for i, one := range ranges {
-		if !gone[i] && one.first == one.last && slices.Contains(s.undo.widths, one.first) {
+	for i, columns := range ranges {
+		if !gone[i] && columns.first == columns.last && slices.Contains(s.undo.widths, columns.first) {
 			gone[i] = true
-			edits = append(edits, edit{cols.start + one.start, cols.start + one.until, ""})
+			edits = append(edits, edit{cols.start + columns.start, cols.start + columns.until, ""})
 		}
 	}
 	if s.undo.noWidths && !slices.Contains(gone, false) {
@@ -231,29 +231,29 @@ func rulesOfOurs(data []byte) ([]edit, error) {
 		return nil, err
 	}
 	var edits []edit
-	for _, one := range list {
-		sign := map[string]string{"conditionalFormatting": "railbook flag", "dataValidations": hintTitle}[one.name]
+	for _, element := range list {
+		sign := map[string]string{"conditionalFormatting": "railbook flag", "dataValidations": hintTitle}[element.name]
 		if sign == "" {
 			continue
 		}
-		_, inside, err := children(data[one.start:one.until], "")
+		_, inside, err := children(data[element.start:element.until], "")
 		if err != nil {
 			return nil, err
 		}
 		var ours []edit
 		for _, rule := range inside {
-			if bytes.Contains(data[one.start+rule.start:one.start+rule.until], []byte(sign)) {
-				ours = append(ours, edit{one.start + rule.start, one.start + rule.until, ""})
+			if bytes.Contains(data[element.start+rule.start:element.start+rule.until], []byte(sign)) {
+				ours = append(ours, edit{element.start + rule.start, element.start + rule.until, ""})
 			}
 		}
 		switch {
 		case len(ours) == 0:
 		case len(ours) == len(inside):
-			edits = append(edits, edit{one.start, one.until, ""})
+			edits = append(edits, edit{element.start, element.until, ""})
 		default:
-			if count, counted := one.number("count"); counted {
-				tag := string(data[one.start:one.token.end])
-				edits = append(edits, edit{one.start, one.token.end, withAttribute(tag, "count", strconv.Itoa(max(0, count-len(ours))))})
+			if count, counted := element.number("count"); counted {
+				tag := string(data[element.start:element.token.end])
+				edits = append(edits, edit{element.start, element.token.end, withAttribute(tag, "count", strconv.Itoa(max(0, count-len(ours))))})
 			}
 			edits = append(edits, ours...)
 		}
@@ -272,9 +272,9 @@ func (b *Book) stripSheets(marks []mark, front int) error {
 		return nil
 	}
 	ours := map[string]bool{}
-	for _, one := range marks {
-		if strings.HasPrefix(one.name, sheetMark) {
-			ours[one.sheet] = true
+	for _, mark := range marks {
+		if strings.HasPrefix(mark.name, sheetMark) {
+			ours[mark.sheet] = true
 		}
 	}
 	before := all.reachable()
@@ -308,10 +308,10 @@ func (c *contents) reachable() map[string]bool {
 		if err != nil {
 			return
 		}
-		for _, one := range related {
-			if _, exists := c.parts[one.Target]; one.TargetMode != "External" && exists && !reached[one.Target] {
-				reached[one.Target] = true
-				follow(one.Target)
+		for _, relation := range related {
+			if _, exists := c.parts[relation.Target]; relation.TargetMode != "External" && exists && !reached[relation.Target] {
+				reached[relation.Target] = true
+				follow(relation.Target)
 			}
 		}
 	}
@@ -329,11 +329,11 @@ func stripWorkbook(data []byte, ours map[string]bool, areas map[string]string, f
 	var edits []edit
 	moved := map[int]int{} // the index of a sheet before and after; -1 for one that is gone
 	printed := map[int]string{}
-	for _, one := range list {
-		if one.name != "sheets" {
+	for _, element := range list {
+		if element.name != "sheets" {
 			continue
 		}
-		_, sheets, err := children(data[one.start:one.until], "")
+		_, sheets, err := children(data[element.start:element.until], "")
 		if err != nil {
 			return nil, nil, err
 		}
@@ -347,19 +347,19 @@ func stripWorkbook(data []byte, ours map[string]bool, areas map[string]string, f
 			}
 			moved[i] = -1
 			gone = append(gone, relationOf(sheet.token))
-			edits = append(edits, edit{one.start + sheet.start, one.start + sheet.until, ""})
+			edits = append(edits, edit{element.start + sheet.start, element.start + sheet.until, ""})
 		}
 		if kept == 0 {
 			return nil, nil, errors.New("all its sheets are results; grade the workbook they were made from")
 		}
 	}
-	for _, one := range list {
+	for _, element := range list {
 		var some []edit
-		switch one.name {
+		switch element.name {
 		case "definedNames":
-			some, err = stripNames(data, one, moved, printed)
+			some, err = stripNames(data, element, moved, printed)
 		case "bookViews":
-			some, err = stripViews(data, one, moved, front)
+			some, err = stripViews(data, element, moved, front)
 		}
 		if err != nil {
 			return nil, nil, err
@@ -389,22 +389,22 @@ func stripNames(data []byte, names element, moved map[int]int, printed map[int]s
 	}
 	var edits []edit
 	kept := 0
-	for _, one := range list {
-		name, _ := one.attribute("name")
-		local, isLocal := one.number("localSheetId")
+	for _, element := range list {
+		name, _ := element.attribute("name")
+		local, isLocal := element.number("localSheetId")
 		to, known := moved[local]
-		text := characters(string(data[names.start+one.token.end : names.start+one.inner]))
+		text := characters(string(data[names.start+element.token.end : names.start+element.inner]))
 		area := wholeColumns.FindStringSubmatch(text)
 		switch {
 		case strings.EqualFold(name, printArea) && isLocal && area != nil && area[1] == printed[local]:
-			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
+			edits = append(edits, edit{names.start + element.start, names.start + element.until, ""})
 			continue
 		case strings.HasPrefix(name, ownMark) && name != textMark && !strings.HasPrefix(name, rulebookMark), isLocal && known && to < 0:
-			edits = append(edits, edit{names.start + one.start, names.start + one.until, ""})
+			edits = append(edits, edit{names.start + element.start, names.start + element.until, ""})
 			continue
 		case isLocal && known && to != local:
-			tag := string(data[names.start+one.start : names.start+one.token.end])
-			edits = append(edits, edit{names.start + one.start, names.start + one.token.end, withAttribute(tag, "localSheetId", strconv.Itoa(to))})
+			tag := string(data[names.start+element.start : names.start+element.token.end])
+			edits = append(edits, edit{names.start + element.start, names.start + element.token.end, withAttribute(tag, "localSheetId", strconv.Itoa(to))})
 		}
 		kept++
 	}
@@ -421,11 +421,11 @@ func stripViews(data []byte, views element, moved map[int]int, front int) ([]edi
 		return nil, err
 	}
 	var edits []edit
-	for _, one := range list {
-		was := string(data[views.start+one.start : views.start+one.token.end])
+	for _, element := range list {
+		was := string(data[views.start+element.start : views.start+element.token.end])
 		tag := was
 		for _, name := range []string{"activeTab", "firstSheet"} {
-			index, given := one.number(name)
+			index, given := element.number(name)
 			to, known := moved[index]
 			switch {
 			case name == "firstSheet" && (index == 0 || known && to < 0):
@@ -438,7 +438,7 @@ func stripViews(data []byte, views element, moved map[int]int, front int) ([]edi
 			}
 		}
 		if tag != was {
-			edits = append(edits, edit{views.start + one.start, views.start + one.token.end, tag})
+			edits = append(edits, edit{views.start + element.start, views.start + element.token.end, tag})
 		}
 	}
 	return edits, nil

@@ -70,7 +70,7 @@ func TestOpenQuotationMarks(t *testing.T) {
 }
 
 func TestSeparatorsAndDecimalComma(t *testing.T) {
-	for _, one := range []struct {
+	for _, test := range []struct {
 		name, text string
 		fields     int
 		comma      bool
@@ -85,7 +85,7 @@ func TestSeparatorsAndDecimalComma(t *testing.T) {
 		{"h.csv", "Tag\n1\n2\n", 1, false},
 		{"i.csv", "Tag,HCW\r1,812\r", 2, false},
 	} {
-		book, err := OpenBytes(one.name, []byte(one.text), OpenOptions{})
+		book, err := OpenBytes(test.name, []byte(test.text), OpenOptions{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -93,8 +93,8 @@ func TestSeparatorsAndDecimalComma(t *testing.T) {
 		if err := book.table.each(func(_ int, fields []string) { most = max(most, len(fields)) }); err != nil {
 			t.Error(err)
 		}
-		if most != one.fields || book.DecimalComma != one.comma {
-			t.Errorf("%s: %d fields, decimal comma %t", one.name, most, book.DecimalComma)
+		if most != test.fields || book.DecimalComma != test.comma {
+			t.Errorf("%s: %d fields, decimal comma %t", test.name, most, book.DecimalComma)
 		}
 	}
 }

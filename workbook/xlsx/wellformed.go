@@ -358,23 +358,23 @@ func (r *xmlReader) resolve(start int, name string, colon int) error {
 			return r.fault(start, "nobody declares the prefix of <"+shorten(name)+">")
 		}
 	}
-	for i, one := range r.attributes {
-		if one.colon == 0 || one.name[:one.colon] == "xmlns" {
+	for i, attribute := range r.attributes {
+		if attribute.colon == 0 || attribute.name[:attribute.colon] == "xmlns" {
 			continue
 		}
-		space, known := r.space(one.name[:one.colon])
+		space, known := r.space(attribute.name[:attribute.colon])
 		if !known {
-			return r.fault(start, "nobody declares the prefix of "+shorten(one.name))
+			return r.fault(start, "nobody declares the prefix of "+shorten(attribute.name))
 		}
 		for _, earlier := range r.attributes[:i] {
-			if earlier.colon > 0 && earlier.name[:earlier.colon] != "xmlns" && earlier.name[earlier.colon:] == one.name[one.colon:] {
+			if earlier.colon > 0 && earlier.name[:earlier.colon] != "xmlns" && earlier.name[earlier.colon:] == attribute.name[attribute.colon:] {
 				if same, _ := r.space(earlier.name[:earlier.colon]); same == space {
-					return r.fault(start, "a tag has the attribute "+shorten(one.name)+" twice")
+					return r.fault(start, "a tag has the attribute "+shorten(attribute.name)+" twice")
 				}
 			}
 		}
-		if space == relationSpace && one.value != "" {
-			r.targets = append(r.targets, entities(one.value))
+		if space == relationSpace && attribute.value != "" {
+			r.targets = append(r.targets, entities(attribute.value))
 		}
 	}
 	return nil

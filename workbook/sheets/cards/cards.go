@@ -39,8 +39,8 @@ func WriteCards(results *result.Results, carcasses []*result.Result, known *Know
 		Known: known,
 		draft: draft, wanted: make(map[int]bool),
 	}
-	for _, one := range carcasses {
-		cards.wanted[one.Sequence] = true
+	for _, carcass := range carcasses {
+		cards.wanted[carcass.Sequence] = true
 	}
 	for at, class := range results.Placings.Classes {
 		if err := cards.class(at, class); err != nil {
@@ -72,16 +72,16 @@ func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
 	found := make([][]whatif.Move, len(carcasses))
 	var group errgroup.Group
 	group.SetLimit(runtime.NumCPU())
-	for i, one := range carcasses {
+	for i, carcass := range carcasses {
 		group.Go(func() error {
-			found[i] = whatif.Moves(one.Graded)
+			found[i] = whatif.Moves(carcass.Graded)
 			return nil
 		})
 	}
 	_ = group.Wait() // there is no error: what can't be moved has no moves
 	moved := make(map[int][]whatif.Move, len(carcasses))
-	for i, one := range carcasses {
-		moved[one.Sequence] = found[i]
+	for i, carcass := range carcasses {
+		moved[carcass.Sequence] = found[i]
 	}
 	return moved
 }
@@ -109,16 +109,16 @@ type card struct {
 }
 
 func (c *cards) class(at int, class placing.ClassPlacing) error {
-	all := slices.DeleteFunc(result.EveryCarcass(class), func(one *grading.Graded) bool { return c.onHold(one.Carcass) })
+	all := slices.DeleteFunc(result.EveryCarcass(class), func(graded *grading.Graded) bool { return c.onHold(graded.Carcass) })
 	for i := range class.Placed {
-		one := &card{cards: c, Graded: class.Placed[i].Graded, class: class, at: at, all: all, placed: &class.Placed[i]}
-		if err := one.Write(); err != nil {
+		member := &card{cards: c, Graded: class.Placed[i].Graded, class: class, at: at, all: all, placed: &class.Placed[i]}
+		if err := member.Write(); err != nil {
 			return err
 		}
 	}
 	for _, left := range class.Left {
-		one := &card{cards: c, Graded: left.Graded, class: class, at: at, all: all, reason: left.Reason}
-		if err := one.Write(); err != nil {
+		member := &card{cards: c, Graded: left.Graded, class: class, at: at, all: all, reason: left.Reason}
+		if err := member.Write(); err != nil {
 			return err
 		}
 	}
@@ -331,12 +331,12 @@ func (c *card) apart() {
 	if c.placed != nil {
 		var upper, lower *placing.Placed
 		for i := range c.class.Placed {
-			one := &c.class.Placed[i]
+			placed := &c.class.Placed[i]
 			switch {
-			case one.Place < c.placed.Place:
-				upper = one
-			case one.Place > c.placed.Place && lower == nil:
-				lower = one
+			case placed.Place < c.placed.Place:
+				upper = placed
+			case placed.Place > c.placed.Place && lower == nil:
+				lower = placed
 			}
 		}
 		switch {

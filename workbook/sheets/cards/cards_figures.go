@@ -40,8 +40,8 @@ func (c *card) measures() {
 		}
 		average, first := c.beside(id)
 		words := cardFigure(id, value)
-		shows := func(one measure.ID) bool {
-			return one == id || !slices.Contains(shown, one) && slices.ContainsFunc(grading.Ways(c.Species, c.Basis, id), func(way []measure.ID) bool { return slices.Contains(way, one) })
+		shows := func(figure measure.ID) bool {
+			return figure == id || !slices.Contains(shown, figure) && slices.ContainsFunc(grading.Ways(c.Species, c.Basis, id), func(way []measure.ID) bool { return slices.Contains(way, figure) })
 		}
 		if slices.ContainsFunc(checked, shows) {
 			words += ", being checked"
@@ -96,8 +96,8 @@ func (c *card) counted() (counted []measure.ID) {
 	for id, figure := range c.Figures() {
 		if figure.Missing == "" {
 			under[id] = true
-			for _, one := range whatif.Under(c.Graded, id) {
-				under[one] = true
+			for _, figure := range whatif.Under(c.Graded, id) {
+				under[figure] = true
 			}
 		}
 	}

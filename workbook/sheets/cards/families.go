@@ -28,8 +28,8 @@ func Families(results *result.Results) []Family {
 	at := make(map[string]int)
 	taken := make(map[string]bool)
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		key, name := household(one)
+		graded := carcass.Graded
+		key, name := household(graded)
 		if _, known := at[key]; !known {
 			at[key] = len(families)
 			families = append(families, Family{File: freeFileName(name, taken)})
@@ -40,19 +40,19 @@ func Families(results *result.Results) []Family {
 	return families
 }
 
-func household(one *grading.Graded) (key, name string) {
-	family, exhibitor, club := result.TextOf(one, measure.Family), result.TextOf(one, measure.Exhibitor), result.TextOf(one, measure.Club)
+func household(graded *grading.Graded) (key, name string) {
+	family, exhibitor, club := result.TextOf(graded, measure.Family), result.TextOf(graded, measure.Exhibitor), result.TextOf(graded, measure.Club)
 	switch {
 	case exhibitor == intake.ToBeSettled:
-		return fmt.Sprintf("row\t%s\t%d", one.Place, one.Sequence), "tag " + one.Tag
+		return fmt.Sprintf("row\t%s\t%d", graded.Place, graded.Sequence), "tag " + graded.Tag
 	case names.Key(family) != "":
 		return "family\t" + names.Key(family), family
 	case names.Key(exhibitor) != "":
 		return "exhibitor\t" + names.Key(exhibitor) + "\t" + names.Key(club), exhibitor
-	case one.Tag != "":
-		return "tag\t" + string(one.Species) + "\t" + one.Class + "\t" + one.Tag, "tag " + one.Tag
+	case graded.Tag != "":
+		return "tag\t" + string(graded.Species) + "\t" + graded.Class + "\t" + graded.Tag, "tag " + graded.Tag
 	}
-	return fmt.Sprintf("row\t%s\t%d", one.Place, one.Sequence), "no tag"
+	return fmt.Sprintf("row\t%s\t%d", graded.Place, graded.Sequence), "no tag"
 }
 
 // freeFileName makes a file's name of a text that every system takes, and that no other family has.

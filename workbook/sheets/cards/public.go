@@ -218,11 +218,11 @@ func (p *public) auctionWeight() string {
 }
 
 // centredWords keeps the words of a grade away from the numbers on both sides.
-func centredWords(one kit.Entry) kit.Entry {
-	if _, isText := one.Value.(string); isText && one.Style.Align == "" {
-		one.Style.Align, one.Style.Wrap = "center", one.Style.Role == kit.Heading
+func centredWords(entry kit.Entry) kit.Entry {
+	if _, isText := entry.Value.(string); isText && entry.Style.Align == "" {
+		entry.Style.Align, entry.Style.Wrap = "center", entry.Style.Role == kit.Heading
 	}
-	return one
+	return entry
 }
 
 // shownHere are the measures of a class that somebody in it has; the value stands last.

@@ -39,8 +39,8 @@ func Write(workbooks []Workbook) ([]byte, error) {
 		return nil, err
 	}
 	total := 0
-	for _, one := range workbooks {
-		total += len(one.Findings)
+	for _, workbook := range workbooks {
+		total += len(workbook.Findings)
 	}
 	if err := writeFindings(open(draft, look, kit.Plan{
 		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
@@ -64,35 +64,35 @@ var (
 
 func writeWorkbooks(page *kit.Page, workbooks []Workbook) error {
 	page.Headings("Workbook", "Carcasses", "Placed", "On hold", "Holds", "To look at", "Notes", "First of each class")
-	for _, one := range workbooks {
-		if one.Failure != "" {
+	for _, workbook := range workbooks {
+		if workbook.Failure != "" {
 			page.Write(
-				kit.Entry{Value: one.Name, Style: wrapped}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{},
-				kit.Entry{Value: "Not graded: " + one.Failure, Style: kit.Style{Role: kit.Flagged, Wrap: true}},
+				kit.Entry{Value: workbook.Name, Style: wrapped}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{}, kit.Entry{},
+				kit.Entry{Value: "Not graded: " + workbook.Failure, Style: kit.Style{Role: kit.Flagged, Wrap: true}},
 			)
 			continue
 		}
-		name := linked(one)
+		name := linked(workbook)
 		page.Write(
-			name, kit.Entry{Value: one.Carcasses, Style: plain}, kit.Entry{Value: one.Placed, Style: plain}, kit.Entry{Value: one.OnHold, Style: plain},
-			kit.Entry{Value: one.Holds, Style: plain}, kit.Entry{Value: one.Looks, Style: plain}, kit.Entry{Value: one.Notes, Style: plain},
-			kit.Entry{Value: one.First, Style: wrapped},
+			name, kit.Entry{Value: workbook.Carcasses, Style: plain}, kit.Entry{Value: workbook.Placed, Style: plain}, kit.Entry{Value: workbook.OnHold, Style: plain},
+			kit.Entry{Value: workbook.Holds, Style: plain}, kit.Entry{Value: workbook.Looks, Style: plain}, kit.Entry{Value: workbook.Notes, Style: plain},
+			kit.Entry{Value: workbook.First, Style: wrapped},
 		)
-		page.LinkFile(1, one.Results)
+		page.LinkFile(1, workbook.Results)
 	}
 	return page.Close()
 }
 
 func writeFindings(page *kit.Page, workbooks []Workbook) error {
 	page.Headings("Workbook", "Level", "State", "Sheet", "Cell", "Tag", "Class", "Measure", "As read", "What was found", "Likely value", "Finding")
-	for _, one := range workbooks {
+	for _, workbook := range workbooks {
 		for _, level := range []validate.Level{validate.Hold, validate.Look, validate.Note} {
-			for _, finding := range one.Findings {
+			for _, finding := range workbook.Findings {
 				if finding.Level != level {
 					continue
 				}
-				page.Write(findingEntries(one, finding)...)
-				page.LinkFile(1, one.Results)
+				page.Write(findingEntries(workbook, finding)...)
+				page.LinkFile(1, workbook.Results)
 			}
 		}
 	}
@@ -114,10 +114,10 @@ func findingEntries(of Workbook, finding validate.Finding) []kit.Entry {
 }
 
 // linked is the name of a workbook as a link to its results.
-func linked(one Workbook) kit.Entry {
+func linked(workbook Workbook) kit.Entry {
 	style := kit.Style{Role: kit.Link}
-	if one.Results == "" {
+	if workbook.Results == "" {
 		style.Role = kit.Body
 	}
-	return kit.Entry{Value: one.Name, Style: style}
+	return kit.Entry{Value: workbook.Name, Style: style}
 }

@@ -121,8 +121,8 @@ func met(page *kit.Page, title string, unused []whatif.Unused) {
 	if len(unused) == 0 {
 		page.Across("Nothing: every premium, discount and limit met a carcass.", kit.Body, 1, len(decidedWidths))
 	}
-	for _, one := range unused {
-		page.Across(placeWords(one.Place)+one.Words, kit.Body, 1, len(decidedWidths))
+	for _, idle := range unused {
+		page.Across(placeWords(idle.Place)+idle.Words, kit.Body, 1, len(decidedWidths))
 	}
 }
 

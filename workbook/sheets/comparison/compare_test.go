@@ -124,8 +124,8 @@ func TestWhatDecidedNothingAtSeveralFairs(t *testing.T) {
 	for range 2 {
 		_, unused := (&Comparison{Fairs: fairs}).Unused()
 		var words []string
-		for _, one := range unused {
-			words = append(words, one.Words)
+		for _, idle := range unused {
+			words = append(words, idle.Words)
 		}
 		slices.Sort(words)
 		if !slices.Equal(words, []string{"Prime", "lean"}) {

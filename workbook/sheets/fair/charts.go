@@ -104,12 +104,12 @@ func countEntry(count int) kit.Entry {
 func tallyOf(all []*grading.Graded, id measure.ID) []tally {
 	at := make(map[string]int)
 	var tallies []tally
-	for _, one := range all {
-		value, ok := one.Figure(id)
+	for _, graded := range all {
+		value, ok := graded.Figure(id)
 		if !ok {
 			continue
 		}
-		words := kit.FigureText(one, id)
+		words := kit.FigureText(graded, id)
 		i, known := at[words]
 		if !known {
 			i = len(tallies)
@@ -117,7 +117,7 @@ func tallyOf(all []*grading.Graded, id measure.ID) []tally {
 			tallies = append(tallies, tally{words: words, rank: value.Number, across: make(map[string]int)})
 		}
 		tallies[i].count++
-		tallies[i].across[kit.FigureText(one, measure.WholeYieldGrade)]++
+		tallies[i].across[kit.FigureText(graded, measure.WholeYieldGrade)]++
 	}
 	slices.SortFunc(tallies, func(a, b tally) int { return cmp.Or(b.rank.Cmp(a.rank), cmp.Compare(a.words, b.words)) })
 	return tallies
@@ -166,9 +166,9 @@ func (c *chartFigures) draw(kind result.KindOfClass, groups []group, lastYear la
 
 func (c *chartFigures) bars(kind result.KindOfClass, id measure.ID, tallies []tally) {
 	words, counts, most := make([]any, len(tallies)), make([]any, len(tallies)), 0
-	for i, one := range tallies {
-		words[i], counts[i] = one.words, one.count
-		most = max(most, one.count)
+	for i, tally := range tallies {
+		words[i], counts[i] = tally.words, tally.count
+		most = max(most, tally.count)
 	}
 	heading := result.HeadingOf(id) + ", " + kind.Words()
 	chart := kit.NewChart(xlsx.ColumnChart, heading, result.HeadingOf(id), "Carcasses")
@@ -213,15 +213,15 @@ func stretchOf(scale, found []string) []string {
 // everyTally puts counts, which come highest first, in the order of the scale, with a zero for a grade that nobody had.
 func everyTally(scale []string, tallies []tally) (every []tally) {
 	found := make([]string, len(tallies))
-	for i, one := range tallies {
-		found[i] = one.words
+	for i, tally := range tallies {
+		found[i] = tally.words
 	}
 	for _, words := range stretchOf(scale, found) {
-		one := tally{words: words}
+		row := tally{words: words}
 		if at := slices.Index(found, words); at >= 0 {
-			one = tallies[at]
+			row = tallies[at]
 		}
-		every = append(every, one)
+		every = append(every, row)
 	}
 	if every == nil {
 		every = slices.Clone(tallies)
@@ -233,15 +233,15 @@ func everyTally(scale []string, tallies []tally) (every []tally) {
 // everyShare does the same with the shares of two years.
 func everyShare(scale []string, shares []share) (every []share) {
 	found := make([]string, len(shares))
-	for i, one := range shares {
-		found[i] = one.words
+	for i, share := range shares {
+		found[i] = share.words
 	}
 	for _, words := range stretchOf(scale, found) {
-		one := share{words: words}
+		part := share{words: words}
 		if at := slices.Index(found, words); at >= 0 {
-			one = shares[at]
+			part = shares[at]
 		}
-		every = append(every, one)
+		every = append(every, part)
 	}
 	if every == nil {
 		every = slices.Clone(shares)
@@ -253,8 +253,8 @@ func everyShare(scale []string, shares []share) (every []share) {
 // twoYears draws the share of each grade this year in dark bars beside last year's in light ones.
 func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares []share) {
 	words, now, then := make([]any, len(shares)), make([]any, len(shares)), make([]any, len(shares))
-	for i, one := range shares {
-		words[i], now[i], then[i] = one.words, one.now.Round(1), one.then.Round(1)
+	for i, share := range shares {
+		words[i], now[i], then[i] = share.words, share.now.Round(1), share.then.Round(1)
 	}
 	heading := result.HeadingOf(id) + ", " + kind.Words()
 	chart := kit.NewChart(xlsx.ColumnChart, heading, result.HeadingOf(id), "Share of carcasses, %")
@@ -322,8 +322,8 @@ func measureIn(overall group, unit string, favoured measure.ID) measure.ID {
 		if definition.Unit != unit || definition.Kind != measure.KindNumber {
 			continue
 		}
-		for _, one := range overall.all {
-			if _, ok := one.Figure(id); ok {
+		for _, graded := range overall.all {
+			if _, ok := graded.Figure(id); ok {
 				return id
 			}
 		}
@@ -338,8 +338,8 @@ func bandsOf(all []*grading.Graded, id measure.ID) []tally {
 		return nil
 	}
 	var values []decimal.Decimal
-	for _, one := range all {
-		if value, ok := one.Figure(id); ok {
+	for _, graded := range all {
+		if value, ok := graded.Figure(id); ok {
 			values = append(values, value.Number)
 		}
 	}

@@ -89,8 +89,8 @@ func (c *columns) flagCells() error {
 // kindsIn gives the species and bases among some carcasses, in the order in which they come.
 func kindsIn(carcasses []*grading.Carcass) []result.KindOfClass {
 	var kinds []result.KindOfClass
-	for _, one := range carcasses {
-		kind := result.KindOfClass{Species: one.Species, Basis: one.Basis}
+	for _, carcass := range carcasses {
+		kind := result.KindOfClass{Species: carcass.Species, Basis: carcass.Basis}
 		if len(kinds) == 0 || kinds[len(kinds)-1] != kind && !slices.Contains(kinds, kind) {
 			kinds = append(kinds, kind)
 		}
@@ -102,15 +102,15 @@ func kindsIn(carcasses []*grading.Carcass) []result.KindOfClass {
 // where a carcass has the figure.
 func (c *columns) columnsFor(kinds []result.KindOfClass, carcasses []*grading.Carcass) []grading.Column {
 	var graded []*grading.Graded
-	for _, one := range carcasses {
-		graded = append(graded, c.Of(one).Graded)
+	for _, carcass := range carcasses {
+		graded = append(graded, c.Of(carcass).Graded)
 	}
 	var all []grading.Column
 	for _, kind := range kinds {
 		at := 0
 		for _, column := range grading.ColumnsWith(kind.Species, kind.Basis, graded) {
-			known := slices.IndexFunc(all, func(one grading.Column) bool {
-				return one.Measure == column.Measure && one.Heading == column.Heading
+			known := slices.IndexFunc(all, func(computed grading.Column) bool {
+				return computed.Measure == column.Measure && computed.Heading == column.Heading
 			})
 			if known >= 0 {
 				at = known + 1
@@ -138,14 +138,14 @@ func inputsFor(kinds []result.KindOfClass) []measure.ID {
 
 // flag says in a few words what the judge should know of a carcass, with the cells, and why columns are blank.
 func (c *columns) flag(graded *grading.Graded, shown []grading.Column) string {
-	one := c.Of(graded.Carcass)
+	carcass := c.Of(graded.Carcass)
 	var sentences []string
 	for _, level := range []struct {
 		validate.Level
 		words string
 	}{{validate.Hold, "On hold"}, {validate.Look, "Look"}} {
 		var found []string
-		for _, finding := range one.Open() {
+		for _, finding := range carcass.Open() {
 			if finding.Level == level.Level {
 				found = append(found, briefly(finding, graded.Place.Sheet))
 			}
@@ -154,11 +154,11 @@ func (c *columns) flag(graded *grading.Graded, shown []grading.Column) string {
 			sentences = append(sentences, level.words+": "+strings.Join(found, ", "))
 		}
 	}
-	sentences = append(sentences, c.whyBlank(one, shown)...)
-	if left := one.Standing.Left; left != nil && !one.Doubted() {
+	sentences = append(sentences, c.whyBlank(carcass, shown)...)
+	if left := carcass.Standing.Left; left != nil && !carcass.Doubted() {
 		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(left.Reason, "."))
 	}
-	if placed := one.Standing.Placed; placed != nil && placed.JudgeTie {
+	if placed := carcass.Standing.Placed; placed != nil && placed.JudgeTie {
 		sentences = append(sentences, "Tied: the judge decides")
 	}
 	return strings.Join(sentences, ". ")

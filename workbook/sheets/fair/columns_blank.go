@@ -10,12 +10,12 @@ import (
 )
 
 // doubtedColumns tells which of the computed columns rest on what is on hold, and so stay blank; nil where none does.
-func (c *columns) doubtedColumns(one *result.Result, shown []grading.Column) (doubted []bool) {
-	if !one.Doubted() {
+func (c *columns) doubtedColumns(carcass *result.Result, shown []grading.Column) (doubted []bool) {
+	if !carcass.Doubted() {
 		return nil
 	}
 	for i, column := range shown {
-		if one.Doubt(column.Measure) == nil {
+		if carcass.Doubt(column.Measure) == nil {
 			continue
 		}
 		if doubted == nil {
@@ -28,21 +28,21 @@ func (c *columns) doubtedColumns(one *result.Result, shown []grading.Column) (do
 
 // whyBlank says why computed columns of a carcass are blank: what waits for the judge, and for the others the reason, each
 // once. Where the whole sheet lacks a figure for one reason the sheet says so, not its rows.
-func (c *columns) whyBlank(one *result.Result, shown []grading.Column) (sentences []string) {
+func (c *columns) whyBlank(carcass *result.Result, shown []grading.Column) (sentences []string) {
 	var waiting, reasons []string
 	lacking := make(map[string][]string)
-	if one.Plan == nil {
+	if carcass.Plan == nil {
 		return nil
 	}
 	for _, column := range shown {
-		if definition, _ := one.Plan.Define(column.Measure); definition == nil {
+		if definition, _ := carcass.Plan.Define(column.Measure); definition == nil {
 			continue
 		}
-		reason := one.Lacks(column.Measure)
+		reason := carcass.Lacks(column.Measure)
 		switch {
-		case reason == "" && one.Doubt(column.Measure) != nil:
+		case reason == "" && carcass.Doubt(column.Measure) != nil:
 			waiting = append(waiting, column.Measure.String())
-		case reason == "" || c.lackedThroughout(one, column.Measure, reason):
+		case reason == "" || c.lackedThroughout(carcass, column.Measure, reason):
 		default:
 			if lacking[reason] == nil {
 				reasons = append(reasons, reason)
@@ -74,11 +74,11 @@ type commonLack struct {
 
 // lackedThroughout reports whether a figure is missing for a reason that is the whole sheet's or the rulebook's: every carcass of
 // the kind lacks it alike, or the board has set no price.
-func (c *columns) lackedThroughout(one *result.Result, figure measure.ID, reason string) bool {
-	if price := one.FigureOf(measure.Price).Missing; price == reason && !c.Rules.Settings.BasePrice[one.Species].Valid {
+func (c *columns) lackedThroughout(carcass *result.Result, figure measure.ID, reason string) bool {
+	if price := carcass.FigureOf(measure.Price).Missing; price == reason && !c.Rules.Settings.BasePrice[carcass.Species].Valid {
 		return true
 	}
-	key := lackedColumn{one.Place.Sheet, result.KindOfClass{Species: one.Species, Basis: one.Basis}, figure}
+	key := lackedColumn{carcass.Place.Sheet, result.KindOfClass{Species: carcass.Species, Basis: carcass.Basis}, figure}
 	lack, known := c.common[key]
 	if !known {
 		lack = c.lackOf(key)

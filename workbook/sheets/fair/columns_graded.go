@@ -62,7 +62,7 @@ func (c *columns) planGraded(carcasses []*grading.Carcass) *gradedSheet {
 	kinds := kindsIn(carcasses)
 	g := &gradedSheet{columns: c, shown: c.columnsFor(kinds, carcasses), read: make(map[measure.ID]string), letters: make(map[measure.ID]string)}
 	for _, id := range inputsFor(kinds) {
-		if slices.ContainsFunc(carcasses, func(one *grading.Carcass) bool { _, read := one.Written(id); return read }) {
+		if slices.ContainsFunc(carcasses, func(carcass *grading.Carcass) bool { _, read := carcass.Written(id); return read }) {
 			g.inputs = append(g.inputs, id)
 		}
 	}

@@ -33,8 +33,8 @@ func fromFile(t testing.TB, path string, book *rules.Rulebook) *result.Results {
 	results := &result.Results{Book: opened, Rules: book, Read: read, Findings: read.Findings, Run: record.Run{InputName: filepath.Base(path), Status: record.Provisional}}
 	results.Carcasses = result.Graded(read.Carcasses, book)
 	lot := &validate.Lot{Book: book}
-	for _, one := range results.Carcasses {
-		lot.Carcasses = append(lot.Carcasses, one.Graded)
+	for _, carcass := range results.Carcasses {
+		lot.Carcasses = append(lot.Carcasses, carcass.Graded)
 	}
 	results.Findings = append(results.Findings, validate.Check(lot)...)
 	results.Gather()

@@ -37,14 +37,14 @@ func childOf(graded *grading.Graded) child {
 func ConsentsOf(results *result.Results) *Consents {
 	all := &Consents{given: map[child]bool{}, named: map[string]bool{}, refused: newRefusals()}
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		answer, answered := one.Written(measure.Consent)
-		switch name := result.TextOf(one, measure.Exhibitor); {
+		graded := carcass.Graded
+		answer, answered := graded.Written(measure.Consent)
+		switch name := result.TextOf(graded, measure.Exhibitor); {
 		case !answered || name == intake.ToBeSettled:
 		case answer.Unreadable || !answer.Value.Number.IsPositive():
 			all.refused.add(name)
 		default:
-			all.given[childOf(one)] = true
+			all.given[childOf(graded)] = true
 		}
 	}
 	for _, entry := range results.Read.Entries {
@@ -52,11 +52,11 @@ func ConsentsOf(results *result.Results) *Consents {
 			all.refused.add(entry.Exhibitor)
 		}
 	}
-	for one := range all.given {
-		if len(names.Words(one.name)) == 0 || all.refused.reach(one.name) {
-			delete(all.given, one)
+	for child := range all.given {
+		if len(names.Words(child.name)) == 0 || all.refused.reach(child.name) {
+			delete(all.given, child)
 		} else {
-			all.named[one.name] = true
+			all.named[child.name] = true
 		}
 	}
 	all.withhold(results)
@@ -76,10 +76,10 @@ func (c *Consents) withhold(results *result.Results) {
 		c.withheld = append(c.withheld, name)
 	}
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		add(result.TextOf(one, measure.Exhibitor))
-		if !c.May(one) {
-			add(result.TextOf(one, measure.Family))
+		graded := carcass.Graded
+		add(result.TextOf(graded, measure.Exhibitor))
+		if !c.May(graded) {
+			add(result.TextOf(graded, measure.Family))
 		}
 	}
 	for _, entry := range results.Read.Entries {
@@ -155,12 +155,12 @@ type Missing struct {
 func (c *Consents) Missing(results *result.Results) (list []Missing) {
 	at := map[child]int{}
 	for _, carcass := range results.Carcasses {
-		one := carcass.Graded
-		name := result.TextOf(one, measure.Exhibitor)
-		if name == "" || c.May(one) {
+		graded := carcass.Graded
+		name := result.TextOf(graded, measure.Exhibitor)
+		if name == "" || c.May(graded) {
 			continue
 		}
-		answer, answered := one.Written(measure.Consent)
+		answer, answered := graded.Written(measure.Consent)
 		why := "no answer"
 		switch {
 		case name == intake.ToBeSettled:
@@ -172,9 +172,9 @@ func (c *Consents) Missing(results *result.Results) (list []Missing) {
 		case c.refused.reach(name):
 			why = "refused for another animal or in another writing of the name"
 		}
-		key := childOf(one)
+		key := childOf(graded)
 		if name == intake.ToBeSettled {
-			key = child{name: name + " " + one.Tag} // two carcasses of one tag are one question
+			key = child{name: name + " " + graded.Tag} // two carcasses of one tag are one question
 		}
 		known, there := at[key]
 		if !there {
@@ -182,8 +182,8 @@ func (c *Consents) Missing(results *result.Results) (list []Missing) {
 			at[key] = known
 			list = append(list, Missing{Exhibitor: name, Why: why})
 		}
-		if !slices.Contains(list[known].Tags, one.Tag) {
-			list[known].Tags = append(list[known].Tags, one.Tag)
+		if !slices.Contains(list[known].Tags, graded.Tag) {
+			list[known].Tags = append(list[known].Tags, graded.Tag)
 		}
 		if why != "no answer" && list[known].Why == "no answer" {
 			list[known].Why = why

@@ -161,8 +161,8 @@ func (p *Press) sortedFindings() []validate.Finding {
 		)
 	})
 	sorted := make([]validate.Finding, len(keyed))
-	for i, one := range keyed {
-		sorted[i] = one.Finding
+	for i, finding := range keyed {
+		sorted[i] = finding.Finding
 	}
 	return sorted
 }

@@ -22,19 +22,19 @@ func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 	results.Read, results.Carcasses, results.Findings, results.Decisions, results.Placings = &intake.Result{}, nil, nil, nil, placing.Placings{}
 	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4}
 	for i := range carcasses {
-		one := sheetstest.Animals[i%len(sheetstest.Animals)]
-		one.Tag, one.Class = fmt.Sprint(i+1), fmt.Sprintf("Class %d", i/100+1)
-		carcass := one.Carcass(i)
-		graded := one.Graded(carcass)
+		animal := sheetstest.Animals[i%len(sheetstest.Animals)]
+		animal.Tag, animal.Class = fmt.Sprint(i+1), fmt.Sprintf("Class %d", i/100+1)
+		carcass := animal.Carcass(i)
+		graded := animal.Graded(carcass)
 		block.Lines = append(block.Lines, i+5)
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
 		results.Carcasses = append(results.Carcasses, &result.Result{Graded: graded})
 		results.Findings = append(results.Findings, validate.Finding{
 			Level: []validate.Level{validate.Look, validate.Note, validate.Hold}[i%3], Code: "ribeye out of line with weight", At: carcass.ReadingOf(measure.RibeyeArea).Place,
-			Tag: one.Tag, Class: one.Class, Measure: measure.RibeyeArea, Read: one.Ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
+			Tag: animal.Tag, Class: animal.Class, Measure: measure.RibeyeArea, Read: animal.Ribeye, Message: "The ribeye area is large for the weight.", Carcass: carcass,
 		})
 		if i%100 == 0 {
-			results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{Class: one.Class, Species: rules.Beef, Basis: rules.OnTheRail})
+			results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{Class: animal.Class, Species: rules.Beef, Basis: rules.OnTheRail})
 		}
 		class := &results.Placings.Classes[len(results.Placings.Classes)-1]
 		class.Placed = append(class.Placed, placing.Placed{Entrant: &placing.Entrant{Graded: graded}, Place: i%100 + 1, Decider: -1, Why: "Low Choice over High Select"})

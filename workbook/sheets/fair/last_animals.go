@@ -47,9 +47,9 @@ func animalLines(past *result.Results, kind result.KindOfClass, line func(figure
 		if (result.KindOfClass{Species: class.Species, Basis: class.Basis}) != kind {
 			continue
 		}
-		for _, one := range result.EveryCarcass(class) {
-			youth, family := result.TextOf(one, measure.Exhibitor), result.TextOf(one, measure.Family)
-			known := past.Of(one.Carcass)
+		for _, graded := range result.EveryCarcass(class) {
+			youth, family := result.TextOf(graded, measure.Exhibitor), result.TextOf(graded, measure.Family)
+			known := past.Of(graded.Carcass)
 			if youth == "" && family == "" || youth == intake.ToBeSettled || known.Status.State == result.OnHold {
 				continue
 			}
@@ -59,20 +59,20 @@ func animalLines(past *result.Results, kind result.KindOfClass, line func(figure
 					line(figure, of, strconv.Itoa(number), value)
 				}
 			}
-			add(animalTag, "", one.Tag)
+			add(animalTag, "", graded.Tag)
 			if placed := known.Standing.Placed; placed != nil {
 				add(animalPlace, "", fmt.Sprintf("%d of %d", placed.Place, len(class.Placed)))
 			}
 			add(animalYouth, "", youth)
-			add(animalClub, "", result.TextOf(one, measure.Club))
+			add(animalClub, "", result.TextOf(graded, measure.Club))
 			add(animalFamily, "", family)
 			for _, id := range animalMeasures(past, kind) {
-				if value, has := one.Figure(id); has {
+				if value, has := graded.Figure(id); has {
 					figure := value.Text
 					if definition, _ := measure.Define(id); definition.Kind == measure.KindNumber {
 						figure = value.Number.String()
 					}
-					add(animalFigures+id.String(), one.FigureOf(id).Equation, figure)
+					add(animalFigures+id.String(), graded.FigureOf(id).Equation, figure)
 				}
 			}
 		}
@@ -106,12 +106,12 @@ func (p *Press) AnimalMeasures(kind result.KindOfClass) []measure.ID {
 // LastYearsAnimal gives the animal that the same youth had last year in a kind of class, else the same family's; the best placed
 // of several. There is none where it is in doubt who is meant: a name that is only perhaps the same, or the same name in two
 // clubs or households.
-func (p *Press) LastYearsAnimal(one *grading.Graded, kind result.KindOfClass) (animal Animal, found bool) {
-	youth, club, family := result.TextOf(one, measure.Exhibitor), result.TextOf(one, measure.Club), result.TextOf(one, measure.Family)
+func (p *Press) LastYearsAnimal(graded *grading.Graded, kind result.KindOfClass) (animal Animal, found bool) {
+	youth, club, family := result.TextOf(graded, measure.Exhibitor), result.TextOf(graded, measure.Club), result.TextOf(graded, measure.Family)
 	if youth == intake.ToBeSettled {
 		return Animal{}, false
 	}
-	animals := p.lastYearOf(kind).animals(one)
+	animals := p.lastYearOf(kind).animals(graded)
 	var own, household []Animal
 	for _, past := range animals {
 		otherHousehold := family != "" && past.Family != "" && names.Key(family) != names.Key(past.Family)
@@ -164,20 +164,20 @@ func (f lastYearFigures) animals(beside *grading.Graded) (animals []Animal) {
 			at[line.Order] = i
 			animals = append(animals, Animal{Figures: map[measure.ID]LastFigure{}})
 		}
-		one := &animals[i]
+		animal := &animals[i]
 		switch line.Figure {
 		case animalTag:
-			one.Tag = line.Value
+			animal.Tag = line.Value
 		case animalPlace:
-			one.Place = line.Value
+			animal.Place = line.Value
 		case animalYouth:
-			one.Exhibitor = line.Value
+			animal.Exhibitor = line.Value
 		case animalClub:
-			one.Club = line.Value
+			animal.Club = line.Value
 		case animalFamily:
-			one.Family = line.Value
+			animal.Family = line.Value
 		default:
-			one.remember(line, beside)
+			animal.remember(line, beside)
 		}
 	}
 	return animals

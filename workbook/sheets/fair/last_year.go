@@ -29,8 +29,8 @@ func LastYearLines(file string, past *result.Results) (lines []record.LastYearLi
 		add(record.CarcassesCounted, "", "", fmt.Sprint(len(overall.all)))
 		add(record.PlacedCounted, "", "", fmt.Sprint(overall.placed))
 		for _, id := range result.GradesOf(kind) {
-			for _, one := range tallyOf(overall.all, id) {
-				add(id.String(), one.words, one.rank.String(), fmt.Sprint(one.count))
+			for _, tally := range tallyOf(overall.all, id) {
+				add(id.String(), tally.words, tally.rank.String(), fmt.Sprint(tally.count))
 			}
 		}
 		for _, id := range averagedMeasures(kind) {
@@ -46,8 +46,8 @@ func LastYearLines(file string, past *result.Results) (lines []record.LastYearLi
 // equationsOf names the equations that a figure was computed with, where it has several.
 func equationsOf(all []*grading.Graded, id measure.ID) string {
 	var names []string
-	for _, one := range all {
-		if name := one.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
+	for _, graded := range all {
+		if name := graded.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -206,9 +206,9 @@ type share struct {
 
 // sharesOf gives the shares of every grade that either year has, the best first.
 func sharesOf(now, then []tally) (shares []share) {
-	for _, one := range slices.Concat(now, then) {
-		if !slices.ContainsFunc(shares, func(known share) bool { return known.words == one.words }) {
-			shares = append(shares, share{one.words, one.rank, percentOf(now, one.words), percentOf(then, one.words)})
+	for _, tally := range slices.Concat(now, then) {
+		if !slices.ContainsFunc(shares, func(known share) bool { return known.words == tally.words }) {
+			shares = append(shares, share{tally.words, tally.rank, percentOf(now, tally.words), percentOf(then, tally.words)})
 		}
 	}
 	slices.SortStableFunc(shares, func(a, b share) int { return b.rank.Cmp(a.rank) })
@@ -217,10 +217,10 @@ func sharesOf(now, then []tally) (shares []share) {
 
 func percentOf(tallies []tally, words string) decimal.Decimal {
 	had, all := 0, 0
-	for _, one := range tallies {
-		all += one.count
-		if one.words == words {
-			had += one.count
+	for _, tally := range tallies {
+		all += tally.count
+		if tally.words == words {
+			had += tally.count
 		}
 	}
 	if all == 0 {

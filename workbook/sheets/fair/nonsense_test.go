@@ -61,7 +61,7 @@ func edit(t *testing.T, data []byte, kind, tag string, cells map[string]any) []b
 func TestDecisionsThatMakeNoSenseAreSaid(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	data := writeAll(t, results)
-	for _, one := range []struct {
+	for _, test := range []struct {
 		name  string
 		kind  string
 		tag   string
@@ -81,10 +81,10 @@ func TestDecisionsThatMakeNoSenseAreSaid(t *testing.T) {
 		{"no such grade", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "quality grade is", record.CorrectedColumn: "tasty", record.InitialsColumn: "AB"}, `"tasty"`},
 		{"unknown call", record.CallRow, "", map[string]any{record.TagColumn: "405", record.DecisionColumn: "sell", record.InitialsColumn: "AB"}, `"sell" is not a call`},
 	} {
-		t.Run(one.name, func(t *testing.T) {
-			previous := readBack(t, edit(t, data, one.kind, one.tag, one.cells))
-			if len(previous.Findings) != 1 || !strings.Contains(previous.Findings[0].Message, one.says) {
-				t.Fatalf("want one finding that says %q, got %v", one.says, previous.Findings)
+		t.Run(test.name, func(t *testing.T) {
+			previous := readBack(t, edit(t, data, test.kind, test.tag, test.cells))
+			if len(previous.Findings) != 1 || !strings.Contains(previous.Findings[0].Message, test.says) {
+				t.Fatalf("want one finding that says %q, got %v", test.says, previous.Findings)
 			}
 			if finding := previous.Findings[0]; finding.At.Sheet != record.JudgeReviewSheet || finding.At.Cell == "" || finding.Code != record.NotApplied {
 				t.Errorf("the finding does not lead to the cell: %+v", finding)

@@ -64,9 +64,9 @@ func (p *Press) writePlacings() error {
 func (p *Press) planPlacings() *placingsTable {
 	t := &placingsTable{Press: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true}
 	for _, class := range p.Placings.Classes {
-		for _, one := range result.EveryCarcass(class) {
-			_, priced := one.Figure(measure.CarcassValue)
-			t.names, t.prices = t.names || result.TextOf(one, measure.Exhibitor) != "", t.prices || priced
+		for _, graded := range result.EveryCarcass(class) {
+			_, priced := graded.Figure(measure.CarcassValue)
+			t.names, t.prices = t.names || result.TextOf(graded, measure.Exhibitor) != "", t.prices || priced
 		}
 	}
 	var first []measure.ID

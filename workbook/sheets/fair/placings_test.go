@@ -116,9 +116,9 @@ func TestSignedPlacingsAreSigned(t *testing.T) {
 
 // A yield grade of 2.996 is a 2 and must not be printed as 3.00 (common practice: published figures are cut).
 func TestFiguresAreNotRoundedToTheNextWholeGrade(t *testing.T) {
-	for _, one := range []struct{ figure, want string }{{"2.996", "2.99"}, {"2.994", "2.994"}, {"3.001", "3.001"}, {"1.9951", "1.99"}} {
-		if got := kit.AsPrinted(measure.YieldGrade, sheetstest.Number(one.figure)); got.String() != one.want {
-			t.Errorf("%s is printed as %s", one.figure, got)
+	for _, test := range []struct{ figure, want string }{{"2.996", "2.99"}, {"2.994", "2.994"}, {"3.001", "3.001"}, {"1.9951", "1.99"}} {
+		if got := kit.AsPrinted(measure.YieldGrade, sheetstest.Number(test.figure)); got.String() != test.want {
+			t.Errorf("%s is printed as %s", test.figure, got)
 		}
 	}
 }

@@ -103,8 +103,8 @@ func TestAnyDecisionsAreReadBack(t *testing.T) {
 		results.Reasons = map[string]string{}
 		word := rapid.StringOfN(rapid.RuneFrom([]rune("aZ09 .,;:=+-@'\"&<>éß½–#/")), 1, 12, -1).Filter(func(s string) bool { return strings.TrimSpace(s) == s })
 		for range rapid.IntRange(0, 5).Draw(t, "reasons") {
-			one := rapid.SampledFrom(sheetstest.Animals).Draw(t, "animal")
-			results.Reasons[one.Class+"\t"+one.Tag] = word.Draw(t, "words")
+			animal := rapid.SampledFrom(sheetstest.Animals).Draw(t, "animal")
+			results.Reasons[animal.Class+"\t"+animal.Tag] = word.Draw(t, "words")
 		}
 		results.Decisions = drawDecisions(t, word)
 		results.Findings = nil
@@ -120,9 +120,9 @@ func TestAnyDecisionsAreReadBack(t *testing.T) {
 func drawDecisions(t *rapid.T, word *rapid.Generator[string]) []validate.Decision {
 	var decisions []validate.Decision
 	for range rapid.IntRange(0, 6).Draw(t, "decisions") {
-		one := rapid.SampledFrom(sheetstest.Animals).Draw(t, "animal")
+		animal := rapid.SampledFrom(sheetstest.Animals).Draw(t, "animal")
 		decision := validate.Decision{
-			Tag: one.Tag, Class: one.Class, Measure: rapid.SampledFrom([]measure.ID{measure.RibeyeArea, measure.AdjustedFat, measure.HotCarcassWeight}).Draw(t, "measure"),
+			Tag: animal.Tag, Class: animal.Class, Measure: rapid.SampledFrom([]measure.ID{measure.RibeyeArea, measure.AdjustedFat, measure.HotCarcassWeight}).Draw(t, "measure"),
 			Code: word.Draw(t, "code"), Was: word.Draw(t, "was"), Initials: word.Draw(t, "initials"), Remark: word.Draw(t, "remark"),
 			Date: rapid.SampledFrom([]string{"", "2025-07-10", "July 10"}).Draw(t, "date"), Found: rules.Place{Sheet: "Kill sheet", Cell: "F9"},
 			Level: rapid.SampledFrom([]validate.Level{validate.Hold, validate.Look}).Draw(t, "level"), Message: word.Draw(t, "message"),

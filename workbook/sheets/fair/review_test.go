@@ -33,8 +33,8 @@ func openResults(t *testing.T, results *result.Results) *excelize.File {
 func TestJudgeWalksTheRailByClassAndTag(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	results.Findings, results.Decisions = nil, nil
-	for _, one := range [][2]string{{"B", "10"}, {"A", "7"}, {"B", "9"}, {"B", "2A"}} {
-		results.Findings = append(results.Findings, validate.Finding{Level: validate.Look, Class: one[0], Tag: one[1], Code: "x"})
+	for _, part := range [][2]string{{"B", "10"}, {"A", "7"}, {"B", "9"}, {"B", "2A"}} {
+		results.Findings = append(results.Findings, validate.Finding{Level: validate.Look, Class: part[0], Tag: part[1], Code: "x"})
 	}
 	results.Findings = append(results.Findings, validate.Finding{Level: validate.Note, Class: "A", Tag: "1"})
 	var order []string
@@ -79,10 +79,10 @@ func TestEntriesAreLimited(t *testing.T) {
 		t.Fatal(err)
 	}
 	var decision, ribeye bool
-	for _, one := range validations {
-		decision = decision || strings.Contains(one.Formula1, "accept as is,correct to,leave out")
+	for _, validation := range validations {
+		decision = decision || strings.Contains(validation.Formula1, "accept as is,correct to,leave out")
 		// Hold limits of the ribeye area: below 4 and above 25 square inches (this project's decision).
-		ribeye = ribeye || one.Type == "decimal" && one.Formula1 == "4" && one.Formula2 == "25" && strings.HasPrefix(one.Sqref, address.Column(reviewCorrected))
+		ribeye = ribeye || validation.Type == "decimal" && validation.Formula1 == "4" && validation.Formula2 == "25" && strings.HasPrefix(validation.Sqref, address.Column(reviewCorrected))
 	}
 	if !decision || !ribeye {
 		t.Errorf("drop-down of decisions %v, limits of the ribeye area %v", decision, ribeye)

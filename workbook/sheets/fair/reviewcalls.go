@@ -30,35 +30,35 @@ func (p *Press) writeCalls(page *kit.Page, limits *reviewLimits) {
 		calls = append(calls, call{kind: record.CallRow})
 	}
 	first := page.Row + 1
-	for _, one := range calls {
-		callRow(page, one)
+	for _, call := range calls {
+		callRow(page, call)
 	}
 	limits.useCalls(first, page.Row, p.classNames())
 }
 
-func callRow(page *kit.Page, one call) {
+func callRow(page *kit.Page, asked call) {
 	filled, wrapped, plain := kit.Style{Role: kit.Input}, kit.Style{Role: kit.Input, Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
 	typed := kit.Style{Role: kit.Input, Format: textFormat}
 	cells := []kit.Entry{
-		{Value: one.class, Style: wrapped},
-		{Value: one.tag, Style: typed},
+		{Value: asked.class, Style: wrapped},
+		{Value: asked.tag, Style: typed},
 		{Value: "", Style: plain},
 		{Value: "", Style: plain},
 		{Value: "", Style: plain},
 		{Value: "", Style: plain},
-		{Value: one.asked, Style: plain},
+		{Value: asked.asked, Style: plain},
 		{Value: "", Style: plain},
-		{Value: one.what, Style: filled},
-		{Value: one.value, Style: typed},
-		{Value: one.initials, Style: filled},
-		{Value: one.reason, Style: wrapped},
-		{Value: one.date, Style: filled},
+		{Value: asked.what, Style: filled},
+		{Value: asked.value, Style: typed},
+		{Value: asked.initials, Style: filled},
+		{Value: asked.reason, Style: wrapped},
+		{Value: asked.date, Style: filled},
 		{Value: "", Style: plain},
 	}
-	if one.kind == record.TieRow {
+	if asked.kind == record.TieRow {
 		cells[0].Style, cells[1].Style = plain, kit.Style{Role: kit.Strong}
 	}
-	row := reviewRow{kind: one.kind, finding: validate.Finding{Class: one.class, Tag: one.tag}}
+	row := reviewRow{kind: asked.kind, finding: validate.Finding{Class: asked.class, Tag: asked.tag}}
 	page.WriteHigh(roomToWrite, append(cells, keyEntries(&row, "", "")...)...)
 }
 
@@ -67,18 +67,18 @@ func (p *Press) calls() []call {
 	var calls []call
 	ruled := make(map[string]bool)
 	for _, ruling := range p.Rulings {
-		one := call{
+		asked := call{
 			kind: record.CallRow, class: ruling.Class, tag: ruling.Tag, what: record.PlaceCall, value: strconv.Itoa(ruling.Place),
 			initials: ruling.Initials, reason: ruling.Reason, date: ruling.Date, asked: "The place you gave against the rule.",
 		}
 		if ruling.Reason == "" {
-			one.kind, one.asked = record.TieRow, "A tie that the rule left to you."
+			asked.kind, asked.asked = record.TieRow, "A tie that the rule left to you."
 		}
 		if why := p.refusedRuling(ruling); why != "" {
-			one.asked = "The place you gave could not be followed: " + why
+			asked.asked = "The place you gave could not be followed: " + why
 		}
 		ruled[reasonsKey(ruling.Class, ruling.Tag)] = true
-		calls = append(calls, one)
+		calls = append(calls, asked)
 	}
 	for _, decision := range p.Decisions {
 		if decision.Code == record.JudgesCall {
@@ -112,22 +112,22 @@ func (p *Press) refusedRuling(ruling placing.Ruling) string {
 }
 
 func (p *Press) decisionCall(decision validate.Decision) call {
-	one := call{
+	asked := call{
 		kind: record.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
 		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
 	}
 	switch {
 	case decision.Measure == measure.QualityGrade:
-		one.what = record.QualityCall
+		asked.what = record.QualityCall
 	case decision.Measure == measure.DarkCutterLowering:
-		one.what = record.LoweringCall
+		asked.what = record.LoweringCall
 	case decision.Was == record.TieRow:
-		one.kind = record.TieRow
+		asked.kind = record.TieRow
 	}
 	if decision.Refused {
-		one.asked = p.refusedWords(decision)
+		asked.asked = p.refusedWords(decision)
 	}
-	return one
+	return asked
 }
 
 func tieCall(class placing.ClassPlacing, placed placing.Placed) call {

@@ -82,8 +82,8 @@ type assumption struct {
 func (p *Press) assumptions(page *kit.Page) {
 	page.Section("What was assumed and noted", runColumns)
 	list := p.assumed()
-	for _, one := range list {
-		page.Across(fmt.Sprintf("%s: %s (tag %s).", one.words, phrase.Plural(one.count, "carcass", "carcasses"), phrase.JoinAnd(phrase.Few(one.tags))), kit.Body, 1, runColumns)
+	for _, assumption := range list {
+		page.Across(fmt.Sprintf("%s: %s (tag %s).", assumption.words, phrase.Plural(assumption.count, "carcass", "carcasses"), phrase.JoinAnd(phrase.Few(assumption.tags))), kit.Body, 1, runColumns)
 	}
 	for _, finding := range p.Findings {
 		if finding.Carcass == nil && finding.Level == validate.Note && finding.Settled == nil {

@@ -29,7 +29,7 @@ func (p *Press) scansOf(kind result.KindOfClass) (list []scanned) {
 		return nil
 	}
 	at := map[measure.ID]int{}
-	held := func(one *grading.Graded) bool { return p.Of(one.Carcass).Status.State == result.OnHold }
+	held := func(graded *grading.Graded) bool { return p.Of(graded.Carcass).Status.State == result.OnHold }
 	for _, pair := range result.ScanPairs(p.Results) {
 		if pair.Rail.Species != kind.Species || held(pair.Rail) || held(pair.Scan) {
 			continue
@@ -43,8 +43,8 @@ func (p *Press) scansOf(kind result.KindOfClass) (list []scanned) {
 			}
 			scan, _ := pair.Scan.Figure(id)
 			rail, _ := pair.Rail.Figure(id)
-			one := &list[known]
-			one.tags, one.scan, one.rail = append(one.tags, pair.Rail.Tag), append(one.scan, scan.Number), append(one.rail, rail.Number)
+			animal := &list[known]
+			animal.tags, animal.scan, animal.rail = append(animal.tags, pair.Rail.Tag), append(animal.scan, scan.Number), append(animal.rail, rail.Number)
 		}
 	}
 	return list
@@ -84,16 +84,16 @@ func scanBesideRail(page *kit.Page, list []scanned) {
 	page.Skip(1)
 	plain, words := kit.Style{Role: kit.Heading, Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
 	few := true
-	for _, one := range list {
-		few = few && len(one.scan) < fewestPairs
+	for _, scanned := range list {
+		few = few && len(scanned.scan) < fewestPairs
 	}
 	if few {
 		page.Write(kit.Entry{Value: "The scan beside the rail", Style: plain}, kit.Entry{Value: "Tag", Style: plain}, kit.NumberHeading("By scan"), kit.NumberHeading("On the rail"), kit.NumberHeading("Difference"))
-		for _, one := range list {
-			format := numberOf(one.id)
-			for i, tag := range one.tags {
-				page.Write(kit.Entry{Value: result.HeadingOf(one.id), Style: words}, kit.Entry{Value: kit.TagWords(tag), Style: words},
-					kit.Entry{Value: one.scan[i], Style: format}, kit.Entry{Value: one.rail[i], Style: format}, kit.Entry{Value: one.scan[i].Sub(one.rail[i]), Style: format})
+		for _, scanned := range list {
+			format := numberOf(scanned.id)
+			for i, tag := range scanned.tags {
+				page.Write(kit.Entry{Value: result.HeadingOf(scanned.id), Style: words}, kit.Entry{Value: kit.TagWords(tag), Style: words},
+					kit.Entry{Value: scanned.scan[i], Style: format}, kit.Entry{Value: scanned.rail[i], Style: format}, kit.Entry{Value: scanned.scan[i].Sub(scanned.rail[i]), Style: format})
 			}
 		}
 		page.Across(fmt.Sprintf("Fewer than %d animals have both: too few to say what a scan is worth.", fewestPairs), kit.Note, 1, summaryColumns)
@@ -101,18 +101,18 @@ func scanBesideRail(page *kit.Page, list []scanned) {
 	}
 	page.Write(kit.Entry{Value: "The scan beside the rail", Style: plain}, kit.NumberHeading("Animals"), kit.NumberHeading("Scan less rail, mean"),
 		kit.NumberHeading("Difference, mean size"), kit.NumberHeading("Same order, %"))
-	for _, one := range list {
-		if len(one.scan) < fewestPairs {
+	for _, scanned := range list {
+		if len(scanned.scan) < fewestPairs {
 			continue
 		}
-		format := numberOf(one.id)
-		mean, size := one.differences()
-		agreed, all := one.orders()
+		format := numberOf(scanned.id)
+		mean, size := scanned.differences()
+		agreed, all := scanned.orders()
 		order := kit.Entry{Value: "–", Style: kit.Style{Role: kit.Body, Align: "right"}}
 		if all > 0 {
 			order = kit.Entry{Value: decimal.NewFromInt(int64(100*agreed)).DivRound(decimal.NewFromInt(int64(all)), 0), Style: kit.Style{Role: kit.Body, Format: kit.NumberFormat(0)}}
 		}
-		page.Write(kit.Entry{Value: result.HeadingOf(one.id), Style: words}, CountOf(len(one.scan), kit.Body),
+		page.Write(kit.Entry{Value: result.HeadingOf(scanned.id), Style: words}, CountOf(len(scanned.scan), kit.Body),
 			kit.Entry{Value: mean, Style: format}, kit.Entry{Value: size, Style: format}, order)
 	}
 	page.Across("Same order: of all pairs of animals that differ on the rail, how many the scan put in the same order.", kit.Note, 1, summaryColumns)
@@ -125,15 +125,15 @@ func numberOf(id measure.ID) kit.Style {
 
 // scans draws the scan against the rail, with the line on which both are equal.
 func (c *chartFigures) scans(kind result.KindOfClass, list []scanned) {
-	for _, one := range list {
-		if len(one.scan) < fewestPairs {
+	for _, scanned := range list {
+		if len(scanned.scan) < fewestPairs {
 			continue
 		}
-		rail, scan := make([]any, len(one.rail)), make([]any, len(one.scan))
-		for i := range one.rail {
-			rail[i], scan[i] = one.rail[i], one.scan[i]
+		rail, scan := make([]any, len(scanned.rail)), make([]any, len(scanned.scan))
+		for i := range scanned.rail {
+			rail[i], scan[i] = scanned.rail[i], scanned.scan[i]
 		}
-		title := result.HeadingOf(one.id) + ": scan against rail, " + kind.Words()
+		title := result.HeadingOf(scanned.id) + ": scan against rail, " + kind.Words()
 		chart := kit.NewChart(xlsx.DotChart, title, "On the rail", "By scan")
 		chart.Series = []xlsx.Series{{Marker: "diamond", Colour: barColour}, {Line: 0.75}}
 		both := append(append([]any{}, rail...), scan...)

@@ -10,14 +10,14 @@ import (
 // around 1 and 2 (12 and 11), and ties 3 and 4.
 func TestScansAreComparedWithTheRail(t *testing.T) {
 	numbers := func(list ...int64) (all []decimal.Decimal) {
-		for _, one := range list {
-			all = append(all, decimal.NewFromInt(one))
+		for _, number := range list {
+			all = append(all, decimal.NewFromInt(number))
 		}
 		return all
 	}
-	one := scanned{rail: numbers(11, 12, 13, 15, 16), scan: numbers(12, 11, 15, 15, 19)}
-	mean, size := one.differences()
-	if agreed, all := one.orders(); mean.String() != "1" || size.String() != "1.4" || agreed != 8 || all != 10 {
+	animal := scanned{rail: numbers(11, 12, 13, 15, 16), scan: numbers(12, 11, 15, 15, 19)}
+	mean, size := animal.differences()
+	if agreed, all := animal.orders(); mean.String() != "1" || size.String() != "1.4" || agreed != 8 || all != 10 {
 		t.Errorf("mean %s, size %s, %d of %d in the same order", mean, size, agreed, all)
 	}
 	level := scanned{rail: numbers(11, 11), scan: numbers(10, 12)}

@@ -118,9 +118,9 @@ func (c *chartFigures) scatter(kind result.KindOfClass, groups []group) {
 	}
 }
 
-func pointOf(one *grading.Graded, fat, muscle measure.ID) (x, y decimal.Decimal, both bool) {
-	across, hasX := one.Figure(fat)
-	up, hasY := one.Figure(muscle)
+func pointOf(graded *grading.Graded, fat, muscle measure.ID) (x, y decimal.Decimal, both bool) {
+	across, hasX := graded.Figure(fat)
+	up, hasY := graded.Figure(muscle)
 	return across.Number, up.Number, hasX && hasY
 }
 

@@ -79,21 +79,21 @@ func groupsOf(results *result.Results, kind result.KindOfClass) []group {
 			continue
 		}
 		overall.rankedBy(class.Ranking)
-		one := group{name: kit.ClassName(class.Class), kind: kind, placed: len(class.Placed)}
+		part := group{name: kit.ClassName(class.Class), kind: kind, placed: len(class.Placed)}
 		if len(class.Placed) > 0 {
-			one.first = class.Placed[0].Graded
+			part.first = class.Placed[0].Graded
 		}
 		for _, graded := range result.EveryCarcass(class) {
 			if results.Of(graded.Carcass).Status.State == result.OnHold {
-				one.held++
+				part.held++
 			} else {
-				one.all = append(one.all, graded)
+				part.all = append(part.all, graded)
 			}
 		}
-		groups = append(groups, one)
-		overall.all = append(overall.all, one.all...)
-		overall.placed += one.placed
-		overall.held += one.held
+		groups = append(groups, part)
+		overall.all = append(overall.all, part.all...)
+		overall.placed += part.placed
+		overall.held += part.held
 	}
 	return append(groups, overall)
 }
@@ -131,12 +131,12 @@ func averagesTable(page *kit.Page, kind result.KindOfClass, groups []group) {
 		headings = append(headings, kit.NumberHeading(kind.Heading(id)))
 	}
 	page.Write(headings...)
-	for i, one := range groups {
+	for i, group := range groups {
 		of := kit.Body
 		if i == len(groups)-1 {
 			of = kit.Total
 		}
-		row := []kit.Entry{{Value: one.name, Style: kit.Style{Role: of, Wrap: true}}, CountOf(len(one.all)+one.held, of), CountOf(one.placed, of)}
+		row := []kit.Entry{{Value: group.name, Style: kit.Style{Role: of, Wrap: true}}, CountOf(len(group.all)+group.held, of), CountOf(group.placed, of)}
 		for _, id := range measures {
 			row = append(row, averageEntry(sums[id][i], id, of))
 		}
@@ -167,8 +167,8 @@ func sumsOf(groups []group, wanted []measure.ID) (some []measure.ID, sums map[me
 	sums = make(map[measure.ID][]result.AddedUp)
 	for _, id := range wanted {
 		var overall result.AddedUp
-		for _, one := range groups[:len(groups)-1] {
-			part := result.SumOf(one.all, id)
+		for _, group := range groups[:len(groups)-1] {
+			part := result.SumOf(group.all, id)
 			sums[id] = append(sums[id], part)
 			overall = result.AddedUp{Total: overall.Total.Add(part.Total), Count: overall.Count + part.Count}
 		}

@@ -110,11 +110,11 @@ func TestChartsShowEveryGradeInOrder(t *testing.T) {
 		}
 		scale := scaleOf(test.species, test.id)
 		var counted, shared []string
-		for _, one := range everyTally(scale, tallies) {
-			counted = append(counted, fmt.Sprintf("%s %d", one.words, one.count))
+		for _, tally := range everyTally(scale, tallies) {
+			counted = append(counted, fmt.Sprintf("%s %d", tally.words, tally.count))
 		}
-		for _, one := range everyShare(scale, shares) {
-			shared = append(shared, fmt.Sprintf("%s %s", one.words, one.now))
+		for _, share := range everyShare(scale, shares) {
+			shared = append(shared, fmt.Sprintf("%s %s", share.words, share.now))
 		}
 		if got := strings.Join(counted, ", "); got != test.want {
 			t.Errorf("%s counted: %s, want %s", test.found, got, test.want)
@@ -178,8 +178,8 @@ func TestRowsUnderChartsKeepTheirHeight(t *testing.T) {
 }
 
 func gradedOf(results *result.Results) (graded []*grading.Graded) {
-	for _, one := range results.Carcasses {
-		graded = append(graded, one.Graded)
+	for _, carcass := range results.Carcasses {
+		graded = append(graded, carcass.Graded)
 	}
 	return graded
 }

@@ -245,9 +245,9 @@ func (p *Page) WriteTexts(of Style, texts ...string) {
 
 // viewCells gives what a row says.
 func viewCells(entries []Entry) (cells []record.ViewCell) {
-	for i, one := range entries {
+	for i, entry := range entries {
 		cell := record.ViewCell{Column: i + 1}
-		switch value := one.Value.(type) {
+		switch value := entry.Value.(type) {
 		case nil:
 			continue
 		case Live:
@@ -440,9 +440,9 @@ func (p *Page) CloseHidden() error {
 
 // HeightOfRow is the height in points that a row of entries would have.
 func (p *Page) HeightOfRow(entries ...Entry) (height float64) {
-	for i, one := range entries {
+	for i, entry := range entries {
 		if i < len(p.Widths) {
-			height = max(height, one.height(p.Widths[i]*p.look.unit))
+			height = max(height, entry.height(p.Widths[i]*p.look.unit))
 		}
 	}
 	return height

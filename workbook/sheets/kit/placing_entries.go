@@ -9,11 +9,11 @@ import (
 )
 
 // awayFromNumbers keeps words a little away from the number that may stand in the column before.
-func AwayFromNumbers(one Entry) Entry {
-	if _, words := one.Value.(string); words && one.Style.Align == "" {
-		one.Style.Indent = true
+func AwayFromNumbers(entry Entry) Entry {
+	if _, words := entry.Value.(string); words && entry.Style.Align == "" {
+		entry.Style.Indent = true
 	}
-	return one
+	return entry
 }
 
 func ClassName(name string) string {

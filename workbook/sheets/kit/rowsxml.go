@@ -75,11 +75,11 @@ func (x *rowsXML) finish() {
 	x.xml = nil
 }
 
-func (x *rowsXML) cell(look *Look, at, row int, one *Entry) error {
-	if err := x.open(look, at, row, one.Style); err != nil {
+func (x *rowsXML) cell(look *Look, at, row int, entry *Entry) error {
+	if err := x.open(look, at, row, entry.Style); err != nil {
 		return err
 	}
-	switch value := one.Value.(type) {
+	switch value := entry.Value.(type) {
 	case nil:
 		x.xml = append(x.xml, `"/>`...)
 	case string:

@@ -52,13 +52,13 @@ func TestLongTextIsCutToWhatACellHolds(t *testing.T) {
 }
 
 func TestTextIsBrokenBetweenWords(t *testing.T) {
-	for _, one := range []struct {
+	for _, test := range []struct {
 		text   string
 		points float64
 		lines  int
 	}{{"", 50, 1}, {"one two", 50, 1}, {"one two three", 50, 2}, {"unbreakable", 30, 3}, {"a unbreakable b", 30, 4}} {
-		if got := linesOf(one.text, one.points, Body); got != one.lines {
-			t.Errorf("%q in %v points: %d lines, want %d", one.text, one.points, got, one.lines)
+		if got := linesOf(test.text, test.points, Body); got != test.lines {
+			t.Errorf("%q in %v points: %d lines, want %d", test.text, test.points, got, test.lines)
 		}
 	}
 }

@@ -144,12 +144,12 @@ func (w *railWriter) sheet(kind result.KindOfClass) error {
 	p.askOnce()
 	p.sayKind()
 	p.writeHeadings()
-	for at, one := range p.entries {
-		if p.banded && one.Class != "" && (at == 0 || p.entries[at-1].Class != one.Class) {
-			p.band(one.Class)
+	for at, carcass := range p.entries {
+		if p.banded && carcass.Class != "" && (at == 0 || p.entries[at-1].Class != carcass.Class) {
+			p.band(carcass.Class)
 		}
-		p.line(one)
-		if last := at == len(p.entries)-1; last || p.banded && one.Class != "" && p.entries[at+1].Class != one.Class {
+		p.line(carcass)
+		if last := at == len(p.entries)-1; last || p.banded && carcass.Class != "" && p.entries[at+1].Class != carcass.Class {
 			for range w.SpareLines {
 				p.line(nil)
 			}
@@ -206,15 +206,15 @@ const (
 func bandedByClass(entries []*grading.Carcass, inOrder bool) (ordered []*grading.Carcass, banded bool) {
 	at := map[string]int{"": 0}
 	runs, previous := 0, ""
-	for i, one := range entries {
-		if _, known := at[one.Class]; !known {
-			at[one.Class] = len(at)
+	for i, carcass := range entries {
+		if _, known := at[carcass.Class]; !known {
+			at[carcass.Class] = len(at)
 		}
-		if i == 0 || one.Class != previous {
+		if i == 0 || carcass.Class != previous {
 			runs++
-			previous = one.Class
+			previous = carcass.Class
 		}
-		if utf8.RuneCountInString(one.Class) > longestBand {
+		if utf8.RuneCountInString(carcass.Class) > longestBand {
 			return entries, false
 		}
 	}

@@ -33,7 +33,7 @@ func (w *railWriter) columnsOf(kind result.KindOfClass, entries []*grading.Carca
 	if kind.Basis != rules.LiveScan {
 		measures = append(measures, measure.RailNumber)
 	}
-	if !banded && slices.ContainsFunc(entries, func(one *grading.Carcass) bool { return one.Class != "" }) {
+	if !banded && slices.ContainsFunc(entries, func(carcass *grading.Carcass) bool { return carcass.Class != "" }) {
 		measures = append(measures, measure.ClassName)
 	}
 	if w.PrintNames && !w.NoNames {
@@ -90,8 +90,8 @@ func widen(columns []railColumn, entries []*grading.Carcass) {
 		}
 		if column.measure == measure.ClassName {
 			longest := 0
-			for _, one := range entries {
-				longest = max(longest, utf8.RuneCountInString(one.Class), 2*longestWord(one.Class))
+			for _, carcass := range entries {
+				longest = max(longest, utf8.RuneCountInString(carcass.Class), 2*longestWord(carcass.Class))
 			}
 			column.width = math.Min(math.Max(column.width, float64(longest)*0.72), 24)
 		}
@@ -134,8 +134,8 @@ func usedOfLast(columns []railColumn) float64 {
 
 func longestTag(entries []*grading.Carcass) int {
 	longest := 0
-	for _, one := range entries {
-		longest = max(longest, utf8.RuneCountInString(one.Tag))
+	for _, carcass := range entries {
+		longest = max(longest, utf8.RuneCountInString(carcass.Tag))
 	}
 	return longest
 }
@@ -194,8 +194,8 @@ const (
 
 // accepts reports whether the rulebook reads a heading as a measure.
 func (w *railWriter) accepts(id measure.ID, heading string) bool {
-	return slices.ContainsFunc(w.Rules.Headings, func(one rules.Heading) bool {
-		return one.Measure == id && strings.EqualFold(one.Text, heading)
+	return slices.ContainsFunc(w.Rules.Headings, func(each rules.Heading) bool {
+		return each.Measure == id && strings.EqualFold(each.Text, heading)
 	})
 }
 
@@ -234,8 +234,8 @@ func (c railColumn) format() string {
 }
 
 func readOfAny(entries []*grading.Carcass, id measure.ID) bool {
-	return slices.ContainsFunc(entries, func(one *grading.Carcass) bool {
-		_, ok := one.Reading(id)
+	return slices.ContainsFunc(entries, func(carcass *grading.Carcass) bool {
+		_, ok := carcass.Reading(id)
 		return ok
 	})
 }
@@ -243,8 +243,8 @@ func readOfAny(entries []*grading.Carcass, id measure.ID) bool {
 // rosterWidth makes a column wide enough for what the roster says.
 func rosterWidth(entries []*grading.Carcass, definition measure.Definition) float64 {
 	longest := 8
-	for _, one := range entries {
-		if reading, ok := one.Reading(definition.ID); ok {
+	for _, carcass := range entries {
+		if reading, ok := carcass.Reading(definition.ID); ok {
 			longest = max(longest, utf8.RuneCountInString(reading.Value.Text))
 		}
 	}

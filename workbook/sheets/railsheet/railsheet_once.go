@@ -87,44 +87,44 @@ func (p *railPage) askOnce() {
 			used = append(used, p.ask(cells, right[row], spans[3:6])...)
 		}
 		written := p.WriteHigh(20, cells...)
-		for _, one := range used {
-			if one.to > one.from {
-				p.MergeAcross(written, one.from, one.to)
+		for _, span := range used {
+			if span.to > span.from {
+				p.MergeAcross(written, span.from, span.to)
 			}
 		}
 	}
 }
 
 // ask puts one question into a line that is about to be written.
-func (p *railPage) ask(cells []kit.Entry, one onceAsked, at []span) []span {
-	cells[at[0].from-1] = kit.Entry{Value: one.question, Style: kit.Style{Role: kit.Subtitle, Align: "right", Middle: true}}
+func (p *railPage) ask(cells []kit.Entry, asked onceAsked, at []span) []span {
+	cells[at[0].from-1] = kit.Entry{Value: asked.question, Style: kit.Style{Role: kit.Subtitle, Align: "right", Middle: true}}
 	for column := at[1].from; column <= at[1].to; column++ {
-		cells[column-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Ruled, Middle: true, Align: "center", Format: one.format}}
+		cells[column-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Ruled, Middle: true, Align: "center", Format: asked.format}}
 	}
 	switch {
-	case one.answer.Valid:
-		cells[at[1].from-1].Value = one.answer.Decimal
-	case one.text != "":
-		cells[at[1].from-1].Value = one.text
+	case asked.answer.Valid:
+		cells[at[1].from-1].Value = asked.answer.Decimal
+	case asked.text != "":
+		cells[at[1].from-1].Value = asked.text
 	}
-	if one.hint != "" {
-		cells[at[2].from-1] = kit.Entry{Value: one.hint, Style: kit.Style{Role: kit.PaperNote, Middle: true, Indent: true}}
+	if asked.hint != "" {
+		cells[at[2].from-1] = kit.Entry{Value: asked.hint, Style: kit.Style{Role: kit.PaperNote, Middle: true, Indent: true}}
 	}
 	cell := address.Cell(at[1].from, p.Row+1)
-	if one.grid {
+	if asked.grid {
 		p.grid = address.Fixed(at[1].from, p.Row+1)
 	}
-	if one.prompt != "" {
-		p.chooseOnce(cell, one)
+	if asked.prompt != "" {
+		p.chooseOnce(cell, asked)
 	}
 	return at
 }
 
-func (p *railPage) chooseOnce(cell string, one onceAsked) {
-	rule := xlsx.Rule{Cells: cell, PromptTitle: one.question[:len(one.question)-1], Prompt: one.prompt}
-	if one.choices != nil {
-		rule.Choices = one.choices
-		rule.ErrorTitle, rule.Error = "Not in the list", "Usual is one of: "+one.hint+". Keep it if it is right."
+func (p *railPage) chooseOnce(cell string, asked onceAsked) {
+	rule := xlsx.Rule{Cells: cell, PromptTitle: asked.question[:len(asked.question)-1], Prompt: asked.prompt}
+	if asked.choices != nil {
+		rule.Choices = asked.choices
+		rule.ErrorTitle, rule.Error = "Not in the list", "Usual is one of: "+asked.hint+". Keep it if it is right."
 	}
 	p.AddRule(rule)
 }
@@ -134,16 +134,16 @@ type stretch struct{ share, least float64 }
 
 // widestOf is how wide a column must be for the longest of the questions.
 func widestOf(asked []onceAsked) (widest float64) {
-	for _, one := range asked {
-		widest = max(widest, kit.FreshWidthFor(one.question, kit.Subtitle))
+	for _, question := range asked {
+		widest = max(widest, kit.FreshWidthFor(question.question, kit.Subtitle))
 	}
 	return widest
 }
 
 // widestHint is how wide the columns must be for the longest of the hints behind the answers.
 func widestHint(asked []onceAsked) (widest float64) {
-	for _, one := range asked {
-		widest = max(widest, kit.FreshWidthFor(one.hint, kit.PaperNote)+2) // and its indent
+	for _, question := range asked {
+		widest = max(widest, kit.FreshWidthFor(question.hint, kit.PaperNote)+2) // and its indent
 	}
 	return widest
 }
@@ -153,8 +153,8 @@ func widestHint(asked []onceAsked) (widest float64) {
 func (p *railPage) spansFor(stretches ...stretch) []span {
 	first := p.afterTag() - 1
 	shares := 0.0
-	for _, one := range stretches {
-		shares += one.share
+	for _, stretch := range stretches {
+		shares += stretch.share
 	}
 	all := rulebook.Sum(p.Widths[first:p.first])
 	scale := all / shares
@@ -164,8 +164,8 @@ func (p *railPage) spansFor(stretches ...stretch) []span {
 		from, begin := column+1, wide
 		target += wanted.share * scale
 		left, later := len(stretches)-at-1, 0.0 // each of which needs a column, and what they take at least in whole columns
-		for _, one := range stretches[at+1:] {
-			later += one.least + all/float64(p.first-first)/2
+		for _, stretch := range stretches[at+1:] {
+			later += stretch.least + all/float64(p.first-first)/2
 		}
 		for column < p.first-left && (column < from || wide-begin < wanted.least ||
 			wide+p.Widths[column]/2 <= target && all-wide-p.Widths[column] >= later) {

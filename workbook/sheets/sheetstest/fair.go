@@ -64,7 +64,7 @@ func (a animal) Carcass(at int) *grading.Carcass {
 	if a.club != "" {
 		carcass.SetReading(measure.Club, grading.Reading{Value: measure.Value{Text: a.club}, Place: cell("C"), Written: a.club})
 	}
-	for _, one := range []struct {
+	for _, figure := range []struct {
 		measure         measure.ID
 		written, column string
 	}{
@@ -73,7 +73,7 @@ func (a animal) Carcass(at int) *grading.Carcass {
 		{measure.RibeyeArea, a.Ribeye, "F"},
 		{measure.InternalFat, a.kidney, "G"},
 	} {
-		carcass.SetReading(one.measure, grading.Reading{Value: measure.NumberValue(Number(one.written)), Place: cell(one.column), Written: one.written, Plain: true})
+		carcass.SetReading(figure.measure, grading.Reading{Value: measure.NumberValue(Number(figure.written)), Place: cell(figure.column), Written: figure.written, Plain: true})
 	}
 	return carcass
 }
@@ -111,12 +111,12 @@ func FairResults(t Tester) *result.Results {
 		Heifers + "\t999": "Kept though the heifer went home.",
 	}}
 	block := intake.Block{Sheet: "Kill sheet", FirstRow: 4, LastRow: 19}
-	for i, one := range Animals {
-		carcass := one.Carcass(i)
+	for i, animal := range Animals {
+		carcass := animal.Carcass(i)
 		block.Lines = append(block.Lines, i+5)
 		block.Carcasses = append(block.Carcasses, carcass)
 		results.Read.Carcasses = append(results.Read.Carcasses, carcass)
-		results.Carcasses = append(results.Carcasses, &result.Result{Graded: one.Graded(carcass)})
+		results.Carcasses = append(results.Carcasses, &result.Result{Graded: animal.Graded(carcass)})
 	}
 	block.Headings = []intake.Heading{
 		{Column: 1, Cell: "A4", Text: "Ear Tag", Measure: measure.Tag, Because: "accepted heading"},
