@@ -339,6 +339,10 @@ func (r *xmlReader) attribute(start, at int) (end int, err error) {
 		}
 	}
 	value := r.data[at+1 : end]
+	// A namespace is named by a URI, which has no } (Namespaces in XML 1.0, 2.2), and readers that put {namespace} before a name refuse one.
+	if (name == "xmlns" || colon > 0 && name[:colon] == "xmlns") && strings.Contains(entities(value), "}") {
+		return 0, r.fault(start, "a namespace has } in its name")
+	}
 	r.attributes = append(r.attributes, attributeSpan{name, value, colon})
 	if colon > 0 {
 		if r.prefixed = true; name[:colon] == "xmlns" {
