@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"sync"
 
 	"railbook/rules/measure"
 )
@@ -45,6 +46,9 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.book.SHA256 = Digest(loading.book.Tables)
 	return loading.book, loading.faults
 }
+
+// Shipped gives the rulebook that ships with the program. It is shared, so nobody changes it.
+var Shipped = sync.OnceValue(Default)
 
 // Default gives the rulebook that ships with the program. It is loaded afresh each time, so that the caller owns it.
 func Default() *Rulebook {

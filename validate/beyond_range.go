@@ -3,7 +3,6 @@ package validate
 import (
 	"slices"
 	"strconv"
-	"sync"
 
 	"github.com/shopspring/decimal"
 
@@ -65,7 +64,7 @@ func (s *survey) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decim
 
 // ofTheBoard reports whether a look bound is another than the one the program ships with.
 func (s *survey) ofTheBoard(limit *limit, above bool) bool {
-	for _, shipped := range shippedLimits() {
+	for _, shipped := range rules.Shipped().Limits {
 		if shipped.Species == limit.Species && shipped.Measure == limit.Measure {
 			if above {
 				return !sameBound(shipped.LookAbove, limit.LookAbove)
@@ -144,6 +143,3 @@ func figureCells(figure measure.ID) []measure.ID {
 	}
 	return []measure.ID{figure}
 }
-
-// shippedLimits are the limits of the rulebook that the program ships with.
-var shippedLimits = sync.OnceValue(func() []rules.Limit { return rules.Default().Limits })

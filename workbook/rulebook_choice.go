@@ -22,17 +22,9 @@ func (j *job) chooseRules() error {
 	if err != nil {
 		return err
 	}
-	for species, price := range j.options.BasePrices {
-		tables = rules.WithBasePrice(tables, species, price)
-	}
-	for id, heading := range j.options.Columns {
-		tables = rules.WithHeading(tables, id, heading)
-	}
-	if j.options.Species != "" {
-		tables = rules.WithSpecies(tables, j.options.Species)
-	}
-	j.rules, j.faults = rules.Load(tables)
-	if j.rules == nil {
+	if tables == nil && !j.options.saidOfRules() {
+		j.rules = rules.Shipped()
+	} else if j.rules, j.faults = rules.Load(j.options.withSaid(tables)); j.rules == nil {
 		return &rulebookError{j.faults}
 	}
 	if j.previous != nil {
@@ -41,6 +33,29 @@ func (j *job) chooseRules() error {
 	return nil
 }
 
+// saidOfRules reports whether the command line says what stands in a rulebook.
+func (o Options) saidOfRules() bool {
+	return len(o.BasePrices) > 0 || len(o.Columns) > 0 || o.Species != ""
+}
+
+// withSaid puts into a rulebook's tables what the command line says; nil tables are those that ship.
+func (o Options) withSaid(tables []rules.Table) []rules.Table {
+	if tables == nil {
+		tables = rules.Shipped().Tables
+	}
+	for species, price := range o.BasePrices {
+		tables = rules.WithBasePrice(tables, species, price)
+	}
+	for id, heading := range o.Columns {
+		tables = rules.WithHeading(tables, id, heading)
+	}
+	if o.Species != "" {
+		tables = rules.WithSpecies(tables, o.Species)
+	}
+	return tables
+}
+
+// rulebookTables gives the tables of the rulebook to grade by; nil for the one that ships.
 func (j *job) rulebookTables() ([]rules.Table, error) {
 	if j.options.Rulebook != "" {
 		return j.tablesOf(j.options.Rulebook)
@@ -54,9 +69,8 @@ func (j *job) rulebookTables() ([]rules.Table, error) {
 		return tables, err
 	case j.options.rulebookElse != "":
 		return j.tablesOf(j.options.rulebookElse)
-	default:
-		return rules.DefaultTables(), nil
 	}
+	return nil, nil
 }
 
 // tablesOf reads the tables of a rulebook workbook.

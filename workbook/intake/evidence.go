@@ -102,6 +102,7 @@ const enoughAsked = 1000
 // valuesFit reports whether what stands below a heading can be the measure.
 func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species rules.Species) bool {
 	q := tr.questionFor(under, heading, species)
+	limit := tr.limitOf(q.definition, species)
 	filled, fitting := 0, 0
 	var texts []string
 	unique := isTag(heading.Measure) || heading.Measure == measure.Exhibitor
@@ -110,16 +111,19 @@ func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species r
 		step = max(1, len(tr.animals)/enoughAsked)
 	}
 	for at := 0; at < len(tr.animals); at += step {
+		if left := (len(tr.animals)-1-at)/step + 1; (fitting+left)*100 < (filled+left)*enoughFit {
+			return false // though all that are left should fit
+		}
 		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(under.number)
 		if nothing(cell) || formulaText(cell) {
 			continue
 		}
 		filled++
-		answer := q.read(cell)
+		answer := q.readAnew(cell)
 		if unique {
 			texts = append(texts, clean(cell.Raw))
 		}
-		if answer.problem != "" || answer.absent || !tr.withinLimits(q, species, answer.reading.Value) || q.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
+		if answer.problem != "" || answer.absent || !withinLimit(limit, answer.reading.Value) || q.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
 			continue
 		}
 		fitting++
@@ -133,26 +137,29 @@ func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species r
 	return filled > 0 && fitting*100 >= filled*enoughFit
 }
 
-// withinLimits reports whether a value lies where the rulebook would not even look.
-func (tr *tableReader) withinLimits(q *question, species rules.Species, value measure.Value) bool {
-	if q.definition.Kind != measure.KindNumber {
-		return true
+// limitOf gives the rulebook's limit of a number; nil where it has none.
+func (tr *tableReader) limitOf(definition measure.Definition, species rules.Species) *rules.Limit {
+	at := slices.IndexFunc(tr.book.Limits, func(limit rules.Limit) bool {
+		return limit.Measure == definition.ID && (limit.Species == species || limit.Species == "")
+	})
+	if at < 0 || definition.Kind != measure.KindNumber {
+		return nil
 	}
-	for _, limit := range tr.book.Limits {
-		if limit.Measure == q.definition.ID && (limit.Species == species || limit.Species == "") {
-			return !below(value.Number, limit.LookBelow, limit.HoldBelow) && !below(value.Number.Neg(), negative(limit.LookAbove), negative(limit.HoldAbove))
-		}
-	}
-	return true
+	return &tr.book.Limits[at]
 }
 
-func below(number decimal.Decimal, bounds ...decimal.NullDecimal) bool {
-	return slices.ContainsFunc(bounds, func(bound decimal.NullDecimal) bool { return bound.Valid && number.LessThan(bound.Decimal) })
+// withinLimit reports whether a value lies where the rulebook would not even look.
+func withinLimit(limit *rules.Limit, value measure.Value) bool {
+	return limit == nil || !below(value.Number, limit.LookBelow) && !below(value.Number, limit.HoldBelow) &&
+		!above(value.Number, limit.LookAbove) && !above(value.Number, limit.HoldAbove)
 }
 
-func negative(bound decimal.NullDecimal) decimal.NullDecimal {
-	bound.Decimal = bound.Decimal.Neg()
-	return bound
+func below(number decimal.Decimal, bound decimal.NullDecimal) bool {
+	return bound.Valid && number.LessThan(bound.Decimal)
+}
+
+func above(number decimal.Decimal, bound decimal.NullDecimal) bool {
+	return bound.Valid && number.GreaterThan(bound.Decimal)
 }
 
 // weakClassHeading is a heading that means the class only where nothing else does and its values repeat.

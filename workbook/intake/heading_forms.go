@@ -131,6 +131,9 @@ func keyOf(heading rules.Heading) headingKey {
 // ownHeadings gives the accepted headings that a board, or somebody on the command line, wrote: those that do not ship, and
 // those that are written once more. What they name wins over what ships.
 func ownHeadings(book *rules.Rulebook) map[headingKey]bool {
+	if book == rules.Shipped() {
+		return nil
+	}
 	own, seen := map[headingKey]bool{}, map[headingKey]int{}
 	shipped := shippedTimes()
 	for _, heading := range book.Headings {
@@ -145,7 +148,7 @@ func ownHeadings(book *rules.Rulebook) map[headingKey]bool {
 // shippedTimes is how often each heading stands in what ships.
 var shippedTimes = sync.OnceValue(func() map[headingKey]int {
 	times := map[headingKey]int{}
-	for _, heading := range rules.Default().Headings {
+	for _, heading := range rules.Shipped().Headings {
 		times[keyOf(heading)]++
 	}
 	return times

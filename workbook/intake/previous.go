@@ -128,7 +128,7 @@ func rulebookOf(state *record.State) []rules.Table {
 // readReview reads what the judge decided, by the rules the workbook was graded by.
 func (p *Previous) readReview(book *xlsx.Book, rulebook *rules.Rulebook) error {
 	if rulebook == nil {
-		rulebook = rules.Default() // a rulebook that was damaged since is told of when it is used
+		rulebook = rules.Shipped() // a rulebook that was damaged since is told of when it is used
 	}
 	judged := &review{book: rulebook, tags: tagsByClass(p.Readings)}
 	if err := judged.readReview(book); err != nil {
