@@ -53,27 +53,62 @@ func alteredWords(sheet intake.Altered) string {
 func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Altered) {
 	for b := range blocks {
 		block := &blocks[b]
+		columns := columnsBefore(block.Sheet, pairs)
 		var cells []string
 		compare := func(wasRow, isRow int) {
 			was := block.Was.Row(wasRow)
 			if was == "" || wasRow > record.MostRows || isRow > record.MostRows {
 				return
 			}
-			for _, column := range record.CellsChanged(was, block.Is.Row(isRow)) {
+			for _, column := range record.CellsChanged(was, rowBeside(block, isRow, columns)) {
 				cells = append(cells, address.Cell(block.FirstColumn+column-1, isRow))
 			}
 		}
 		compare(block.WasHeadingAt, block.HeadingAt)
-		for _, pair := range pairs {
-			wasRow, errWas := strconv.Atoi(pair.was.row)
-			isRow, errIs := strconv.Atoi(pair.is.row)
-			if errWas == nil && errIs == nil && pair.is.sheet == block.Is.Sheet && pair.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
+		for _, one := range pairs {
+			wasRow, errWas := strconv.Atoi(one.was.row)
+			isRow, errIs := strconv.Atoi(one.is.row)
+			if errWas == nil && errIs == nil && one.is.sheet == block.Sheet && one.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
 				compare(wasRow, isRow)
 			}
 		}
 		if len(cells) > 0 {
-			altered = append(altered, intake.Altered{Sheet: block.Is.Sheet, Cells: slices.Compact(cells)})
+			altered = append(altered, intake.Altered{Sheet: block.Sheet, Cells: slices.Compact(cells)})
 		}
 	}
 	return altered
+}
+
+// enoughPairs tell where the columns of a sheet stood.
+const enoughPairs = 200
+
+// columnsBefore gives for the columns of a sheet in which measures stand where these stood before.
+func columnsBefore(sheet string, pairs []pair) map[int]int {
+	columns := make(map[int]int)
+	for _, one := range pairs[:min(len(pairs), enoughPairs)] {
+		for id, was := range one.was.records {
+			is, still := one.is.records[id]
+			if !still || is.Sheet != sheet || was.Sheet != one.was.sheet {
+				continue
+			}
+			now, _, isCell := address.Parse(is.Cell)
+			before, _, wasCell := address.Parse(was.Cell)
+			if isCell && wasCell {
+				columns[now] = before
+			}
+		}
+	}
+	return columns
+}
+
+// rowBeside gives the sum of a row of computed columns as it stands, its formulas as if the data stood in the columns where they
+// stood before.
+func rowBeside(block *intake.Beside, row int, columns map[int]int) string {
+	cells := slices.Clone(block.Cells[row])
+	for i := range cells {
+		cells[i].Form = record.FormBeside(cells[i].Form, row, block.FirstColumn, block.Columns, columns)
+	}
+	view := record.View{Mark: block.Was.Mark}
+	view.AddCells(1, block.Columns, cells)
+	return view.Row(1)
 }

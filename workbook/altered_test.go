@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -47,6 +48,28 @@ func TestCellsOfOursTypedOverAreSaidAndWrittenAgain(t *testing.T) {
 		"a live formula": {func(t *testing.T, file *excelize.File) string {
 			return strings.Fields(put(t, file, "Sheet1", heading(t, file, "Yield grade")+"5", 1.1))[0]
 		}, "Sheet1", "computed cell % was typed over"},
+		"another formula of the same result": {func(t *testing.T, file *excelize.File) string {
+			cell := heading(t, file, "Yield grade") + "5"
+			result, _ := file.GetCellValue("Sheet1", cell, excelize.Options{RawCellValue: true})
+			if err := file.SetCellFormula("Sheet1", cell, "ROUND("+result+",6)"); err != nil {
+				t.Fatal(err)
+			}
+			return cell
+		}, "Sheet1", "computed cell % was typed over"},
+		"a formula that reads the row below": {func(t *testing.T, file *excelize.File) string {
+			cell := heading(t, file, "Dressing %") + "5"
+			formula, _ := file.GetCellFormula("Sheet1", heading(t, file, "Dressing %")+"6")
+			if err := file.SetCellFormula("Sheet1", cell, formula); err != nil || formula == "" {
+				t.Fatal(formula, err)
+			}
+			return cell
+		}, "Sheet1", "computed cell % was typed over"},
+		"a column put in before ours": {func(t *testing.T, file *excelize.File) string {
+			if err := file.InsertCols("Sheet1", "F", 1); err != nil {
+				t.Fatal(err)
+			}
+			return ""
+		}, "Sheet1", ""},
 		"a place": {func(t *testing.T, file *excelize.File) string {
 			return strings.Fields(put(t, file, "Sheet1", heading(t, file, "Place")+"6", 1))[0]
 		}, "Sheet1", "computed cell % was typed over"},
@@ -120,7 +143,7 @@ func TestCellsOfOursTypedOverAreSaidAndWrittenAgain(t *testing.T) {
 	}
 }
 
-// exchangeCells puts into each of two cells what stands in the other one, formulas as they are.
+// exchangeCells puts into each of two cells of a column what stands in the other one; a formula reads its own row, as after sorting.
 func exchangeCells(t *testing.T, file *excelize.File, sheet, a, b string) {
 	t.Helper()
 	var values, formulas [2]string
@@ -131,8 +154,12 @@ func exchangeCells(t *testing.T, file *excelize.File, sheet, a, b string) {
 		kind, _ := file.GetCellType(sheet, cell)
 		numbers[i] = kind == excelize.CellTypeUnset || kind == excelize.CellTypeNumber
 	}
+	rowOf := func(cell string) string { return strings.TrimLeft(cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") }
 	for i, cell := range []string{b, a} {
 		var err error
+		reads := regexp.MustCompile(`\b([A-Z]{1,2})` + rowOf([]string{a, b}[i]) + `\b`)
+		formulas[i] = reads.ReplaceAllString(formulas[i], "${1}"+rowOf(cell))
+		formulas[i] = strings.ReplaceAll(formulas[i], "Value grid!", "'Value grid'!") // the library drops the quotes
 		switch {
 		case formulas[i] != "":
 			err = file.SetCellFormula(sheet, cell, formulas[i])
@@ -167,6 +194,7 @@ func TestComputedCellsAreToldApart(t *testing.T) {
 		"another number":            {row(live, record.ViewCell{Column: 3, Text: "5"}), []int{3}},
 		"a value over the formula":  {row(record.ViewCell{Column: 1, Text: "3.1"}, place), []int{1}},
 		"a formula over the number": {row(live, record.ViewCell{Column: 3, Formula: true}), []int{3}},
+		"a formula of a known form": {row(record.ViewCell{Column: 1, Formula: true, Form: "A[0]+B[0]"}, place), nil},
 		"in a blank cell":           {row(live, record.ViewCell{Column: 2, Text: "x"}, place), []int{2}},
 		"all taken out":             {row(), []int{1, 3}},
 	} {

@@ -7,7 +7,9 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -136,13 +138,24 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 		}
 	}
 	var exact, named, wrongWay atomic.Int64
+	planted, folder := make([]plantedEdit, edits), t.TempDir()
+	var calculated []string
+	for number := range edits {
+		planted[number] = plantEdit(t, bases[number%len(bases)], filepath.Join(folder, fmt.Sprintf("%d.xlsx", number)), rand.New(rand.NewPCG(uint64(number), 2025)))
+		if number%4 == 0 {
+			calculated = append(calculated, planted[number].path)
+		}
+	}
+	again := sheetstest.RecalculatedAll(t, calculated)
+	for i, path := range again {
+		planted[4*i].path = path
+	}
 	t.Run("edits", func(t *testing.T) {
 		for number := range edits {
 			t.Run(fmt.Sprint(number), func(t *testing.T) {
 				t.Parallel()
-				b := number % len(bases)
-				edit := verifiedEdit(t, bases[b], rand.New(rand.NewPCG(uint64(number), 2025)), untouched[b])
-				for counter, counts := range map[*atomic.Int64]bool{&exact: edit.exact, &named: edit.named, &wrongWay: edit.wrongWay} {
+				one := verifiedEdit(t, planted[number], bases[number%len(bases)], untouched[number%len(bases)])
+				for counter, counts := range map[*atomic.Int64]bool{&exact: one.exact, &named: one.named, &wrongWay: one.wrongWay} {
 					if counts {
 						counter.Add(1)
 					}
@@ -166,53 +179,130 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 // saidEdit is how an edit is said.
 type saidEdit struct{ exact, named, wrongWay bool }
 
-// verifiedEdit makes one edit of a signed workbook and verifies it: a filled cell of any sheet that is seen gets a digit more,
-// another number, a text, a formula, or nothing.
-func verifiedEdit(t *testing.T, base string, random *rand.Rand, untouched map[Difference]bool) (said saidEdit) {
-	path := filepath.Join(t.TempDir(), "edited.xlsx")
-	var at rules.Place
-	var was, is string
+// plantedEdit is one edit of a signed workbook.
+type plantedEdit struct {
+	path string
+	at   rules.Place
+	is   string // what stands there now, and what stood there
+	was  string
+}
+
+// plantEdit makes one edit of a signed workbook: a filled cell of any sheet that is seen gets a digit more, another number, a text, a
+// formula, or nothing.
+func plantEdit(t *testing.T, base, path string, random *rand.Rand) (one plantedEdit) {
+	t.Helper()
+	one.path = path
 	edit(t, base, path, func(file *excelize.File) {
 		sheets := slices.DeleteFunc(file.GetSheetList(), func(name string) bool { return name == record.StateSheet })
-		at.Sheet = sheets[random.IntN(len(sheets))]
-		at.Cell = filled(t, file, at.Sheet, random)
-		was, _ = file.GetCellValue(at.Sheet, at.Cell)
+		one.at.Sheet = sheets[random.IntN(len(sheets))]
+		one.at.Cell = filled(t, file, one.at.Sheet, random)
+		one.was, _ = file.GetCellValue(one.at.Sheet, one.at.Cell)
 		switch random.IntN(8) {
 		case 0:
-			is = "71"
-			put(t, file, at.Sheet, at.Cell, 71)
+			one.is = "71"
+			put(t, file, one.at.Sheet, one.at.Cell, 71)
 		case 1:
-			put(t, file, at.Sheet, at.Cell, nil)
+			put(t, file, one.at.Sheet, one.at.Cell, nil)
 		case 2:
-			is = "5"
-			put(t, file, at.Sheet, at.Cell, 5)
-			if err := file.SetCellFormula(at.Sheet, at.Cell, "2+3"); err != nil {
+			one.is = "5"
+			put(t, file, one.at.Sheet, one.at.Cell, 5)
+			if err := file.SetCellFormula(one.at.Sheet, one.at.Cell, "2+3"); err != nil {
 				t.Fatal(err)
 			}
 		case 3:
-			is = "not known"
-			put(t, file, at.Sheet, at.Cell, is)
+			one.is = "not known"
+			put(t, file, one.at.Sheet, one.at.Cell, one.is)
 		default:
-			is = was + "7"
-			put(t, file, at.Sheet, at.Cell, is)
+			one.is = one.was + "7"
+			put(t, file, one.at.Sheet, one.at.Cell, one.is)
 		}
 	})
-	found, err := Verify(path, Options{})
+	return one
+}
+
+// verifiedEdit verifies an edited workbook. Of every line it says, what was is looked up in the signed workbook, and what is in
+// the edited one.
+func verifiedEdit(t *testing.T, planted plantedEdit, base string, untouched map[Difference]bool) (said saidEdit) {
+	found, err := Verify(planted.path, Options{})
 	if err != nil {
-		t.Errorf("%v: %v", at, err)
+		t.Errorf("%v: %v", planted.at, err)
 		return said
 	}
-	differences := slices.DeleteFunc(found.Differences, func(difference Difference) bool { return untouched[difference] })
-	own := slices.ContainsFunc(differences, func(difference Difference) bool { return difference.At == at })
-	said.named = own || len(differences) == 0 && !ours(at.Sheet) // a title or a remark of the fair's own that nothing is read from
+	differences := slices.DeleteFunc(found.Differences, func(one Difference) bool { return untouched[one] })
+	own := slices.ContainsFunc(differences, func(one Difference) bool { return one.At == planted.at })
+	said.named = own || len(differences) == 0 && !ours(planted.at.Sheet) // a title or a remark of the fair's own that nothing is read from
 	said.exact = said.named && len(differences) <= 1
 	if !said.exact {
-		t.Logf("%v, %q to %q: %d differences: %v", at, was, is, len(differences), differences[:min(4, len(differences))])
+		t.Logf("%v, %q to %q: %d differences: %v", planted.at, planted.was, planted.is, len(differences), differences[:min(4, len(differences))])
 	}
-	for _, difference := range differences {
-		said.wrongWay = said.wrongWay || is != "" && difference.At == at && strings.Contains(difference.Message, fmt.Sprintf("was %q when", is))
+	signed, edited := openedCells(t, base), openedCells(t, planted.path)
+	for _, one := range differences {
+		for _, wrong := range wrongWayRound(one, signed, edited) {
+			said.wrongWay = true
+			t.Logf("%v, %q to %q: %v: %s: %s", planted.at, planted.was, planted.is, one.At, one.Message, wrong)
+		}
 	}
 	return said
+}
+
+// cellTexts gives what a file keeps of a cell: its formula, its value, and the value as it is shown.
+type cellTexts func(rules.Place) []string
+
+func openedCells(t *testing.T, path string) cellTexts {
+	t.Helper()
+	file, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = file.Close() })
+	return func(at rules.Place) (texts []string) {
+		formula, _ := file.GetCellFormula(at.Sheet, at.Cell)
+		raw, _ := file.GetCellValue(at.Sheet, at.Cell)
+		shown, _ := file.GetCellValue(at.Sheet, at.Cell, excelize.Options{})
+		return []string{formula, raw, shown}
+	}
+}
+
+// quotedText finds the quoted texts of a difference.
+var quotedText = regexp.MustCompile(`"(?:[^"\\]|\\.)*"`)
+
+// wrongWayRound says where a difference claims of a cell what was not signed, or what it does not say now.
+func wrongWayRound(one Difference, signed, edited cellTexts) (wrong []string) {
+	before, now, both := strings.Cut(one.Message, " when signed and is ")
+	if one.At.Cell == "" || !both {
+		return nil
+	}
+	said := func(words string, last bool) string {
+		texts := quotedText.FindAllString(words, -1)
+		if len(texts) == 0 {
+			return ""
+		}
+		text := texts[0]
+		if last {
+			text = texts[len(texts)-1]
+		}
+		text, _ = strconv.Unquote(text)
+		return text
+	}
+	check := func(text string, cells []string, what string) {
+		for _, cell := range cells {
+			if sameCached(strings.TrimPrefix(text, "="), cell, false) || sameFormula(text, cell) {
+				return
+			}
+		}
+		wrong = append(wrong, fmt.Sprintf("%s %q, and the cell says %q", what, text, cells))
+	}
+	if !strings.HasSuffix(before, "was not there") {
+		check(said(before, true), signed(one.At), "was")
+	} else {
+		check("", signed(one.At)[1:2], "was")
+	}
+	if strings.HasPrefix(now, "gone") {
+		check("", edited(one.At)[1:2], "is gone")
+	} else {
+		check(said(now, false), edited(one.At), "is")
+	}
+	return wrong
 }
 
 // ours reports whether a sheet is one of the program's.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/rules/address"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -19,8 +20,11 @@ type Altered struct {
 
 // Beside is a block of computed columns beside the data, as it was written and as it stands.
 type Beside struct {
-	Was, Is      record.View // the rows of both by the numbers that they had, and have
+	Was          record.View // the rows by the numbers that they had
+	Sheet        string
+	Cells        map[int][]record.ViewCell // as they stand, by row; a formula's Form is its text
 	FirstColumn  int
+	Columns      int
 	WasHeadingAt int
 	HeadingAt    int
 }
@@ -38,25 +42,26 @@ func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []A
 			continue
 		}
 		sheet, area := marked[at].Sheet, marked[at].Area
-		grid, err := book.Scan(sheet)
+		grid, formulas, err := book.ScanFormulas(sheet, record.MostRows)
 		if err != nil {
 			return nil, nil, err
 		}
 		block := Beside{
-			Was: view, Is: record.View{Mark: view.Mark, Sheet: sheet}, FirstColumn: area.FirstColumn, HeadingAt: area.FirstRow,
+			Was: view, Sheet: sheet, Cells: make(map[int][]record.ViewCell), FirstColumn: area.FirstColumn, HeadingAt: area.FirstRow,
+			Columns:      area.LastColumn - area.FirstColumn + 1,
 			WasHeadingAt: 1 + slices.IndexFunc(view.Rows, func(row string) bool { return row != "" }),
 		}
 		for _, row := range grid.Rows {
-			if row.Number < area.FirstRow || row.Number > area.LastRow {
+			if row.Number < area.FirstRow || row.Number > min(area.LastRow, record.MostRows) {
 				continue
 			}
 			var cells []record.ViewCell
 			for _, cell := range row.Cells {
 				if cell.Column >= area.FirstColumn && cell.Column <= area.LastColumn {
-					cells = append(cells, record.ViewCell{Column: cell.Column - area.FirstColumn + 1, Text: cell.Raw, Formula: cell.Formula})
+					cells = append(cells, record.ViewCell{Column: cell.Column - area.FirstColumn + 1, Text: cell.Raw, Formula: cell.Formula, Form: formulas[xlsx.Place{Column: cell.Column, Row: row.Number}]})
 				}
 			}
-			block.Is.AddCells(row.Number, area.LastColumn-area.FirstColumn+1, cells)
+			block.Cells[row.Number] = cells
 		}
 		blocks = append(blocks, block)
 	}
@@ -81,7 +86,7 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 			list = append(list, Altered{Sheet: title})
 			continue
 		}
-		grid, err := book.Scan(sheet)
+		grid, formulas, err := book.ScanFormulas(sheet, record.MostRows)
 		if err != nil {
 			return nil, err
 		}
@@ -89,7 +94,10 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 		for _, row := range grid.Rows {
 			cells := make([]record.ViewCell, len(row.Cells))
 			for i, cell := range row.Cells {
-				cells[i] = record.ViewCell{Column: cell.Column, Text: cell.Raw, Formula: cell.Formula}
+				cells[i] = record.ViewCell{
+					Column: cell.Column, Text: cell.Raw, Formula: cell.Formula,
+					Form: record.FormulaForm(formulas[xlsx.Place{Column: cell.Column, Row: row.Number}], address.Cell),
+				}
 			}
 			now.AddRow(row.Number, cells)
 		}

@@ -51,9 +51,11 @@ type ViewCell struct {
 	Column  int
 	Text    string // a number as it is stored; empty for a blank cell
 	Formula bool
+	Form    string // what the formula computes (FormulaForm)
 }
 
-// text is what a cell says, however a program writes numbers and blanks. Of a formula only that there is one.
+// text is what a cell says, however a program writes numbers and blanks. Of a formula only that there is one: what it computes is
+// summed apart.
 func (c ViewCell) text() string {
 	if c.Formula {
 		return "="
@@ -71,7 +73,8 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 		return
 	}
 	of := views[v.Mark]
-	sum, filled := fnv.New32a(), false
+	sum, forms, filled := fnv.New32a(), fnv.New32a(), false
+	live := false
 	for _, cell := range cells {
 		text := cell.text()
 		if of.callRows == cell.Column && text == CallRow {
@@ -81,13 +84,29 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 		if text != "" && !slices.Contains(of.filledIn, cell.Column) {
 			filled = true
 			fmt.Fprintf(sum, "%d\t%s\n", cell.Column, text)
+			if cell.Form != "" {
+				live = true
+				fmt.Fprintf(forms, "%d\t%s\n", cell.Column, cell.Form)
+			}
 		}
 	}
 	if !filled {
 		v.Rows = append(v.Rows, "")
 		return
 	}
-	v.Rows = append(v.Rows, fmt.Sprintf("%08x", sum.Sum32()))
+	row := fmt.Sprintf("%08x", sum.Sum32())
+	if live {
+		row += fmt.Sprintf("%c%0*x", formCell, sumLength, forms.Sum32()>>16)
+	}
+	v.Rows = append(v.Rows, row)
+}
+
+// sameRow reports whether two sums are of rows that say the same. One that was written before formulas were summed says nothing
+// of those.
+func sameRow(a, b string) bool {
+	first, formsA, knownA := strings.Cut(a, string(formCell))
+	second, formsB, knownB := strings.Cut(b, string(formCell))
+	return first == second && (!knownA || !knownB || formsA == formsB)
 }
 
 // reaches fills a view up to a row with blank ones; false where the row is past those that are told apart.
@@ -101,10 +120,12 @@ func (v *View) reaches(number int) bool {
 	return true
 }
 
-// The signs of a computed cell; one with a text or a number of its own has a sum of four letters.
+// The signs of a computed cell; one with a text or a number of its own has a sum of four letters, and one with a formula such a
+// sum of what that computes behind its sign, if it is known.
 const (
 	blankCell   = '-'
 	formulaCell = '='
+	formCell    = '^'
 	sumLength   = 4
 )
 
@@ -124,8 +145,13 @@ func (v *View) AddCells(number, columns int, cells []ViewCell) {
 			continue
 		}
 		filled = true
-		if signs[cell.Column-1] = string(formulaCell); !cell.Formula {
-			sum := fnv.New32a()
+		switch sum := fnv.New32a(); {
+		case cell.Form != "":
+			fmt.Fprint(sum, cell.Form)
+			signs[cell.Column-1] = fmt.Sprintf("%c%0*x", formCell, sumLength, sum.Sum32()>>16)
+		case cell.Formula:
+			signs[cell.Column-1] = string(formulaCell)
+		default:
 			fmt.Fprint(sum, text)
 			signs[cell.Column-1] = fmt.Sprintf("%0*x", sumLength, sum.Sum32()>>16)
 		}
@@ -149,11 +175,17 @@ func (v *View) Row(number int) string {
 func CellsChanged(was, is string) (columns []int) {
 	before, now := signsOf(was), signsOf(is)
 	for i := range max(len(before), len(now)) {
-		if sign(before, i) != sign(now, i) {
+		if !sameSign(sign(before, i), sign(now, i)) {
 			columns = append(columns, i+1)
 		}
 	}
 	return columns
+}
+
+// sameSign takes a formula of which only that it is one is known for any other.
+func sameSign(was, is string) bool {
+	formula := string(formulaCell)
+	return was == is || was == formula && is[0] == formCell || is == formula && was[0] == formCell
 }
 
 func sign(signs []string, i int) string {
@@ -166,8 +198,11 @@ func sign(signs []string, i int) string {
 func signsOf(row string) (signs []string) {
 	for len(row) > 0 {
 		length := sumLength
-		if row[0] == blankCell || row[0] == formulaCell {
+		switch row[0] {
+		case blankCell, formulaCell:
 			length = 1
+		case formCell:
+			length = 1 + sumLength
 		}
 		length = min(length, len(row))
 		signs, row = append(signs, row[:length]), row[length:]
@@ -182,7 +217,7 @@ func (v *View) Changed(now *View) (rows []int, gone int) {
 		return v.changedInAnyOrder(now)
 	}
 	for number := range max(len(v.Rows), len(now.Rows)) {
-		if v.Row(number+1) != now.Row(number+1) {
+		if !sameRow(v.Row(number+1), now.Row(number+1)) {
 			rows = append(rows, number+1)
 		}
 	}

@@ -16,6 +16,7 @@ type Printed struct {
 	Conditional []string         // the cells that conditional formats stand on
 	Titles      []string         // the texts of the titles of its charts, in order
 	formats     []format
+	lastFormula int // the row below which formulas are not wanted; 0 for none
 }
 
 // Printed reads a sheet as it prints.
@@ -34,6 +35,13 @@ func (b *Book) Printed(sheet string) (*Printed, error) {
 	return printed, err
 }
 
+// ScanFormulas reads a sheet, and the formulas of its rows down to one.
+func (b *Book) ScanFormulas(sheet string, lastRow int) (*Grid, map[Place]string, error) {
+	printed := &Printed{Formulas: make(map[Place]string), lastFormula: lastRow}
+	grid, err := b.scan(sheet, printed)
+	return grid, printed.Formulas, err
+}
+
 // NumberFormat gives the code of a cell's number format; empty for the general one.
 func (p *Printed) NumberFormat(cell *Cell) string {
 	if int(cell.Style) >= len(p.formats) || cell.Style < 0 {
@@ -50,6 +58,10 @@ type sharedFormula struct {
 
 // formula reads the formula of a cell (ECMA-376 part 1, 18.3.1.40).
 func (s *scanner) formula(element token, at Place) error {
+	if s.printed.lastFormula > 0 && at.Row > s.printed.lastFormula {
+		_, err := s.skip(element)
+		return err
+	}
 	kind, _ := element.attribute("t")
 	number, shares := element.attribute("si")
 	text, err := s.content(element)

@@ -67,6 +67,11 @@ func (b *beside) view(added xlsx.Appended) record.View {
 	own := *b
 	own.shapes = make(map[string][]bool)
 	view := record.View{Mark: added.Mark, Sheet: added.Sheet}
+	type sharedForm struct {
+		shape  string
+		column int
+	}
+	forms := make(map[sharedForm]string) // rows of one shape have formulas of one form
 	var headings []record.ViewCell
 	for i, heading := range added.Headings {
 		headings = append(headings, record.ViewCell{Column: i + 1, Text: heading})
@@ -75,7 +80,16 @@ func (b *beside) view(added xlsx.Appended) record.View {
 	for number := added.HeadingRow + 1; number <= min(added.LastRow, record.MostRows); number++ {
 		var cells []record.ViewCell
 		for i, cell := range own.row(number) {
-			cells = append(cells, record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""})
+			one := record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""}
+			shared := sharedForm{cell.Shape, i}
+			switch {
+			case cell.Formula != "":
+				one.Form = record.FormBeside(cell.Formula, number, added.FirstColumn, len(added.Headings), nil)
+				forms[shared] = one.Form
+			case cell.Shape != "":
+				one.Form = forms[shared]
+			}
+			cells = append(cells, one)
 		}
 		view.AddCells(number, len(added.Headings), cells)
 	}

@@ -251,7 +251,7 @@ func viewCells(entries []Entry) (cells []record.ViewCell) {
 		case nil:
 			continue
 		case Live:
-			cell.Formula = true
+			cell.Formula, cell.Form = true, record.FormulaForm(value.Formula, address.Cell)
 		default:
 			cell.Text = fmt.Sprint(value)
 		}

@@ -50,8 +50,14 @@ func RunPython(t *testing.T, script string, arguments ...string) string {
 	return ""
 }
 
-// recalculated saves a workbook with LibreOffice, every formula calculated anew.
+// Recalculated saves a workbook with LibreOffice, every formula calculated anew.
 func Recalculated(t *testing.T, path string) string {
+	t.Helper()
+	return RecalculatedAll(t, []string{path})[0]
+}
+
+// RecalculatedAll does so with several, which have names of their own, in one start of LibreOffice.
+func RecalculatedAll(t *testing.T, paths []string) (saved []string) {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("LibreOffice takes seconds")
@@ -69,11 +75,15 @@ func Recalculated(t *testing.T, path string) string {
 	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(settings), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	command := exec.Command(office, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", folder, path)
+	command := exec.Command(office, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", folder)
+	command.Args = append(command.Args, paths...)
 	if output, err := command.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, output)
 	}
-	return filepath.Join(folder, filepath.Base(path))
+	for _, path := range paths {
+		saved = append(saved, filepath.Join(folder, filepath.Base(path)))
+	}
+	return saved
 }
 
 func Alike(a, b xlsx.Cell) bool {
