@@ -101,7 +101,7 @@ func fairNotSaid(read *intake.Result, book *rules.Rulebook) []validate.Finding {
 
 func (j *job) readBooks() (*intake.Result, error) {
 	books := append([]*xlsx.Book{j.book}, j.others...)
-	read, err := intake.Read(books, j.rules, intake.Options{Columns: j.options.Columns, Species: j.options.Species, TakeIn: takenIn(j.results.Decisions)})
+	read, err := intake.Read(books, j.rules, intake.Options{Columns: j.options.Columns, Species: j.options.Species, TakeIn: takenIn(j.results.Decisions), Hidden: j.hidden})
 	if err != nil || j.second == nil {
 		return read, err
 	}

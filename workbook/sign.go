@@ -60,6 +60,10 @@ func Sign(path, judge, date string, options Options) (*Outcome, error) {
 	if refusal := work.refusal(); refusal != nil {
 		return nil, refusal
 	}
+	if work.results.Written, err = work.besideData(); err != nil {
+		return nil, err
+	}
+	work.results.Hidden = hiddenIn(work.results.Read.Findings)
 	work.stamp(judge, date)
 	outcome := &Outcome{Results: work.results, Warnings: work.warnings(), Path: options.Output}
 	if outcome.Path == "" {

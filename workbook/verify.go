@@ -51,7 +51,12 @@ func Verify(path string, options Options) (*Verification, error) {
 		return found, err
 	}
 	found.Lines = record.SealText(work.previous.Sealed)
-	found.Differences = work.sealDifferences()
+	if work.besideMatters {
+		for _, edited := range work.putBackBeside {
+			found.Differences = append(found.Differences, edited.difference())
+		}
+	}
+	found.Differences = append(found.Differences, work.sealDifferences()...)
 	if work.previous.Damage != nil && len(work.previous.Sealed) == 0 {
 		found.Partly = "what was signed is not known any more"
 		return found, nil
@@ -122,10 +127,13 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 }
 
 // withoutEchoes joins what was found by facts and by cells, and says one edit once: a decision, a place given or words that
-// differ are said by the cell that was edited, and what a spreadsheet program has calculated anew from a retyped cell is said by
-// that cell. That the record was changed is said by its row only where nothing more is known of that.
+// differ are said by the cell that was edited, and what a spreadsheet program has calculated anew from a retyped cell or from
+// the value grid is said by that cell. That the record was changed is said by its row only where nothing more is known of that.
 func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
-	cells = slices.DeleteFunc(cells, func(difference Difference) bool { return difference.recalculated && retyped })
+	retyped = retyped || slices.ContainsFunc(cells, func(one Difference) bool {
+		return !one.recalculated && strings.HasPrefix(one.At.Sheet, record.ValueGridSheet)
+	})
+	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
 	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
 	cells = slices.DeleteFunc(cells, func(difference Difference) bool {
 		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == difference.At && fact.At.Cell != "" })
@@ -145,11 +153,18 @@ func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
 	return append(facts, cells...)
 }
 
-// otherEdition says of a workbook that another version of the program has written only what was changed since: what reads or
-// prints otherwise with this version is counted.
+// otherEdition says of a workbook that another version of the program has written only what was changed since: cells that were read,
+// what a judge decided or wrote, the rulebook, the signature. What reads or prints otherwise with this version is counted.
 func (v *Verification) otherEdition(work *job, lines []lineDifference) *Verification {
 	v.Differences = retypedDifferences(work.editedSince())
-	v.OtherWays = len(lines)
+	for _, line := range lines {
+		said := line.was.Kind != "" && line.was.Kind == line.now.Kind && line.was.Kind != record.ReadingLine
+		if said || line.was.Kind+line.now.Kind == record.RulebookKind {
+			v.Differences = append(v.Differences, work.describe(line))
+		} else {
+			v.OtherWays++
+		}
+	}
 	v.Partly = "another version of the program wrote them, and would write them otherwise"
 	v.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
 	return v

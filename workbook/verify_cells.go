@@ -25,7 +25,7 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 	if err != nil {
 		return nil, err
 	}
-	signed, err := j.asSigned(changed, parted, saidHidden(have))
+	signed, err := j.asSigned(changed, parted)
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +45,7 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 }
 
 // asSigned makes the results again from the signed measurements, rulebook and decisions.
-func (j *job) asSigned(changed []lineDifference, parted []partedEntry, hidden map[hiddenNote]bool) (*job, error) {
+func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, error) {
 	signed := &job{path: j.path, options: j.options, trusted: true}
 	signed.options.Stage = nil
 	if err := signed.open(); err != nil {
@@ -64,6 +64,10 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry, hidden ma
 		kept.Kept = rowsOf(kept.Kept, kept.Decisions, kept.Asked)
 		kept.Decisions, kept.Asked, kept.Rulings, kept.Reasons, kept.Findings = kept.Kept, nil, kept.KeptRulings, kept.KeptReasons, nil
 	}
+	signed.hidden = make(map[string][]record.Hidden)
+	for _, one := range signed.previous.Hidden {
+		signed.hidden[one.Sheet] = append(signed.hidden[one.Sheet], one)
+	}
 	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
@@ -74,38 +78,23 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry, hidden ma
 	if err := signed.read(); err != nil {
 		return nil, err
 	}
-	signed.results.Read.Findings = slices.DeleteFunc(signed.results.Read.Findings, func(finding validate.Finding) bool {
-		return slices.Contains(intake.HiddenCodes, finding.Code) && !hidden[hiddenNote{finding.Code, finding.At.Sheet}] // hidden since, which changes nothing
-	})
 	signed.grade()
 	signed.check()
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
+	signed.results.Written, signed.results.Hidden = signed.previous.Written, signed.previous.Hidden
 	signed.results.Outcomes = outcomesOf(j.previous.Sealed)
 	return signed, fair.Write(signed.results)
 }
 
-// hiddenNote is a note that something of a sheet is hidden.
-type hiddenNote struct{ code, sheet string }
-
-// saidHidden gives what the error log says is hidden: it was when the workbook was signed.
-func saidHidden(have *xlsx.Book) map[hiddenNote]bool {
-	notes := make(map[hiddenNote]bool)
-	grid, err := have.Scan(have.Ours()[record.ErrorLogMark])
-	if err != nil {
-		return notes // that the log is gone is said
-	}
-	for _, row := range grid.Rows {
-		for _, code := range row.Cells {
-			if !slices.Contains(intake.HiddenCodes, code.Raw) {
-				continue
-			}
-			for _, sheet := range row.Cells {
-				notes[hiddenNote{code.Raw, sheet.Raw}] = true
-			}
+// hiddenIn gives the notes of the fair's own workbook that something is not shown.
+func hiddenIn(findings []validate.Finding) (hidden []record.Hidden) {
+	for i := range findings {
+		if one := &findings[i]; slices.Contains(intake.HiddenCodes, one.Code) && one.At.File == "" {
+			hidden = append(hidden, record.Hidden{Sheet: one.At.Sheet, Code: one.Code, Words: strings.TrimPrefix(one.Message, sentenceStart(one.At)+": ")})
 		}
 	}
-	return notes
+	return hidden
 }
 
 // rowsOf finds for decisions as they were kept the rows of the Judge review sheet in which they stand.
@@ -124,6 +113,9 @@ func rowsOf(kept, written, asked []validate.Decision) []validate.Decision {
 
 // restore puts the signed values back into the data cells that were changed since.
 func (j *job) restore(found *job, changed []lineDifference, parted []partedEntry) error {
+	if err := j.restoreBeside(found.putBackBeside); err != nil {
+		return err
+	}
 	cells := make(map[string]map[string]xlsx.CellChange)
 	for _, entry := range parted {
 		if cells[entry.at.Sheet] == nil {

@@ -176,6 +176,56 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 	}
 }
 
+// A heading or a title that is typed over is one line, though a whole column is read otherwise for it, or not at all; what
+// nothing is read from is none.
+func TestAnEditBesideTheDataIsOneLine(t *testing.T) {
+	t.Parallel()
+	from := filepath.Join(t.TempDir(), "fair.xlsx")
+	edit(t, smallFair(t), from, func(file *excelize.File) {
+		if err := file.InsertRows("Sheet1", 1, 2); err != nil {
+			t.Fatal(err)
+		}
+		put(t, file, "Sheet1", "A1", "Lindgren County Fair 2025")
+		put(t, file, "Sheet1", "A17", "Thanks to all who helped")
+		if _, err := file.NewSheet("Notes"); err != nil {
+			t.Fatal(err)
+		}
+		put(t, file, "Notes", "A1", "Ask the plant about the rail")
+	})
+	signed, err := Sign(gradedAgain(t, from).Path, "Hedda Quince", "2025-08-22", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, row := range map[string]struct {
+		sheet, cell string
+		text        any
+		want        string
+	}{
+		"a heading emptied":                     {"Sheet1", "E3", nil, "when signed and is gone."},
+		"the heading of the tags":               {"Sheet1", "A3", "Pen 4", `and is now "Pen 4".`},
+		"a heading of another measure":          {"Sheet1", "F3", "KPH %", `and is now "KPH %".`},
+		"a heading in other words":              {"Sheet1", "E3", "Hot carcass wt, lb", `and is now "Hot carcass wt, lb".`},
+		"the fair's title":                      {"Sheet1", "A1", "Otterbein County Fair", `"Lindgren County Fair 2025" when signed and is now "Otterbein County Fair".`},
+		"a line that is said to be passed over": {"Sheet1", "A17", "Thanks to nobody", `and is now "Thanks to nobody".`},
+		"a note that nothing is read from":      {"Notes", "A1", "Ask nobody", ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			edited := filepath.Join(t.TempDir(), "edited.xlsx")
+			edit(t, signed.Path, edited, func(file *excelize.File) { put(t, file, row.sheet, row.cell, row.text) })
+			found, err := Verify(edited, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch {
+			case row.want == "" && len(found.Differences) > 0:
+				t.Errorf("said: %.600v", found.Differences)
+			case row.want != "" && (len(found.Differences) != 1 || found.Differences[0].At != rules.Place{Sheet: row.sheet, Cell: row.cell} || !strings.Contains(found.Differences[0].Message, row.want)):
+				t.Errorf("%d differences, want one of %s: %.600v", len(found.Differences), row.cell, found.Differences)
+			}
+		})
+	}
+}
+
 // saidEdit is how an edit is said.
 type saidEdit struct{ exact, named, wrongWay bool }
 
@@ -233,13 +283,13 @@ func verifiedEdit(t *testing.T, planted plantedEdit, base string, untouched map[
 	said.named = own || len(differences) == 0 && !ours(planted.at.Sheet) // a title or a remark of the fair's own that nothing is read from
 	said.exact = said.named && len(differences) <= 1
 	if !said.exact {
-		t.Logf("%v, %q to %q: %d differences: %v", planted.at, planted.was, planted.is, len(differences), differences[:min(4, len(differences))])
+		t.Logf("%v, %.40q to %.40q: %d differences: %.400v", planted.at, planted.was, planted.is, len(differences), differences[:min(4, len(differences))])
 	}
 	signed, edited := openedCells(t, base), openedCells(t, planted.path)
 	for _, one := range differences {
 		for _, wrong := range wrongWayRound(one, signed, edited) {
 			said.wrongWay = true
-			t.Logf("%v, %q to %q: %v: %s: %s", planted.at, planted.was, planted.is, one.At, one.Message, wrong)
+			t.Logf("%v, %.40q to %.40q: %v: %.120s: %.120s", planted.at, planted.was, planted.is, one.At, one.Message, wrong)
 		}
 	}
 	return said

@@ -3,6 +3,7 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -59,6 +60,23 @@ func TestWhatPrintsOtherwiseIsSaid(t *testing.T) {
 			wantOneDifference(t, edited, row.want)
 		})
 	}
+	t.Run("what was hidden is shown", func(t *testing.T) {
+		hidden, shown := filepath.Join(t.TempDir(), "hidden.xlsx"), filepath.Join(t.TempDir(), "shown.xlsx")
+		show := func(from, to string, visible bool) {
+			edit(t, from, to, func(file *excelize.File) {
+				if err := errors.Join(file.SetRowVisible("Sheet1", 4, visible), file.SetColVisible("Sheet1", "H", visible)); err != nil {
+					t.Fatal(err)
+				}
+			})
+		}
+		show(smallFair(t), hidden, false)
+		again, err := Sign(gradedAgain(t, hidden).Path, "Hedda Quince", "2025-08-22", Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		show(again.Path, shown, true)
+		wantOneDifference(t, shown, "")
+	})
 	t.Run("the title of a chart", func(t *testing.T) {
 		edited := filepath.Join(t.TempDir(), "edited.xlsx")
 		retitled(t, signed, edited)

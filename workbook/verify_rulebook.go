@@ -13,7 +13,26 @@ import (
 // any more, is put back as it was sealed; the lines that had to be mended are returned. With an error comes the job as far
 // as it got.
 func examineSigned(path string, options Options) (work *job, mended []lineDifference, err error) {
-	work = &job{path: path, options: options}
+	work, mended, err = examineSignedWith(path, options, nil)
+	if work == nil || work.previous == nil || work.book == nil {
+		return work, mended, err
+	}
+	edited := work.editedBesideData()
+	if len(edited) == 0 {
+		return work, mended, err
+	}
+	options.Stage = nil
+	restored, mendedToo, failed := examineSignedWith(path, options, edited)
+	if failed != nil {
+		return work, mended, err
+	}
+	restored.besideMatters = err != nil || !work.readsAs(restored)
+	return restored, mendedToo, nil
+}
+
+// examineSignedWith does so with some cells beside the data put back as they were signed.
+func examineSignedWith(path string, options Options, edited []editedBeside) (work *job, mended []lineDifference, err error) {
+	work = &job{path: path, options: options, putBackBeside: edited}
 	options.stage("opening " + path)
 	err = work.open()
 	switch {
@@ -30,6 +49,9 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 		if err = work.chooseRules(); err != nil {
 			return work, nil, err
 		}
+	}
+	if err = work.restoreBeside(edited); err != nil {
+		return work, nil, err
 	}
 	if err = work.read(); err != nil {
 		return work, nil, err

@@ -52,8 +52,18 @@ func (tr *tableReader) reportNotes() {
 	tr.reportHidden()
 }
 
-// reportHidden says what of the table a person looking at the sheet does not see.
+// reportHidden says what of the table a person looking at the sheet does not see, or did not see when the workbook was signed.
 func (tr *tableReader) reportHidden() {
+	if tr.options.Hidden != nil && tr.table.page.file == "" {
+		if tr.hiddenSaid[tr.table.page.sheet] {
+			return
+		}
+		tr.hiddenSaid[tr.table.page.sheet] = true
+		for _, kept := range tr.options.Hidden[tr.table.page.sheet] {
+			tr.find(validate.Finding{Level: validate.Note, Code: kept.Code, At: tr.sheetPlace(), Message: kept.Words})
+		}
+		return
+	}
 	if tr.hidden > 0 {
 		tr.find(validate.Finding{
 			Level: validate.Note, Code: hiddenRows, At: tr.sheetPlace(),

@@ -18,6 +18,7 @@ import (
 type reader struct {
 	book       *rules.Rulebook
 	options    Options
+	hiddenSaid map[string]bool // the sheets of which what is hidden was said
 	vocabulary *vocabulary
 	species    speciesWords
 	classNames map[string]bool // the rulebook's classes, folded
@@ -58,7 +59,7 @@ func Read(books []*xlsx.Book, book *rules.Rulebook, options Options) (*Result, e
 func newReader(book *rules.Rulebook, options Options) *reader {
 	return &reader{
 		book: book, options: options, vocabulary: newVocabulary(book, options.Columns),
-		species: newSpeciesWords(book), classNames: classNames(book), listed: map[string]rules.Species{}, result: &Result{},
+		species: newSpeciesWords(book), classNames: classNames(book), listed: map[string]rules.Species{}, hiddenSaid: map[string]bool{}, result: &Result{},
 	}
 }
 

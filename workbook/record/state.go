@@ -27,6 +27,8 @@ type State struct {
 	Carried   []Carried // the files that were read along
 	Rulebook  []rules.Table
 	Outcomes  []SealedLine // of a signed workbook: places and figures
+	Written   []Written    // of a signed workbook: what stands beside the data
+	Hidden    []Hidden     // of a signed workbook: what was not shown
 	Views     []View       // the sheets that are written from all this, as they were written
 	Whole     bool         // it was read and is as it was written
 	Changed   []int        // the rows, from 1, in which it is not; of a large record the first of several
@@ -52,6 +54,8 @@ const (
 	lastYearField = "last year"
 	rulebookField = "rulebook"
 	outcomeField  = "outcome"
+	writtenField  = "written"
+	hiddenField   = "hidden"
 	viewField     = "view"
 	rowSumsField  = "row sums"
 	digestField   = "digest"
@@ -99,6 +103,12 @@ func (s *State) Lines() []string {
 	}
 	for _, line := range s.Outcomes {
 		add(outcomeField, line.Class, line.Tag, line.Item, line.Value)
+	}
+	for i := range s.Written {
+		add(writtenFields(&s.Written[i])...)
+	}
+	for _, one := range s.Hidden {
+		add(hiddenField, one.Sheet, one.Code, one.Words)
 	}
 	return withDigest(addViews(lines, s.Views))
 }
@@ -166,6 +176,10 @@ func StateOf(lines []string, sheet string) *State {
 			state.LastYear = append(state.LastYear, line)
 		case outcomeField:
 			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
+		case writtenField:
+			state.Written = append(state.Written, writtenOf(at))
+		case hiddenField:
+			state.Hidden = append(state.Hidden, Hidden{Sheet: at(1), Code: at(2), Words: at(3)})
 		case viewField:
 			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ","), Sheet: at(3)})
 		case digestField:

@@ -1,0 +1,27 @@
+package record
+
+import (
+	"strconv"
+
+	"railbook/rules"
+)
+
+// Written is a filled cell of the fair's own sheets in which no data stand: of a title, a heading, a note. A signed workbook keeps
+// them, so that one that is changed is said by its cell, and what follows from it is not taken for a change of its own.
+type Written struct {
+	At     rules.Place
+	Text   string // as it is stored
+	Number bool
+}
+
+// Hidden says of a sheet of the fair's own that something of it was hidden when the workbook was signed. Hiding or showing it since
+// changes nothing.
+type Hidden struct{ Sheet, Code, Words string }
+
+func writtenFields(one *Written) []string {
+	return []string{writtenField, one.At.Sheet, one.At.Cell, one.Text, strconv.FormatBool(one.Number)}
+}
+
+func writtenOf(at func(int) string) Written {
+	return Written{At: rules.Place{Sheet: at(1), Cell: at(2)}, Text: at(3), Number: at(4) == "true"}
+}
