@@ -60,7 +60,7 @@ func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Alter
 			if was == "" || wasRow > record.MostRows || isRow > record.MostRows {
 				return
 			}
-			for _, column := range record.CellsChanged(was, rowBeside(block, isRow, columns)) {
+			for _, column := range record.CellsChanged(was, block.Row(isRow, columns)) {
 				cells = append(cells, address.Cell(block.FirstColumn+column-1, isRow))
 			}
 		}
@@ -99,16 +99,4 @@ func columnsBefore(sheet string, pairs []pair) map[int]int {
 		}
 	}
 	return columns
-}
-
-// rowBeside gives the sum of a row of computed columns as it stands, its formulas as if the data stood in the columns where they
-// stood before.
-func rowBeside(block *intake.Beside, row int, columns map[int]int) string {
-	cells := slices.Clone(block.Cells[row])
-	for i := range cells {
-		cells[i].Form = record.FormBeside(cells[i].Form, row, block.FirstColumn, block.Columns, columns)
-	}
-	view := record.View{Mark: block.Was.Mark}
-	view.AddCells(1, block.Columns, cells)
-	return view.Row(1)
 }

@@ -29,6 +29,17 @@ type Beside struct {
 	HeadingAt    int
 }
 
+// Row gives the signs of a row as it stands, its formulas as if the data stood in the columns in which they stood before.
+func (b *Beside) Row(number int, columnsBefore map[int]int) string {
+	cells := slices.Clone(b.Cells[number])
+	for i := range cells {
+		cells[i].Form = record.FormBeside(cells[i].Form, number, b.FirstColumn, b.Columns, columnsBefore)
+	}
+	view := record.View{Mark: b.Was.Mark}
+	view.AddCells(1, b.Columns, cells)
+	return view.Row(1)
+}
+
 // besideData reads the blocks of computed columns of which the record has a view. One that is gone is Altered.
 func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []Altered, err error) {
 	marked := book.Marked()

@@ -55,9 +55,12 @@ func readBack(t sheetstest.Tester, data []byte) *intake.Previous {
 // sameAsWritten compares what was read back with what was written. Where a decision stands and in what order is the
 // sheet's own business. The columns beside the data are as the record describes them.
 func sameAsWritten(results *result.Results, previous *intake.Previous) string {
-	for _, block := range previous.Beside {
-		if diff := cmp.Diff(block.Was, block.Is); diff != "" || block.HeadingAt != block.WasHeadingAt {
-			return fmt.Sprintf("the columns beside the data, with their headings in row %d, were in row %d:\n%s", block.HeadingAt, block.WasHeadingAt, diff)
+	for b := range previous.Beside {
+		block := &previous.Beside[b]
+		for number := range max(len(block.Was.Rows), block.HeadingAt) {
+			if was, is := block.Was.Row(number+1), block.Row(number+1, nil); was != is {
+				return fmt.Sprintf("row %d of the columns beside the data was %q and is %q", number+1, was, is)
+			}
 		}
 	}
 	want := &intake.Previous{
