@@ -89,6 +89,8 @@ type Sheet struct {
 	Cells []map[measure.ID]rules.Place
 	// Unread are the headings of columns that were not read and whose values can be a measure that no heading stands for.
 	Unread map[measure.ID][]string
+	// Unheaded are the cells above the one column without a heading whose values can be such a measure.
+	Unheaded map[measure.ID]string
 
 	rows    []*row // while it is checked
 	chilled bool   // its weights look chilled, so that its own figures tell nothing of a row

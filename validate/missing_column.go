@@ -7,6 +7,7 @@ import (
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 const nothingFilledIn = "nothing filled in"
@@ -83,6 +84,9 @@ func plantGraded(r *row) bool {
 func mayBe(sheet *Sheet, measures ...measure.ID) string {
 	for _, id := range measures {
 		headings := sheet.Unread[id]
+		if at := sheet.Unheaded[id]; at != "" && len(headings) == 0 {
+			return "No heading stands in cell " + at + ", and the values below it can be " + called(id) + ": if they are that, write " + fmt.Sprintf("%q", phrase.Capital(id.String())) + " there. "
+		}
 		if len(headings) == 0 {
 			continue
 		}

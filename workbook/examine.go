@@ -228,7 +228,7 @@ func (j *job) findingsOf(carcasses []*result.Result) []validate.Finding {
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
 func sheetOf(block intake.Block, all []*grading.Graded) validate.Sheet {
-	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights, Unread: block.Unread}
+	sheet := validate.Sheet{Name: block.Sheet, Columns: make(map[measure.ID]rules.Place), Weights: block.Weights, Unread: block.Unread, Unheaded: block.Unheaded}
 	for _, heading := range block.Headings {
 		place := rules.Place{Sheet: block.Sheet, Cell: heading.Cell}
 		if sheet.Heading.Cell == "" {

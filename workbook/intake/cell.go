@@ -113,7 +113,7 @@ func (q *question) plainText(cell xlsx.Cell) told {
 // dittoSign reports whether a text only repeats what stands above it.
 func dittoSign(text string) bool {
 	switch strings.ToLower(strings.Trim(text, " -.")) {
-	case `"`, "''", "”", "″", "〃", ",,", "do", "ditto":
+	case `"`, "''", "”", "″", "〃", ",,", "do", "ditto", "same", "same as above", "as above", "see above":
 		return true
 	}
 	return false

@@ -141,6 +141,11 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan)
 		return
 	}
 	place := tr.table.page.place(at)
+	if tr.zeros && (under.column.meaning.measuresCarcass() || under.column.meaning.is(carcassWeights...)) {
+		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "is 0, as is every measure on this line"})
+		return
+	}
+	cell = tr.withPlaceBehind(row, under.column, cell)
 	cell, answer := q.readUndated(cell)
 	if answer.absent {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "says that there is no value"})

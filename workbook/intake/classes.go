@@ -2,6 +2,7 @@ package intake
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -41,11 +42,14 @@ func plainTitle(text string) bool {
 // emptyName reports whether a sheet's name says nothing.
 func emptyName(name string) bool {
 	words := fold(name)
-	if len(words) == 0 {
+	if len(words) == 0 || yearAlone.MatchString(name) {
 		return true
 	}
 	return strings.HasPrefix(words[0], "sheet") || slices.Contains(words, "carcass") || slices.Contains(words, "data")
 }
+
+// yearAlone is a tab's name that says the year and no class.
+var yearAlone = regexp.MustCompile(`^\W*(?:19|20)\d\d\W*$`)
 
 func (r *reader) sharesPage(t *table) bool {
 	for _, other := range r.tables {

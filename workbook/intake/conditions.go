@@ -24,9 +24,10 @@ var conditions = []condition{
 	{measure.Condemned, validate.Hold, regexp.MustCompile(`(?i)\bcondemn`), regexp.MustCompile(`(?i)\bcond\b`)},
 	{measure.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
 	{notCompeting, validate.Hold, regexp.MustCompile(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
-		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown)\b`), nil},
+		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown|eligible)\b|\bineligible\b|` +
+		`\b(?:pulled|removed|taken) (?:out of|from) (?:the )?(?:contest|show|class|competition|fair)\b`), nil},
 	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark(?:ish)?[ -](?:lean|meat|colou?red|(?:rib ?)?eye)\b|\b(?:lean|eye|meat|colou?r) (?:is |was |looks? |a (?:bit|little) |very |too )*dark\b|^dark$|\bDC\b`), nil},
-	{measure.Hardbone, validate.Look, regexp.MustCompile(`(?i)\bhard[ -]?bone`), nil},
+	{measure.Hardbone, validate.Look, regexp.MustCompile(`(?i)\bhard[ -]?bone|\bHB\b|\badvanced[ -](?:bone|age|matur)|\bold[ -]bone|\b[C-E][ -](?:bone|matur)|\bheiferette`), nil},
 	{measure.DairyType, validate.Look, regexp.MustCompile(`(?i)\bdairy(?:[ -](?:type|bred|breed|cross|influence|steer|carcass))?\b`), nil},
 	{measure.Over30Months, validate.Look, regexp.MustCompile(`(?i)\b(?:over|above|older than|more than) *30 *mo|> *30 *mo|\b30 *\+ *mo|\b30 months? (?:or|and) (?:over|older)|\bover (?:30|thirty)(?: months)?$|\bOTM\b`), nil},
 	{measure.Bullock, validate.Look, regexp.MustCompile(`(?i)\bbullock|\bstag(?:gy)?\b`), nil},
@@ -51,7 +52,9 @@ var (
 	ribbonless    = regexp.MustCompile(`(?i)^\W*N\.? ?C\.?\W*$`)
 	// plainMark is a mark that says yes to its heading; plainNo one that says no to it, or that there is nothing to say.
 	plainMark = regexp.MustCompile(`(?i)^(?:x+|y|yes|true|t|1|✓|✔|√|☑|☒|✗|✘|\*+|\+)$`)
-	plainNo   = regexp.MustCompile(`(?i)^(?:n|no|none|false|f|0+(?:\.0+)?|p|ok|okay|good|fine|clear|clean|normal|pass(?:ed)?\b.*|not\b.*|no\b.*|released?\b.*|-+|☐|n/?a|nil)\.?$`)
+	// someAmount is a number of pounds or the like, which under a heading of what was trimmed says that something was.
+	someAmount = regexp.MustCompile(`(?i)^[0.]*[1-9][\d.]* ?(?:lbs?|pounds?|#|oz|kg)?\.?$`)
+	plainNo    = regexp.MustCompile(`(?i)^(?:n|no|none|false|f|0+(?:\.0+)?|p|ok|okay|good|fine|clear|clean|normal|pass(?:ed)?\b.*|not\b.*|no\b.*|released?\b.*|-+|☐|n/?a|nil)\.?$`)
 )
 
 // conditionsNamed gives the conditions that a text names in words that nothing takes back.
@@ -117,8 +120,15 @@ func namedUnder(heading, text string) []condition {
 		return list
 	}
 	under := about.said
-	if plainMark.MatchString(text) {
+	switch {
+	case plainMark.MatchString(text):
 		under = about.marked
+	case someAmount.MatchString(text):
+		for _, one := range about.marked {
+			if one.measure == measure.Trimmed {
+				under = append(slices.Clone(under), one)
+			}
+		}
 	}
 	for _, named := range under {
 		if !slices.ContainsFunc(list, func(known condition) bool { return known.measure == named.measure }) {
@@ -134,6 +144,23 @@ func namedWhole(text string) []condition {
 		return nil
 	}
 	return conditionsNamed(text)
+}
+
+var (
+	// behindName is what stands behind a name, set off from it: "Mott, Cal - DQ", "Cal Mott (scratched)".
+	behindName = regexp.MustCompile(`\s[-–—/*]+\s*|[(\[*]`)
+	outOfShow  = regexp.MustCompile(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn|withdrew|DQ|DQ'?d|scratched|scr|no[ -]?show|DNS)\W*$`)
+)
+
+// namedBehind gives the condition that stands behind an exhibitor's name, set off from it.
+func namedBehind(text string) []condition {
+	parts := behindName.Split(text, -1)
+	for _, part := range parts[1:] {
+		if outOfShow.MatchString(part) {
+			return conditionsNamed(strings.Trim(part, " .)]*"))
+		}
+	}
+	return nil
 }
 
 func conditionOf(id measure.ID) condition {

@@ -58,6 +58,20 @@ func TestConditionWords(t *testing.T) {
 		{"Insp.", "30 months", ""},
 		{"Insp.", "staggy", "bullock"},
 		{"Insp.", "late stage", ""},
+		{"Insp.", "advanced bone", "hardbone"},
+		{"Insp.", "C bone", "hardbone"},
+		{"Insp.", "B bone", ""},
+		{"Insp.", "T-bone", ""},
+		{"Insp.", "heiferette", "hardbone"},
+		{"QG", "Ch/HB", "hardbone"},
+		{"Trim lb", "12", "trimmed"},
+		{"Trim", "8.5 lb", "trimmed"},
+		{"Trim lb", "0", ""},
+		{"Trim lb", "0.0", ""},
+		{"Status", "pulled from the contest", "out"},
+		{"Status", "hide pulled", ""},
+		{"Status", "not eligible", "out"},
+		{"Status", "eligible", ""},
 	}
 	for _, test := range tests {
 		var names []string
@@ -70,6 +84,40 @@ func TestConditionWords(t *testing.T) {
 		}
 		if got := strings.Join(names, ", "); got != test.named {
 			t.Errorf("%q under %q names %q, want %q", test.text, test.heading, got, test.named)
+		}
+	}
+}
+
+// TestWordsBehindNames holds that what is set off behind an exhibitor's name is no part of it (common practice).
+func TestWordsBehindNames(t *testing.T) {
+	for text, out := range map[string]bool{
+		"Cal Mott - DQ": true, "Cal Mott (scratched)": true, "Cal Mott * no show": true, "Cal Mott – Withdrawn": true,
+		"Cal Mott": false, "DQ": false, "Ann-Marie Dead": false, "Lowe, Ann & Bob": false, "Cal Mott (Ridge)": false, "Scratch Farm": false,
+	} {
+		if got := len(namedBehind(text)) > 0; got != out {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}
+
+// TestAbsentInOtherWords holds which words say of a line without measures that its animal was not there; beside measures
+// they say nothing.
+func TestAbsentInOtherWords(t *testing.T) {
+	for _, test := range []struct{ weight, remark, tags string }{
+		{"", "sold at barn", "101"},
+		{"", "went home", "101"},
+		{"NS", "", "101"},
+		{"", "ill-tempered", "101 102"},
+		{"790", "sold at barn", "101 102"},
+		{"0", "went home", "101 102"},
+	} {
+		var tags []string
+		result := readSheets(t, Options{}, sheetOf("Steers", "Tag|HCW|Fat|KPH|Remarks\n101|812|.45|2|\n102|"+test.weight+"|||"+test.remark))
+		for _, carcass := range result.Carcasses {
+			tags = append(tags, carcass.Tag)
+		}
+		if got := strings.Join(tags, " "); got != test.tags {
+			t.Errorf("%q and %q: tags %s, want %s", test.weight, test.remark, got, test.tags)
 		}
 	}
 }

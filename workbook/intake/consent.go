@@ -66,18 +66,26 @@ func (q *question) asksForRefusal() bool {
 // consentWord is what a heading that asks for consent in words of its own holds: "Photo OK?", "Web/print?".
 var consentWord = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?|consent|releases?|publish(?:ed|ing)?|publication|publicity|media|press|print(?:ed)?|web ?site|web|online|newspaper|permission)\b`)
 
-// takeConsent takes a column whose heading speaks of consent for that of the consent, where there is no other and most of its
-// answers are a yes or a no: unread, it would let out names that were refused.
+var (
+	// asksConsent is a heading that asks for nothing but consent, in whatever words it is answered: "Media release signed (Y/N)".
+	asksConsent = regexp.MustCompile(`(?i)\b(?:consent|permission|publish|publicity|media|releases?|(?:ok(?:ay)?|may|can|allow(?:ed)?) (?:to|we|for) |opt(?:ed)?[ -]?out)|\(? ?y ?/ ?n ?\)?|\?\s*$`)
+	ofPictures  = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?)\b`)
+	ofNames     = regexp.MustCompile(`(?i)\bnames?\b`)
+)
+
+// takeConsent takes a column whose heading speaks of consent for that of the consent, where most of its answers are a yes or a
+// no, or the heading asks for nothing else and is answered in words: unread, it would let out names that were refused. A
+// second such column counts as well, but one of pictures beside one of names: only what is a yes in both is one.
 func (r *reader) takeConsent(t *table) {
-	if t.has(measure.Consent) {
-		return
-	}
+	names := slices.ContainsFunc(t.columns, func(column column) bool {
+		return column.meaning.is(measure.Consent) && ofNames.MatchString(column.text)
+	})
 	for i := range t.columns {
 		column := &t.columns[i]
-		if len(column.meaning.candidates) > 0 || !consentWord.MatchString(column.text) {
+		if len(column.meaning.candidates) > 0 || !consentWord.MatchString(column.text) || names && ofPictures.MatchString(column.text) {
 			continue
 		}
-		filled, answers := 0, 0
+		filled, answers, inWords := 0, 0, 0
 		for _, line := range t.page.lines {
 			cell := line.at(column.number)
 			if line.number <= t.bottom || line.number > t.lastLine || nothing(cell) || formulaText(cell) {
@@ -88,11 +96,43 @@ func (r *reader) takeConsent(t *table) {
 			if slices.Contains(consentGiven, word) || slices.Contains(consentRefused, word) {
 				answers++
 			}
+			if cell.Kind == xlsx.Text && hasLetter(cell.Raw) {
+				inWords++
+			}
 		}
-		if answers > 0 && answers*2 >= filled {
+		if answers > 0 && answers*2 >= filled || asksConsent.MatchString(column.text) && inWords > 0 && (answers+inWords)*2 >= filled {
 			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Consent, Text: column.text}}, because: "its words speak of consent, and its values are answers"}
+			names = names || ofNames.MatchString(column.text)
+		}
+	}
+}
+
+// againstConsent are words beside an animal that speak against publishing the exhibitor's name.
+var againstConsent = regexp.MustCompile(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
+	`\bopt(?:ed|s|ing)?[ -]?out\b|\bfoster\b|\bconfidential\b|\bprotective order\b|\bcustody\b|\banonym\w*`)
+
+// refusedInWords withholds a name that words on the animal's line, or behind the name itself, speak against publishing.
+func (tr *tableReader) refusedInWords(carcass *grading.Carcass) {
+	texts := tr.remarked
+	for _, id := range []measure.ID{measure.Exhibitor, measure.Family, measure.Club} {
+		if name, ok := carcass.Written(id); ok {
+			texts = append(texts, searched{text: name.Written, at: name.Place})
+		}
+	}
+	for _, words := range texts {
+		if !againstConsent.MatchString(words.text) {
+			continue
+		}
+		answer, answered := carcass.Written(measure.Consent)
+		if answered && !answer.Unreadable && !answer.Value.Number.IsPositive() {
 			return
 		}
+		if !answered {
+			answer = grading.Reading{Place: words.at}
+		}
+		carcass.SetReading(measure.Consent, noConsent(answer))
+		tr.refused = append(tr.refused, grading.Reading{Place: words.at, Written: words.text})
+		return
 	}
 }
 
@@ -101,19 +141,34 @@ func (tr *tableReader) doubtConsent(reading grading.Reading) {
 	tr.doubtful = append(tr.doubtful, reading)
 }
 
-// reportConsent asks once for a table about the answers to consent that can't be read as a yes.
+// reportConsent asks once for a table about the answers to consent that can't be read as a yes, and once about the words that
+// speak against one.
 func (tr *tableReader) reportConsent() {
+	if len(tr.refused) > 0 {
+		cells, written := firstCells(tr.refused)
+		tr.find(validate.Finding{
+			Level: validate.Look, Code: "words against consent", At: tr.refused[0].Place, Measure: measure.Consent, Read: written,
+			Message: fmt.Sprintf("The words beside %s speak against publishing a name (%s), so the exhibitor's name is not published, whatever a consent column says. Take the words out where the family has agreed, or accept as is.",
+				phrase.Plural(len(tr.refused), "animal", "animals"), cells),
+		})
+	}
 	if len(tr.doubtful) == 0 {
 		return
 	}
-	var cells, written []string
-	for _, reading := range tr.doubtful {
-		cells = append(cells, reading.Place.Cell+" "+phrase.Quote(reading.Written))
-		written = append(written, reading.Written)
-	}
+	cells, written := firstCells(tr.doubtful)
 	tr.find(validate.Finding{
-		Level: validate.Look, Code: "consent unclear", At: tr.doubtful[0].Place, Measure: measure.Consent, Read: strings.Join(slices.Compact(written), ", "),
+		Level: validate.Look, Code: "consent unclear", At: tr.doubtful[0].Place, Measure: measure.Consent, Read: written,
 		Message: fmt.Sprintf("%s can't be read as a yes (%s), so these exhibitors' names are not published. Write yes where the family has agreed, or accept as is.",
-			phrase.Plural(len(tr.doubtful), "answer to consent", "answers to consent"), strings.Join(phrase.Examples(cells, examples), ", ")),
+			phrase.Plural(len(tr.doubtful), "answer to consent", "answers to consent"), cells),
 	})
+}
+
+// firstCells names the first of the cells that a question is about, and gives what is written in all of them.
+func firstCells(readings []grading.Reading) (cells, written string) {
+	var named, texts []string
+	for _, reading := range readings {
+		named = append(named, reading.Place.Cell+" "+phrase.Quote(reading.Written))
+		texts = append(texts, reading.Written)
+	}
+	return strings.Join(phrase.Examples(named, examples), ", "), strings.Join(slices.Compact(texts), ", ")
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/xrash/smetrics"
 
+	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
@@ -194,6 +195,65 @@ func (r *reader) takeWeakClass(t *table) {
 		if filled >= 2 && len(seen) < filled && (animal == 0 || len(animals) == 1 && len(seen) > 1) {
 			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.ClassName, Text: column.text}}, because: "no other column is headed class, and its values repeat"}
 			return
+		}
+	}
+}
+
+// maturityByValues takes columns headed Lean and Overall for maturities, where the skeletal maturity stands on the sheet and
+// their values are maturities.
+func (r *reader) maturityByValues(t *table) {
+	for _, known := range []struct {
+		heading string
+		measure measure.ID
+	}{{"lean", measure.LeanMaturity}, {"overall", measure.Maturity}} {
+		heading, id := known.heading, known.measure
+		if !t.has(measure.SkeletalMaturity) || t.has(id) {
+			continue
+		}
+		for i := range t.columns {
+			one := &t.columns[i]
+			if len(one.meaning.candidates) == 0 && strings.Join(fold(one.text), " ") == heading && t.allRead(one.number, func(text string) bool {
+				_, ok := grading.ParseMaturity(text)
+				return ok && hasLetter(text)
+			}) {
+				one.meaning = meaning{candidates: []rules.Heading{{Species: rules.Beef, Measure: id, Text: one.text}}, because: "its values are maturities, beside the skeletal one"}
+			}
+		}
+	}
+}
+
+// allRead reports whether something stands in a column, and all of it is what a test says.
+func (t *table) allRead(number int, is func(text string) bool) bool {
+	filled := 0
+	for _, line := range t.page.lines {
+		cell := line.at(number)
+		if line.number <= t.bottom || line.number > t.lastLine || t.repeated[line.number] || nothing(cell) || formulaText(cell) {
+			continue
+		}
+		if !is(clean(cell.Raw)) {
+			return false
+		}
+		filled++
+	}
+	return filled > 0
+}
+
+// takeFatCover takes a goat's column of fat cover for the score where all its values are those of a score: fat of an inch
+// and more is on no goat.
+func (tr *tableReader) takeFatCover() {
+	for i := range tr.table.columns {
+		one := &tr.table.columns[i]
+		heading, ok := one.meaning.of(rules.Goat)
+		if tr.species != rules.Goat || !ok || heading.Measure != measure.MeasuredFat || one.meaning.byHand || tr.hasColumn(measure.FatCover) ||
+			!slices.Contains(fold(one.text), "cover") {
+			continue
+		}
+		if tr.table.allRead(one.number, func(text string) bool {
+			number, err := decimal.NewFromString(text)
+			return err == nil && number.GreaterThanOrEqual(decimal.NewFromInt(1))
+		}) {
+			one.meaning.candidates = []rules.Heading{{Species: rules.Goat, Measure: measure.FatCover, Text: one.text}}
+			one.meaning.because = "its values are those of a score, not of fat in inches"
 		}
 	}
 }

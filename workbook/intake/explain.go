@@ -55,6 +55,9 @@ func (r *reader) twoColumns(tr *tableReader) {
 		}
 		id := under.question.definition.ID
 		earlier, twice := first[id]
+		if twice && earlier.animal != under.column.animal {
+			continue // of another animal of the line
+		}
 		if !twice {
 			first[id] = under.column
 			continue

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
 )
 
@@ -29,6 +30,26 @@ func namePartOf(heading string) namePart {
 		return lastName
 	}
 	return wholeName
+}
+
+// namesInTwo takes columns headed First and Last, side by side, for the two parts of the exhibitor's name, where no other
+// column names one.
+func (r *reader) namesInTwo(t *table) {
+	if t.has(measure.Exhibitor) {
+		return
+	}
+	for i := 1; i < len(t.columns); i++ {
+		one, other := &t.columns[i-1], &t.columns[i]
+		parts := []namePart{namePartOf(one.text), namePartOf(other.text)}
+		if len(fold(one.text)) != 1 || len(fold(other.text)) != 1 || len(one.meaning.candidates) > 0 || len(other.meaning.candidates) > 0 ||
+			!slices.Contains(parts, givenName) || !slices.Contains(parts, lastName) {
+			continue
+		}
+		for _, part := range []*column{one, other} {
+			part.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Exhibitor, Text: part.text}}, because: "a column of the other part of the name stands beside it"}
+		}
+		return
+	}
 }
 
 // joinNames makes one exhibitor of the parts that stand in two columns, the given name first; ok is false where the

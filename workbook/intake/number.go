@@ -175,6 +175,9 @@ func readNumber(text string, decimalComma bool) (typedNumber, string) {
 	}
 	sign, whole, over, under, plain, unit := found[1], found[2], found[3], found[4], found[5], found[6]
 	var typed typedNumber
+	if unit == "." {
+		unit = "" // a full stop behind a whole number
+	}
 	if unit != "" {
 		typed.unit, typed.hasUnit = readCellUnit(unit)
 		if !typed.hasUnit {

@@ -22,6 +22,28 @@ var (
 	doubtedTag = regexp.MustCompile(`(?i)\b(?:id|identity|ident)\b.{0,12}(?:\bquestion|\bunsure|\buncertain|\bdoubt|\?)|\b(?:questionable|doubtful|uncertain) (?:id|identity)\b`)
 )
 
+// A remark may name a measure and doubt it in the same breath: "KPH est.", "wt includes hide".
+var (
+	doubtWord    = regexp.MustCompile(`(?i)\b(?:est|estimated?|guess\w*|approx\w*|includ\w*|incl|off|wrong|errors?|mistaken?|misread|check|verify|re-?check\w*|not sure|unsure|doubtful|questionable|mis-?ribbed|ribbed wrong|crooked|angled?|slanted|callous\w*|can(?:'?t|not) measure)\b|\?`)
+	namesMeasure = []struct {
+		measure measure.ID
+		pattern *regexp.Regexp
+	}{
+		{measure.RibeyeArea, regexp.MustCompile(`(?i)\b(?:REA|rib ?eye)\b`)},
+		{measure.LoinMuscleArea, regexp.MustCompile(`(?i)\b(?:LEA|LMA|loin ?eye|loin)\b`)},
+		{measure.InternalFat, regexp.MustCompile(`(?i)\b(?:KPH|kidneys?)\b`)},
+		{measure.Marbling, regexp.MustCompile(`(?i)\bmarb(?:ling)?\b`)},
+		{measure.MeasuredFat, regexp.MustCompile(`(?i)\b(?:fat|BF|back ?fat)\b`)},
+		{measure.HotCarcassWeight, regexp.MustCompile(`(?i)\b(?:HCW|wt|weight|scales?)\b`)},
+	}
+	kidneysOut = regexp.MustCompile(`(?i)\bkidneys? (?:\w+ )?(?:out|pulled|removed|missing|gone)\b|\bKPH (?:out|pulled|removed)\b`)
+	takenOff   = regexp.MustCompile(`(?i)\b(?:(add(?:ed)?|plus)|subtract|minus|deduct|less|take off)\b\D{0,6}(\d*\.?\d+)`)
+	// anotherNumber is a number that stands by itself, and is part of no date or time.
+	anotherNumber = regexp.MustCompile(`(?:^|[^\d./:-])(\d{1,4}(?:\.\d+)?|\.\d+)(?:[^\d./:-]|[.:-]?(?:\s|$)|$)`)
+	// doubtedName is a comment on a name, a class or a tag that says that it is another.
+	doubtedName = regexp.MustCompile(`(?i)\b(?:really|actually|should|wrong|not (?:his|hers?|theirs?|the)|belongs|swap\w*|switch\w*|changed?|transfer\w*|sister|brother|sibling|check|verify|unsure|not sure)\b|\?\s*$`)
+)
+
 // A comment on a value may say what it should be, or only that it is doubtful.
 var (
 	shouldBe  = regexp.MustCompile(`(?i)\b(?:should (?:be|read|say|have been)|s/b|correct(?:ed)? (?:to|is|value)|changed? to|actually)\b\D{0,10}?(\d*\.?\d+)`)
@@ -57,12 +79,57 @@ func (tr *tableReader) questionValuesBy(carcass *grading.Carcass, words searched
 		tr.questionValue(carcass, words, measure.Tag, "")
 		return
 	}
-	if id, has := measuredAt(carcass, words.at); has && words.what == onThisCell {
-		if found := shouldBe.FindStringSubmatch(words.text); found != nil {
-			tr.questionValue(carcass, words, id, found[1])
-		} else if saidWrong.MatchString(words.text) && len(conditionsNamed(words.text)) == 0 {
+	if id, has := measuredAt(carcass, words.at); has && words.what == onThisCell && id != measure.Remarks {
+		tr.questionByComment(carcass, words, id)
+		return
+	}
+	if len(conditionsNamed(words.text)) > 0 || fatPulled.MatchString(words.text) {
+		return
+	}
+	for _, named := range namesMeasure {
+		_, has := carcass.Reading(named.measure)
+		if has && named.pattern.MatchString(words.text) && (doubtWord.MatchString(words.text) || named.measure == measure.InternalFat && kidneysOut.MatchString(words.text)) {
+			tr.questionValue(carcass, words, named.measure, "")
+			return
+		}
+	}
+}
+
+// questionByComment asks about the value that a comment is attached to, where the comment doubts it or names another number.
+func (tr *tableReader) questionByComment(carcass *grading.Carcass, words searched, id measure.ID) {
+	definition, _ := measure.Define(id)
+	now := carcass.ReadingOf(id)
+	if definition.Kind == measure.KindText {
+		if doubtedName.MatchString(words.text) && len(conditionsNamed(words.text)) == 0 {
 			tr.questionValue(carcass, words, id, "")
 		}
+		return
+	}
+	if found := shouldBe.FindStringSubmatch(words.text); found != nil {
+		tr.questionValue(carcass, words, id, found[1])
+		return
+	}
+	if found := takenOff.FindStringSubmatch(words.text); found != nil && definition.Kind == measure.KindNumber && !now.Unreadable {
+		if change, err := decimal.NewFromString(found[2]); err == nil {
+			if found[1] == "" {
+				change = change.Neg()
+			}
+			tr.questionValue(carcass, words, id, now.Value.Number.Add(change).String())
+			return
+		}
+	}
+	if len(conditionsNamed(words.text)) > 0 {
+		return
+	}
+	another := false
+	if definition.Kind == measure.KindNumber {
+		for _, found := range anotherNumber.FindAllStringSubmatch(words.text, -1) {
+			number, err := decimal.NewFromString(found[1])
+			another = another || err == nil && !number.Equal(now.Value.Number)
+		}
+	}
+	if another || saidWrong.MatchString(words.text) || doubtWord.MatchString(words.text) {
+		tr.questionValue(carcass, words, id, "")
 	}
 }
 

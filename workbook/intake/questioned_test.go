@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/rules/measure"
 	"railbook/validate"
 )
 
@@ -28,6 +29,21 @@ func TestCommentsQuestionValues(t *testing.T) {
 		{"ID questionable", 2, "look B2 "},
 		{"re-weigh 790", 7, "look G2 790"},
 		{"should be .5", 7, ""}, // of which measure nobody says
+		{"scale was off, add 4", 2, "look B2 764"},
+		{"less 6 lb shroud", 2, "look B2 754"},
+		{"other scale said 770", 2, "look B2 "},
+		{"760 it is", 2, ""},
+		{"Jim: ok", 2, ""},
+		{"seen 8/14, 9:30", 2, ""},
+		{"this is really 103", 1, "look A2 "},
+		{"red tag", 1, "look A2 "}, // which speaks of the tag
+		{"KPH est.", 7, "look G2 "},
+		{"kidneys out", 7, "look G2 "},
+		{"kidneys big", 7, ""},
+		{"wt includes hide piece", 7, "look G2 "},
+		{"wt good", 7, ""},
+		{"callous ribeye", 7, "look G2 "},
+		{"big ribeye", 7, ""},
 	}
 	for _, test := range tests {
 		said := ""
@@ -41,7 +57,7 @@ func TestCommentsQuestionValues(t *testing.T) {
 		var got string
 		for _, finding := range readSheets(t, Options{Species: rules.Beef}, found).Findings {
 			if finding.Level != validate.Note {
-				if finding.Code != "remark questions a value" {
+				if finding.Code != "remark questions a value" && test.words != "red tag" {
 					t.Errorf("%q: %s", test.words, finding.Message)
 				}
 				got = strings.Join([]string{string(finding.Level), finding.At.Cell, finding.Hint}, " ")
@@ -62,6 +78,10 @@ func TestConsentInOtherWords(t *testing.T) {
 		{"Photo", "114", "115", "116", ""},
 		{"Photo", "1", "115", "116", ""},
 		{"Parking OK?", "y", "no", "y", ""},
+		{"Media release signed (Y/N)", "on file", "initials only", "not yet", "consent=yes consent=? consent=?"},
+		{"Publicity", "ask mom", "ask dad", "Y", "consent=? consent=? consent=yes"},
+		{"Photo taken by", "Ann", "Bob", "Cy", ""},
+		{"Release date", "8/1", "8/2", "8/3", ""},
 	}
 	for _, test := range tests {
 		read := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", "Tag|HCW|Fat|"+test.heading+"\n101|760|.45|"+test.first+"\n102|805|.4|"+test.second+"\n103|790|.4|"+test.third))
@@ -73,6 +93,78 @@ func TestConsentInOtherWords(t *testing.T) {
 		}
 		if got := strings.Join(got, " "); got != test.want {
 			t.Errorf("%q: %q, want %q", test.heading, got, test.want)
+		}
+	}
+}
+
+// TestWordsAgainstConsent holds that words beside an animal, or behind the name, that speak against publishing it withhold the
+// name whatever the consent column says, and that no others do (common practice).
+func TestWordsAgainstConsent(t *testing.T) {
+	for _, test := range []struct{ name, words, want string }{
+		{"Ada Quill", "do not publish", "no"},
+		{"Ada Quill", "mom called, no photo please", "no"},
+		{"Ada Quill", "foster child", "no"},
+		{"Ada Quill", "parents opted out", "no"},
+		{"Ada Quill (NO PHOTO)", "", "no"},
+		{"Ada Quill", "no trim", "yes"},
+		{"Ada Quill", "no show ribbon", "yes"},
+		{"Ada Quill", "not weighed; good print on hide", "yes"},
+		{"Ada Quill", "photo taken", "yes"},
+	} {
+		read := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", "Tag|Exhibitor|HCW|Fat|Consent|Remarks\n101|"+test.name+"|760|.45|yes|"+test.words+"\n102|Ben Torve|805|.4|yes|"))
+		asked := 0
+		for _, one := range read.Findings {
+			if one.Code == "words against consent" {
+				asked++
+			}
+		}
+		if got := read.Carcasses[0].ReadingOf(measure.Consent).Value.Text; got != test.want || (asked == 1) != (got == "no") {
+			t.Errorf("%q, %q: consent is %q, asked %d times", test.name, test.words, got, asked)
+		}
+		if got := read.Carcasses[1].ReadingOf(measure.Consent).Value.Text; got != "yes" {
+			t.Errorf("%q withholds another's name", test.words)
+		}
+	}
+}
+
+// TestSecondConsentColumn holds that only what is a yes in both columns of consent is one, but that a column of pictures says
+// nothing of names where another asks for those.
+func TestSecondConsentColumn(t *testing.T) {
+	for heading, want := range map[string]string{"Press ok?": "?", "Photo ok?": "yes", "Web/print?": "?"} {
+		read := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", "Tag|Exhibitor|HCW|Fat|Publish name|"+heading+"\n101|Ada Quill|760|.45|yes|no\n102|Ben Torve|805|.4|yes|yes"))
+		reading := read.Carcasses[0].ReadingOf(measure.Consent)
+		got := reading.Value.Text
+		if reading.Unreadable {
+			got = "?"
+		}
+		if got != want {
+			t.Errorf("%q: %q, want %q", heading, got, want)
+		}
+	}
+}
+
+// TestHeadingComments holds that a comment on a heading is asked about where it says how the column is to be taken.
+func TestHeadingComments(t *testing.T) {
+	for _, test := range []struct {
+		heading, text string
+		asked         bool
+	}{
+		{"HCW", "all weights cold!", true},
+		{"HCW", "hot carcass weight", false},
+		{"Carcass wt", "hot", true},
+		{"HCW", "from the plant's ticket", false},
+		{"HCW", "weights in kg", true},
+		{"HCW (kg)", "weights in kg", false},
+		{"HCW", "add 4 to all", true},
+	} {
+		page := sheetOf("Steers", "Tag|"+test.heading+"|Fat|KPH\n101|360|.45|2\n102|365|.4|2")
+		page.comment(position{1, 2}, test.text)
+		asked := false
+		for _, one := range readSheets(t, Options{Species: rules.Beef}, page).Findings {
+			asked = asked || one.Code == "comment on a heading"
+		}
+		if asked != test.asked {
+			t.Errorf("%q on %q: asked is %v", test.text, test.heading, asked)
 		}
 	}
 }
@@ -92,6 +184,18 @@ func TestTagAndTitleByWhatTheyHold(t *testing.T) {
 		"averages under the name": {
 			"Name|Tag|Class|HCW|Fat\nAda Quill|11|Light|710|.4\nBen Torve|12|Light|730|.5\nLight average|||720|.45",
 			"11/Light 12/Light",
+		},
+		"head and page totals": {
+			"Tag|HCW|Fat\n1|61|.2\n2|66|.3\nSubtotal page 1|127|\n2 hd|127|",
+			"1/Lambs 2/Lambs",
+		},
+		"the plant's title on each page": {
+			"Oakmont Packing 8/14 Page 1\nTag|HCW|Fat\n1|61|.2\nOakmont Packing 8/14 Page 2\nTag|HCW|Fat\n2|66|.3",
+			"1/Lambs 2/Lambs",
+		},
+		"champions by tag": {
+			"Tag|HCW|Fat\n1|61|.2\n2|66|.3\n\nGrand Champion|2|\nReserve|1|",
+			"1/Lambs 2/Lambs",
 		},
 		"a dated title": {"Market Lambs 8/7/2025\nTag|HCW|Fat\n1|61|.2\n2|66|.3", "1/Lambs 2/Lambs"},
 		"a title":       {"Heavy Lambs\nTag|HCW|Fat\n1|61|.2\n2|66|.3", "1/Heavy Lambs 2/Heavy Lambs"},

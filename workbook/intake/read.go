@@ -277,7 +277,7 @@ func (tr *tableReader) block() Block {
 	block := Block{
 		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
 		Beside: tr.table.beside || tr.table.page.form, Weights: tr.statedWeights(),
-		Unread: tr.fittingUnread(),
+		Unread: tr.fittingUnread(), Unheaded: tr.fittingUnheaded(),
 	}
 	for _, under := range tr.planFor(tr.mainSpecies()) {
 		heading := Heading{

@@ -45,6 +45,8 @@ type Block struct {
 	cells      map[position]string // of a printed form: where each cell of its table stands
 	// Unread are the headings of unread columns whose values can be a measure that the block has no heading for.
 	Unread map[measure.ID][]string
+	// Unheaded are the cells above the one column without a heading whose values can be such a measure.
+	Unheaded map[measure.ID]string
 }
 
 // Heading is one column's heading and what it was read as.

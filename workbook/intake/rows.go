@@ -9,6 +9,8 @@ import (
 	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/xlsx"
+
+	"github.com/shopspring/decimal"
 )
 
 // animal is one line of a table as it was read: a carcass, or an entry of a roster.
@@ -44,6 +46,7 @@ type tableReader struct {
 	hidden      int
 	saidOnce    map[measure.ID]grading.Reading // for every animal of the table
 	doubtful    []grading.Reading              // answers to consent that can't be read as a yes
+	refused     []grading.Reading              // words that speak against publishing a name
 	absent      []absentLine                   // the lines of animals that are not there
 	completes   bool                           // it measures other things of the carcasses of another table
 	outUnder    *apart                         // the line that sets the carcasses below it apart; nil for none
@@ -57,6 +60,7 @@ type tableReader struct {
 	// gradesBeside are the grades in brackets behind marbling.
 	gradesBeside []gradeBeside
 	remarked     []searched // what the words on the line that is being read say
+	zeros        bool       // the line that is being read measures nothing but zeros
 	winners      bool       // a line said that those named below it won something
 	// tagsHaveDigits: there are animals above, all with a digit in their tags. A line in words is none of them then.
 	tagsHaveDigits bool
@@ -90,6 +94,9 @@ func (r *reader) readTable(t *table) *tableReader {
 	r.numberOfCarcass(t)
 	r.tagInTwo(t)
 	r.tagOfWords(t)
+	r.marblingInTwo(t)
+	r.maturityByValues(t)
+	r.namesInTwo(t)
 	r.leaveScans(t)
 	r.takeWeakClass(t)
 	r.takeConsent(t)
@@ -97,6 +104,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.hasClass = slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(measure.ClassName) })
 	tr.basis = r.basisOf(t)
 	tr.takeAdjustedFat()
+	tr.takeFatCover()
 	tr.takeSides()
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
@@ -113,6 +121,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.reportConsent()
 	tr.reportAbsent()
 	tr.reportApart()
+	tr.askHeadingComments()
 	tr.classesAbove()
 	if tr.kind != carcassTable {
 		tr.reportDiffering()
@@ -141,6 +150,11 @@ func (tr *tableReader) readLine(index int) {
 		return
 	}
 	measured := tr.measured(line)
+	if tag == "" && tr.namesWinner(filled) {
+		tr.pass(line, filled, "names an animal again that was read above")
+		tr.absent = append(tr.absent, absentLine{"named again", clean(filled[1].Raw)})
+		return
+	}
 	if tag == "" && measured == 0 && (len(filled) == 1 || tr.classLike(clean(filled[0].Raw))) && words(filled) {
 		tr.titleOrNote(index, filled)
 		return
@@ -182,10 +196,32 @@ func (tr *tableReader) readLine(index int) {
 		})
 		return
 	}
+	tr.zeros = tr.onlyZeros(line)
 	for _, number := range tr.animalsOf(line) {
 		tr.animal(line, filled, number)
 	}
+	tr.zeros = false
 }
+
+// onlyZeros reports whether every number that a line of a carcass sheet measures is 0, as a spreadsheet fills in what was
+// left blank: no carcass measures nothing, so these are no values.
+func (tr *tableReader) onlyZeros(one *line) bool {
+	zeros := 0
+	for _, column := range tr.table.columns {
+		cell := one.at(column.number)
+		if !column.meaning.measuresCarcass() && !column.meaning.is(carcassWeights...) || nothing(cell) {
+			continue
+		}
+		if number, err := decimal.NewFromString(cell.Raw); err != nil || !number.IsZero() {
+			return false
+		}
+		zeros++
+	}
+	return tr.kind == carcassTable && zeros >= fewestZeros
+}
+
+// fewestZeros is how many zeros a line has that measures nothing else.
+const fewestZeros = 2
 
 // words reports whether cells hold nothing but words.
 func words(cells []xlsx.Cell) bool {
@@ -395,6 +431,7 @@ func (tr *tableReader) animal(row *line, filled []xlsx.Cell, number int) {
 	}
 	tr.outUnder.keepOut(carcass)
 	tr.searchComments(carcass, row)
+	tr.refusedInWords(carcass)
 	tr.questionValues(carcass)
 	tr.struckOut(carcass, row, filled)
 	tr.takeSaidOnce(carcass)

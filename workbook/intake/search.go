@@ -70,7 +70,11 @@ func (tr *tableReader) searchUnknown(carcass *grading.Carcass, row *line, under 
 
 // searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
 func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Reading, heading string, column int) {
-	if found := namedWhole(reading.Written); len(found) > 0 {
+	found := namedWhole(reading.Written)
+	if len(found) == 0 {
+		found = namedBehind(reading.Written)
+	}
+	if len(found) > 0 {
 		tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + phrase.Quote(heading), column, false}, found)
 	}
 }
@@ -85,6 +89,33 @@ func (tr *tableReader) searchComments(carcass *grading.Carcass, row *line) {
 		words := searched{text, tr.table.page.place(comment.at), onThisCell, 0, true}
 		tr.remarked = append(tr.remarked, words)
 		tr.raise(carcass, words, conditionsNamed(text))
+	}
+}
+
+// askHeadingComments asks about comments on headings that say how a column's values are to be taken: a unit, hot or chilled, or
+// that they are doubtful. They hold for every line, and no line is read by them.
+func (tr *tableReader) askHeadingComments() {
+	for number := tr.table.top; number <= tr.table.bottom; number++ {
+		for _, comment := range tr.table.page.commentsOn(number) {
+			heading, headed := tr.columnNumbered(comment.at.column)
+			text := shortened(clean(comment.text))
+			if !headed || len(heading.meaning.candidates) == 0 || comment.at.column < tr.table.first || comment.at.column > tr.table.last {
+				continue
+			}
+			weights := statedWeights(text)
+			unit := unitInTitle.FindString(text)
+			written, known := readUnit(unit)
+			other := known && heading.meaning.unit != written.unit && unitSpeech.MatchString(text)
+			if !other && !(weights != "" && heading.meaning.is(carcassWeights...) && weights != statedWeights(heading.text)) &&
+				!saidWrong.MatchString(text) && !takenOff.MatchString(text) {
+				continue
+			}
+			tr.find(validate.Finding{
+				Level: validate.Look, Code: "comment on a heading", At: tr.table.page.place(comment.at), Read: text,
+				Message: fmt.Sprintf("The comment on the heading %s, %s, says how the values below it are to be taken, and they were not read by it. Write it into the heading (as hot, chilled, kg or mm) and take the comment off, or correct the values; or accept as is.",
+					phrase.Quote(heading.text), phrase.Quote(text)),
+			})
+		}
 	}
 }
 
@@ -280,6 +311,9 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, row *line, filled []x
 
 var onlyPunctuation = regexp.MustCompile(`^\W+$`)
 
+// absentWords say of an animal without measures that it was not there; beside measures they say nothing.
+var absentWords = regexp.MustCompile(`(?i)^\W*NS\W*$|\bsold\b|\b(?:went|taken|sent|took|gone|go) (?:back )?home\b|\babsent\b|\bmissing\b|\bsick\b|\blame\b|\binjured\b|\bnot (?:here|present|brought|delivered|harvested|killed|slaughtered)\b`)
+
 // absence gives the words that say that a line without measures is of an animal that does not compete; empty for none.
 func (tr *tableReader) absence(row *line, filled []xlsx.Cell) string {
 	for _, cell := range filled {
@@ -290,9 +324,11 @@ func (tr *tableReader) absence(row *line, filled []xlsx.Cell) string {
 		heading, headed := tr.columnNumbered(cell.Column)
 		switch {
 		case headed && heading.meaning.is(measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.ClassName):
-			if len(namedWhole(text)) > 0 {
+			if len(namedWhole(text)) > 0 || len(namedBehind(text)) > 0 {
 				return text
 			}
+		case absentWords.MatchString(text):
+			return text
 		case headed && len(heading.meaning.candidates) > 0:
 			if len(conditionsNamed(text)) > 0 && slices.ContainsFunc(conditionsNamed(text), func(named condition) bool { return named.measure == notCompeting }) || ribbonHeading.MatchString(heading.text) && ribbonless.MatchString(text) {
 				return text

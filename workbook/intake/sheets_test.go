@@ -237,7 +237,8 @@ Tag|HCW|Fat|KPH|DC|Remarks
 note class of the sheet
 look remark names a condition F2 1
 hold remark names a condition F4 3
-hold remark names a condition G5 4`},
+hold remark names a condition G5 4
+note not used`},
 		{"two columns for one measure", Options{}, []*page{sheetOf("Steers", `
 Tag|HCW|Hot wt|Fat|KPH
 1|812|812|.45|2

@@ -31,10 +31,15 @@ func (tr *tableReader) canTitle(index int, text string) bool {
 
 // titleAgain reports whether a line repeats a title that stands above the headings, as a printout does on every page.
 func (tr *tableReader) titleAgain(text string) bool {
-	return slices.ContainsFunc(tr.table.titles, func(heading title) bool {
-		return strings.EqualFold(clean(heading.text), text) && !tr.classLike(text)
+	return slices.ContainsFunc(tr.table.titles, func(one title) bool {
+		return strings.EqualFold(withoutPage(one.text), withoutPage(text)) && !tr.classLike(text)
 	})
 }
+
+// withoutPage gives a title without the number of its page, which alone differs from page to page.
+func withoutPage(text string) string { return clean(pageOf.ReplaceAllString(text, "")) }
+
+var pageOf = regexp.MustCompile(`(?i)\b(?:page|pg)\b\.? ?\d+(?: ?(?:of|/) ?\d+)?`)
 
 // ofContest reports whether a title is that of a fair, a plant or a list.
 func ofContest(text string) bool {

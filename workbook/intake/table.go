@@ -27,6 +27,7 @@ type column struct {
 	left    bool // it was left unread, and that was said
 	// outranked: another heading was named for what this one would mean.
 	outranked bool
+	behind    int // the column that holds the place within its degrees of marbling; 0 for none
 	before    int // the column that holds the first half of its tags; 0 for none
 	animal    int // which of the animals of a line it is about, from 1; 0 for all
 }

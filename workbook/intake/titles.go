@@ -65,7 +65,7 @@ func titleWeights(text string) rules.WeightsAre {
 
 // summaryWord is how a line of totals or averages begins, and loneSummaryWord what may stand alone there.
 var (
-	summaryWord = regexp.MustCompile(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|\(.*\)|\d*)$`)
+	summaryWord = regexp.MustCompile(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|(?:this )?page.*|\(.*\)|\d*)$|^(?:page|pg\.?)[ -]*(?:\d+ )?(?:sub-?)?totals?\b|^\d+ ?(?:hd|head)\b\.?$`)
 
 	loneSummaryWord = regexp.MustCompile(`(?i)^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
 )
@@ -101,7 +101,7 @@ func className(text string) string {
 // noClass are words that a contest's or a plant's own title holds, and the name of a class does not.
 var noClass = []string{
 	"fair", "contest", "show", "carcass", "carcasses", "results", "data", "sheet", "county", "plant", "packing", "packers",
-	"meats", "locker", "report", "entries", "roster", "judge", "judges",
+	"meats", "locker", "report", "entries", "roster", "judge", "judges", "rail", "cooler", "kill", "cards", "tickets",
 }
 
 // dayWithin is a whole date within a text, as the title of a list has and the name of a class does not.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 	"railbook/validate"
@@ -61,6 +62,76 @@ func (tr *tableReader) joinedTag(row *line, under *column, reading grading.Readi
 	reading.Written = clean(before.Raw) + " " + reading.Written
 	reading.Plain = false
 	return reading
+}
+
+// marblingInTwo takes a column of degrees of marbling and the whole numbers in the column behind it for one marbling, where
+// both stand on the same lines: the middle of each degree would be a value that nobody wrote.
+func (r *reader) marblingInTwo(t *table) {
+	for i := 0; i+1 < len(t.columns); i++ {
+		one, other := &t.columns[i], &t.columns[i+1]
+		named := one.meaning.is(measure.Marbling) || len(one.meaning.candidates) == 0 && marblingHeading.MatchString(one.text)
+		if !named || other.number != one.number+1 || len(other.meaning.candidates) > 0 && !other.meaning.is(measure.Marbling) || countedHeading.MatchString(other.text) {
+			continue
+		}
+		lines, example := 0, ""
+		for _, line := range t.page.lines {
+			word, number := line.at(one.number), line.at(other.number)
+			if line.number <= t.bottom || line.number > t.lastLine || nothing(word) && nothing(number) {
+				continue
+			}
+			if _, ok := grading.ParseMarbling(clean(word.Raw), rules.MarblingHundreds); !ok || !degreeAlone(word) || !placeAlone(number) {
+				lines = 0
+				break
+			}
+			lines++
+			example = clean(word.Raw) + " " + twoDigits(number)
+		}
+		if lines < 2 {
+			continue
+		}
+		one.behind, other.meaning.candidates, other.left = other.number, nil, true
+		if len(one.meaning.candidates) == 0 {
+			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Marbling, Text: one.text}}, because: "its values are degrees of marbling"}
+		}
+		r.find(validate.Finding{
+			Level: validate.Note, Code: "marbling in two columns", At: t.page.place(one.at), Measure: measure.Marbling,
+			Message: fmt.Sprintf("The marbling stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(one.text), phrase.Quote(other.text), example),
+		})
+		return
+	}
+}
+
+var marblingHeading = regexp.MustCompile(`(?i)\bmarb(?:ling)?\b`)
+
+func degreeAlone(cell xlsx.Cell) bool {
+	return cell.Kind == xlsx.Text && !strings.ContainsAny(cell.Raw, "0123456789+-")
+}
+
+func placeAlone(cell xlsx.Cell) bool {
+	return twoDigits(cell) != "" && !cell.Formula && !cell.Date
+}
+
+// twoDigits gives the place within a degree as two digits; empty where it is none. One digit but 0 stays one, and is asked about.
+func twoDigits(cell xlsx.Cell) string {
+	text := clean(cell.Raw)
+	if len(text) == 0 || len(text) > 2 || strings.Trim(text, "0123456789") != "" {
+		return ""
+	}
+	if text == "0" {
+		return "00"
+	}
+	return text
+}
+
+// withPlaceBehind gives a degree of marbling with the place within it that stands in the column behind it.
+func (tr *tableReader) withPlaceBehind(one *line, under *column, cell xlsx.Cell) xlsx.Cell {
+	if under.behind == 0 || !degreeAlone(cell) {
+		return cell
+	}
+	if place := one.at(under.behind); placeAlone(place) {
+		cell.Raw = clean(cell.Raw) + " " + twoDigits(place)
+	}
+	return cell
 }
 
 var (

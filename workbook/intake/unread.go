@@ -184,6 +184,9 @@ func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
 			headings = append(headings, phrase.Quote(column.text))
 		}
 	}
+	for _, one := range tr.unheaded() {
+		headings = append(headings, "what stands under "+tr.table.page.place(one.at).Cell+", which has no heading")
+	}
 	if len(headings) > 0 {
 		r.find(validate.Finding{
 			Level: validate.Note, Code: "not used", At: tr.sheetPlace(),

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"regexp"
+	"slices"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -28,6 +29,53 @@ func (tr *tableReader) writtenAs(kind measure.Kind, heading *column) bool {
 		}
 	}
 	return true
+}
+
+// unheaded gives the columns under no heading that hold something on the line of an animal.
+func (tr *tableReader) unheaded() (list []column) {
+	if tr.table.page.form {
+		return nil
+	}
+	for _, one := range tr.animals {
+		for _, cell := range tr.table.page.lineNumbered(one.line).cells {
+			number := cell.Column
+			if number < tr.table.first || number > tr.table.last || tr.headed[number] || nothing(cell) ||
+				slices.ContainsFunc(list, func(known column) bool { return known.number == number }) {
+				continue
+			}
+			list = append(list, column{number: number, at: position{tr.table.bottom, number}})
+		}
+	}
+	slices.SortFunc(list, func(a, b column) int { return a.number - b.number })
+	return list
+}
+
+// fittingUnheaded gives, for each measure that the grades need and that no heading was recognised for, the cell above the one
+// column without a heading whose values can be it.
+func (tr *tableReader) fittingUnheaded() map[measure.ID]string {
+	species := tr.mainSpecies()
+	columns := tr.unheaded()
+	fitting := map[measure.ID]string{}
+	if len(columns) == 0 {
+		return fitting
+	}
+	for _, id := range grading.Inputs(species, tr.basis) {
+		definition, _ := measure.Define(id)
+		if definition.Kind != measure.KindNumber && definition.Kind != measure.KindMarbling && definition.Kind != measure.KindMaturity || tr.hasColumn(id) || definition.Unit == "dots" {
+			continue
+		}
+		found := 0
+		for i := range columns {
+			if one := &columns[i]; tr.writtenAs(definition.Kind, one) && tr.valuesFit(one, rules.Heading{Species: species, Measure: id}, species) {
+				fitting[id] = tr.table.page.place(one.at).Cell
+				found++
+			}
+		}
+		if found > 1 {
+			delete(fitting, id)
+		}
+	}
+	return fitting
 }
 
 // fittingUnread gives, for each measure that the grades need and that no heading was recognised for, the headings of the
