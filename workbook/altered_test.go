@@ -143,6 +143,43 @@ func TestCellsOfOursTypedOverAreSaidAndWrittenAgain(t *testing.T) {
 	}
 }
 
+// What every page says of the fair follows its own sheet: a title retyped in the results is graded in, though no figure changes,
+// and until then they are neither signed nor published; nor is a signed workbook with another title.
+func TestTheHeadOfThePagesFollowsTheSheet(t *testing.T) {
+	t.Parallel()
+	from := t.TempDir() + "/fair.xlsx"
+	titled := func(from, to, title string) {
+		edit(t, from, to, func(file *excelize.File) { put(t, file, "Sheet1", "A1", title) })
+	}
+	edit(t, smallFair(t), from, func(file *excelize.File) {
+		if err := file.InsertRows("Sheet1", 1, 2); err != nil {
+			t.Fatal(err)
+		}
+	})
+	titled(from, from, "Lindgren County Fair 2025")
+	first := gradedAgain(t, from)
+	if again := gradedAgain(t, first.Path); !again.Same {
+		t.Error("graded again as it is, it is not the same")
+	}
+	retitled := t.TempDir() + "/retitled.xlsx"
+	titled(first.Path, retitled, "Otterbein County Fair 2025")
+	if _, err := Sign(retitled, "Hedda Quince", "2025-08-22", Options{}); err == nil || !strings.Contains(err.Error(), "above the headings") {
+		t.Errorf("signing is not refused: %v", err)
+	}
+	again := gradedAgain(t, retitled)
+	if again.Same {
+		t.Fatal("nothing is said to have changed")
+	}
+	signed, err := Sign(again.Path, "Hedda Quince", "2025-08-22", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	titled(signed.Path, retitled, "Lindgren County Fair 2025")
+	if _, err := Publish(retitled, Options{}, PublishOptions{}); err == nil || !strings.Contains(err.Error(), "no longer as it was signed") {
+		t.Errorf("publishing is not refused: %v", err)
+	}
+}
+
 // exchangeCells puts into each of two cells of a column what stands in the other one; a formula reads its own row, as after sorting.
 func exchangeCells(t *testing.T, file *excelize.File, sheet, a, b string) {
 	t.Helper()

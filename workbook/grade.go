@@ -42,7 +42,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 		outcome.Signed = work.previous.Run.Judge + on(work.previous.Run.Date)
 	}
 	work.results.Run = work.run(<-state)
-	if work.previous != nil && work.previous.Run.State == work.results.Run.State && work.previous.Damage == nil && len(work.previous.Altered) == 0 {
+	if work.previous != nil && !work.changedSinceGraded(work.results.Run.State) && work.previous.Damage == nil && len(work.previous.Altered) == 0 {
 		outcome.Path, outcome.Same = path, true
 		work.stages.end()
 		return outcome, nil
@@ -89,7 +89,7 @@ func (j *job) run(state string) record.Run {
 		run.Damage = j.previous.Run.Damage
 		run.Revision = j.previous.Run.Revision + 1
 	}
-	run.State = state
+	run.State, run.About = state, aboutFair(j.results)
 	return run
 }
 

@@ -140,12 +140,12 @@ func (j *job) unpublishable() *Refusal {
 	switch {
 	case j.previous == nil:
 		refusal.Words = "It is not a results workbook of railbook: grade it first, and publish the results."
-	case j.previous.Run.Status == record.Signed && !j.stillSigned():
+	case j.previous.Run.Status == record.Signed && (!j.stillSigned() || j.otherFair()):
 		refusal.Words = "It is no longer as it was signed: railbook verify names what has changed."
 	case j.previous.Run.Status == record.Signed:
 		return nil
-	case stateSHA256(j.results) != j.previous.Run.State:
-		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, and publish the new results."
+	case j.changedSinceGraded(stateSHA256(j.results)):
+		refusal.Words = "Values, decisions, rules or what stands above the headings were changed since it was graded: grade it again, and publish the new results."
 	default:
 		return nil
 	}

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -30,6 +31,24 @@ func outcomes(results *result.Results) []record.SealedLine {
 		}
 	}
 	return lines
+}
+
+// aboutFair is what the printed pages say of the fair as a whole.
+func aboutFair(results *result.Results) string {
+	about := result.WithSettings(results.Read.About, results.Rules)
+	return strings.Join([]string{about.Fair, about.Place, about.Date, about.Judge, about.Plant}, " | ")
+}
+
+// changedSinceGraded reports whether the workbook has another state than when it was graded, or its pages another head. What was
+// written before the heads were kept is taken to have had the same.
+func (j *job) changedSinceGraded(state string) bool {
+	return j.previous.Run.State != state || j.otherFair()
+}
+
+// otherFair reports whether the pages would say something else of the fair as a whole.
+func (j *job) otherFair() bool {
+	was := j.previous.Run.About
+	return was != "" && was != aboutFair(j.results)
 }
 
 // stateSHA256 tells one state from another: of what the results were computed from.

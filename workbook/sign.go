@@ -104,8 +104,8 @@ func (j *job) refusal() *Refusal {
 		}
 		refusal.Words += "\nGrade it again, which writes them anew, and sign the new results."
 		return refusal
-	case stateSHA256(j.results) != j.previous.Run.State:
-		refusal.Words = "Values, decisions or rules were changed since it was graded: grade it again, look at what that moved, and sign the new results."
+	case j.changedSinceGraded(stateSHA256(j.results)):
+		refusal.Words = "Values, decisions, rules or what stands above the headings were changed since it was graded: grade it again, look at what that moved, and sign the new results."
 		return refusal
 	}
 	for _, finding := range j.results.Findings {

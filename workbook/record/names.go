@@ -140,6 +140,7 @@ const (
 	StateLine       = "State SHA-256"
 	DamageLine      = "Record damaged"
 	EditionLine     = "Edition"
+	AboutLine       = "About the fair"
 )
 
 // The columns of the files read along.

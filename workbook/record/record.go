@@ -42,6 +42,7 @@ type Run struct {
 	Status      string // "Provisional" or "Signed"
 	Judge, Date string // of the signature
 	Seal        string
+	About       string // what the pages say of the fair; empty where the workbook was written before that was kept
 	Edition     string // of the sheets' form, by which one knows whether another program would write them otherwise
 	Rulebook    string // name and year
 	RulebookSHA string

@@ -339,5 +339,5 @@ func setField(fields []Field, name, text string) {
 }
 
 func ownRunFields(run *Run) []Field {
-	return []Field{{Name: StatusLine, Text: &run.Status}, {Name: SealLine, Text: &run.Seal}, {Name: DamageLine, Text: &run.Damage}, {Name: EditionLine, Text: &run.Edition}}
+	return []Field{{Name: StatusLine, Text: &run.Status}, {Name: SealLine, Text: &run.Seal}, {Name: DamageLine, Text: &run.Damage}, {Name: EditionLine, Text: &run.Edition}, {Name: AboutLine, Text: &run.About}}
 }
