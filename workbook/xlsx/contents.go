@@ -7,7 +7,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -53,17 +55,67 @@ func unpack(name string, data []byte) (*contents, error) {
 		if _, twice := all.parts[partName]; twice {
 			return nil, errDamaged(name, partName, "it is there twice")
 		}
-		plain, err := readPart(partName, entry)
-		if errors.Is(err, errLonger) {
-			return nil, errTooLarge(name)
+		all.parts[partName] = nil
+		all.packed[partName] = packedPart{entry: entry}
+	}
+	if err := all.hangsTogether(name); err != nil {
+		return nil, err
+	}
+	for partName := range all.packed {
+		if err := all.unpackPart(name, partName); err != nil {
+			return nil, err
 		}
-		if err != nil {
-			return nil, errDamaged(name, partName, "its checksum or packing is wrong")
-		}
-		all.parts[partName] = plain
-		all.packed[partName] = packedPart{plain, entry}
 	}
 	return all, nil
+}
+
+// unpackPart reads a part.
+func (c *contents) unpackPart(name, part string) error {
+	entry := c.packed[part].entry
+	plain, err := readPart(part, entry)
+	if errors.Is(err, errLonger) {
+		return errTooLarge(name)
+	}
+	if err != nil {
+		return errDamaged(name, part, "its checksum or packing is wrong")
+	}
+	c.parts[part] = plain
+	c.packed[part] = packedPart{plain, entry}
+	return nil
+}
+
+// hangsTogether refuses what the names of the parts, and the small parts that say how they hang together, tell to be no workbook or
+// a damaged one: before any sheet is in memory.
+func (c *contents) hangsTogether(name string) error {
+	early := &Book{contents: &contents{parts: maps.Clone(c.parts), packed: maps.Clone(c.packed)}}
+	load := func(part string) error {
+		entry := early.contents.packed[part].entry
+		if entry.UncompressedSize64 > mostOfRelations {
+			return errDamaged(name, part, fmt.Sprintf("it takes %d MB, which is more than it can have to say", entry.UncompressedSize64>>20))
+		}
+		return early.contents.unpackPart(name, part)
+	}
+	for _, part := range slices.Sorted(maps.Keys(c.parts)) {
+		if _, relations := ownerOf(part); relations || part == contentTypesPart || part == "mimetype" {
+			if err := load(part); err != nil {
+				return err
+			}
+		}
+	}
+	main, err := early.contents.mainPart(name)
+	if err != nil {
+		return err
+	}
+	if err := early.checkTargets(name, main); err != nil {
+		return err
+	}
+	if early.contents.packed[main].entry.UncompressedSize64 > mostOfRelations {
+		return nil // it is read in its turn
+	}
+	if err := load(main); err != nil {
+		return err
+	}
+	return early.listSheets(name, main)
 }
 
 var errLonger = errors.New("longer than declared")

@@ -145,7 +145,7 @@ func (d *Door) refuse(path string, extensions []string) error {
 	if !filepath.IsLocal(name) || runtime.GOOS == "windows" && strings.Contains(name, ":") {
 		return fmt.Errorf("%s is no file but a device or a pipe: name a file", path)
 	}
-	if !slices.ContainsFunc(extensions, func(path string) bool { return strings.EqualFold(filepath.Ext(name), path) }) {
+	if !slices.ContainsFunc(extensions, func(extension string) bool { return strings.EqualFold(filepath.Ext(name), extension) }) {
 		stem := strings.TrimSuffix(path, filepath.Ext(path))
 		return fmt.Errorf("programs would not open this file under the name %s, and nothing was written: name it %s", path, stem+strings.Join(extensions, " or "+stem))
 	}

@@ -24,6 +24,9 @@ const (
 	// A sheet of more than fewCells cells that hold something must have a byte in the packed file for each: those of ours have
 	// three or more.
 	fewCells = 1 << 20
+	// mostOfRelations is the most that a part may hold, in bytes, which says how others hang together: a sheet can have 65,530 links
+	// (Excel specifications and limits, Microsoft), which take a third of it.
+	mostOfRelations = 32 << 20
 	// passedSize is the size in bytes from which a part that nobody looks into is read once, for its checksum, and not kept.
 	passedSize = 1 << 20
 	passedMark = "passed through"

@@ -89,6 +89,40 @@ func TestPartsHoldNoMoreThanTheyDeclare(t *testing.T) {
 	}
 }
 
+// Why a workbook is refused, where its small parts tell it, is known before its large ones are in memory.
+func TestWhatDoesNotHangTogetherIsRefusedEarly(t *testing.T) {
+	var rows strings.Builder
+	for number := range 50_000 {
+		fmt.Fprintf(&rows, "<row><c><v>%d</v></c></row>", number*7919%1_000_003)
+	}
+	plain := plainWorkbook(rows.String())
+	for about, row := range map[string]struct {
+		parts map[string]string
+		words string
+	}{
+		"no relationships":        {with(plain, rootRelations, ""), rootRelations + ": it is missing"},
+		"no workbook":             {with(plain, "xl/workbook.xml", ""), "xl/workbook.xml: it is missing"},
+		"no texts":                {with(plain, "xl/sharedStrings.xml", ""), "xl/sharedStrings.xml: it is missing"},
+		"broken relationships":    {with(plain, "xl/_rels/workbook.xml.rels", "<Relationships><a"), "xl/_rels/workbook.xml.rels: it is no longer readable"},
+		"a broken workbook":       {with(plain, "xl/workbook.xml", plain["xl/workbook.xml"][:150]), "xl/workbook.xml: it ends in the middle"},
+		"a sheet that is nowhere": {with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], "rId1", "rId9", 1)), `where the sheet "Steers" is`},
+		"no sheets":               {with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], `<sheet name="Steers" sheetId="1" r:id="rId1"/>`, "", 1)), "has no worksheets"},
+		"another kind":            {with(plain, "xl/workbook.bin", "x"), ".xlsb"},
+		"a document":              {with(plain, "word/document.xml", "<a/>"), "Word document"},
+		"enormous relationships":  {with(plain, "xl/worksheets/_rels/sheet1.xml.rels", relationships()+strings.Repeat(" ", mostOfRelations)), "more than it can have to say"},
+	} {
+		data := pack(t, row.parts)
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := OpenBytes("fair.xlsx", data, OpenOptions{})
+		runtime.ReadMemStats(&after)
+		says(t, err, row.words)
+		if taken := after.TotalAlloc - before.TotalAlloc; taken > uint64(rows.Len()/4) {
+			t.Errorf("%s: of a sheet of %d KB, %d KB were taken", about, rows.Len()>>10, taken>>10)
+		}
+	}
+}
+
 // A large picture goes into the results as it came, and is not kept unpacked meanwhile; its checksum counts all the same.
 func TestLargePicturesArePassedThrough(t *testing.T) {
 	for _, size := range []int{passedSize, passedSize + 1} {

@@ -27,7 +27,7 @@ func TestPartsAreReadAsProgramsReadThem(t *testing.T) {
 		``, ` `, `text`, `<a>`, `</a>`, `<a></b>`, `<a/><a/>`, `<a/>text`, `<a b/>`, `<a b=1/>`, `<a b="1"c="2"/>`, `<a b="1" b="2"/>`,
 		`<a b="<"/>`, `<a b="&"/>`, `<a>&</a>`, `<a>&nbsp;</a>`, `<a>&#0;</a>`, `<a>` + "\x01" + `</a>`, `<a>` + "\xff" + `</a>`, `<a>]]></a>`,
 		`<p:a/>`, `<a p:b="1"/>`, `<a><p:b xmlns:p="one"/><p:b/></a>`, `<a xmlns:p="one" xmlns:q="one" p:x="1" q:x="2"/>`, `<a xmlns:p=""/>`,
-		`<a xmlns="on}e"/>`, `<a xmlns:p="one&#125;"/>`,
+		`<a><p:b xmlns:p="one"></p:b><p:b/></a>`, `<a xmlns="on}e"/>`, `<a xmlns:p="one&#125;"/>`,
 		`<a><!-- a -- b --></a>`, `<!DOCTYPE a><a/>`, `<a><?xml version="1.0"?></a>`, `<1a/>`, `<a:/>`, `<:a/>`, `<a:b:c xmlns:a="one"/>`,
 		`<?xml version=""?><a/>`, `<?xml version="1.0" encoding="UTF-16"?><a/>`, "<?xml vers\xC3ion=\"1.0\"?><a/>", `<a><? x?></a>`, "<a><!-- \x01 --></a>", "<a><?x \xff?></a>",
 		"<a\xC3b/>", "<a \xC3b=\"1\"/>", `<a/ >`, `<a`, `<a b="`, `<![CDATA[x]]>`, `<a><![CDATA[x]]`,
