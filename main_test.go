@@ -243,10 +243,10 @@ func buildWithSpecies(ts *testscript.TestScript, _ bool, args []string) {
 		lay(name, text)
 		return err
 	}))
-	plans, err := os.ReadFile("grading/plan.go")
+	methods, err := os.ReadFile("grading/method.go")
 	ts.Check(err)
-	before, after, _ := strings.Cut(string(plans), "= register(")
-	lay("grading/plan.go", []byte(before+"= register("+strings.Replace(after, "\n)", "\n\t"+plan+",\n)", 1)))
+	before, after, _ := strings.Cut(string(methods), "= register(")
+	lay("grading/method.go", []byte(before+"= register("+strings.Replace(after, "\n)", "\n\t"+plan+",\n)", 1)))
 	list, err := json.Marshal(map[string]any{"Replace": overlay})
 	ts.Check(err)
 	file := filepath.Join(laid, "overlay.json")

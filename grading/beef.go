@@ -12,7 +12,7 @@ import (
 // Yield grade: 7 CFR 54.105(a), since moved to an AMS standard (amended 81 FR 10565, 2016); NDSU Ag Hub, "Yield grades
 // of carcasses"; BIF Guidelines, "Final Calculated Yield Grade". Cutability, percent boneless, closely trimmed retail
 // cuts of the round, loin, rib and chuck: Montana State University Extension 2017; Utah State University Extension 2004.
-var beefOnTheRail = &Plan{
+var beefOnTheRail = &Method{
 	Species: rules.Beef,
 	Basis:   rules.OnTheRail,
 	Definitions: append([]definition{

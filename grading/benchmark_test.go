@@ -10,12 +10,12 @@ import (
 
 // BenchmarkGrade is ns for one carcass of each species and basis.
 func BenchmarkGrade(b *testing.B) {
-	for _, plan := range Plans {
-		b.Run(string(plan.Species)+" "+string(plan.Basis), func(b *testing.B) {
+	for _, method := range Methods {
+		b.Run(string(method.Species)+" "+string(method.Basis), func(b *testing.B) {
 			random := rand.New(rand.NewPCG(7, 8))
 			carcasses := make([]*Carcass, 512)
 			for at := range carcasses {
-				carcasses[at] = (&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random))
+				carcasses[at] = (&Carcass{Species: method.Species, Basis: method.Basis}).With(borderCases[method.Species](random))
 			}
 			gradeAll(b, carcasses)
 		})

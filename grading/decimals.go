@@ -7,8 +7,8 @@ var (
 	One     = decimal.NewFromInt(1)
 )
 
-// exact makes a decimal of a constant written in the source.
+// Exact makes a decimal of a constant written in the source.
 func Exact(text string) decimal.Decimal { return decimal.RequireFromString(text) }
 
-// comparedDecimals is how many decimals of a figure are compared where a key does not say.
+// ComparedDecimals is how many decimals of a figure are compared where a key does not say.
 const ComparedDecimals = 6

@@ -62,7 +62,7 @@ func (n ComputedFigure) value(g *Graded) (measure.Value, string) {
 func (n ComputedFigure) write(f *formula, tightness int) { f.figure(measure.ID(n), tightness) }
 
 func (n ComputedFigure) shape(shape []byte, g *Graded) []byte {
-	if definition, _ := g.Plan.Define(measure.ID(n)); definition == nil {
+	if definition, _ := g.Method.Define(measure.ID(n)); definition == nil {
 		return shapeOf(shape, g, measure.ID(n))
 	}
 	return shape // its own way is in the shape already

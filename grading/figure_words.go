@@ -14,7 +14,7 @@ func DefinitionOf(id measure.ID) measure.Definition {
 	return definition
 }
 
-// keyWords names what a key compares as a sentence does: an index by its own name.
+// KeyWords names what a key compares as a sentence does: an index by its own name.
 func KeyWords(key rules.Key) string {
 	if key.Index != "" {
 		return key.Index

@@ -83,7 +83,7 @@ func (f *formula) figure(id measure.ID, tightness int) {
 		f.cell(cell)
 		return
 	}
-	if definition, at := f.graded.Plan.Define(id); definition != nil {
+	if definition, at := f.graded.Method.Define(id); definition != nil {
 		definition.Rule.write(f, f.graded.taken[at], tightness)
 		return
 	}
@@ -126,10 +126,10 @@ func (f *formula) guarded(otherwise string) string {
 // figure, and the words NoPrice where the grid has no line (the one figure that is missing and has a formula all the
 // same). It never shows an error: with a cell it needs emptied or made text it shows nothing.
 func (g *Graded) Formula(id measure.ID, at References) (text string, ok bool) {
-	if g.Plan == nil {
+	if g.Method == nil {
 		return "", false
 	}
-	definition, index := g.Plan.Define(id)
+	definition, index := g.Method.Define(id)
 	if definition == nil || g.taken[index] == notTaken {
 		return "", false
 	}
@@ -155,19 +155,19 @@ func isPlainNumber(id measure.ID, rule rule) bool {
 // Shape identifies the form of a carcass's formulas. Two carcasses with the same shape have the same formulas but for
 // the row, given that what is Plain or has a Factor stands in the same columns, so they can be written once and shared.
 func (g *Graded) Shape() string {
-	if g.Plan == nil {
+	if g.Method == nil {
 		return ""
 	}
 	shape := make([]byte, 0, 64)
 	shape = append(shape, string(g.Species)...)
 	shape = append(shape, string(g.Basis)...)
-	for at := range g.Plan.Definitions {
+	for at := range g.Method.Definitions {
 		taken := g.taken[at]
 		shape = append(shape, byte('a'+taken))
 		if taken == notTaken {
 			continue
 		}
-		shape = g.Plan.Definitions[at].Rule.shape(shape, g, taken)
+		shape = g.Method.Definitions[at].Rule.shape(shape, g, taken)
 	}
 	return string(shape)
 }

@@ -56,15 +56,15 @@ func (at sheetReferences) Range(name string) string {
 type recalculationBook struct {
 	file   *excelize.File
 	sheet  string
-	plan   *Plan
+	plan   *Method
 	grid   GridSheet
 	inputs map[measure.ID]string
 	column map[measure.ID]string
 	graded []*Graded
 }
 
-func allColumns(plan *Plan) []Column {
-	columns := append(plan.columns[:len(plan.columns):len(plan.columns)], plan.whereKnown...)
+func allColumns(method *Method) []Column {
+	columns := append(method.columns[:len(method.columns):len(method.columns)], method.whereKnown...)
 	return append(columns, Column{Measure: measure.AgeInMonths})
 }
 
@@ -76,13 +76,13 @@ func columnLetters(number int) string {
 	return name
 }
 
-func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, plan *Plan, grid GridSheet) *recalculationBook {
+func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, method *Method, grid GridSheet) *recalculationBook {
 	t.Helper()
-	book := &recalculationBook{file: file, sheet: sheet, plan: plan, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
-	for at, id := range Inputs(plan.Species, plan.Basis) {
+	book := &recalculationBook{file: file, sheet: sheet, plan: method, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
+	for at, id := range Inputs(method.Species, method.Basis) {
 		book.inputs[id] = columnLetters(at + 1)
 	}
-	for at, column := range allColumns(plan) {
+	for at, column := range allColumns(method) {
 		book.column[column.Measure] = columnLetters(len(book.inputs) + at + 2)
 	}
 	if _, err := file.NewSheet(sheet); err != nil {
@@ -456,15 +456,15 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 			grid := LayOutGrid(rulebook, AllSpecies())
 			fillGridSheet(t, file, grid)
 			var sheets []*recalculationBook
-			for _, plan := range Plans {
-				book := newRecalculationBook(t, file, string(plan.Species)+" "+string(plan.Basis), plan, grid)
+			for _, method := range Methods {
+				book := newRecalculationBook(t, file, string(method.Species)+" "+string(method.Basis), method, grid)
 				sheets = append(sheets, book)
 				rows := recalculatedRows()
-				if plan == beefOnTheRail { // the one with the most borders
+				if method == beefOnTheRail { // the one with the most borders
 					rows *= 6
 				}
 				for range rows {
-					carcass := (&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random))
+					carcass := (&Carcass{Species: method.Species, Basis: method.Basis}).With(borderCases[method.Species](random))
 					book.add(t, Grade(carcass, rulebook))
 				}
 			}
@@ -505,14 +505,14 @@ func (namedReferences) Range(name string) string    { return name }
 
 func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
-	for _, plan := range Plans {
+	for _, method := range Methods {
 		seen := map[string]string{}
 		shared := 0
 		for range 1000 {
-			readings := borderCases[plan.Species](random)
-			graded := Grade((&Carcass{Species: plan.Species, Basis: plan.Basis}).With(readings), defaultBook)
+			readings := borderCases[method.Species](random)
+			graded := Grade((&Carcass{Species: method.Species, Basis: method.Basis}).With(readings), defaultBook)
 			var formulas strings.Builder
-			for _, column := range allColumns(plan) {
+			for _, column := range allColumns(method) {
 				formula, ok := graded.Formula(column.Measure, namedReferences{readings})
 				fmt.Fprintln(&formulas, column.Measure, ok, formula)
 			}
@@ -526,7 +526,7 @@ func TestTheSameShapeIsTheSameFormulas(t *testing.T) {
 			seen[graded.Shape()] = formulas.String()
 		}
 		if shared == 0 {
-			t.Errorf("%s: no two of 1000 carcasses have the same shape", plan.Species)
+			t.Errorf("%s: no two of 1000 carcasses have the same shape", method.Species)
 		}
 	}
 }
@@ -542,11 +542,11 @@ func TestFormulasNeverShowAnError(t *testing.T) {
 	grid := LayOutGrid(defaultBook, AllSpecies())
 	fillGridSheet(t, file, grid)
 	var sheets []*recalculationBook
-	for _, plan := range Plans {
-		book := newRecalculationBook(t, file, string(plan.Species)+" "+string(plan.Basis), plan, grid)
+	for _, method := range Methods {
+		book := newRecalculationBook(t, file, string(method.Species)+" "+string(method.Basis), method, grid)
 		sheets = append(sheets, book)
 		for row := 1; row <= recalculatedRows()/6; row++ {
-			book.add(t, Grade((&Carcass{Species: plan.Species, Basis: plan.Basis}).With(borderCases[plan.Species](random)), defaultBook))
+			book.add(t, Grade((&Carcass{Species: method.Species, Basis: method.Basis}).With(borderCases[method.Species](random)), defaultBook))
 			for _, column := range book.inputs {
 				switch random.IntN(3) {
 				case 0:

@@ -14,7 +14,7 @@ var goatCutability = Arithmetic{{
 	equation: "retail cuts of a goat",
 }}
 
-var goatOnTheRail = &Plan{
+var goatOnTheRail = &Method{
 	Species: rules.Goat,
 	Basis:   rules.OnTheRail,
 	Definitions: append([]definition{
@@ -37,7 +37,7 @@ var goatOnTheRail = &Plan{
 // goatPrice has no quality or yield part: no published grid with a worked answer was found.
 var goatPrice = pricing{weight: measure.HotCarcassWeight}
 
-var goatLiveScan = &Plan{
+var goatLiveScan = &Method{
 	Species: rules.Goat,
 	Basis:   rules.LiveScan,
 	Definitions: append([]definition{

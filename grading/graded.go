@@ -16,9 +16,9 @@ type Graded struct {
 
 	conditions []Condition // those that there is any sign of
 
-	Book  *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
-	Plan  *Plan           // what its species computes; nil where the species is not known
-	taken []int8          // for each definition of the plan, which way of computing was taken
+	Book   *rules.Rulebook // the rulebook it was graded by; formulas carry its settings
+	Method *Method         // what its species computes; nil where the species is not known
+	taken  []int8          // for each definition of the method, which way of computing was taken
 }
 
 // Figure is one computed figure, or the reason why there is none.
@@ -113,10 +113,10 @@ func (g *Graded) SumOf(id measure.ID) Linear {
 
 // ruleOf gives the rule by which a measure was computed, and which way of it was taken; none where it was not.
 func (g *Graded) ruleOf(id measure.ID) (by rule, taken int8) {
-	if g.Plan == nil {
+	if g.Method == nil {
 		return nil, notTaken
 	}
-	definition, at := g.Plan.Define(id)
+	definition, at := g.Method.Define(id)
 	if definition == nil {
 		return nil, notTaken
 	}
@@ -160,7 +160,7 @@ type GridCell struct {
 	Style   string // "title", "heading", "text", "money", "number", "input" (a number the board may change), "note"
 }
 
-// called names a carcass as a sentence does.
+// Called names a carcass as a sentence does.
 func (g *Graded) Called() string {
 	if g.Tag != "" {
 		return g.Tag

@@ -32,21 +32,21 @@ func LayOutGrid(book *rules.Rulebook, species []rules.Species) GridSheet {
 	layout.row(GridCell{Text: "The prices here are for teaching and are no offer. The board may change the shaded figures: the prices in this " +
 		"workbook follow at once. Grades and placings do not: grade the workbook again.", Style: "note"})
 	for _, kind := range species {
-		if plan := planFor(kind, rules.OnTheRail); plan != nil {
-			layout.prices(kind, plan.grid)
+		if method := methodFor(kind, rules.OnTheRail); method != nil {
+			layout.prices(kind, method.grid)
 		}
 	}
 	layout.sheet.Lookups = len(layout.sheet.Rows)
 	for _, kind := range species {
-		plan := planFor(kind, rules.OnTheRail)
-		if plan == nil {
+		method := methodFor(kind, rules.OnTheRail)
+		if method == nil {
 			continue
 		}
-		if plan.grid.grades != nil && layout.sheet.Ranges[string(kind)+gridQuality] != "" {
-			layout.paidBy(kind, plan.grid.grades())
+		if method.grid.grades != nil && layout.sheet.Ranges[string(kind)+gridQuality] != "" {
+			layout.paidBy(kind, method.grid.grades())
 		}
-		if plan.chart != nil {
-			layout.gradeChart(plan.chart)
+		if method.chart != nil {
+			layout.gradeChart(method.chart)
 		}
 	}
 	return layout.sheet

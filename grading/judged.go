@@ -5,7 +5,7 @@ import (
 	"railbook/rules/measure"
 )
 
-// judged gives the grade that the judge called for a carcass: it stands in place of the computed one, and no formula
+// Judged gives the grade that the judge called for a carcass: it stands in place of the computed one, and no formula
 // computes it. What a plant's own sheet says of a grade is another measure and gets here only where the rulebook lets it stand
 // for a carcass without marbling.
 func (g *Graded) Judged(id measure.ID) (Figure, bool) {

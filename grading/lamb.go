@@ -17,7 +17,7 @@ var (
 	}}
 )
 
-var lambOnTheRail = &Plan{
+var lambOnTheRail = &Method{
 	Species: rules.Lamb,
 	Basis:   rules.OnTheRail,
 	Definitions: append([]definition{
@@ -52,7 +52,7 @@ var lambPrice = pricing{
 	quality: measure.QualityGrade, yield: measure.YieldGrade, yieldWords: "yield grade", weight: measure.HotCarcassWeight, grades: lambGrades,
 }
 
-var lambLiveScan = &Plan{
+var lambLiveScan = &Method{
 	Species: rules.Lamb,
 	Basis:   rules.LiveScan,
 	Definitions: append([]definition{

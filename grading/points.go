@@ -58,7 +58,7 @@ func pointsTerm(carcass *Graded, part rules.PointsPart, book *rules.Rulebook) (t
 	return part.Weight.Mul(value.Number), ""
 }
 
-// partsOf gives the parts of the index a measure names; none for a measure that is no index.
+// PartsOf gives the parts of the index a measure names; none for a measure that is no index.
 func PartsOf(id measure.ID, book *rules.Rulebook) []rules.PointsPart {
 	index, ok := book.Index(id)
 	if !ok {
@@ -82,7 +82,7 @@ func partsOfIndex(index string, book *rules.Rulebook) []rules.PointsPart {
 	return parts
 }
 
-// figureFor gives a figure or reading of a carcass, or a rulebook's index of points, or in a few words why it has none.
+// FigureFor gives a figure or reading of a carcass, or a rulebook's index of points, or in a few words why it has none.
 func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value measure.Value, missing string) {
 	if index, ok := book.Index(id); ok {
 		figure := Points(carcass, index, book)
@@ -111,7 +111,7 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	}
 }
 
-// sameName gives the form in which names are compared: letter case and spacing do not count.
+// SameName gives the form in which names are compared: letter case and spacing do not count.
 func SameName(name string) string {
 	if isSimple(name) {
 		return name

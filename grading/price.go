@@ -246,7 +246,7 @@ func qualityLineOf(book *rules.Rulebook, species rules.Species, words string) *r
 	return byWhole
 }
 
-// bandWords says a band in words, with at least so many decimals: "2.5 up to 3.0", "below 2.0", "over 1050 lb",
+// BandWords says a band in words, with at least so many decimals: "2.5 up to 3.0", "below 2.0", "over 1050 lb",
 // "5.0 and up".
 func BandWords(band rules.Band, decimals int32, unit string) string {
 	if unit != "" {

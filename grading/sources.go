@@ -21,8 +21,8 @@ var sources = map[measure.ID]string{
 
 // Source says where a figure's way of computing is published, for the record of a run; empty where nothing is known.
 func Source(species rules.Species, id measure.ID) string {
-	if plan := planFor(species, rules.OnTheRail); plan != nil {
-		if source, own := plan.sources[id]; own {
+	if method := methodFor(species, rules.OnTheRail); method != nil {
+		if source, own := method.sources[id]; own {
 			return source
 		}
 	}

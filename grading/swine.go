@@ -93,7 +93,7 @@ var (
 	}
 )
 
-var swineOnTheRail = &Plan{
+var swineOnTheRail = &Method{
 	Species: rules.Swine,
 	Basis:   rules.OnTheRail,
 	Definitions: append([]definition{
@@ -119,7 +119,7 @@ var swineOnTheRail = &Plan{
 	},
 }
 
-var swineLiveScan = &Plan{
+var swineLiveScan = &Method{
 	Species: rules.Swine,
 	Basis:   rules.LiveScan,
 	Definitions: append([]definition{

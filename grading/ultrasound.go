@@ -21,7 +21,7 @@ var scanDressing = setting{"ultrasound dressing percent", func(s *rules.Settings
 
 // beefLiveScan is a live beef animal scanned between the 12th and 13th rib. It gets no quality grade: percent
 // intramuscular fat stands for it as it was read (Beef Improvement Federation Guidelines).
-var beefLiveScan = &Plan{
+var beefLiveScan = &Method{
 	Species: rules.Beef,
 	Basis:   rules.LiveScan,
 	Definitions: append([]definition{

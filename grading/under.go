@@ -14,7 +14,7 @@ func (g *Graded) Under(figure measure.ID) []measure.ID {
 	if IsCondition(figure) {
 		return alsoSetBy[figure]
 	}
-	if g.Plan == nil {
+	if g.Method == nil {
 		return nil
 	}
 	for _, adjusted := range g.Book.Adjusted {
@@ -22,7 +22,7 @@ func (g *Graded) Under(figure measure.ID) []measure.ID {
 			return []measure.ID{adjusted.Of, measure.LiveWeight}
 		}
 	}
-	if definition, at := g.Plan.Define(figure); definition != nil {
+	if definition, at := g.Method.Define(figure); definition != nil {
 		return definition.Rule.under(g, g.taken[at])
 	}
 	return nil

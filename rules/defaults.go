@@ -35,8 +35,8 @@ func (t Table) clone() Table {
 // shippedTables are the tables as the program carries them. They are shared, so nobody changes them.
 var shippedTables = sync.OnceValue(func() []Table {
 	var tables []Table
-	for _, plan := range Plans() {
-		name := "tables/" + strings.ReplaceAll(strings.ToLower(plan.Name), " ", "_") + ".csv"
+	for _, layout := range Layouts() {
+		name := "tables/" + strings.ReplaceAll(strings.ToLower(layout.Name), " ", "_") + ".csv"
 		text, err := defaultFiles.ReadFile(name)
 		if err != nil {
 			panic(fmt.Sprintf("rules: %v", err))
@@ -45,7 +45,7 @@ var shippedTables = sync.OnceValue(func() []Table {
 		if err != nil {
 			panic(fmt.Sprintf("rules: %s: %v", name, err))
 		}
-		tables = append(tables, MakeTable(plan.Name, records))
+		tables = append(tables, MakeTable(layout.Name, records))
 	}
 	return tables
 })

@@ -29,21 +29,21 @@ func Digest(tables []Table) string {
 // CanonicalText gives the text that Digest is taken of.
 func CanonicalText(tables []Table) string {
 	var text strings.Builder
-	for _, plan := range Plans() {
+	for _, layout := range Layouts() {
 		for _, table := range tables {
-			if table.Name == plan.Name {
-				canonicalTable(&text, plan, table)
+			if table.Name == layout.Name {
+				canonicalTable(&text, layout, table)
 			}
 		}
 	}
 	return text.String()
 }
 
-func canonicalTable(text *strings.Builder, plan Plan, table Table) {
-	if slices.Contains(addedTables, plan.Name) && !slices.ContainsFunc(table.Rows[min(1, len(table.Rows)):], func(row Row) bool { return !blank(row) }) {
+func canonicalTable(text *strings.Builder, layout TableLayout, table Table) {
+	if slices.Contains(addedTables, layout.Name) && !slices.ContainsFunc(table.Rows[min(1, len(table.Rows)):], func(row Row) bool { return !blank(row) }) {
 		return
 	}
-	text.WriteString("# " + plan.Name + "\n")
+	text.WriteString("# " + layout.Name + "\n")
 	if len(table.Rows) == 0 {
 		return
 	}
@@ -55,9 +55,9 @@ func canonicalTable(text *strings.Builder, plan Plan, table Table) {
 		if blank(row) {
 			continue
 		}
-		for number, column := range plan.Columns {
+		for number, column := range layout.Columns {
 			at, found := columns[fold(column.Heading)]
-			if !found && mayLack(plan.Name, column.Heading) {
+			if !found && mayLack(layout.Name, column.Heading) {
 				continue
 			}
 			if number > 0 {
@@ -86,11 +86,11 @@ func CanonicalCell(sheet, heading, text string) string { return CanonicalIn(shee
 
 // CanonicalIn gives what makes the canonical text of the cells of one column of a rulebook sheet.
 func CanonicalIn(sheet, heading string) func(text string) string {
-	for _, plan := range Plans() {
-		if plan.Name != sheet {
+	for _, layout := range Layouts() {
+		if layout.Name != sheet {
 			continue
 		}
-		for _, column := range plan.Columns {
+		for _, column := range layout.Columns {
 			if fold(column.Heading) == fold(heading) {
 				return func(text string) string { return canonicalCell(column, text) }
 			}

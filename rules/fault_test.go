@@ -965,7 +965,7 @@ func TestSheetThatIsNotThereComesFromTheDefaults(t *testing.T) {
 	if book == nil {
 		t.Fatalf("%v", faults)
 	}
-	if len(faults) != len(Plans())-1-len(addedTables) || faults[0].Message != `There is no sheet "Value grid", so the one that ships with the program is used.` {
+	if len(faults) != len(Layouts())-1-len(addedTables) || faults[0].Message != `There is no sheet "Value grid", so the one that ships with the program is used.` {
 		t.Errorf("%d faults, the first %v", len(faults), faults[0])
 	}
 	if book.SHA256 != Default().SHA256 {

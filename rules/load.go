@@ -38,7 +38,7 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 	loading.checkOwnHeadings()
 	loading.targets()
 	if !loading.faulty() { // what follows from a fault is no fault of its own
-		loading.idle()
+		loading.checkNothingUnused()
 	}
 	if loading.faulty() {
 		return nil, loading.faults

@@ -34,25 +34,25 @@ func (l *loading) faulty() bool {
 	return false
 }
 
-// complete puts the tables in the order of the plans. A table that is not there is taken from the defaults.
+// complete puts the tables in the order of the layouts. A table that is not there is taken from the defaults.
 func (l *loading) complete(tables []Table) []Table {
 	given := make(map[string]Table)
 	for _, table := range tables {
-		plan, known := planFolded(table.Name)
+		layout, known := layoutFolded(table.Name)
 		if !known {
 			l.warn(Place{Sheet: table.Name}, "The sheet %q is none of a rulebook's sheets and was passed over.", table.Name)
 			continue
 		}
-		if _, twice := given[plan.Name]; twice {
-			l.fault(tablePlace(table), "The sheet %s is there twice. Keep one of the two.", plan.Name)
+		if _, twice := given[layout.Name]; twice {
+			l.fault(tablePlace(table), "The sheet %s is there twice. Keep one of the two.", layout.Name)
 			continue
 		}
-		table.Name = plan.Name
+		table.Name = layout.Name
 		if table.Name == MeasuresTable {
 			l.listedMeasures(table.Rows)
 			table.Rows = ownMeasures(table.Rows)
 		}
-		given[plan.Name] = table
+		given[layout.Name] = table
 	}
 	var all []Table
 	for _, table := range shippedTables() {
@@ -71,13 +71,13 @@ func (l *loading) complete(tables []Table) []Table {
 	return all
 }
 
-func planFolded(name string) (Plan, bool) {
-	for _, plan := range Plans() {
-		if fold(plan.Name) == fold(name) {
-			return plan, true
+func layoutFolded(name string) (TableLayout, bool) {
+	for _, layout := range Layouts() {
+		if fold(layout.Name) == fold(name) {
+			return layout, true
 		}
 	}
-	return Plan{}, false
+	return TableLayout{}, false
 }
 
 // tablePlace is a table as a whole: its first cell's sheet and file.
@@ -92,12 +92,12 @@ func tablePlace(table Table) Place {
 // lines finds the columns of a table by its heading row and gives its lines that are not blank.
 func (l *loading) lines(name string) []line {
 	table := l.table(name)
-	plan, _ := PlanOf(name)
+	layout, _ := LayoutOf(name)
 	if len(table.Rows) == 0 || blank(table.Rows[0]) {
-		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, phrase.JoinAnd(headingsOf(plan)))
+		l.fault(tablePlace(table), "The sheet %s has no heading row. Its columns are %s.", name, phrase.JoinAnd(headingsOf(layout)))
 		return nil
 	}
-	columns := l.columns(plan, table)
+	columns := l.columns(layout, table)
 	var lines []line
 	for _, row := range table.Rows[1:] {
 		if blank(row) {
@@ -115,10 +115,10 @@ func (l *loading) lines(name string) []line {
 	return lines
 }
 
-// columns gives the column of each heading of the plan.
-func (l *loading) columns(plan Plan, table Table) map[string]int {
+// columns gives the column of each heading of the layout.
+func (l *loading) columns(layout TableLayout, table Table) map[string]int {
 	columns := make(map[string]int)
-	known := headingsOf(plan)
+	known := headingsOf(layout)
 	for column, cell := range table.Rows[0] {
 		text := strings.TrimSpace(cell.Text)
 		if text == "" {
@@ -126,7 +126,7 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 		}
 		heading, found := among(text, known)
 		if !found {
-			l.warn(cell.Place, "The sheet %s has no column %q, so it was passed over. Its columns are %s.", plan.Name, text, phrase.JoinAnd(known))
+			l.warn(cell.Place, "The sheet %s has no column %q, so it was passed over. Its columns are %s.", layout.Name, text, phrase.JoinAnd(known))
 			continue
 		}
 		if _, twice := columns[heading]; twice {
@@ -137,9 +137,9 @@ func (l *loading) columns(plan Plan, table Table) map[string]int {
 	}
 	for _, heading := range known {
 		if _, found := columns[heading]; !found && heading == "Source" {
-			l.warn(table.Rows[0][0].Place, "The sheet %s has no column %q, so nobody can see where its lines come from.", plan.Name, heading)
-		} else if !found && !mayLack(plan.Name, heading) {
-			l.fault(table.Rows[0][0].Place, "The sheet %s lacks the column %q. Put the heading back.", plan.Name, heading)
+			l.warn(table.Rows[0][0].Place, "The sheet %s has no column %q, so nobody can see where its lines come from.", layout.Name, heading)
+		} else if !found && !mayLack(layout.Name, heading) {
+			l.fault(table.Rows[0][0].Place, "The sheet %s lacks the column %q. Put the heading back.", layout.Name, heading)
 		}
 	}
 	return columns
@@ -169,9 +169,9 @@ func (l *loading) table(name string) Table {
 	return Table{Name: name}
 }
 
-func headingsOf(plan Plan) []string {
+func headingsOf(layout TableLayout) []string {
 	var headings []string
-	for _, column := range plan.Columns {
+	for _, column := range layout.Columns {
 		headings = append(headings, column.Heading)
 	}
 	return headings

@@ -12,26 +12,26 @@ var readme string
 
 // The page tells the board of every sheet, column, choice and setting, in the words the program itself uses.
 func TestPageExplainsEverySheetAndColumn(t *testing.T) {
-	for number, plan := range Plans() {
-		begin := strings.Index(readme, "\n## "+plan.Name+"\n")
+	for number, layout := range Layouts() {
+		begin := strings.Index(readme, "\n## "+layout.Name+"\n")
 		if begin < 0 {
-			t.Errorf("the page has no section on the sheet %s", plan.Name)
+			t.Errorf("the page has no section on the sheet %s", layout.Name)
 			continue
 		}
 		section := readme[begin+1:]
 		if end := strings.Index(section, "\n## "); end >= 0 {
 			section = section[:end]
 		}
-		if !strings.Contains(section, plan.Purpose) {
-			t.Errorf("the section on %s does not say: %s", plan.Name, plan.Purpose)
+		if !strings.Contains(section, layout.Purpose) {
+			t.Errorf("the section on %s does not say: %s", layout.Name, layout.Purpose)
 		}
-		for _, column := range plan.Columns {
+		for _, column := range layout.Columns {
 			if !strings.Contains(section, "| "+column.Heading+" |") || !strings.Contains(section, column.Meaning) {
-				t.Errorf("the section on %s does not explain the column %s as the program does", plan.Name, column.Heading)
+				t.Errorf("the section on %s does not explain the column %s as the program does", layout.Name, column.Heading)
 			}
 			for _, choice := range column.Choices {
 				if !strings.Contains(section, choice) {
-					t.Errorf("the section on %s does not name the choice %q of %s", plan.Name, choice, column.Heading)
+					t.Errorf("the section on %s does not name the choice %q of %s", layout.Name, choice, column.Heading)
 				}
 			}
 		}
@@ -64,7 +64,7 @@ func TestExamplesOnThePageLoad(t *testing.T) {
 }
 
 func checkSettingsExplained(t *testing.T, section string) {
-	for _, setting := range SettingPlans() {
+	for _, setting := range EverySetting() {
 		row := "| " + setting.Name + " | " + setting.Meaning + " | " + strings.Join(setting.Choices, " · ") + " |"
 		if !strings.Contains(section, row) {
 			t.Errorf("the page does not have the line: %s", row)

@@ -11,7 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Setting is the plan of one setting: the name under which it stands on the Settings sheet, and what it means.
+// Setting describes one setting: the name under which it stands on the Settings sheet, and what it means.
 type Setting struct {
 	Name    string
 	Species []Species // those it is set for one by one; empty for one value for all
@@ -19,11 +19,11 @@ type Setting struct {
 	Meaning string
 }
 
-// SettingPlans gives the plan of every setting, in the order of the Settings sheet. The plans are not to be
+// EverySetting describes every setting, in the order of the Settings sheet. The list is not to be
 // changed.
-func SettingPlans() []Setting { return settingPlans() }
+func EverySetting() []Setting { return everySetting() }
 
-var settingPlans = sync.OnceValue(func() []Setting {
+var everySetting = sync.OnceValue(func() []Setting {
 	return []Setting{
 		{"rulebook name", nil, nil, "What the rulebook is called on everything that is printed."},
 		{"year", nil, nil, "The year the rulebook is for."},
@@ -77,8 +77,8 @@ func (l *loading) settings() {
 	}
 	rule := func(name string) line { return found[settingKey{name, ""}] }
 	ofOne := func(name string) line {
-		plan, _ := settingPlan(name)
-		return found[settingKey{name, plan.Species[0]}]
+		setting, _ := settingNamed(name)
+		return found[settingKey{name, setting.Species[0]}]
 	}
 	settings.Name, _ = rule("rulebook name").needed("Value")
 	settings.Year = rule("year").year()
@@ -128,21 +128,21 @@ func (l *loading) settingLines(lines []line) map[settingKey]line {
 		if !ok {
 			continue
 		}
-		plan, ok := settingPlan(text)
+		setting, ok := settingNamed(text)
 		if !ok {
 			line.fault("Setting", "There is no setting %q.%s", text, nearest(text, settingNames()))
 			continue
 		}
-		key := settingKey{plan.Name, line.species()}
-		if len(plan.Species) == 1 && key.species == "" {
-			key.species = plan.Species[0]
+		key := settingKey{setting.Name, line.species()}
+		if len(setting.Species) == 1 && key.species == "" {
+			key.species = setting.Species[0]
 		}
-		if !plan.isFor(key.species) {
-			line.fault("Species", "The setting %q is not for %s. It is for %s.", plan.Name, orEvery(key.species), plan.whom())
+		if !setting.isFor(key.species) {
+			line.fault("Species", "The setting %q is not for %s. It is for %s.", setting.Name, orEvery(key.species), setting.whom())
 			continue
 		}
 		if first, twice := found[key]; twice {
-			line.fault("Setting", "The setting %q is there twice; the first time in cell %s. Keep one of the two.", plan.Name, first.place("Setting").Cell)
+			line.fault("Setting", "The setting %q is there twice; the first time in cell %s. Keep one of the two.", setting.Name, first.place("Setting").Cell)
 			continue
 		}
 		found[key] = line
@@ -170,10 +170,10 @@ func (l *loading) addMissingSettings(found map[settingKey]line) {
 	}
 }
 
-func settingPlan(name string) (Setting, bool) {
-	for _, plan := range SettingPlans() {
-		if fold(plan.Name) == fold(name) {
-			return plan, true
+func settingNamed(name string) (Setting, bool) {
+	for _, setting := range EverySetting() {
+		if fold(setting.Name) == fold(name) {
+			return setting, true
 		}
 	}
 	return Setting{}, false
@@ -181,8 +181,8 @@ func settingPlan(name string) (Setting, bool) {
 
 func settingNames() []string {
 	var names []string
-	for _, plan := range SettingPlans() {
-		names = append(names, plan.Name)
+	for _, setting := range EverySetting() {
+		names = append(names, setting.Name)
 	}
 	return names
 }
@@ -212,11 +212,11 @@ func (s Setting) whom() string {
 
 // settingChoice reads the value of a setting that is one of a few words and may not be blank.
 func (n line) settingChoice() string {
-	plan, _ := settingPlan(n.text("Setting"))
+	setting, _ := settingNamed(n.text("Setting"))
 	text := n.text("Value")
-	word, found := among(text, plan.Choices)
+	word, found := among(text, setting.Choices)
 	if !found {
-		n.fault("Value", "The setting %q is %s. It should be %s.", plan.Name, quotedOrBlank(text), phrase.JoinOr(plan.Choices))
+		n.fault("Value", "The setting %q is %s. It should be %s.", setting.Name, quotedOrBlank(text), phrase.JoinOr(setting.Choices))
 	}
 	return word
 }

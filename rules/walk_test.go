@@ -82,13 +82,13 @@ func TestNoCellOfARulebookIsIgnored(t *testing.T) {
 	cells := 0
 	for at := range tables {
 		table := &tables[at]
-		plan, _ := PlanOf(table.Name)
+		layout, _ := LayoutOf(table.Name)
 		for number := range table.Rows[1:] {
 			row := table.Rows[number+1]
 			if rows, some := walkedRows[table.Name]; some && rows != nil && !slices.Contains(rows, number+2) {
 				continue
 			}
-			for column := range plan.Columns {
+			for column := range layout.Columns {
 				heading := fold(table.Rows[0][column].Text)
 				if slices.Contains([]string{"source", "usual"}, heading) {
 					continue
@@ -98,7 +98,7 @@ func TestNoCellOfARulebookIsIgnored(t *testing.T) {
 				}
 				table.Rows[number+1] = row
 				cells++
-				if !matters(tables, table.Rows[number+1], column, columnHeaded(plan, heading), was, wasFaults) {
+				if !matters(tables, table.Rows[number+1], column, columnHeaded(layout, heading), was, wasFaults) {
 					t.Errorf("%s: whatever stands under %q on the line %q, nothing comes of it and nothing is said", row[column].Place, heading, textsOf(row))
 				}
 			}
@@ -120,9 +120,9 @@ func matters(tables []Table, row Row, at int, column Column, was, wasFaults stri
 	})
 }
 
-func columnHeaded(plan Plan, heading string) Column {
-	at := slices.IndexFunc(plan.Columns, func(column Column) bool { return fold(column.Heading) == heading })
-	return plan.Columns[at]
+func columnHeaded(layout TableLayout, heading string) Column {
+	at := slices.IndexFunc(layout.Columns, func(column Column) bool { return fold(column.Heading) == heading })
+	return layout.Columns[at]
 }
 
 // loadedAs writes down a rulebook's rules, without the tables they came from, and its faults; empty for one that can't be used.

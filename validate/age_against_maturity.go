@@ -9,7 +9,7 @@ import (
 // ageAgainstMaturity holds a carcass whose bone says old and whose papers say young (D or E bone with under 30 months:
 // which of the two counts is not settled), and has the judge look at one marked both under and over 30 months or over
 // 30 months with maturity A.
-func ageAgainstMaturity(s *survey) []Finding {
+func ageAgainstMaturity(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		bone, hasBone := r.bone()

@@ -22,7 +22,7 @@ type assumption struct {
 }
 
 // assumptions are those that a carcass's own figures show: internal fat, maturity, and the skin of a hog.
-func (s *survey) assumptions() []assumption {
+func (s *checker) assumptions() []assumption {
 	customary := s.Book.Settings.CustomaryKPH.Decimal.String()
 	return []assumption{
 		{
@@ -72,7 +72,7 @@ func (s *survey) assumptions() []assumption {
 // maturity, internal fat, the skin of hogs, and whether the weights are hot or chilled; and says what is assumed meanwhile.
 // Where one answer does for several sheets they are asked about together. A carcass whose cell is blank in a sheet that has
 // the column is named by itself.
-func assumedForSheet(s *survey) []Finding {
+func assumedForSheet(s *checker) []Finding {
 	var findings []Finding
 	for _, assumption := range s.assumptions() {
 		var asked []*Sheet
@@ -130,7 +130,7 @@ func (a *assumption) ask(sheets []*Sheet) (findings []Finding) {
 
 // assumedIn names the carcasses of a sheet that lack a thing which others of it have. It reports whether the whole sheet lacks
 // it, and whether some of its carcasses are live animals, of which it can't be known.
-func (s *survey) assumedIn(sheet *Sheet, assumed assumption) (findings []Finding, whole, scan bool) {
+func (s *checker) assumedIn(sheet *Sheet, assumed assumption) (findings []Finding, whole, scan bool) {
 	var blank []*row
 	given := false
 	for _, r := range sheet.rows {
@@ -160,7 +160,7 @@ func (s *survey) assumedIn(sheet *Sheet, assumed assumption) (findings []Finding
 }
 
 // hotOrChilled asks what a carcass weight is whose heading does not say.
-func (s *survey) hotOrChilled(sheet *Sheet) []Finding {
+func (s *checker) hotOrChilled(sheet *Sheet) []Finding {
 	at, has := sheet.Columns[measure.HotCarcassWeight]
 	if !has || sheet.Weights != "" || len(sheet.rows) == 0 || sheet.rows[0].Basis == rules.LiveScan {
 		return nil

@@ -11,20 +11,20 @@ import (
 // TestOneAnswerForSeveralSheets holds that sheets without KPH or maturity are asked about together, tables of one sheet as one,
 // but a sheet by itself that has a column which may be it; and whether hogs were skinned for each sheet.
 func TestOneAnswerForSeveralSheets(t *testing.T) {
-	lotOf := func(species rules.Species, names []string, rows ...drawn) *Lot {
-		lot := drawLot(t, species, rows...)
-		all := lot.Sheets[0]
-		lot.Sheets = nil
+	lotOf := func(species rules.Species, names []string, rows ...drawn) *Batch {
+		batch := drawLot(t, species, rows...)
+		all := batch.Sheets[0]
+		batch.Sheets = nil
 		for i, name := range names {
 			sheet := all
 			sheet.Name, sheet.Heading.Sheet, sheet.Carcasses = name, name, all.Carcasses[i:i+1]
-			lot.Sheets = append(lot.Sheets, sheet)
+			batch.Sheets = append(batch.Sheets, sheet)
 		}
-		return lot
+		return batch
 	}
-	said := func(lot *Lot, code string) string {
+	said := func(batch *Batch, code string) string {
 		text := ""
-		for _, finding := range Check(lot) {
+		for _, finding := range Check(batch) {
 			if finding.Code == code {
 				words, _, _ := strings.Cut(finding.Message, ";")
 				words, _, _ = strings.Cut(words, " (kidney")

@@ -18,7 +18,7 @@ const enoughOfClass = 6
 const fewestBeyond = 3
 
 // rangesOf are the figures held to the rulebook's look bounds here.
-func (s *survey) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decimal, Level, bool), single func(r *row) (Finding, bool)) []Finding {
+func (s *checker) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decimal, Level, bool), single func(r *row) (Finding, bool)) []Finding {
 	type groupKey struct {
 		modelKey
 		class string
@@ -63,7 +63,7 @@ func (s *survey) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decim
 }
 
 // ofTheBoard reports whether a look bound is another than the one the program ships with.
-func (s *survey) ofTheBoard(limit *limit, above bool) bool {
+func (s *checker) ofTheBoard(limit *limit, above bool) bool {
 	for _, shipped := range rules.Shipped().Limits {
 		if shipped.Species == limit.Species && shipped.Measure == limit.Measure {
 			if above {
@@ -87,7 +87,7 @@ const (
 
 // notUsual says what is usual by the rulebook, and whose bound the number lies beyond: " (57 to 67 is not, by the board's own look
 // bound in the rulebook)".
-func (s *survey) notUsual(limit *limit, number decimal.Decimal) string {
+func (s *checker) notUsual(limit *limit, number decimal.Decimal) string {
 	whose := shippedBound
 	if s.ofTheBoard(limit, limit.LookAbove.Valid && number.GreaterThan(limit.LookAbove.Decimal)) {
 		whose = boardsBound
@@ -96,7 +96,7 @@ func (s *survey) notUsual(limit *limit, number decimal.Decimal) string {
 }
 
 // groupBeyond says once of a group of carcasses that they lie beyond the rulebook's range.
-func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *limit, above, boards bool, beyondOf func(r *row) (decimal.Decimal, Level, bool)) Finding {
+func (s *checker) groupBeyond(rows []*row, size int, figure measure.ID, limit *limit, above, boards bool, beyondOf func(r *row) (decimal.Decimal, Level, bool)) Finding {
 	var numbers []decimal.Decimal
 	for _, r := range rows {
 		number, _, _ := beyondOf(r)
@@ -128,7 +128,7 @@ func (s *survey) groupBeyond(rows []*row, size int, figure measure.ID, limit *li
 	}
 	finding := Finding{Level: Look, Code: called(figure) + " of a group " + side + " the range", At: at, Class: rows[0].Class, Measure: figureCells(figure)[0]}
 	for _, r := range rows {
-		finding.Lot = append(finding.Lot, r.Carcass)
+		finding.Others = append(finding.Others, r.Carcass)
 	}
 	return finding.say(words + " If it is right, accept it once in the Judge review sheet.")
 }

@@ -5,7 +5,7 @@ import (
 )
 
 // carcassHeavierThanLive holds a carcass that weighs as much as the live animal or more.
-func carcassHeavierThanLive(s *survey) []Finding {
+func carcassHeavierThanLive(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		carcass, hasCarcass := r.number(measure.HotCarcassWeight)

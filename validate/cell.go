@@ -7,7 +7,7 @@ import (
 )
 
 // cellFor gives the cell where a measure of the carcass stands or, where it is blank, would stand.
-func (s *survey) cellFor(r *row, id measure.ID) rules.Place {
+func (s *checker) cellFor(r *row, id measure.ID) rules.Place {
 	if reading, written := r.Written(id); written {
 		return reading.Place
 	}

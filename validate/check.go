@@ -11,7 +11,7 @@ import (
 // check is one check: its name, under which the page describes it, and what it does.
 type check struct {
 	name string
-	find func(*survey) []Finding
+	find func(*checker) []Finding
 }
 
 // checks are all the checks, in the order in which they run. A cell that one of them doubts is taken as explained: those
@@ -74,8 +74,8 @@ var checks = []check{
 }
 
 // Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
-func Check(lot *Lot) []Finding {
-	survey := newSurvey(lot)
+func Check(batch *Batch) []Finding {
+	survey := newChecker(batch)
 	var findings []Finding
 	for _, check := range checks {
 		found := check.find(survey)
@@ -83,13 +83,13 @@ func Check(lot *Lot) []Finding {
 		survey.remember(found)
 		findings = append(findings, found...)
 	}
-	return inOrder(findings, lot)
+	return inOrder(findings, batch)
 }
 
 // inOrder sorts findings by sheet (in the order of the workbook), row, column and level.
-func inOrder(findings []Finding, lot *Lot) []Finding {
+func inOrder(findings []Finding, batch *Batch) []Finding {
 	sheets := map[string]int{}
-	for _, sheet := range lot.Sheets {
+	for _, sheet := range batch.Sheets {
 		if _, known := sheets[sheet.Name]; !known {
 			sheets[sheet.Name] = len(sheets)
 		}
@@ -109,13 +109,13 @@ func inOrder(findings []Finding, lot *Lot) []Finding {
 			cmp.Compare(a.At.Sheet, b.At.Sheet),
 			cmp.Compare(aRow, bRow),
 			cmp.Compare(aColumn, bColumn),
-			cmp.Compare(gravity[a.Level], gravity[b.Level]),
+			cmp.Compare(severity[a.Level], severity[b.Level]),
 		)
 	})
 	return findings
 }
 
-var gravity = map[Level]int{Hold: 0, Look: 1, Note: 2}
+var severity = map[Level]int{Hold: 0, Look: 1, Note: 2}
 
 // rowAndColumn takes a cell's name apart: "G14" is row 14, column 7. Anything else is row 0.
 func rowAndColumn(cell string) (row, column int) {
@@ -132,7 +132,7 @@ func rowAndColumn(cell string) (row, column int) {
 }
 
 // about starts a finding about one cell of a carcass; its words are added by the check.
-func (s *survey) about(level Level, code string, carcass *row, id measure.ID) Finding {
+func (s *checker) about(level Level, code string, carcass *row, id measure.ID) Finding {
 	finding := Finding{
 		Level: level, Code: code, At: carcass.Place, Measure: id,
 		Tag: carcass.Tag, Class: carcass.Class, Carcass: carcass.Carcass,
@@ -144,7 +144,7 @@ func (s *survey) about(level Level, code string, carcass *row, id measure.ID) Fi
 }
 
 // aboutRow starts a finding about a carcass as a whole.
-func (s *survey) aboutRow(level Level, code string, carcass *row) Finding {
+func (s *checker) aboutRow(level Level, code string, carcass *row) Finding {
 	return s.about(level, code, carcass, measure.None)
 }
 

@@ -17,9 +17,9 @@ import (
 // A true carcass, alone or among others, is not named.
 func TestTrueRowsAreNotNamed(t *testing.T) {
 	rows := append([]drawn{trueRow(t)}, companions(t, "30")...)
-	for _, lot := range []*Lot{drawLot(t, rules.Beef, trueRow(t)), drawLot(t, rules.Beef, rows...)} {
-		if found := said(Check(lot)); len(found) > 0 {
-			t.Errorf("of %d true carcasses: %q", len(lot.Carcasses), found)
+	for _, batch := range []*Batch{drawLot(t, rules.Beef, trueRow(t)), drawLot(t, rules.Beef, rows...)} {
+		if found := said(Check(batch)); len(found) > 0 {
+			t.Errorf("of %d true carcasses: %q", len(batch.Carcasses), found)
 		}
 	}
 }
@@ -106,25 +106,25 @@ func TestAnythingCanBeChecked(t *testing.T) {
 
 // A cell that could not be read is reading's to report: nothing that follows from it is said here.
 func TestUnreadableCellIsSaidOnce(t *testing.T) {
-	lot := drawLot(t, rules.Beef, trueRow(t))
-	carcass := lot.Carcasses[0].Carcass
+	batch := drawLot(t, rules.Beef, trueRow(t))
+	carcass := batch.Carcasses[0].Carcass
 	carcass.SetReading(measure.RibeyeArea, grading.Reading{Written: "13,6,1", Unreadable: true, Place: carcass.ReadingOf(measure.RibeyeArea).Place})
-	graded := grading.Grade(carcass, lot.Book)
-	lot.Carcasses[0], lot.Sheets[0].Carcasses[0] = graded, graded
-	if found := said(Check(lot)); len(found) > 0 {
+	graded := grading.Grade(carcass, batch.Book)
+	batch.Carcasses[0], batch.Sheets[0].Carcasses[0] = graded, graded
+	if found := said(Check(batch)); len(found) > 0 {
 		t.Errorf("%q", found)
 	}
 }
 
 // Sheets without any carcass, and carcasses without any sheet, are no reason to fail.
 func TestEmptyLots(t *testing.T) {
-	lot := drawLot(t, rules.Beef)
-	if found := Check(lot); len(found) > 0 {
+	batch := drawLot(t, rules.Beef)
+	if found := Check(batch); len(found) > 0 {
 		t.Errorf("%q", said(found))
 	}
-	lot = drawLot(t, rules.Beef, trueRow(t).but(t, "ribeye area=136"))
-	lot.Sheets = nil
-	if found := Check(lot); len(found) != 1 {
+	batch = drawLot(t, rules.Beef, trueRow(t).but(t, "ribeye area=136"))
+	batch.Sheets = nil
+	if found := Check(batch); len(found) != 1 {
 		t.Errorf("without a sheet: %q", said(found))
 	}
 }
@@ -133,10 +133,10 @@ func TestEmptyLots(t *testing.T) {
 func BenchmarkCheck(b *testing.B) {
 	for _, count := range []int{200, 10000} {
 		b.Run(fmt.Sprint(count), func(b *testing.B) {
-			lot := drawLot(b, rules.Beef, manyRows(b, count)...)
+			batch := drawLot(b, rules.Beef, manyRows(b, count)...)
 			b.ResetTimer()
 			for range b.N {
-				Check(lot)
+				Check(batch)
 			}
 		})
 	}

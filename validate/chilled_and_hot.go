@@ -9,7 +9,7 @@ import (
 
 // chilledAndHot holds a carcass that weighs more chilled than hot, and has the judge look at one that lost
 // unusually much or little in the cooler.
-func chilledAndHot(s *survey) []Finding {
+func chilledAndHot(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		hot, hasHot := r.Reading(measure.HotCarcassWeight)
@@ -46,7 +46,7 @@ func chilledAndHot(s *survey) []Finding {
 }
 
 // likeliestChilled gives the first slip whose mending brings the loss in the cooler into the usual stretch.
-func (s *survey) likeliestChilled(hot decimal.Decimal, chilled measure.Value, limit *limit) (slip, bool) {
+func (s *checker) likeliestChilled(hot decimal.Decimal, chilled measure.Value, limit *limit) (slip, bool) {
 	for _, slip := range append(scaleSlips(measure.ChilledCarcassWeight, chilled), swapSlips(chilled.Number)...) {
 		loss := hot.Sub(slip.value).Mul(hundred).DivRound(hot, 6)
 		if limit.judge(loss) == "" {

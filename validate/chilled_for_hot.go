@@ -19,7 +19,7 @@ var (
 // above the carcass weights it gives: the sheet gives chilled weights, its figures come of hot ones. It needs the sheet's
 // own figures, and three carcasses of one mind; without them a chilled weight is only the class's dressing percent being
 // a point low, which proves nothing.
-func chilledForHot(s *survey) []Finding {
+func chilledForHot(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -42,7 +42,7 @@ func chilledForHot(s *survey) []Finding {
 
 // impliedFactor gives the middle of the factors by which carcass weights would have to be multiplied for the sheet's own
 // figures to come out; agreed where three or more, and at least two in three, lie within half a percent of it.
-func (s *survey) impliedFactor(rows []*row) (middle decimal.Decimal, agreed bool) {
+func (s *checker) impliedFactor(rows []*row) (middle decimal.Decimal, agreed bool) {
 	var factors []decimal.Decimal
 	for _, r := range rows {
 		if factor, ok := s.factorOf(r); ok {
@@ -64,7 +64,7 @@ func (s *survey) impliedFactor(rows []*row) (middle decimal.Decimal, agreed bool
 }
 
 // factorOf gives the factor one carcass's own dressing percent, or yield grade to the hundredth, implies.
-func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
+func (s *checker) factorOf(r *row) (decimal.Decimal, bool) {
 	if !r.sound(measure.HotCarcassWeight) {
 		return decimal.Decimal{}, false
 	}
@@ -89,7 +89,7 @@ func (s *survey) factorOf(r *row) (decimal.Decimal, bool) {
 
 // looksChilled reports whether one carcass's own figure rests on a weight that is above the one given by what a carcass
 // loses in the cooler.
-func (s *survey) looksChilled(r *row) bool {
+func (s *checker) looksChilled(r *row) bool {
 	factor, ok := s.factorOf(r)
 	return ok && factor.GreaterThan(leastChilled) && factor.LessThan(mostChilled)
 }

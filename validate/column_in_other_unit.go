@@ -9,7 +9,7 @@ import (
 // columnInOtherUnit says once for a sheet that most of a column's numbers, three at least, lie outside the look limits
 // and would be inside in one and the same other unit or with the decimal point moved alike. The cells that cannot be true
 // are held one by one all the same. A true column is never named, since most of it would have to be odd.
-func columnInOtherUnit(s *survey) []Finding {
+func columnInOtherUnit(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -30,7 +30,7 @@ func columnInOtherUnit(s *survey) []Finding {
 
 // alike gives the slip of unit or decimal point that explains the most values of a column that are out of range, how many
 // it explains, and how many values there are.
-func (s *survey) alike(rows []*row, id measure.ID) (words string, count, all int) {
+func (s *checker) alike(rows []*row, id measure.ID) (words string, count, all int) {
 	explained := map[string]int{}
 	for _, r := range rows {
 		place, limited := r.kind.place[id]

@@ -22,7 +22,7 @@ var conditionSaid = []struct {
 }
 
 // conditionMarks repeats every condition mark, since each moves a grade or a price. It never raises what nobody marked.
-func conditionMarks(s *survey) []Finding {
+func conditionMarks(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for _, condition := range conditionSaid {

@@ -12,7 +12,7 @@ import (
 
 // conditionsDisagree holds a carcass whose own signs of a condition contradict each other, where its grade, its price or a
 // rule hangs on it, and has the judge look at it where nothing does.
-func conditionsDisagree(s *survey) []Finding {
+func conditionsDisagree(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.passed {
@@ -41,7 +41,7 @@ func conditionsDisagree(s *survey) []Finding {
 
 // conditionsAsked has the judge look at a carcass whose bone or dates ask for a condition that nobody set, or speak against
 // one that somebody did. Nothing is inferred from them.
-func conditionsAsked(s *survey) []Finding {
+func conditionsAsked(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.passed {
@@ -56,7 +56,7 @@ func conditionsAsked(s *survey) []Finding {
 // maturityC is the score at which bone is hard.
 var maturityC = decimal.NewFromInt(300)
 
-func (s *survey) hardboneAsked(r *row) []Finding {
+func (s *checker) hardboneAsked(r *row) []Finding {
 	bone, has := r.bone()
 	if !has || !r.mayHave(measure.Hardbone) || !r.sound(bone.id, measure.Hardbone) {
 		return nil
@@ -68,7 +68,7 @@ func (s *survey) hardboneAsked(r *row) []Finding {
 	return nil
 }
 
-func (s *survey) monthsAsked(r *row) []Finding {
+func (s *checker) monthsAsked(r *row) []Finding {
 	if !r.mayHave(measure.Over30Months) || !r.sound(measure.Over30Months, measure.Under30Months) {
 		return nil
 	}

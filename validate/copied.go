@@ -8,7 +8,7 @@ import (
 
 // identicalRows has the judge look at a carcass all of whose measures, at least four, are those of an earlier one of its
 // sheet: a row copied down. Two true carcasses alike in weight, fat, ribeye and marbling are too rare to meet.
-func identicalRows(s *survey) []Finding {
+func identicalRows(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		first := map[string]*row{}
@@ -55,7 +55,7 @@ const (
 // copiedValues has the judge look at a run of one value down a column, at least three, that chance would make in fewer
 // than one sheet in fifty. Measures that are judged in steps, such as internal fat, have long runs of their own and are
 // left out.
-func copiedValues(s *survey) []Finding {
+func copiedValues(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		rows := s.Sheets[i].rows
@@ -66,7 +66,7 @@ func copiedValues(s *survey) []Finding {
 	return findings
 }
 
-func (s *survey) runsOf(rows []*row, id measure.ID) []Finding {
+func (s *checker) runsOf(rows []*row, id measure.ID) []Finding {
 	valueOf := func(r *row) (value float64, ok bool) {
 		place, limited := r.kind.place[id]
 		if !limited || !r.cells[place].read || r.copied || r.passed {
@@ -118,7 +118,7 @@ func expected(length, elsewhere, total int) float64 {
 }
 
 // runFinding names a run once, at its second cell: the first is the likely original.
-func (s *survey) runFinding(run []*row, id measure.ID) []Finding {
+func (s *checker) runFinding(run []*row, id measure.ID) []Finding {
 	if !run[1].sound(id) {
 		return nil
 	}

@@ -4,7 +4,7 @@ import "railbook/rules/measure"
 
 // cowOrBull has the judge look at a cow or bull among market animals, since bulls get no quality grade and cows none
 // above Choice.
-func cowOrBull(s *survey) []Finding {
+func cowOrBull(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.passed {

@@ -12,7 +12,7 @@ import (
 
 // datesInOrder holds a carcass whose dates cannot all be true: birth before start, start before weigh-in, weigh-in no later
 // than the kill, and all of them within three years of the kill, birth by the age limits of the species.
-func datesInOrder(s *survey) []Finding {
+func datesInOrder(s *checker) []Finding {
 	var findings []Finding
 	usual := map[sheetMeasure]time.Time{}
 	for i := range s.Sheets {
@@ -68,7 +68,7 @@ func middleDay(rows []*row, id measure.ID) (time.Time, bool) {
 	return days[len(days)/2], true
 }
 
-func (s *survey) dateFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
+func (s *checker) dateFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
 	if r.passed {
 		return Finding{}, false
 	}
@@ -133,7 +133,7 @@ type contradiction struct {
 
 // pairFinding names the date that contradicts most of the others: of two that only contradict each other, the one that is
 // unlike those of the sheet, else the earlier, which was typed longer ago.
-func (s *survey) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
+func (s *checker) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding, bool) {
 	pairs := r.pairs()
 	if len(pairs) == 0 {
 		return Finding{}, false
@@ -167,7 +167,7 @@ func (s *survey) pairFinding(r *row, usual map[sheetMeasure]time.Time) (Finding,
 }
 
 // wrongOfTwo names the likelier wrong of two dates that contradict each other. Both are in doubt until somebody looks.
-func (s *survey) wrongOfTwo(r *row, wrong, other measure.ID, why string) Finding {
+func (s *checker) wrongOfTwo(r *row, wrong, other measure.ID, why string) Finding {
 	day, _ := r.day(other)
 	finding := s.wrongDate(r, Hold, wrong, "can't be right: "+why, day)
 	finding.Doubts = []measure.ID{other}
@@ -182,7 +182,7 @@ func near(a, b time.Time) bool { return a.Sub(b).Abs() <= daysOfFair*24*time.Hou
 
 // wrongDate says what is wrong with a date. Where the same day of a year before or after brings it near its fellows, or
 // before the later date, that is the hint: the year is what is mistyped most.
-func (s *survey) wrongDate(r *row, level Level, id measure.ID, words string, about time.Time) Finding {
+func (s *checker) wrongDate(r *row, level Level, id measure.ID, words string, about time.Time) Finding {
 	finding := s.about(level, "date out of order", r, id)
 	day, _ := r.day(id)
 	if guess, ok := s.otherYear(r, id, day, about); ok {
@@ -196,7 +196,7 @@ func (s *survey) wrongDate(r *row, level Level, id measure.ID, words string, abo
 	return finding.say(id.String() + " " + day.Format(time.DateOnly) + " " + words + "." + advice)
 }
 
-func (s *survey) otherYear(r *row, id measure.ID, day, about time.Time) (time.Time, bool) {
+func (s *checker) otherYear(r *row, id measure.ID, day, about time.Time) (time.Time, bool) {
 	for _, years := range []int{-1, 1, -10, 10, -100, 100} {
 		guess := day.AddDate(years, 0, 0)
 		if yearsApart(guess, about) || !s.orderHolds(r, id, guess) {
@@ -208,7 +208,7 @@ func (s *survey) otherYear(r *row, id measure.ID, day, about time.Time) (time.Ti
 }
 
 // orderHolds reports whether the dates of the row are in order, and the age a usual one, with another day for one of them.
-func (s *survey) orderHolds(r *row, id measure.ID, guess time.Time) bool {
+func (s *checker) orderHolds(r *row, id measure.ID, guess time.Time) bool {
 	var last time.Time
 	for _, each := range dateOrder {
 		day, ok := r.day(each)
@@ -246,7 +246,7 @@ func judgeAge(ages *rules.Ages, birth, kill time.Time) Level {
 var breedingSexes = []grading.Sex{grading.SexCow, grading.SexBull, grading.SexSow, grading.SexBoar}
 
 // ageFinding says that an animal is too young or too old for its species, or that its bone does not go with its age.
-func (s *survey) ageFinding(r *row) (Finding, bool) {
+func (s *checker) ageFinding(r *row) (Finding, bool) {
 	birth, hasBirth := r.day(measure.BirthDate)
 	kill, hasKill := r.day(measure.KillDate)
 	on := measure.KillDate

@@ -7,10 +7,10 @@ import (
 )
 
 // impossibleDressingPercent holds a carcass whose dressing percent cannot be true: one of the two weights is wrong.
-func impossibleDressingPercent(s *survey) []Finding { return s.dressingPercent(Hold) }
+func impossibleDressingPercent(s *checker) []Finding { return s.dressingPercent(Hold) }
 
 // unusualDressingPercent has the judge look at dressing percents beyond the look bounds, as unusualValue does.
-func unusualDressingPercent(s *survey) []Finding {
+func unusualDressingPercent(s *checker) []Finding {
 	return s.unusual(measure.DressingPercent, func(r *row) (decimal.Decimal, Level, bool) {
 		figure, ok := r.number(measure.DressingPercent)
 		limit, limited := r.limit(measure.DressingPercent)
@@ -21,7 +21,7 @@ func unusualDressingPercent(s *survey) []Finding {
 	}, func(r *row) (Finding, bool) { return s.dressingPercentOf(r, Look) })
 }
 
-func (s *survey) dressingPercent(level Level) []Finding {
+func (s *checker) dressingPercent(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if finding, ok := s.dressingPercentOf(r, level); ok {
@@ -31,7 +31,7 @@ func (s *survey) dressingPercent(level Level) []Finding {
 	return findings
 }
 
-func (s *survey) dressingPercentOf(r *row, level Level) (Finding, bool) {
+func (s *checker) dressingPercentOf(r *row, level Level) (Finding, bool) {
 	percent, ok := r.number(measure.DressingPercent)
 	limit, limited := r.limit(measure.DressingPercent)
 	if !ok || !limited || limit.judge(percent) != level || !r.sound(measure.HotCarcassWeight, measure.LiveWeight) {
@@ -46,7 +46,7 @@ func (s *survey) dressingPercentOf(r *row, level Level) (Finding, bool) {
 }
 
 // weightFinding says that carcass weight and live weight do not go together, at the cell that is likelier to be wrong.
-func (s *survey) weightFinding(r *row, level Level, code, words string) Finding {
+func (s *checker) weightFinding(r *row, level Level, code, words string) Finding {
 	carcass, _ := r.cellOf(measure.HotCarcassWeight)
 	live, _ := r.cellOf(measure.LiveWeight)
 	if r.ReadingOf(carcass).Value.Number.Equal(r.ReadingOf(live).Value.Number) {

@@ -9,7 +9,7 @@ import (
 // duplicateTag holds carcasses of the same species and basis that have one tag, since they can't be told apart. Tags are
 // compared as text. The same tag in another species or in a live scan is no duplicate. Each carcass after the first is asked
 // about once, together with those before it: a pair is one question, and when it is settled both are.
-func duplicateTag(s *survey) []Finding {
+func duplicateTag(s *checker) []Finding {
 	type tagged struct {
 		species rules.Species
 		basis   rules.Basis
@@ -29,7 +29,7 @@ func duplicateTag(s *survey) []Finding {
 		}
 		finding := s.about(Hold, DuplicateTag, r, measure.Tag)
 		for _, other := range before {
-			finding.Lot = append(finding.Lot, other.Carcass)
+			finding.Others = append(finding.Others, other.Carcass)
 		}
 		words := "tag " + r.Tag + " also stands in " + others(r, before)
 		if nearest := s.nearestUnused(r.Tag); nearest != "" {

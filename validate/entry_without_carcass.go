@@ -6,7 +6,7 @@ import (
 
 // entryWithoutCarcass says which entries of the roster have no carcass. An animal may have been withdrawn or sold, so it
 // is a note.
-func entryWithoutCarcass(s *survey) []Finding {
+func entryWithoutCarcass(s *checker) []Finding {
 	hung := map[string]bool{}
 	for _, r := range s.rows {
 		hung[r.Tag] = true

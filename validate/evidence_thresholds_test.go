@@ -13,7 +13,7 @@ import (
 
 // A likely value of an unusual, possible row is shown from a gain of 2.5 on; what cannot be true always has its likeliest.
 func TestFromWhichGainALikelyValueIsShown(t *testing.T) {
-	s := &survey{}
+	s := &checker{}
 	for _, test := range []struct {
 		level Level
 		gain  float64
@@ -33,7 +33,7 @@ func TestHowMuchLikelierExchangedRowsAre(t *testing.T) {
 		for i := range rows {
 			rows[i] = rows[i].but(t, fmt.Sprintf("measured fat=%.2f; kidney, pelvic and heart fat=0.9", float64(hundredths)/100))
 		}
-		s := newSurvey(drawLot(t, rules.Beef, rows...))
+		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, _ := s.modelOf(s.rows[0])
 		fat, ok := m.place[measure.MeasuredFat]
 		if !ok {
@@ -66,7 +66,7 @@ func TestHowMuchMustSpeakBesidesTheStep(t *testing.T) {
 			rows[i] = rows[i].but(t, fmt.Sprintf("live weight=%d", weight/5*5))
 		}
 		rows[7] = rows[7].but(t, fmt.Sprintf("live weight=%d", live))
-		s := newSurvey(drawLot(t, rules.Beef, rows...))
+		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, i := s.modelOf(s.rows[7])
 		j := m.place[measure.LiveWeight]
 		if !m.columns[j].loose || m.columns[j].step != 5 {
@@ -106,7 +106,7 @@ func TestHowFarApartValuesAreExchanged(t *testing.T) {
 		rows := companions(t, "24")
 		rows[10] = rows[10].but(t, "live weight=1200; hot carcass weight=900")
 		rows[10+apart] = rows[10+apart].but(t, "live weight=1450; hot carcass weight=745; ribeye area=14")
-		s := newSurvey(drawLot(t, rules.Beef, rows...))
+		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, i := s.modelOf(s.rows[10])
 		found := slices.ContainsFunc(m.exchangedWith(i), func(sign clue) bool { return sign.sort == rowsExchanged && sign.other == i+apart })
 		if found != want {
@@ -122,7 +122,7 @@ func TestWithHowManyOddRowsLiveWeightsAreCompared(t *testing.T) {
 		for i := range odd {
 			rows[3*i] = rows[3*i].but(t, "live weight=1690")
 		}
-		s := newSurvey(drawLot(t, rules.Beef, rows...))
+		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, _ := s.modelOf(s.rows[0])
 		if list := m.oddLive(m.place[measure.LiveWeight]); len(list) != want {
 			t.Errorf("of %d odd rows %d are compared, want %d", odd, len(list), want)

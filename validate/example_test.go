@@ -21,7 +21,7 @@ func ExampleCheck() {
 		})
 	}
 	graded := grading.Grade(steer, book)
-	for _, finding := range validate.Check(&validate.Lot{Book: book, Carcasses: []*grading.Graded{graded}}) {
+	for _, finding := range validate.Check(&validate.Batch{Book: book, Carcasses: []*grading.Graded{graded}}) {
 		if finding.Measure == measure.RibeyeArea {
 			fmt.Println(finding.Level, finding.Code, finding.At)
 		}

@@ -17,14 +17,14 @@ type modelKey struct {
 }
 
 // modelOf gives the model that a carcass is part of, and its place there.
-func (s *survey) modelOf(r *row) (m *sheetModel, place int) {
+func (s *checker) modelOf(r *row) (m *sheetModel, place int) {
 	if r.model == nil {
 		s.fitModels()
 	}
 	return r.model, r.inModel
 }
 
-func (s *survey) fitModels() {
+func (s *checker) fitModels() {
 	members := map[modelKey][]*row{}
 	for _, row := range s.rows {
 		key := modelKey{row.sheet, row.Species, row.Basis}
@@ -53,7 +53,7 @@ func (e explanation) meant() string { return e.words + " (" + e.value.String() +
 
 // likeliest gives the slip among the measures' cells that explains the carcass best; ok is false where none makes it any
 // likelier. What a slip leads back to is possible.
-func (s *survey) likeliest(r *row, ids ...measure.ID) (best explanation, ok bool) {
+func (s *checker) likeliest(r *row, ids ...measure.ID) (best explanation, ok bool) {
 	for _, id := range ids {
 		if explanation, found := s.likeliestWhere(r, id, func(decimal.Decimal) bool { return true }); found && explanation.gain > 0 && (!ok || explanation.gain > best.gain) {
 			best, ok = explanation, true
@@ -63,7 +63,7 @@ func (s *survey) likeliest(r *row, ids ...measure.ID) (best explanation, ok bool
 }
 
 // likeliestWhere gives the slip in one cell that explains the carcass best among those that lead back to a fitting number.
-func (s *survey) likeliestWhere(r *row, id measure.ID, fits func(decimal.Decimal) bool) (best explanation, ok bool) {
+func (s *checker) likeliestWhere(r *row, id measure.ID, fits func(decimal.Decimal) bool) (best explanation, ok bool) {
 	m, i := s.modelOf(r)
 	of := m.rows[i]
 	j, has := m.place[id]

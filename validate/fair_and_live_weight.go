@@ -15,7 +15,7 @@ var fairTolerance = decimal.NewFromInt(8)
 
 // fairAndLiveWeight has the judge look at an animal whose live weight at the plant is far from the fair's own weigh-in.
 // Where most of a sheet are so, the fair weighed on another day than the plant: that is said once for the sheet.
-func fairAndLiveWeight(s *survey) []Finding {
+func fairAndLiveWeight(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -59,7 +59,7 @@ func fairWeightApart(r *row) (apart, known bool) {
 }
 
 // fairWeightsApart names the animals of a sheet one by one.
-func fairWeightsApart(s *survey, rows []*row) []Finding {
+func fairWeightsApart(s *checker, rows []*row) []Finding {
 	var findings []Finding
 	for _, r := range rows {
 		if apart, _ := fairWeightApart(r); !apart || !r.sound(measure.LiveWeight, measure.HotCarcassWeight) {

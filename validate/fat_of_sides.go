@@ -14,7 +14,7 @@ var sidesOfFat = decimal.RequireFromString("0.15")
 
 // fatOfSides says where the fat of a carcass is that of one side alone, for the other is blank, and has the judge look at
 // one whose two sides are far apart.
-func fatOfSides(s *survey) []Finding {
+func fatOfSides(s *checker) []Finding {
 	var findings []Finding
 	var said []*Sheet // of which it was said that they have one side only
 	for _, r := range s.rows {
@@ -42,7 +42,7 @@ func fatOfSides(s *survey) []Finding {
 }
 
 // oneSide notes that the fat of one side is used alone; once for a sheet that has a column for one side only.
-func (s *survey) oneSide(r *row, measured, blank measure.ID, said *[]*Sheet) []Finding {
+func (s *checker) oneSide(r *row, measured, blank measure.ID, said *[]*Sheet) []Finding {
 	finding := s.about(Note, "fat of one side", r, blank)
 	if r.sheet == nil {
 		return []Finding{finding.say("the " + measured.String() + " is used alone; there is no " + blank.String() + ".")}

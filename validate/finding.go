@@ -46,15 +46,15 @@ type Finding struct {
 	Remembered bool
 	// Lot are further carcasses that the one question is about: those of a whole column or group, or beside Carcass the other
 	// of a pair (tags or values exchanged, one tag twice). Nil for most findings.
-	Lot []*grading.Carcass
+	Others []*grading.Carcass
 }
 
 // Carcasses gives every carcass that the finding is about.
 func (f *Finding) Carcasses() []*grading.Carcass {
 	if f.Carcass == nil {
-		return f.Lot
+		return f.Others
 	}
-	return append([]*grading.Carcass{f.Carcass}, f.Lot...)
+	return append([]*grading.Carcass{f.Carcass}, f.Others...)
 }
 
 // InDoubt gives the measures of a carcass that can't be relied on while the finding is open, read or computed. Where the
@@ -70,8 +70,8 @@ func (f *Finding) InDoubt(carcass *grading.Carcass) []measure.ID {
 	return slices.DeleteFunc(doubted, func(id measure.ID) bool { return id == measure.None })
 }
 
-// Lot is everything that is checked together.
-type Lot struct {
+// Batch is everything that is checked together.
+type Batch struct {
 	Book      *rules.Rulebook
 	Carcasses []*grading.Graded
 	Sheets    []Sheet

@@ -6,7 +6,7 @@ import (
 )
 
 // with gives the carcass as it would be graded with other values in some of its cells.
-func (s *survey) with(r *row, changes map[measure.ID]measure.Value) *row {
+func (s *checker) with(r *row, changes map[measure.ID]measure.Value) *row {
 	changed := r.Carcass.Clone()
 	for id, value := range changes {
 		reading := changed.ReadingOf(id)

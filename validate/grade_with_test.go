@@ -13,8 +13,8 @@ func TestRememberedGradesAreTheCarcassesOwn(t *testing.T) {
 	for _, text := range []string{"", "maturity=320", "maturity=250", "dark cutter=yes; dark cutter lowering=2", "sex=Cow", "sex=Bull", "hardbone=yes; maturity=350"} {
 		rows = append(rows, trueRow(t).but(t, "sheet quality grade=Low Choice").but(t, text))
 	}
-	lot := drawLot(t, rules.Beef, rows...)
-	s := newSurvey(lot)
+	batch := drawLot(t, rules.Beef, rows...)
+	s := newChecker(batch)
 	for _, r := range s.rows {
 		m, i := s.modelOf(r)
 		for marbling := 110.0; marbling < 990; marbling += 40 {

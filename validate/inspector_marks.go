@@ -6,7 +6,7 @@ import (
 
 // inspectorMarks holds a carcass that the plant's inspector condemned or retained: it is never placed, and nothing else
 // is asked about it.
-func inspectorMarks(s *survey) []Finding {
+func inspectorMarks(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for _, mark := range []measure.ID{measure.Condemned, measure.Retained} {

@@ -21,7 +21,7 @@ type kind struct {
 }
 
 // kindOf gives a species' kind, worked out once.
-func (s *survey) kindOf(species rules.Species) *kind {
+func (s *checker) kindOf(species rules.Species) *kind {
 	if known := s.kinds[species]; known != nil {
 		return known
 	}
@@ -91,7 +91,7 @@ func floatOf(number decimal.Decimal) float64 {
 }
 
 // measuresIn gives the limited measures of every species in a sheet.
-func (s *survey) measuresIn(rows []*row) []measure.ID {
+func (s *checker) measuresIn(rows []*row) []measure.ID {
 	var list []measure.ID
 	seen := map[rules.Species]bool{}
 	for _, r := range rows {

@@ -76,7 +76,7 @@ var noEvidence = []measure.ID{
 }
 
 // usualOfLimit reads a middle and a spread out of a rulebook's look bounds, which are taken as three spreads out.
-func usualOfLimit(limit *limit, log bool) (middle, spread float64, ok bool) {
+func usualOfLimit(limit *limit, log bool) (middle, deviation float64, ok bool) {
 	if !limit.LookBelow.Valid || !limit.LookAbove.Valid || log && limit.LookBelow.Decimal.Sign() <= 0 {
 		return 0, 0, false
 	}

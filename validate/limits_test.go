@@ -15,9 +15,9 @@ func TestScannedFatIsLimited(t *testing.T) {
 	for written, want := range map[string]Level{
 		"50.7": Hold, "-2.62": Hold, "-0.01": Hold, ".454": Look, "0": Look, "1.49": Look, "1.5": "", "11": "", "11.01": Look, "20.01": Hold,
 	} {
-		lot := drawLot(t, rules.Beef, trueRow(t).but(t, "intramuscular fat="+written))
-		setBasis(lot, rules.LiveScan)
-		if got := levelOf(Check(lot), measure.IntramuscularFat); got != want {
+		batch := drawLot(t, rules.Beef, trueRow(t).but(t, "intramuscular fat="+written))
+		setBasis(batch, rules.LiveScan)
+		if got := levelOf(Check(batch), measure.IntramuscularFat); got != want {
 			t.Errorf("%s: level %q, want %q", written, got, want)
 		}
 	}
@@ -71,9 +71,9 @@ func TestEveryReadMeasureIsLimited(t *testing.T) {
 				if definition.Kind == measure.KindDate {
 					row = row.but(t, dates)
 				}
-				lot := drawLot(t, species, row.but(t, definition.Name+"="+absurd))
-				if level := levelOf(Check(lot), definition.ID); level == "" {
-					t.Errorf("%s: %s %s is neither held nor looked at: %q", species, definition.ID, absurd, said(Check(lot)))
+				batch := drawLot(t, species, row.but(t, definition.Name+"="+absurd))
+				if level := levelOf(Check(batch), definition.ID); level == "" {
+					t.Errorf("%s: %s %s is neither held nor looked at: %q", species, definition.ID, absurd, said(Check(batch)))
 				}
 			}
 		}
@@ -81,10 +81,10 @@ func TestEveryReadMeasureIsLimited(t *testing.T) {
 }
 
 // setBasis grades a lot again on another basis.
-func setBasis(lot *Lot, basis rules.Basis) {
-	for _, graded := range lot.Carcasses {
+func setBasis(batch *Batch, basis rules.Basis) {
+	for _, graded := range batch.Carcasses {
 		graded.Basis = basis
-		*graded = *grading.Grade(graded.Carcass, lot.Book)
+		*graded = *grading.Grade(graded.Carcass, batch.Book)
 	}
 }
 

@@ -10,13 +10,13 @@ import (
 // asked for and in slips tried, those between rows among them.
 func TestChecksAreLinearInRows(t *testing.T) {
 	work := func(count int) (pieces, slips float64) {
-		lot := drawLot(t, rules.Beef, manyRows(t, count)...)
-		s := newSurvey(lot)
+		batch := drawLot(t, rules.Beef, manyRows(t, count)...)
+		s := newChecker(batch)
 		for _, r := range s.rows {
 			m, i := s.modelOf(r)
 			slips += float64(len(m.exchangedWith(i)) + len(m.cluesAlone(i, &m.work)))
 		}
-		return testing.AllocsPerRun(1, func() { Check(lot) }), slips
+		return testing.AllocsPerRun(1, func() { Check(batch) }), slips
 	}
 	fewPieces, fewSlips := work(400)
 	manyPieces, manySlips := work(1200)

@@ -6,7 +6,7 @@ import (
 
 // missingClass holds a carcass without a class beside others of its sheet that have one: it can't be said against whom it
 // is placed. Sheets without classes are one class, and nothing is said. It never doubts a carcass that has a class.
-func missingClass(s *survey) []Finding {
+func missingClass(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		rows := s.Sheets[i].rows

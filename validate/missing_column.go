@@ -13,7 +13,7 @@ import (
 const nothingFilledIn = "nothing filled in"
 
 // missingColumn says once for a sheet what none of its carcasses has and none can be placed without.
-func missingColumn(s *survey) []Finding {
+func missingColumn(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -33,7 +33,7 @@ func missingColumn(s *survey) []Finding {
 
 // standsUnreadable reports whether every carcass lacks a figure because what is written for it can't be read, which is said
 // cell by cell.
-func (s *survey) standsUnreadable(sheet *Sheet, id measure.ID) bool {
+func (s *checker) standsUnreadable(sheet *Sheet, id measure.ID) bool {
 	return !slices.ContainsFunc(sheet.rows, func(r *row) bool {
 		return !r.passed && !slices.ContainsFunc(inputsOf(r.Graded, id), func(from measure.ID) bool {
 			reading, written := r.Written(from)
@@ -44,7 +44,7 @@ func (s *survey) standsUnreadable(sheet *Sheet, id measure.ID) bool {
 
 // lackOf says what a sheet lacks, and what to do: fill in what has a column, or else add the column. A sheet on which
 // nothing was filled in yet is told so; and where all is filled in, what keeps the figure from being worked out.
-func (s *survey) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
+func (s *checker) lackOf(sheet *Sheet, lacked []measure.ID) Finding {
 	rows := sheet.rows
 	var words []string
 	blank := 0

@@ -5,7 +5,7 @@ import (
 )
 
 // missingTag holds a carcass without a tag: nobody could be given its place. It never doubts a carcass that has one.
-func missingTag(s *survey) []Finding {
+func missingTag(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.Tag != "" || r.ReadingOf(measure.Tag).Unreadable {

@@ -10,7 +10,7 @@ import (
 
 // missingValue holds a carcass with a blank where a figure it is placed by needs a value. A blank is never read as zero.
 // A live weight left blank is only noted, since no place depends on it.
-func missingValue(s *survey) []Finding {
+func missingValue(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.passed || r.unplaceable {
@@ -21,7 +21,7 @@ func missingValue(s *survey) []Finding {
 	return findings
 }
 
-func (s *survey) missingOf(r *row) []Finding {
+func (s *checker) missingOf(r *row) []Finding {
 	figure, why, lacks := lacking(r.Graded)
 	if !lacks {
 		return s.missingLiveWeight(r)
@@ -52,7 +52,7 @@ func (s *survey) missingOf(r *row) []Finding {
 }
 
 // missingLiveWeight notes a blank live weight in a sheet that has a column for it.
-func (s *survey) missingLiveWeight(r *row) []Finding {
+func (s *checker) missingLiveWeight(r *row) []Finding {
 	if r.sheet == nil || !s.blank(r, measure.LiveWeight) {
 		return nil
 	}
@@ -70,7 +70,7 @@ func (s *survey) missingLiveWeight(r *row) []Finding {
 // blanksNeeded gives the blank cells of a carcass that a decisive figure waits for: filled as another carcass of the sheet
 // has them the figures are there, and without that one cell they are not. What is written but unreadable is filled the
 // same way throughout, for it is told of elsewhere.
-func (s *survey) blanksNeeded(r *row) []measure.ID {
+func (s *checker) blanksNeeded(r *row) []measure.ID {
 	filling, unreadable := map[measure.ID]measure.Value{}, map[measure.ID]measure.Value{}
 	if r.sheet == nil {
 		return nil
@@ -105,13 +105,13 @@ func (s *survey) blanksNeeded(r *row) []measure.ID {
 	return needed
 }
 
-func (s *survey) blank(r *row, id measure.ID) bool {
+func (s *checker) blank(r *row, id measure.ID) bool {
 	_, written := r.Written(id)
 	return !written
 }
 
 // donor gives another carcass of the sheet, of the same species and basis, that has the measure.
-func (s *survey) donor(r *row, id measure.ID) *row {
+func (s *checker) donor(r *row, id measure.ID) *row {
 	key := donorKey{sheetMeasure{r.sheet, id}, r.Species, r.Basis}
 	donor, known := s.donors[key]
 	if !known && r.sheet != nil {
@@ -137,7 +137,7 @@ type donorKey struct {
 }
 
 // measured reports whether any limited measure but live weight was read of the carcass.
-func (s *survey) measured(r *row) bool {
+func (s *checker) measured(r *row) bool {
 	for _, id := range r.kind.measures {
 		if !slices.Contains(beforeTheRail, id) && !s.blank(r, id) {
 			return true

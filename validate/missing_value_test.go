@@ -12,9 +12,9 @@ import (
 )
 
 // expect checks one lot of beef carcasses and compares what is said with what is wanted, each as "level code cell hint".
-func expect(t *testing.T, name string, lot *Lot, want ...string) {
+func expect(t *testing.T, name string, batch *Batch, want ...string) {
 	t.Helper()
-	if got := said(Check(lot)); !slices.Equal(got, want) {
+	if got := said(Check(batch)); !slices.Equal(got, want) {
 		t.Errorf("%s:\n got %q\nwant %q", name, got, want)
 	}
 }
@@ -34,13 +34,13 @@ func TestMissingValues(t *testing.T) {
 
 // Without a customary value in the rulebook a blank internal fat is a missing value: it is never read as zero.
 func TestNoCustomaryInternalFat(t *testing.T) {
-	lot := drawLot(t, rules.Beef, trueRow(t).but(t, "kidney, pelvic and heart fat="), trueRow(t).but(t, "tag=102; hot carcass weight=792; live weight=1271"))
-	book := *lot.Book
+	batch := drawLot(t, rules.Beef, trueRow(t).but(t, "kidney, pelvic and heart fat="), trueRow(t).but(t, "tag=102; hot carcass weight=792; live weight=1271"))
+	book := *batch.Book
 	book.Settings.CustomaryKPH = decimal.NullDecimal{}
-	lot.Book = &book
-	for i, graded := range lot.Carcasses {
+	batch.Book = &book
+	for i, graded := range batch.Carcasses {
 		again := grading.Grade(graded.Carcass, &book)
-		lot.Carcasses[i], lot.Sheets[0].Carcasses[i] = again, again
+		batch.Carcasses[i], batch.Sheets[0].Carcasses[i] = again, again
 	}
-	expect(t, "no customary value", lot, "hold value missing G5")
+	expect(t, "no customary value", batch, "hold value missing G5")
 }

@@ -22,11 +22,11 @@ type bell struct {
 	peak                 float64 // the logarithm of the density at the middle
 }
 
-func newBell(middle, spread, animals float64) bell {
+func newBell(middle, deviation, animals float64) bell {
 	tail := math.Min(5+animals/4, 20)
 	high, _ := math.Lgamma((tail + 1) / 2)
 	low, _ := math.Lgamma(tail / 2)
-	return bell{middle, spread, tail, high - low - math.Log(tail*math.Pi)/2 - math.Log(spread)}
+	return bell{middle, deviation, tail, high - low - math.Log(tail*math.Pi)/2 - math.Log(deviation)}
 }
 
 // density is the logarithm of Student's density.
@@ -45,8 +45,8 @@ func fitted(figures []float64, toward bell) bell {
 		return newBell(toward.middle, toward.spread*math.Sqrt2, 0)
 	}
 	middle := median(figures)
-	spread := spreadAbout(middle, figures)
-	limit := 2.5 * math.Max(spread, toward.spread/2)
+	deviation := spreadAbout(middle, figures)
+	limit := 2.5 * math.Max(deviation, toward.spread/2)
 	sum := 0.0
 	for _, figure := range figures {
 		away := math.Min(math.Abs(figure-middle), limit)
@@ -82,7 +82,7 @@ type modelColumn struct {
 
 // sheetModel is what is usual on one sheet among the animals of one kind.
 type sheetModel struct {
-	survey  *survey
+	survey  *checker
 	columns []modelColumn
 	place   map[measure.ID]int
 	// compared are the measures that the model compares, with those that stand for them.
@@ -263,19 +263,19 @@ func (c *modelColumn) findStep(values []float64) {
 }
 
 // newSheetModel fits what is usual on one sheet.
-func (s *survey) newSheetModel(rows []*row) *sheetModel {
+func (s *checker) newSheetModel(rows []*row) *sheetModel {
 	m := &sheetModel{survey: s, place: map[measure.ID]int{}, groups: map[string]*group{}}
 	kind := rows[0].kind
 	for at, id := range kind.measures {
 		definition, _ := measure.Define(id)
 		c := modelColumn{measure: id, kind: definition.Kind, unit: definition.Unit, under: -1, limit: kind.limits[at]}
 		c.log = definition.Unit == "lb" || definition.Unit == "in" || definition.Unit == "sq in" || id == measure.IntramuscularFat
-		middle, spread, known := usualOfLimit(kind.limits[at], c.log)
+		middle, deviation, known := usualOfLimit(kind.limits[at], c.log)
 		if !known || definition.Computed && id != measure.AdjustedFat || slices.Contains(noEvidence, id) ||
 			!slices.ContainsFunc(rows, func(r *row) bool { return r.cells[at].read }) {
 			continue
 		}
-		c.prior = newBell(middle, spread, 0)
+		c.prior = newBell(middle, deviation, 0)
 		m.place[id] = len(m.columns)
 		m.compared.Add(id)
 		m.columns = append(m.columns, c)
@@ -326,9 +326,9 @@ func (m *sheetModel) fit(kind *kind) {
 	}
 	if hasLive && hasCarcass {
 		if of, ok := kind.limit[measure.DressingPercent]; ok {
-			if middle, spread, ok := usualOfLimit(of, true); ok {
+			if middle, deviation, ok := usualOfLimit(of, true); ok {
 				c := &m.columns[carcass]
-				c.under, c.slope, c.priorTo = live, 1, newBell(middle-math.Log(100), spread, 0)
+				c.under, c.slope, c.priorTo = live, 1, newBell(middle-math.Log(100), deviation, 0)
 			}
 		}
 	}

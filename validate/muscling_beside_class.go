@@ -37,7 +37,7 @@ func (m musclingScore) of(r *row) (float64, bool) {
 // musclingBesideClass has the judge look at a lamb whose leg score or conformation is far from those of its class, taking into
 // account that heavier and fatter lambs are thicker, and that its other score does not bear out. A class of fewer than six tells
 // nothing.
-func musclingBesideClass(s *survey) []Finding {
+func musclingBesideClass(s *checker) []Finding {
 	type classOf struct {
 		modelKey
 		class string
@@ -59,7 +59,7 @@ func musclingBesideClass(s *survey) []Finding {
 	return findings
 }
 
-func (s *survey) musclingOf(class []*row, score musclingScore) []Finding {
+func (s *checker) musclingOf(class []*row, score musclingScore) []Finding {
 	var rows []*row
 	var scores []float64
 	for _, r := range class {
@@ -72,7 +72,7 @@ func (s *survey) musclingOf(class []*row, score musclingScore) []Finding {
 	}
 	expected := make([]float64, len(rows))
 	for _, beside := range []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat} {
-		follow(expected, scores, rows, beside)
+		addSlope(expected, scores, rows, beside)
 	}
 	apart := make([]float64, len(rows))
 	for i := range rows {
@@ -92,9 +92,9 @@ func (s *survey) musclingOf(class []*row, score musclingScore) []Finding {
 	return findings
 }
 
-// follow adds to what is expected how a score follows a measure: the median slope of the class about the measure's median, and
+// addSlope adds to what is expected how a score follows a measure: the median slope of the class about the measure's median, and
 // shrunk toward none as if 20 more animals had none.
-func follow(expected, scores []float64, rows []*row, beside measure.ID) {
+func addSlope(expected, scores []float64, rows []*row, beside measure.ID) {
 	var at []int
 	var measured, left []float64
 	for i, r := range rows {
@@ -120,7 +120,7 @@ func borneOut(r *row, score musclingScore, written float64) bool {
 	})
 }
 
-func (s *survey) musclingFinding(r *row, score musclingScore, below bool, size int, usual func(float64) bool) Finding {
+func (s *checker) musclingFinding(r *row, score musclingScore, below bool, size int, usual func(float64) bool) Finding {
 	direction := map[bool]string{true: "below", false: "above"}[below]
 	reading := r.ReadingOf(score.cell)
 	finding := s.about(Look, score.cell.String()+" out of line with the class", r, score.cell)

@@ -10,7 +10,7 @@ import (
 )
 
 // lambs are ordinary lambs of one class, the heavier ones a little thicker in the leg, the first of which is otherwise.
-func lambs(t *testing.T, count int, first string) *Lot {
+func lambs(t *testing.T, count int, first string) *Batch {
 	t.Helper()
 	var list []drawn
 	for i := range count {
@@ -42,12 +42,12 @@ func TestLegScoreBesideItsClass(t *testing.T) {
 		{6, "leg score=2; conformation=", "12"},
 		{5, "leg score=2; conformation=", "-"},
 	} {
-		lot := lambs(t, test.count, test.first)
-		found := about(t, lot, "301", measure.LegScore)
+		batch := lambs(t, test.count, test.first)
+		found := about(t, batch, "301", measure.LegScore)
 		if (found == nil) != (test.hint == "-") || found != nil && (found.Hint != test.hint || found.Level != Look) {
-			t.Errorf("%d lambs, %s: want %q, found %q", test.count, test.first, test.hint, said(Check(lot)))
+			t.Errorf("%d lambs, %s: want %q, found %q", test.count, test.first, test.hint, said(Check(batch)))
 		}
-		for _, finding := range Check(lot) {
+		for _, finding := range Check(batch) {
 			if strings.Contains(finding.Code, "out of line") && finding.Tag != "301" {
 				t.Errorf("%s: a true lamb is named: %s", test.first, finding.Message)
 			}
@@ -61,9 +61,9 @@ func TestConformationBesideItsClass(t *testing.T) {
 		"conformation=Low Good": true, "leg score=; conformation=Low Good": true, "leg score=7; conformation=Low Good": false,
 		"conformation=Low Choice": false, "leg score=; conformation=Average Prime": false,
 	} {
-		lot := lambs(t, 20, first)
-		if found := about(t, lot, "301", measure.Conformation); (found != nil) != want {
-			t.Errorf("%s: named %v, want %v: %q", first, found != nil, want, said(Check(lot)))
+		batch := lambs(t, 20, first)
+		if found := about(t, batch, "301", measure.Conformation); (found != nil) != want {
+			t.Errorf("%s: named %v, want %v: %q", first, found != nil, want, said(Check(batch)))
 		}
 	}
 }
@@ -104,10 +104,10 @@ func TestAWideClassAllowsMore(t *testing.T) {
 				301+i, 118+(i*5)%13, 62+(i*4)%9, 8+(i*8)%7)))
 		}
 		list[0] = list[0].but(t, first)
-		lot := drawLot(t, rules.Lamb, list...)
-		named := hasCode(Check(lot), "leg score out of line with the class")
+		batch := drawLot(t, rules.Lamb, list...)
+		named := hasCode(Check(batch), "leg score out of line with the class")
 		if named != want {
-			t.Errorf("%s: named %v, want %v: %q", first, named, want, said(Check(lot)))
+			t.Errorf("%s: named %v, want %v: %q", first, named, want, said(Check(batch)))
 		}
 	}
 }

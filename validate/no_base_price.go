@@ -7,7 +7,7 @@ import (
 
 // noBasePrice notes once for each species on each sheet that the board has set no base price for it, so nothing has a
 // price.
-func noBasePrice(s *survey) []Finding {
+func noBasePrice(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]

@@ -7,7 +7,7 @@ import (
 
 // noPrice has the judge know of a carcass that the grid does not price. It is placed all the same, but a place by value
 // can't be given, and it is never priced at zero. Only where the board has set a base price for the species.
-func noPrice(s *survey) []Finding {
+func noPrice(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		figure, has := r.Computed(measure.Price)

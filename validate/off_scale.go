@@ -10,7 +10,7 @@ import (
 var topOfSteps, aboveSteps = decimal.NewFromInt(6), decimal.NewFromInt(10)
 
 // offScale holds a pork marbling between 6 and 10, where its scale has no step.
-func offScale(s *survey) []Finding {
+func offScale(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		score, ok := r.Reading(measure.PorkMarbling)

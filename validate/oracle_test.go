@@ -74,9 +74,9 @@ func (o *oracle) chance(row *plantedRow, f figures, written drawn) float64 {
 }
 
 // logNormal is the logarithm of the normal density.
-func logNormal(number, mean, spread float64) float64 {
-	away := (number - mean) / spread
-	return -away*away/2 - math.Log(spread*math.Sqrt(2*math.Pi))
+func logNormal(number, mean, deviation float64) float64 {
+	away := (number - mean) / deviation
+	return -away*away/2 - math.Log(deviation*math.Sqrt(2*math.Pi))
 }
 
 // stepChance is the logarithm of the share of numbers about one that are written as it is.

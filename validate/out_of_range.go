@@ -7,11 +7,11 @@ import (
 )
 
 // impossibleValue holds a cell whose value the rulebook says cannot be true, with what it was likely meant as.
-func impossibleValue(s *survey) []Finding { return s.outOfRange(Hold) }
+func impossibleValue(s *checker) []Finding { return s.outOfRange(Hold) }
 
 // unusualValue has the judge look at values beyond the rulebook's look bounds: a small class one by one, a group once. A class
 // with enough animals tells by itself what is usual in it.
-func unusualValue(s *survey) []Finding {
+func unusualValue(s *checker) []Finding {
 	var findings []Finding
 	seen := map[measure.ID]bool{}
 	for _, r := range s.rows {
@@ -34,7 +34,7 @@ func unusualValue(s *survey) []Finding {
 }
 
 // outOfRange names the cells outside the limits at one level.
-func (s *survey) outOfRange(level Level) []Finding {
+func (s *checker) outOfRange(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for i := range r.cells {
@@ -54,7 +54,7 @@ func (s *survey) outOfRange(level Level) []Finding {
 const gainForHint = 2.5
 
 // worthAHint reports whether a slip explains a row well enough to be shown as a hint.
-func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
+func (s *checker) worthAHint(r *row, level Level, likely explanation) bool {
 	if level == Hold {
 		return true
 	}
@@ -62,7 +62,7 @@ func (s *survey) worthAHint(r *row, level Level, likely explanation) bool {
 }
 
 // rangeFinding names the cell that a value outside its limit comes of.
-func (s *survey) rangeFinding(r *row, place int) (Finding, bool) {
+func (s *checker) rangeFinding(r *row, place int) (Finding, bool) {
 	id, limit, level := r.kind.measures[place], r.kind.limits[place], r.cells[place].level()
 	value, _, _ := r.limited(place)
 	cells := []measure.ID{id}

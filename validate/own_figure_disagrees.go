@@ -10,7 +10,7 @@ import (
 
 // ownFiguresThroughout says once for a sheet how its own figures go with the computed ones where they do not to their last
 // decimal: they lie about them, as a camera's or those of unrounded measures do, or are worked out otherwise.
-func ownFiguresThroughout(s *survey) []Finding {
+func ownFiguresThroughout(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -50,7 +50,7 @@ func (o *ownModel) throughout(at rules.Place) Finding {
 
 // ownFigureFinding has the judge look at a carcass whose own yield grade, cutability, dressing percent or quality grade, as the
 // sheet has it, its measures do not give, where no slip in a measure explains it better.
-func (s *survey) ownFigureFinding(r *row, own *ownFigure) Finding {
+func (s *checker) ownFigureFinding(r *row, own *ownFigure) Finding {
 	written := r.ReadingOf(own.sheet).Value
 	computed, _ := r.Figure(own.computed)
 	code := "sheet's own " + own.computed.String() + " disagrees"
@@ -71,6 +71,6 @@ func printed(value measure.Value, id measure.ID) string {
 }
 
 // weighs reports whether the carcass weight is among what a figure is worked out from.
-func (s *survey) weighs(r *row, own *ownFigure) bool {
+func (s *checker) weighs(r *row, own *ownFigure) bool {
 	return slices.Contains(s.inputs(r, own.computed), measure.HotCarcassWeight)
 }

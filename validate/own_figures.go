@@ -28,7 +28,7 @@ type figureOf struct {
 }
 
 // inputs gives the measures a sheet may give that a figure of the carcass is worked out from.
-func (s *survey) inputs(r *row, figure measure.ID) []measure.ID {
+func (s *checker) inputs(r *row, figure measure.ID) []measure.ID {
 	key := figureOf{r.Species, r.Basis, figure}
 	if known, ok := s.inputsOf[key]; ok {
 		return known
@@ -59,7 +59,7 @@ func sameGrade(written, computed measure.Value) bool {
 
 // decimalsOf says to how many decimals, two at most, a sheet gives a measure: the most that any of its rows shows, since
 // a spreadsheet shows 3.0 as 3.
-func (s *survey) decimalsOf(r *row, id measure.ID) int32 {
+func (s *checker) decimalsOf(r *row, id measure.ID) int32 {
 	rows := []*row{r}
 	if r.sheet != nil {
 		rows = r.sheet.rows

@@ -98,7 +98,7 @@ func wordsOf(findings []Finding) string {
 
 // exampleLot builds the lot of an example: a line for each carcass with what differs from the first of all carcasses, or
 // one of the lines the page's introduction explains.
-func exampleLot(t *testing.T, rows string) *Lot {
+func exampleLot(t *testing.T, rows string) *Batch {
 	t.Helper()
 	var carcasses []drawn
 	species, basis, without, weights, roster := rules.Beef, rules.OnTheRail, "", rules.WeightsHot, ""
@@ -127,13 +127,13 @@ func exampleLot(t *testing.T, rows string) *Lot {
 			delete(carcass, measure.Standard().ByName(name))
 		}
 	}
-	lot := drawLot(t, species, carcasses...)
-	lot.Sheets[0].Weights = weights
-	setBasis(lot, basis)
+	batch := drawLot(t, species, carcasses...)
+	batch.Sheets[0].Weights = weights
+	setBasis(batch, basis)
 	for i, tag := range strings.Fields(roster) {
-		lot.Entries = append(lot.Entries, Entry{Tag: tag, Class: "Steers", Place: rules.Place{Sheet: "Roster", Cell: "A" + strconv.Itoa(i+2)}})
+		batch.Entries = append(batch.Entries, Entry{Tag: tag, Class: "Steers", Place: rules.Place{Sheet: "Roster", Cell: "A" + strconv.Itoa(i+2)}})
 	}
-	return lot
+	return batch
 }
 
 // firstOf is the carcass that the lines of an example change.

@@ -39,7 +39,7 @@ func byClass(sheet *plantedSheet, score func(rows [][]float64) []float64) []floa
 }
 
 // farthest gives the most spreads by which any figure of a row is off, with the middle and the spread of each column.
-func farthest(middleAndSpread func(column []float64) (middle, spread float64)) func(rows [][]float64) []float64 {
+func farthest(middleAndSpread func(column []float64) (middle, deviation float64)) func(rows [][]float64) []float64 {
 	return func(rows [][]float64) []float64 {
 		scores := make([]float64, len(rows))
 		for at := range rows[0] {
@@ -47,26 +47,26 @@ func farthest(middleAndSpread func(column []float64) (middle, spread float64)) f
 			for _, row := range rows {
 				column = append(column, row[at])
 			}
-			middle, spread := middleAndSpread(column)
+			middle, deviation := middleAndSpread(column)
 			for i, number := range column {
-				scores[i] = math.Max(scores[i], math.Abs(number-middle)/math.Max(spread, 1e-6))
+				scores[i] = math.Max(scores[i], math.Abs(number-middle)/math.Max(deviation, 1e-6))
 			}
 		}
 		return scores
 	}
 }
 
-func meanAndDeviation(column []float64) (middle, spread float64) {
+func meanAndDeviation(column []float64) (middle, deviation float64) {
 	for _, number := range column {
 		middle += number / float64(len(column))
 	}
 	for _, number := range column {
-		spread += (number - middle) * (number - middle) / float64(max(1, len(column)-1))
+		deviation += (number - middle) * (number - middle) / float64(max(1, len(column)-1))
 	}
-	return middle, math.Sqrt(spread)
+	return middle, math.Sqrt(deviation)
 }
 
-func medianAndDeviation(column []float64) (middle, spread float64) {
+func medianAndDeviation(column []float64) (middle, deviation float64) {
 	middle = median(column)
 	return middle, spreadAbout(middle, column)
 }

@@ -79,19 +79,19 @@ func (p *plantedSheet) plantSlips(rng *rand.Rand, next int) int {
 var plantedBook = sync.OnceValue(rules.Default)
 
 // lot draws the sheet.
-func (p *plantedSheet) lot(t testing.TB) *Lot {
+func (p *plantedSheet) lot(t testing.TB) *Batch {
 	rows := make([]drawn, len(p.rows))
 	for i, row := range p.rows {
 		rows[i] = row.sheet
 	}
-	lot := drawLotBy(t, plantedBook(), p.species, rows...)
+	batch := drawLotBy(t, plantedBook(), p.species, rows...)
 	if p.scanned {
-		for _, graded := range lot.Carcasses {
+		for _, graded := range batch.Carcasses {
 			graded.Basis = rules.LiveScan
-			*graded = *grading.Grade(graded.Carcass, lot.Book)
+			*graded = *grading.Grade(graded.Carcass, batch.Book)
 		}
 	}
-	return lot
+	return batch
 }
 
 // tally counts what became of the slips of one kind.

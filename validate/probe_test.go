@@ -12,7 +12,7 @@ import (
 )
 
 // hogs draws hogs of ordinary figures, within the usual ranges of the limits; change may alter each one's row.
-func hogs(t *testing.T, change func(i int, row drawn)) *Lot {
+func hogs(t *testing.T, change func(i int, row drawn)) *Batch {
 	t.Helper()
 	var rows []drawn
 	for i, figures := range [][4]string{
@@ -33,9 +33,9 @@ func hogs(t *testing.T, change func(i int, row drawn)) *Lot {
 	return drawLot(t, rules.Swine, rows...)
 }
 
-func about(t *testing.T, lot *Lot, tag string, id measure.ID) *Finding {
+func about(t *testing.T, batch *Batch, tag string, id measure.ID) *Finding {
 	t.Helper()
-	for _, finding := range Check(lot) {
+	for _, finding := range Check(batch) {
 		if finding.Tag == tag && finding.Measure == id && finding.Level != Note {
 			return &finding
 		}
@@ -63,10 +63,10 @@ func TestLoinDepthTypedAsArea(t *testing.T) {
 }
 
 func TestColumnOfLoinDepthsIsNamedOnce(t *testing.T) {
-	lot := hogs(t, func(i int, row drawn) {
+	batch := hogs(t, func(i int, row drawn) {
 		row[measure.LoinMuscleArea] = []string{"2.5", "2.4", "2.6", "2.3", "2.5", "2.7"}[i]
 	})
-	if words := columnWords(lot, measure.LoinMuscleArea); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's depth") {
+	if words := columnWords(batch, measure.LoinMuscleArea); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "loin's depth") {
 		t.Errorf("the column of depths: %q", words)
 	}
 }
@@ -81,18 +81,18 @@ func TestProbeMillimetres(t *testing.T) {
 	if found == nil || found.Level != Hold || found.Hint != "0.51" {
 		t.Errorf("13 mm of fat: %+v", found)
 	}
-	lot := hogs(t, func(i int, row drawn) { row[measure.TenthRibFat] = []string{"19", "16", "22", "18", "21", "15"}[i] })
-	if words := columnWords(lot, measure.TenthRibFat); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
+	batch := hogs(t, func(i int, row drawn) { row[measure.TenthRibFat] = []string{"19", "16", "22", "18", "21", "15"}[i] })
+	if words := columnWords(batch, measure.TenthRibFat); !strings.Contains(words, "6 of 6") || !strings.Contains(words, "millimetres") {
 		t.Errorf("the column of millimetres: %q", words)
 	}
-	if found := about(t, lot, "201", measure.TenthRibFat); found == nil || found.Level != Hold || found.Hint != "0.75" {
+	if found := about(t, batch, "201", measure.TenthRibFat); found == nil || found.Level != Hold || found.Hint != "0.75" {
 		t.Errorf("19 mm of fat: %+v", found)
 	}
 }
 
 // The other way about: an area under the heading of a depth, and a depth in millimetres (64 mm is 2.52 in).
 func TestLoinAreaTypedAsDepth(t *testing.T) {
-	with := func(depths ...string) *Lot {
+	with := func(depths ...string) *Batch {
 		return hogs(t, func(i int, row drawn) {
 			row[measure.LoinDepth] = "2.4"
 			if i < len(depths) {
@@ -118,8 +118,8 @@ func TestLoinAreaTypedAsDepth(t *testing.T) {
 	}
 }
 
-func columnWords(lot *Lot, id measure.ID) string {
-	for _, finding := range Check(lot) {
+func columnWords(batch *Batch, id measure.ID) string {
+	for _, finding := range Check(batch) {
 		if finding.Code == "column in another unit" && finding.Measure == id {
 			return finding.Message
 		}

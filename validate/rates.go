@@ -10,10 +10,10 @@ import (
 
 // impossibleRate holds a carcass with a computed figure that cannot be true, such as a gain of 30 lb a day: a date or a
 // weight that it is worked out from is wrong, though each of them may be plausible by itself.
-func impossibleRate(s *survey) []Finding { return s.rates(Hold) }
+func impossibleRate(s *checker) []Finding { return s.rates(Hold) }
 
 // unusualRate has the judge look at a computed figure that is possible but rare.
-func unusualRate(s *survey) []Finding { return s.rates(Look) }
+func unusualRate(s *checker) []Finding { return s.rates(Look) }
 
 // ratesElsewhere are the limited figures that have a check of their own.
 var ratesElsewhere = []measure.ID{measure.DressingPercent, measure.RibeyePerHundredweight, measure.ChillLoss}
@@ -24,7 +24,7 @@ var likelierWrong = []measure.ID{
 	measure.StartDate, measure.BirthDate, measure.StartWeight, measure.WeighInDate, measure.KillDate,
 }
 
-func (s *survey) rates(level Level) []Finding {
+func (s *checker) rates(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		for _, id := range r.kind.figures {
@@ -63,7 +63,7 @@ func likeliestOf(cells []measure.ID) []measure.ID {
 }
 
 // readInputs gives the cells of the row that a figure is worked out from, the likelier wrong first.
-func (s *survey) readInputs(r *row, figure measure.ID) []measure.ID {
+func (s *checker) readInputs(r *row, figure measure.ID) []measure.ID {
 	var cells []measure.ID
 	inputs := s.inputs(r, figure)
 	for _, id := range slices.Concat(likelierWrong, inputs) {
@@ -75,7 +75,7 @@ func (s *survey) readInputs(r *row, figure measure.ID) []measure.ID {
 }
 
 // listCells names the dates and weights that a figure rests on, with what stands in them.
-func (s *survey) listCells(r *row, cells []measure.ID) string {
+func (s *checker) listCells(r *row, cells []measure.ID) string {
 	var words []string
 	for _, id := range cells {
 		reading := r.ReadingOf(id)

@@ -44,20 +44,20 @@ func TestEveryRateIsLimited(t *testing.T) {
 				absurd = twoDaysOnFeed[species]
 			}
 			for planted, want := range map[string]bool{"": false, absurd: true} {
-				lot := fedLot(t, species, planted)
+				batch := fedLot(t, species, planted)
 				var alone []rules.Limit
-				for _, limit := range lot.Book.Limits {
+				for _, limit := range batch.Book.Limits {
 					if limit.Measure == definition.ID && (limit.Species == species || limit.Species == "") && (limit.HoldBelow.Valid || limit.HoldAbove.Valid) {
 						alone = append(alone, limit)
 					}
 				}
-				lot.Book.Limits = alone
-				setBasis(lot, rules.OnTheRail)
-				if _, has := lot.Carcasses[0].Figure(definition.ID); !has {
-					t.Fatalf("%s: no %s: %s", species, definition.ID, lot.Carcasses[0].Lacks(definition.ID))
+				batch.Book.Limits = alone
+				setBasis(batch, rules.OnTheRail)
+				if _, has := batch.Carcasses[0].Figure(definition.ID); !has {
+					t.Fatalf("%s: no %s: %s", species, definition.ID, batch.Carcasses[0].Lacks(definition.ID))
 				}
 				held := false
-				for _, finding := range Check(lot) {
+				for _, finding := range Check(batch) {
 					held = held || finding.Level == Hold && finding.Code == definition.ID.String()+" out of range"
 				}
 				if held != want {
@@ -90,22 +90,22 @@ func TestAStartDateAYearLateCannotWin(t *testing.T) {
 }
 
 // fedLot is an animal that was fed as usual, with something planted in it, under a rulebook that prices every species.
-func fedLot(t *testing.T, species rules.Species, planted string) *Lot {
+func fedLot(t *testing.T, species rules.Species, planted string) *Batch {
 	t.Helper()
 	row := firstOf(t, species).but(t, fedAnimals[species])
 	if planted != "" {
 		row = row.but(t, planted)
 	}
-	lot := drawLot(t, species, row)
+	batch := drawLot(t, species, row)
 	book := rules.Default()
 	for species, price := range map[rules.Species]int64{rules.Beef: 300, rules.Swine: 90, rules.Lamb: 300, rules.Goat: 300} {
 		book.Settings.StartDressingPercent[species] = decimal.NewNullDecimal(decimal.NewFromInt(50))
 		book.Settings.BasePrice[species] = decimal.NewNullDecimal(decimal.NewFromInt(price))
 	}
-	lot.Book = book
-	for _, graded := range lot.Carcasses {
+	batch.Book = book
+	for _, graded := range batch.Carcasses {
 		graded.Carcass.ClearReading(measure.LiveWeight) // the fair's own weight is the final one
 	}
-	setBasis(lot, rules.OnTheRail)
-	return lot
+	setBasis(batch, rules.OnTheRail)
+	return batch
 }

@@ -7,10 +7,10 @@ import (
 )
 
 // impossibleRibeyeForWeight holds a carcass whose ribeye cannot belong to its weight.
-func impossibleRibeyeForWeight(s *survey) []Finding { return s.ribeyeForWeight(Hold) }
+func impossibleRibeyeForWeight(s *checker) []Finding { return s.ribeyeForWeight(Hold) }
 
 // unusualRibeyeForWeight has the judge look at ribeyes rare for the weight, as unusualValue does.
-func unusualRibeyeForWeight(s *survey) []Finding {
+func unusualRibeyeForWeight(s *checker) []Finding {
 	return s.unusual(measure.RibeyePerHundredweight, func(r *row) (decimal.Decimal, Level, bool) {
 		figure, ok := r.number(measure.RibeyePerHundredweight)
 		limit, limited := r.limit(measure.RibeyePerHundredweight)
@@ -21,7 +21,7 @@ func unusualRibeyeForWeight(s *survey) []Finding {
 	}, func(r *row) (Finding, bool) { return s.ribeyeForWeightOf(r, Look) })
 }
 
-func (s *survey) ribeyeForWeight(level Level) []Finding {
+func (s *checker) ribeyeForWeight(level Level) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		if finding, ok := s.ribeyeForWeightOf(r, level); ok {
@@ -31,7 +31,7 @@ func (s *survey) ribeyeForWeight(level Level) []Finding {
 	return findings
 }
 
-func (s *survey) ribeyeForWeightOf(r *row, level Level) (Finding, bool) {
+func (s *checker) ribeyeForWeightOf(r *row, level Level) (Finding, bool) {
 	figure, ok := r.number(measure.RibeyePerHundredweight)
 	limit, limited := r.limit(measure.RibeyePerHundredweight)
 	if !ok || !limited || limit.judge(figure) != level || !r.sound(measure.HotCarcassWeight, measure.RibeyeArea) {
@@ -48,7 +48,7 @@ func (s *survey) ribeyeForWeightOf(r *row, level Level) (Finding, bool) {
 	return s.ribeyeFinding(r, level, words), true
 }
 
-func (s *survey) ribeyeFinding(r *row, level Level, words string) Finding {
+func (s *checker) ribeyeFinding(r *row, level Level, words string) Finding {
 	const code = "ribeye out of line with weight"
 	area, _ := r.cellOf(measure.RibeyeArea)
 	weight, _ := r.cellOf(measure.HotCarcassWeight)

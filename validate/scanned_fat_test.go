@@ -10,7 +10,7 @@ import (
 
 // scans are live cattle of two classes, one lean and one fat within the muscle, all plausible by the rulebook; one has another
 // intramuscular fat.
-func scans(t *testing.T, at int, written string) *Lot {
+func scans(t *testing.T, at int, written string) *Batch {
 	t.Helper()
 	var list []drawn
 	for i, row := range companions(t, "40") {
@@ -27,9 +27,9 @@ func scans(t *testing.T, at int, written string) *Lot {
 		}
 		list = append(list, row)
 	}
-	lot := drawLot(t, rules.Beef, list...)
-	setBasis(lot, rules.LiveScan)
-	return lot
+	batch := drawLot(t, rules.Beef, list...)
+	setBasis(batch, rules.LiveScan)
+	return batch
 }
 
 // Intramuscular fat is held beside its class: what is usual among grain-fed cattle is far above grass-fed ones, and one slip that
@@ -51,10 +51,10 @@ func TestScannedFatBesideItsClass(t *testing.T) {
 		{grass, "3.84", "-"},
 		{grass, "4.35", "-"},
 	} {
-		lot := scans(t, test.at, test.written)
-		found := about(t, lot, fmt.Sprint(201+test.at), measure.IntramuscularFat)
+		batch := scans(t, test.at, test.written)
+		found := about(t, batch, fmt.Sprint(201+test.at), measure.IntramuscularFat)
 		if (found == nil) != (test.hint == "-") || found != nil && found.Hint != test.hint {
-			t.Errorf("%s in row %d: want the hint %s, found %q", test.written, test.at, test.hint, said(Check(lot)))
+			t.Errorf("%s in row %d: want the hint %s, found %q", test.written, test.at, test.hint, said(Check(batch)))
 		}
 	}
 }

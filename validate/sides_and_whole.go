@@ -12,7 +12,7 @@ var sideTolerance = decimal.RequireFromString("1.5")
 
 // sidesAndWhole has the judge look at a carcass whose two sides do not add up to the whole, and holds one whose sides
 // differ so much that one of them must be wrong.
-func sidesAndWhole(s *survey) []Finding {
+func sidesAndWhole(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		left, hasLeft := r.Reading(measure.LeftSideWeight)

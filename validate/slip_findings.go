@@ -32,8 +32,8 @@ var checkOf = map[slipSort]string{
 }
 
 // slipsBy gives the findings of one of those checks. All rows are scored at once, each named by its likeliest slip alone.
-func slipsBy(check string) func(*survey) []Finding {
-	return func(s *survey) []Finding {
+func slipsBy(check string) func(*checker) []Finding {
+	return func(s *checker) []Finding {
 		if s.slips == nil {
 			s.slips = map[string][]Finding{}
 			for _, m := range s.modelsOf() {
@@ -53,7 +53,7 @@ func (m *sheetModel) untouched(r *modelRow) bool {
 }
 
 // nameSlip names the likeliest slip of a row for which enough speaks.
-func (s *survey) nameSlip(r *row) {
+func (s *checker) nameSlip(r *row) {
 	m, i := s.modelOf(r)
 	of := m.rows[i]
 	if !m.untouched(of) {
@@ -138,7 +138,7 @@ const (
 	sureOfOrigin = 0.5
 )
 
-func (s *survey) slipFinding(m *sheetModel, i int, top, second suspected) Finding {
+func (s *checker) slipFinding(m *sheetModel, i int, top, second suspected) Finding {
 	of := m.rows[i]
 	r := of.row
 	if top.sort == ownMistaken {
@@ -155,7 +155,7 @@ func (s *survey) slipFinding(m *sheetModel, i int, top, second suspected) Findin
 		place := other.ReadingOf(c.measure).Place
 		finding := s.about(Look, rowsExchangedCheck, r, c.measure)
 		finding.Hint, finding.Exchange = other.ReadingOf(c.measure).Value.Number.String(), place
-		finding.Lot = []*grading.Carcass{other.Carcass}
+		finding.Others = []*grading.Carcass{other.Carcass}
 		return finding.say(what + " and the " + finding.Hint + " in cell " + place.Cell + " may stand in each other's row: " + s.why(m, i, top) + lookAtIt)
 	case cellsExchanged:
 		o := &m.columns[top.other]
@@ -186,7 +186,7 @@ func (s *survey) slipFinding(m *sheetModel, i int, top, second suspected) Findin
 
 // why says what speaks most for a slip in a cell: the sheet's own figure, the dressing percent, the weight, the class or the
 // column's step.
-func (s *survey) why(m *sheetModel, i int, top suspected) string {
+func (s *checker) why(m *sheetModel, i int, top suspected) string {
 	of := m.rows[i]
 	x := append([]float64(nil), of.x...)
 	mended := false
@@ -252,7 +252,7 @@ func (m *sheetModel) oddness(r *modelRow, x []float64, j int) float64 {
 	return r.group.alone[j].peak - r.group.alone[j].density(c.figure(x[j]))
 }
 
-func (s *survey) oddWords(m *sheetModel, r *modelRow, x []float64, j int, mended bool) string {
+func (s *checker) oddWords(m *sheetModel, r *modelRow, x []float64, j int, mended bool) string {
 	c := &m.columns[j]
 	beside := " of the " + strconv.Itoa(r.group.size[j]) + " carcasses it is held beside."
 	if r.group.size[j] < 2 {
@@ -289,7 +289,7 @@ func (s *survey) oddWords(m *sheetModel, r *modelRow, x []float64, j int, mended
 }
 
 // exchangeFinding names two cells of a row that look exchanged, at the first of them.
-func (s *survey) exchangeFinding(level Level, r *row, a, b measure.ID, why string) Finding {
+func (s *checker) exchangeFinding(level Level, r *row, a, b measure.ID, why string) Finding {
 	first, second := r.ReadingOf(a), r.ReadingOf(b)
 	code := checkOf[cellsExchanged]
 	if level == Hold {

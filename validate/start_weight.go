@@ -5,7 +5,7 @@ import (
 )
 
 // startAndFinalWeight holds an animal that weighed no less at the start of feeding than at its end. No true row is named.
-func startAndFinalWeight(s *survey) []Finding {
+func startAndFinalWeight(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		start, hasStart := r.Reading(measure.StartWeight)

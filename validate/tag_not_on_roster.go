@@ -9,7 +9,7 @@ import (
 
 // tagNotOnRoster says which carcasses have a tag that the roster does not have: a wrong digit, or an animal that was
 // never entered. Only where there is a roster.
-func tagNotOnRoster(s *survey) []Finding {
+func tagNotOnRoster(s *checker) []Finding {
 	if len(s.Entries) == 0 {
 		return nil
 	}
@@ -58,7 +58,7 @@ const fewestUnknown = 4
 
 // unknownTags asks about tags of one sheet that the roster does not have, nor any that is near: together where they are many,
 // because then it is the roster that is not whole, and one answer does.
-func (s *survey) unknownTags(rows []*row) (findings []Finding) {
+func (s *checker) unknownTags(rows []*row) (findings []Finding) {
 	if len(rows) < fewestUnknown {
 		for _, r := range rows {
 			finding := s.about(Look, notOnRoster, r, measure.Tag)
@@ -72,7 +72,7 @@ func (s *survey) unknownTags(rows []*row) (findings []Finding) {
 	for _, r := range rows {
 		tags = append(tags, r.Tag)
 		places = append(places, s.about(Look, notOnRoster, r, measure.Tag).At.Cell+" "+r.Tag)
-		together.Lot = append(together.Lot, r.Carcass)
+		together.Others = append(together.Others, r.Carcass)
 	}
 	together.Read = strings.Join(tags, ", ")
 	return append(findings, together.say(strconv.Itoa(len(rows))+" tags of this sheet are not on the roster, nor is any that is near: "+
@@ -81,7 +81,7 @@ func (s *survey) unknownTags(rows []*row) (findings []Finding) {
 
 // nearestUnused gives the one entry without a carcass whose tag differs from this one in a single character or in two
 // neighbouring ones exchanged; empty where there is none or more than one.
-func (s *survey) nearestUnused(tag string) string {
+func (s *checker) nearestUnused(tag string) string {
 	used := map[string]bool{}
 	for _, r := range s.rows {
 		used[r.Tag] = true

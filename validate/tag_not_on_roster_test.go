@@ -8,10 +8,10 @@ import (
 )
 
 func TestRoster(t *testing.T) {
-	lot := drawLot(t, rules.Beef, trueRow(t), trueRow(t).but(t, "tag=0412; hot carcass weight=792; live weight=1271"))
-	expect(t, "no roster", lot)
-	lot.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}, {Tag: "0512"}}
-	expect(t, "two entries are as near: no hint", lot,
+	batch := drawLot(t, rules.Beef, trueRow(t), trueRow(t).but(t, "tag=0412; hot carcass weight=792; live weight=1271"))
+	expect(t, "no roster", batch)
+	batch.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}, {Tag: "0512"}}
+	expect(t, "two entries are as near: no hint", batch,
 		"look tag not on the roster A6", "note entry without a carcass", "note entry without a carcass")
 
 	numbered := drawLot(t, rules.Beef, trueRow(t), trueRow(t).but(t, "tag=; rail number=2; hot carcass weight=792; live weight=1271"))
@@ -39,10 +39,10 @@ func TestManyTagsNotOnTheRoster(t *testing.T) {
 			rows = append(rows, trueRow(t).but(t, fmt.Sprintf("tag=%d; hot carcass weight=%d; live weight=%d", 600+37*i, 782+2*i, 1253+3*i)))
 		}
 		rows = append(rows, trueRow(t).but(t, "tag=0412; hot carcass weight=792; live weight=1271"))
-		lot := drawLot(t, rules.Beef, rows...)
-		lot.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}}
+		batch := drawLot(t, rules.Beef, rows...)
+		batch.Entries = []Entry{{Tag: "101"}, {Tag: "0421"}}
 		got, hints := "", ""
-		for _, finding := range Check(lot) {
+		for _, finding := range Check(batch) {
 			switch {
 			case finding.Code == notOnRoster && finding.Hint != "":
 				hints += finding.Tag + " " + finding.Hint

@@ -8,11 +8,11 @@ import (
 // swapFinding has the judge look at two carcasses whose live weights, exchanged, make both more likely: their tags may have been
 // swapped on the rail. Two true carcasses look so by chance now and then, the more the farther apart they hung, so neighbours
 // need less to be named.
-func (s *survey) swapFinding(r, other *row) Finding {
+func (s *checker) swapFinding(r, other *row) Finding {
 	mended := s.with(r, map[measure.ID]measure.Value{measure.LiveWeight: other.ReadingOf(measure.LiveWeight).Value})
 	finding := s.about(Look, tagsSwappedCheck, r, measure.Tag)
 	finding.Hint, finding.Exchange = other.Tag, other.Place
-	finding.Lot = []*grading.Carcass{other.Carcass}
+	finding.Others = []*grading.Carcass{other.Carcass}
 	if reading, ok := other.Written(measure.Tag); ok {
 		finding.Exchange = reading.Place
 	}

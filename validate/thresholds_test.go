@@ -14,7 +14,7 @@ import (
 )
 
 // sweptModels makes sheets of true carcasses, one of which has one value after another in one cell, and gives the model of each.
-func sweptModels(t *testing.T, see func(name string, s *survey, m *sheetModel, r *row, i int)) {
+func sweptModels(t *testing.T, see func(name string, s *checker, m *sheetModel, r *row, i int)) {
 	t.Helper()
 	for _, sweep := range []struct {
 		id               measure.ID
@@ -30,7 +30,7 @@ func sweptModels(t *testing.T, see func(name string, s *survey, m *sheetModel, r
 			rows := companions(t, "24")
 			written := fmt.Sprintf("%.*f", sweep.decimals, value)
 			rows[11] = rows[11].but(t, sweep.id.String()+"="+written)
-			s := newSurvey(drawLot(t, rules.Beef, rows...))
+			s := newChecker(drawLot(t, rules.Beef, rows...))
 			m, i := s.modelOf(s.rows[11])
 			see(sweep.id.String()+" "+written, s, m, s.rows[11], i)
 		}
@@ -41,7 +41,7 @@ func sweptModels(t *testing.T, see func(name string, s *survey, m *sheetModel, r
 // second cell named from three fifths as much on. Every case has to occur on both sides.
 func TestTheScoreDecidesWhetherToSpeak(t *testing.T) {
 	named, passed, given, unsure, both, alone := 0, 0, 0, 0, 0, 0
-	sweptModels(t, func(name string, s *survey, m *sheetModel, r *row, i int) {
+	sweptModels(t, func(name string, s *checker, m *sheetModel, r *row, i int) {
 		if m.beyondPossible(m.rows[i]) {
 			return
 		}
@@ -164,10 +164,10 @@ func TestTheClassBeforeTheShippedLook(t *testing.T) {
 		{13, 3, 0, 0},
 		{13, 4, 0, 1},
 	} {
-		lot := drawLot(t, rules.Beef, class(test.size, test.beyond)...)
-		if singles, groups := beyondLive(Check(lot)); singles != test.singles || groups != test.groups {
+		batch := drawLot(t, rules.Beef, class(test.size, test.beyond)...)
+		if singles, groups := beyondLive(Check(batch)); singles != test.singles || groups != test.groups {
 			t.Errorf("%d of %d beyond the shipped bound: %d single questions and %d of a group, want %d and %d: %q",
-				test.beyond, test.size, singles, groups, test.singles, test.groups, said(Check(lot)))
+				test.beyond, test.size, singles, groups, test.singles, test.groups, said(Check(batch)))
 		}
 	}
 }
@@ -204,8 +204,8 @@ func TestTheBoardsOwnLookAlwaysSpeaks(t *testing.T) {
 			t.Errorf("%d beyond the board's bound: %d singly, %d as a group, want %v: %q", beyond, singles, groups, want, said(findings))
 		}
 		for _, finding := range findings {
-			if finding.Code == "live weight of a group above the range" && (!strings.Contains(finding.Message, "the board's own look bound") || len(finding.Lot) != 3) {
-				t.Errorf("of %d carcasses: %s", len(finding.Lot), finding.Message)
+			if finding.Code == "live weight of a group above the range" && (!strings.Contains(finding.Message, "the board's own look bound") || len(finding.Others) != 3) {
+				t.Errorf("of %d carcasses: %s", len(finding.Others), finding.Message)
 			}
 		}
 	}
@@ -243,21 +243,21 @@ func TestWhenOwnFiguresAreExact(t *testing.T) {
 			t.Errorf("%d agree, %d are far, %d near: exact %v, want %v", test.agreeing, test.far, test.near, exact, test.exact)
 		}
 	}
-	for spread, otherwise := range map[float64]bool{0.44: false, 0.46: true} {
-		own.about = bell{spread: spread}
+	for deviation, otherwise := range map[float64]bool{0.44: false, 0.46: true} {
+		own.about = bell{spread: deviation}
 		if own.otherwise() != otherwise {
-			t.Errorf("a spread of %v is otherwise: %v", spread, own.otherwise())
+			t.Errorf("a spread of %v is otherwise: %v", deviation, own.otherwise())
 		}
-		own.about = bell{middle: spread, spread: 0.1}
+		own.about = bell{middle: deviation, spread: 0.1}
 		if own.otherwise() != otherwise {
-			t.Errorf("%v apart is otherwise: %v", spread, own.otherwise())
+			t.Errorf("%v apart is otherwise: %v", deviation, own.otherwise())
 		}
 	}
 }
 
 // A column is a row off where several rows say so: one row alone, however sure, does not; columns are exchanged from three rows on of which four in five say so.
 func TestHowMuchAWholeColumnTakes(t *testing.T) {
-	shifted := func(last int) *Lot {
+	shifted := func(last int) *Batch {
 		rows := companions(t, "30")
 		for i := range rows {
 			rows[i] = rows[i].but(t, fmt.Sprintf("sheet dressing percent=%.1f", dressing(t, rows[i])))
@@ -272,7 +272,7 @@ func TestHowMuchAWholeColumnTakes(t *testing.T) {
 			t.Errorf("the last %d rows off: named %v, want %v", last, found, want)
 		}
 	}
-	exchanged := func(count, off int) *Lot {
+	exchanged := func(count, off int) *Batch {
 		rows := companions(t, "30")[:count]
 		for i := range off {
 			rows[i] = rows[i].but(t, "measured fat=2.5; kidney, pelvic and heart fat="+rows[i][measure.MeasuredFat])

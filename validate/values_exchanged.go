@@ -2,7 +2,7 @@ package validate
 
 // valuesExchanged holds a carcass two of whose values stand in each other's columns: as they are one cannot be true, the other
 // way round both are possible, and nothing in one cell alone explains as much.
-func valuesExchanged(s *survey) []Finding {
+func valuesExchanged(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		m, i := s.modelOf(r)

@@ -6,7 +6,7 @@ import (
 
 // wallAndFat holds a carcass whose body wall is no thicker than the fat over its ribeye: the wall is lean, bone and fat,
 // so one of the two is wrong. No true carcass is named.
-func wallAndFat(s *survey) []Finding {
+func wallAndFat(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
 		wall, hasWall := r.Reading(measure.BodyWallThickness)

@@ -9,7 +9,7 @@ import (
 )
 
 // modelsOf gives the models of a lot in the order of its rows.
-func (s *survey) modelsOf() []*sheetModel {
+func (s *checker) modelsOf() []*sheetModel {
 	var list []*sheetModel
 	for _, r := range s.rows {
 		if m, _ := s.modelOf(r); !slices.Contains(list, m) {
@@ -21,7 +21,7 @@ func (s *survey) modelsOf() []*sheetModel {
 
 // columnsExchanged holds the carcasses of a sheet two of whose columns stand under each other's headings: nearly every row is usual
 // by the rulebook the other way round, and is not as it stands. No true sheet is named.
-func columnsExchanged(s *survey) []Finding {
+func columnsExchanged(s *checker) []Finding {
 	var findings []Finding
 	for _, m := range s.modelsOf() {
 		for a := range m.columns {
@@ -106,7 +106,7 @@ func (m *sheetModel) aboutColumn(code string, column measure.ID, rows []*modelRo
 		finding.At = reading.Place
 	}
 	for _, r := range rows {
-		finding.Lot = append(finding.Lot, r.Carcass)
+		finding.Others = append(finding.Others, r.Carcass)
 	}
 	return finding
 }
@@ -115,7 +115,7 @@ func (m *sheetModel) aboutColumn(code string, column measure.ID, rows []*modelRo
 // below, or above, nearly every one of them is likelier. Where it is the plant's own grade that is off, the measures stand, and the
 // judge looks; where the two explain equally well, both are named. A true column is never named, since its rows do not go with
 // their neighbours' values.
-func columnARowOff(s *survey) []Finding {
+func columnARowOff(s *checker) []Finding {
 	var findings []Finding
 	for _, m := range s.modelsOf() {
 		best, found := m.likeliestShift()

@@ -98,7 +98,7 @@ var advices = []advice{
 	}},
 	{regexp.MustCompile(`write yes on the line in a column headed "([^"]*)"`), func(a *advised, found []string) (string, Options) {
 		cells := map[rules.Place]string{}
-		for _, carcass := range a.finding.Lot {
+		for _, carcass := range a.finding.Others {
 			maps.Copy(cells, a.beside(carcass, a.finding.Measure, found[1], "yes"))
 		}
 		return a.typed(cells), a.sheet.options

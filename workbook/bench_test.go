@@ -34,8 +34,8 @@ func drawFair(tb testing.TB, rows int) string {
 	}
 	write(1, headings)
 	draw := rand.New(rand.NewPCG(4, 12))
-	round := func(mean, spread float64, per float64) float64 {
-		return float64(int(max(mean-2*spread, min(mean+2*spread, mean+spread*draw.NormFloat64()))*per+0.5)) / per
+	round := func(mean, deviation float64, per float64) float64 {
+		return float64(int(max(mean-2*deviation, min(mean+2*deviation, mean+deviation*draw.NormFloat64()))*per+0.5)) / per
 	}
 	for row := range rows {
 		weight := round(800, 60, 1)

@@ -148,9 +148,9 @@ func sameRecord(a, b record.Reading) bool {
 	return a.Value == b.Value
 }
 
-// account says of each new change which carcasses it moved: undoing the changes one after another from the last, it
+// sayWhatMoved says of each new change which carcasses it moved: undoing the changes one after another from the last, it
 // grades, checks and places with and without each.
-func (j *job) account() {
+func (j *job) sayWhatMoved() {
 	if len(j.newChanges) == 0 {
 		return
 	}
@@ -330,12 +330,12 @@ func standings(results *result.Results) map[int]standing {
 		for _, placed := range class.Placed {
 			add(class.Class, placed.Graded, fmt.Sprint(placed.Place))
 		}
-		for _, left := range class.Left {
+		for _, notPlaced := range class.NotPlaced {
 			place := "not placed"
-			if left.OnHold {
+			if notPlaced.OnHold {
 				place = onHoldPlace
 			}
-			add(class.Class, left.Graded, place)
+			add(class.Class, notPlaced.Graded, place)
 		}
 	}
 	return list

@@ -275,7 +275,7 @@ func (j *job) refuseToLeaveOut(findings []validate.Finding) {
 		if decision.Choice != validate.LeaveOut || decision.Refused || decision.Tag != "" || j.decidedOn(decision) != nil || decision.Code == intake.SheetSetAside {
 			continue
 		}
-		if !slices.ContainsFunc(findings, func(finding validate.Finding) bool { return len(finding.Lot) > 0 && settles(decision, &finding) }) {
+		if !slices.ContainsFunc(findings, func(finding validate.Finding) bool { return len(finding.Others) > 0 && settles(decision, &finding) }) {
 			j.refuse(decision, "there is no such carcass to leave out")
 		}
 	}

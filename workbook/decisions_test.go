@@ -124,8 +124,8 @@ func figuresOf(results *result.Results) map[string]string {
 		for _, placed := range class.Placed {
 			add(class, placed.Graded, fmt.Sprint(placed.Place))
 		}
-		for _, left := range class.Left {
-			add(class, left.Graded, left.Reason)
+		for _, notPlaced := range class.NotPlaced {
+			add(class, notPlaced.Graded, notPlaced.Reason)
 		}
 	}
 	return list
@@ -271,9 +271,9 @@ func decideRow(t *testing.T, path, cell string, choice validate.Choice, value, r
 func reasonOf(t *testing.T, results *result.Results, tag string) string {
 	t.Helper()
 	for _, class := range results.Placings.Classes {
-		for _, left := range class.Left {
-			if left.Tag == tag {
-				return left.Reason
+		for _, notPlaced := range class.NotPlaced {
+			if notPlaced.Tag == tag {
+				return notPlaced.Reason
 			}
 		}
 	}

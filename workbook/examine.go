@@ -68,9 +68,9 @@ func (j *job) finish() {
 	j.place()
 	if len(j.ruleChanges) > 0 {
 		first := len(j.results.Changes) - len(j.newChanges) - len(j.ruleChanges)
-		j.accountRulebook(j.results.Changes[first : first+len(j.ruleChanges)])
+		j.sayWhatRulebookMoved(j.results.Changes[first : first+len(j.ruleChanges)])
 	}
-	j.account()
+	j.sayWhatMoved()
 	j.logResults()
 }
 
@@ -216,14 +216,14 @@ func (j *job) decidedOn(decision *validate.Decision) *grading.Carcass {
 
 // findingsOf runs the checks over the carcasses, which stand in the order in which they were read.
 func (j *job) findingsOf(carcasses []*result.Result) []validate.Finding {
-	lot := &validate.Lot{Book: j.rules, Entries: j.results.Read.Entries}
+	batch := &validate.Batch{Book: j.rules, Entries: j.results.Read.Entries}
 	for _, carcass := range carcasses {
-		lot.Carcasses = append(lot.Carcasses, carcass.Graded)
+		batch.Carcasses = append(batch.Carcasses, carcass.Graded)
 	}
 	for _, block := range j.results.Read.Blocks {
-		lot.Sheets = append(lot.Sheets, sheetOf(block, lot.Carcasses))
+		batch.Sheets = append(batch.Sheets, sheetOf(block, batch.Carcasses))
 	}
-	return validate.Check(lot)
+	return validate.Check(batch)
 }
 
 // sheetOf tells the checks what they need to know of a block of carcasses as a whole.
@@ -268,9 +268,9 @@ func (j *job) sayAcceptedBlanks() {
 		}
 		for c := range j.results.Placings.Classes {
 			class := &j.results.Placings.Classes[c]
-			for l := range class.Left {
-				if left := &class.Left[l]; left.Carcass == finding.Carcass && !left.OnHold && len(class.Ranking.Keys) > 0 {
-					left.Reason = fmt.Sprintf("accepted without %s, so it cannot be placed by %s", finding.Measure, class.Ranking.Keys[0].Measure)
+			for l := range class.NotPlaced {
+				if notPlaced := &class.NotPlaced[l]; notPlaced.Carcass == finding.Carcass && !notPlaced.OnHold && len(class.Ranking.Keys) > 0 {
+					notPlaced.Reason = fmt.Sprintf("accepted without %s, so it cannot be placed by %s", finding.Measure, class.Ranking.Keys[0].Measure)
 				}
 			}
 		}

@@ -40,8 +40,8 @@ func (j *job) identify(pairs []pair, read *intake.Result) {
 	}
 }
 
-// follow lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
-func (j *job) follow(pairs []pair, read *intake.Result) {
+// keepJudgesWords lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
+func (j *job) keepJudgesWords(pairs []pair, read *intake.Result) {
 	sideways := make(map[string]bool)
 	for _, block := range read.Blocks {
 		sideways[block.Sheet] = block.Sideways

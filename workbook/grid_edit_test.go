@@ -31,11 +31,11 @@ func TestGridEditedInResultsIsTheRulebookOfTheNext(t *testing.T) {
 			if len(row) < 6 {
 				continue
 			}
-			adjust, told := changed[row[1]]
+			adjust, said := changed[row[1]]
 			if row[0] == "weight" && row[2] == "900" {
-				adjust, told = changed["weight"]
+				adjust, said = changed["weight"]
 			}
-			if told {
+			if said {
 				set(t, file, "Value grid", address.Cell(6, number+1), adjust)
 			}
 		}
@@ -51,7 +51,7 @@ func TestGridEditedInResultsIsTheRulebookOfTheNext(t *testing.T) {
 	defaults := rules.Default().Grid
 	for number, line := range results.Rules.Grid {
 		expected := defaults[number].Adjust.String()
-		if adjust, told := want[defaults[number].Place.Cell]; told {
+		if adjust, said := want[defaults[number].Place.Cell]; said {
 			expected = adjust
 		}
 		if got := line.Adjust.String(); got != expected {

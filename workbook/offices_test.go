@@ -108,7 +108,7 @@ func readingsAgainst(results *result.Results, lines [][]string) (wrong []string)
 
 // ofWholeSheet reports whether a finding is about every carcass of its sheet.
 func ofWholeSheet(finding validate.Finding) bool {
-	return finding.Tag == "" && finding.Carcass == nil && len(finding.Lot) == 0 && finding.At.Sheet != ""
+	return finding.Tag == "" && finding.Carcass == nil && len(finding.Others) == 0 && finding.At.Sheet != ""
 }
 
 func tagsAndClasses(results *result.Results) string {
@@ -124,7 +124,7 @@ func findingsAgainst(results *result.Results, said [][]string) (wrong []string) 
 	fits := func(finding validate.Finding, line []string) bool {
 		sheet, cell, _ := strings.Cut(line[1], "!")
 		return string(finding.Level) == line[0] && (sheet == "" || finding.At.Sheet == sheet) && (cell == "" || finding.At.Cell == cell) &&
-			(line[2] == "" || finding.Tag == line[2] || ofWholeSheet(finding) || slices.ContainsFunc(finding.Lot, func(carcass *grading.Carcass) bool { return carcass.Tag == line[2] })) &&
+			(line[2] == "" || finding.Tag == line[2] || ofWholeSheet(finding) || slices.ContainsFunc(finding.Others, func(carcass *grading.Carcass) bool { return carcass.Tag == line[2] })) &&
 			strings.Contains(strings.ToLower(finding.Code+" "+finding.Message+" "+finding.Hint), strings.ToLower(line[3]))
 	}
 	for _, line := range said {

@@ -91,9 +91,9 @@ func TestCardsSayWhatTheResultsSay(t *testing.T) {
 					checkMoney(t, rows, placed.Graded)
 					checkTerms(t, rows, placed.Graded)
 				}
-				for _, left := range class.Left {
-					if all := fmt.Sprint(cards["Tag "+left.Tag], cards["Tag "+left.Tag+" (2)"]); !strings.Contains(all, "no place yet") && !strings.Contains(all, "is not placed") {
-						t.Errorf("tag %s: its card does not say that it has no place", left.Tag)
+				for _, notPlaced := range class.NotPlaced {
+					if all := fmt.Sprint(cards["Tag "+notPlaced.Tag], cards["Tag "+notPlaced.Tag+" (2)"]); !strings.Contains(all, "no place yet") && !strings.Contains(all, "is not placed") {
+						t.Errorf("tag %s: its card does not say that it has no place", notPlaced.Tag)
 					}
 				}
 			}

@@ -48,7 +48,7 @@ func (j *job) read() error {
 			var pairs []pair
 			retyped, pairs = retypedChanges(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			j.identify(pairs, read)
-			j.follow(pairs, read)
+			j.keepJudgesWords(pairs, read)
 			beside := alteredBeside(j.previous.Beside, pairs)
 			j.results.Findings = append(j.results.Findings, alteredFindings(beside)...)
 			j.previous.Altered = append(j.previous.Altered, beside...)

@@ -65,9 +65,9 @@ func rowLabel(row rules.Row, but int) string {
 	return strings.Join(words, ", ")
 }
 
-// accountRulebook says of the first of the new rulebook changes what all of them moved: the carcasses are graded and placed by
+// sayWhatRulebookMoved says of the first of the new rulebook changes what all of them moved: the carcasses are graded and placed by
 // the rulebook before.
-func (j *job) accountRulebook(changes []record.Change) {
+func (j *job) sayWhatRulebookMoved(changes []record.Change) {
 	if len(changes) == 0 {
 		return
 	}

@@ -277,7 +277,7 @@ func TestBoardsSheetsStayWhenOursAreTakenOut(t *testing.T) {
 		t.Error(diff)
 	}
 	tables, err := intake.ReadRulebook(book)
-	if err != nil || len(tables) != len(rules.Plans()) {
+	if err != nil || len(tables) != len(rules.Layouts()) {
 		t.Errorf("%d tables, %v", len(tables), err)
 	}
 }

@@ -26,8 +26,8 @@ func outcomes(results *result.Results) []record.SealedLine {
 		for _, placed := range class.Placed {
 			add(class, placed.Graded, fmt.Sprint(placed.Place))
 		}
-		for _, left := range class.Left {
-			add(class, left.Graded, "not placed: "+left.Reason)
+		for _, notPlaced := range class.NotPlaced {
+			add(class, notPlaced.Graded, "not placed: "+notPlaced.Reason)
 		}
 	}
 	return lines

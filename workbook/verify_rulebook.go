@@ -120,10 +120,10 @@ func restoreHeadings(tables []rules.Table, sealed []record.SealedLine) {
 
 // missingHeadings lists the columns a table should have and has not.
 func missingHeadings(table rules.Table) (missing []string) {
-	for _, plan := range rules.Plans() {
-		for _, column := range plan.Columns {
+	for _, layout := range rules.Layouts() {
+		for _, column := range layout.Columns {
 			there := slices.ContainsFunc(table.Rows[0], func(cell rules.Cell) bool { return heading(cell.Text) == heading(column.Heading) })
-			if plan.Name == table.Name && !there {
+			if layout.Name == table.Name && !there {
 				missing = append(missing, column.Heading)
 			}
 		}
@@ -132,9 +132,9 @@ func missingHeadings(table rules.Table) (missing []string) {
 }
 
 func isPlanned(table, text string) bool {
-	for _, plan := range rules.Plans() {
-		if plan.Name == table {
-			return slices.ContainsFunc(plan.Columns, func(column rules.Column) bool { return heading(column.Heading) == heading(text) })
+	for _, layout := range rules.Layouts() {
+		if layout.Name == table {
+			return slices.ContainsFunc(layout.Columns, func(column rules.Column) bool { return heading(column.Heading) == heading(text) })
 		}
 	}
 	return false

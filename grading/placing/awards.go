@@ -11,7 +11,7 @@ import (
 
 // giveAwards draws every award's list from the carcasses the classes place. A carcass left out of its class can't
 // receive an award, nor one that a limit takes this award from. Species, bases and equations are kept apart here too.
-func giveAwards(classes []ClassPlacing, bench *bench, book *rules.Rulebook) []AwardList {
+func giveAwards(classes []ClassPlacing, hearing *hearing, book *rules.Rulebook) []AwardList {
 	var lists []AwardList
 	for _, award := range book.Awards {
 		parts := awardParts(award, classes, book)
@@ -19,7 +19,7 @@ func giveAwards(classes []ClassPlacing, bench *bench, book *rules.Rulebook) []Aw
 			lists = append(lists, AwardList{Award: award, Name: award.Name, Reason: "no award: no class it is given in has a carcass"})
 		}
 		for _, part := range parts {
-			lists = append(lists, giveAward(award, part, bench, book))
+			lists = append(lists, giveAward(award, part, hearing, book))
 		}
 	}
 	return lists
@@ -81,7 +81,7 @@ func givenIn(award rules.Award, class ClassPlacing) bool {
 
 // giveAward ranks the carcasses of one award list and takes the first ones. Carcasses level for the last of them all
 // receive it.
-func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rulebook) AwardList {
+func giveAward(award rules.Award, part awardPart, hearing *hearing, book *rules.Rulebook) AwardList {
 	list := AwardList{Award: award, Name: part.Name}
 	ranking, ok := rankingNamed(award.Ranking, book)
 	if !ok {
@@ -91,7 +91,7 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 	list.Ranking = ranking
 	ranker := &Ranker{Book: book, Ranking: ranking}
 	blocks := numberPlaces(ranker.keeping(award, part, ranking))
-	blocks = bench.rule(part.Entries, blocks, ranking, ranker.left)
+	blocks = hearing.rule(part.Entries, blocks, ranking, ranker.notPlaced)
 	for _, placed := range ranker.placed(blocks) {
 		if placed.Place <= max(award.Count, 1) {
 			list.Winners = append(list.Winners, placed)
@@ -100,7 +100,7 @@ func giveAward(award rules.Award, part awardPart, bench *bench, book *rules.Rule
 		}
 	}
 	if len(list.Winners) == 0 {
-		list.Reason = "no award: " + nobody(award, part.Carcasses, ranker.left)
+		list.Reason = "no award: " + nobody(award, part.Carcasses, ranker.notPlaced)
 	}
 	return list
 }
@@ -154,7 +154,7 @@ func (r *Ranker) blocksOf(placed []Placed, award rules.Award) []block {
 }
 
 // nobody says why an award goes to nobody.
-func nobody(award rules.Award, carcasses []*Entrant, left []Left) string {
+func nobody(award rules.Award, carcasses []*Entrant, left []NotPlaced) string {
 	var reasons []string
 	for _, carcass := range carcasses {
 		if words, gone := carcass.loses(award); gone {

@@ -11,10 +11,10 @@ import (
 	"railbook/rules/phrase"
 )
 
-// everyOther is the name of the rulebook's class that takes whatever no other class names.
+// EveryOther is the name of the rulebook's class that takes whatever no other class names.
 const EveryOther = rules.EveryOtherClass
 
-// entries are carcasses that may be ranked together: one class, one species, one basis, the same equations.
+// Entries are carcasses that may be ranked together: one class, one species, one basis, the same equations.
 type Entries struct {
 	Name      string // as people call it, with the part of a mixed class
 	base      string // without the part
@@ -29,7 +29,7 @@ type Entries struct {
 	Carcasses []*Entrant
 }
 
-// sortIntoClasses puts every carcass into its class. Classes come in the order of the rulebook, then by name, species
+// SortIntoClasses puts every carcass into its class. Classes come in the order of the rulebook, then by name, species
 // and basis, so that they do not depend on the order of rows.
 func SortIntoClasses(entrants []*Entrant, book *rules.Rulebook) []Entries {
 	found := map[classKey]*Entries{}
@@ -180,7 +180,7 @@ func rankingNamed(name string, book *rules.Rulebook) (rules.Ranking, bool) {
 	return rules.Ranking{}, false
 }
 
-// is reports whether a table's class column names this class; an empty one names every class.
+// Is reports whether a table's class column names this class; an empty one names every class.
 func (e Entries) Is(class string, species rules.Species) bool {
 	if species != "" && species != e.Species {
 		return false

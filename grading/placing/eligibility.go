@@ -80,10 +80,10 @@ func (f failures) of(failing rules.Failing) failures {
 	return found
 }
 
-// after reports whether the carcass is placed after those that pass.
+// After reports whether the carcass is placed after those that pass.
 func (f failures) After() bool { return len(f.of(rules.FailAfter)) > 0 }
 
-// notPlaced gives the reason why the carcass can't be placed: it fails a limit that leaves it out, or lacks the figure
+// NotPlaced gives the reason why the carcass can't be placed: it fails a limit that leaves it out, or lacks the figure
 // a limit on placing needs. Empty where it can.
 func (f failures) NotPlaced() string {
 	var reasons []string

@@ -30,8 +30,8 @@ func ExamplePlaceClasses() {
 		for _, placed := range class.Placed {
 			fmt.Println(placed.Place, placed.Tag)
 		}
-		for _, left := range class.Left {
-			fmt.Println("not placed:", left.Tag, left.Reason)
+		for _, notPlaced := range class.NotPlaced {
+			fmt.Println("not placed:", notPlaced.Tag, notPlaced.Reason)
 		}
 	}
 	// Output:

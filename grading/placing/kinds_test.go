@@ -38,8 +38,8 @@ func TestKindsOfRuleSets(t *testing.T) {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimRight(fmt.Sprintf("%s: %d %s %s", class.Class, placed.Place, placed.Tag, placed.Group), " ")+" | "+placed.Why)
 				}
-				for _, left := range class.Left {
-					got = append(got, fmt.Sprintf("%s: - %s | %s", class.Class, left.Tag, left.Reason))
+				for _, notPlaced := range class.NotPlaced {
+					got = append(got, fmt.Sprintf("%s: - %s | %s", class.Class, notPlaced.Tag, notPlaced.Reason))
 				}
 			}
 			for _, award := range placings.Awards {

@@ -19,20 +19,20 @@ type Placings struct {
 // ClassPlacing is one class in order. A class of a sheet that mixes species, bases of measurement or lean equations is
 // several of these, and Split says so.
 type ClassPlacing struct {
-	Class   string // as people call it; a part of a mixed class says which part it is: "Steers (beef)"
-	Split   string // a sentence on why the class was split; empty for a class that was not
-	Species rules.Species
-	Basis   rules.Basis
-	Rule    rules.Class
-	Ranking rules.Ranking
-	Placed  []Placed
-	Left    []Left
+	Class     string // as people call it; a part of a mixed class says which part it is: "Steers (beef)"
+	Split     string // a sentence on why the class was split; empty for a class that was not
+	Species   rules.Species
+	Basis     rules.Basis
+	Rule      rules.Class
+	Ranking   rules.Ranking
+	Placed    []Placed
+	NotPlaced []NotPlaced
 
 	base  string // the class's name without the part
 	means grading.ClassMeans
 }
 
-// entries gives what the class was placed from, as far as the rulebook's limits on it go.
+// Entries gives what the class was placed from, as far as the rulebook's limits on it go.
 func (c *ClassPlacing) Entries() Entries {
 	return Entries{base: c.base, Species: c.Species, Basis: c.Basis, Rule: c.Rule, means: c.means}
 }
@@ -69,8 +69,8 @@ type Placed struct {
 	Paid      bool
 }
 
-// Left is a carcass that is not placed.
-type Left struct {
+// NotPlaced is a carcass that is not placed.
+type NotPlaced struct {
 	*Entrant
 	Reason string
 	OnHold bool // kept out by what must be settled first, not by the judge or a rule
@@ -111,7 +111,7 @@ type RefusedRuling struct {
 // PlaceClasses places every class. Carcasses that are kept out are left with the reason given with them. The places do not
 // depend on the order in which the carcasses are given, and every carcass is either placed or left, once.
 func PlaceClasses(entrants []*Entrant, rulings []Ruling, book *rules.Rulebook) Placings {
-	bench := &bench{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
+	hearing := &hearing{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
 	placings := Placings{}
 	classes := SortIntoClasses(entrants, book)
 	placings.Classes = make([]ClassPlacing, len(classes))
@@ -122,18 +122,18 @@ func PlaceClasses(entrants []*Entrant, rulings []Ruling, book *rules.Rulebook) P
 	}
 	for i, class := range classes {
 		group.Go(func() error {
-			placings.Classes[i] = placeClass(class, bench, book)
+			placings.Classes[i] = placeClass(class, hearing, book)
 			return nil
 		})
 	}
 	_ = group.Wait() // placing never fails: a carcass that has no place says why
-	placings.Awards = giveAwards(placings.Classes, bench, book)
-	placings.Refused = bench.refused()
+	placings.Awards = giveAwards(placings.Classes, hearing, book)
+	placings.Refused = hearing.refused()
 	return placings
 }
 
 // placeClass places the carcasses of one class by its rule.
-func placeClass(class Entries, bench *bench, book *rules.Rulebook) ClassPlacing {
+func placeClass(class Entries, hearing *hearing, book *rules.Rulebook) ClassPlacing {
 	placing := ClassPlacing{
 		Class: class.Name, Split: class.split, Species: class.Species, Basis: class.Basis, Rule: class.Rule,
 		base: class.base,
@@ -150,11 +150,11 @@ func placeClass(class Entries, bench *bench, book *rules.Rulebook) ClassPlacing 
 		carcass.fails = found
 		switch {
 		case carcass.Out != nil:
-			placing.Left = append(placing.Left, Left{carcass, carcass.Out.Reason, carcass.Out.OnHold})
+			placing.NotPlaced = append(placing.NotPlaced, NotPlaced{carcass, carcass.Out.Reason, carcass.Out.OnHold})
 		case problem != "":
-			placing.Left = append(placing.Left, Left{Entrant: carcass, Reason: problem})
+			placing.NotPlaced = append(placing.NotPlaced, NotPlaced{Entrant: carcass, Reason: problem})
 		case found.NotPlaced() != "":
-			placing.Left = append(placing.Left, Left{Entrant: carcass, Reason: found.NotPlaced()})
+			placing.NotPlaced = append(placing.NotPlaced, NotPlaced{Entrant: carcass, Reason: found.NotPlaced()})
 		case len(found.of(rules.FailAfter)) > 0:
 			failed = append(failed, carcass)
 		default:
@@ -162,9 +162,9 @@ func placeClass(class Entries, bench *bench, book *rules.Rulebook) ClassPlacing 
 		}
 	}
 	blocks := append(ranker.order(passed, 0), ranker.order(failed, 0)...)
-	placing.Left = append(placing.Left, ranker.left...)
-	sortLeft(placing.Left)
-	blocks = bench.rule(class, blocks, ranking, placing.Left)
+	placing.NotPlaced = append(placing.NotPlaced, ranker.notPlaced...)
+	sortLeft(placing.NotPlaced)
+	blocks = hearing.rule(class, blocks, ranking, placing.NotPlaced)
 	placing.Placed = ranker.placed(blocks)
 	standards := standardsOf(class, book)
 	for i := range placing.Placed {

@@ -64,8 +64,8 @@ func listed(class ClassPlacing) []string {
 	for _, placed := range class.Placed {
 		lines = append(lines, fmt.Sprintf("%d %s: %s", placed.Place, placed.Tag, placed.Why))
 	}
-	for _, left := range class.Left {
-		lines = append(lines, fmt.Sprintf("- %s: %s", left.Tag, left.Reason))
+	for _, notPlaced := range class.NotPlaced {
+		lines = append(lines, fmt.Sprintf("- %s: %s", notPlaced.Tag, notPlaced.Reason))
 	}
 	return lines
 }
@@ -174,7 +174,7 @@ func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
 		Rankings: []rules.Ranking{{Name: "cuts", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
 	}
 	classes := PlaceClasses(Entered(herd), nil, book).Classes
-	if len(classes) != 1 || classes[0].Class != "Lambs" || classes[0].Split != "" || len(classes[0].Placed) != 2 || len(classes[0].Left) != 1 {
+	if len(classes) != 1 || classes[0].Class != "Lambs" || classes[0].Split != "" || len(classes[0].Placed) != 2 || len(classes[0].NotPlaced) != 1 {
 		t.Errorf("got %d classes, the first %+v", len(classes), classes[0])
 	}
 }
@@ -256,10 +256,10 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 					t.Fatalf("%s is on hold and placed", placed.Tag)
 				}
 			}
-			for _, left := range class.Left {
-				times[left.Graded]++
-				if left.Reason == "" {
-					t.Fatalf("%s is left without a reason", left.Tag)
+			for _, notPlaced := range class.NotPlaced {
+				times[notPlaced.Graded]++
+				if notPlaced.Reason == "" {
+					t.Fatalf("%s is left without a reason", notPlaced.Tag)
 				}
 			}
 		}
@@ -329,8 +329,8 @@ func TestLeftSaysWhetherOnHold(t *testing.T) {
 	}
 	kept := map[*grading.Graded]KeptOut{herd[0]: {Reason: "fat out of range", OnHold: true}, herd[1]: {Reason: "left out by the judge"}}
 	class := PlaceClasses(entered(herd, kept), nil, beefBook()).Classes[0]
-	if len(class.Placed) != 1 || len(class.Left) != 2 || !class.Left[0].OnHold || class.Left[1].OnHold {
-		t.Errorf("placed %v, left %v", class.Placed, class.Left)
+	if len(class.Placed) != 1 || len(class.NotPlaced) != 2 || !class.NotPlaced[0].OnHold || class.NotPlaced[1].OnHold {
+		t.Errorf("placed %v, left %v", class.Placed, class.NotPlaced)
 	}
 }
 

@@ -38,7 +38,7 @@ func TestPublishedRuleSets(t *testing.T) {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", placed.Place, placed.Tag, placed.Group)))
 				}
-				for _, absent := range class.Left {
+				for _, absent := range class.NotPlaced {
 					left = append(left, "- "+absent.Tag)
 				}
 			}

@@ -13,11 +13,11 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// ranker orders carcasses by the keys of one ranking. Carcasses it cannot order are in left.
+// Ranker orders carcasses by the keys of one ranking. Carcasses it cannot order are in left.
 type Ranker struct {
-	Book    *rules.Rulebook
-	Ranking rules.Ranking
-	left    []Left
+	Book      *rules.Rulebook
+	Ranking   rules.Ranking
+	notPlaced []NotPlaced
 }
 
 // block are carcasses that the keys leave level, in the order of their tags, and the place they share.
@@ -137,7 +137,7 @@ func (r *Ranker) leave(carcass *Entrant, at int, level []*Entrant, missing strin
 		}
 		reason = "level with " + phrase.JoinAnd(phrase.Few(others)) + " so far; " + key.Name() + " would break the tie: " + missing
 	}
-	r.left = append(r.left, Left{Entrant: carcass, Reason: reason})
+	r.notPlaced = append(r.notPlaced, NotPlaced{Entrant: carcass, Reason: reason})
 }
 
 // placed gives each carcass its place and says what decided it.
@@ -170,7 +170,7 @@ func (r *Ranker) decider(upper, lower block) int {
 	return r.FirstDifference(a.Graded, b.Graded)
 }
 
-// firstDifference gives the index of the first key on which two carcasses differ, where the first is ahead on it; -1
+// FirstDifference gives the index of the first key on which two carcasses differ, where the first is ahead on it; -1
 // where they are level on every key or the first is behind.
 func (r *Ranker) FirstDifference(a, b *grading.Graded) int {
 	for at := range r.Ranking.Keys {
@@ -210,8 +210,8 @@ func byTag(a, b *Entrant) int {
 		cmp.Compare(a.Place.Sheet, b.Place.Sheet), compareNatural(a.Place.Cell, b.Place.Cell), cmp.Compare(a.Sequence, b.Sequence))
 }
 
-func sortLeft(left []Left) {
-	slices.SortFunc(left, func(a, b Left) int { return byTag(a.Entrant, b.Entrant) })
+func sortLeft(left []NotPlaced) {
+	slices.SortFunc(left, func(a, b NotPlaced) int { return byTag(a.Entrant, b.Entrant) })
 }
 
 // compareNatural compares names with runs of digits by their number: "9" before "10", "Class 2" before "Class 10".

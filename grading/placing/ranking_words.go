@@ -67,7 +67,7 @@ func (r *Ranker) against(upper, lower block) string {
 	return r.Over(a.Graded, b.Graded, at) + r.BothAt(a.Graded, at)
 }
 
-// over puts the figures of the key that decided beside each other: "yield grade 2.4 over 2.7".
+// Over puts the figures of the key that decided beside each other: "yield grade 2.4 over 2.7".
 func (r *Ranker) Over(a, b *grading.Graded, at int) string {
 	key := r.Ranking.Keys[at]
 	first, second := r.sayBoth(a, b, key)
@@ -84,7 +84,7 @@ func (r *Ranker) Over(a, b *grading.Graded, at int) string {
 	return text
 }
 
-// bothAt says on what the two were level before the key at the index decided: ", both Low Choice".
+// BothAt says on what the two were level before the key at the index decided: ", both Low Choice".
 func (r *Ranker) BothAt(carcass *grading.Graded, at int) string {
 	for before := at - 1; before >= 0; before-- {
 		key := r.Ranking.Keys[before]

@@ -10,15 +10,15 @@ import (
 	"railbook/rules/phrase"
 )
 
-// bench is where the judge's rulings are heard: each is followed in its class, or refused with the reason.
-type bench struct {
+// hearing is where the judge's rulings are heard: each is followed in its class, or refused with the reason.
+type hearing struct {
 	rulings []Ruling
 	heard   []bool
 	why     []string // why a ruling is refused; empty for one that was followed
 }
 
 // refused gives the rulings that could not be followed, in their order.
-func (b *bench) refused() []RefusedRuling {
+func (b *hearing) refused() []RefusedRuling {
 	var list []RefusedRuling
 	for i, ruling := range b.rulings {
 		switch {
@@ -33,30 +33,30 @@ func (b *bench) refused() []RefusedRuling {
 
 // rule applies the rulings on a class to the order the keys gave, and numbers the places. Every ruling that is followed
 // names the carcass's place in the end; the others close ranks around those ruled on.
-func (b *bench) rule(class Entries, blocks []block, ranking rules.Ranking, left []Left) []block {
+func (b *hearing) rule(class Entries, blocks []block, ranking rules.Ranking, left []NotPlaced) []block {
 	blocks = numberPlaces(blocks)
 	mine := b.on(class, blocks, left)
 	if len(mine) == 0 {
 		return blocks
 	}
-	pins := b.onePerPlace(b.breaksOrOverrules(blocks, mine, ranking.Ties))
+	followed := b.onePerPlace(b.breaksOrOverrules(blocks, mine, ranking.Ties))
 	for {
-		arranged, astray := arrange(blocks, pins)
+		arranged, astray := arrange(blocks, followed)
 		if astray < 0 {
-			return markOverruled(blocks, arranged, pins)
+			return markOverruled(blocks, arranged, followed)
 		}
-		b.why[pins[astray].ruling] = astrayWords(pins[astray], blocks)
-		pins = slices.Delete(slices.Clone(pins), astray, astray+1)
+		b.why[followed[astray].ruling] = astrayWords(followed[astray], blocks)
+		followed = slices.Delete(slices.Clone(followed), astray, astray+1)
 	}
 }
 
 // breaksOrOverrules tells rulings that break a tie left to the judge from those against the rule, which need a reason.
 // Where the tie stands depends on who is moved past it, so those moved from elsewhere are settled first.
-func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) []pin {
-	within := func(ruled pin, first, last, size int) bool {
+func (b *hearing) breaksOrOverrules(blocks []block, mine []placeRuling, ties rules.Ties) []placeRuling {
+	within := func(ruled placeRuling, first, last, size int) bool {
 		return ties == rules.TiesJudge && size > 1 && ruled.place >= first && ruled.place <= last
 	}
-	var moved, pins []pin
+	var moved, followed []placeRuling
 	for _, ruled := range mine {
 		tied := blocks[ruled.blockIn(blocks)]
 		if ruled.reason != "" && !within(ruled, tied.place, tied.place+len(tied.carcasses)-1, len(tied.carcasses)) {
@@ -66,7 +66,7 @@ func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) [
 	slots := slotsOf(blocks, moved)
 	for _, ruled := range mine {
 		if slices.Contains(moved, ruled) {
-			pins = append(pins, ruled)
+			followed = append(followed, ruled)
 			continue
 		}
 		tied := blocks[ruled.blockIn(blocks)]
@@ -81,9 +81,9 @@ func (b *bench) breaksOrOverrules(blocks []block, mine []pin, ties rules.Ties) [
 			b.why[ruled.ruling] = fmt.Sprintf("The rule places %s %s: a place against the rule needs a reason.", ruled.carcass.Called(), phrase.Ordinal(tied.place))
 			continue
 		}
-		pins = append(pins, ruled)
+		followed = append(followed, ruled)
 	}
-	return pins
+	return followed
 }
 
 // slot is the position in which a carcass would come.
@@ -104,15 +104,15 @@ func (s slots) of(carcass *Entrant) (place int, free bool) {
 }
 
 // slotsOf gives every carcass that is not moved the position in which it would come, ties in the order of tags.
-func slotsOf(blocks []block, moved []pin) slots {
+func slotsOf(blocks []block, moved []placeRuling) slots {
 	var found slots
 	place := 1
 	for _, class := range blocks {
 		for _, carcass := range class.carcasses {
-			if slices.ContainsFunc(moved, func(p pin) bool { return p.carcass == carcass }) {
+			if slices.ContainsFunc(moved, func(p placeRuling) bool { return p.carcass == carcass }) {
 				continue
 			}
-			for slices.ContainsFunc(moved, func(p pin) bool { return p.place == place }) {
+			for slices.ContainsFunc(moved, func(p placeRuling) bool { return p.place == place }) {
 				place++
 			}
 			found = append(found, slot{carcass, place})
@@ -123,7 +123,7 @@ func slotsOf(blocks []block, moved []pin) slots {
 }
 
 // astrayWords says why a carcass can't stand where the ruling puts it.
-func astrayWords(ruled pin, blocks []block) string {
+func astrayWords(ruled placeRuling, blocks []block) string {
 	own := blocks[ruled.blockIn(blocks)]
 	if ruled.breaksTie {
 		return fmt.Sprintf("The rulings on the tie for %s do not fit together: give each of %s a place from %d to %d.",
@@ -132,8 +132,8 @@ func astrayWords(ruled pin, blocks []block) string {
 	return fmt.Sprintf("Place %d lies within a tie, so %s can't stand there alone: break the tie, or give another place.", ruled.place, ruled.carcass.Called())
 }
 
-// pin is a ruling on a carcass of the class.
-type pin struct {
+// placeRuling is a ruling on a carcass of the class.
+type placeRuling struct {
 	ruling  int // its index
 	carcass *Entrant
 	place   int
@@ -143,18 +143,18 @@ type pin struct {
 }
 
 // blockIn gives the index of the block the carcass stands in.
-func (p pin) blockIn(blocks []block) int {
+func (p placeRuling) blockIn(blocks []block) int {
 	return slices.IndexFunc(blocks, func(class block) bool { return slices.Contains(class.carcasses, p.carcass) })
 }
 
 // on finds the rulings on carcasses of this class that can be followed as they stand, and refuses those that contradict
 // themselves.
-func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
+func (b *hearing) on(class Entries, blocks []block, left []NotPlaced) []placeRuling {
 	var placed []*Entrant
 	for _, class := range blocks {
 		placed = append(placed, class.carcasses...)
 	}
-	var pins []pin
+	var followed []placeRuling
 	for i, ruling := range b.rulings {
 		of := func(carcass *Entrant) bool {
 			return grading.SameName(carcass.Tag) == grading.SameName(ruling.Tag) && (grading.SameName(ruling.Class) == grading.SameName(class.Name) ||
@@ -182,19 +182,19 @@ func (b *bench) on(class Entries, blocks []block, left []Left) []pin {
 		case ruling.Place < 1 || ruling.Place > len(placed):
 			b.why[i] = fmt.Sprintf("There is no place %d in class %s: %d placed.", ruling.Place, class.Name, len(placed))
 		default:
-			pins = append(pins, pin{ruling: i, carcass: found[0], place: ruling.Place, reason: strings.TrimSpace(ruling.Reason)})
+			followed = append(followed, placeRuling{ruling: i, carcass: found[0], place: ruling.Place, reason: strings.TrimSpace(ruling.Reason)})
 		}
 	}
-	return b.consistent(pins)
+	return b.consistent(followed)
 }
 
 // consistent refuses rulings that give one carcass two places, and of repeated ones keeps
 // one, with its reason where one has it.
-func (b *bench) consistent(pins []pin) []pin {
-	var kept []pin
-	for i, ruled := range pins {
+func (b *hearing) consistent(followed []placeRuling) []placeRuling {
+	var kept []placeRuling
+	for i, ruled := range followed {
 		twice, repeated := false, false
-		for j, other := range pins {
+		for j, other := range followed {
 			if i == j || ruled.carcass != other.carcass {
 				continue
 			}
@@ -212,36 +212,36 @@ func (b *bench) consistent(pins []pin) []pin {
 }
 
 // onePerPlace refuses rulings that put two carcasses in one place, unless they leave two of a tie level.
-func (b *bench) onePerPlace(pins []pin) []pin {
-	var kept []pin
-	for _, ruled := range pins {
-		other := slices.IndexFunc(pins, func(other pin) bool {
+func (b *hearing) onePerPlace(followed []placeRuling) []placeRuling {
+	var kept []placeRuling
+	for _, ruled := range followed {
+		other := slices.IndexFunc(followed, func(other placeRuling) bool {
 			return other.place == ruled.place && other.carcass != ruled.carcass && !(ruled.breaksTie && other.breaksTie)
 		})
 		if other < 0 {
 			kept = append(kept, ruled)
 			continue
 		}
-		b.why[ruled.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", ruled.carcass.Called(), pins[other].carcass.Called(), ruled.place)
+		b.why[ruled.ruling] = fmt.Sprintf("The rulings put both %s and %s in place %d: neither is followed.", ruled.carcass.Called(), followed[other].carcass.Called(), ruled.place)
 	}
 	return kept
 }
 
 // arrange fills the places: carcasses ruled on stand where the ruling says, the others take what is free in their order.
 // astray is the index of a ruling whose place lies within a tie of others; −1 where there is none.
-func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
+func arrange(blocks []block, followed []placeRuling) (arranged []block, astray int) {
 	ruled := map[int]block{}
 	var rest []block
-	for _, pin := range pins {
-		together := ruled[pin.place]
+	for _, given := range followed {
+		together := ruled[given.place]
 		together.byJudge = true
-		together.carcasses = append(together.carcasses, pin.carcass)
-		ruled[pin.place] = together
+		together.carcasses = append(together.carcasses, given.carcass)
+		ruled[given.place] = together
 	}
 	for _, class := range blocks {
 		size := len(class.carcasses)
 		class.carcasses = slices.DeleteFunc(slices.Clone(class.carcasses), func(carcass *Entrant) bool {
-			return slices.ContainsFunc(pins, func(p pin) bool { return p.carcass == carcass })
+			return slices.ContainsFunc(followed, func(p placeRuling) bool { return p.carcass == carcass })
 		})
 		class.byJudge = size > 1 && len(class.carcasses) == 1
 		if len(class.carcasses) > 0 {
@@ -252,14 +252,14 @@ func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
 		next, byRuling := ruled[place]
 		if !byRuling {
 			if len(rest) == 0 {
-				return nil, slices.IndexFunc(pins, func(p pin) bool { return len(ruled[p.place].carcasses) > 0 })
+				return nil, slices.IndexFunc(followed, func(p placeRuling) bool { return len(ruled[p.place].carcasses) > 0 })
 			}
 			next, rest = rest[0], rest[1:]
 		}
 		delete(ruled, place)
 		for within := place + 1; within < place+len(next.carcasses); within++ {
 			if _, inside := ruled[within]; inside {
-				return nil, slices.IndexFunc(pins, func(p pin) bool { return p.place == within })
+				return nil, slices.IndexFunc(followed, func(p placeRuling) bool { return p.place == within })
 			}
 		}
 		slices.SortFunc(next.carcasses, byTag)
@@ -271,19 +271,19 @@ func arrange(blocks []block, pins []pin) (arranged []block, astray int) {
 
 // markOverruled gives the judge's reason to each carcass placed against the rule: one that would stand elsewhere, or
 // share its place, without the ruling.
-func markOverruled(blocks, arranged []block, pins []pin) []block {
-	for i, pin := range pins {
-		if pin.breaksTie {
+func markOverruled(blocks, arranged []block, followed []placeRuling) []block {
+	for i, given := range followed {
+		if given.breaksTie {
 			continue
 		}
-		others := slices.Delete(slices.Clone(pins), i, i+1)
+		others := slices.Delete(slices.Clone(followed), i, i+1)
 		if without, astray := arrange(blocks, others); astray < 0 {
-			ruled := without[pin.blockIn(without)]
-			if ruled.place == pin.place && len(ruled.carcasses) == 1 {
+			ruled := without[given.blockIn(without)]
+			if ruled.place == given.place && len(ruled.carcasses) == 1 {
 				continue
 			}
 		}
-		arranged[pin.blockIn(arranged)].overruled = pin.reason
+		arranged[given.blockIn(arranged)].overruled = given.reason
 	}
 	return arranged
 }

@@ -161,7 +161,7 @@ func TestAnyRulingsKeepEveryCarcassAndEveryRulingIsFollowedOrRefused(t *testing.
 		placings := PlaceClasses(Entered(herd), rulings, book)
 		count := 0
 		for _, class := range placings.Classes {
-			count += len(class.Placed) + len(class.Left)
+			count += len(class.Placed) + len(class.NotPlaced)
 			for i, placed := range class.Placed {
 				if i > 0 && placed.Place < class.Placed[i-1].Place || placed.Place > i+1 {
 					t.Fatalf("places out of order: %s", placesOf(class))

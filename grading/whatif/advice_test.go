@@ -89,8 +89,8 @@ func TestMovesWorthTelling(t *testing.T) {
 		for _, move := range Telling(test.moves) {
 			got = append(got, move.Line)
 		}
-		if told := strings.Join(got, " "); told != test.want {
-			t.Errorf("%s: %q, want %q", test.name, told, test.want)
+		if signals := strings.Join(got, " "); signals != test.want {
+			t.Errorf("%s: %q, want %q", test.name, signals, test.want)
 		}
 	}
 }
@@ -121,13 +121,13 @@ func TestAnAimThatGrowsWithTheCarcass(t *testing.T) {
 
 // A lamb of .16 in of fat meets its aim (yield grade 2, U.S. standards 1992); what no price pays is no reason to leave it.
 func TestNoAdviceLeavesAnAimForNothing(t *testing.T) {
-	for fat, told := range map[string]bool{".16": false, ".26": true} {
+	for fat, said := range map[string]bool{".16": false, ".26": true} {
 		carcass := &grading.Carcass{Species: rules.Lamb}
 		for id, number := range map[measure.ID]string{measure.HotCarcassWeight: "60", measure.AdjustedFat: fat, measure.RibeyeArea: "3"} {
 			carcass.SetReading(id, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(number))})
 		}
 		graded := grading.Grade(carcass, rules.Default())
-		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less adjusted fat"); got != told {
+		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less adjusted fat"); got != said {
 			t.Errorf("%s in of fat: less is told: %v", fat, got)
 		}
 	}

@@ -44,27 +44,27 @@ type Compared struct {
 // Outcome is what became of a carcass under one rulebook.
 type Outcome struct {
 	*grading.Graded
-	Place    int // 0 where it is not placed
-	Shared   bool
-	JudgeTie bool
-	Paid     bool
-	Group    string
-	Awards   []string
-	Fails    []string // limits it fails that leave it in the class
-	Left     string   // why it is not placed; empty where it is
-	Held     bool     // it is on hold: its figures can't be relied on, so that no price of it is counted
-	After    bool     // it is placed after those that pass
-	Price    decimal.NullDecimal
-	Value    decimal.NullDecimal
+	Place        int // 0 where it is not placed
+	Shared       bool
+	JudgeTie     bool
+	Paid         bool
+	Group        string
+	Awards       []string
+	Fails        []string // limits it fails that leave it in the class
+	WhyNotPlaced string   // why it is not placed; empty where it is
+	Held         bool     // it is on hold: its figures can't be relied on, so that no price of it is counted
+	After        bool     // it is placed after those that pass
+	Price        decimal.NullDecimal
+	Value        decimal.NullDecimal
 }
 
 // Eligible reports whether the carcass meets the limits on placing.
-func (o Outcome) Eligible() bool { return o.Left == "" && !o.After }
+func (o Outcome) Eligible() bool { return o.WhyNotPlaced == "" && !o.After }
 
 // Moved reports whether the carcass's place, group or awards are not what they were.
 func (c Compared) Moved() bool {
 	return c.Old.Place != c.New.Place || c.Old.Shared != c.New.Shared || c.Old.JudgeTie != c.New.JudgeTie ||
-		(c.Old.Left == "") != (c.New.Left == "") || c.Old.Paid != c.New.Paid || c.Old.Group != c.New.Group ||
+		(c.Old.WhyNotPlaced == "") != (c.New.WhyNotPlaced == "") || c.Old.Paid != c.New.Paid || c.Old.Group != c.New.Group ||
 		!slices.Equal(c.Old.Awards, c.New.Awards)
 }
 
@@ -188,8 +188,8 @@ func outcomes(side Side) (standings, placing.Placings) {
 			}
 			found[placed.Sequence] = standing{outcome.priced(), class, at}
 		}
-		for _, left := range class.Left {
-			found[left.Sequence] = standing{Outcome{Graded: left.Graded, Left: left.Reason, Held: left.Out != nil}.priced(), class, -1}
+		for _, notPlaced := range class.NotPlaced {
+			found[notPlaced.Sequence] = standing{Outcome{Graded: notPlaced.Graded, WhyNotPlaced: notPlaced.Reason, Held: notPlaced.Out != nil}.priced(), class, -1}
 		}
 	}
 	return found, placings

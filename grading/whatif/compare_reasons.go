@@ -75,11 +75,11 @@ func placeChange(carcass *grading.Carcass, before, after standings) string {
 	was, is := before.of(carcass), after.of(carcass)
 	var parts []string
 	switch {
-	case is.Left != "" && was.Left == "":
-		return "not placed now: " + is.Left
-	case is.Left == "" && was.Left != "":
-		parts = append(parts, "placed now; was not: "+was.Left)
-	case is.Left == "":
+	case is.WhyNotPlaced != "" && was.WhyNotPlaced == "":
+		return "not placed now: " + is.WhyNotPlaced
+	case is.WhyNotPlaced == "" && was.WhyNotPlaced != "":
+		parts = append(parts, "placed now; was not: "+was.WhyNotPlaced)
+	case is.WhyNotPlaced == "":
 		if words := movedBy(carcass, before, after); words != "" {
 			parts = append(parts, words)
 		}
@@ -146,7 +146,7 @@ func movedBy(carcass *grading.Carcass, before, after standings) string {
 		}
 	}
 	for _, other := range was.class.Placed {
-		if after.of(other.Carcass).Left != "" && other.Place <= was.Place && other.Sequence != carcass.Sequence {
+		if after.of(other.Carcass).WhyNotPlaced != "" && other.Place <= was.Place && other.Sequence != carcass.Sequence {
 			gone = other.Graded
 		}
 	}

@@ -186,8 +186,8 @@ func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
 		t.Errorf("spread %s, eligible %d and %d", class.Old.PriceSpread(), class.Old.Eligible, class.New.Eligible)
 	}
 	var unused []string
-	for _, idle := range comparison.NewUnused {
-		unused = append(unused, idle.Words)
+	for _, never := range comparison.NewUnused {
+		unused = append(unused, never.Words)
 	}
 	for _, words := range []string{
 		"No beef carcass falls under the discount for Standard, -$40.93.",

@@ -23,7 +23,7 @@ type Cost struct {
 // Costs gives what maturity, marks, dark lean, internal fat past the customary figure and soft or watery lean took off the
 // carcass, each alone and all else the same. What took off nothing is left out.
 func Costs(g *grading.Graded) []Cost {
-	if g.Plan == nil {
+	if g.Method == nil {
 		return nil
 	}
 	var costs []Cost

@@ -17,9 +17,9 @@ import (
 func TestEveryReadingThatMovesAFigureIsListed(t *testing.T) {
 	book := pricedBook()
 	moved := map[measure.ID]int{}
-	for _, plan := range grading.Plans {
-		for _, full := range []map[measure.ID]string{movable[plan.Species], withScores(movable[plan.Species])} {
-			carcass := carcassOf(t, plan.Species, plan.Basis, full)
+	for _, method := range grading.Methods {
+		for _, full := range []map[measure.ID]string{movable[method.Species], withScores(movable[method.Species])} {
+			carcass := carcassOf(t, method.Species, method.Basis, full)
 			before := grading.Grade(carcass, book)
 			for _, definition := range measure.Standard().Definitions() {
 				if definition.Computed || definition.Kind == measure.KindText && definition.ID != measure.Sex {
@@ -40,7 +40,7 @@ func TestEveryReadingThatMovesAFigureIsListed(t *testing.T) {
 						}
 						moved[definition.ID]++
 						if !slices.Contains(Under(after, id), definition.ID) {
-							t.Errorf("%s, %s: %s of %d moves the %s and is not listed", plan.Species, plan.Basis, definition.Name, number, id)
+							t.Errorf("%s, %s: %s of %d moves the %s and is not listed", method.Species, method.Basis, definition.Name, number, id)
 						}
 					}
 				}

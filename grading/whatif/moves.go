@@ -47,7 +47,7 @@ func MeasuringStep(id measure.ID) decimal.Decimal {
 // the changed carcass, so one measuring step less does not reach it. A change past what the rulebook's limits call usual
 // is not given, nor one of the weight but for a line of the prices that asks for a weight and where it brings more money in all.
 func Moves(g *grading.Graded) []Move {
-	if g.Plan == nil {
+	if g.Method == nil {
 		return nil
 	}
 	var all []Move
@@ -125,7 +125,7 @@ func Under(g *grading.Graded, figure measure.ID) []measure.ID {
 // steps gives the figures of the carcass that go in steps.
 func steps(g *grading.Graded) []measure.ID {
 	var steps []measure.ID
-	for _, definition := range g.Plan.Definitions {
+	for _, definition := range g.Method.Definitions {
 		id := definition.Measure
 		_, has := g.Figure(id)
 		if has && (id == measure.WholeYieldGrade || id == measure.Price || grading.DefinitionOf(id).Kind == measure.KindGrade) {

@@ -106,18 +106,18 @@ func leastOf(limits []eligibilityLimit, so func([]eligibilityLimit) bool) []elig
 type limitedClass struct {
 	placing.Entries
 	book *rules.Rulebook
-	plan *grading.Plan
+	plan *grading.Method
 }
 
 // limitedClasses gives every class for every species and basis it takes.
 func limitedClasses(book *rules.Rulebook) []limitedClass {
 	var all []limitedClass
 	for _, class := range book.Classes {
-		for _, plan := range grading.Plans {
-			if class.Species != "" && class.Species != plan.Species || class.Basis != "" && class.Basis != plan.Basis {
+		for _, method := range grading.Methods {
+			if class.Species != "" && class.Species != method.Species || class.Basis != "" && class.Basis != method.Basis {
 				continue
 			}
-			all = append(all, limitedClass{placing.Entries{Rule: class, Species: plan.Species, Basis: plan.Basis}, book, plan})
+			all = append(all, limitedClass{placing.Entries{Rule: class, Species: method.Species, Basis: method.Basis}, book, method})
 		}
 	}
 	return all

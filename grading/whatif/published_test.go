@@ -34,7 +34,7 @@ func TestCheckingPublishedRuleSetsSaysNothingUntrue(t *testing.T) {
 		var tables []rules.Table
 		for _, part := range archive.Files {
 			table := strings.TrimSuffix(part.Name, ".csv")
-			if _, known := rules.PlanOf(table); !known {
+			if _, known := rules.LayoutOf(table); !known {
 				continue
 			}
 			rows, err := csv.NewReader(strings.NewReader(string(part.Data))).ReadAll()

@@ -20,7 +20,7 @@ type Stretch struct {
 // called by the judge.
 func Within(g *grading.Graded, grade measure.ID) (stretch Stretch, ok bool) {
 	was, has := g.Figure(grade)
-	if !has || g.Plan == nil || grading.DefinitionOf(grade).Kind != measure.KindGrade {
+	if !has || g.Method == nil || grading.DefinitionOf(grade).Kind != measure.KindGrade {
 		return Stretch{}, false
 	}
 	if _, called := g.Judged(grade); called {

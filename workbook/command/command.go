@@ -65,10 +65,10 @@ func Run(arguments []string, version string) (status int) {
 
 // endOnSignal ends the program when it is told to, and leaves no temporary file behind.
 func endOnSignal() {
-	told := make(chan os.Signal, 1)
-	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGPIPE)
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP, syscall.SIGPIPE)
 	go func() {
-		<-told
+		<-signals
 		xlsx.Abandon()
 		os.Exit(exitFailed)
 	}()

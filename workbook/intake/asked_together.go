@@ -51,7 +51,7 @@ func classesTogether(all []validate.Finding) validate.Finding {
 	for _, finding := range all {
 		cells = append(cells, finding.At.Cell)
 		tags = append(tags, finding.Carcass.Tag)
-		asked.Lot = append(asked.Lot, finding.Carcass)
+		asked.Others = append(asked.Others, finding.Carcass)
 	}
 	asked.Message = fmt.Sprintf("%s that stand in class %s (%s) were entered in %s. They were left where the carcass sheet has them. If that is right, or both are one class, accept as is; otherwise correct the class of each.",
 		phrase.Plural(len(all), "carcass", "carcasses"), phrase.Quote(asked.Read), strings.Join(cells, ", "), phrase.Quote(asked.Hint))

@@ -9,8 +9,8 @@ import (
 	"railbook/workbook/xlsx"
 )
 
-// told is what one cell was found to say.
-type told struct {
+// parsedCell is what one cell was found to say.
+type parsedCell struct {
 	reading grading.Reading
 	absent  bool   // something is written that says there is no value: "n/a"
 	note    string // how it had to be interpreted, in words that fit every cell of the column alike; empty for as written
@@ -20,8 +20,8 @@ type told struct {
 	grade   string // a quality grade that stands in brackets behind the value
 }
 
-// question is what a cell is read as, and what is known about its column.
-type question struct {
+// cellParser is what a cell is read as, and what is known about its column.
+type cellParser struct {
 	definition   measure.Definition
 	scale        scale // the unit of the column's numbers
 	heading      string
@@ -31,7 +31,7 @@ type question struct {
 	marbling     rules.MarblingScale
 	species      rules.Species
 	vocabulary   *vocabulary
-	answers      map[xlsx.Cell]told // what was read before: most columns have few different values
+	answers      map[xlsx.Cell]parsedCell // what was read before: most columns have few different values
 	alike        grading.Alike
 }
 
@@ -39,52 +39,52 @@ type question struct {
 const mostAnswers = 2000
 
 // read says what a cell means for the measure in question. The cell is not blank.
-func (q *question) read(cell xlsx.Cell) told {
+func (p *cellParser) read(cell xlsx.Cell) parsedCell {
 	cell.Column, cell.Style = 0, 0 // which tell nothing of what is written
-	answer, known := q.answers[cell]
+	parsed, known := p.answers[cell]
 	if known {
-		return answer
+		return parsed
 	}
-	answer = q.readAnew(cell)
-	if q.answers == nil {
-		q.answers = map[xlsx.Cell]told{}
+	parsed = p.readAnew(cell)
+	if p.answers == nil {
+		p.answers = map[xlsx.Cell]parsedCell{}
 	}
-	if len(q.answers) < mostAnswers {
-		q.answers[cell] = answer
+	if len(p.answers) < mostAnswers {
+		p.answers[cell] = parsed
 	}
-	return answer
+	return parsed
 }
 
-func (q *question) readAnew(cell xlsx.Cell) told {
+func (p *cellParser) readAnew(cell xlsx.Cell) parsedCell {
 	switch {
 	case cell.Kind == xlsx.ErrorValue:
-		return told{problem: "holds the error " + cell.Raw + " in place of a value; mend the formula or type the value", code: "error value"}
+		return parsedCell{problem: "holds the error " + cell.Raw + " in place of a value; mend the formula or type the value", code: "error value"}
 	case cell.Kind == xlsx.Blank:
-		return told{
+		return parsedCell{
 			problem: "holds a formula that was never calculated; open the workbook in a spreadsheet program, save it and grade it again",
 			code:    "formula never calculated",
 		}
 	}
 	if cell.Kind == xlsx.Text {
 		cell.Raw = clean(cell.Raw)
-		if saysNothing(cell.Raw) && q.definition.ID != measure.Consent {
-			return told{absent: true}
+		if saysNothing(cell.Raw) && p.definition.ID != measure.Consent {
+			return parsedCell{absent: true}
 		}
 	}
-	switch q.definition.Kind {
+	switch p.definition.Kind {
 	case measure.KindNumber:
-		return q.number(cell)
+		return p.number(cell)
 	case measure.KindDate:
-		return q.date(cell)
+		return p.date(cell)
 	case measure.KindMark:
-		return q.mark(cell)
+		return p.mark(cell)
 	case measure.KindMarbling, measure.KindMaturity, measure.KindGrade, measure.KindLowering:
-		return q.words(cell)
+		return p.words(cell)
 	}
-	if isTag(q.definition.ID) {
-		return readTag(cell, q.definition.ID)
+	if isTag(p.definition.ID) {
+		return readTag(cell, p.definition.ID)
 	}
-	return q.plainText(cell)
+	return p.plainText(cell)
 }
 
 // saysNothing reports whether a text only says that there is no value.
@@ -97,17 +97,17 @@ func saysNothing(text string) bool {
 }
 
 // plainText reads words: a name, a class, a remark.
-func (q *question) plainText(cell xlsx.Cell) told {
+func (p *cellParser) plainText(cell xlsx.Cell) parsedCell {
 	text := cell.Raw
-	if dittoSign(text) && q.definition.ID != measure.Remarks {
-		return told{code: dittoSigns, problem: "stands for what is written above it; write it out, since rows may be sorted"}
+	if dittoSign(text) && p.definition.ID != measure.Remarks {
+		return parsedCell{code: dittoSigns, problem: "stands for what is written above it; write it out, since rows may be sorted"}
 	}
 	if cell.Kind == xlsx.Number && cell.Date {
-		if day, ok := dayOf(cell.Raw, q.date1904); ok {
+		if day, ok := dayOf(cell.Raw, p.date1904); ok {
 			text = day.Format("2006-01-02")
 		}
 	}
-	return told{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: cell.Kind == xlsx.Text || !cell.Date}}
+	return parsedCell{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: cell.Kind == xlsx.Text || !cell.Date}}
 }
 
 // dittoSign reports whether a text only repeats what stands above it.

@@ -15,17 +15,17 @@ import (
 )
 
 // asked makes the question of one column as a table would.
-func asked(t testing.TB, id measure.ID, unit string) *question {
+func asked(t testing.TB, id measure.ID, unit string) *cellParser {
 	t.Helper()
 	definition, ok := measure.Define(id)
 	if !ok {
 		t.Fatalf("no measure %q", id)
 	}
-	q := &question{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), vocabulary: newVocabulary(rules.Default(), nil)}
+	p := &cellParser{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), vocabulary: newVocabulary(rules.Default(), nil)}
 	if unit != "" {
-		q.scale = scales[unit]
+		p.scale = scales[unit]
 	}
-	return q
+	return p
 }
 
 // The conversions are exact by definition: 1 in = 25.4 mm, 1 lb = 0.45359237 kg (NIST Handbook 44, Appendix C).
@@ -87,15 +87,15 @@ func TestNumbersAsPeopleTypeThem(t *testing.T) {
 		{measure.SheetYieldGrade, "", "2.75", "2.75", ""},
 	}
 	for _, test := range tests {
-		answer := asked(t, test.measure, test.unit).read(xlsx.Cell{Kind: xlsx.Text, Raw: test.text})
+		parsed := asked(t, test.measure, test.unit).read(xlsx.Cell{Kind: xlsx.Text, Raw: test.text})
 		value := ""
-		if answer.problem == "" {
-			value = answer.reading.Value.Number.String()
+		if parsed.problem == "" {
+			value = parsed.reading.Value.Number.String()
 		}
-		if value != test.value || answer.hint != test.hint {
-			t.Errorf("%s (%s) %q: value %q hint %q, want %q and %q", test.measure, test.unit, test.text, value, answer.hint, test.value, test.hint)
+		if value != test.value || parsed.hint != test.hint {
+			t.Errorf("%s (%s) %q: value %q hint %q, want %q and %q", test.measure, test.unit, test.text, value, parsed.hint, test.value, test.hint)
 		}
-		if value != "" && answer.note == "" {
+		if value != "" && parsed.note == "" {
 			t.Errorf("%s %q was interpreted without a note", test.measure, test.text)
 		}
 	}
@@ -127,12 +127,12 @@ func TestStoredNumbers(t *testing.T) {
 		{"maturity", measure.Maturity, "", xlsx.Cell{Kind: xlsx.Number, Raw: "160"}, "160", true, "", ""},
 	}
 	for _, test := range tests {
-		answer := asked(t, test.measure, test.unit).read(test.cell)
+		parsed := asked(t, test.measure, test.unit).read(test.cell)
 		value := ""
-		if answer.problem == "" {
-			value = answer.reading.Value.Number.String()
+		if parsed.problem == "" {
+			value = parsed.reading.Value.Number.String()
 		}
-		got := []any{value, answer.reading.Plain, answer.reading.Factor, answer.hint}
+		got := []any{value, parsed.reading.Plain, parsed.reading.Factor, parsed.hint}
 		if diff := cmp.Diff([]any{test.value, test.plain, test.factor, test.hint}, got); diff != "" {
 			t.Errorf("%s: %s", test.name, diff)
 		}
@@ -156,9 +156,9 @@ func TestTags(t *testing.T) {
 		{"No", "No"},
 	}
 	for _, test := range tests {
-		answer := readTag(xlsx.Cell{Kind: xlsx.Text, Raw: test.text}, measure.Tag)
-		if answer.reading.Value.Text != test.tag || (test.tag == "") != (answer.problem != "") {
-			t.Errorf("%q: %q (%s), want %q", test.text, answer.reading.Value.Text, answer.problem, test.tag)
+		parsed := readTag(xlsx.Cell{Kind: xlsx.Text, Raw: test.text}, measure.Tag)
+		if parsed.reading.Value.Text != test.tag || (test.tag == "") != (parsed.problem != "") {
+			t.Errorf("%q: %q (%s), want %q", test.text, parsed.reading.Value.Text, parsed.problem, test.tag)
 		}
 	}
 	stored := readTag(xlsx.Cell{Kind: xlsx.Number, Raw: "840003123456781"}, measure.ElectronicTag)
@@ -197,23 +197,23 @@ func TestMarksAndDates(t *testing.T) {
 // TestNothingIsNoZero: what says that there is nothing is neither a zero nor a hold.
 func TestNothingIsNoZero(t *testing.T) {
 	for _, text := range []string{"-", "n/a", "—"} {
-		answer := asked(t, measure.InternalFat, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: text})
-		if !answer.absent || answer.problem != "" || !answer.reading.Value.Number.IsZero() {
-			t.Errorf("%q: %+v", text, answer)
+		parsed := asked(t, measure.InternalFat, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: text})
+		if !parsed.absent || parsed.problem != "" || !parsed.reading.Value.Number.IsZero() {
+			t.Errorf("%q: %+v", text, parsed)
 		}
 	}
 }
 
 // TestPrintedNumbersAreReadBack: however a weight is written, the number that comes back is the one that was written.
 func TestPrintedNumbersAreReadBack(t *testing.T) {
-	q := asked(t, measure.HotCarcassWeight, "")
+	p := asked(t, measure.HotCarcassWeight, "")
 	rapid.Check(t, func(t *rapid.T) {
 		number := decimal.New(rapid.Int64Range(1, 99999).Draw(t, "digits"), -rapid.Int32Range(0, 2).Draw(t, "decimals"))
 		written := rapid.SampledFrom([]string{"%s", " %s ", "%s#", "%s lb", "%s lbs.", "+%s"}).Draw(t, "form")
 		text := number.String()
-		answer := q.read(xlsx.Cell{Kind: xlsx.Text, Raw: strings.ReplaceAll(written, "%s", text)})
-		if answer.problem != "" || !answer.reading.Value.Number.Equal(number) {
-			t.Fatalf("%q read as %s %s", strings.ReplaceAll(written, "%s", text), answer.reading.Value.Number, answer.problem)
+		parsed := p.read(xlsx.Cell{Kind: xlsx.Text, Raw: strings.ReplaceAll(written, "%s", text)})
+		if parsed.problem != "" || !parsed.reading.Value.Number.Equal(number) {
+			t.Fatalf("%q read as %s %s", strings.ReplaceAll(written, "%s", text), parsed.reading.Value.Number, parsed.problem)
 		}
 	})
 }
@@ -238,12 +238,12 @@ func FuzzCell(f *testing.F) {
 			return
 		}
 		for _, definition := range definitions {
-			q := &question{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), decimalComma: comma, vocabulary: vocabulary}
-			answer := q.read(cell)
-			if answer.absent || answer.problem != "" {
+			p := &cellParser{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), decimalComma: comma, vocabulary: vocabulary}
+			parsed := p.read(cell)
+			if parsed.absent || parsed.problem != "" {
 				continue
 			}
-			value := answer.reading.Value
+			value := parsed.reading.Value
 			if definition.Kind == measure.KindNumber && value.Number.IsZero() && !hasZero(text) {
 				t.Fatalf("%q became a zero as %s", text, definition.ID)
 			}

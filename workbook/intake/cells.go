@@ -16,31 +16,31 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// plan says how the cells under one heading are read for animals of one species.
-type plan struct {
-	column   *column
-	question *question // nil where the heading is no measure of the species, or no heading we know
+// columnParser says how the cells under one heading are read for animals of one species.
+type columnParser struct {
+	column *column
+	parser *cellParser // nil where the heading is no measure of the species, or no heading we know
 }
 
-// planFor makes the plan of a species once.
-func (tr *tableReader) planFor(species rules.Species) []plan {
-	if known, ok := tr.plans[species]; ok {
+// parsersFor makes the parsers of a species once.
+func (tr *tableReader) parsersFor(species rules.Species) []columnParser {
+	if known, ok := tr.parsers[species]; ok {
 		return known
 	}
-	var list []plan
+	var list []columnParser
 	for i := range tr.table.columns {
-		place := plan{column: &tr.table.columns[i]}
-		if heading, ok := tr.headingFor(place.column, species); ok {
-			place.question = tr.questionFor(place.column, heading, species)
-		} else if len(place.column.meaning.candidates) > 0 {
+		parser := columnParser{column: &tr.table.columns[i]}
+		if heading, ok := tr.headingFor(parser.column, species); ok {
+			parser.parser = tr.parserFor(parser.column, heading, species)
+		} else if len(parser.column.meaning.candidates) > 0 {
 			tr.result.Passed = append(tr.result.Passed, PassedOver{
-				At: tr.table.page.place(place.column.at), Written: place.column.text,
+				At: tr.table.page.place(parser.column.at), Written: parser.column.text,
 				Why: "the column is not a measure of " + string(species) + "; its cells were not read for that species",
 			})
 		}
-		list = append(list, place)
+		list = append(list, parser)
 	}
-	tr.plans[species] = list
+	tr.parsers[species] = list
 	return list
 }
 
@@ -71,28 +71,28 @@ func (tr *tableReader) headingFor(under *column, species rules.Species) (rules.H
 	return heading, true
 }
 
-func (tr *tableReader) questionFor(under *column, heading rules.Heading, species rules.Species) *question {
+func (tr *tableReader) parserFor(under *column, heading rules.Heading, species rules.Species) *cellParser {
 	definition, _ := measure.Define(heading.Measure)
-	q := &question{
+	p := &cellParser{
 		definition: definition, heading: under.text, species: species, vocabulary: tr.vocabulary,
 		decimalComma: tr.table.page.decimalComma, text: tr.table.page.text,
 		date1904: tr.table.page.date1904, marbling: tr.book.Settings.MarblingScale,
 	}
 	if scale, ok := scaleInHeading(under.text); ok {
-		q.marbling = scale
+		p.marbling = scale
 	}
-	q.scale = newScale(definition.Unit, definition.Unit, "1", "1")
+	p.scale = newScale(definition.Unit, definition.Unit, "1", "1")
 	switch {
 	case scales[under.meaning.unit].base == definition.Unit && definition.Unit != "":
-		q.scale = scales[under.meaning.unit]
+		p.scale = scales[under.meaning.unit]
 	case scales[heading.Unit].base == definition.Unit && definition.Unit != "":
-		q.scale = scales[heading.Unit]
+		p.scale = scales[heading.Unit]
 	default:
 		if given, ok := tr.units.units[definition.Unit]; ok && definition.Unit != "" {
-			q.scale = given
+			p.scale = given
 		}
 	}
-	return q
+	return p
 }
 
 var marblingScaleInHeading = regexp.MustCompile(`(?i)\b(?:sm|small)\s*(?:=|is)\s*(\d+)`)
@@ -117,21 +117,21 @@ func scaleInHeading(text string) (rules.MarblingScale, bool) {
 }
 
 // readCell reads one cell of an animal's line.
-func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan) {
-	q := under.question
-	if q == nil {
+func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under columnParser) {
+	p := under.parser
+	if p == nil {
 		tr.searchUnknown(carcass, row, under.column)
 		return
 	}
-	q = tr.ofSide(row, q)
-	id := q.definition.ID
+	p = tr.ofSide(row, p)
+	id := p.definition.ID
 	cell, at := row.at(under.column.number), position{row.number, under.column.number}
 	if nothing(cell) {
 		covering, origin := tr.table.page.covering(row, under.column.number)
 		if nothing(covering) {
 			return
 		}
-		if q.definition.Kind != measure.KindText {
+		if p.definition.Kind != measure.KindText {
 			tr.mergedValue(carcass, id, at, origin)
 			return
 		}
@@ -146,14 +146,14 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan)
 		return
 	}
 	cell = tr.withPlaceBehind(row, under.column, cell)
-	cell, answer := q.readUndated(cell)
-	if answer.absent {
+	cell, parsed := p.readUndated(cell)
+	if parsed.absent {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "says that there is no value"})
 		return
 	}
-	reading := answer.reading
-	reading.Place, reading.Written = place, writtenCell(cell, q.date1904)
-	reading.Unreadable = answer.problem != ""
+	reading := parsed.reading
+	reading.Place, reading.Written = place, writtenCell(cell, p.date1904)
+	reading.Unreadable = parsed.problem != ""
 	if id == measure.Tag && under.column.before > 0 {
 		reading = tr.joinedTag(row, under.column, reading)
 	}
@@ -162,30 +162,30 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan)
 			carcass.SetReading(id, joined)
 			return
 		}
-		tr.secondValue(carcass, q, under.column, earlier, reading)
+		tr.secondValue(carcass, p, under.column, earlier, reading)
 		return
 	}
-	carcass.SetReadingAlike(id, reading, &q.alike)
+	carcass.SetReadingAlike(id, reading, &p.alike)
 	if !reading.Unreadable {
 		tr.readable[under.column.number]++
 	}
-	if grade, whole, ok := grading.ParseQualityGrade(answer.grade); ok && !reading.Unreadable {
+	if grade, whole, ok := grading.ParseQualityGrade(parsed.grade); ok && !reading.Unreadable {
 		tr.gradesBeside = append(tr.gradesBeside, gradeBeside{carcass, reading, grade, whole})
 	}
-	if answer.note != "" {
-		tr.note(under.column, answer.note, id, reading)
+	if parsed.note != "" {
+		tr.note(under.column, parsed.note, id, reading)
 	}
 	switch {
 	case reading.Unreadable && id == measure.Consent:
 		tr.doubtConsent(reading)
 	case reading.Unreadable:
-		tr.unreadable(carcass, id, reading, answer)
-		tr.unread = append(tr.unread, unreadCell{under.column, carcass, id, reading, foreignTo(q.definition.Kind, answer, reading.Written), answer.code})
+		tr.unreadable(carcass, id, reading, parsed)
+		tr.unread = append(tr.unread, unreadCell{under.column, carcass, id, reading, foreignTo(p.definition.Kind, parsed, reading.Written), parsed.code})
 	}
 	switch {
 	case id == measure.Remarks || reading.Unreadable && id != measure.Consent:
 		tr.searchRemark(carcass, reading, under.column.number)
-	case q.definition.Kind == measure.KindText:
+	case p.definition.Kind == measure.KindText:
 		tr.searchName(carcass, reading, under.column.text, under.column.number)
 	}
 }
@@ -195,17 +195,17 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under plan)
 var oldestDate = decimal.NewFromInt(30000)
 
 // readUndated reads a cell, and one that is formatted as a date but holds a number that is none by that number.
-func (q *question) readUndated(cell xlsx.Cell) (xlsx.Cell, told) {
+func (p *cellParser) readUndated(cell xlsx.Cell) (xlsx.Cell, parsedCell) {
 	number, err := decimal.NewFromString(cell.Raw)
-	if !cell.Date || cell.Kind != xlsx.Number || q.definition.Kind == measure.KindDate || err != nil || !number.LessThan(oldestDate) {
-		return cell, q.read(cell)
+	if !cell.Date || cell.Kind != xlsx.Number || p.definition.Kind == measure.KindDate || err != nil || !number.LessThan(oldestDate) {
+		return cell, p.read(cell)
 	}
 	cell.Date = false
-	answer := q.read(cell)
-	if answer.problem == "" && answer.note == "" {
-		answer.note = "shown as a date by the format of the cell, and read as the number that it holds"
+	parsed := p.read(cell)
+	if parsed.problem == "" && parsed.note == "" {
+		parsed.note = "shown as a date by the format of the cell, and read as the number that it holds"
 	}
-	return cell, answer
+	return cell, parsed
 }
 
 // writtenCell gives what a person sees in a cell.
@@ -223,8 +223,8 @@ func writtenCell(cell xlsx.Cell, date1904 bool) string {
 	return clean(cell.Raw)
 }
 
-func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, reading grading.Reading, answer told) {
-	code := answer.code
+func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, reading grading.Reading, parsed parsedCell) {
+	code := parsed.code
 	if code == "" {
 		code = "unreadable value"
 	}
@@ -232,25 +232,25 @@ func (tr *tableReader) unreadable(carcass *grading.Carcass, id measure.ID, readi
 	if reading.Written != "" {
 		written = " " + phrase.Quote(reading.Written)
 	}
-	message := id.String() + written + " " + answer.problem + "."
-	if answer.hint != "" {
-		message += " It may be " + answer.hint + "."
+	message := id.String() + written + " " + parsed.problem + "."
+	if parsed.hint != "" {
+		message += " It may be " + parsed.hint + "."
 	}
 	tr.find(validate.Finding{
 		Level: validate.Hold, Code: code, At: reading.Place, Measure: id, Read: reading.Written,
-		Message: message, Hint: answer.hint, Carcass: carcass,
+		Message: message, Hint: parsed.hint, Carcass: carcass,
 	})
 }
 
 // secondValue deals with a second cell for the same measure of one carcass.
-func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under *column, earlier, second grading.Reading) {
-	if !second.Unreadable && !earlier.Unreadable && sameValue(q.definition.Kind, earlier.Value, second.Value) {
+func (tr *tableReader) secondValue(carcass *grading.Carcass, p *cellParser, under *column, earlier, second grading.Reading) {
+	if !second.Unreadable && !earlier.Unreadable && sameValue(p.definition.Kind, earlier.Value, second.Value) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written, Why: "says the same as cell " + earlier.Place.Cell,
 		})
 		return
 	}
-	id := q.definition.ID
+	id := p.definition.ID
 	if id == measure.Consent {
 		earlier.Unreadable = true // two answers are no yes
 		carcass.SetReading(id, earlier)
@@ -259,7 +259,7 @@ func (tr *tableReader) secondValue(carcass *grading.Carcass, q *question, under 
 	}
 	tr.unlike[under.number] = true
 	tr.secondClass = tr.secondClass || id == measure.ClassName
-	if isTag(id) || q.definition.Kind == measure.KindText || tr.idle(id) {
+	if isTag(id) || p.definition.Kind == measure.KindText || tr.restsNothingOn(id) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{
 			At: second.Place, Written: second.Written,
 			Why: "a second " + id.String() + "; that of cell " + earlier.Place.Cell + " was taken",

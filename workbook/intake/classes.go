@@ -93,7 +93,7 @@ func (r *reader) askClassOfTabs(tables []*tableReader) {
 		missing := false
 		for _, animal := range tr.animals {
 			if animal.Class == "" && !tr.someClassed {
-				asked.Lot, missing = append(asked.Lot, animal.Carcass), true
+				asked.Others, missing = append(asked.Others, animal.Carcass), true
 			}
 		}
 		if missing {
@@ -107,7 +107,7 @@ func (r *reader) askClassOfTabs(tables []*tableReader) {
 		return
 	}
 	asked.Message = fmt.Sprintf("Nothing says in which class %s: a tab named as a club, or that holds one animal, is no class (%s). Write the class of each in a Class column; if all are one class, accept as is.",
-		theseCarcasses(len(asked.Lot)), strings.Join(phrase.Examples(tabs, manyNamed), ", "))
+		theseCarcasses(len(asked.Others)), strings.Join(phrase.Examples(tabs, manyNamed), ", "))
 	r.find(asked)
 }
 

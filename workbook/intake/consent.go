@@ -28,8 +28,8 @@ var (
 )
 
 // consent reads whether a family lets the exhibitor's name be published. What can't be read as a yes is no yes.
-func (q *question) consent(cell xlsx.Cell) told {
-	unread := told{problem: "can't be read as a yes"}
+func (p *cellParser) consent(cell xlsx.Cell) parsedCell {
+	unread := parsedCell{problem: "can't be read as a yes"}
 	if cell.Date || cell.Kind == xlsx.Number && cell.Raw != "0" && cell.Raw != "1" {
 		return unread
 	}
@@ -38,23 +38,23 @@ func (q *question) consent(cell xlsx.Cell) told {
 	switch {
 	case !yes && !slices.Contains(consentRefused, word) && word != "":
 		return unread
-	case q.asksForRefusal() && yes:
+	case p.asksForRefusal() && yes:
 		yes = false
-	case q.asksForRefusal():
+	case p.asksForRefusal():
 		return unread
 	}
-	answer := told{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == xlsx.Number}}
+	parsed := parsedCell{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == xlsx.Number}}
 	if word != "yes" && word != "y" && word != "no" && word != "n" {
-		answer.note = phrase.Quote(cell.Raw) + " read as " + answer.reading.Value.Text
+		parsed.note = phrase.Quote(cell.Raw) + " read as " + parsed.reading.Value.Text
 	} else {
-		answer.reading.Plain = true
+		parsed.reading.Plain = true
 	}
-	return answer
+	return parsed
 }
 
 // asksForRefusal reports whether a heading asks the other way round, so that yes means: withhold ("No photo").
-func (q *question) asksForRefusal() bool {
-	words := strings.Fields(strings.ToLower(q.heading))
+func (p *cellParser) asksForRefusal() bool {
+	words := strings.Fields(strings.ToLower(p.heading))
 	return slices.ContainsFunc(words, func(word string) bool {
 		word = strings.Trim(word, ".,:;()?!\"'")
 		return slices.ContainsFunc([]string{"no", "not", "don't", "don’t", "dont", "never", "without"}, func(no string) bool { return word == no }) ||

@@ -40,11 +40,11 @@ func TestConsentOfACell(t *testing.T) {
 		{"Withhold name?", text("n"), unread},
 		{"Do not publish", xlsx.Cell{Kind: xlsx.Number, Raw: "0"}, unread},
 	} {
-		q := asked(t, measure.Consent, "")
-		q.heading = row.heading
-		told, got := q.consent(row.cell), unread
-		if told.problem == "" {
-			got = map[bool]string{true: yes, false: no}[told.reading.Value.Number.IsPositive()]
+		p := asked(t, measure.Consent, "")
+		p.heading = row.heading
+		signals, got := p.consent(row.cell), unread
+		if signals.problem == "" {
+			got = map[bool]string{true: yes, false: no}[signals.reading.Value.Number.IsPositive()]
 		}
 		if got != row.want {
 			t.Errorf("%q under %q is read as %s, not %s", row.cell.Raw, row.heading, got, row.want)

@@ -39,33 +39,33 @@ func dateValue(day time.Time) measure.Value {
 }
 
 // date reads a day.
-func (q *question) date(cell xlsx.Cell) told {
+func (p *cellParser) date(cell xlsx.Cell) parsedCell {
 	switch cell.Kind {
 	case xlsx.Number:
-		return q.storedDate(cell)
+		return p.storedDate(cell)
 	case xlsx.Text:
 		return writtenDate(cell.Raw)
 	}
-	return told{problem: notADate}
+	return parsedCell{problem: notADate}
 }
 
 const notADate = "can't be read as a date; type it as 2025-06-30"
 
-func (q *question) storedDate(cell xlsx.Cell) told {
-	day, ok := dayOf(cell.Raw, q.date1904)
+func (p *cellParser) storedDate(cell xlsx.Cell) parsedCell {
+	day, ok := dayOf(cell.Raw, p.date1904)
 	if !ok {
-		return told{problem: notADate}
+		return parsedCell{problem: notADate}
 	}
-	answer := told{reading: grading.Reading{Value: dateValue(day), Plain: !q.date1904}}
+	parsed := parsedCell{reading: grading.Reading{Value: dateValue(day), Plain: !p.date1904}}
 	if cell.Date {
-		return answer
+		return parsed
 	}
 	serial, err := decimal.NewFromString(cell.Raw)
 	if err != nil || serial.LessThan(earliestSerial) || serial.GreaterThan(latestSerial) {
-		return told{problem: notADate}
+		return parsedCell{problem: notADate}
 	}
-	answer.note = "a bare day number, read as the date it stands for"
-	return answer
+	parsed.note = "a bare day number, read as the date it stands for"
+	return parsed
 }
 
 // Dates are written month first, as in the trade's home; a first number above 12 can only be a day.
@@ -79,7 +79,7 @@ var dayFirstLayouts = []string{"2/1/2006", "2/1/06", "2-1-2006", "2-1-06", "2.1.
 
 var dateMarks = strings.NewReplacer(",", " ", "Sept ", "Sep ", "sept ", "Sep ")
 
-func writtenDate(text string) told {
+func writtenDate(text string) parsedCell {
 	plain := clean(dateMarks.Replace(text))
 	for _, day := range []string{"mon ", "tue ", "wed ", "thu ", "fri ", "sat ", "sun "} {
 		if rest, cut := cutPrefixFold(plain, day); cut {
@@ -88,20 +88,20 @@ func writtenDate(text string) told {
 	}
 	for _, layout := range dateLayouts {
 		if day, err := time.Parse(layout, plain); err == nil {
-			answer := told{reading: grading.Reading{Value: dateValue(day.Truncate(24 * time.Hour))}}
+			parsed := parsedCell{reading: grading.Reading{Value: dateValue(day.Truncate(24 * time.Hour))}}
 			if layout != "2006-1-2" {
-				answer.note = "dates written as text and read with the month first"
+				parsed.note = "dates written as text and read with the month first"
 			}
-			return answer
+			return parsed
 		}
 	}
 	for _, layout := range dayFirstLayouts {
 		if day, err := time.Parse(layout, plain); err == nil {
-			return told{
+			return parsedCell{
 				reading: grading.Reading{Value: dateValue(day)},
 				note:    "dates written with the day first, since there is no such month",
 			}
 		}
 	}
-	return told{problem: notADate}
+	return parsedCell{problem: notADate}
 }

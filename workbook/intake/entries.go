@@ -193,9 +193,9 @@ func (index animalIndex) fitting(entry *animal) (fitting []*animal, shared bool)
 		if !severalAlike(fitting) {
 			break
 		}
-		told := slices.DeleteFunc(slices.Clone(fitting), func(entered *animal) bool { return !tell(entered) })
-		if len(told) > 0 && !severalAlike(told) {
-			fitting = told
+		signals := slices.DeleteFunc(slices.Clone(fitting), func(entered *animal) bool { return !tell(entered) })
+		if len(signals) > 0 && !severalAlike(signals) {
+			fitting = signals
 		}
 	}
 	return fitting, severalAlike(fitting)

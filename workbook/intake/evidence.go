@@ -102,8 +102,8 @@ const enoughAsked = 1000
 
 // valuesFit reports whether what stands below a heading can be the measure.
 func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species rules.Species) bool {
-	q := tr.questionFor(under, heading, species)
-	limit := tr.limitOf(q.definition, species)
+	p := tr.parserFor(under, heading, species)
+	limit := tr.limitOf(p.definition, species)
 	filled, fitting := 0, 0
 	var texts []string
 	unique := isTag(heading.Measure) || heading.Measure == measure.Exhibitor
@@ -120,11 +120,11 @@ func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species r
 			continue
 		}
 		filled++
-		answer := q.readAnew(cell)
+		parsed := p.readAnew(cell)
 		if unique {
 			texts = append(texts, clean(cell.Raw))
 		}
-		if answer.problem != "" || answer.absent || !withinLimit(limit, answer.reading.Value) || q.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
+		if parsed.problem != "" || parsed.absent || !withinLimit(limit, parsed.reading.Value) || p.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
 			continue
 		}
 		fitting++
@@ -270,19 +270,19 @@ func (tr *tableReader) takeAdjustedFat() {
 		if !ok || heading.Measure != measure.FatAdjustment || column.meaning.byHand || tr.hasColumn(measure.AdjustedFat) {
 			continue
 		}
-		q := tr.questionFor(column, heading, tr.species)
+		p := tr.parserFor(column, heading, tr.species)
 		filled, large := 0, 0
 		for _, line := range tr.table.page.lines {
 			cell := line.at(column.number)
 			if line.number <= tr.table.bottom || line.number > tr.table.lastLine || nothing(cell) || formulaText(cell) {
 				continue
 			}
-			answer := q.read(cell)
-			if answer.problem != "" || answer.absent {
+			parsed := p.read(cell)
+			if parsed.problem != "" || parsed.absent {
 				continue
 			}
 			filled++
-			if answer.reading.Value.Number.GreaterThan(adjustedNotAdjustment) {
+			if parsed.reading.Value.Number.GreaterThan(adjustedNotAdjustment) {
 				large++
 			}
 		}

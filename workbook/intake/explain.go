@@ -49,11 +49,11 @@ func (r *reader) explainHeadings(tables []*tableReader) {
 // twoColumns asks about two headings for one measure.
 func (r *reader) twoColumns(tr *tableReader) {
 	first := map[measure.ID]*column{}
-	for _, under := range tr.planFor(tr.mainSpecies()) {
-		if under.question == nil {
+	for _, under := range tr.parsersFor(tr.mainSpecies()) {
+		if under.parser == nil {
 			continue
 		}
-		id := under.question.definition.ID
+		id := under.parser.definition.ID
 		earlier, twice := first[id]
 		if twice && earlier.animal != under.column.animal {
 			continue // of another animal of the line
@@ -62,7 +62,7 @@ func (r *reader) twoColumns(tr *tableReader) {
 			first[id] = under.column
 			continue
 		}
-		if under.question.definition.Kind == measure.KindText && !isTag(id) && (id != measure.ClassName || !tr.secondClass) {
+		if under.parser.definition.Kind == measure.KindText && !isTag(id) && (id != measure.ClassName || !tr.secondClass) {
 			continue
 		}
 		asked := validate.Finding{
@@ -79,7 +79,7 @@ func (r *reader) twoColumns(tr *tableReader) {
 		if len(differ) > 0 {
 			asked.Level = validate.Hold
 			for _, finding := range differ {
-				asked.Lot = append(asked.Lot, finding.Carcass)
+				asked.Others = append(asked.Others, finding.Carcass)
 			}
 			words = fmt.Sprintf(", but they differ for %d of %d, as in cell %s", len(differ), len(tr.animals), differ[0].At.Cell)
 			r.result.Passed = append(r.result.Passed, PassedOver{

@@ -12,25 +12,25 @@ import (
 )
 
 // mark reads a yes or a no.
-func (q *question) mark(cell xlsx.Cell) told {
-	if q.definition.ID == measure.Consent {
-		return q.consent(cell)
+func (p *cellParser) mark(cell xlsx.Cell) parsedCell {
+	if p.definition.ID == measure.Consent {
+		return p.consent(cell)
 	}
 	if cell.Kind == xlsx.Number && (cell.Date || cell.Raw != "0" && cell.Raw != "1") {
-		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
+		return parsedCell{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
 	}
-	yes, plain, ok := q.yesOrNo(cell.Raw)
+	yes, plain, ok := p.yesOrNo(cell.Raw)
 	if !ok {
-		return told{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
+		return parsedCell{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
 	}
-	if q.definition.ID == measure.Skinned && q.asksOtherWay() && plain {
+	if p.definition.ID == measure.Skinned && p.asksOtherWay() && plain {
 		yes, plain = !yes, false
 	}
-	answer := told{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == xlsx.Number && plain}}
+	parsed := parsedCell{reading: grading.Reading{Value: markValue(yes), Plain: cell.Kind == xlsx.Number && plain}}
 	if !plain {
-		answer.note = `"` + cell.Raw + `" read as ` + answer.reading.Value.Text
+		parsed.note = `"` + cell.Raw + `" read as ` + parsed.reading.Value.Text
 	}
-	return answer
+	return parsed
 }
 
 func markValue(yes bool) measure.Value {
@@ -41,7 +41,7 @@ func markValue(yes bool) measure.Value {
 }
 
 // yesOrNo understands a mark; plain is false where it says so in other words than yes and no.
-func (q *question) yesOrNo(text string) (yes, plain, ok bool) {
+func (p *cellParser) yesOrNo(text string) (yes, plain, ok bool) {
 	switch word := strings.ToLower(clean(strings.Trim(text, ".()[] "))); word {
 	case "yes", "y", "true", "1":
 		return true, true, true
@@ -52,18 +52,18 @@ func (q *question) yesOrNo(text string) (yes, plain, ok bool) {
 	case "none", "f", "☐":
 		return false, false, true
 	case "off", "skin off", "skinned":
-		return true, false, q.definition.ID == measure.Skinned
+		return true, false, p.definition.ID == measure.Skinned
 	case "on", "skin on", "skin-on", "scalded":
-		return false, false, q.definition.ID == measure.Skinned
+		return false, false, p.definition.ID == measure.Skinned
 	}
-	if q.vocabulary != nil && q.definition.ID != measure.Skinned && q.vocabulary.recognise(text).is(q.definition.ID) {
+	if p.vocabulary != nil && p.definition.ID != measure.Skinned && p.vocabulary.recognise(text).is(p.definition.ID) {
 		return true, false, true
 	}
 	return false, false, false
 }
 
 // asksOtherWay reports whether a heading asks for skin on, so that yes means: not skinned.
-func (q *question) asksOtherWay() bool {
-	words := fold(q.heading)
+func (p *cellParser) asksOtherWay() bool {
+	words := fold(p.heading)
 	return slices.Contains(words, "on") && !slices.Contains(words, "off")
 }

@@ -54,9 +54,9 @@ func (r *reader) namesInTwo(t *table) {
 
 // joinNames makes one exhibitor of the parts that stand in two columns, the given name first; ok is false where the
 // second column is no part of a name, or says nothing new.
-func (tr *tableReader) joinNames(earlier, second grading.Reading, under plan) (grading.Reading, bool) {
+func (tr *tableReader) joinNames(earlier, second grading.Reading, under columnParser) (grading.Reading, bool) {
 	part := namePartOf(under.column.text)
-	if under.question.definition.ID != measure.Exhibitor || part == wholeName {
+	if under.parser.definition.ID != measure.Exhibitor || part == wholeName {
 		return earlier, false
 	}
 	if strings.Contains(strings.ToLower(earlier.Value.Text), strings.ToLower(second.Value.Text)) {

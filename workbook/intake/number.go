@@ -14,31 +14,31 @@ import (
 )
 
 // number reads a number in the measure's unit.
-func (q *question) number(cell xlsx.Cell) told {
+func (p *cellParser) number(cell xlsx.Cell) parsedCell {
 	switch cell.Kind {
 	case xlsx.Number:
-		return q.storedNumber(cell)
+		return p.storedNumber(cell)
 	case xlsx.Bool:
-		return told{problem: "says " + cell.Raw + ", which is no number; type the value"}
+		return parsedCell{problem: "says " + cell.Raw + ", which is no number; type the value"}
 	}
-	if q.definition.ID == measure.LivePlacing {
+	if p.definition.ID == measure.LivePlacing {
 		if found := ordinal.FindStringSubmatch(normalNumber(cell.Raw)); found != nil {
 			cell.Raw = found[1]
 		}
 	}
-	written, problem := readNumber(cell.Raw, q.decimalComma)
-	if q.definition.ID == measure.SheetYieldGrade || q.definition.ID == measure.PreliminaryYieldGrade {
+	written, problem := readNumber(cell.Raw, p.decimalComma)
+	if p.definition.ID == measure.SheetYieldGrade || p.definition.ID == measure.PreliminaryYieldGrade {
 		if rest, cut := cutPrefixFold(cell.Raw, "yg"); problem != "" && cut {
-			written, problem = readNumber(rest, q.decimalComma)
+			written, problem = readNumber(rest, p.decimalComma)
 		}
 	}
 	switch {
-	case problem != "" && q.definition.ID == measure.LegScore:
+	case problem != "" && p.definition.ID == measure.LegScore:
 		return legScore(cell.Raw)
 	case problem != "":
-		return told{problem: problem, hint: q.likelyNumber(cell.Raw)}
+		return parsedCell{problem: problem, hint: p.likelyNumber(cell.Raw)}
 	}
-	return q.writtenNumber(written, cell.Raw)
+	return p.writtenNumber(written, cell.Raw)
 }
 
 // ordinal is how people write where an animal stood: 1st, 2nd place.
@@ -51,49 +51,49 @@ func cutPrefixFold(text, prefix string) (string, bool) {
 	return text, false
 }
 
-func (q *question) storedNumber(cell xlsx.Cell) told {
+func (p *cellParser) storedNumber(cell xlsx.Cell) parsedCell {
 	if cell.Date {
-		return q.dateForNumber(cell)
+		return p.dateForNumber(cell)
 	}
 	number, err := decimal.NewFromString(cell.Raw)
 	if err != nil {
-		return told{problem: "holds " + cell.Raw + ", which is no number; type the value again"}
+		return parsedCell{problem: "holds " + cell.Raw + ", which is no number; type the value again"}
 	}
 	if !cell.Percent {
-		return told{
+		return parsedCell{
 			reading: grading.Reading{
-				Value: measure.NumberValue(q.scale.convert(number)), Plain: q.scale.own(), Factor: q.scale.factor(),
+				Value: measure.NumberValue(p.scale.convert(number)), Plain: p.scale.own(), Factor: p.scale.factor(),
 			},
-			note: q.scale.conversion(),
+			note: p.scale.conversion(),
 		}
 	}
 	hundred := decimal.NewFromInt(100)
-	if q.definition.Unit != "%" {
-		return told{
+	if p.definition.Unit != "%" {
+		return parsedCell{
 			problem: "is formatted as a percent, " + number.Mul(hundred).String() +
 				" %, under a heading that is no percent; type the value as a plain number",
 			hint: number.String(),
 		}
 	}
-	return told{
+	return parsedCell{
 		reading: grading.Reading{Value: measure.NumberValue(number.Mul(hundred)), Factor: "100"},
 		note:    "formatted as a percent and read as it is shown: 2.5% is 2.5",
 	}
 }
 
 // dateForNumber says what a spreadsheet program probably turned into a date.
-func (q *question) dateForNumber(cell xlsx.Cell) told {
-	answer := told{
+func (p *cellParser) dateForNumber(cell xlsx.Cell) parsedCell {
+	parsed := parsedCell{
 		problem: "was turned into a date by the spreadsheet program; type the value again, as a number",
 		code:    "date in place of a number",
 	}
-	if day, ok := dayOf(cell.Raw, q.date1904); ok {
+	if day, ok := dayOf(cell.Raw, p.date1904); ok {
 		ratio := decimal.NewFromInt(int64(day.Month())).DivRound(decimal.NewFromInt(int64(day.Day())), 4)
-		if q.definition.Unit == "in" && ratio.LessThan(decimal.NewFromInt(5)) {
-			answer.hint = ratio.String()
+		if p.definition.Unit == "in" && ratio.LessThan(decimal.NewFromInt(5)) {
+			parsed.hint = ratio.String()
 		}
 	}
-	return answer
+	return parsed
 }
 
 // typedNumber is a number as somebody wrote it.
@@ -107,35 +107,35 @@ type typedNumber struct {
 	point     bool // a decimal point in a file with decimal commas
 }
 
-func (q *question) writtenNumber(written typedNumber, text string) told {
-	unit := q.scale
+func (p *cellParser) writtenNumber(written typedNumber, text string) parsedCell {
+	unit := p.scale
 	if written.hasUnit {
-		if written.unit.base != q.definition.Unit {
-			return told{problem: `is written in ` + unitName(written.unit.unit) + `, which does not fit ` + q.definition.Name + `; type the value in ` + unitOr(q.definition.Unit)}
+		if written.unit.base != p.definition.Unit {
+			return parsedCell{problem: `is written in ` + unitName(written.unit.unit) + `, which does not fit ` + p.definition.Name + `; type the value in ` + unitOr(p.definition.Unit)}
 		}
 		unit = written.unit
 	}
-	answer := told{reading: grading.Reading{Value: measure.NumberValue(unit.convert(written.number))}}
+	parsed := parsedCell{reading: grading.Reading{Value: measure.NumberValue(unit.convert(written.number))}}
 	switch {
 	case !unit.own():
-		answer.note = unit.conversion()
+		parsed.note = unit.conversion()
 	case written.hasUnit:
-		answer.note = "written with the unit and read as the number in front of it"
+		parsed.note = "written with the unit and read as the number in front of it"
 	case written.fraction:
-		answer.note = "written as a fraction and read as its decimal"
-		answer.reading.Value = measure.NumberValue(unit.convert(written.number.Round(4)))
+		parsed.note = "written as a fraction and read as its decimal"
+		parsed.reading.Value = measure.NumberValue(unit.convert(written.number.Round(4)))
 	case written.thousands:
-		answer.note = "written with a comma for the thousands"
+		parsed.note = "written with a comma for the thousands"
 	case written.point:
-		answer.note = "written with a decimal point among decimal commas"
+		parsed.note = "written with a decimal point among decimal commas"
 	case written.comma:
-		answer.note = "written with a decimal comma"
-	case !q.text:
-		answer.note = "a number stored as text and read as the number"
+		parsed.note = "written with a decimal comma"
+	case !p.text:
+		parsed.note = "a number stored as text and read as the number"
 	default:
-		answer.reading.Plain = true
+		parsed.reading.Plain = true
 	}
-	return answer
+	return parsed
 }
 
 func unitOr(unit string) string {
@@ -263,17 +263,17 @@ func readCellUnit(text string) (scale, bool) {
 }
 
 // likelyNumber is what an unreadable number probably was, in the measure's unit; empty where that is anybody's guess.
-func (q *question) likelyNumber(text string) string {
+func (p *cellParser) likelyNumber(text string) string {
 	text = strings.TrimSpace(strings.Trim(normalNumber(text), "?~*()[]. "))
 	tries := []string{text, slipsOfTheKey.Replace(text)}
 	for _, try := range tries {
-		for _, decimalComma := range []bool{q.decimalComma, true} {
+		for _, decimalComma := range []bool{p.decimalComma, true} {
 			typed, problem := readNumber(try, decimalComma)
 			if problem != "" {
 				continue
 			}
-			if answer := q.writtenNumber(typed, try); answer.problem == "" {
-				return answer.reading.Value.Text
+			if parsed := p.writtenNumber(typed, try); parsed.problem == "" {
+				return parsed.reading.Value.Text
 			}
 		}
 	}

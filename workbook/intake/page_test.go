@@ -210,9 +210,9 @@ func TestPageTable(t *testing.T) {
 			if !strings.Contains(string(page), "`"+text+"`") {
 				t.Errorf("the page does not say %s", text)
 			}
-			answer := asked(t, test.measure, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: text})
-			if wanted := decimal.RequireFromString(test.value); answer.problem != "" || !answer.reading.Value.Number.Equal(wanted) {
-				t.Errorf("%s: %q is %s %s, want %s", test.measure, text, answer.reading.Value.Number, answer.problem, wanted)
+			parsed := asked(t, test.measure, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: text})
+			if wanted := decimal.RequireFromString(test.value); parsed.problem != "" || !parsed.reading.Value.Number.Equal(wanted) {
+				t.Errorf("%s: %q is %s %s, want %s", test.measure, text, parsed.reading.Value.Number, parsed.problem, wanted)
 			}
 		}
 	}

@@ -279,15 +279,15 @@ func (tr *tableReader) block() Block {
 		Beside: tr.table.beside || tr.table.page.form, Weights: tr.statedWeights(),
 		Unread: tr.fittingUnread(), Unheaded: tr.fittingUnheaded(),
 	}
-	for _, under := range tr.planFor(tr.mainSpecies()) {
+	for _, under := range tr.parsersFor(tr.mainSpecies()) {
 		heading := Heading{
 			Column: under.column.number, Cell: tr.table.page.place(under.column.at).Cell, Text: under.column.text,
 			Because: under.column.meaning.because,
 		}
-		if under.question != nil {
-			heading.Measure = under.question.definition.ID
-			if !under.question.scale.own() {
-				heading.Unit = under.question.scale.unit
+		if under.parser != nil {
+			heading.Measure = under.parser.definition.ID
+			if !under.parser.scale.own() {
+				heading.Unit = under.parser.scale.unit
 			}
 		}
 		block.Headings = append(block.Headings, heading)

@@ -36,7 +36,7 @@ type tableReader struct {
 	hasClass    bool // a class column
 	someClassed bool // in which something is written
 	basis       rules.Basis
-	plans       map[rules.Species][]plan
+	parsers     map[rules.Species][]columnParser
 	notes       map[noteKey]*columnNote
 	order       []noteKey
 	animals     []*animal
@@ -84,7 +84,7 @@ type columnNote struct {
 func (r *reader) readTable(t *table) *tableReader {
 	tr := &tableReader{
 		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
-		readable: map[int]int{}, unlike: map[int]bool{}, plans: map[rules.Species][]plan{}, notes: map[noteKey]*columnNote{},
+		readable: map[int]int{}, unlike: map[int]bool{}, parsers: map[rules.Species][]columnParser{}, notes: map[noteKey]*columnNote{},
 	}
 	tr.headed = map[int]bool{}
 	for _, column := range t.columns {
@@ -419,7 +419,7 @@ func (tr *tableReader) animal(row *line, filled []xlsx.Cell, number int) {
 		carcass = earlier.Carcass
 	}
 	tr.remarked = tr.remarked[:0]
-	for _, under := range tr.planFor(carcass.Species) {
+	for _, under := range tr.parsersFor(carcass.Species) {
 		if under.column.animal == 0 || under.column.animal == number {
 			tr.readCell(carcass, row, under)
 		}

@@ -20,8 +20,8 @@ const RulebookWords = "railbook rulebook"
 
 // TableNumber gives the number of a rulebook's table, from 1, as marks have it; 0 for a name that is no table's.
 func TableNumber(table string) int {
-	for number, plan := range rules.Plans() {
-		if plan.Name == table {
+	for number, layout := range rules.Layouts() {
+		if layout.Name == table {
 			return number + 1
 		}
 	}
@@ -70,8 +70,8 @@ func gradedBy(book *xlsx.Book, run record.Run, copied []rules.Table) ([]rules.Ta
 
 func readTables(book *xlsx.Book, sheets map[string]string) ([]rules.Table, error) {
 	var tables []rules.Table
-	for _, plan := range rules.Plans() {
-		sheet, found := sheets[plan.Name]
+	for _, layout := range rules.Layouts() {
+		sheet, found := sheets[layout.Name]
 		if !found {
 			continue
 		}
@@ -79,7 +79,7 @@ func readTables(book *xlsx.Book, sheets map[string]string) ([]rules.Table, error
 		if err != nil {
 			return nil, err
 		}
-		tables = append(tables, rulebookTable(plan, sheet, grid))
+		tables = append(tables, rulebookTable(layout, sheet, grid))
 	}
 	return tables, nil
 }
@@ -98,9 +98,9 @@ func RulebookSheets(book *xlsx.Book) (map[string]string, error) {
 func markedSheets(book *xlsx.Book, mark string) map[string]string {
 	sheets := make(map[string]string)
 	ours := book.Ours()
-	for number, plan := range rules.Plans() {
+	for number, layout := range rules.Layouts() {
 		if sheet, found := ours[mark+strconv.Itoa(number+1)]; found {
-			sheets[plan.Name] = sheet
+			sheets[layout.Name] = sheet
 		}
 	}
 	return sheets
@@ -112,15 +112,15 @@ func markedSheets(book *xlsx.Book, mark string) map[string]string {
 func handMarkedSheets(book *xlsx.Book) (map[string]string, error) {
 	said := make(map[string]string)
 	alike := make(map[string]string)
-	for sheet, plan := range namedAsTables(book) {
+	for sheet, layout := range namedAsTables(book) {
 		grid, err := book.Scan(sheet)
 		if err != nil {
 			return nil, err
 		}
 		if strings.HasPrefix(plainWords(firstCell(grid)), RulebookWords) {
-			said[plan.Name] = sheet
-		} else if _, matches := headingRow(plan, grid); matches >= len(plan.Columns)-1 { // the source may be missing
-			alike[plan.Name] = sheet
+			said[layout.Name] = sheet
+		} else if _, matches := headingRow(layout, grid); matches >= len(layout.Columns)-1 { // the source may be missing
+			alike[layout.Name] = sheet
 		}
 	}
 	if said[rules.SettingsTable] == "" {
@@ -135,17 +135,17 @@ func handMarkedSheets(book *xlsx.Book) (map[string]string, error) {
 }
 
 // namedAsTables gives the sheets that are not ours and have a table's name, "Classes" or "classes (2)".
-func namedAsTables(book *xlsx.Book) map[string]rules.Plan {
+func namedAsTables(book *xlsx.Book) map[string]rules.TableLayout {
 	ours := make(map[string]bool)
 	for _, sheet := range book.Ours() {
 		ours[sheet] = true
 	}
-	named := make(map[string]rules.Plan)
+	named := make(map[string]rules.TableLayout)
 	for _, sheet := range book.Sheets() {
 		name, _, _ := strings.Cut(plainWords(sheet.Name), " (")
-		for _, plan := range rules.Plans() {
-			if !ours[sheet.Name] && name == strings.ToLower(plan.Name) {
-				named[sheet.Name] = plan
+		for _, layout := range rules.Layouts() {
+			if !ours[sheet.Name] && name == strings.ToLower(layout.Name) {
+				named[sheet.Name] = layout
 			}
 		}
 	}
@@ -153,9 +153,9 @@ func namedAsTables(book *xlsx.Book) map[string]rules.Plan {
 }
 
 // rulebookTable reads a sheet from its heading row down.
-func rulebookTable(plan rules.Plan, sheet string, grid *xlsx.Grid) rules.Table {
-	table := rules.Table{Name: plan.Name}
-	heading, _ := headingRow(plan, grid)
+func rulebookTable(layout rules.TableLayout, sheet string, grid *xlsx.Grid) rules.Table {
+	table := rules.Table{Name: layout.Name}
+	heading, _ := headingRow(layout, grid)
 	if heading < 0 {
 		return table
 	}
@@ -189,12 +189,12 @@ func rulebookTable(plan rules.Plan, sheet string, grid *xlsx.Grid) rules.Table {
 // MeaningHeading heads a column that is written beside the settings for the board to read, and not read back.
 const MeaningHeading = "What it means"
 
-// headingRow finds the row with the most of the plan's headings, and how many it has; -1 where none has more than one.
-func headingRow(plan rules.Plan, grid *xlsx.Grid) (index, matches int) {
+// headingRow finds the row with the most of the layout's headings, and how many it has; -1 where none has more than one.
+func headingRow(layout rules.TableLayout, grid *xlsx.Grid) (index, matches int) {
 	index, matches = -1, 1
 	for number, row := range grid.Rows {
 		found := 0
-		for _, column := range plan.Columns {
+		for _, column := range layout.Columns {
 			for _, cell := range row.Cells {
 				if plainWords(cell.Raw) == strings.ToLower(column.Heading) {
 					found++

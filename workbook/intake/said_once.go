@@ -73,14 +73,14 @@ func (tr *tableReader) readsAs(id measure.ID, cell xlsx.Cell) bool {
 	if nothing(cell) || formulaText(cell) {
 		return false
 	}
-	answer := tr.questionOnce(id, "").read(cell)
-	return answer.problem == "" && !answer.absent
+	parsed := tr.questionOnce(id, "").read(cell)
+	return parsed.problem == "" && !parsed.absent
 }
 
 // questionOnce is what is asked of an answer that is given once for a table.
-func (tr *tableReader) questionOnce(id measure.ID, label string) *question {
+func (tr *tableReader) questionOnce(id measure.ID, label string) *cellParser {
 	definition, _ := measure.Define(id)
-	return &question{
+	return &cellParser{
 		definition: definition, heading: label, text: tr.table.page.text, date1904: tr.table.page.date1904,
 		decimalComma: tr.table.page.decimalComma, vocabulary: tr.vocabulary,
 	}
@@ -119,23 +119,23 @@ func (tr *tableReader) answerBeside(row *line, column int, label string) {
 }
 
 func (tr *tableReader) keepSaidOnce(id measure.ID, label string, place rules.Place, row *line, number int) {
-	q := tr.questionOnce(id, label)
+	p := tr.questionOnce(id, label)
 	cell := row.at(number)
-	answer := q.read(cell)
-	written := writtenCell(cell, q.date1904)
+	parsed := p.read(cell)
+	written := writtenCell(cell, p.date1904)
 	switch {
-	case answer.absent:
-	case answer.problem != "":
+	case parsed.absent:
+	case parsed.problem != "":
 		tr.find(validate.Finding{
 			Level: validate.Look, Code: "unreadable value", At: place, Measure: id, Read: written,
-			Message: id.String() + " " + phrase.Quote(written) + ", said once for the whole sheet, " + answer.problem + ".", Hint: answer.hint,
+			Message: id.String() + " " + phrase.Quote(written) + ", said once for the whole sheet, " + parsed.problem + ".", Hint: parsed.hint,
 		})
 	default:
-		reading := answer.reading
+		reading := parsed.reading
 		reading.Place, reading.Written = place, written
 		tr.saidOnce[id] = reading
-		if answer.note != "" {
-			tr.note(&column{number: number, at: position{row.number, number}, text: label}, answer.note, id, reading)
+		if parsed.note != "" {
+			tr.note(&column{number: number, at: position{row.number, number}, text: label}, parsed.note, id, reading)
 		}
 	}
 }

@@ -222,7 +222,7 @@ func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
 	}
 	asked.Carcass = nil
 	for _, raised := range found {
-		asked.Lot = append(asked.Lot, raised.Carcass)
+		asked.Others = append(asked.Others, raised.Carcass)
 		if raised.Level == validate.Hold {
 			asked.Level = validate.Hold
 		}

@@ -276,8 +276,8 @@ func (c *comparison) askOff(code string, cells []difference, words string) {
 			words, phrase.Quote(first.here.Written), phrase.Quote(first.there.Written), first.there.Place)),
 	}
 	for _, difference := range cells {
-		if carcass := c.pairs[difference.pair].first; !slices.Contains(finding.Lot, carcass) {
-			finding.Lot = append(finding.Lot, carcass)
+		if carcass := c.pairs[difference.pair].first; !slices.Contains(finding.Others, carcass) {
+			finding.Others = append(finding.Others, carcass)
 		}
 	}
 	c.settled(cells)

@@ -105,7 +105,7 @@ func (tr *tableReader) reportApart() {
 			tags = append(tags, carcass.Tag)
 		}
 		tr.find(validate.Finding{
-			Level: validate.Hold, Code: "set apart", At: apart.at, Read: apart.text, Lot: apart.carcasses,
+			Level: validate.Hold, Code: "set apart", At: apart.at, Read: apart.text, Others: apart.carcasses,
 			Message: fmt.Sprintf("%s stands above %s (%s). If they do not compete, leave them out here, all together; otherwise accept as is.",
 				phrase.Quote(apart.text), phrase.Plural(len(apart.carcasses), "carcass", "carcasses"), strings.Join(phrase.Examples(tags, manyNamed), ", ")),
 		})

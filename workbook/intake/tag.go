@@ -29,22 +29,22 @@ var (
 )
 
 // readTag reads a tag as text: leading zeros and letters are kept, what only says that it is a tag is taken off.
-func readTag(cell xlsx.Cell, id measure.ID) told {
+func readTag(cell xlsx.Cell, id measure.ID) parsedCell {
 	text := cell.Raw
 	switch cell.Kind {
 	case xlsx.Number:
 		if cell.Date {
-			return told{problem: "was turned into a date by the spreadsheet program; type the tag again, as text", code: "date in place of a tag"}
+			return parsedCell{problem: "was turned into a date by the spreadsheet program; type the tag again, as text", code: "date in place of a tag"}
 		}
 		if number, err := decimal.NewFromString(text); err == nil {
 			text = number.String()
 		}
-		return told{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: true}}
+		return parsedCell{reading: grading.Reading{Value: measure.Value{Text: text}, Plain: true}}
 	case xlsx.Bool:
-		return told{problem: "says " + text + ", which is no tag; type the tag"}
+		return parsedCell{problem: "says " + text + ", which is no tag; type the tag"}
 	}
 	if cutDigits.MatchString(text) {
-		return told{
+		return parsedCell{
 			problem: "is a long tag that a spreadsheet program cut short, so its last digits are lost; type it again, or save " +
 				"the list from a column formatted as whole numbers",
 			code: "tag cut short",
@@ -60,12 +60,12 @@ func readTag(cell xlsx.Cell, id measure.ID) told {
 	if digits := strings.ReplaceAll(bare, " ", ""); id == measure.ElectronicTag && len(digits) == 15 {
 		bare = digits
 	}
-	answer := told{reading: grading.Reading{Value: measure.Value{Text: bare}, Plain: true}}
+	parsed := parsedCell{reading: grading.Reading{Value: measure.Value{Text: bare}, Plain: true}}
 	if bare != text {
-		answer.note = "written with more than the tag itself, which alone was taken"
-		answer.reading.Plain = false
+		parsed.note = "written with more than the tag itself, which alone was taken"
+		parsed.reading.Plain = false
 	}
-	return answer
+	return parsed
 }
 
 var tagMarks = strings.NewReplacer(" ", "", "-", "", ".", "", "/", "", "_", "")

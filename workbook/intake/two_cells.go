@@ -187,18 +187,18 @@ func (tr *tableReader) otherSideOf(row *line) *animal {
 }
 
 // ofSide gives the question that a carcass weight answers on the line of one side.
-func (tr *tableReader) ofSide(row *line, q *question) *question {
-	if tr.sides == 0 || !slices.Contains([]measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight}, q.definition.ID) {
-		return q
+func (tr *tableReader) ofSide(row *line, p *cellParser) *cellParser {
+	if tr.sides == 0 || !slices.Contains([]measure.ID{measure.HotCarcassWeight, measure.ChilledCarcassWeight}, p.definition.ID) {
+		return p
 	}
 	id := measure.LeftSideWeight
 	switch text := clean(row.at(tr.sides).Raw); {
 	case rightSide.MatchString(text):
 		id = measure.RightSideWeight
 	case !leftSide.MatchString(text):
-		return q
+		return p
 	}
-	side := *q
+	side := *p
 	side.definition, _ = measure.Define(id)
 	return &side
 }

@@ -33,20 +33,20 @@ var settledAtOnce = map[string]string{
 // dittoSigns is the code of values that only repeat what stands above, which one act writes out.
 const dittoSigns = "ditto signs"
 
-// idleMeasures are those by which nothing is computed, placed or priced: an unreadable one holds no carcass.
-var idleMeasures = []measure.ID{
+// unusedMeasures are those by which nothing is computed, placed or priced: an unreadable one holds no carcass.
+var unusedMeasures = []measure.ID{
 	measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.Sex, measure.Remarks, measure.LivePlacing, measure.RailNumber,
 	measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
 }
 
-// idle reports whether nothing rests on a measure: the plant's quality grade is idle unless the rulebook lets it stand.
-func (r *reader) idle(id measure.ID) bool {
-	return slices.Contains(idleMeasures, id) && (id != measure.SheetQualityGrade || r.book.Settings.WithoutMarbling != rules.QualityOfPlant)
+// restsNothingOn reports whether nothing rests on a measure: the plant's quality grade is idle unless the rulebook lets it stand.
+func (r *reader) restsNothingOn(id measure.ID) bool {
+	return slices.Contains(unusedMeasures, id) && (id != measure.SheetQualityGrade || r.book.Settings.WithoutMarbling != rules.QualityOfPlant)
 }
 
 // foreignTo reports whether what is written can be no slip of a value of the kind.
-func foreignTo(kind measure.Kind, answer told, written string) bool {
-	if answer.code != "" || answer.hint != "" {
+func foreignTo(kind measure.Kind, parsed parsedCell, written string) bool {
+	if parsed.code != "" || parsed.hint != "" {
 		return false
 	}
 	switch kind {
@@ -81,7 +81,7 @@ func (tr *tableReader) settleUnread() {
 		switch {
 		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:
 			tr.leaveColumn(under, cells)
-		case tr.idle(cells[0].id):
+		case tr.restsNothingOn(cells[0].id):
 			tr.askOnce(validate.Finding{
 				Level: validate.Look, Code: "cells left blank", At: tr.table.page.place(under.at), Measure: cells[0].id, Read: under.text,
 				Message: fmt.Sprintf("under %s, %s can't be read as %s (%s) and %s left blank. Nothing is placed or priced by them; mend them, or accept as is.",
@@ -100,7 +100,7 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 		case "ambiguous marbling number":
 			atOnce = !hasLetter(cell.reading.Written)
 		case dittoSigns:
-			atOnce = !tr.idle(cell.id)
+			atOnce = !tr.restsNothingOn(cell.id)
 		}
 		if atOnce {
 			alike[cell.code] = append(alike[cell.code], cell)
@@ -116,10 +116,10 @@ func (tr *tableReader) askAtOnce(under *column, cells []unreadCell) (others []un
 			Message: fmt.Sprintf("%s under %s (%s) %s.", phrase.Plural(len(found), "cell", "cells"), phrase.Quote(under.text), cellsWritten(found), words),
 		}
 		for _, cell := range found {
-			asked.Lot = append(asked.Lot, cell.carcass)
+			asked.Others = append(asked.Others, cell.carcass)
 		}
 		tr.askOnce(asked, found)
-		cells = slices.DeleteFunc(cells, func(cell unreadCell) bool { return slices.Contains(asked.Lot, cell.carcass) && cell.code == code })
+		cells = slices.DeleteFunc(cells, func(cell unreadCell) bool { return slices.Contains(asked.Others, cell.carcass) && cell.code == code })
 	}
 	return cells
 }
@@ -149,10 +149,10 @@ func (tr *tableReader) leaveColumn(under *column, cells []unreadCell) {
 		}
 	}
 	under.meaning.candidates, under.left = nil, true
-	for _, plans := range tr.plans {
+	for _, plans := range tr.parsers {
 		for i := range plans {
 			if plans[i].column == under {
-				plans[i].question = nil
+				plans[i].parser = nil
 			}
 		}
 	}

@@ -22,7 +22,7 @@ func ReadValue(id measure.ID, text string, book *rules.Rulebook) (measure.Value,
 	if text == "" {
 		return measure.Value{}, fmt.Errorf("no value is given")
 	}
-	q := &question{
+	p := &cellParser{
 		definition: definition, marbling: book.Settings.MarblingScale,
 		scale: newScale(definition.Unit, definition.Unit, "1", "1"),
 	}
@@ -30,12 +30,12 @@ func ReadValue(id measure.ID, text string, book *rules.Rulebook) (measure.Value,
 	if number, err := decimal.NewFromString(text); err == nil && !powerOfTen.MatchString(text) && definition.Kind != measure.KindText {
 		cell = xlsx.Cell{Kind: xlsx.Number, Raw: number.String()}
 	}
-	answer := q.read(cell)
+	parsed := p.read(cell)
 	switch {
-	case answer.problem != "":
-		return measure.Value{}, fmt.Errorf("%q %s", text, answer.problem)
-	case answer.absent:
+	case parsed.problem != "":
+		return measure.Value{}, fmt.Errorf("%q %s", text, parsed.problem)
+	case parsed.absent:
 		return measure.Value{}, fmt.Errorf("%q says that there is no value", text)
 	}
-	return answer.reading.Value, nil
+	return parsed.reading.Value, nil
 }

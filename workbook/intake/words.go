@@ -13,30 +13,30 @@ import (
 )
 
 // words reads what graders write: marbling, maturity, quality grades, and how far dark lean lowers one.
-func (q *question) words(cell xlsx.Cell) told {
+func (p *cellParser) words(cell xlsx.Cell) parsedCell {
 	if cell.Kind == xlsx.Number && cell.Date {
-		return told{problem: "was turned into a date by the spreadsheet program; type it again, as text", code: "date in place of a value"}
+		return parsedCell{problem: "was turned into a date by the spreadsheet program; type it again, as text", code: "date in place of a value"}
 	}
 	if cell.Kind == xlsx.Bool {
-		return told{problem: "says " + cell.Raw + ", which is no " + q.definition.Name}
+		return parsedCell{problem: "says " + cell.Raw + ", which is no " + p.definition.Name}
 	}
 	if cell.Kind == xlsx.Text && (len(cell.Raw) > longestNumber || powerOfTen.MatchString(cell.Raw)) {
-		return told{problem: "can't be read as " + q.definition.Name + "; type it again"}
+		return parsedCell{problem: "can't be read as " + p.definition.Name + "; type it again"}
 	}
-	switch q.definition.Kind {
+	switch p.definition.Kind {
 	case measure.KindMarbling:
-		return q.marblingScore(cell)
+		return p.marblingScore(cell)
 	case measure.KindMaturity:
 		return maturity(cell)
 	case measure.KindGrade:
-		return q.grade(cell)
+		return p.grade(cell)
 	}
 	return lowering(cell)
 }
 
 // degreeOf is what is asked for: streaking is written in the words of marbling, but it is none.
-func (q *question) degreeOf() string {
-	if q.definition.ID == measure.FlankStreaking {
+func (p *cellParser) degreeOf() string {
+	if p.definition.ID == measure.FlankStreaking {
 		return "a degree of streaking"
 	}
 	return "a degree of marbling"
@@ -45,42 +45,42 @@ func (q *question) degreeOf() string {
 // gradeInBrackets is a quality grade that stands behind the marbling it follows from.
 var gradeInBrackets = regexp.MustCompile(`^(.*\S)\s*\(([^()]+)\)$`)
 
-func (q *question) marblingScore(cell xlsx.Cell) told {
-	if found := gradeInBrackets.FindStringSubmatch(cell.Raw); found != nil && q.definition.ID == measure.Marbling {
+func (p *cellParser) marblingScore(cell xlsx.Cell) parsedCell {
+	if found := gradeInBrackets.FindStringSubmatch(cell.Raw); found != nil && p.definition.ID == measure.Marbling {
 		if _, _, grade := grading.ParseQualityGrade(found[2]); grade {
 			cell.Raw = found[1]
-			answer := q.marblingScore(cell)
-			answer.note, answer.reading.Plain = "the marbling alone was read; the grade in brackets behind it was compared with it", false
-			answer.grade = found[2]
-			return answer
+			parsed := p.marblingScore(cell)
+			parsed.note, parsed.reading.Plain = "the marbling alone was read; the grade in brackets behind it was compared with it", false
+			parsed.grade = found[2]
+			return parsed
 		}
 	}
-	score, ok := grading.ParseMarbling(cell.Raw, q.marbling)
+	score, ok := grading.ParseMarbling(cell.Raw, p.marbling)
 	switch {
 	case !ok:
-		return told{problem: "can't be read as " + q.degreeOf() + "; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, q.marbling)}
+		return parsedCell{problem: "can't be read as " + p.degreeOf() + "; write it as Small 40, SM 40 or 440", hint: likelyMarbling(cell.Raw, p.marbling)}
 	case score.How == grading.MarblingAmbiguous:
 		problem := "can be read in more than one way: " + score.Note + "; write it as Small 40 or 440"
 		if !hasLetter(cell.Raw) {
 			problem += ", or set the marbling scale in the rulebook"
 		}
-		return told{problem: problem, code: "ambiguous marbling number"}
+		return parsedCell{problem: problem, code: "ambiguous marbling number"}
 	}
-	answer := told{reading: grading.Reading{Value: score.Value}}
+	parsed := parsedCell{reading: grading.Reading{Value: score.Value}}
 	switch score.How {
 	case grading.MarblingByNumber:
-		answer.reading.Plain = cell.Kind == xlsx.Number && score.Value.Number.String() == cell.Raw
-		if cell.Kind == xlsx.Text && !q.text {
-			answer.note = "a number stored as text and read as the number"
+		parsed.reading.Plain = cell.Kind == xlsx.Number && score.Value.Number.String() == cell.Raw
+		if cell.Kind == xlsx.Text && !p.text {
+			parsed.note = "a number stored as text and read as the number"
 		} else if cell.Raw != score.Value.Number.String() {
-			answer.note = "cut to a whole number"
+			parsed.note = "cut to a whole number"
 		}
 	case grading.MarblingByScale:
-		answer.note = "read on the scale " + string(q.marbling)
+		parsed.note = "read on the scale " + string(p.marbling)
 	case grading.MarblingAssumed:
-		answer.note = score.Note
+		parsed.note = score.Note
 	}
-	return answer
+	return parsed
 }
 
 // powerOfTen is how a spreadsheet program writes a number that is too long for its cell: it is none of these words.
@@ -98,33 +98,33 @@ func likelyMarbling(text string, scale rules.MarblingScale) string {
 	return ""
 }
 
-func maturity(cell xlsx.Cell) told {
+func maturity(cell xlsx.Cell) parsedCell {
 	read, ok := grading.ParseMaturity(cell.Raw)
 	if !ok {
-		return told{problem: "can't be read as a maturity: " + read.Note + "; write it as A60"}
+		return parsedCell{problem: "can't be read as a maturity: " + read.Note + "; write it as A60"}
 	}
-	answer := told{reading: grading.Reading{Value: read.Value, Plain: cell.Kind == xlsx.Number && read.Value.Number.String() == cell.Raw}}
+	parsed := parsedCell{reading: grading.Reading{Value: read.Value, Plain: cell.Kind == xlsx.Number && read.Value.Number.String() == cell.Raw}}
 	if read.Note != "" {
-		answer.note = read.Note
+		parsed.note = read.Note
 	}
-	return answer
+	return parsed
 }
 
-func (q *question) grade(cell xlsx.Cell) told {
-	if q.definition.ID == measure.Conformation {
+func (p *cellParser) grade(cell xlsx.Cell) parsedCell {
+	if p.definition.ID == measure.Conformation {
 		return conformation(cell)
 	}
 	value, _, ok := grading.ParseQualityGrade(cell.Raw)
 	if part, known := grading.ParsePartOfChoice(cell.Raw); !ok && known {
-		return told{reading: grading.Reading{Value: part}, note: "the upper part of Choice read as Choice, the lower third as Low Choice"}
+		return parsedCell{reading: grading.Reading{Value: part}, note: "the upper part of Choice read as Choice, the lower third as Low Choice"}
 	}
 	if !ok && brandOfBeef.MatchString(cell.Raw) {
-		return told{problem: "names a brand of beef, for which carcasses of more than one grade qualify; write the grade, as Low Choice or Ch-"}
+		return parsedCell{problem: "names a brand of beef, for which carcasses of more than one grade qualify; write the grade, as Low Choice or Ch-"}
 	}
 	if !ok {
-		return told{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
+		return parsedCell{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
 	}
-	return told{reading: grading.Reading{Value: value}}
+	return parsedCell{reading: grading.Reading{Value: value}}
 }
 
 // brandOfBeef is what some plants write in place of a grade.
@@ -142,12 +142,12 @@ var loweringSteps = map[string]struct {
 	"1": {6, "full"}, "full": {6, "full"}, "full grade": {6, "full"}, "1 full": {6, "full"}, "100%": {6, "full"},
 }
 
-func lowering(cell xlsx.Cell) told {
+func lowering(cell xlsx.Cell) parsedCell {
 	text := strings.ToLower(zeroBefore(normalNumber(cell.Raw)))
 	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(text, "grade"), "of a"))
 	step, known := loweringSteps[strings.ReplaceAll(text, "-", " ")]
 	if !known {
-		return told{problem: "can't be read as how far the grade is lowered; write 0, 1/3, 1/2, 2/3 or full"}
+		return parsedCell{problem: "can't be read as how far the grade is lowered; write 0, 1/3, 1/2, 2/3 or full"}
 	}
-	return told{reading: grading.Reading{Value: measure.Value{Number: decimal.NewFromInt(step.sixths), Text: step.words}}}
+	return parsedCell{reading: grading.Reading{Value: measure.Value{Number: decimal.NewFromInt(step.sixths), Text: step.words}}}
 }

@@ -98,22 +98,22 @@ func Workbook(questions []Question) ([]byte, error) {
 		return nil, err
 	}
 	columns := columnsFor(questions)
-	plan := kit.Plan{
+	setup := kit.PageSetup{
 		Name: listSheet, Title: "Questions for the plant", Subtitle: phrase.Plural(len(questions), "question", "questions"), Status: "For the plant",
 		Landscape: true, RepeatFrom: headingRow, RepeatTo: headingRow, FreezeRows: headingRow, Protected: true, Tab: kit.InputTab,
 	}
 	headings := make([]string, len(columns))
 	visible := 0
 	for i, column := range columns {
-		plan.Widths = append(plan.Widths, column.width)
+		setup.Widths = append(setup.Widths, column.width)
 		headings[i] = column.heading
 		if column.hidden {
-			plan.Hidden = append(plan.Hidden, i+1)
+			setup.Hidden = append(setup.Hidden, i+1)
 		} else {
 			visible++
 		}
 	}
-	page := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), plan)
+	page := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), setup)
 	page.Across(guide, kit.Note, 1, visible)
 	page.Headings(headings...)
 	for _, question := range questions {

@@ -9,7 +9,7 @@ import (
 	"railbook/rules/measure"
 )
 
-// kindsOfClasses gives the species and bases of the classes, each once, in the order of the classes.
+// KindsOfClasses gives the species and bases of the classes, each once, in the order of the classes.
 func (r *Results) KindsOfClasses() []KindOfClass {
 	var kinds []KindOfClass
 	seen := make(map[KindOfClass]bool)
@@ -23,7 +23,7 @@ func (r *Results) KindsOfClasses() []KindOfClass {
 	return kinds
 }
 
-// kindOfClass is what must be alike for figures to be compared.
+// KindOfClass is what must be alike for figures to be compared.
 type KindOfClass struct {
 	Species rules.Species
 	Basis   rules.Basis
@@ -40,17 +40,17 @@ func (k KindOfClass) Words() string {
 }
 
 func EveryCarcass(class placing.ClassPlacing) []*grading.Graded {
-	all := make([]*grading.Graded, 0, len(class.Placed)+len(class.Left))
+	all := make([]*grading.Graded, 0, len(class.Placed)+len(class.NotPlaced))
 	for _, placed := range class.Placed {
 		all = append(all, placed.Graded)
 	}
-	for _, left := range class.Left {
-		all = append(all, left.Graded)
+	for _, notPlaced := range class.NotPlaced {
+		all = append(all, notPlaced.Graded)
 	}
 	return all
 }
 
-// heading is our heading of a measure in a class: where live animals were scanned, it says what was scanned and what is
+// Heading is our heading of a measure in a class: where live animals were scanned, it says what was scanned and what is
 // estimated from that.
 func (k KindOfClass) Heading(id measure.ID) string {
 	words := HeadingOf(id)
@@ -69,7 +69,7 @@ func (k KindOfClass) Heading(id measure.ID) string {
 	return "Scanned " + strings.ToLower(words[:1]) + words[1:]
 }
 
-// headingOf is our heading of a measure with its unit: "Ribeye area, sq in".
+// HeadingOf is our heading of a measure with its unit: "Ribeye area, sq in".
 func HeadingOf(id measure.ID) string {
 	definition, known := measure.Define(id)
 	switch {
@@ -81,7 +81,7 @@ func HeadingOf(id measure.ID) string {
 	return definition.Heading + ", " + definition.Unit
 }
 
-// shownMeasures are the measures that matter for a kind of carcass: its weight, what its computed figures are made of,
+// ShownMeasures are the measures that matter for a kind of carcass: its weight, what its computed figures are made of,
 // and what its classes are ranked by. Price and value have columns of their own.
 func (r *Results) ShownMeasures(kind KindOfClass) []measure.ID {
 	wanted := map[measure.ID]bool{measure.HotCarcassWeight: true}
@@ -138,7 +138,7 @@ func addTerms(wanted map[measure.ID]bool, all []*grading.Graded) {
 	}
 }
 
-// gradesOf are the grades computed for a kind of carcass, and the whole yield grade.
+// GradesOf are the grades computed for a kind of carcass, and the whole yield grade.
 func GradesOf(kind KindOfClass) []measure.ID {
 	var grades []measure.ID
 	for _, column := range grading.Columns(kind.Species, kind.Basis) {

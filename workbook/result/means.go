@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// meanOf is the mean of a figure over the carcasses that have it.
+// MeanOf is the mean of a figure over the carcasses that have it.
 func MeanOf(all []*grading.Graded, id measure.ID) (decimal.Decimal, bool) {
 	return SumOf(all, id).Mean()
 }
@@ -21,7 +21,7 @@ func SumOf(all []*grading.Graded, id measure.ID) (sum AddedUp) {
 	return sum
 }
 
-// addedUp is a figure added up over the carcasses that have it.
+// AddedUp is a figure added up over the carcasses that have it.
 type AddedUp struct {
 	Total decimal.Decimal
 	Count int64

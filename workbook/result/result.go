@@ -42,10 +42,10 @@ type Status struct {
 
 // Standing is where a carcass stands; the zero Standing before it is placed.
 type Standing struct {
-	Class  *placing.ClassPlacing
-	Placed *placing.Placed // nil where it has no place
-	Left   *placing.Left   // why it has none; nil where it has one
-	Awards []string
+	Class     *placing.ClassPlacing
+	Placed    *placing.Placed    // nil where it has no place
+	NotPlaced *placing.NotPlaced // why it has none; nil where it has one
+	Awards    []string
 }
 
 // Open gives the findings that the judge has still to settle: holds and looks.
@@ -152,8 +152,8 @@ func (r *Results) stand() {
 				carcass.Status.State = Placed
 			}
 		}
-		for i := range class.Left {
-			r.Of(class.Left[i].Carcass).Standing = Standing{Class: class, Left: &class.Left[i]}
+		for i := range class.NotPlaced {
+			r.Of(class.NotPlaced[i].Carcass).Standing = Standing{Class: class, NotPlaced: &class.NotPlaced[i]}
 		}
 	}
 	for _, list := range r.Placings.Awards {

@@ -15,7 +15,7 @@ func (r *Results) Status() string {
 	return record.Provisional
 }
 
-// statusWords says what the status means for whoever reads the sheet.
+// StatusWords says what the status means for whoever reads the sheet.
 func (r *Results) StatusWords() string {
 	if r.Status() == record.Signed {
 		words := "Signed by " + r.Run.Judge
@@ -52,7 +52,7 @@ func (r *Results) openCounts() (holds, looks int) {
 func (r *Results) placedCounts() (placed, left int) {
 	for _, class := range r.Placings.Classes {
 		placed += len(class.Placed)
-		left += len(class.Left)
+		left += len(class.NotPlaced)
 	}
 	return placed, left
 }

@@ -19,7 +19,7 @@ func TestStatusIsWorkedOutOfTheFindings(t *testing.T) {
 	look := validate.Finding{Level: validate.Look, Carcass: carcass}
 	note := validate.Finding{Level: validate.Note, Carcass: carcass}
 	ofSheet := validate.Finding{Level: validate.Hold, At: rules.Place{Sheet: "Rail"}}
-	ofColumn := validate.Finding{Level: validate.Hold, Code: "column in another unit", Lot: []*grading.Carcass{carcass}}
+	ofColumn := validate.Finding{Level: validate.Hold, Code: "column in another unit", Others: []*grading.Carcass{carcass}}
 	settled := func(level validate.Level, choice validate.Choice) validate.Finding {
 		return validate.Finding{Level: level, Carcass: carcass, Settled: &validate.Decision{Choice: choice, Initials: "AB", Remark: "trimmed"}}
 	}
@@ -58,8 +58,8 @@ func TestStatusIsWorkedOutOfTheFindings(t *testing.T) {
 		if result.Status.State != test.state || (result.Status.Because == nil) != (test.why == "") {
 			t.Errorf("%s: the status is %+v, want %q", test.name, result.Status, test.state)
 		}
-		if left := result.Standing.Left; (left != nil) != (test.why != "") || left != nil && (left.Reason != test.why || left.OnHold != (test.state == OnHold)) {
-			t.Errorf("%s: left %+v, want %q", test.name, left, test.why)
+		if notPlaced := result.Standing.NotPlaced; (notPlaced != nil) != (test.why != "") || notPlaced != nil && (notPlaced.Reason != test.why || notPlaced.OnHold != (test.state == OnHold)) {
+			t.Errorf("%s: left %+v, want %q", test.name, notPlaced, test.why)
 		}
 		if placed := result.Standing.Placed; (placed != nil) != (test.state == Placed) {
 			t.Errorf("%s: placed %+v", test.name, placed)
@@ -89,7 +89,7 @@ func TestStandingIsThatOfThePlacings(t *testing.T) {
 	results.Placings = placing.Placings{
 		Classes: []placing.ClassPlacing{{
 			Class: "Steers", Placed: []placing.Placed{winner},
-			Left: []placing.Left{{Entrant: &placing.Entrant{Graded: second}, Reason: "hot carcass weight 500 lb, at least 600 lb"}},
+			NotPlaced: []placing.NotPlaced{{Entrant: &placing.Entrant{Graded: second}, Reason: "hot carcass weight 500 lb, at least 600 lb"}},
 		}},
 		Awards: []placing.AwardList{{Award: rules.Award{Name: "Grand champion"}, Winners: []placing.Placed{winner}}},
 	}
@@ -98,7 +98,7 @@ func TestStandingIsThatOfThePlacings(t *testing.T) {
 	if carcass.Status.State != Placed || carcass.Standing.Placed.Place != 1 || carcass.Standing.Class.Class != "Steers" || len(carcass.Standing.Awards) != 1 {
 		t.Errorf("the first stands so: %+v %+v", carcass.Status, carcass.Standing)
 	}
-	if other.Status.State != Competes || other.Standing.Placed != nil || other.Standing.Left.Reason == "" || len(other.Standing.Awards) != 0 {
+	if other.Status.State != Competes || other.Standing.Placed != nil || other.Standing.NotPlaced.Reason == "" || len(other.Standing.Awards) != 0 {
 		t.Errorf("the second stands so: %+v %+v", other.Status, other.Standing)
 	}
 	results.Gather() // again: nothing is counted twice

@@ -61,7 +61,7 @@ func TestOfAPairTheOtherIsNotLeftOut(t *testing.T) {
 	results := &Results{
 		Rules:     rules.Default(),
 		Carcasses: []*Result{{Graded: grading.Grade(carcass, rules.Default())}, {Graded: grading.Grade(other, rules.Default())}},
-		Findings:  []validate.Finding{{Level: validate.Hold, Carcass: carcass, Lot: []*grading.Carcass{other}, Settled: &validate.Decision{Choice: validate.LeaveOut}}},
+		Findings:  []validate.Finding{{Level: validate.Hold, Carcass: carcass, Others: []*grading.Carcass{other}, Settled: &validate.Decision{Choice: validate.LeaveOut}}},
 	}
 	results.Gather()
 	if state := results.Of(carcass).Status.State; state != LeftOut {

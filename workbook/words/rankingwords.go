@@ -11,7 +11,7 @@ import (
 	"railbook/workbook/result"
 )
 
-// rankingWords says in one sentence how a class was ranked.
+// RankingWords says in one sentence how a class was ranked.
 func RankingWords(ranking rules.Ranking) string {
 	if len(ranking.Keys) == 0 {
 		return "This class has no ranking rule, so nothing in it is placed."
@@ -27,7 +27,7 @@ func RankingWords(ranking rules.Ranking) string {
 	return fmt.Sprintf("Ranked by %s; %s.", strings.Join(keys, ", then "), ties)
 }
 
-// percentWords names the equation of each percent that a class shows, for several different figures go by such names:
+// PercentWords names the equation of each percent that a class shows, for several different figures go by such names:
 // three percents of retail cuts, four of lean.
 func PercentWords(class placing.ClassPlacing, shown []measure.ID) string {
 	var words []string

@@ -18,7 +18,7 @@ const mostCalled = 5
 // champions, the reserve before its champion. A name is spoken only where there is consent.
 func (p *public) calls() error {
 	widths := []float64{30, 14, 44}
-	page := p.openSheet(kit.Plan{
+	page := p.openSheet(kit.PageSetup{
 		Name: callSheet, Title: "Announcer: " + p.Status(), Subtitle: "In the order in which they are called out",
 		Widths: widths, RepeatFrom: 1, RepeatTo: 1,
 	})

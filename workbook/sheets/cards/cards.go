@@ -35,9 +35,9 @@ func WriteCards(results *result.Results, carcasses []*result.Result, known *Know
 		return nil, err
 	}
 	cards := &cards{
-		Press: &fair.Press{Results: results, Look: kit.NewLook(draft, false)},
-		Known: known,
-		draft: draft, wanted: make(map[int]bool),
+		Writer: &fair.Writer{Results: results, Look: kit.NewLook(draft, false)},
+		Known:  known,
+		draft:  draft, wanted: make(map[int]bool),
 	}
 	for _, carcass := range carcasses {
 		cards.wanted[carcass.Sequence] = true
@@ -88,7 +88,7 @@ func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
 
 // cards writes the cards of one workbook.
 type cards struct {
-	*fair.Press
+	*fair.Writer
 	*Known
 	draft  *xlsx.Draft
 	wanted map[int]bool // by the Sequence of a carcass
@@ -116,8 +116,8 @@ func (c *cards) class(at int, class placing.ClassPlacing) error {
 			return err
 		}
 	}
-	for _, left := range class.Left {
-		member := &card{cards: c, Graded: left.Graded, class: class, at: at, all: all, reason: left.Reason}
+	for _, notPlaced := range class.NotPlaced {
+		member := &card{cards: c, Graded: notPlaced.Graded, class: class, at: at, all: all, reason: notPlaced.Reason}
 		if err := member.Write(); err != nil {
 			return err
 		}
@@ -153,7 +153,7 @@ func (c *card) Write() error {
 	if !c.wanted[c.Sequence] {
 		return nil
 	}
-	c.page = kit.OpenPage(c.sheet, c.Look, kit.Plan{
+	c.page = kit.OpenPage(c.sheet, c.Look, kit.PageSetup{
 		Name: c.sheetName(c.Tag), Title: strings.Join(filled("Tag "+kit.TagWords(c.Tag), result.TextOf(c.Graded, measure.Exhibitor)), " · "),
 		Subtitle: strings.Join(filled(c.className(), result.TextOf(c.Graded, measure.Club), result.KindOfClass{Species: c.Species, Basis: c.Basis}.Words()), " · "),
 		Widths:   cardWidths, Status: c.Status(), Tab: kit.FirstTab,

@@ -32,7 +32,7 @@ func WritePublic(results *result.Results) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	public := &public{Press: &fair.Press{Results: results, Look: kit.NewLook(draft, false)}, draft: draft, Consents: fair.ConsentsOf(results)}
+	public := &public{Writer: &fair.Writer{Results: results, Look: kit.NewLook(draft, false)}, draft: draft, Consents: fair.ConsentsOf(results)}
 	named, _ := PublicNames(results)
 	public.named = named > 0
 	for _, write := range []func() error{public.placings, public.auction, public.calls} {
@@ -45,13 +45,13 @@ func WritePublic(results *result.Results) ([]byte, error) {
 
 // public writes the sheets that anybody may see.
 type public struct {
-	*fair.Press
+	*fair.Writer
 	*fair.Consents
 	draft *xlsx.Draft
 	named bool // somebody may be named
 }
 
-func (p *public) openSheet(wanted kit.Plan) *kit.Page {
+func (p *public) openSheet(wanted kit.PageSetup) *kit.Page {
 	wanted.Status, wanted.Tab = p.Status(), kit.FirstTab
 	wanted.Of = result.FairLine(p.AboutFair(), func(text string) bool { return p.Safe(text, "") != "" })
 	return kit.OpenPage(p.draft.NewSheet, p.Look, wanted)
@@ -98,7 +98,7 @@ func (p *public) placings() error {
 	for _, share := range shares {
 		widths = append(widths, left*share/sum(shares))
 	}
-	layout := kit.Plan{
+	layout := kit.PageSetup{
 		Name: publicSheet, Title: "Carcass placings: " + p.Status(), Subtitle: "Results of the carcass contest, best first in each class",
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1,
 	}
@@ -191,7 +191,7 @@ func (p *public) class(page *kit.Page, at int, class placing.ClassPlacing, share
 		}
 		page.Write(row...)
 	}
-	if left := len(class.Left); left > 0 {
+	if left := len(class.NotPlaced); left > 0 {
 		page.Across(phrase.Plural(left, "carcass is", "carcasses are")+" not placed.", kit.Note, 1, width)
 	}
 }
@@ -267,7 +267,7 @@ func (p *public) auction() error {
 		widths = []float64{6, 7, 9, 30, 13, 34, 19}
 		subtitle = p.className(0, p.Placings.Classes[0]) + ", by place; buyer and price are written by hand"
 	}
-	page := p.openSheet(kit.Plan{
+	page := p.openSheet(kit.PageSetup{
 		Name: auctionSheet, Title: "Sale order: " + p.Status(), Subtitle: subtitle,
 		Widths: widths, Landscape: true, RepeatFrom: 4, RepeatTo: 4, FreezeRows: 4,
 	})

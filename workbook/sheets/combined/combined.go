@@ -32,7 +32,7 @@ var Sheets = []string{workbooksSheet, findingsSheet}
 func Write(workbooks []Workbook) ([]byte, error) {
 	draft := xlsx.NewDraft()
 	look := kit.NewLook(draft, false)
-	if err := writeWorkbooks(open(draft, look, kit.Plan{
+	if err := writeWorkbooks(open(draft, look, kit.PageSetup{
 		Name: workbooksSheet, Title: "What was graded together", Subtitle: phrase.Plural(len(workbooks), "workbook", "workbooks"),
 		Widths: []float64{28, 10, 8, 8, 8, 10, 8, 60}, FilterTo: headingRow + len(workbooks),
 	}), workbooks); err != nil {
@@ -42,7 +42,7 @@ func Write(workbooks []Workbook) ([]byte, error) {
 	for _, workbook := range workbooks {
 		total += len(workbook.Findings)
 	}
-	if err := writeFindings(open(draft, look, kit.Plan{
+	if err := writeFindings(open(draft, look, kit.PageSetup{
 		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
 		Widths: []float64{24, 7, 10, 13, 7, 8, 15, 14, 11, 56, 9, 15}, FilterTo: headingRow + total,
 	}), workbooks); err != nil {
@@ -51,7 +51,7 @@ func Write(workbooks []Workbook) ([]byte, error) {
 	return draft.Bytes()
 }
 
-func open(draft *xlsx.Draft, look *kit.Look, wanted kit.Plan) *kit.Page {
+func open(draft *xlsx.Draft, look *kit.Look, wanted kit.PageSetup) *kit.Page {
 	wanted.Status, wanted.Landscape, wanted.Tab = "Together", true, kit.FirstTab
 	wanted.RepeatFrom, wanted.RepeatTo, wanted.FreezeRows, wanted.FilterRow = headingRow, headingRow, headingRow, headingRow
 	return kit.OpenPage(draft.NewSheet, look, wanted)

@@ -119,7 +119,7 @@ func (f ComparedFair) has(species rules.Species) bool {
 func WriteComparison(comparison *Comparison) ([]byte, error) {
 	draft := xlsx.NewDraft()
 	sheets := comparisonSheets{Comparison: comparison, look: kit.NewLook(draft, false), draft: draft}
-	sheets.glance = sheets.open(glanceSheet, "What the new rulebook would change", glanceWidths, kit.Plan{Landscape: true, Tab: kit.FirstTab})
+	sheets.glance = sheets.open(glanceSheet, "What the new rulebook would change", glanceWidths, kit.PageSetup{Landscape: true, Tab: kit.FirstTab})
 	sheets.writeCarcasses()
 	sheets.writeGlance()
 	sheets.writeDecided()
@@ -145,7 +145,7 @@ type classBlock struct {
 	band, first, total int
 }
 
-func (s *comparisonSheets) open(name, title string, widths []float64, wanted kit.Plan) *kit.Page {
+func (s *comparisonSheets) open(name, title string, widths []float64, wanted kit.PageSetup) *kit.Page {
 	wanted.Name, wanted.Title, wanted.Widths, wanted.Status = name, title, widths, "Comparison"
 	wanted.Subtitle = s.OldName + " against " + s.NewName
 	return kit.OpenPage(s.draft.NewSheet, s.look, wanted)

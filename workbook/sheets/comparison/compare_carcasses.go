@@ -27,7 +27,7 @@ const (
 // writeCarcasses writes every carcass under both rulebooks, a block a class, with the sums of each class.
 func (s *comparisonSheets) writeCarcasses() {
 	const headingRow = 3
-	page := s.open(comparedSheet, "Every carcass under both rulebooks", comparedWidths, kit.Plan{
+	page := s.open(comparedSheet, "Every carcass under both rulebooks", comparedWidths, kit.PageSetup{
 		Landscape: true, Tab: kit.FirstTab, RepeatFrom: headingRow, RepeatTo: headingRow, FreezeRows: headingRow, FreezeColumns: 1,
 	})
 	page.Write(kit.Entry{Value: "Tag", Style: kit.Style{Role: kit.Heading}},
@@ -114,8 +114,8 @@ func MoveWords(row whatif.Compared) string {
 // whyMoved puts what moved a carcass and what changed its price into a cell.
 func whyMoved(row whatif.Compared) string {
 	var parts []string
-	if row.Old.Left != "" && row.New.Left != "" {
-		parts = append(parts, phrase.Sentence("left out: "+row.New.Left))
+	if row.Old.WhyNotPlaced != "" && row.New.WhyNotPlaced != "" {
+		parts = append(parts, phrase.Sentence("left out: "+row.New.WhyNotPlaced))
 	}
 	if row.PlaceWhy != "" {
 		parts = append(parts, phrase.Sentence(row.PlaceWhy))

@@ -14,7 +14,7 @@ var decidedWidths = []float64{26, 20, 11, 11, 11, 11}
 
 // writeDecided writes what decided and what did not: the keys, eligibility, and premiums and limits that met nobody.
 func (s *comparisonSheets) writeDecided() {
-	page := s.open(decidedSheet, "What decided, and what did not", decidedWidths, kit.Plan{Tab: kit.FirstTab})
+	page := s.open(decidedSheet, "What decided, and what did not", decidedWidths, kit.PageSetup{Tab: kit.FirstTab})
 	page.Skip(1)
 	s.keys(page)
 	page.Skip(1)
@@ -102,8 +102,8 @@ func (s *comparisonSheets) eligibility(page *kit.Page) {
 }
 
 func whyNotEligible(outcome whatif.Outcome) string {
-	if outcome.Left != "" {
-		return outcome.Left
+	if outcome.WhyNotPlaced != "" {
+		return outcome.WhyNotPlaced
 	}
 	words := ""
 	for i, fails := range outcome.Fails {
@@ -121,8 +121,8 @@ func met(page *kit.Page, title string, unused []whatif.Unused) {
 	if len(unused) == 0 {
 		page.Across("Nothing: every premium, discount and limit met a carcass.", kit.Body, 1, len(decidedWidths))
 	}
-	for _, idle := range unused {
-		page.Across(placeWords(idle.Place)+idle.Words, kit.Body, 1, len(decidedWidths))
+	for _, never := range unused {
+		page.Across(placeWords(never.Place)+never.Words, kit.Body, 1, len(decidedWidths))
 	}
 }
 

@@ -124,8 +124,8 @@ func TestWhatDecidedNothingAtSeveralFairs(t *testing.T) {
 	for range 2 {
 		_, unused := (&Comparison{Fairs: fairs}).Unused()
 		var words []string
-		for _, idle := range unused {
-			words = append(words, idle.Words)
+		for _, never := range unused {
+			words = append(words, never.Words)
 		}
 		slices.Sort(words)
 		if !slices.Equal(words, []string{"Prime", "lean"}) {

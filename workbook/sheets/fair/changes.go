@@ -11,8 +11,8 @@ import (
 const changeColumns = 11
 
 // writeChanges writes every correction that was made in any revision, the first one first.
-func (p *Press) writeChanges() error {
-	page := p.open(kit.Plan{
+func (p *Writer) writeChanges() error {
+	page := p.open(kit.PageSetup{
 		Name: record.ChangeSheet, Mark: record.ChangeMark, Title: "Change record: " + p.Status(),
 		Subtitle:  fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
 		Widths:    []float64{11, 9, 16, 8, 14, 11, 6, 11, 11, 44, 10},

@@ -265,7 +265,7 @@ func (c *chartFigures) twoYears(kind result.KindOfClass, id measure.ID, shares [
 	c.add("Last year, %", then)
 }
 
-// write writes the figures below the tables and adds the charts that are drawn from them.
+// Write writes the figures below the tables and adds the charts that are drawn from them.
 func (c *chartFigures) Write(page *kit.Page) {
 	if len(c.columns) == 0 {
 		return

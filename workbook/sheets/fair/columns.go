@@ -62,9 +62,9 @@ func newColumns(results *result.Results) *columns {
 		ranges:  make(map[string]string),
 		common:  make(map[lackedColumn]commonLack),
 	}
-	press := &Press{Results: results}
+	writer := &Writer{Results: results}
 	grid := address.Sheet(results.Book.NameFor(record.ValueGridSheet)) + "!"
-	for name, area := range grading.LayOutGrid(results.Rules, press.gridSpecies()).Ranges {
+	for name, area := range grading.LayOutGrid(results.Rules, writer.gridSpecies()).Ranges {
 		c.ranges[name] = grid + area
 	}
 	return c
@@ -155,8 +155,8 @@ func (c *columns) flag(graded *grading.Graded, shown []grading.Column) string {
 		}
 	}
 	sentences = append(sentences, c.whyBlank(carcass, shown)...)
-	if left := carcass.Standing.Left; left != nil && !carcass.Doubted() {
-		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(left.Reason, "."))
+	if notPlaced := carcass.Standing.NotPlaced; notPlaced != nil && !carcass.Doubted() {
+		sentences = append(sentences, "Not placed: "+strings.TrimSuffix(notPlaced.Reason, "."))
 	}
 	if placed := carcass.Standing.Placed; placed != nil && placed.JudgeTie {
 		sentences = append(sentences, "Tied: the judge decides")

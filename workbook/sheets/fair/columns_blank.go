@@ -31,11 +31,11 @@ func (c *columns) doubtedColumns(carcass *result.Result, shown []grading.Column)
 func (c *columns) whyBlank(carcass *result.Result, shown []grading.Column) (sentences []string) {
 	var waiting, reasons []string
 	lacking := make(map[string][]string)
-	if carcass.Plan == nil {
+	if carcass.Method == nil {
 		return nil
 	}
 	for _, column := range shown {
-		if definition, _ := carcass.Plan.Define(column.Measure); definition == nil {
+		if definition, _ := carcass.Method.Define(column.Measure); definition == nil {
 			continue
 		}
 		reason := carcass.Lacks(column.Measure)

@@ -40,10 +40,10 @@ func (c *columns) writeGraded(blocks []intake.Block) error {
 		return nil
 	}
 	g := c.planGraded(carcasses)
-	press := newPress(c.Results)
+	writer := newWriter(c.Results)
 	widths := g.widths()
-	page := press.open(kit.Plan{
-		Name: record.GradedSheet, Mark: record.GradedMark, Title: "Graded: " + press.Status(),
+	page := writer.open(kit.PageSetup{
+		Name: record.GradedSheet, Mark: record.GradedMark, Title: "Graded: " + writer.Status(),
 		Subtitle: phrase.Plural(len(carcasses), "carcass", "carcasses"), Widths: widths, Landscape: true, Tab: kit.FirstTab,
 		RepeatFrom: gradedHeadingRow, RepeatTo: gradedHeadingRow, FreezeRows: gradedHeadingRow, FreezeColumns: 2,
 	})
@@ -53,7 +53,7 @@ func (c *columns) writeGraded(blocks []intake.Block) error {
 		page.Write(g.entries(c.Of(carcass).Graded, page.Row+1)...)
 	}
 	err := page.Close()
-	c.views = append(c.views, press.Look.Views...)
+	c.views = append(c.views, writer.Look.Views...)
 	return err
 }
 

@@ -32,11 +32,11 @@ func fromFile(t testing.TB, path string, book *rules.Rulebook) *result.Results {
 	}
 	results := &result.Results{Book: opened, Rules: book, Read: read, Findings: read.Findings, Run: record.Run{InputName: filepath.Base(path), Status: record.Provisional}}
 	results.Carcasses = result.Graded(read.Carcasses, book)
-	lot := &validate.Lot{Book: book}
+	batch := &validate.Batch{Book: book}
 	for _, carcass := range results.Carcasses {
-		lot.Carcasses = append(lot.Carcasses, carcass.Graded)
+		batch.Carcasses = append(batch.Carcasses, carcass.Graded)
 	}
-	results.Findings = append(results.Findings, validate.Check(lot)...)
+	results.Findings = append(results.Findings, validate.Check(batch)...)
 	results.Gather()
 	results.Place()
 	return results

@@ -12,7 +12,7 @@ import (
 )
 
 // equations writes how each figure was computed and where that is published.
-func (p *Press) equations(page *kit.Page) {
+func (p *Writer) equations(page *kit.Page) {
 	page.Section("Equations and their sources", runColumns)
 	for _, kind := range p.KindsOfClasses() {
 		for _, id := range grading.Computes(kind.Species, kind.Basis) {
@@ -25,7 +25,7 @@ func (p *Press) equations(page *kit.Page) {
 	page.Across("All figures are exact decimal arithmetic, rounded to 6 decimals; grades, limits and rankings use that figure.", kit.Note, 1, runColumns)
 }
 
-func (p *Press) equationWords(kind result.KindOfClass, id measure.ID) string {
+func (p *Writer) equationWords(kind result.KindOfClass, id measure.ID) string {
 	var parts []string
 	if equation, linear := grading.Equation(p.Rules, kind.Species, kind.Basis, id); linear {
 		parts = append(parts, linearWords(equation))

@@ -29,7 +29,7 @@ const (
 )
 
 // writeErrorLog writes a line for every finding, gravest first and then by place, with a link to the cell.
-func (p *Press) writeErrorLog() error {
+func (p *Writer) writeErrorLog() error {
 	findings := p.sortedFindings()
 	subtitle, widths := logCounts(findings), []float64{6.5, 14, 11, 7, 8, 14, 13, 12, 46, 9, 15}
 	var hidden []int
@@ -38,7 +38,7 @@ func (p *Press) writeErrorLog() error {
 		hidden = []int{logSheetColumn}
 		widths[logFoundColumn-1] += widths[logSheetColumn-1]
 	}
-	page := p.open(kit.Plan{
+	page := p.open(kit.PageSetup{
 		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: subtitle,
 		Widths: widths, Hidden: hidden, Printed: logColumns,
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
@@ -141,7 +141,7 @@ func logCounts(findings []validate.Finding) string {
 
 // sortedFindings puts the findings in order of level, then of sheet, row and column. The sheets keep the order in which
 // they were read.
-func (p *Press) sortedFindings() []validate.Finding {
+func (p *Writer) sortedFindings() []validate.Finding {
 	sheets := make(map[string]int)
 	for _, block := range p.Read.Blocks {
 		if _, known := sheets[block.Sheet]; !known {

@@ -59,7 +59,7 @@ func TestFindingsAreSortedByPlaceNotByText(t *testing.T) {
 		results.Findings = append(results.Findings, validate.Finding{Level: validate.Look, At: rules.Place{Sheet: "Kill sheet", Cell: cell}})
 	}
 	var cells []string
-	for _, finding := range (&Press{Results: results}).sortedFindings() {
+	for _, finding := range (&Writer{Results: results}).sortedFindings() {
 		cells = append(cells, finding.At.Cell)
 	}
 	if want := []string{"B9", "AA9", "B10", "A100"}; !slices.Equal(cells, want) {

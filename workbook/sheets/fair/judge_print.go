@@ -20,8 +20,8 @@ const (
 
 // writeJudgePrint writes the open questions of the Judge review sheet for paper, a block each, with boxes to tick. It is made
 // from that sheet and never read: what is ticked is typed into the Judge review sheet.
-func (p *Press) writeJudgePrint() error {
-	page := p.open(kit.Plan{
+func (p *Writer) writeJudgePrint() error {
+	page := p.open(kit.PageSetup{
 		Name: record.JudgePrintSheet, Mark: record.JudgePrintMark, Title: "Questions for the judge: " + p.Status(),
 		Subtitle: "On paper only: what is decided here is typed into the Judge review sheet, in the same order.",
 		Widths:   []float64{25, 25, 15, 15}, Protected: true, Tab: kit.WorkingTab,

@@ -99,14 +99,14 @@ func animalMeasures(results *result.Results, kind result.KindOfClass) []measure.
 }
 
 // AnimalMeasures are those in which an animal is set beside one of last year.
-func (p *Press) AnimalMeasures(kind result.KindOfClass) []measure.ID {
+func (p *Writer) AnimalMeasures(kind result.KindOfClass) []measure.ID {
 	return animalMeasures(p.Results, kind)
 }
 
 // LastYearsAnimal gives the animal that the same youth had last year in a kind of class, else the same family's; the best placed
 // of several. There is none where it is in doubt who is meant: a name that is only perhaps the same, or the same name in two
 // clubs or households.
-func (p *Press) LastYearsAnimal(graded *grading.Graded, kind result.KindOfClass) (animal Animal, found bool) {
+func (p *Writer) LastYearsAnimal(graded *grading.Graded, kind result.KindOfClass) (animal Animal, found bool) {
 	youth, club, family := result.TextOf(graded, measure.Exhibitor), result.TextOf(graded, measure.Club), result.TextOf(graded, measure.Family)
 	if youth == intake.ToBeSettled {
 		return Animal{}, false

@@ -18,7 +18,7 @@ import (
 // class how many carcasses were counted and placed, how many had each grade, and the mean of every computed number. Those
 // on hold are left out, as they are on the Summary.
 func LastYearLines(file string, past *result.Results) (lines []record.LastYearLine) {
-	for _, kind := range (&Press{Results: past}).KindsOfClasses() {
+	for _, kind := range (&Writer{Results: past}).KindsOfClasses() {
 		groups := groupsOf(past, kind)
 		overall := groups[len(groups)-1]
 		add := func(figure, of, order, value string) {
@@ -61,7 +61,7 @@ type lastYearFigures struct {
 	lines []record.LastYearLine
 }
 
-func (p *Press) lastYearOf(kind result.KindOfClass) lastYearFigures {
+func (p *Writer) lastYearOf(kind result.KindOfClass) lastYearFigures {
 	var figures lastYearFigures
 	for _, line := range p.LastYear {
 		figures.file = line.File
@@ -96,7 +96,7 @@ func (f lastYearFigures) grades(id measure.ID) (tallies []tally) {
 }
 
 // besideLastYear sets this year's averages beside last year's, and to their right the share of each grade.
-func (p *Press) besideLastYear(page *kit.Page, kind result.KindOfClass, now group) {
+func (p *Writer) besideLastYear(page *kit.Page, kind result.KindOfClass, now group) {
 	then := p.lastYearOf(kind)
 	if then.file == "" {
 		return

@@ -18,7 +18,7 @@ import (
 
 // placingsTable is the one table that all classes of the Placings sheet are printed in.
 type placingsTable struct {
-	*Press
+	*Writer
 	page     *kit.Page
 	slots    int  // columns for measures
 	names    bool // somebody's exhibitor is known
@@ -28,10 +28,10 @@ type placingsTable struct {
 }
 
 // writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
-func (p *Press) writePlacings() error {
+func (p *Writer) writePlacings() error {
 	t := p.planPlacings()
 	widths := t.widths()
-	layout := kit.Plan{
+	layout := kit.PageSetup{
 		Name: record.PlacingsSheet, Mark: record.PlacingsMark, Title: "Placings: " + p.Status(),
 		Subtitle: p.FairWords(), Widths: widths, Tab: kit.FirstTab,
 		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
@@ -61,8 +61,8 @@ func (p *Press) writePlacings() error {
 	return t.page.Close()
 }
 
-func (p *Press) planPlacings() *placingsTable {
-	t := &placingsTable{Press: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true}
+func (p *Writer) planPlacings() *placingsTable {
+	t := &placingsTable{Writer: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true}
 	for _, class := range p.Placings.Classes {
 		for _, graded := range result.EveryCarcass(class) {
 			_, priced := graded.Figure(measure.CarcassValue)
@@ -224,7 +224,7 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 		name += " · " + result.KindOfClass{Species: class.Species, Basis: class.Basis}.Words()
 	}
 	t.page.Keep(110) // a class begins with its first carcasses
-	t.page.Across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.Left)), kit.Band, 1, width)
+	t.page.Across(fmt.Sprintf("%s · %d placed, %d not placed", name, len(class.Placed), len(class.NotPlaced)), kit.Band, 1, width)
 	ranked := words.RankingWords(class.Ranking)
 	if class.Split != "" {
 		ranked += " " + class.Split
@@ -239,8 +239,8 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	for _, placed := range class.Placed {
 		t.placed(class, placed)
 	}
-	for _, left := range class.Left {
-		t.left(left)
+	for _, notPlaced := range class.NotPlaced {
+		t.left(notPlaced)
 	}
 	t.page.Skip(1)
 }
@@ -324,20 +324,20 @@ func (t *placingsTable) groupWords(placed placing.Placed) string {
 }
 
 // left writes a carcass without a place: in place of its figures stands the reason.
-func (t *placingsTable) left(left placing.Left) {
-	row := append([]kit.Entry{{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}}, t.who(left.Graded)...)
+func (t *placingsTable) left(notPlaced placing.NotPlaced) {
+	row := append([]kit.Entry{{Value: "–", Style: kit.Style{Role: kit.Body, Align: "left"}}}, t.who(notPlaced.Graded)...)
 	from, to := len(row)+1, len(t.page.Widths)
 	wide := 0.0
 	for _, width := range t.page.Widths[from-1:] {
 		wide += width
 	}
-	reason := "Not placed: " + left.Reason
+	reason := "Not placed: " + notPlaced.Reason
 	for range to - from + 1 {
 		row = append(row, kit.Entry{Value: "", Style: kit.Style{Role: kit.Flagged, Wrap: true}})
 	}
 	row[from-1].Value = reason
 	row[from-1].Style.Across = true
-	if club := result.TextOf(left.Graded, measure.Club); club != "" {
+	if club := result.TextOf(notPlaced.Graded, measure.Club); club != "" {
 		reason = club + " · " + reason
 		row[from-1].Value = reason
 	}
@@ -379,7 +379,7 @@ func (t *placingsTable) winner(winner placing.Placed, ranking rules.Ranking) {
 	t.page.MergeAcross(t.page.Write(row...), from, to)
 }
 
-func (p *Press) ranking(name string) rules.Ranking {
+func (p *Writer) ranking(name string) rules.Ranking {
 	for _, ranking := range p.Rules.Rankings {
 		if ranking.Name == name {
 			return ranking

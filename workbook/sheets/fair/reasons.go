@@ -21,12 +21,12 @@ const (
 // writeReasons writes the draft reasons of the classes, each beside a cell for the judge's own
 // words. What the judge wrote is kept even where the draft has changed or gone. Words are printed where there are any: the
 // drafts alone are read from fewer pages.
-func (p *Press) writeReasons() error {
+func (p *Writer) writeReasons() error {
 	printed := reasonsDraftColumn
 	if len(p.Reasons) > 0 {
 		printed = reasonsWordsColumn
 	}
-	page := p.open(kit.Plan{
+	page := p.open(kit.PageSetup{
 		Name: record.ReasonsSheet, Mark: record.ReasonsMark, Title: "Draft reasons: " + p.Status(),
 		Subtitle:  "Drawn from the keys that placed each carcass. " + p.whatToFillIn("Write over them in your own words on the right; what you write is kept."),
 		Widths:    []float64{6, 7.5, 66.5, 7, 36, 12, 12},
@@ -57,7 +57,7 @@ func (p *Press) writeReasons() error {
 
 func reasonsKey(class, tag string) string { return class + "\t" + tag }
 
-func (p *Press) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
+func (p *Writer) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
 	placed, over := class.Placed[at], ""
 	if at+1 < len(class.Placed) {
 		over = kit.TagWords(class.Placed[at+1].Tag)
@@ -79,7 +79,7 @@ func draftWords(placed placing.Placed) string {
 }
 
 // keptReasons keeps what the judge wrote about carcasses that are no longer placed, so that nothing is lost.
-func (p *Press) keptReasons(page *kit.Page, used map[string]bool) {
+func (p *Writer) keptReasons(page *kit.Page, used map[string]bool) {
 	var left []string
 	for key := range p.Reasons {
 		if !used[key] {

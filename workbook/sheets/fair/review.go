@@ -64,13 +64,13 @@ func (r *reviewRow) onHold() bool {
 
 // writeReview writes a row for each cell that something is to be decided about, open or decided, in the order in which a
 // judge walks the rail, and below them rows for the judge's own calls.
-func (p *Press) writeReview() error {
+func (p *Writer) writeReview() error {
 	rows := p.reviewRows()
 	widths := []float64{14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11, 18}
 	for range reviewKeyHeadings {
 		widths = append(widths, 8)
 	}
-	page := p.open(kit.Plan{
+	page := p.open(kit.PageSetup{
 		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
 		Widths: widths, Hidden: hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
 		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
@@ -96,7 +96,7 @@ func (p *Press) writeReview() error {
 }
 
 // writeForAllRows leaves room for initials and a date that stand for every row that has none of its own.
-func (p *Press) writeForAllRows(page *kit.Page) {
+func (p *Writer) writeForAllRows(page *kit.Page) {
 	entries := make([]kit.Entry, reviewDate)
 	entries[0] = kit.Entry{Value: record.ForAllRows, Style: kit.Style{Role: kit.Strong}}
 	entries[reviewInitials-1] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Input}}
@@ -105,7 +105,7 @@ func (p *Press) writeForAllRows(page *kit.Page) {
 }
 
 // whatToFillIn gives the words for whoever fills in a sheet; on a signed one nothing can be filled in.
-func (p *Press) whatToFillIn(words string) string {
+func (p *Writer) whatToFillIn(words string) string {
 	if p.Status() == record.Signed {
 		return "Signed, and locked. To decide otherwise, go back to the results that were signed, grade those again and sign anew."
 	}
@@ -153,7 +153,7 @@ func cellOfFinding(finding *validate.Finding) cellKey {
 
 // reviewRows gathers the findings to decide, those about one cell in one row, and the decisions already made, in order of
 // class and tag.
-func (p *Press) reviewRows() []reviewRow {
+func (p *Writer) reviewRows() []reviewRow {
 	var rows []reviewRow
 	at := make(map[cellKey]int)
 	for i := range p.Findings {
@@ -202,7 +202,7 @@ func besideCell(finding *validate.Finding) int {
 
 // giveDecisions puts each decision into the row of its cell: the one it was made at, else another one of the same carcass, or
 // where there is no carcass of the same sheet. It says of each decision whether it has a row.
-func (p *Press) giveDecisions(rows []reviewRow) []bool {
+func (p *Writer) giveDecisions(rows []reviewRow) []bool {
 	shown := make([]bool, len(p.Decisions))
 	byKey := make(map[intake.Decided][]int)
 	for i := range p.Decisions {
@@ -233,7 +233,7 @@ func (p *Press) giveDecisions(rows []reviewRow) []bool {
 }
 
 // numberOf is the place of a decision among those that count; -1 for none of them.
-func (p *Press) numberOf(decision *validate.Decision) int {
+func (p *Writer) numberOf(decision *validate.Decision) int {
 	for i := range p.Decisions {
 		if decision == &p.Decisions[i] {
 			return i
@@ -243,7 +243,7 @@ func (p *Press) numberOf(decision *validate.Decision) int {
 }
 
 // earlierRows are the decisions whose findings are not raised any more: they stay, for they are part of the record.
-func (p *Press) earlierRows(shown []bool) []reviewRow {
+func (p *Writer) earlierRows(shown []bool) []reviewRow {
 	var rows []reviewRow
 	for i := range p.Decisions {
 		decision := &p.Decisions[i]
@@ -275,7 +275,7 @@ func compareTags(a, b string) int {
 	return cmp.Compare(a, b)
 }
 
-func (p *Press) findingRow(page *kit.Page, row *reviewRow, limits *reviewLimits) {
+func (p *Writer) findingRow(page *kit.Page, row *reviewRow, limits *reviewLimits) {
 	finding := row.finding
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	level := kit.Style{Role: kit.Strong}
@@ -392,7 +392,7 @@ func wroteWords(text string) string {
 }
 
 // refusedWords says why a decision could not be used.
-func (p *Press) refusedWords(decision validate.Decision) string {
+func (p *Writer) refusedWords(decision validate.Decision) string {
 	if decision.Waiting && decision.Choice != "" {
 		return "Waits for the judge's initials."
 	}

@@ -38,7 +38,7 @@ func TestJudgeWalksTheRailByClassAndTag(t *testing.T) {
 	}
 	results.Findings = append(results.Findings, validate.Finding{Level: validate.Note, Class: "A", Tag: "1"})
 	var order []string
-	for _, row := range (&Press{Results: results}).reviewRows() {
+	for _, row := range (&Writer{Results: results}).reviewRows() {
 		order = append(order, row.finding.Class+row.finding.Tag)
 	}
 	if want := []string{"A7", "B9", "B10", "B2A"}; !slices.Equal(order, want) {

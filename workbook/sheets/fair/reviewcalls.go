@@ -20,7 +20,7 @@ type call struct {
 }
 
 // writeCalls writes the ties that the rule leaves to the judge, the calls already made, and blank rows for more.
-func (p *Press) writeCalls(page *kit.Page, limits *reviewLimits) {
+func (p *Writer) writeCalls(page *kit.Page, limits *reviewLimits) {
 	page.Skip(1)
 	page.Across("The judge's own calls", kit.Band, 1, reviewVisible)
 	page.Across("Give a quality grade or a dark-cutter lowering of your own, break a tie that the rule leaves to you, or overrule a place "+
@@ -63,7 +63,7 @@ func callRow(page *kit.Page, asked call) {
 }
 
 // calls gathers the ties still to be broken and what the judge called before.
-func (p *Press) calls() []call {
+func (p *Writer) calls() []call {
 	var calls []call
 	ruled := make(map[string]bool)
 	for _, ruling := range p.Rulings {
@@ -102,7 +102,7 @@ func (p *Press) calls() []call {
 }
 
 // refusedRuling says why a ruling could not be followed; empty where it was.
-func (p *Press) refusedRuling(ruling placing.Ruling) string {
+func (p *Writer) refusedRuling(ruling placing.Ruling) string {
 	for _, refused := range p.Placings.Refused {
 		if refused.Ruling == ruling {
 			return refused.Why
@@ -111,7 +111,7 @@ func (p *Press) refusedRuling(ruling placing.Ruling) string {
 	return ""
 }
 
-func (p *Press) decisionCall(decision validate.Decision) call {
+func (p *Writer) decisionCall(decision validate.Decision) call {
 	asked := call{
 		kind: record.CallRow, class: decision.Class, tag: decision.Tag, what: string(decision.Choice), value: decision.Value,
 		initials: decision.Initials, reason: decision.Remark, date: decision.Date, asked: "Your own call.",
@@ -144,7 +144,7 @@ func tieCall(class placing.ClassPlacing, placed placing.Placed) call {
 }
 
 // classNames are the classes as the sheets write them, in the order in which they were read.
-func (p *Press) classNames() []string {
+func (p *Writer) classNames() []string {
 	var names []string
 	seen := map[string]bool{"": true}
 	for _, carcass := range p.Read.Carcasses {

@@ -18,8 +18,8 @@ const runColumns = 6
 
 // writeRunRecord writes how these results came to be: from what file, by what rules, and with what understanding of the
 // headings.
-func (p *Press) writeRunRecord() error {
-	page := p.open(kit.Plan{
+func (p *Writer) writeRunRecord() error {
+	page := p.open(kit.PageSetup{
 		Name: record.RunRecordSheet, Mark: record.RunRecordMark, Title: "Run record: " + p.Status(),
 		Subtitle: "How these results came to be", Widths: []float64{22, 11, 30, 26, 14, 42}, Landscape: true,
 		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, Protected: true, Tab: kit.WorkingTab,
@@ -34,7 +34,7 @@ func (p *Press) writeRunRecord() error {
 	return page.CloseHidden()
 }
 
-func (p *Press) runLines(page *kit.Page) {
+func (p *Writer) runLines(page *kit.Page) {
 	for _, line := range [][2]string{
 		{record.InputNameLine, p.Run.InputName},
 		{record.InputSHALine, p.Run.InputSHA256},
@@ -54,7 +54,7 @@ func (p *Press) runLines(page *kit.Page) {
 	}
 }
 
-func (p *Press) headingsRead(page *kit.Page) {
+func (p *Writer) headingsRead(page *kit.Page) {
 	page.Section("How the headings were read", runColumns, record.SheetColumn, record.CellColumn, "Heading as written", "Read as", "Unit", "Because")
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	for _, block := range p.Read.Blocks {
@@ -79,7 +79,7 @@ type assumption struct {
 }
 
 // assumptions lists what was taken for granted in the figures, each once, and what was noted of whole sheets.
-func (p *Press) assumptions(page *kit.Page) {
+func (p *Writer) assumptions(page *kit.Page) {
 	page.Section("What was assumed and noted", runColumns)
 	list := p.assumed()
 	for _, assumption := range list {
@@ -96,7 +96,7 @@ func (p *Press) assumptions(page *kit.Page) {
 	}
 }
 
-func (p *Press) assumed() []assumption {
+func (p *Writer) assumed() []assumption {
 	at := make(map[string]int)
 	var list []assumption
 	for _, graded := range p.Carcasses {
@@ -120,7 +120,7 @@ func (p *Press) assumed() []assumption {
 	return list
 }
 
-func (p *Press) passedOver(page *kit.Page) {
+func (p *Writer) passedOver(page *kit.Page) {
 	page.Section("What was passed over", runColumns, record.SheetColumn, record.CellColumn, "As written", "Why")
 	for _, passed := range p.Read.Passed {
 		page.Write(kit.Entry{Value: placeSheet(passed.At), Style: kit.Style{Role: kit.Body, Wrap: true}}, kit.Entry{Value: passed.At.Cell, Style: kit.Style{Role: kit.Body}},

@@ -24,7 +24,7 @@ type scanned struct {
 }
 
 // scansOf gathers the pairs of a species by measure, without the animals on hold.
-func (p *Press) scansOf(kind result.KindOfClass) (list []scanned) {
+func (p *Writer) scansOf(kind result.KindOfClass) (list []scanned) {
 	if kind.Basis == rules.LiveScan {
 		return nil
 	}

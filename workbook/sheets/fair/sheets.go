@@ -6,26 +6,26 @@ import (
 )
 
 // ourSheets write our sheets in the order of their tabs.
-var ourSheets = []func(*Press) error{
-	(*Press).writePlacings,
-	(*Press).writeReasons,
-	(*Press).writeReview,
-	(*Press).writeJudgePrint,
-	(*Press).writeErrorLog,
-	(*Press).writeSummary,
-	(*Press).writeValueGrid,
-	(*Press).writeChanges,
-	(*Press).writeRunRecord,
-	(*Press).writeState,
+var ourSheets = []func(*Writer) error{
+	(*Writer).writePlacings,
+	(*Writer).writeReasons,
+	(*Writer).writeReview,
+	(*Writer).writeJudgePrint,
+	(*Writer).writeErrorLog,
+	(*Writer).writeSummary,
+	(*Writer).writeValueGrid,
+	(*Writer).writeChanges,
+	(*Writer).writeRunRecord,
+	(*Writer).writeState,
 }
 
 // writeSheets adds our sheets behind the user's. What is written already is kept in the record with them.
 func writeSheets(results *result.Results, written []record.View) error {
-	press := newPress(results)
-	press.Look.Views = written
-	press.recordAside()
+	writer := newWriter(results)
+	writer.Look.Views = written
+	writer.recordAside()
 	for _, write := range ourSheets {
-		if err := write(press); err != nil {
+		if err := write(writer); err != nil {
 			return err
 		}
 	}

@@ -6,8 +6,8 @@ import (
 )
 
 // writeState keeps what the program must remember, on a hidden sheet: a line a row, cut over several cells where it is long.
-func (p *Press) writeState() error {
-	page := p.open(kit.Plan{Name: record.StateSheet, Mark: record.StateMark, Widths: []float64{120}, Landscape: true, Protected: true, Tab: kit.WorkingTab})
+func (p *Writer) writeState() error {
+	page := p.open(kit.PageSetup{Name: record.StateSheet, Mark: record.StateMark, Widths: []float64{120}, Landscape: true, Protected: true, Tab: kit.WorkingTab})
 	plain := kit.Style{}
 	for _, line := range record.WithViews(<-p.lines, p.Look.Views) {
 		page.WriteTexts(plain, record.CellsOf(line)...)

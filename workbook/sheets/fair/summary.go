@@ -36,9 +36,9 @@ type group struct {
 
 // writeSummary writes counts and averages by class and overall, quality against yield, last year beside this one, and
 // the charts.
-func (p *Press) writeSummary() error {
+func (p *Writer) writeSummary() error {
 	widths := append([]float64{summaryNames}, slices.Repeat([]float64{summaryFigures}, summaryColumns-1)...)
-	page := p.open(kit.Plan{
+	page := p.open(kit.PageSetup{
 		Name: record.SummarySheet, Mark: record.SummaryMark, Title: "Summary: " + p.Status(), Subtitle: p.FairWords(),
 		Widths: widths, Landscape: true, RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, Tab: kit.FirstTab,
 	})
@@ -57,7 +57,7 @@ func (p *Press) writeSummary() error {
 	return page.Close()
 }
 
-func (p *Press) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartFigures) {
+func (p *Writer) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartFigures) {
 	groups := groupsOf(p.Results, kind)
 	overall := groups[len(groups)-1]
 	page.Skip(1)

@@ -13,9 +13,9 @@ import (
 
 // writeValueGrid draws the grid that the price formulas refer to. Its cells stand where package grading laid them, so
 // nothing is written above them.
-func (p *Press) writeValueGrid() error {
+func (p *Writer) writeValueGrid() error {
 	grid := grading.LayOutGrid(p.Rules, p.gridSpecies())
-	page := p.open(kit.Plan{
+	page := p.open(kit.PageSetup{
 		Name: record.ValueGridSheet, Mark: record.ValueGridMark, Widths: gridWidths(grid.Rows[:grid.Lookups]),
 		Hidden: []int{lookupColumn}, Landscape: true, RepeatFrom: 1, RepeatTo: 1, Tab: kit.InputTab,
 	})
@@ -33,7 +33,7 @@ func (p *Press) writeValueGrid() error {
 const lookupColumn = 5
 
 // gridSpecies gives the species whose grid is laid out, in the order of the classes.
-func (p *Press) gridSpecies() []rules.Species {
+func (p *Writer) gridSpecies() []rules.Species {
 	var species []rules.Species
 	for _, kind := range p.KindsOfClasses() {
 		if !slices.Contains(species, kind.Species) {
@@ -43,7 +43,7 @@ func (p *Press) gridSpecies() []rules.Species {
 	return species
 }
 
-func (p *Press) gridRow(page *kit.Page, row []grading.GridCell) {
+func (p *Writer) gridRow(page *kit.Page, row []grading.GridCell) {
 	cells := make([]kit.Entry, len(row))
 	for i, cell := range row {
 		page.Do(func() (err error) {

@@ -1,6 +1,6 @@
 package kit
 
-// cautions are printed with every set of results.
+// Cautions are printed with every set of results.
 var Cautions = []string{
 	"Grades here are computed estimates for a youth contest; only an official grader assigns an official grade.",
 	"Prices are for teaching and are no offer to buy or sell.",

@@ -31,7 +31,7 @@ const (
 	listedSize   = 12.0
 )
 
-// role is what a cell is for; it settles its typeface, fill and border.
+// Role is what a cell is for; it settles its typeface, fill and border.
 type Role uint8
 
 const (
@@ -52,7 +52,7 @@ const (
 	Total
 )
 
-// style is all in which two cells of ours may differ. Each style is made once in a workbook.
+// Style is all in which two cells of ours may differ. Each style is made once in a workbook.
 type Style struct {
 	Role   Role
 	Format string // number format; empty for general
@@ -64,7 +64,7 @@ type Style struct {
 	Open   bool // the first of two lines that belong together: nothing is drawn between them
 }
 
-// look makes the styles of one workbook.
+// Look makes the styles of one workbook.
 type Look struct {
 	draft  *xlsx.Draft
 	Fill   func(sheet string) (*xlsx.Rows, error) // takes a sheet's rows as XML; nil: they are written through the library
@@ -78,7 +78,7 @@ func NewLook(draft *xlsx.Draft, signed bool) *Look {
 	return &Look{draft: draft, signed: signed, unit: freshUnit, made: make(map[Style]int)}
 }
 
-// lookOf makes the styles of a workbook whose own sheets are added to a user's.
+// LookOf makes the styles of a workbook whose own sheets are added to a user's.
 func LookOf(book *xlsx.Book, signed bool) *Look {
 	look := NewLook(book.Draft(), signed)
 	look.unit = usersUnit

@@ -11,8 +11,8 @@ import (
 	"railbook/workbook/xlsx"
 )
 
-// plan is what must be known of a sheet before its first row is written: a stream of rows cannot go back.
-type Plan struct {
+// PageSetup is what must be known of a sheet before its first row is written: a stream of rows cannot go back.
+type PageSetup struct {
 	Name, Mark    string // as in package reading
 	Title         string // of the first row; empty: no title rows are written
 	Subtitle      string // of the second row
@@ -37,10 +37,10 @@ type Plan struct {
 	Tab           string
 }
 
-// page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
+// Page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
 // close, so that a sheet can be written as straight lines.
 type Page struct {
-	Plan
+	PageSetup
 	look   *Look
 	writer *xlsx.RowWriter
 	rows   rowsXML
@@ -52,24 +52,24 @@ type Page struct {
 	err    error
 }
 
-// entry is one cell of a page.
+// Entry is one cell of a page.
 type Entry struct {
 	Value any // string, decimal.Decimal, int, live or nil
 	Style Style
 }
 
-// live is a value with the formula that gives it.
+// Live is a value with the formula that gives it.
 type Live struct {
 	Formula string
 	Value   any
 }
 
-// sheetMaker adds an empty sheet of ours and gives the name it got.
+// SheetMaker adds an empty sheet of ours and gives the name it got.
 type SheetMaker func(name, mark string) (string, error)
 
-// openPage makes a sheet and sets up everything that must stand before its rows.
-func OpenPage(make SheetMaker, look *Look, wanted Plan) *Page {
-	p := &Page{Plan: wanted, look: look}
+// OpenPage makes a sheet and sets up everything that must stand before its rows.
+func OpenPage(make SheetMaker, look *Look, wanted PageSetup) *Page {
+	p := &Page{PageSetup: wanted, look: look}
 	p.Name, p.err = make(wanted.Name, wanted.Mark)
 	p.Do(p.setUpPaper)
 	if p.err != nil {
@@ -167,7 +167,7 @@ func (p *Page) Keep(points float64) {
 	}
 }
 
-// printTo prints only what has been written so far, of so many columns.
+// PrintTo prints only what has been written so far, of so many columns.
 func (p *Page) PrintTo(columns int) {
 	p.Do(func() error { return p.look.draft.PrintTo(p.Name, columns, max(p.Row, 1)) })
 }
@@ -213,10 +213,10 @@ func (p *Page) printedColumns() int {
 	return p.visibleColumns()
 }
 
-// write adds a row and gives its number.
+// Write adds a row and gives its number.
 func (p *Page) Write(entries ...Entry) int { return p.WriteHigh(0, entries...) }
 
-// writeHigh adds a row of at least a height in points. Every row gets the height that its texts need, for not every
+// WriteHigh adds a row of at least a height in points. Every row gets the height that its texts need, for not every
 // spreadsheet program works that out when it opens a workbook.
 func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	p.Row++
@@ -237,7 +237,7 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	return p.Row
 }
 
-// writeTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
+// WriteTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
 func (p *Page) WriteTexts(of Style, texts ...string) {
 	p.Row++
 	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, heightOf("", 1, of.Role), of, texts) })
@@ -291,7 +291,7 @@ func (p *Page) cell(entry Entry) (*xlsx.RowCell, error) {
 	return cell, err
 }
 
-// across writes one text over several columns, high enough for all of it: merged cells never fit themselves.
+// Across writes one text over several columns, high enough for all of it: merged cells never fit themselves.
 func (p *Page) Across(text string, of Role, from, to int) int {
 	wide := 0.0
 	for _, width := range p.Widths[from-1 : to] {
@@ -314,7 +314,7 @@ func (p *Page) MergeAcross(row, from, to int) {
 	})
 }
 
-// spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
+// Spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
 func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 	wide := 0.0
 	for _, width := range p.Widths[from-1 : to] {
@@ -332,7 +332,7 @@ func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 	return row
 }
 
-// skip leaves rows blank.
+// Skip leaves rows blank.
 func (p *Page) Skip(rows int) {
 	for range rows {
 		p.Row++
@@ -345,7 +345,7 @@ const blankRow = 15.0 // points, the height of a row that nothing is written int
 // HideRows keeps the rows that are written from here on from being shown: formulas read them, and people need not.
 func (p *Page) HideRows() { p.rows.hidden = true }
 
-// skipHigh leaves rows blank that have a height in points, whatever height the workbook's other blank rows have: charts
+// SkipHigh leaves rows blank that have a height in points, whatever height the workbook's other blank rows have: charts
 // are placed over them.
 func (p *Page) SkipHigh(rows int, height float64) {
 	for range rows {
@@ -353,10 +353,10 @@ func (p *Page) SkipHigh(rows int, height float64) {
 	}
 }
 
-// mostLinks is how many links a sheet gets: a sheet may hold 65,529, and each one added costs a look at all before it.
+// MostLinks is how many links a sheet gets: a sheet may hold 65,529, and each one added costs a look at all before it.
 const MostLinks = 5000
 
-// link makes a cell of the last row lead to a place in the workbook.
+// Link makes a cell of the last row lead to a place in the workbook.
 func (p *Page) Link(column int, sheet, cell string) {
 	if p.links >= MostLinks {
 		return
@@ -378,13 +378,13 @@ func (p *Page) LinkFile(column int, file string) {
 	})
 }
 
-// breakPage starts a new printed page at the next row.
+// BreakPage starts a new printed page at the next row.
 func (p *Page) BreakPage() {
 	p.used = p.repeat
 	p.Do(func() error { return p.writer.Break(p.Row + 1) })
 }
 
-// close finishes the sheet. Nothing may be added to it afterwards.
+// Close finishes the sheet. Nothing may be added to it afterwards.
 func (p *Page) Close() error {
 	p.Do(func() error { return p.writer.Close() })
 	if p.look.Fill != nil {
@@ -395,12 +395,12 @@ func (p *Page) Close() error {
 		p.look.Views = append(p.look.Views, p.view)
 	}
 	if p.err != nil {
-		return fmt.Errorf("the sheet %q could not be written: %w", p.Plan.Name, p.err)
+		return fmt.Errorf("the sheet %q could not be written: %w", p.PageSetup.Name, p.err)
 	}
 	return nil
 }
 
-// headings writes a row of column headings.
+// Headings writes a row of column headings.
 func (p *Page) Headings(texts ...string) int {
 	cells := make([]Entry, len(texts))
 	for i, text := range texts {
@@ -409,7 +409,7 @@ func (p *Page) Headings(texts ...string) int {
 	return p.Write(cells...)
 }
 
-// numberHeading is the heading of a column of numbers, which stand to the right.
+// NumberHeading is the heading of a column of numbers, which stand to the right.
 func NumberHeading(text string) Entry {
 	return Entry{text, Style{Role: Heading, Wrap: true, Align: "right"}}
 }
@@ -417,7 +417,7 @@ func NumberHeading(text string) Entry {
 // headerText makes a text safe in a page header, where & begins a code.
 func headerText(text string) string { return strings.ReplaceAll(text, "&", "&&") }
 
-// section opens a table of the sheet.
+// Section opens a table of the sheet.
 func (p *Page) Section(title string, columns int, headings ...string) {
 	p.Skip(1)
 	p.Across(title, Band, 1, columns)
@@ -429,7 +429,7 @@ func (p *Page) Section(title string, columns int, headings ...string) {
 // KeepTogether starts a new page where so many rows of one line would not fit on this one.
 func (p *Page) KeepTogether(rows int) { p.Keep(float64(rows) * blankRow) }
 
-// closeHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program.
+// CloseHidden finishes the sheet and takes its tab off the screen. It can be shown again in any spreadsheet program.
 func (p *Page) CloseHidden() error {
 	if err := p.Close(); err != nil {
 		return err

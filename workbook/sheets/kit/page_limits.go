@@ -59,7 +59,7 @@ func (p *Page) limitRows(column int, rows []int, rule xlsx.Rule) {
 	}
 }
 
-// rowSpans joins rows that follow one another: "K6:K9", "K12".
+// RowSpans joins rows that follow one another: "K6:K9", "K12".
 func RowSpans(column int, rows []int) []string {
 	var spans []string
 	for i := 0; i < len(rows); {

@@ -8,7 +8,7 @@ import (
 	"railbook/workbook/result"
 )
 
-// awayFromNumbers keeps words a little away from the number that may stand in the column before.
+// AwayFromNumbers keeps words a little away from the number that may stand in the column before.
 func AwayFromNumbers(entry Entry) Entry {
 	if _, words := entry.Value.(string); words && entry.Style.Align == "" {
 		entry.Style.Indent = true

@@ -162,7 +162,7 @@ func cutToCell(text string) string {
 	return string(letters[:min(len(letters), xlsx.LongestText/2)])
 }
 
-// appendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.
+// AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.
 func AppendEscaped(to []byte, text string) []byte {
 	for i := 0; i < len(text); i++ {
 		if letter := text[i]; letter < ' ' || letter >= utf8.RuneSelf || letter == '&' || letter == '<' || letter == '>' || letter == '"' || letter == '\'' {

@@ -18,7 +18,7 @@ func TestAnyTextIsWrittenAsItIs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		texts := rapid.SliceOfN(rapid.StringOfN(letters, 1, 20, -1), 1, 5).Draw(t, "texts")
 		book := sheetstest.BlankBook(t)
-		page := OpenPage(book.NewSheet, LookOf(book, false), Plan{Name: "Readings", Mark: record.ReadingsMark, Widths: []float64{10}, Tab: WorkingTab})
+		page := OpenPage(book.NewSheet, LookOf(book, false), PageSetup{Name: "Readings", Mark: record.ReadingsMark, Widths: []float64{10}, Tab: WorkingTab})
 		for _, text := range texts {
 			page.Write(Entry{text, Style{Role: Body}})
 		}

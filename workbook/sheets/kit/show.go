@@ -9,7 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// numberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
+// NumberFormat shows a number with the decimals of its measure, a little away from the text of the next column.
 func NumberFormat(decimals int) string {
 	if decimals == 0 {
 		return "#,##0_)"
@@ -17,7 +17,7 @@ func NumberFormat(decimals int) string {
 	return "#,##0." + strings.Repeat("0", decimals) + "_)"
 }
 
-// figureEntry shows a figure of a carcass: a number as a number, a grade in its words, a missing one as blank.
+// FigureEntry shows a figure of a carcass: a number as a number, a grade in its words, a missing one as blank.
 func FigureEntry(graded *grading.Graded, id measure.ID, of Role) Entry {
 	value, ok := graded.Figure(id)
 	if !ok {
@@ -53,7 +53,7 @@ func FigureText(graded *grading.Graded, id measure.ID) string {
 	return AsPrinted(id, value.Number).StringFixed(int32(definition.Decimals))
 }
 
-// dollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".
+// DollarWords writes dollars for a sentence: "$12,100.54", "-$24.90".
 func DollarWords(amount decimal.Decimal) string {
 	sign := ""
 	if amount.IsNegative() {

@@ -133,7 +133,7 @@ func (w *railWriter) sheet(kind result.KindOfClass) error {
 	for _, column := range p.columns {
 		widths = append(widths, column.width)
 	}
-	p.Page = kit.OpenPage(w.draft.NewSheet, w.look, kit.Plan{
+	p.Page = kit.OpenPage(w.draft.NewSheet, w.look, kit.PageSetup{
 		Name: railSheetName(kind), Status: "To be filled in", Of: result.FairLine(w.About, result.AnyText), Widths: widths, Landscape: true, Tab: kit.InputTab,
 		RepeatFrom: railHeadingRow - 1, RepeatTo: railHeadingRow, RepeatColumns: 1, FullSize: true, PagesWide: pages, FreezeRows: railHeadingRow, FreezeColumns: 1,
 		Zoom: 85, // the lines are high for a pencil, and the headings stay on the screen

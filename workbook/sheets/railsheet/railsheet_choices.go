@@ -39,7 +39,7 @@ func (w *railWriter) choiceSheet() error {
 		return nil
 	}
 	columns := max(len(w.lists.lists), 3)
-	p := kit.OpenPage(w.draft.NewSheet, w.look, kit.Plan{
+	p := kit.OpenPage(w.draft.NewSheet, w.look, kit.PageSetup{
 		Name: choicesSheet, Status: "For the drop-downs", Title: "The words of the drop-downs",
 		Subtitle: "The rail sheets take their lists from here. Leave this tab as it is.",
 		Widths:   slices.Repeat([]float64{24}, columns), Tab: kit.WorkingTab,

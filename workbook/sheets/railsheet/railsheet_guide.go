@@ -13,7 +13,7 @@ const columnGuide = "Column guide"
 // never by its heading alone, so that the reader of rail sheets does not take the guide for one.
 func (w *railWriter) guide() error {
 	widths := []float64{22, 68, 13, 15}
-	p := kit.OpenPage(w.draft.NewSheet, w.look, kit.Plan{
+	p := kit.OpenPage(w.draft.NewSheet, w.look, kit.PageSetup{
 		Name: columnGuide, Status: "For plant and judge", Title: "What each column wants",
 		Subtitle: "In the order in which the columns stand. Where a cell is in doubt, leave it blank and write a remark.",
 		Widths:   widths, Landscape: true, FullSize: len(w.done) > 1, OnePage: len(w.done) == 1, Tab: kit.FirstTab, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3,

@@ -9,7 +9,7 @@ type columnWords struct {
 	example string
 }
 
-// prompt is what is shown when a cell of the column is selected.
+// Prompt is what is shown when a cell of the column is selected.
 func (w columnWords) Prompt() string {
 	words := w.what
 	if w.how != "" {

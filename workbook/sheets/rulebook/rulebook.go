@@ -20,7 +20,7 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 	measures := measuresRange(own)
 	for _, table := range tables {
 		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures}
-		sheet.plan, _ = rules.PlanOf(table.Name)
+		sheet.plan, _ = rules.LayoutOf(table.Name)
 		if table.Name == rules.MeasuresTable {
 			sheet.listed = listedMeasures()
 		}
@@ -33,7 +33,7 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 
 // rulebookSheet is one table on its way to a sheet.
 type rulebookSheet struct {
-	plan     rules.Plan
+	plan     rules.TableLayout
 	table    rules.Table
 	name     string
 	tab      string
@@ -55,7 +55,7 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	if s.plan.Name == rules.MeasuresTable && len(lines) == 0 {
 		printed = listedColumns // the others are for measures that a board declares
 	}
-	p := kit.OpenPage(make, look, kit.Plan{
+	p := kit.OpenPage(make, look, kit.PageSetup{
 		Name: s.name, Mark: s.mark(), Status: "Rulebook",
 		Widths: widths, Printed: printed, Landscape: Sum(widths[:printed]) > portraitWidth, Tab: s.tab,
 		RepeatFrom: HeadingRow, RepeatTo: HeadingRow, FreezeRows: HeadingRow,

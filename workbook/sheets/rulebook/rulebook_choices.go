@@ -38,9 +38,9 @@ func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
 // chooseSettings gives each setting that is one of a few words a drop-down of its own.
 func (s rulebookSheet) chooseSettings(p *kit.Page) {
 	for number, line := range s.lines() {
-		for _, plan := range rules.SettingPlans() {
-			if plan.Name == line[0] && len(plan.Choices) > 0 {
-				s.choose(p, address.Cell(3, HeadingRow+1+number), plan.Choices)
+		for _, setting := range rules.EverySetting() {
+			if setting.Name == line[0] && len(setting.Choices) > 0 {
+				s.choose(p, address.Cell(3, HeadingRow+1+number), setting.Choices)
 			}
 		}
 	}

@@ -26,7 +26,7 @@ func NewRulebookFile() ([]byte, error) {
 // writeGuide explains every sheet and column on the first sheet.
 func writeGuide(draft *xlsx.Draft) error {
 	widths := []float64{22, 83}
-	p := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), kit.Plan{
+	p := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), kit.PageSetup{
 		Name: guideSheet, Title: "The board's rulebook", Subtitle: "How to read and change it",
 		Status: "Rulebook", Widths: widths, Tab: kit.FirstTab,
 	})
@@ -34,7 +34,7 @@ func writeGuide(draft *xlsx.Draft) error {
 	for _, words := range guideWords {
 		p.Across(words, kit.Body, 1, len(widths))
 	}
-	for _, sheet := range rules.Plans() {
+	for _, sheet := range rules.Layouts() {
 		p.Skip(1)
 		p.Write(kit.Entry{Value: sheet.Name, Style: kit.Style{Role: kit.Band}}, kit.Entry{Value: "", Style: kit.Style{Role: kit.Band}})
 		p.Link(1, sheet.Name, "A1")

@@ -65,7 +65,7 @@ func (s rulebookSheet) widths() []float64 {
 	return widths
 }
 
-// lines gives the table's lines that are not blank, their cells in the order of the plan's columns.
+// lines gives the table's lines that are not blank, their cells in the order of the layout's columns.
 func (s rulebookSheet) lines() [][]string {
 	if len(s.table.Rows) == 0 {
 		return nil
@@ -109,7 +109,7 @@ func (s rulebookSheet) entries(line []string) []kit.Entry {
 
 func (s rulebookSheet) entry(column rules.Column, text string, line []string) kit.Entry {
 	cell := kit.Entry{Value: text, Style: kit.Style{Role: kit.Body, Wrap: true}}
-	if decided(column) && !s.idle(column, line) {
+	if decided(column) && !s.hasNoBand(column, line) {
 		cell.Style.Role = kit.Input
 	}
 	numeric := column.Holds == rules.HoldsNumber || column.Holds == rules.HoldsAny || column.Heading == "Step"
@@ -169,8 +169,8 @@ func rulebookFormat(column rules.Column, line []string) string {
 	return "General_)"
 }
 
-// idle reports whether a cell says nothing on its line: a quality or condition line of the grid has no band.
-func (s rulebookSheet) idle(column rules.Column, line []string) bool {
+// hasNoBand reports whether a cell says nothing on its line: a quality or condition line of the grid has no band.
+func (s rulebookSheet) hasNoBand(column rules.Column, line []string) bool {
 	if s.plan.Name != rules.GridTable || line == nil || line[1] == string(rules.YieldPart) || line[1] == string(rules.WeightPart) {
 		return false
 	}
@@ -195,9 +195,9 @@ func decided(column rules.Column) bool {
 }
 
 func meaningOf(setting string) string {
-	for _, plan := range rules.SettingPlans() {
-		if strings.EqualFold(plan.Name, setting) {
-			return plan.Meaning
+	for _, known := range rules.EverySetting() {
+		if strings.EqualFold(known.Name, setting) {
+			return known.Meaning
 		}
 	}
 	return ""

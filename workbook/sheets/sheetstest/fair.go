@@ -78,7 +78,7 @@ func (a animal) Carcass(at int) *grading.Carcass {
 	return carcass
 }
 
-// graded works out the figures without package grading: these tests are about sheets, not sums.
+// Graded works out the figures without package grading: these tests are about sheets, not sums.
 func (a animal) Graded(carcass *grading.Carcass) *grading.Graded {
 	weight, fat, ribeye, kidney := Number(a.weight), Number(a.fat), Number(a.Ribeye), Number(a.kidney)
 	yield := Number("2.5").Add(Number("2.5").Mul(fat)).Add(Number("0.2").Mul(kidney)).Add(Number("0.0038").Mul(weight)).Sub(Number("0.32").Mul(ribeye))
@@ -102,7 +102,7 @@ func (a animal) Graded(carcass *grading.Carcass) *grading.Graded {
 	return graded
 }
 
-// fairResults are the results of the invented fair, without a workbook to write them into.
+// FairResults are the results of the invented fair, without a workbook to write them into.
 func FairResults(t Tester) *result.Results {
 	t.Helper()
 	book := rules.Default()

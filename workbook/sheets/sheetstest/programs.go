@@ -12,7 +12,7 @@ import (
 	"railbook/workbook/xlsx"
 )
 
-// saved writes a workbook's bytes into a file.
+// Saved writes a workbook's bytes into a file.
 func Saved(t *testing.T, data []byte) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "fair-results.xlsx")
@@ -22,7 +22,7 @@ func Saved(t *testing.T, data []byte) string {
 	return path
 }
 
-// resaved opens a workbook in LibreOffice and saves it again.
+// Resaved opens a workbook in LibreOffice and saves it again.
 func Resaved(t *testing.T, path, format string) string {
 	t.Helper()
 	folder := t.TempDir()
@@ -33,7 +33,7 @@ func Resaved(t *testing.T, path, format string) string {
 	return filepath.Join(folder, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))+"."+format)
 }
 
-// runPython runs a script with a Python that has openpyxl.
+// RunPython runs a script with a Python that has openpyxl.
 func RunPython(t *testing.T, script string, arguments ...string) string {
 	t.Helper()
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
@@ -95,7 +95,7 @@ func Alike(a, b xlsx.Cell) bool {
 	return errX == nil && errY == nil && math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x))
 }
 
-// blankBook is a fair's workbook with nothing on its one sheet.
+// BlankBook is a fair's workbook with nothing on its one sheet.
 func BlankBook(t Tester) *xlsx.Book {
 	t.Helper()
 	draft := xlsx.NewDraft()
@@ -113,7 +113,7 @@ func BlankBook(t Tester) *xlsx.Book {
 	return book
 }
 
-// tester is what a test, a benchmark and a property have in common.
+// Tester is what a test, a benchmark and a property have in common.
 type Tester interface {
 	Helper()
 	Fatal(...any)

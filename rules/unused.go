@@ -10,8 +10,8 @@ import (
 // onlyShown are the columns that say something to whoever reads the sheet and decide nothing.
 var onlyShown = []string{"Source", "Usual"}
 
-// idle looks for what a board wrote that nothing comes of: it must not believe that it counts when it does not.
-func (l *loading) idle() {
+// checkNothingUnused looks for what a board wrote that nothing comes of: it must not believe that it counts when it does not.
+func (l *loading) checkNothingUnused() {
 	for _, line := range l.gone {
 		for _, heading := range line.headings() {
 			if !line.asked[heading] && !slices.Contains(onlyShown, heading) && line.text(heading) != "" {

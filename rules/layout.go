@@ -2,15 +2,15 @@ package rules
 
 import "sync"
 
-// Plan says what one sheet of a rulebook holds: the columns a loader looks for, a writer lays out and a board member reads
+// TableLayout says what one sheet of a rulebook holds: the columns a loader looks for, a writer lays out and a board member reads
 // about. Every sheet of a rulebook has one.
-type Plan struct {
+type TableLayout struct {
 	Name    string // the sheet's name and the Table's
 	Purpose string // one or two sentences for the board
 	Columns []Column
 }
 
-// Column is one column of a Plan.
+// Column is one column of a TableLayout.
 type Column struct {
 	Heading string
 	Holds   Holds
@@ -64,11 +64,11 @@ var (
 	speciesColumn = Column{"Species", HoldsSpecies, nil, "The species the line is for: " + SpeciesInWords() + ". Blank means every species."}
 )
 
-// Plans gives the plan of every sheet, in the order of the rulebook's tabs. The plans are not to be changed.
-func Plans() []Plan { return plans() }
+// Layouts gives the layout of every sheet, in the order of the rulebook's tabs. The list is not to be changed.
+func Layouts() []TableLayout { return layouts() }
 
-var plans = sync.OnceValue(func() []Plan {
-	return []Plan{
+var layouts = sync.OnceValue(func() []TableLayout {
+	return []TableLayout{
 		{SettingsTable, "Single values that the rest of the rulebook needs. Change the Value column; leave the first two columns as they are.", []Column{
 			{"Setting", HoldsText, nil, "The name of the setting."},
 			{"Species", HoldsSpecies, nil, "The species the setting is for. Blank where it is for all of them."},
@@ -235,12 +235,12 @@ var plans = sync.OnceValue(func() []Plan {
 	}
 })
 
-// PlanOf gives the plan of a sheet by its name; ok is false for a name that is no rulebook sheet's.
-func PlanOf(name string) (plan Plan, ok bool) {
-	for _, plan := range Plans() {
-		if plan.Name == name {
-			return plan, true
+// LayoutOf gives the layout of a sheet by its name; ok is false for a name that is no rulebook sheet's.
+func LayoutOf(name string) (layout TableLayout, ok bool) {
+	for _, layout := range Layouts() {
+		if layout.Name == name {
+			return layout, true
 		}
 	}
-	return Plan{}, false
+	return TableLayout{}, false
 }

@@ -10,9 +10,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// survey is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
-type survey struct {
-	*Lot
+// checker is a lot made ready for the checks: every carcass with its sheet, its limits and what is doubted of it so far.
+type checker struct {
+	*Batch
 	rows  []*row
 	kinds map[rules.Species]*kind
 
@@ -38,16 +38,16 @@ type row struct {
 	unplaceable bool        // its whole sheet lacks what it would be placed by, and that is said of the sheet
 }
 
-func newSurvey(lot *Lot) *survey {
-	s := &survey{
-		Lot:   &Lot{lot.Book, lot.Carcasses, slices.Clone(lot.Sheets), lot.Entries},
+func newChecker(batch *Batch) *checker {
+	s := &checker{
+		Batch: &Batch{batch.Book, batch.Carcasses, slices.Clone(batch.Sheets), batch.Entries},
 		kinds: map[rules.Species]*kind{},
 
 		decimals: map[sheetMeasure]int32{},
 		donors:   map[donorKey]*row{},
 		inputsOf: map[figureOf][]measure.ID{},
 	}
-	for _, graded := range lot.Carcasses {
+	for _, graded := range batch.Carcasses {
 		s.rows = append(s.rows, &row{Graded: graded})
 	}
 	for i := range s.Sheets {
@@ -63,7 +63,7 @@ func newSurvey(lot *Lot) *survey {
 			}
 		}
 	}
-	for at, graded := range lot.Carcasses {
+	for at, graded := range batch.Carcasses {
 		row := s.rows[at]
 		for id, reading := range graded.Readings() {
 			if reading.Unreadable {
@@ -77,7 +77,7 @@ func newSurvey(lot *Lot) *survey {
 }
 
 // rowOf gives the row of a carcass: the one of its Sequence, where the lot is all that was read; nil where it is not in the lot.
-func (s *survey) rowOf(carcass *grading.Carcass) *row {
+func (s *checker) rowOf(carcass *grading.Carcass) *row {
 	if at := carcass.Sequence; at < len(s.rows) && s.rows[at].Carcass == carcass {
 		return s.rows[at]
 	}
@@ -88,7 +88,7 @@ func (s *survey) rowOf(carcass *grading.Carcass) *row {
 }
 
 // remember marks the cells that findings doubt: those of a pair in both its rows.
-func (s *survey) remember(findings []Finding) {
+func (s *checker) remember(findings []Finding) {
 	for i := range findings {
 		finding := &findings[i]
 		if finding.Carcass == nil || finding.Level == Note {

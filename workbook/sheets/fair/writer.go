@@ -6,27 +6,27 @@ import (
 	"railbook/workbook/sheets/kit"
 )
 
-// press writes our sheets one after another.
-type Press struct {
+// Writer writes our sheets one after another.
+type Writer struct {
 	*result.Results
 	Look *kit.Look
 
 	lines chan []string // of the record, once they are made
 }
 
-func newPress(results *result.Results) *Press {
-	return &Press{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
+func newWriter(results *result.Results) *Writer {
+	return &Writer{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
 }
 
 // recordAside makes the lines of the record while other sheets are written.
-func (p *Press) recordAside() {
+func (p *Writer) recordAside() {
 	p.lines = make(chan []string, 1)
 	state := p.State()
 	go func() { p.lines <- state.Lines() }()
 }
 
 // open starts a sheet with the status of the results on it.
-func (p *Press) open(wanted kit.Plan) *kit.Page {
+func (p *Writer) open(wanted kit.PageSetup) *kit.Page {
 	wanted.Status, wanted.Of = p.Status(), result.FairLine(p.AboutFair(), result.AnyText)
 	if wanted.Subtitle == "" {
 		wanted.Subtitle = p.Status()

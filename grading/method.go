@@ -8,9 +8,9 @@ import (
 	"railbook/rules/measure"
 )
 
-// plan is all that grading a species on one basis takes. A species is registered by putting its plans into the list of
-// plans: nothing else in the program names it.
-type Plan struct {
+// Method is all that grading a species on one basis takes. A species is registered by putting its methods into the list of
+// methods: nothing else in the program names it.
+type Method struct {
 	Species     rules.Species
 	Basis       rules.Basis
 	Definitions []definition // each may use those before it
@@ -23,20 +23,20 @@ type Plan struct {
 	index       map[measure.ID]int
 }
 
-// plans are the species and bases that can be graded.
-var Plans = register(
+// Methods are the species and bases that can be graded.
+var Methods = register(
 	beefOnTheRail, beefLiveScan,
 	swineOnTheRail, swineLiveScan,
 	lambOnTheRail, lambLiveScan,
 	goatOnTheRail, goatLiveScan,
 )
 
-func register(all ...*Plan) []*Plan {
-	for _, plan := range all {
-		plan.columns, plan.whereKnown = columnsOf(plan)
-		plan.index = make(map[measure.ID]int, len(plan.Definitions))
-		for at, definition := range plan.Definitions {
-			plan.index[definition.Measure] = at
+func register(all ...*Method) []*Method {
+	for _, method := range all {
+		method.columns, method.whereKnown = columnsOf(method)
+		method.index = make(map[measure.ID]int, len(method.Definitions))
+		for at, definition := range method.Definitions {
+			method.index[definition.Measure] = at
 			if ways, ok := definition.Rule.(Arithmetic); ok {
 				for at := range ways {
 					if ways[at].Of != nil {
@@ -49,12 +49,12 @@ func register(all ...*Plan) []*Plan {
 	return all
 }
 
-// columnsOf gives the computed columns of a plan, and those that are written only where some carcass has the figure.
-func columnsOf(plan *Plan) (always, whereKnown []Column) {
-	for _, definition := range plan.Definitions {
+// columnsOf gives the computed columns of a method, and those that are written only where some carcass has the figure.
+func columnsOf(method *Method) (always, whereKnown []Column) {
+	for _, definition := range method.Definitions {
 		of, _ := measure.Define(definition.Measure)
 		column := Column{Measure: of.ID, Heading: of.RailHeading, Decimals: of.Decimals}
-		if plan.Basis == rules.LiveScan {
+		if method.Basis == rules.LiveScan {
 			column.Heading = of.ScanHeading
 		}
 		switch {
@@ -88,21 +88,21 @@ func eachOnce(operands []Expression) []Expression {
 	})
 }
 
-// planFor gives the plan of a species and basis; a carcass whose basis nobody named hung on the rail.
-func planFor(species rules.Species, basis rules.Basis) *Plan {
+// methodFor gives the method of a species and basis; a carcass whose basis nobody named hung on the rail.
+func methodFor(species rules.Species, basis rules.Basis) *Method {
 	if basis == "" {
 		basis = rules.OnTheRail
 	}
-	for _, plan := range Plans {
-		if plan.Species == species && plan.Basis == basis {
-			return plan
+	for _, method := range Methods {
+		if method.Species == species && method.Basis == basis {
+			return method
 		}
 	}
 	return nil
 }
 
-// define gives the definition of a measure and its place in the list; nil where the species does not define it.
-func (p *Plan) Define(id measure.ID) (found *definition, at int) {
+// Define gives the definition of a measure and its place in the list; nil where the species does not define it.
+func (p *Method) Define(id measure.ID) (found *definition, at int) {
 	if at, ok := p.index[id]; ok {
 		return &p.Definitions[at], at
 	}
@@ -112,9 +112,9 @@ func (p *Plan) Define(id measure.ID) (found *definition, at int) {
 // AllSpecies gives the species that can be graded, in the order in which they are listed everywhere.
 func AllSpecies() []rules.Species {
 	var all []rules.Species
-	for _, plan := range Plans {
-		if len(all) == 0 || all[len(all)-1] != plan.Species {
-			all = append(all, plan.Species)
+	for _, method := range Methods {
+		if len(all) == 0 || all[len(all)-1] != method.Species {
+			all = append(all, method.Species)
 		}
 	}
 	return all
@@ -123,8 +123,8 @@ func AllSpecies() []rules.Species {
 // Columns gives the computed columns of a species and basis that a formula or value fills, in order; the writer adds
 // Place and Flag.
 func Columns(species rules.Species, basis rules.Basis) []Column {
-	if plan := planFor(species, basis); plan != nil {
-		return plan.columns
+	if method := methodFor(species, basis); method != nil {
+		return method.columns
 	}
 	return nil
 }
@@ -132,8 +132,8 @@ func Columns(species rules.Species, basis rules.Basis) []Column {
 // OptionalColumns gives the computed columns that follow those of Columns where at least one carcass has the figure: the
 // gain measures, which most sheets have no dates for.
 func OptionalColumns(species rules.Species, basis rules.Basis) []Column {
-	if plan := planFor(species, basis); plan != nil {
-		return plan.whereKnown
+	if method := methodFor(species, basis); method != nil {
+		return method.whereKnown
 	}
 	return nil
 }
@@ -145,7 +145,7 @@ func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []C
 	for _, column := range OptionalColumns(species, basis) {
 		if slices.ContainsFunc(graded, func(graded *Graded) bool {
 			_, has := graded.Figure(column.Measure)
-			return has && graded.Plan == planFor(species, basis)
+			return has && graded.Method == methodFor(species, basis)
 		}) {
 			columns = append(columns, column)
 		}
@@ -156,8 +156,8 @@ func ColumnsWith(species rules.Species, basis rules.Basis, graded []*Graded) []C
 // Needed gives the measures, read or computed, without which a carcass of the species and basis cannot be placed. Graded
 // has each as a figure or a reading, or says in the figure why not.
 func Needed(species rules.Species, basis rules.Basis) []measure.ID {
-	if plan := planFor(species, basis); plan != nil {
-		return plan.needed
+	if method := methodFor(species, basis); method != nil {
+		return method.needed
 	}
 	return nil
 }
@@ -165,8 +165,8 @@ func Needed(species rules.Species, basis rules.Basis) []measure.ID {
 // Computes gives the measures that are computed for a species and basis, in the order in which they are.
 func Computes(species rules.Species, basis rules.Basis) []measure.ID {
 	var all []measure.ID
-	if plan := planFor(species, basis); plan != nil {
-		for _, definition := range plan.Definitions {
+	if method := methodFor(species, basis); method != nil {
+		for _, definition := range method.Definitions {
 			all = append(all, definition.Measure)
 		}
 	}
@@ -176,8 +176,8 @@ func Computes(species rules.Species, basis rules.Basis) []measure.ID {
 // Ways gives the sets of measures from any of which a measure of the species can be had: the ribeye area from the ribeye
 // area, or from the three dot counts. A measure that is only read has itself alone.
 func Ways(species rules.Species, basis rules.Basis, id measure.ID) [][]measure.ID {
-	if plan := planFor(species, basis); plan != nil {
-		if definition, _ := plan.Define(id); definition != nil {
+	if method := methodFor(species, basis); method != nil {
+		if definition, _ := method.Define(id); definition != nil {
 			return definition.Rule.ways()
 		}
 	}
@@ -186,16 +186,16 @@ func Ways(species rules.Species, basis rules.Basis, id measure.ID) [][]measure.I
 
 // Inputs gives the measures that are read from a sheet for a species and basis because some figure uses them.
 func Inputs(species rules.Species, basis rules.Basis) []measure.ID {
-	plan := planFor(species, basis)
-	if plan == nil {
+	method := methodFor(species, basis)
+	if method == nil {
 		return nil
 	}
 	var all []measure.ID
 	seen := make(map[measure.ID]bool)
-	for _, definition := range plan.Definitions {
+	for _, definition := range method.Definitions {
 		for _, way := range definition.Rule.ways() {
 			for _, id := range way {
-				computed, _ := plan.Define(id)
+				computed, _ := method.Define(id)
 				if !seen[id] && (computed == nil || id == definition.Measure) {
 					seen[id] = true
 					all = append(all, id)
@@ -209,11 +209,11 @@ func Inputs(species rules.Species, basis rules.Basis) []measure.ID {
 // Equation gives the linear equation of a computed measure under a rulebook; ok is false where it has none, or
 // different ones for different animals. The figure is the equation's value rounded to 6 decimals.
 func Equation(book *rules.Rulebook, species rules.Species, basis rules.Basis, id measure.ID) (equation Linear, ok bool) {
-	plan := planFor(species, basis)
-	if plan == nil {
+	method := methodFor(species, basis)
+	if method == nil {
 		return Linear{}, false
 	}
-	definition, _ := plan.Define(id)
+	definition, _ := method.Define(id)
 	if definition == nil {
 		return Linear{}, false
 	}
@@ -245,15 +245,15 @@ const usualFigures = 14
 // says why.
 func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 	carcass = carcass.Under(book.Measures)
-	g := &Graded{Carcass: carcass, Book: book, Plan: planFor(carcass.Species, carcass.Basis), conditions: conditionsOf(carcass)}
-	if g.Plan == nil {
+	g := &Graded{Carcass: carcass, Book: book, Method: methodFor(carcass.Species, carcass.Basis), conditions: conditionsOf(carcass)}
+	if g.Method == nil {
 		return g
 	}
 	g.figures.Grow(usualFigures)
 	withoutGain := false
-	g.taken = make([]int8, len(g.Plan.Definitions))
-	for at := range g.Plan.Definitions {
-		definition := &g.Plan.Definitions[at]
+	g.taken = make([]int8, len(g.Method.Definitions))
+	for at := range g.Method.Definitions {
+		definition := &g.Method.Definitions[at]
 		g.taken[at] = notTaken
 		if withoutGain = withoutGain || definition.Measure == measure.FinalWeight && !hasDates(carcass); withoutGain {
 			continue

@@ -78,15 +78,15 @@ func columnLetters(i int) string {
 }
 
 // drawLot grades the rows as the one sheet "Steers" of a lot.
-func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Lot {
+func drawLot(t testing.TB, species rules.Species, rows ...drawn) *Batch {
 	t.Helper()
 	return drawLotBy(t, plantedBook(), species, rows...)
 }
 
 // drawLotBy grades them by one rulebook.
-func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows ...drawn) *Lot {
+func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows ...drawn) *Batch {
 	t.Helper()
-	lot := &Lot{Book: book}
+	batch := &Batch{Book: book}
 	sheet := Sheet{
 		Name: "Steers", Heading: rules.Place{Sheet: "Steers", Cell: "A4"},
 		Columns: map[measure.ID]rules.Place{}, Weights: rules.WeightsHot,
@@ -115,12 +115,12 @@ func drawLotBy(t testing.TB, book *rules.Rulebook, species rules.Species, rows .
 				Place: rules.Place{Sheet: "Steers", Cell: fmt.Sprintf("%s%d", columnLetters(column), i+5)},
 			})
 		}
-		graded := grading.Grade(carcass, lot.Book)
-		lot.Carcasses = append(lot.Carcasses, graded)
+		graded := grading.Grade(carcass, batch.Book)
+		batch.Carcasses = append(batch.Carcasses, graded)
 		sheet.Carcasses = append(sheet.Carcasses, graded)
 	}
-	lot.Sheets = []Sheet{sheet}
-	return lot
+	batch.Sheets = []Sheet{sheet}
+	return batch
 }
 
 // valueOf makes the value that reading would make of a cell as tests write it.
