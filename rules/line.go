@@ -136,8 +136,13 @@ func (n line) measureIn(heading string, species Species) (definition measure.Def
 	if !found {
 		definition, found = measure.Define(table.ByName(strings.ToLower(text)))
 	}
+	if found && species != "" && !definition.For(string(species)) {
+		if meant := n.loading.byHeading(text, species); len(meant) == 1 {
+			definition, found = measure.Define(table.ByName(meant[0])) // hogs' marbling is pork marbling
+		}
+	}
 	if !found {
-		meant := n.loading.byHeading(text, species)
+		meant := n.loading.byHeading(text, n.speciesOfLine(species))
 		if len(meant) > 1 {
 			n.fault(heading, "%q stands for %s, by the species. Write which of them is meant.", text, phrase.JoinOr(meant))
 			return measure.Definition{}, false
@@ -155,6 +160,25 @@ func (n line) measureIn(heading string, species Species) (definition measure.Def
 		return measure.Definition{}, false
 	}
 	return definition, true
+}
+
+// speciesOfLine gives the species a line is about: its own, or that of the class it names where all classes of that name are
+// of one.
+func (n line) speciesOfLine(species Species) Species {
+	class := fold(n.cells["Class"].Text)
+	if species != "" || class == "" {
+		return species
+	}
+	for _, entered := range n.loading.book.Classes {
+		switch {
+		case fold(entered.Name) != class:
+		case entered.Species == "" || species != "" && species != entered.Species:
+			return ""
+		default:
+			species = entered.Species
+		}
+	}
+	return species
 }
 
 // byHeading gives the measure that a board calls by one of its accepted headings, such as HCW or REA. A heading of a

@@ -33,3 +33,30 @@ func TestNamesABoardMayType(t *testing.T) {
 		}
 	}
 }
+
+// TestNamesByTheSpeciesOfTheLine holds that a name which other species share means what the line's own species, or the one of
+// the class it names, calls by it.
+func TestNamesByTheSpeciesOfTheLine(t *testing.T) {
+	for _, test := range []struct {
+		class, species, text string
+		want                 measure.ID
+	}{
+		{"", "swine", "marbling", measure.PorkMarbling},
+		{"", "beef", "marbling", measure.Marbling},
+		{"", "goat", "marbling", measure.None},
+		{"Steers", "", "REA", measure.RibeyeArea},
+		{"Barrows", "", "REA", measure.LoinMuscleArea},
+		{"Mixed", "", "REA", measure.None},
+		{"Unknown", "", "REA", measure.None},
+	} {
+		book := &Rulebook{
+			Tables: DefaultTables(), Measures: measure.Standard(),
+			Classes: []Class{{Name: "Steers", Species: Beef}, {Name: "Barrows", Species: Swine}, {Name: "Mixed", Species: Beef}, {Name: "mixed", Species: Swine}},
+		}
+		row := line{loading: &loading{book: book}, asked: map[string]bool{}, cells: map[string]Cell{"Class": {Text: test.class}, "Measure": {Text: test.text}}}
+		definition, ok := row.measure(Species(test.species))
+		if got := definition.ID; got != test.want || ok != (got != measure.None) {
+			t.Errorf("%q of class %q, species %q is %s, want %s", test.text, test.class, test.species, got, test.want)
+		}
+	}
+}

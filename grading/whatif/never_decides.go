@@ -174,9 +174,13 @@ func nobodyPasses(book *rules.Rulebook, limits []eligibilityLimit) []rules.Fault
 		}
 		place := mine[len(mine)-1].requirement.Place
 		warned[place] = true
+		change := fmt.Sprintf("Change one of them, or every carcass of %s fails.", classWords(class.Entries))
+		if len(mine) == 1 {
+			change = fmt.Sprintf("Change it, or write whom it is for under \"Species\" or \"Class\": every carcass of %s fails.", classWords(class.Entries))
+		}
 		faults = append(faults, rules.Fault{
 			Place: place, Warning: true,
-			Message: fmt.Sprintf("No carcass can pass %s. Change one of them, or every carcass of %s fails.", limitsInWords(mine), classWords(class.Entries)),
+			Message: fmt.Sprintf("No carcass can pass %s. %s", limitsInWords(mine), change),
 		})
 	}
 	return faults

@@ -77,7 +77,7 @@ func TestLimitsThatNeverDecide(t *testing.T) {
 		{
 			"no whole grade is below 1, however low the yield grade: the limit decides against every carcass",
 			[]string{"yield grade,,,,1", "whole yield grade,,,,1"},
-			[]string{"C3: No carcass can pass whole yield grade below 1. Change one of them, or every carcass of beef on the rail fails."},
+			[]string{"C3: No carcass can pass whole yield grade below 1. Change it, or write whom it is for under \"Species\" or \"Class\": every carcass of beef on the rail fails."},
 		},
 		{
 			"a yield grade of at most 3.99 is sharper than a whole grade of 3",

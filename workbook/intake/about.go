@@ -4,8 +4,10 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
+	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/workbook/xlsx"
 )
@@ -161,9 +163,9 @@ func (a *About) takeWritten(field func(*About) *string, text string) {
 	}
 }
 
-// ofAnyContest are words that the title of any contest may hold, so that they name none.
+// ofAnyContest are words that the title of any contest may hold, beside those for its animals, so that they name none.
 var ofAnyContest = []string{
-	"beef", "cattle", "steer", "steers", "heifer", "heifers", "swine", "hog", "hogs", "pork", "lamb", "lambs", "sheep", "goat", "goats", "meat", "market",
+	"pork", "meat", "market",
 	"carcass", "carcasses", "live", "livestock", "youth", "junior", "senior", "open", "4", "h", "ffa", "county", "annual", "ultrasound", "scan", "rail", "our",
 }
 
@@ -171,9 +173,12 @@ var ofAnyContest = []string{
 func namedContest(text string) bool {
 	found := contest.FindStringSubmatch(text)
 	return found != nil && slices.ContainsFunc(fold(found[1]), func(word string) bool {
-		return hasLetter(word) && !slices.Contains(ofAnyContest, word)
+		return hasLetter(word) && !slices.Contains(ofAnyContest, word) && wordsForAnimals().lookUp(word) == ""
 	})
 }
+
+// wordsForAnimals are the words for animals that titles hold, whatever a board adds to them.
+var wordsForAnimals = sync.OnceValue(func() speciesWords { return newSpeciesWords(rules.Default()) })
 
 // asDay writes a day as 2025-08-19 where it is written in the order of month, day and year, and else leaves it as it is.
 func asDay(text string) string {

@@ -216,7 +216,7 @@ func (r *reader) maturityByValues(t *table) {
 				_, ok := grading.ParseMaturity(text)
 				return ok && hasLetter(text)
 			}) {
-				one.meaning = meaning{candidates: []rules.Heading{{Species: rules.Beef, Measure: id, Text: one.text}}, because: "its values are maturities, beside the skeletal one"}
+				one.meaning = meaning{candidates: []rules.Heading{{Measure: id, Text: one.text}}, because: "its values are maturities, beside the skeletal one"}
 			}
 		}
 	}
@@ -238,13 +238,17 @@ func (t *table) allRead(number int, is func(text string) bool) bool {
 	return filled > 0
 }
 
-// takeFatCover takes a goat's column of fat cover for the score where all its values are those of a score: fat of an inch
-// and more is on no goat.
+// takeFatCover takes a column of fat cover for the score, on sheets of a species that has one, where all its values are those
+// of a score: fat of an inch and more is on none of those animals.
 func (tr *tableReader) takeFatCover() {
+	score, _ := measure.Define(measure.FatCover)
+	if !score.For(string(tr.species)) || tr.species == "" {
+		return
+	}
 	for i := range tr.table.columns {
 		one := &tr.table.columns[i]
-		heading, ok := one.meaning.of(rules.Goat)
-		if tr.species != rules.Goat || !ok || heading.Measure != measure.MeasuredFat || one.meaning.byHand || tr.hasColumn(measure.FatCover) ||
+		heading, ok := one.meaning.of(tr.species)
+		if !ok || heading.Measure != measure.MeasuredFat || one.meaning.byHand || tr.hasColumn(measure.FatCover) ||
 			!slices.Contains(fold(one.text), "cover") {
 			continue
 		}
@@ -252,7 +256,7 @@ func (tr *tableReader) takeFatCover() {
 			number, err := decimal.NewFromString(text)
 			return err == nil && number.GreaterThanOrEqual(decimal.NewFromInt(1))
 		}) {
-			one.meaning.candidates = []rules.Heading{{Species: rules.Goat, Measure: measure.FatCover, Text: one.text}}
+			one.meaning.candidates = []rules.Heading{{Species: tr.species, Measure: measure.FatCover, Text: one.text}}
 			one.meaning.because = "its values are those of a score, not of fat in inches"
 		}
 	}
