@@ -80,6 +80,8 @@ func TestNoFileAtAll(t *testing.T) {
 	says(t, err, "is a folder", "name the workbook in it")
 	_, err = Open(filepath.Join(folder, "fair.xlsx"), OpenOptions{})
 	says(t, err, "there is no file", "check the name")
+	_, err = Open(os.DevNull, OpenOptions{})
+	says(t, err, "is no file but a device or a pipe", "save the workbook to a file")
 }
 
 func TestEnormousFile(t *testing.T) {
