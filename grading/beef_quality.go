@@ -91,7 +91,10 @@ func beefQualityNotes(g *Graded) string {
 	if g.marked(measure.Under30Months) && fromB.holds(g) {
 		notes = join(notes, "maturity A, for it is under 30 months of age")
 	}
-	if line, problem := beefQualityLookUp(true).line(g); problem == "" && sixths > 3 {
+	if sixths <= 3 {
+		return notes
+	}
+	if line, problem := beefQualityLookUp(true).line(g); problem == "" {
 		if whole := rules.WholeGrade(line.grades[0].Text); slices.Contains(loweredByHalf, whole) {
 			notes = join(notes, "lowered by half a grade, the most for "+whole)
 		}

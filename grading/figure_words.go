@@ -29,19 +29,24 @@ func Shown(id measure.ID, number decimal.Decimal, places int32) string {
 
 // ShownNumber is the number that Shown writes.
 func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.Decimal {
-	if RoundsToNextGrade(id, number, places) {
-		return number.Truncate(places)
-	}
 	if -number.Exponent() <= places {
 		return number
 	}
-	return number.Round(places)
+	rounded := number.Round(places)
+	if id == measure.YieldGrade && isNextGrade(rounded, number) {
+		return number.Truncate(places)
+	}
+	return rounded
 }
 
 // RoundsToNextGrade reports whether rounding would lift a yield grade to the next whole grade: 2.996 to two decimals, which is a
 // 2. Such a figure is cut instead wherever it is shown or compared.
 func RoundsToNextGrade(id measure.ID, number decimal.Decimal, places int32) bool {
-	return id == measure.YieldGrade && -number.Exponent() > places && number.Round(places).Floor().GreaterThan(number.Floor())
+	return id == measure.YieldGrade && -number.Exponent() > places && isNextGrade(number.Round(places), number)
+}
+
+func isNextGrade(rounded, number decimal.Decimal) bool {
+	return rounded.GreaterThan(number) && rounded.Floor().GreaterThan(number)
 }
 
 // Fixed writes a number: money with its cents, weights and points without idle zeros. The zero before a point stays, as the

@@ -57,13 +57,22 @@ func gradeInWords(words string) measure.Value {
 
 // line finds the last line of the group whose least score is met.
 func (c *gradeChart) line(group, place, score decimal.Decimal) (found *gradeChartLine) {
+	number := group.IntPart()
 	for at := range c.lines {
 		line := &c.lines[at]
-		if line.group == group.IntPart() && line.at00.Mul(Hundred).Add(line.slide.Mul(place)).LessThanOrEqual(score.Mul(Hundred)) {
+		if line.group == number && line.least(place).LessThanOrEqual(score) {
 			found = line
 		}
 	}
 	return found
+}
+
+// least is the least score at a place from 00 to 100 within the group.
+func (l *gradeChartLine) least(place decimal.Decimal) decimal.Decimal {
+	if l.slide.IsZero() {
+		return l.at00
+	}
+	return l.at00.Add(l.slide.Mul(place).Shift(-2))
 }
 
 // grades gives every grade that the chart can give, best first.

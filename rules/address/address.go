@@ -16,12 +16,14 @@ const (
 // Column names a column: "G" for 7; empty for what is no column.
 func Column(column int) string {
 	var letters [16]byte
-	at := len(letters)
-	for ; column > 0; column = (column - 1) / 26 {
-		at--
-		letters[at] = byte('A' + (column-1)%26)
+	return string(appendColumn(letters[:0], column))
+}
+
+func appendColumn(name []byte, column int) []byte {
+	if column < 1 {
+		return name
 	}
-	return string(letters[at:])
+	return append(appendColumn(name, (column-1)/26), byte('A'+(column-1)%26))
 }
 
 // Cell names a cell: "G14" for column 7, row 14; empty for what is no cell.
@@ -29,7 +31,16 @@ func Cell(column, row int) string {
 	if column < 1 || row < 1 {
 		return ""
 	}
-	return Column(column) + strconv.Itoa(row)
+	var name [40]byte
+	return string(Append(name[:0], column, row))
+}
+
+// Append adds the name of a cell to a text, as Cell gives it.
+func Append(text []byte, column, row int) []byte {
+	if column < 1 || row < 1 {
+		return text
+	}
+	return strconv.AppendInt(appendColumn(text, column), int64(row), 10)
 }
 
 // Fixed names a cell that stays the same wherever a formula is copied to: "$G$14".

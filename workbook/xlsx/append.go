@@ -366,8 +366,7 @@ func (a *appending) cell(column, row, style int, cell NewCell) {
 	text := append(a.cellText, '<')
 	text = append(text, a.prefix...)
 	text = append(text, `c r="`...)
-	text = append(text, address.Column(column)...)
-	text = strconv.AppendInt(text, int64(row), 10)
+	text = address.Append(text, column, row)
 	text = append(text, '"')
 	if style != 0 {
 		text = append(text, ` s="`...)

@@ -89,29 +89,35 @@ func (p *packing) end() (packedBytes, error) {
 // deflaters are kept for the next piece of their level: each is a megabyte.
 var deflaters = map[int]*sync.Pool{compression: {}, compressionSmall: {}}
 
+// deflater packs a piece into a room of its own.
+type deflater struct {
+	*flate.Writer
+	packed bytes.Buffer
+}
+
 func deflate(plain []byte) ([]byte, error) {
-	var data bytes.Buffer
-	data.Grow(len(plain)/8 + 64)
 	level := compression
 	if len(plain) < smallPart {
 		level = compressionSmall
 	}
 	kept := deflaters[level]
-	writer, made := kept.Get().(*flate.Writer)
+	work, made := kept.Get().(*deflater)
 	if made {
-		writer.Reset(&data)
+		work.packed.Reset()
+		work.Reset(&work.packed)
 	} else {
+		work = &deflater{}
 		var err error
-		if writer, err = flate.NewWriter(&data, level); err != nil {
+		if work.Writer, err = flate.NewWriter(&work.packed, level); err != nil {
 			return nil, err
 		}
 	}
-	defer kept.Put(writer)
-	if _, err := writer.Write(plain); err != nil {
+	defer kept.Put(work)
+	if _, err := work.Write(plain); err != nil {
 		return nil, err
 	}
-	err := writer.Flush()
-	return bytes.Clone(data.Bytes()), err // without the room that is left over: all pieces of a large workbook wait for its end
+	err := work.Flush()
+	return bytes.Clone(work.packed.Bytes()), err
 }
 
 // length is how many bytes the part takes packed.
