@@ -50,7 +50,7 @@ func alteredWords(sheet intake.Altered) string {
 }
 
 // alteredBeside finds the computed cells beside the data that were typed over, wherever their carcass's row stands by now.
-func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Altered) {
+func alteredBeside(blocks []intake.Beside, pairs []record.Pair) (altered []intake.Altered) {
 	for b := range blocks {
 		block := &blocks[b]
 		columns := columnsBefore(block.Sheet, pairs)
@@ -66,9 +66,9 @@ func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Alter
 		}
 		compare(block.WasHeadingAt, block.HeadingAt)
 		for _, one := range pairs {
-			wasRow, errWas := strconv.Atoi(one.was.row)
-			isRow, errIs := strconv.Atoi(one.is.row)
-			if errWas == nil && errIs == nil && one.is.sheet == block.Sheet && one.was.sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
+			wasRow, errWas := strconv.Atoi(one.Was.Row)
+			isRow, errIs := strconv.Atoi(one.Is.Row)
+			if errWas == nil && errIs == nil && one.Is.Sheet == block.Sheet && one.Was.Sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
 				compare(wasRow, isRow)
 			}
 		}
@@ -83,12 +83,12 @@ func alteredBeside(blocks []intake.Beside, pairs []pair) (altered []intake.Alter
 const enoughPairs = 200
 
 // columnsBefore gives for the columns of a sheet in which measures stand where these stood before.
-func columnsBefore(sheet string, pairs []pair) map[int]int {
+func columnsBefore(sheet string, pairs []record.Pair) map[int]int {
 	columns := make(map[int]int)
 	for _, one := range pairs[:min(len(pairs), enoughPairs)] {
-		for id, was := range one.was.records {
-			is, still := one.is.records[id]
-			if !still || is.Sheet != sheet || was.Sheet != one.was.sheet {
+		for id, was := range one.Was.Readings {
+			is, still := one.Is.Readings[id]
+			if !still || is.Sheet != sheet || was.Sheet != one.Was.Sheet {
 				continue
 			}
 			now, _, isCell := address.Parse(is.Cell)

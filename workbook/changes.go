@@ -2,9 +2,7 @@ package workbook
 
 import (
 	"fmt"
-	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"railbook/grading"
@@ -17,136 +15,6 @@ import (
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 )
-
-// What the Change record says of a carcass that was added or removed.
-const (
-	carcassNotThere, carcassAdded = "not there", "added"
-	carcassThere, carcassRemoved  = "there", "removed"
-)
-
-// recorded is one carcass of the Readings sheet.
-type recorded struct {
-	id                     int // 0 for one that was recorded before carcasses had any
-	class, tag, sheet, row string
-	records                map[measure.ID]record.Reading
-	matched                bool
-}
-
-// retypedChanges compares what was read before with what is read now and gives every value that differs, so that a
-// correction typed straight into the data is recorded too. Carcasses are matched by class and tag, of several with the same
-// by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
-func retypedChanges(before, now []record.Reading) (changes []record.Change, pairs []pair) {
-	old, fresh := recordedCarcasses(before), recordedCarcasses(now)
-	compare := func(was, is *recorded) {
-		was.matched, is.matched = true, true
-		changes = append(changes, recordChanges(was, is)...)
-		pairs = append(pairs, pair{was, is})
-	}
-	byName := make(map[string][]*recorded)
-	for _, carcass := range old {
-		byName[carcass.class+"\x00"+carcass.tag] = append(byName[carcass.class+"\x00"+carcass.tag], carcass)
-	}
-	for _, alike := range []bool{true, false} {
-		for _, carcass := range fresh {
-			if carcass.matched {
-				continue
-			}
-			for _, same := range byName[carcass.class+"\x00"+carcass.tag] {
-				if !same.matched && (!alike || len(recordChanges(same, carcass)) == 0) {
-					compare(same, carcass)
-					break
-				}
-			}
-		}
-	}
-	byRow := make(map[string]*recorded)
-	for _, carcass := range old {
-		if !carcass.matched {
-			byRow[carcass.sheet+"\x00"+carcass.row] = carcass
-		}
-	}
-	for _, carcass := range fresh {
-		if carcass.matched {
-			continue
-		}
-		if same := byRow[carcass.sheet+"\x00"+carcass.row]; same != nil && !same.matched {
-			compare(same, carcass)
-			continue
-		}
-		changes = append(changes, wholeCarcass(carcass, carcassNotThere, carcassAdded))
-	}
-	for _, carcass := range old {
-		if !carcass.matched {
-			changes = append(changes, wholeCarcass(carcass, carcassThere, carcassRemoved))
-		}
-	}
-	return changes, pairs
-}
-
-func wholeCarcass(carcass *recorded, was, is string) record.Change {
-	change := record.Change{Class: carcass.class, Tag: carcass.tag, Measure: measure.Tag, Was: was, Is: is, Who: record.InTheCell}
-	for _, kept := range carcass.records {
-		change.At = rules.Place{Sheet: kept.Sheet}
-	}
-	if kept, found := carcass.records[measure.Tag]; found {
-		change.At.Cell = kept.Cell
-	}
-	return change
-}
-
-// recordedCarcasses gathers the lines of the Readings sheet by carcass: those of one class, tag and line. What the judge wrote
-// beside the data is no reading of it.
-func recordedCarcasses(records []record.Reading) []*recorded {
-	var list []*recorded
-	known := make(map[string]*recorded)
-	for _, kept := range records {
-		if kept.Sheet == record.JudgeReviewSheet {
-			continue
-		}
-		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line, strconv.Itoa(kept.Carcass)}, "\x00")
-		carcass := known[key]
-		if carcass == nil {
-			carcass = &recorded{id: kept.Carcass, class: kept.Class, tag: kept.Tag, row: kept.Line, records: make(map[measure.ID]record.Reading)}
-			known[key] = carcass
-			list = append(list, carcass)
-		}
-		if carcass.sheet == "" || kept.Measure == measure.Tag {
-			carcass.sheet = kept.Sheet
-		}
-		carcass.records[kept.Measure] = kept
-	}
-	return list
-}
-
-// recordChanges gives the measures whose value differs, in the order of the measures' table.
-func recordChanges(was, is *recorded) (changes []record.Change) {
-	measures := maps.Clone(was.records)
-	maps.Copy(measures, is.records)
-	for _, id := range slices.SortedFunc(maps.Keys(measures), measure.ID.Compare) {
-		before := was.records[id]
-		after, has := is.records[id]
-		if sameRecord(before, after) {
-			continue
-		}
-		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
-		if !has {
-			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
-		}
-		changes = append(changes, record.Change{
-			At: at, Class: is.class, Tag: is.tag, Measure: id,
-			Was: before.Written, Is: after.Written, Who: record.InTheCell,
-		})
-	}
-	return changes
-}
-
-// sameRecord compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
-func sameRecord(a, b record.Reading) bool {
-	if a.Value == "" && b.Value == "" {
-		return a.Written == b.Written
-	}
-	return a.Value == b.Value
-}
 
 // sayWhatMoved says of each new change which carcasses it moved: undoing the changes one after another from the last, it
 // grades, checks and places with and without each.
@@ -170,9 +38,9 @@ func (j *job) sayWhatMoved() {
 		}
 		var notThere *grading.Carcass // before an added one was
 		switch {
-		case change.Was == carcassNotThere && change.Is == carcassAdded:
+		case change.Was == record.NotThere && change.Is == record.Added:
 			notThere = j.takeAway(undone.Carcasses, *change)
-		case change.Was == carcassThere && change.Is == carcassRemoved:
+		case change.Was == record.There && change.Is == record.Removed:
 			undone.Carcasses = j.bringBack(undone.Carcasses, *change)
 		case !j.undo(undone.Carcasses, *change):
 			change.Moved = "see the placings: the carcasses are not the same as before"

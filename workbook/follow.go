@@ -13,21 +13,20 @@ import (
 )
 
 // pair is one carcass as it was recorded when the workbook was graded before and as it is now.
-type pair struct{ was, is *recorded }
 
 // name is what a carcass goes by.
 type name struct{ class, tag string }
 
 // identify gives the carcasses the ids by which they were recorded, and those that were not there before new ones.
-func (j *job) identify(pairs []pair, read *intake.Result) {
+func (j *job) identify(pairs []record.Pair, read *intake.Result) {
 	highest := 0
 	for _, kept := range j.previous.Readings {
 		highest = max(highest, kept.Carcass)
 	}
 	given := make(map[int]int)
 	for _, pair := range pairs {
-		if pair.was.id > 0 {
-			given[pair.is.id] = pair.was.id
+		if pair.Was.ID > 0 {
+			given[pair.Is.ID] = pair.Was.ID
 		}
 	}
 	for _, carcass := range read.Carcasses {
@@ -41,31 +40,31 @@ func (j *job) identify(pairs []pair, read *intake.Result) {
 }
 
 // keepJudgesWords lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
-func (j *job) keepJudgesWords(pairs []pair, read *intake.Result) {
+func (j *job) keepJudgesWords(pairs []record.Pair, read *intake.Result) {
 	sideways := make(map[string]bool)
 	for _, block := range read.Blocks {
 		sideways[block.Sheet] = block.Sideways
 	}
-	named := make(map[name][]pair)
+	named := make(map[name][]record.Pair)
 	for _, pair := range pairs {
-		named[name{pair.was.class, pair.was.tag}] = append(named[name{pair.was.class, pair.was.tag}], pair)
+		named[name{pair.Was.Class, pair.Was.Tag}] = append(named[name{pair.Was.Class, pair.Was.Tag}], pair)
 	}
-	byID := make(map[int]pair)
+	byID := make(map[int]record.Pair)
 	for _, pair := range pairs {
-		byID[pair.was.id] = pair
+		byID[pair.Was.ID] = pair
 	}
 	moved := func(id int, called name, at rules.Place) (int, name, rules.Place) {
 		same := named[called]
 		if matched, known := byID[id]; known && id > 0 {
-			same = []pair{matched}
+			same = []record.Pair{matched}
 		}
 		for _, pair := range same {
-			here := pair.was.sheet == at.Sheet && lineOf(at, sideways[pair.was.sheet]) == pair.was.row
+			here := pair.Was.Sheet == at.Sheet && lineOf(at, sideways[pair.Was.Sheet]) == pair.Was.Row
 			if here || len(same) == 1 {
-				id, called = pair.was.id, name{pair.is.class, pair.is.tag}
+				id, called = pair.Was.ID, name{pair.Is.Class, pair.Is.Tag}
 			}
-			if here && pair.is.sheet == pair.was.sheet {
-				return id, called, onLine(at, pair.is.row, sideways[pair.is.sheet])
+			if here && pair.Is.Sheet == pair.Was.Sheet {
+				return id, called, onLine(at, pair.Is.Row, sideways[pair.Is.Sheet])
 			}
 		}
 		return id, called, at
@@ -81,8 +80,8 @@ func (j *job) keepJudgesWords(pairs []pair, read *intake.Result) {
 		}
 		if decision.Other.Cell != "" {
 			for _, pair := range pairs {
-				if pair.was.sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[pair.was.sheet]) == pair.was.row && pair.is.sheet == pair.was.sheet {
-					decision.Other = onLine(decision.Other, pair.is.row, sideways[pair.is.sheet])
+				if pair.Was.Sheet == decision.Other.Sheet && lineOf(decision.Other, sideways[pair.Was.Sheet]) == pair.Was.Row && pair.Is.Sheet == pair.Was.Sheet {
+					decision.Other = onLine(decision.Other, pair.Is.Row, sideways[pair.Is.Sheet])
 					break
 				}
 			}
@@ -92,8 +91,8 @@ func (j *job) keepJudgesWords(pairs []pair, read *intake.Result) {
 		for c := range j.previous.Changes {
 			change := &j.previous.Changes[c]
 			for _, pair := range pairs {
-				if change.At.File == "" && change.At.Cell != "" && pair.was.sheet == change.At.Sheet && pair.is.sheet == pair.was.sheet && lineOf(change.At, sideways[pair.was.sheet]) == pair.was.row {
-					change.At = onLine(change.At, pair.is.row, sideways[pair.is.sheet])
+				if change.At.File == "" && change.At.Cell != "" && pair.Was.Sheet == change.At.Sheet && pair.Is.Sheet == pair.Was.Sheet && lineOf(change.At, sideways[pair.Was.Sheet]) == pair.Was.Row {
+					change.At = onLine(change.At, pair.Is.Row, sideways[pair.Is.Sheet])
 					break
 				}
 			}
@@ -103,10 +102,10 @@ func (j *job) keepJudgesWords(pairs []pair, read *intake.Result) {
 }
 
 // renameAll lets the places and words that the judge gave go with their carcasses, all at once: two may have changed names.
-func (j *job) renameAll(named map[name][]pair) {
+func (j *job) renameAll(named map[name][]record.Pair) {
 	renames := make(map[name]name)
 	for was, same := range named {
-		if is := (name{same[0].is.class, same[0].is.tag}); len(same) == 1 && was != is {
+		if is := (name{same[0].Is.Class, same[0].Is.Tag}); len(same) == 1 && was != is {
 			renames[was] = is
 		}
 	}

@@ -45,8 +45,8 @@ func (j *job) read() error {
 		}
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
-			var pairs []pair
-			retyped, pairs = retypedChanges(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
+			var pairs []record.Pair
+			retyped, pairs = record.Diff(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			j.identify(pairs, read)
 			j.keepJudgesWords(pairs, read)
 			beside := alteredBeside(j.previous.Beside, pairs)
@@ -163,7 +163,7 @@ func retypedFindings(read *intake.Result, changes []record.Change) (findings []v
 				finding.Carcass = carcass
 			}
 		}
-		if finding.Carcass == nil && change.Is != carcassRemoved {
+		if finding.Carcass == nil && change.Is != record.Removed {
 			finding.Level = validate.Note // the carcass is no longer there to be looked at
 		}
 		findings = append(findings, finding)
@@ -173,10 +173,10 @@ func retypedFindings(read *intake.Result, changes []record.Change) (findings []v
 
 func retypedMessage(change record.Change) string {
 	switch {
-	case change.Is == carcassRemoved && change.Was == carcassThere:
+	case change.Is == record.Removed && change.Was == record.There:
 		return sentenceStart(change.At) + ": the carcass of tag " + orBlank(change.Tag) + ", which stood here when the workbook was graded before, was taken out of the sheet " +
 			"without a decision. Accept as is if it was not to be there; otherwise put its row back."
-	case change.Is == carcassAdded && change.Was == carcassNotThere:
+	case change.Is == record.Added && change.Was == record.NotThere:
 		return sentenceStart(change.At) + ": the carcass of tag " + orBlank(change.Tag) + " was not there when the workbook was graded before. Say in the Judge review sheet whether it stands."
 	}
 	return sentenceStart(change.At) + ": " + change.Measure.String() + " of tag " + change.Tag + " was " + orBlank(change.Was) +

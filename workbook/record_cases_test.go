@@ -37,7 +37,7 @@ func TestWhatCarcassesAddedAndRemovedMoved(t *testing.T) {
 		}
 	})
 	removed := gradedAgain(t, out)
-	said := lastMoved(t, removed, carcassRemoved)
+	said := lastMoved(t, removed, record.Removed)
 	second := first.Results.Placings.Classes[0].Placed[1].Tag
 	for _, want := range []string{best + " (" + first.Results.Placings.Classes[0].Class + "): value ", " to none, place 1 to not there", second + " (" + first.Results.Placings.Classes[0].Class + "): place 2 to 1"} {
 		if !strings.Contains(said, want) {
@@ -52,7 +52,7 @@ func TestWhatCarcassesAddedAndRemovedMoved(t *testing.T) {
 		}
 	})
 	added := gradedAgain(t, in)
-	if said := lastMoved(t, added, carcassAdded); !strings.Contains(said, "A199 (") || !strings.Contains(said, "value none to ") && !strings.Contains(said, "value $ none to ") || !strings.Contains(said, "place not there to ") {
+	if said := lastMoved(t, added, record.Added); !strings.Contains(said, "A199 (") || !strings.Contains(said, "value none to ") && !strings.Contains(said, "value $ none to ") || !strings.Contains(said, "place not there to ") {
 		t.Errorf("what the addition moved: %s", said)
 	}
 }

@@ -66,7 +66,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		return found.otherEdition(work, lines), nil
 	}
 	carcassesGone := false
-	retyped, _ := retypedChanges(work.previous.Readings, intake.Records(work.results.Read))
+	retyped, _ := record.Diff(work.previous.Readings, intake.Records(work.results.Read))
 	byCell := work.previous.Damage == nil && len(retyped) > 0
 	var parted []partedEntry
 	if byCell {
@@ -76,7 +76,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		}
 		found.Differences = append(found.Differences, retypedDifferences(retyped)...)
 		carcassesGone = slices.ContainsFunc(retyped, func(change record.Change) bool {
-			return change.Was == carcassNotThere && change.Is == carcassAdded || change.Was == carcassThere && change.Is == carcassRemoved
+			return change.Was == record.NotThere && change.Is == record.Added || change.Was == record.There && change.Is == record.Removed
 		})
 	}
 	for _, line := range lines {
@@ -108,9 +108,9 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 		difference := Difference{At: change.At}
 		about := fmt.Sprintf("%s of tag %s, class %s", change.Measure, orBlank(change.Tag), change.Class)
 		switch {
-		case change.Was == carcassNotThere && change.Is == carcassAdded:
+		case change.Was == record.NotThere && change.Is == record.Added:
 			difference.Message = fmt.Sprintf("the carcass of tag %s, class %s was not there when signed.", orBlank(change.Tag), change.Class)
-		case change.Was == carcassThere && change.Is == carcassRemoved:
+		case change.Was == record.There && change.Is == record.Removed:
 			difference.Message = fmt.Sprintf("the carcass of tag %s, class %s was there when signed and is gone.", orBlank(change.Tag), change.Class)
 		case change.Was == "":
 			difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, change.Is)
@@ -173,7 +173,7 @@ func (v *Verification) otherEdition(work *job, lines []lineDifference) *Verifica
 // editedSince gives the cells that say something else than when another version of the program read them. What that did not read
 // is not compared.
 func (j *job) editedSince() []record.Change {
-	retyped, _ := retypedChanges(j.previous.Readings, intake.Records(j.results.Read))
+	retyped, _ := record.Diff(j.previous.Readings, intake.Records(j.results.Read))
 	return slices.DeleteFunc(retyped, func(change record.Change) bool { return change.Was == change.Is || change.Was == "" })
 }
 

@@ -1,0 +1,144 @@
+package record
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"railbook/rules"
+	"railbook/rules/measure"
+)
+
+// What the Change record says of a carcass that was added or removed.
+const (
+	NotThere, Added = "not there", "added"
+	There, Removed  = "there", "removed"
+)
+
+// Carcass is one carcass as its readings tell it.
+type Carcass struct {
+	ID                     int // 0 for one that was recorded before carcasses had any
+	Class, Tag, Sheet, Row string
+	Readings               map[measure.ID]Reading
+	matched                bool
+}
+
+// Pair is a carcass as it was and as it is.
+type Pair struct{ Was, Is *Carcass }
+
+// Diff compares what was read before with what is read now and gives every value that differs, so that a correction typed
+// straight into the data is recorded too; grading again and verifying both rest on it. Carcasses are matched by class and tag, of several with the same
+// by their values, then by the row they stand in, so that a retyped tag is a changed tag and an inserted row no change.
+func Diff(before, now []Reading) (changes []Change, pairs []Pair) {
+	old, fresh := carcassesOf(before), carcassesOf(now)
+	compare := func(was, is *Carcass) {
+		was.matched, is.matched = true, true
+		changes = append(changes, changesOf(was, is)...)
+		pairs = append(pairs, Pair{was, is})
+	}
+	byName := make(map[string][]*Carcass)
+	for _, carcass := range old {
+		byName[carcass.Class+"\x00"+carcass.Tag] = append(byName[carcass.Class+"\x00"+carcass.Tag], carcass)
+	}
+	for _, alike := range []bool{true, false} {
+		for _, carcass := range fresh {
+			if carcass.matched {
+				continue
+			}
+			for _, same := range byName[carcass.Class+"\x00"+carcass.Tag] {
+				if !same.matched && (!alike || len(changesOf(same, carcass)) == 0) {
+					compare(same, carcass)
+					break
+				}
+			}
+		}
+	}
+	byRow := make(map[string]*Carcass)
+	for _, carcass := range old {
+		if !carcass.matched {
+			byRow[carcass.Sheet+"\x00"+carcass.Row] = carcass
+		}
+	}
+	for _, carcass := range fresh {
+		if carcass.matched {
+			continue
+		}
+		if same := byRow[carcass.Sheet+"\x00"+carcass.Row]; same != nil && !same.matched {
+			compare(same, carcass)
+			continue
+		}
+		changes = append(changes, wholeCarcass(carcass, NotThere, Added))
+	}
+	for _, carcass := range old {
+		if !carcass.matched {
+			changes = append(changes, wholeCarcass(carcass, There, Removed))
+		}
+	}
+	return changes, pairs
+}
+
+func wholeCarcass(carcass *Carcass, was, is string) Change {
+	change := Change{Class: carcass.Class, Tag: carcass.Tag, Measure: measure.Tag, Was: was, Is: is, Who: InTheCell}
+	for _, kept := range carcass.Readings {
+		change.At = rules.Place{Sheet: kept.Sheet}
+	}
+	if kept, found := carcass.Readings[measure.Tag]; found {
+		change.At.Cell = kept.Cell
+	}
+	return change
+}
+
+// carcassesOf gathers readings by carcass: those of one class, tag and line. What the judge wrote
+// beside the data is no reading of it.
+func carcassesOf(readings []Reading) []*Carcass {
+	var list []*Carcass
+	known := make(map[string]*Carcass)
+	for _, kept := range readings {
+		if kept.Sheet == JudgeReviewSheet {
+			continue
+		}
+		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line, strconv.Itoa(kept.Carcass)}, "\x00")
+		carcass := known[key]
+		if carcass == nil {
+			carcass = &Carcass{ID: kept.Carcass, Class: kept.Class, Tag: kept.Tag, Row: kept.Line, Readings: make(map[measure.ID]Reading)}
+			known[key] = carcass
+			list = append(list, carcass)
+		}
+		if carcass.Sheet == "" || kept.Measure == measure.Tag {
+			carcass.Sheet = kept.Sheet
+		}
+		carcass.Readings[kept.Measure] = kept
+	}
+	return list
+}
+
+// changesOf gives the measures whose value differs, in the order of the measures' table.
+func changesOf(was, is *Carcass) (changes []Change) {
+	measures := maps.Clone(was.Readings)
+	maps.Copy(measures, is.Readings)
+	for _, id := range slices.SortedFunc(maps.Keys(measures), measure.ID.Compare) {
+		before := was.Readings[id]
+		after, has := is.Readings[id]
+		if sameReading(before, after) {
+			continue
+		}
+		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
+		if !has {
+			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
+		}
+		changes = append(changes, Change{
+			At: at, Class: is.Class, Tag: is.Tag, Measure: id,
+			Was: before.Written, Is: after.Written, Who: InTheCell,
+		})
+	}
+	return changes
+}
+
+// sameReading compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
+func sameReading(a, b Reading) bool {
+	if a.Value == "" && b.Value == "" {
+		return a.Written == b.Written
+	}
+	return a.Value == b.Value
+}

@@ -1,0 +1,55 @@
+package record
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"railbook/rules/measure"
+)
+
+// carcassAt gives the readings of a carcass: its tag and its ribeye area.
+func carcassAt(line, class, tag, area string) []Reading {
+	at := Reading{Sheet: "Rail", Line: line, Class: class, Tag: tag}
+	first, second := at, at
+	first.Measure, first.Cell, first.Written, first.Value = measure.Tag, "A"+line, tag, tag
+	second.Measure, second.Cell, second.Written = measure.RibeyeArea, "D"+line, area
+	if !strings.Contains(area, "?") {
+		second.Value = area
+	}
+	return []Reading{first, second}
+}
+
+func TestDiff(t *testing.T) {
+	before := append(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "402", "1?.2")...)
+	join := func(parts ...[]Reading) (all []Reading) {
+		for _, part := range parts {
+			all = append(all, part...)
+		}
+		return all
+	}
+	for _, test := range []struct {
+		name    string
+		now     []Reading
+		changes []string
+		pairs   int
+	}{
+		{"nothing", before, nil, 2},
+		{"the order", join(carcassAt("4", "Steers", "402", "1?.2"), carcassAt("5", "Steers", "401", "13.6")), nil, 2},
+		{"a row inserted", join(carcassAt("4", "Steers", "401", "13.6"), carcassAt("6", "Steers", "402", "1?.2"), carcassAt("5", "Steers", "403", "12")), []string{"A5 tag not there>added"}, 2},
+		{"a value", join(carcassAt("4", "Steers", "401", "13.7"), carcassAt("5", "Steers", "402", "1?.2")), []string{"D4 ribeye area 13.6>13.7"}, 2},
+		{"what can't be read", join(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "402", "1?.3")), []string{"D5 ribeye area 1?.2>1?.3"}, 2},
+		{"a tag", join(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "420", "1?.2")), []string{"A5 tag 402>420"}, 2},
+		{"a carcass taken out", carcassAt("4", "Steers", "401", "13.6"), []string{"A5 tag there>removed"}, 1},
+	} {
+		var got []string
+		changes, pairs := Diff(before, test.now)
+		for _, change := range changes {
+			got = append(got, change.At.Cell+" "+change.Measure.String()+" "+change.Was+">"+change.Is)
+		}
+		if diff := cmp.Diff(test.changes, got); diff != "" || len(pairs) != test.pairs {
+			t.Errorf("%s: %d pairs, changes (-want +got)\n%s", test.name, len(pairs), diff)
+		}
+	}
+}
