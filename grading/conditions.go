@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -198,6 +199,16 @@ var sexWords = map[rules.Species]map[string]Sex{
 		"wether": SexWether, "weth": SexWether, "w": SexWether, "wetherkid": SexWether,
 		"doe": SexDoe, "d": SexDoe, "nanny": SexDoe, "doeling": SexDoe, "doekid": SexDoe, "buck": SexBuck, "billy": SexBuck, "buckling": SexBuck,
 	},
+}
+
+// SexesOf gives the sexes of a species that the program tells apart, the usual market animals first.
+func SexesOf(species rules.Species) (list []string) {
+	for _, sex := range []Sex{SexSteer, SexHeifer, SexBarrow, SexGilt, SexWether, SexEwe, SexDoe, SexBullock, SexBull, SexCow, SexSow, SexBoar, SexRam, SexBuck} {
+		if slices.Contains(slices.Collect(maps.Values(sexWords[species])), sex) {
+			list = append(list, string(sex))
+		}
+	}
+	return list
 }
 
 // SexOf understands a sex as people write it: "Steer", "STEERS", "hfr.", "Stag/Bullock". Empty for other words.

@@ -50,6 +50,7 @@ var checks = []check{
 	{"conditions asked for", conditionsAsked},
 	{"impossible rate", impossibleRate},
 	{"cow or bull", cowOrBull},
+	{"sex and class", sexOfClass},
 	{"copied-down value", copiedValues},
 	{"sheet's own figures throughout", ownFiguresThroughout},
 	{"tags swapped", slipsBy("tags swapped")},
