@@ -23,7 +23,7 @@ import (
 
 // cardWidths are the columns of a card: what, this carcass, class average, first in class, aim, what it means. Together they
 // fill a page at full size, so that nothing is printed smaller than it is written.
-var cardWidths = []float64{21, 14, 12, 13, 13, 24}
+var cardWidths = []float64{20, 14, 12, 13, 14, 24}
 
 var cardColumns = len(cardWidths)
 
@@ -159,20 +159,14 @@ func (c *card) Write() error {
 		Widths:   cardWidths, Status: c.Status(), Tab: kit.FirstTab,
 		Of: result.FairLine(c.AboutFair(), func(text string) bool { return c.Safe(text, "") != "" }),
 	})
-	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
-	c.page.Across(c.standing(), kit.Body, 1, cardColumns)
+	c.page.FillFrom(func(onto *kit.Page) {
+		c.page = onto
+		c.front()
+	})
 	if c.quiet() {
-		c.measures()
-		c.remarks()
 		c.page.PrintTo(cardColumns)
 		return c.page.Close()
 	}
-	c.apart()
-	c.advice()
-	c.measures()
-	c.besideScan()
-	c.besideLastYear()
-	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
 	c.page.BreakPage()
 	c.terms()
 	c.grades()
@@ -181,6 +175,23 @@ func (c *card) Write() error {
 	c.page.PrintTo(cardColumns)
 	c.draw(c.page)
 	return c.page.Close()
+}
+
+// front writes what the family reads first, which of a carcass without a place is the whole card.
+func (c *card) front() {
+	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
+	c.page.Across(c.standing(), kit.Body, 1, cardColumns)
+	if c.quiet() {
+		c.measures()
+		c.remarks()
+		return
+	}
+	c.apart()
+	c.advice()
+	c.measures()
+	c.besideScan()
+	c.besideLastYear()
+	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
 }
 
 // shortCaution stands in front of a card; what it stands for is on the back.

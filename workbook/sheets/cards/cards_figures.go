@@ -23,7 +23,7 @@ func (c *card) measures() {
 		best = "Second in class"
 	}
 	c.page.Write(kit.Entry{Value: "What was measured", Style: plain}, kit.Entry{Value: c.thisOne(), Style: middle}, kit.Entry{Value: "Class average", Style: middle}, kit.Entry{Value: best, Style: middle},
-		kit.Entry{Value: "Aim", Style: middle}, kit.Entry{Value: "What it means", Style: plain})
+		kit.Entry{Value: "Aim", Style: middle}, kit.Entry{Value: "What it means", Style: kit.Style{Role: kit.Heading, Wrap: true, Indent: true}})
 	checked := c.checked()
 	shown := c.cardMeasures()
 	if c.quiet() {
@@ -115,7 +115,7 @@ func (c *card) measureRow(id measure.ID, own, average, first string) {
 	definition, _ := measure.Define(id)
 	middle, wrapped := kit.Style{Role: kit.Body, Align: "center", Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
 	c.page.Write(kit.Entry{Value: c.headingOf(id), Style: wrapped}, kit.Entry{Value: own, Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}}, kit.Entry{Value: average, Style: middle}, kit.Entry{Value: first, Style: middle},
-		kit.Entry{Value: c.aimWords(id), Style: middle}, kit.Entry{Value: c.meaningOf(definition), Style: wrapped})
+		kit.Entry{Value: c.aimWords(id), Style: middle}, kit.Entry{Value: c.meaningOf(definition), Style: kit.Style{Role: kit.Body, Wrap: true, Indent: true}})
 }
 
 // meaningOf says what a measure means, and by which equation a percent was computed.

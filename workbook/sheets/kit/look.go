@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"math"
+
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -51,6 +53,18 @@ const (
 	Link
 	Total
 )
+
+// A role in larger type is the same role with one of these added; MostLarger is the largest.
+const (
+	largerBy   Role = 1 << 6
+	MostLarger      = 2
+)
+
+// larger gives the role in type that is so many steps larger.
+func (r Role) larger(steps int) Role { return r&(largerBy-1) + Role(steps)*largerBy }
+
+// plain gives the role, whatever its type's size.
+func (r Role) plain() Role { return r & (largerBy - 1) }
 
 // Style is all in which two cells of ours may differ. Each style is made once in a workbook.
 type Style struct {
@@ -107,9 +121,9 @@ func (l *Look) styleOf(wanted Style) xlsx.Style {
 		Typeface: typeface, Size: sizeOf(wanted.Role), Colour: inkColour, Bold: isBold(wanted.Role),
 		Fill: fillOf(wanted.Role), Borders: borders(wanted.Role),
 		Across: wanted.Align, Down: "top", Wrap: wanted.Wrap, Number: wanted.Format,
-		Locked: wanted.Role != Input && wanted.Role != Ruled || l.signed,
+		Locked: wanted.Role.plain() != Input && wanted.Role.plain() != Ruled || l.signed,
 	}
-	switch wanted.Role {
+	switch wanted.Role.plain() {
 	case Title, Band:
 		made.Colour = accentColour
 	case PaperNote:
@@ -120,7 +134,7 @@ func (l *Look) styleOf(wanted Style) xlsx.Style {
 		made.Underlined, made.Colour = true, linkColour
 	}
 	switch {
-	case wanted.Role == Heading, wanted.Role == PaperHeading:
+	case wanted.Role.plain() == Heading, wanted.Role.plain() == PaperHeading:
 		made.Down = "bottom"
 	case wanted.Middle:
 		made.Down = "center"
@@ -135,7 +149,7 @@ func (l *Look) styleOf(wanted Style) xlsx.Style {
 }
 
 func isBold(of Role) bool {
-	switch of {
+	switch of.plain() {
 	case Title, Band, Subtitle, Heading, PaperHeading, Strong, Total, Listed:
 		return true
 	}
@@ -144,6 +158,11 @@ func isBold(of Role) bool {
 
 // sizeOf is the size of a role's letters in points.
 func sizeOf(of Role) float64 {
+	const step = 0.1 // of the size
+	return math.Round(2*plainSize(of.plain())*(1+step*float64(of/largerBy))) / 2
+}
+
+func plainSize(of Role) float64 {
 	switch of {
 	case Title:
 		return titleSize
@@ -160,7 +179,7 @@ func sizeOf(of Role) float64 {
 }
 
 func fillOf(of Role) string {
-	switch of {
+	switch of.plain() {
 	case Heading:
 		return headingFill
 	case Band:
@@ -174,7 +193,7 @@ func fillOf(of Role) string {
 }
 
 func borders(of Role) []xlsx.Border {
-	switch of {
+	switch of.plain() {
 	case Body, Strong, Link, Flagged:
 		return []xlsx.Border{{Side: "bottom", Colour: RuleColour, Line: 7}}
 	case Heading, PaperHeading:

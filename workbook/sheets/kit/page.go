@@ -1,7 +1,9 @@
 package kit
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -46,6 +48,8 @@ type Page struct {
 	rows   rowsXML
 	Row    int     // the last row written
 	used   float64 // points of the printed page that are filled
+	filled float64 // points of all rows
+	larger int     // how many steps larger than in their own size its roles are written
 	repeat float64 // points that the repeated rows take of it
 	links  int
 	view   record.View // what it says, row by row
@@ -155,6 +159,7 @@ func (p *Page) fill(height float64) {
 		p.used = p.repeat
 	}
 	p.used += height
+	p.filled += height
 	if p.RepeatFrom > 0 && p.Row >= p.RepeatFrom && p.Row <= p.RepeatTo {
 		p.repeat += height
 	}
@@ -220,6 +225,7 @@ func (p *Page) Write(entries ...Entry) int { return p.WriteHigh(0, entries...) }
 // spreadsheet program works that out when it opens a workbook.
 func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	p.Row++
+	entries = p.enlarged(entries)
 	height = max(height, p.HeightOfRow(entries...))
 	p.fill(height)
 	if p.err != nil {
@@ -235,6 +241,36 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 		p.err = p.writeRow(height, entries)
 	}
 	return p.Row
+}
+
+// enlarged gives entries in the size in which the page is written.
+func (p *Page) enlarged(entries []Entry) []Entry {
+	if p.larger == 0 {
+		return entries
+	}
+	entries = slices.Clone(entries)
+	for i := range entries {
+		if entries[i] != (Entry{}) {
+			entries[i].Style.Role = entries[i].Style.Role.larger(p.larger)
+		}
+	}
+	return entries
+}
+
+// errMeasured keeps a page from being written.
+var errMeasured = errors.New("the page is only measured")
+
+// FillFrom writes rows in the largest type in which they all fit on the printed page that has been begun, and the same function
+// measures them before.
+func (p *Page) FillFrom(write func(*Page)) {
+	for p.larger = MostLarger; p.larger > 0; p.larger-- {
+		measured := &Page{PageSetup: p.PageSetup, look: p.look, Row: p.Row, larger: p.larger, err: errMeasured}
+		if write(measured); p.used+measured.filled <= p.room() {
+			break
+		}
+	}
+	write(p)
+	p.larger = 0
 }
 
 // WriteTexts adds a row of texts of one style that does not wrap, for sheets of very many rows.
@@ -301,7 +337,7 @@ func (p *Page) Across(text string, of Role, from, to int) int {
 	for i := from - 1; i < to; i++ {
 		cells[i] = Entry{"", Style{Role: of, Wrap: true}}
 	}
-	high := p.HeightOf(text, wide, of)
+	high := p.HeightOf(text, wide, of.larger(p.larger))
 	cells[from-1] = Entry{text, Style{Role: of, Wrap: true, Across: true}}
 	row := p.WriteHigh(high, cells...)
 	p.MergeAcross(row, from, to)
@@ -324,7 +360,7 @@ func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 		entries = append(entries, Entry{"", entries[from-1].Style})
 	}
 	if text, isText := entries[from-1].Value.(string); isText {
-		height = max(height, p.HeightOf(text, wide, entries[from-1].Style.Role))
+		height = max(height, p.HeightOf(text, wide, entries[from-1].Style.Role.larger(p.larger)))
 	}
 	entries[from-1].Style.Across = true
 	row := p.WriteHigh(height, entries...)
