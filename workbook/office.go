@@ -32,7 +32,7 @@ func savedAs(format string, most time.Duration, office, folder, path string) ([]
 	if err != nil {
 		return nil, err
 	}
-	said, err := xlsx.Run(most, office, "-env:UserInstallation="+home.String(), "--headless", "--convert-to", format, "--outdir", folder, source)
+	said, err := xlsx.Run(most, folder, office, "-env:UserInstallation="+home.String(), "--headless", "--convert-to", format, "--outdir", folder, source)
 	if err != nil {
 		return nil, errors.New(strings.Join(strings.Fields(err.Error()+" "+said), " "))
 	}

@@ -144,7 +144,7 @@ func printAll(office, folder string, paths []string) error {
 	home := url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Join(folder, "profile"))}
 	arguments := []string{"-env:UserInstallation=" + home.String(), "--headless", "--convert-to", "pdf", "--outdir", folder}
 	arguments = append(arguments, paths...)
-	said, err := xlsx.Run(time.Duration(1+len(paths))*longestPrinting, office, arguments...)
+	said, err := xlsx.Run(time.Duration(1+len(paths))*longestPrinting, folder, office, arguments...)
 	if err != nil {
 		words := strings.Join(strings.Fields(err.Error()+" "+said), " ")
 		return fmt.Errorf("LibreOffice could not print (%s), and nothing was written: print from the spreadsheet program", words)

@@ -55,14 +55,18 @@ func Abandon() {
 	}
 }
 
-// Run runs another program that writes into a temporary folder, for so long at most, and gives what it says. The program and
-// all that it started end with this process or with its time.
-func Run(most time.Duration, name string, arguments ...string) (said string, err error) {
+// Run runs another program that writes into a temporary folder, its own temporary files too, for so long at most, and gives what it
+// says. The program and all that it started end with this process or with its time.
+func Run(most time.Duration, folder, name string, arguments ...string) (said string, err error) {
 	limit, cancel := context.WithTimeout(context.Background(), most)
 	defer cancel()
 	var output bytes.Buffer
 	command := exec.CommandContext(limit, name, arguments...)
 	command.Stdout, command.Stderr = &output, &output
+	command.Env = os.Environ()
+	for _, variable := range []string{"TMPDIR", "TMP", "TEMP"} { // where a program that is ended in its work leaves files of its own
+		command.Env = append(command.Env, variable+"="+folder)
+	}
 	command.Cancel = func() error {
 		endProgram(command.Process)
 		return nil

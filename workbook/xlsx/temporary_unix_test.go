@@ -88,7 +88,7 @@ func TestAbandonedProcess(t *testing.T) {
 		t.Fatal(err)
 	}
 	started := filepath.Join(folder, "started")
-	go func() { _, _ = Run(time.Minute, "sh", "-c", "sleep 60 & echo $! > "+started+"; wait") }()
+	go func() { _, _ = Run(time.Minute, path, "sh", "-c", "mktemp; sleep 60 & echo $! > "+started+"; wait") }()
 	for range 1000 {
 		if data, _ := os.ReadFile(started); strings.HasSuffix(string(data), "\n") {
 			break
@@ -133,14 +133,14 @@ func endsSoon(t *testing.T, process int) {
 // Another program has only so long, and all that it started ends with it.
 func TestRunEndsWhatTakesTooLong(t *testing.T) {
 	folder := t.TempDir()
-	_, err := Run(time.Second, "sh", "-c", "sleep 20 & echo $! > "+folder+"/started; wait")
+	_, err := Run(time.Second, folder, "sh", "-c", "sleep 20 & echo $! > "+folder+"/started; wait")
 	says(t, err, "it took more than 1s")
 	var process int
 	if _, err := fmt.Sscan(textOf(t, filepath.Join(folder, "started")), &process); err != nil {
 		t.Fatal(err)
 	}
 	endsSoon(t, process)
-	if said, err := Run(time.Minute, "sh", "-c", "echo done; echo twice >&2"); err != nil || said != "done\ntwice" {
+	if said, err := Run(time.Minute, folder, "sh", "-c", "echo done; echo twice >&2; mktemp"); err != nil || !strings.HasPrefix(said, "done\ntwice\n"+folder+"/") {
 		t.Errorf("%q, %v", said, err)
 	}
 }
