@@ -65,10 +65,10 @@ func alteredBeside(blocks []intake.Beside, pairs []record.Pair) (altered []intak
 			}
 		}
 		compare(block.WasHeadingAt, block.HeadingAt)
-		for _, one := range pairs {
-			wasRow, errWas := strconv.Atoi(one.Was.Row)
-			isRow, errIs := strconv.Atoi(one.Is.Row)
-			if errWas == nil && errIs == nil && one.Is.Sheet == block.Sheet && one.Was.Sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
+		for _, pair := range pairs {
+			wasRow, errWas := strconv.Atoi(pair.Was.Row)
+			isRow, errIs := strconv.Atoi(pair.Is.Row)
+			if errWas == nil && errIs == nil && pair.Is.Sheet == block.Sheet && pair.Was.Sheet == block.Was.Sheet && wasRow != block.WasHeadingAt {
 				compare(wasRow, isRow)
 			}
 		}
@@ -85,10 +85,10 @@ const enoughPairs = 200
 // columnsBefore gives for the columns of a sheet in which measures stand where these stood before.
 func columnsBefore(sheet string, pairs []record.Pair) map[int]int {
 	columns := make(map[int]int)
-	for _, one := range pairs[:min(len(pairs), enoughPairs)] {
-		for id, was := range one.Was.Readings {
-			is, still := one.Is.Readings[id]
-			if !still || is.Sheet != sheet || was.Sheet != one.Was.Sheet {
+	for _, pair := range pairs[:min(len(pairs), enoughPairs)] {
+		for id, was := range pair.Was.Readings {
+			is, still := pair.Is.Readings[id]
+			if !still || is.Sheet != sheet || was.Sheet != pair.Was.Sheet {
 				continue
 			}
 			now, _, isCell := address.Parse(is.Cell)

@@ -78,11 +78,11 @@ type editedBeside struct {
 
 // difference says of the one cell what was changed.
 func (e editedBeside) difference() Difference {
-	one := Difference{At: e.At, Message: fmt.Sprintf("this was %q when signed and is now %q.", e.Text, e.is)}
+	each := Difference{At: e.At, Message: fmt.Sprintf("this was %q when signed and is now %q.", e.Text, e.is)}
 	if e.is == "" {
-		one.Message = fmt.Sprintf("this was %q when signed and is gone.", e.Text)
+		each.Message = fmt.Sprintf("this was %q when signed and is gone.", e.Text)
 	}
-	return one
+	return each
 }
 
 // editedBesideData finds the cells beside the data that were edited since signing. On a sheet whose data stand in other cells than
@@ -90,9 +90,9 @@ func (e editedBeside) difference() Difference {
 func (j *job) editedBesideData() (edited []editedBeside) {
 	for _, sheet := range j.book.Sheets() {
 		var kept []record.Written
-		for _, one := range j.previous.Written {
-			if one.At.Sheet == sheet.Name {
-				kept = append(kept, one)
+		for _, written := range j.previous.Written {
+			if written.At.Sheet == sheet.Name {
+				kept = append(kept, written)
 			}
 		}
 		if len(kept) == 0 {
@@ -117,9 +117,9 @@ func (j *job) editedBesideData() (edited []editedBeside) {
 
 // differing gives the cells that say something else than they did.
 func differing(kept []record.Written, now map[string]string) (edited []editedBeside) {
-	for _, one := range kept {
-		if is := now[one.At.Cell]; !sameCached(one.Text, is, true) {
-			edited = append(edited, editedBeside{one, is})
+	for _, written := range kept {
+		if is := now[written.At.Cell]; !sameCached(written.Text, is, true) {
+			edited = append(edited, editedBeside{written, is})
 		}
 	}
 	return edited
@@ -143,11 +143,11 @@ func (j *job) dataStand(sheet string, now map[string]string) bool {
 // restoreBeside writes into cells beside the data what they said when the workbook was signed.
 func (j *job) restoreBeside(edited []editedBeside) error {
 	cells := make(map[string]map[string]xlsx.CellChange)
-	for _, one := range edited {
-		if cells[one.At.Sheet] == nil {
-			cells[one.At.Sheet] = make(map[string]xlsx.CellChange)
+	for _, beside := range edited {
+		if cells[beside.At.Sheet] == nil {
+			cells[beside.At.Sheet] = make(map[string]xlsx.CellChange)
 		}
-		cells[one.At.Sheet][one.At.Cell] = asStored(one.Text, !one.Number, "")
+		cells[beside.At.Sheet][beside.At.Cell] = asStored(beside.Text, !beside.Number, "")
 	}
 	for _, sheet := range slices.Sorted(maps.Keys(cells)) {
 		if err := j.book.SetCells(sheet, cells[sheet]); err != nil {

@@ -67,7 +67,7 @@ func examineForState(path string, options Options) (*job, <-chan string, error) 
 		return nil, nil, err
 	}
 	digest, state := make(chan string, 1), work.results.State()
-	go func() { digest <- state.FoundationsSeal() }()
+	go func() { digest <- state.InputsSeal() }()
 	work.finish()
 	return work, digest, nil
 }

@@ -53,7 +53,7 @@ func (j *job) otherFair() bool {
 
 // stateSHA256 tells one state from another: of what the results were computed from.
 func stateSHA256(results *result.Results) string {
-	return results.State().FoundationsSeal()
+	return results.State().InputsSeal()
 }
 
 // outcomesOf gives the places and figures among sealed lines.

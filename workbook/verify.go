@@ -130,10 +130,10 @@ func retypedDifferences(changes []record.Change) (differences []Difference) {
 // differ are said by the cell that was edited, and what a spreadsheet program has calculated anew from a retyped cell or from
 // the value grid is said by that cell. That the record was changed is said by its row only where nothing more is known of that.
 func withoutEchoes(facts, cells []Difference, retyped bool) []Difference {
-	retyped = retyped || slices.ContainsFunc(cells, func(one Difference) bool {
-		return !one.recalculated && strings.HasPrefix(one.At.Sheet, record.ValueGridSheet)
+	retyped = retyped || slices.ContainsFunc(cells, func(difference Difference) bool {
+		return !difference.recalculated && strings.HasPrefix(difference.At.Sheet, record.ValueGridSheet)
 	})
-	cells = slices.DeleteFunc(cells, func(one Difference) bool { return one.recalculated && retyped })
+	cells = slices.DeleteFunc(cells, func(difference Difference) bool { return difference.recalculated && retyped })
 	echoed := []string{record.JudgeReviewSheet, record.ReasonsSheet}
 	cells = slices.DeleteFunc(cells, func(difference Difference) bool {
 		return slices.ContainsFunc(facts, func(fact Difference) bool { return fact.At == difference.At && fact.At.Cell != "" })
@@ -188,7 +188,7 @@ func (v *Verification) SaveLines(path string, options Options) error {
 func (j *job) linesNow() []record.SealedLine {
 	now := j.results.State()
 	now.Run, now.Changes = j.previous.Run, j.previous.Changes
-	return append(now.Foundations(), now.Signature()...)
+	return append(now.Inputs(), now.Signature()...)
 }
 
 // beyondReading names what keeps a signed workbook from being read as it was when signed, which is a change since; any

@@ -65,8 +65,8 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 		kept.Decisions, kept.Asked, kept.Rulings, kept.Reasons, kept.Findings = kept.Kept, nil, kept.KeptRulings, kept.KeptReasons, nil
 	}
 	signed.hidden = make(map[string][]record.Hidden)
-	for _, one := range signed.previous.Hidden {
-		signed.hidden[one.Sheet] = append(signed.hidden[one.Sheet], one)
+	for _, hidden := range signed.previous.Hidden {
+		signed.hidden[hidden.Sheet] = append(signed.hidden[hidden.Sheet], hidden)
 	}
 	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
 	if err := signed.chooseRules(); err != nil {
@@ -90,8 +90,8 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 // hiddenIn gives the notes of the fair's own workbook that something is not shown.
 func hiddenIn(findings []validate.Finding) (hidden []record.Hidden) {
 	for i := range findings {
-		if one := &findings[i]; slices.Contains(intake.HiddenCodes, one.Code) && one.At.File == "" {
-			hidden = append(hidden, record.Hidden{Sheet: one.At.Sheet, Code: one.Code, Words: strings.TrimPrefix(one.Message, sentenceStart(one.At)+": ")})
+		if finding := &findings[i]; slices.Contains(intake.HiddenCodes, finding.Code) && finding.At.File == "" {
+			hidden = append(hidden, record.Hidden{Sheet: finding.At.Sheet, Code: finding.Code, Words: strings.TrimPrefix(finding.Message, sentenceStart(finding.At)+": ")})
 		}
 	}
 	return hidden

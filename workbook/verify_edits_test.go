@@ -154,8 +154,8 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 		for number := range edits {
 			t.Run(fmt.Sprint(number), func(t *testing.T) {
 				t.Parallel()
-				one := verifiedEdit(t, planted[number], bases[number%len(bases)], untouched[number%len(bases)])
-				for counter, counts := range map[*atomic.Int64]bool{&exact: one.exact, &named: one.named, &wrongWay: one.wrongWay} {
+				edit := verifiedEdit(t, planted[number], bases[number%len(bases)], untouched[number%len(bases)])
+				for counter, counts := range map[*atomic.Int64]bool{&exact: edit.exact, &named: edit.named, &wrongWay: edit.wrongWay} {
 					if counts {
 						counter.Add(1)
 					}
@@ -239,35 +239,35 @@ type plantedEdit struct {
 
 // plantEdit makes one edit of a signed workbook: a filled cell of any sheet that is seen gets a digit more, another number, a text, a
 // formula, or nothing.
-func plantEdit(t *testing.T, base, path string, random *rand.Rand) (one plantedEdit) {
+func plantEdit(t *testing.T, base, path string, random *rand.Rand) (each plantedEdit) {
 	t.Helper()
-	one.path = path
+	each.path = path
 	edit(t, base, path, func(file *excelize.File) {
 		sheets := slices.DeleteFunc(file.GetSheetList(), func(name string) bool { return name == record.StateSheet })
-		one.at.Sheet = sheets[random.IntN(len(sheets))]
-		one.at.Cell = filled(t, file, one.at.Sheet, random)
-		one.was, _ = file.GetCellValue(one.at.Sheet, one.at.Cell)
+		each.at.Sheet = sheets[random.IntN(len(sheets))]
+		each.at.Cell = filled(t, file, each.at.Sheet, random)
+		each.was, _ = file.GetCellValue(each.at.Sheet, each.at.Cell)
 		switch random.IntN(8) {
 		case 0:
-			one.is = "71"
-			put(t, file, one.at.Sheet, one.at.Cell, 71)
+			each.is = "71"
+			put(t, file, each.at.Sheet, each.at.Cell, 71)
 		case 1:
-			put(t, file, one.at.Sheet, one.at.Cell, nil)
+			put(t, file, each.at.Sheet, each.at.Cell, nil)
 		case 2:
-			one.is = "5"
-			put(t, file, one.at.Sheet, one.at.Cell, 5)
-			if err := file.SetCellFormula(one.at.Sheet, one.at.Cell, "2+3"); err != nil {
+			each.is = "5"
+			put(t, file, each.at.Sheet, each.at.Cell, 5)
+			if err := file.SetCellFormula(each.at.Sheet, each.at.Cell, "2+3"); err != nil {
 				t.Fatal(err)
 			}
 		case 3:
-			one.is = "not known"
-			put(t, file, one.at.Sheet, one.at.Cell, one.is)
+			each.is = "not known"
+			put(t, file, each.at.Sheet, each.at.Cell, each.is)
 		default:
-			one.is = one.was + "7"
-			put(t, file, one.at.Sheet, one.at.Cell, one.is)
+			each.is = each.was + "7"
+			put(t, file, each.at.Sheet, each.at.Cell, each.is)
 		}
 	})
-	return one
+	return each
 }
 
 // verifiedEdit verifies an edited workbook. Of every line it says, what was is looked up in the signed workbook, and what is in
@@ -278,18 +278,18 @@ func verifiedEdit(t *testing.T, planted plantedEdit, base string, untouched map[
 		t.Errorf("%v: %v", planted.at, err)
 		return said
 	}
-	differences := slices.DeleteFunc(found.Differences, func(one Difference) bool { return untouched[one] })
-	own := slices.ContainsFunc(differences, func(one Difference) bool { return one.At == planted.at })
+	differences := slices.DeleteFunc(found.Differences, func(difference Difference) bool { return untouched[difference] })
+	own := slices.ContainsFunc(differences, func(difference Difference) bool { return difference.At == planted.at })
 	said.named = own || len(differences) == 0 && !ours(planted.at.Sheet) // a title or a remark of the fair's own that nothing is read from
 	said.exact = said.named && len(differences) <= 1
 	if !said.exact {
 		t.Logf("%v, %.40q to %.40q: %d differences: %.400v", planted.at, planted.was, planted.is, len(differences), differences[:min(4, len(differences))])
 	}
 	signed, edited := openedCells(t, base), openedCells(t, planted.path)
-	for _, one := range differences {
-		for _, wrong := range wrongWayRound(one, signed, edited) {
+	for _, difference := range differences {
+		for _, wrong := range wrongWayRound(difference, signed, edited) {
 			said.wrongWay = true
-			t.Logf("%v, %.40q to %.40q: %v: %.120s: %.120s", planted.at, planted.was, planted.is, one.At, one.Message, wrong)
+			t.Logf("%v, %.40q to %.40q: %v: %.120s: %.120s", planted.at, planted.was, planted.is, difference.At, difference.Message, wrong)
 		}
 	}
 	return said
@@ -317,9 +317,9 @@ func openedCells(t *testing.T, path string) cellTexts {
 var quotedText = regexp.MustCompile(`"(?:[^"\\]|\\.)*"`)
 
 // wrongWayRound says where a difference claims of a cell what was not signed, or what it does not say now.
-func wrongWayRound(one Difference, signed, edited cellTexts) (wrong []string) {
-	before, now, both := strings.Cut(one.Message, " when signed and is ")
-	if one.At.Cell == "" || !both {
+func wrongWayRound(difference Difference, signed, edited cellTexts) (wrong []string) {
+	before, now, both := strings.Cut(difference.Message, " when signed and is ")
+	if difference.At.Cell == "" || !both {
 		return nil
 	}
 	said := func(words string, last bool) string {
@@ -343,14 +343,14 @@ func wrongWayRound(one Difference, signed, edited cellTexts) (wrong []string) {
 		wrong = append(wrong, fmt.Sprintf("%s %q, and the cell says %q", what, text, cells))
 	}
 	if !strings.HasSuffix(before, "was not there") {
-		check(said(before, true), signed(one.At), "was")
+		check(said(before, true), signed(difference.At), "was")
 	} else {
-		check("", signed(one.At)[1:2], "was")
+		check("", signed(difference.At)[1:2], "was")
 	}
 	if strings.HasPrefix(now, "gone") {
-		check("", edited(one.At)[1:2], "is gone")
+		check("", edited(difference.At)[1:2], "is gone")
 	} else {
-		check(said(now, false), edited(one.At), "is")
+		check(said(now, false), edited(difference.At), "is")
 	}
 	return wrong
 }

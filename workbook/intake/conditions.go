@@ -124,9 +124,9 @@ func namedUnder(heading, text string) []condition {
 	case plainMark.MatchString(text):
 		under = about.marked
 	case someAmount.MatchString(text):
-		for _, one := range about.marked {
-			if one.measure == measure.Trimmed {
-				under = append(slices.Clone(under), one)
+		for _, condition := range about.marked {
+			if condition.measure == measure.Trimmed {
+				under = append(slices.Clone(under), condition)
 			}
 		}
 	}

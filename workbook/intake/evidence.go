@@ -211,12 +211,12 @@ func (r *reader) maturityByValues(t *table) {
 			continue
 		}
 		for i := range t.columns {
-			one := &t.columns[i]
-			if len(one.meaning.candidates) == 0 && strings.Join(fold(one.text), " ") == heading && t.allRead(one.number, func(text string) bool {
+			column := &t.columns[i]
+			if len(column.meaning.candidates) == 0 && strings.Join(fold(column.text), " ") == heading && t.allRead(column.number, func(text string) bool {
 				_, ok := grading.ParseMaturity(text)
 				return ok && hasLetter(text)
 			}) {
-				one.meaning = meaning{candidates: []rules.Heading{{Measure: id, Text: one.text}}, because: "its values are maturities, beside the skeletal one"}
+				column.meaning = meaning{candidates: []rules.Heading{{Measure: id, Text: column.text}}, because: "its values are maturities, beside the skeletal one"}
 			}
 		}
 	}
@@ -246,18 +246,18 @@ func (tr *tableReader) takeFatCover() {
 		return
 	}
 	for i := range tr.table.columns {
-		one := &tr.table.columns[i]
-		heading, ok := one.meaning.of(tr.species)
-		if !ok || heading.Measure != measure.MeasuredFat || one.meaning.byHand || tr.hasColumn(measure.FatCover) ||
-			!slices.Contains(fold(one.text), "cover") {
+		column := &tr.table.columns[i]
+		heading, ok := column.meaning.of(tr.species)
+		if !ok || heading.Measure != measure.MeasuredFat || column.meaning.byHand || tr.hasColumn(measure.FatCover) ||
+			!slices.Contains(fold(column.text), "cover") {
 			continue
 		}
-		if tr.table.allRead(one.number, func(text string) bool {
+		if tr.table.allRead(column.number, func(text string) bool {
 			number, err := decimal.NewFromString(text)
 			return err == nil && number.GreaterThanOrEqual(decimal.NewFromInt(1))
 		}) {
-			one.meaning.candidates = []rules.Heading{{Species: tr.species, Measure: measure.FatCover, Text: one.text}}
-			one.meaning.because = "its values are those of a score, not of fat in inches"
+			column.meaning.candidates = []rules.Heading{{Species: tr.species, Measure: measure.FatCover, Text: column.text}}
+			column.meaning.because = "its values are those of a score, not of fat in inches"
 		}
 	}
 }

@@ -18,7 +18,7 @@ var (
 // namesWinner reports whether a line says what the animal won whose tag stands in the next cell: "Grand Champion", 412.
 func (tr *tableReader) namesWinner(filled []xlsx.Cell) bool {
 	return tr.kind == carcassTable && len(filled) >= 2 && len(filled) <= 3 && champions.MatchString(clean(filled[0].Raw)) &&
-		slices.ContainsFunc(tr.animals, func(one *animal) bool { return sameTag(one.Tag) == sameTag(clean(filled[1].Raw)) })
+		slices.ContainsFunc(tr.animals, func(entered *animal) bool { return sameTag(entered.Tag) == sameTag(clean(filled[1].Raw)) })
 }
 
 // namesAgain reports whether a line without measures only names an animal again that was read above it, as a list of

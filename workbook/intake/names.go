@@ -39,13 +39,13 @@ func (r *reader) namesInTwo(t *table) {
 		return
 	}
 	for i := 1; i < len(t.columns); i++ {
-		one, other := &t.columns[i-1], &t.columns[i]
-		parts := []namePart{namePartOf(one.text), namePartOf(other.text)}
-		if len(fold(one.text)) != 1 || len(fold(other.text)) != 1 || len(one.meaning.candidates) > 0 || len(other.meaning.candidates) > 0 ||
+		heading, other := &t.columns[i-1], &t.columns[i]
+		parts := []namePart{namePartOf(heading.text), namePartOf(other.text)}
+		if len(fold(heading.text)) != 1 || len(fold(other.text)) != 1 || len(heading.meaning.candidates) > 0 || len(other.meaning.candidates) > 0 ||
 			!slices.Contains(parts, givenName) || !slices.Contains(parts, lastName) {
 			continue
 		}
-		for _, part := range []*column{one, other} {
+		for _, part := range []*column{heading, other} {
 			part.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Exhibitor, Text: part.text}}, because: "a column of the other part of the name stands beside it"}
 		}
 		return

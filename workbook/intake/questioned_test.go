@@ -113,8 +113,8 @@ func TestWordsAgainstConsent(t *testing.T) {
 	} {
 		read := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", "Tag|Exhibitor|HCW|Fat|Consent|Remarks\n101|"+test.name+"|760|.45|yes|"+test.words+"\n102|Ben Torve|805|.4|yes|"))
 		asked := 0
-		for _, one := range read.Findings {
-			if one.Code == "words against consent" {
+		for _, finding := range read.Findings {
+			if finding.Code == "words against consent" {
 				asked++
 			}
 		}
@@ -160,8 +160,8 @@ func TestHeadingComments(t *testing.T) {
 		page := sheetOf("Steers", "Tag|"+test.heading+"|Fat|KPH\n101|360|.45|2\n102|365|.4|2")
 		page.comment(position{1, 2}, test.text)
 		asked := false
-		for _, one := range readSheets(t, Options{Species: rules.Beef}, page).Findings {
-			asked = asked || one.Code == "comment on a heading"
+		for _, finding := range readSheets(t, Options{Species: rules.Beef}, page).Findings {
+			asked = asked || finding.Code == "comment on a heading"
 		}
 		if asked != test.asked {
 			t.Errorf("%q on %q: asked is %v", test.text, test.heading, asked)

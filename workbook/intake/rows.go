@@ -205,10 +205,10 @@ func (tr *tableReader) readLine(index int) {
 
 // onlyZeros reports whether every number that a line of a carcass sheet measures is 0, as a spreadsheet fills in what was
 // left blank: no carcass measures nothing, so these are no values.
-func (tr *tableReader) onlyZeros(one *line) bool {
+func (tr *tableReader) onlyZeros(row *line) bool {
 	zeros := 0
 	for _, column := range tr.table.columns {
-		cell := one.at(column.number)
+		cell := row.at(column.number)
 		if !column.meaning.measuresCarcass() && !column.meaning.is(carcassWeights...) || nothing(cell) {
 			continue
 		}

@@ -31,8 +31,8 @@ func (tr *tableReader) canTitle(index int, text string) bool {
 
 // titleAgain reports whether a line repeats a title that stands above the headings, as a printout does on every page.
 func (tr *tableReader) titleAgain(text string) bool {
-	return slices.ContainsFunc(tr.table.titles, func(one title) bool {
-		return strings.EqualFold(withoutPage(one.text), withoutPage(text)) && !tr.classLike(text)
+	return slices.ContainsFunc(tr.table.titles, func(heading title) bool {
+		return strings.EqualFold(withoutPage(heading.text), withoutPage(text)) && !tr.classLike(text)
 	})
 }
 

@@ -68,14 +68,14 @@ func (tr *tableReader) joinedTag(row *line, under *column, reading grading.Readi
 // both stand on the same lines: the middle of each degree would be a value that nobody wrote.
 func (r *reader) marblingInTwo(t *table) {
 	for i := 0; i+1 < len(t.columns); i++ {
-		one, other := &t.columns[i], &t.columns[i+1]
-		named := one.meaning.is(measure.Marbling) || len(one.meaning.candidates) == 0 && marblingHeading.MatchString(one.text)
-		if !named || other.number != one.number+1 || len(other.meaning.candidates) > 0 && !other.meaning.is(measure.Marbling) || countedHeading.MatchString(other.text) {
+		column, other := &t.columns[i], &t.columns[i+1]
+		named := column.meaning.is(measure.Marbling) || len(column.meaning.candidates) == 0 && marblingHeading.MatchString(column.text)
+		if !named || other.number != column.number+1 || len(other.meaning.candidates) > 0 && !other.meaning.is(measure.Marbling) || countedHeading.MatchString(other.text) {
 			continue
 		}
 		lines, example := 0, ""
 		for _, line := range t.page.lines {
-			word, number := line.at(one.number), line.at(other.number)
+			word, number := line.at(column.number), line.at(other.number)
 			if line.number <= t.bottom || line.number > t.lastLine || nothing(word) && nothing(number) {
 				continue
 			}
@@ -89,13 +89,13 @@ func (r *reader) marblingInTwo(t *table) {
 		if lines < 2 {
 			continue
 		}
-		one.behind, other.meaning.candidates, other.left = other.number, nil, true
-		if len(one.meaning.candidates) == 0 {
-			one.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Marbling, Text: one.text}}, because: "its values are degrees of marbling"}
+		column.behind, other.meaning.candidates, other.left = other.number, nil, true
+		if len(column.meaning.candidates) == 0 {
+			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Marbling, Text: column.text}}, because: "its values are degrees of marbling"}
 		}
 		r.find(validate.Finding{
-			Level: validate.Note, Code: "marbling in two columns", At: t.page.place(one.at), Measure: measure.Marbling,
-			Message: fmt.Sprintf("The marbling stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(one.text), phrase.Quote(other.text), example),
+			Level: validate.Note, Code: "marbling in two columns", At: t.page.place(column.at), Measure: measure.Marbling,
+			Message: fmt.Sprintf("The marbling stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(column.text), phrase.Quote(other.text), example),
 		})
 		return
 	}
@@ -124,11 +124,11 @@ func twoDigits(cell xlsx.Cell) string {
 }
 
 // withPlaceBehind gives a degree of marbling with the place within it that stands in the column behind it.
-func (tr *tableReader) withPlaceBehind(one *line, under *column, cell xlsx.Cell) xlsx.Cell {
+func (tr *tableReader) withPlaceBehind(row *line, under *column, cell xlsx.Cell) xlsx.Cell {
 	if under.behind == 0 || !degreeAlone(cell) {
 		return cell
 	}
-	if place := one.at(under.behind); placeAlone(place) {
+	if place := row.at(under.behind); placeAlone(place) {
 		cell.Raw = clean(cell.Raw) + " " + twoDigits(place)
 	}
 	return cell

@@ -39,9 +39,9 @@ func TestOneThingInTwoCells(t *testing.T) {
 				continue
 			}
 			var wanted []string
-			for _, one := range splitReadings(readings) {
-				if id, _, _ := strings.Cut(one, "="); strings.Contains(test.reads, id+"=") || !strings.Contains(commonReadings, id) {
-					wanted = append(wanted, one)
+			for _, text := range splitReadings(readings) {
+				if id, _, _ := strings.Cut(text, "="); strings.Contains(test.reads, id+"=") || !strings.Contains(commonReadings, id) {
+					wanted = append(wanted, text)
 				}
 			}
 			if len(wanted) > 0 {

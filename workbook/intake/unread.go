@@ -184,8 +184,8 @@ func (r *reader) reportUnused(tr *tableReader, said map[int]bool) {
 			headings = append(headings, phrase.Quote(column.text))
 		}
 	}
-	for _, one := range tr.unheaded() {
-		headings = append(headings, "what stands under "+tr.table.page.place(one.at).Cell+", which has no heading")
+	for _, column := range tr.unheaded() {
+		headings = append(headings, "what stands under "+tr.table.page.place(column.at).Cell+", which has no heading")
 	}
 	if len(headings) > 0 {
 		r.find(validate.Finding{

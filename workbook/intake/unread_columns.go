@@ -36,8 +36,8 @@ func (tr *tableReader) unheaded() (list []column) {
 	if tr.table.page.form {
 		return nil
 	}
-	for _, one := range tr.animals {
-		for _, cell := range tr.table.page.lineNumbered(one.line).cells {
+	for _, animal := range tr.animals {
+		for _, cell := range tr.table.page.lineNumbered(animal.line).cells {
 			number := cell.Column
 			if number < tr.table.first || number > tr.table.last || tr.headed[number] || nothing(cell) ||
 				slices.ContainsFunc(list, func(known column) bool { return known.number == number }) {
@@ -66,8 +66,8 @@ func (tr *tableReader) fittingUnheaded() map[measure.ID]string {
 		}
 		found := 0
 		for i := range columns {
-			if one := &columns[i]; tr.writtenAs(definition.Kind, one) && tr.valuesFit(one, rules.Heading{Species: species, Measure: id}, species) {
-				fitting[id] = tr.table.page.place(one.at).Cell
+			if column := &columns[i]; tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
+				fitting[id] = tr.table.page.place(column.at).Cell
 				found++
 			}
 		}

@@ -6,7 +6,7 @@ import "testing"
 func TestFormulasAreToldByWhatTheyCompute(t *testing.T) {
 	const written = `IFERROR(IF(COUNT(E5,F5)=2,ROUND(2.5+K5+VLOOKUP(L5,'Value grid'!$B$6:$G$9,6,FALSE),6),""),"No price in the grid")`
 	form := FormBeside(written, 5, 11, 4, nil)
-	for name, one := range map[string]struct {
+	for name, test := range map[string]struct {
 		formula string
 		row     int
 		first   int
@@ -23,8 +23,8 @@ func TestFormulasAreToldByWhatTheyCompute(t *testing.T) {
 		"other words":         {`IFERROR(IF(COUNT(E5,F5)=2,ROUND(2.5+K5+VLOOKUP(L5,'Value grid'!$B$6:$G$9,6,FALSE),6),""),"no price in the grid")`, 5, 11, nil, false},
 		"no lookup":           {`IFERROR(IF(COUNT(E5,F5)=2,ROUND(2.5+K5+4,6),""),"No price in the grid")`, 5, 11, nil, false},
 	} {
-		if got := FormBeside(one.formula, one.row, one.first, 4, one.before); (got == form) != one.same {
-			t.Errorf("%s: %s\nis %s\nand as written it is %s", name, one.formula, got, form)
+		if got := FormBeside(test.formula, test.row, test.first, 4, test.before); (got == form) != test.same {
+			t.Errorf("%s: %s\nis %s\nand as written it is %s", name, test.formula, got, form)
 		}
 	}
 }

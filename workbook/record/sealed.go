@@ -24,9 +24,9 @@ const (
 	SignatureLine = "signature"
 )
 
-// Foundations lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
+// Inputs lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
 // rulebook. Two workbooks with the same lines have the same results.
-func (s *State) Foundations() (lines []SealedLine) {
+func (s *State) Inputs() (lines []SealedLine) {
 	for kept := range s.Readings {
 		lines = append(lines, readingOf(kept))
 	}
@@ -42,8 +42,8 @@ func readingOf(kept Reading) SealedLine {
 	return SealedLine{Kind: ReadingLine, Class: kept.Class, Tag: kept.Tag, Item: kept.Measure.String(), Value: value}
 }
 
-// FoundationsSeal is the Seal of the Foundations, line by line.
-func (s *State) FoundationsSeal() string {
+// InputsSeal is the Seal of the Inputs, line by line.
+func (s *State) InputsSeal() string {
 	var texts canonicalTexts
 	for kept := range s.Readings {
 		texts.add(readingOf(kept))
@@ -54,7 +54,7 @@ func (s *State) FoundationsSeal() string {
 	return texts.seal()
 }
 
-// besidesReadings are the Foundations but for the readings.
+// besidesReadings are the Inputs but for the readings.
 func (s *State) besidesReadings() (lines []SealedLine) {
 	for _, decision := range s.Decisions {
 		parts := []string{
@@ -102,7 +102,7 @@ func (s *State) Signature() (lines []SealedLine) {
 
 // Sealed lists all that a signature covers, in the order in which it is sealed.
 func (s *State) Sealed() []SealedLine {
-	lines := slices.Concat(s.Foundations(), s.Outcomes, s.Signature())
+	lines := slices.Concat(s.Inputs(), s.Outcomes, s.Signature())
 	sortCanonically(lines)
 	return lines
 }

@@ -107,8 +107,8 @@ func (s *State) Lines() []string {
 	for i := range s.Written {
 		add(writtenFields(&s.Written[i])...)
 	}
-	for _, one := range s.Hidden {
-		add(hiddenField, one.Sheet, one.Code, one.Words)
+	for _, hidden := range s.Hidden {
+		add(hiddenField, hidden.Sheet, hidden.Code, hidden.Words)
 	}
 	return withDigest(addViews(lines, s.Views))
 }

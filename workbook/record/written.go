@@ -18,8 +18,8 @@ type Written struct {
 // changes nothing.
 type Hidden struct{ Sheet, Code, Words string }
 
-func writtenFields(one *Written) []string {
-	return []string{writtenField, one.At.Sheet, one.At.Cell, one.Text, strconv.FormatBool(one.Number)}
+func writtenFields(written *Written) []string {
+	return []string{writtenField, written.At.Sheet, written.At.Cell, written.Text, strconv.FormatBool(written.Number)}
 }
 
 func writtenOf(at func(int) string) Written {

@@ -80,16 +80,16 @@ func (b *beside) view(added xlsx.Appended) record.View {
 	for number := added.HeadingRow + 1; number <= min(added.LastRow, record.MostRows); number++ {
 		var cells []record.ViewCell
 		for i, cell := range own.row(number) {
-			one := record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""}
+			each := record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""}
 			shared := sharedForm{cell.Shape, i}
 			switch {
 			case cell.Formula != "":
-				one.Form = record.FormBeside(cell.Formula, number, added.FirstColumn, len(added.Headings), nil)
-				forms[shared] = one.Form
+				each.Form = record.FormBeside(cell.Formula, number, added.FirstColumn, len(added.Headings), nil)
+				forms[shared] = each.Form
 			case cell.Shape != "":
-				one.Form = forms[shared]
+				each.Form = forms[shared]
 			}
-			cells = append(cells, one)
+			cells = append(cells, each)
 		}
 		view.AddCells(number, len(added.Headings), cells)
 	}

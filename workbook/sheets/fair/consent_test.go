@@ -20,17 +20,17 @@ type answered struct{ exhibitor, club, consent string }
 func consentsOf(t *testing.T, animals []answered, entries ...validate.Entry) (*Consents, []*result.Result) {
 	t.Helper()
 	results := &result.Results{Rules: rules.Default(), Read: &intake.Result{Entries: entries}}
-	for at, one := range animals {
+	for at, animal := range animals {
 		carcass := sheetstest.Animals[at].Carcass(at)
-		carcass.SetReading(measure.Exhibitor, grading.Reading{Value: measure.Value{Text: one.exhibitor}, Written: one.exhibitor})
-		carcass.SetReading(measure.Club, grading.Reading{Value: measure.Value{Text: one.club}, Written: one.club})
-		switch one.consent {
+		carcass.SetReading(measure.Exhibitor, grading.Reading{Value: measure.Value{Text: animal.exhibitor}, Written: animal.exhibitor})
+		carcass.SetReading(measure.Club, grading.Reading{Value: measure.Value{Text: animal.club}, Written: animal.club})
+		switch animal.consent {
 		case "":
 		case "yes", "no":
-			number := int64(len(one.consent) / 3)
-			carcass.SetReading(measure.Consent, grading.Reading{Value: measure.NumberValue(sheetstest.Number(fmt.Sprint(number))), Written: one.consent})
+			number := int64(len(animal.consent) / 3)
+			carcass.SetReading(measure.Consent, grading.Reading{Value: measure.NumberValue(sheetstest.Number(fmt.Sprint(number))), Written: animal.consent})
 		default:
-			carcass.SetReading(measure.Consent, grading.Reading{Written: one.consent, Unreadable: true})
+			carcass.SetReading(measure.Consent, grading.Reading{Written: animal.consent, Unreadable: true})
 		}
 		results.Carcasses = append(results.Carcasses, &result.Result{Graded: sheetstest.Animals[at].Graded(carcass)})
 	}
@@ -92,8 +92,8 @@ func TestAnswersOfNobody(t *testing.T) {
 		{"Zyndra Qorblat", "Rock Ferry 4-H", ""},
 	})
 	var may []bool
-	for _, one := range carcasses {
-		may = append(may, consents.May(one.Graded))
+	for _, carcass := range carcasses {
+		may = append(may, consents.May(carcass.Graded))
 	}
 	if want := []bool{false, false, false, false, true, false}; !slices.Equal(may, want) {
 		t.Errorf("%v, want %v", may, want)
