@@ -674,6 +674,164 @@ def exhibitor_written_once(clerk):
     return book
 
 
+# LINES are steers that differ in every measure, for sheets that are about something else: hot weight, fat, ribeye, KPH, marbling.
+LINES = [(812, .4, 13.2, 2, "Sm 30"), (799, .5, 12.8, 2.5, "Sm 60"), (835, .45, 13.8, 2, "Mt 0"), (822, .35, 13.6, 1.5, "Mt 10"), (790, .55, 12.9, 2.5, "Sl 70"),
+         (805, .42, 13.1, 2, "Sm 10"), (778, .38, 12.7, 2, "Sm 80"), (841, .52, 13.5, 3, "Sm 45")]
+
+
+def steer(clerk, tag, group, line, **more):
+    hot, fat, rea, kph, marb = line
+    clerk.reads(tag, group, hot=hot, fat=fat, rea=rea, kph=kph, marb={"Sm": 400, "Sl": 300, "Mt": 500}[marb[:2]] + int(marb[3:]), **more)
+
+
+HEADS = ["HCW", "BF", "REA", "KPH", "Marb"]
+
+
+@mould
+def words_against_consent(clerk):
+    """Every family signed in the spring; what came later stands among the notes, or behind the name."""
+    book = Workbook()
+    rows = [("1", "Ansel Rook", "Y", None, "yes"), ("2", "Bea Tolliver", "Y", "do not publish - foster child", "no"), ("3", "Cy Marsh", "Y", "mom called, no photo please", "no"),
+            ("4", "Dot Ferris (NO NAME)", "Y", None, "no"), ("5", "Eli Nance", "N", "blue ribbon", "no"), ("6", "Fay Odom", "Y", "no trim", "yes")]
+    sheet(book, "Steers", [["Tag", "Exhibitor", "OK to print name?"] + HEADS + ["Notes"]] + [row[:3] + line + (row[3],) for row, line in zip(rows, LINES)], True)
+    for (tag, who, _, _, consent), line in zip(rows, LINES):
+        steer(clerk, tag, "Steers", line, who=who, consent=consent)
+    clerk.says("look", "Steers!I3", "", "words against consent")
+    return book
+
+
+@mould
+def comments_that_correct(clerk):
+    """The plant corrects by comments on cells and on a heading, and types nothing over."""
+    book = Workbook()
+    page = sheet(book, "Steers", [["Tag", "Exhibitor"] + HEADS] + [(str(at + 1), "Family %d" % (at + 1)) + line for at, line in enumerate(LINES[:5])], True)
+    for at, text in (("C1", "all weights cold!"), ("C2", "scale was off, add 4"), ("B3", "this is really his sister Bea's"), ("E4", "Jim: ok"), ("A5", "pulled from contest by family"),
+                     ("E6", "other side 13.4")):
+        page[at].comment = Comment(text, "plant")
+    for at, line in enumerate(LINES[:5]):
+        steer(clerk, str(at + 1), "Steers", line)
+    clerk.says("look", "Steers!C1", "", "comment on a heading")
+    clerk.says("look", "Steers!C2", "1", "816")
+    clerk.says("look", "Steers!B3", "2", "exhibitor")
+    clerk.says("hold", "Steers!A5", "4", "does not compete")
+    clerk.says("look", "Steers!E6", "5", "ribeye area")
+    return book
+
+
+@mould
+def remarks_of_a_grader(clerk):
+    """A grader's short remarks: bone, estimates, a piece of hide on the scale, and nothing at all."""
+    book = Workbook()
+    said = ["advanced bone", "heiferette", "kidneys out, KPH est.", "wt includes hide piece", "callous ribeye", "yellow fat", "half pen - see ticket 44", "OTM"]
+    sheet(book, "Steers", [["Tag"] + HEADS + ["Remarks"]] + [(str(at + 1),) + line + (said[at],) for at, line in enumerate(LINES)], True)
+    for at, line in enumerate(LINES):
+        steer(clerk, str(at + 1), "Steers", line)
+    for at, words in ((1, "hardbone"), (2, "hardbone"), (3, "kidney"), (4, "hot carcass weight"), (5, "ribeye area"), (8, "over 30 months")):
+        clerk.says("look", "Steers!G%d" % (at + 1), str(at), words)
+    return book
+
+
+@mould
+def degree_and_amount(clerk):
+    """The degree of marbling in one column, how far into it in the next, as a grader calls it out."""
+    book = Workbook()
+    rows = [("1", 812, .4, 13.2, 2, "Small", 30), ("2", 799, .5, 12.8, 2.5, "Slight", 90), ("3", 835, .45, 13.8, 2, "Modest", 0), ("4", 822, .35, 13.6, 1.5, "Small", 70)]
+    sheet(book, "Steers", [["Tag", "HCW", "BF", "REA", "KPH", "Marb degree", "Marb amt"]] + rows, True)
+    for tag, hot, fat, rea, kph, degree, amount in rows:
+        clerk.reads(tag, "Steers", hot=hot, fat=fat, rea=rea, kph=kph, marb={"Slight": 300, "Small": 400, "Modest": 500}[degree] + amount)
+    clerk.says("note", "Steers!F1", "", "two columns")
+    return book
+
+
+@mould
+def printed_pages_with_totals(clerk):
+    """A printout of three pages: the plant's title and a subtotal on each, head counts and a list of champions at the end."""
+    book = Workbook()
+    rows = [["Oakmont Packing   8/14/25   Page 1"], ["Tag"] + HEADS]
+    for at, line in enumerate(LINES[:6]):
+        if at in (2, 4):
+            rows += [["Subtotal page %d" % (at // 2), sum(one[0] for one in LINES[at - 2:at])], ["Oakmont Packing   8/14/25   Page %d" % (at // 2 + 1)], ["Tag"] + HEADS]
+        rows.append([str(at + 1)] + list(line))
+    rows += [["6 hd", sum(one[0] for one in LINES[:6])], ["Avg.", 810.5, .45, 13.23, 2.1], [], ["Grand Champion", "3"], ["Reserve", "4"]]
+    sheet(book, "Steers", rows, True)
+    for at, line in enumerate(LINES[:6]):
+        steer(clerk, str(at + 1), "Steers", line)
+    clerk.says("note", "Steers", "", "champions")
+    return book
+
+
+@mould
+def gone_before_the_rail(clerk):
+    """The office's list with those that never hung: sold, gone home, no show, and one that the plant filled with zeros."""
+    book = Workbook()
+    blank = (None,) * 5
+    rows = [("1", "Ansel Rook") + LINES[0] + (None,), ("2", "Bea Tolliver") + blank + ("sold at barn",), ("3", "Cy Marsh", "NS") + blank[:4] + (None,),
+            ("4", "Dot Ferris", "-", "-", "-", "-", "-", "went home"), ("5", "Eli Nance", 0, 0, 0, 0, None, None), ("6", "Fay Odom - DQ") + LINES[1] + (None,), ("7", "Gus Pell") + LINES[2] + ("sold to locker",)]
+    sheet(book, "Steers", [["Tag", "Exhibitor"] + HEADS + ["Comments"]] + rows, True)
+    steer(clerk, "1", "Steers", LINES[0])
+    clerk.reads("5", "Steers", who="Eli Nance")
+    steer(clerk, "6", "Steers", LINES[1])
+    steer(clerk, "7", "Steers", LINES[2])
+    clerk.says("note", "Steers", "", "2 (sold at barn), 3 (NS), 4 (went home)")
+    clerk.says("hold", "Steers", "5", "nothing is measured")
+    clerk.says("hold", "Steers!B7", "6", "does not compete")
+    return book
+
+
+@mould
+def scale_tickets(clerk):
+    """The cooler knows rail numbers; the scale tickets have rail, fair tag, first and last name, and class. One ticket is lost."""
+    book = Workbook()
+    sheet(book, "Cooler", [["Rail #"] + HEADS] + [(201 + at,) + line for at, line in enumerate(LINES[:4])], True)
+    sheet(book, "Scale tickets", [["Rail", "Fair tag", "First", "Last", "Class"], [201, "0055", "Vi", "Wirth", "Lt Steers"], [202, "0056", "Wes", "Yoder", "Lt Steers"], [203, "0054", "Xan", "Zook", "Hvy Steers"]])
+    for tag, rail, who, group, line in (("0055", 201, "Vi Wirth", "Lt Steers", LINES[0]), ("0056", 202, "Wes Yoder", "Lt Steers", LINES[1]), ("0054", 203, "Xan Zook", "Hvy Steers", LINES[2]), ("204", 204, "", "", LINES[3])):
+        more = {"who": who} if who else {}
+        steer(clerk, tag, group, line, rail_number=rail, **more)
+    clerk.says("look", "Cooler", "", "204")
+    clerk.says("hold", "Cooler!A5", "204", "no class")
+    return book
+
+
+@mould
+def goats_with_a_cover_score(clerk):
+    """Goats with fat in inches and a score of the fat cover, which many sheets call by one name."""
+    book = Workbook()
+    rows = [("1", 82, 42, .08, 2.1, .5, 2), ("2", 78, 39, .06, 1.9, .45, 2), ("3", 90, 47, .1, 2.4, .55, 3)]
+    sheet(book, "Goats", [["Tag", "Live Wt", "HCW", "Fat", "REA", "BWT", "Fat cover"]] + rows, True)
+    for tag, live, hot, fat, rea, wall, cover in rows:
+        clerk.reads(tag, "Goats", live=live, hot=hot, fat=fat, rea=rea, wall=wall, fat_cover=cover)
+    return book
+
+
+@mould
+def headings_lost(clerk):
+    """Somebody deleted two headings; one stood over the ribeye area, the other over the names."""
+    book = Workbook()
+    names = ["Ansel Rook", "Bea Tolliver", "Cy Marsh"]
+    sheet(book, "Steers", [["Tag", None, "HCW", "BF", None, "KPH", "Marb"]] + [(str(at + 1), names[at]) + line for at, line in enumerate(LINES[:3])], True)
+    for at, (hot, fat, _, kph, marb) in enumerate(LINES[:3]):
+        clerk.reads(str(at + 1), "Steers", hot=hot, fat=fat, kph=kph, marb={"Sm": 400, "Mt": 500}[marb[:2]] + int(marb[3:]))
+    for tag in ("1", "2", "3"):
+        clerk.says("hold", "Steers", tag, 'No heading stands in cell E1, and the values below it can be ribeye area: if they are that, write "Ribeye area" there')
+    clerk.says("note", "Steers", "", "under B1")
+    return book
+
+
+@mould
+def sexes_and_trim(clerk):
+    """A plant's letters for the sex and for what is wrong, and pounds of trim."""
+    book = Workbook()
+    rows = [("1", "S", None, 0), ("2", "H", None, None), ("3", "S", "HB", None), ("4", "B", None, None), ("5", "S", None, 12)]
+    sheet(book, "Beef", [["Tag", "Class", "Sex"] + HEADS + ["Def.", "Trim lb"]] + [(tag, "Market Steer", sex) + line + (wrong, trim) for (tag, sex, wrong, trim), line in zip(rows, LINES)], True)
+    for (tag, _, _, _), line in zip(rows, LINES):
+        steer(clerk, tag, "Market Steer", line)
+    clerk.says("look", "Beef!C3", "2", "class")
+    clerk.says("look", "Beef!C5", "4", "none that is known")
+    clerk.says("look", "Beef!I4", "3", "hardbone")
+    clerk.says("hold", "Beef!J6", "5", "trimmed")
+    return book
+
+
 def main():
     for name, draw in ALL.items():
         if len(sys.argv) > 1 and name not in sys.argv[1:]:

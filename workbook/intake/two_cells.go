@@ -93,6 +93,9 @@ func (r *reader) marblingInTwo(t *table) {
 		if len(column.meaning.candidates) == 0 {
 			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Marbling, Text: column.text}}, because: "its values are degrees of marbling"}
 		}
+		r.result.Passed = append(r.result.Passed, PassedOver{
+			At: t.page.place(other.at), Written: other.text, Why: "the column says how far into the degree of marbling before it; it was read with it",
+		})
 		r.find(validate.Finding{
 			Level: validate.Note, Code: "marbling in two columns", At: t.page.place(column.at), Measure: measure.Marbling,
 			Message: fmt.Sprintf("The marbling stands in two columns, %s and %s, and was read as both together (%s).", phrase.Quote(column.text), phrase.Quote(other.text), example),
