@@ -43,6 +43,7 @@ func TestScripts(t *testing.T) {
 			env.Setenv("TESTDATA", testdata)
 			env.Setenv("DEMO", filepath.Join(testdata, "demo"))
 			env.Setenv("NO_COLOR", "1")
+			env.Setenv("COLUMNS", "1000") // a message is found in one line
 			env.Setenv("PYTHONDONTWRITEBYTECODE", "1")
 			return nil
 		},

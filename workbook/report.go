@@ -140,14 +140,17 @@ func leftOut(count int) string {
 }
 
 // Wrapped breaks a line at spaces to fit a terminal, indenting what follows.
-func Wrapped(line, indent string) string {
+func Wrapped(line, indent string) string { return WrappedAt(reportWidth, line, indent) }
+
+// WrappedAt breaks a line at spaces to fit so many columns.
+func WrappedAt(columns int, line, indent string) string {
 	var text strings.Builder
 	length := 0
 	leading := len(line) - len(strings.TrimLeft(line, " "))
 	text.WriteString(line[:leading])
 	length = leading
 	for i, word := range strings.Fields(line) {
-		if i > 0 && length+1+len([]rune(word)) > reportWidth {
+		if i > 0 && length+1+len([]rune(word)) > columns {
 			text.WriteString("\n" + indent)
 			length = len(indent)
 		} else if i > 0 {

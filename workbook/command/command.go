@@ -10,6 +10,7 @@ import (
 	"os/signal"
 	"runtime"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"syscall"
 
@@ -121,20 +122,32 @@ func application(version string) *cli.App {
 	return app
 }
 
-// complain prints a failure: within the columns of a terminal, and in one line where a program reads it.
+// complain prints a failure within the columns of a terminal.
 func complain(writer io.Writer, err error) {
-	text := fmt.Sprintln("railbook:", err)
-	if _, ok := writer.(onTerminal); ok {
-		text = inColumns(text)
-	}
-	fmt.Fprint(writer, text)
+	fmt.Fprint(writer, inColumns(fmt.Sprintln("railbook:", err)))
 }
 
-// inColumns breaks each line of a message at the columns of a terminal.
+// How many columns a message takes: those that the environment says a terminal has, or else what every terminal has.
+const (
+	columnsVariable = "COLUMNS"
+	fewestColumns   = 40
+	usualColumns    = 80
+)
+
+func columnsOfMessages() int {
+	if count, err := strconv.Atoi(os.Getenv(columnsVariable)); err == nil && count >= fewestColumns {
+		return count
+	}
+	return usualColumns
+}
+
+// inColumns breaks each line of a message at the columns of a terminal, and indents what follows.
 func inColumns(text string) string {
 	var wrapped strings.Builder
 	for line := range strings.Lines(text) {
-		wrapped.WriteString(workbook.Wrapped(strings.TrimRight(line, "\n"), "  "))
+		line = strings.TrimRight(line, "\n")
+		margin := line[:len(line)-len(strings.TrimLeft(line, " "))]
+		wrapped.WriteString(workbook.WrappedAt(columnsOfMessages(), line, margin+"  "))
 	}
 	return wrapped.String()
 }

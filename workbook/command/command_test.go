@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -93,13 +94,29 @@ func TestWildcardsAreExpandedWhereNobodyDidSo(t *testing.T) {
 }
 
 func TestMessagesFitATerminal(t *testing.T) {
+	t.Setenv(columnsVariable, "")
 	long := "railbook: " + strings.Repeat("a sentence for the person who must act, ", 9) + "\n" + strings.Repeat("and another ", 20) + "\n"
 	for line := range strings.Lines(inColumns(long)) {
 		if utf8.RuneCountInString(line) > 81 {
 			t.Errorf("%d columns: %s", utf8.RuneCountInString(line), line)
 		}
 	}
+	t.Setenv(columnsVariable, "120")
+	if longest := slices.Max(lengths(inColumns(long))); longest <= usualColumns || longest > 120 {
+		t.Errorf("in a terminal of 120 columns the longest line has %d", longest)
+	}
+	t.Setenv(columnsVariable, "3")
+	if longest := slices.Max(lengths(inColumns(long))); longest > usualColumns {
+		t.Errorf("in a terminal that can't be, the longest line has %d", longest)
+	}
 	if got, want := strings.Join(strings.Fields(inColumns(long)), " "), strings.Join(strings.Fields(long), " "); got != want {
 		t.Errorf("the words changed: %s", got)
 	}
+}
+
+func lengths(text string) (lengths []int) {
+	for line := range strings.Lines(text) {
+		lengths = append(lengths, utf8.RuneCountInString(strings.TrimRight(line, "\n")))
+	}
+	return lengths
 }
