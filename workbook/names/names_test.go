@@ -31,7 +31,7 @@ func TestNames(t *testing.T) {
 		{"Zyndra Qorblat", "Qorblat, Z", same},
 		{"Zyndra Qorblat", "Qorblat", same},
 		{"Zo\u00eb Qorblat", "Zoe Qorblat", same},
-		{"N\u00fara Qorblat", "Nura Qorblat", same},
+		{"Qorblat, N\u00fara", "Nura Qorblat", same},
 		{"Brevik O'Tarn", "Brevik OTarn", same},
 		{"Brevik O'Tarn", "Brevik O Tarn", same},
 		{"Ann-Lee Qorblat", "Annlee Qorblat", same},

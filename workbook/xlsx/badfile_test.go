@@ -234,3 +234,16 @@ func TestTagsThatNoXMLAllowsAreDamage(t *testing.T) {
 		t.Errorf("blanks round the equals sign and single quotes are XML: %v", err)
 	}
 }
+
+// A part that is there twice, of which one program reads the first and another the last, and a ZIP file with a password are refused.
+func TestPartsTwiceAndPartsLocked(t *testing.T) {
+	parts := plainWorkbook(twoRows)
+	other := with(parts, "xl/worksheets/Sheet1.xml", parts["xl/worksheets/sheet1.xml"])
+	twice := bytes.ReplaceAll(pack(t, other), []byte("xl/worksheets/Sheet1.xml"), []byte("xl/worksheets/sheet1.xml"))
+	_, err := OpenBytes("fair.xlsx", twice, OpenOptions{})
+	says(t, err, "xl/worksheets/sheet1.xml: it is there twice")
+	locked := pack(t, parts)
+	locked[bytes.LastIndex(locked, []byte("PK\x01\x02"))+8] |= 1 // general purpose bit 0: encrypted (APPNOTE.TXT, 4.4.4)
+	_, err = OpenBytes("fair.xlsx", locked, OpenOptions{})
+	says(t, err, "ZIP file with a password", "unpack it first")
+}

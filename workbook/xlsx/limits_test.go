@@ -30,7 +30,7 @@ func TestLimitsOnUnpackedSizes(t *testing.T) {
 		{"large and tight", []*zip.File{entry("xl/a.xml", 1, suspectSize+1)}, fair, "xl/a.xml: 64 MB of next to nothing"},
 		{"large, just too tight", []*zip.File{entry("xl/a.xml", 2<<20-1, 100<<20)}, 1 << 30, "next to nothing"},
 		{"large, just loose", []*zip.File{entry("xl/a.xml", 2<<20, 100<<20)}, 1 << 30, ""},
-		{"a tight picture", []*zip.File{entry("xl/media/image1.png", 1, suspectSize+1)}, fair, "next to nothing"},
+		{"a tight picture", []*zip.File{entry("xl/media/image1.png", 1, suspectSize+1)}, fair, "xl/media/image1.png: 64 MB of next to nothing"},
 		{"tight together", []*zip.File{entry("xl/a.xml", 1, suspectSize), entry("xl/b.xml", 1, 1)}, fair, "all parts together"},
 		{"tight together, small", []*zip.File{entry("xl/a.xml", 1, suspectSize-1), entry("xl/b.xml", 1, 1)}, fair, ""},
 		{"as large as can be", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile)}, 1 << 30, ""},

@@ -50,6 +50,16 @@ func TestStrictWorkbooksAreReadAsTheUsualForm(t *testing.T) {
 	readOutside(t, save(t, "results.xlsx", got))
 }
 
+// What only the Strict variety has a name for could not be written without loss: it is refused with its part.
+func TestStrictNamesThatAreNotKnown(t *testing.T) {
+	for _, quote := range []string{`"`, `'`} {
+		strict := asStrict(plainWorkbook(twoRows))
+		strict["xl/styles.xml"] = strings.Replace(strict["xl/styles.xml"], "<styleSheet ", "<styleSheet xmlns:n="+quote+strictStart+"newer/main"+quote+" ", 1)
+		_, err := OpenBytes("fair.xlsx", pack(t, strict), OpenOptions{})
+		says(t, err, "Strict Open XML", "xl/styles.xml", "choose Save As")
+	}
+}
+
 // A part that no cell depends on may be missing: it is said, and the results do without.
 func TestMissingHarmlessPartIsOnlySaid(t *testing.T) {
 	for kind, target := range map[string]string{"theme": "theme/theme1.xml", "connections": "connections.xml"} {

@@ -87,7 +87,7 @@ func Run(most time.Duration, folder, name string, arguments ...string) (said str
 	unfinished.running = slices.DeleteFunc(unfinished.running, func(process *os.Process) bool { return process == command.Process })
 	unfinished.lock.Unlock()
 	if limit.Err() != nil {
-		err = fmt.Errorf("it took more than %v", most)
+		return "", fmt.Errorf("it took more than %v", most)
 	}
 	return strings.TrimSpace(output.String()), err
 }
