@@ -96,7 +96,7 @@ func (g *Graded) marked(id measure.ID) bool {
 // Conditions gives every condition there is a sign of, in the order of its mark's table.
 func (g *Graded) Conditions() []Condition { return g.conditions }
 
-// eachCondition is the order in which conditions are derived and told.
+// eachCondition is the order in which conditions are derived and named.
 var eachCondition = []measure.ID{
 	measure.DarkCutter, measure.Hardbone, measure.DairyType, measure.Over30Months, measure.Bullock, measure.Bull, measure.Cow,
 	measure.Condemned, measure.Retained, measure.Trimmed, measure.BloodSplash,

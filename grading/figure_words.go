@@ -49,7 +49,7 @@ func isNextGrade(rounded, number decimal.Decimal) bool {
 	return rounded.GreaterThan(number) && rounded.Floor().GreaterThan(number)
 }
 
-// Fixed writes a number: money with its cents, weights and points without idle zeros. The zero before a point stays, as the
+// Fixed writes a number: money with its cents, weights and points without needless zeros. The zero before a point stays, as the
 // number formats of the tables have it.
 func Fixed(id measure.ID, number decimal.Decimal, places int32) string {
 	switch unit := DefinitionOf(id).Unit; unit {

@@ -74,7 +74,7 @@ var checks = []check{
 	{"no base price", noBasePrice},
 }
 
-// Check runs every check over the lot. Findings come in the order of sheet, row and column, gravest first within a cell.
+// Check runs every check over the batch. Findings come in the order of sheet, row and column, gravest first within a cell.
 func Check(batch *Batch) []Finding {
 	survey := newChecker(batch)
 	var findings []Finding

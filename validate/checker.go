@@ -25,7 +25,7 @@ type checker struct {
 // row is one carcass as the checks see it.
 type row struct {
 	*grading.Graded
-	sheet       *Sheet                     // nil where the lot names no sheet for it
+	sheet       *Sheet                     // nil where the batch names no sheet for it
 	form        map[measure.ID]rules.Place // where its measures stand on its printed form
 	kind        *kind
 	cells       []cell // of the kind's measures
@@ -76,7 +76,7 @@ func newChecker(batch *Batch) *checker {
 	return s
 }
 
-// rowOf gives the row of a carcass: the one of its Sequence, where the lot is all that was read; nil where it is not in the lot.
+// rowOf gives the row of a carcass: the one of its Sequence, where the batch is all that was read; nil where it is not in the batch.
 func (s *checker) rowOf(carcass *grading.Carcass) *row {
 	if at := carcass.Sequence; at < len(s.rows) && s.rows[at].Carcass == carcass {
 		return s.rows[at]

@@ -44,7 +44,7 @@ type Finding struct {
 	Settled *Decision        // how the judge settled it; nil while it is open
 	// Remembered is true where it is not found any more, and is kept for its decision alone.
 	Remembered bool
-	// Lot are further carcasses that the one question is about: those of a whole column or group, or beside Carcass the other
+	// Others are further carcasses that the one question is about: those of a whole column or group, or beside Carcass the other
 	// of a pair (tags or values exchanged, one tag twice). Nil for most findings.
 	Others []*grading.Carcass
 }

@@ -20,7 +20,7 @@ import (
 //
 // It is worked out from the equations and from the ranges of the measures within the rulebook's hold bounds, taking the
 // other limits one and two at a time. What it names is true of every carcass; a bound that only three limits together
-// make idle it does not name.
+// keep from deciding it does not name.
 func NeverDecides(book *rules.Rulebook) []rules.Fault {
 	var faults []rules.Fault
 	limits := limitsOf(book)

@@ -39,7 +39,7 @@ var unusedMeasures = []measure.ID{
 	measure.SheetYieldGrade, measure.SheetQualityGrade, measure.SheetDressingPercent, measure.SheetCutability,
 }
 
-// restsNothingOn reports whether nothing rests on a measure: the plant's quality grade is idle unless the rulebook lets it stand.
+// restsNothingOn reports whether nothing rests on a measure: nothing rests on the plant's quality grade unless the rulebook lets it stand.
 func (r *reader) restsNothingOn(id measure.ID) bool {
 	return slices.Contains(unusedMeasures, id) && (id != measure.SheetQualityGrade || r.book.Settings.WithoutMarbling != rules.QualityOfPlant)
 }

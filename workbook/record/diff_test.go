@@ -41,6 +41,7 @@ func TestDiff(t *testing.T) {
 		{"a value", join(carcassAt("4", "Steers", "401", "13.7"), carcassAt("5", "Steers", "402", "1?.2")), []string{"D4 ribeye area 13.6>13.7"}, 2},
 		{"what can't be read", join(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "402", "1?.3")), []string{"D5 ribeye area 1?.2>1?.3"}, 2},
 		{"a tag", join(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "420", "1?.2")), []string{"A5 tag 402>420"}, 2},
+		{"a value in a row that was moved", join(carcassAt("4", "Steers", "402", "1?.2"), carcassAt("5", "Steers", "401", "13.7")), []string{"D5 ribeye area 13.6>13.7"}, 2},
 		{"a carcass taken out", carcassAt("4", "Steers", "401", "13.6"), []string{"A5 tag there>removed"}, 1},
 	} {
 		var got []string
@@ -51,5 +52,19 @@ func TestDiff(t *testing.T) {
 		if diff := cmp.Diff(test.changes, got); diff != "" || len(pairs) != test.pairs {
 			t.Errorf("%s: %d pairs, changes (-want +got)\n%s", test.name, len(pairs), diff)
 		}
+	}
+}
+
+// Of two carcasses with one tag each is compared with the one that has its values, whichever stands first.
+func TestDiffOfTwoWithOneTag(t *testing.T) {
+	before := append(carcassAt("4", "Steers", "401", "13.6"), carcassAt("5", "Steers", "401", "12.1")...)
+	now := append(carcassAt("4", "Steers", "401", "12.1"), carcassAt("5", "Steers", "401", "13.6")...)
+	for _, readings := range [][]Reading{before, now} {
+		for i := range readings {
+			readings[i].Carcass = 1 + i/2
+		}
+	}
+	if changes, pairs := Diff(before, now); len(changes) != 0 || len(pairs) != 2 {
+		t.Errorf("got %d pairs and %v, want 2 and no change", len(pairs), changes)
 	}
 }

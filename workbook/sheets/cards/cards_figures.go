@@ -264,7 +264,7 @@ func rangeWords(target rules.Target) string {
 	}
 }
 
-// boundWords says the end of a target, a whole number without idle zeros.
+// boundWords says the end of a target, a whole number without needless zeros.
 func boundWords(id measure.ID, bound decimal.Decimal) string {
 	words := whatif.SayFigure(id, bound)
 	if whole := bound.Truncate(0); bound.Equal(whole) {
