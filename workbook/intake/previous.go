@@ -88,8 +88,12 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 
 // recorded gives what a record says.
 func recorded(state *record.State) *Previous {
+	count := 0
+	for range state.Readings {
+		count++
+	}
 	previous := &Previous{
-		Readings: slices.Collect(state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
+		Readings: slices.AppendSeq(make([]record.Reading, 0, count), state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
 		Carried: state.Carried, LastYear: state.LastYear, Rulings: state.Rulings,
 		Written: state.Written, Hidden: state.Hidden, KeptRulings: state.Rulings, KeptReasons: state.Words,
 	}

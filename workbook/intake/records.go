@@ -14,7 +14,13 @@ import (
 )
 
 // Records gives every cell that was read, as EachRecord does.
-func Records(result *Result) []record.Reading { return slices.Collect(EachRecord(result)) }
+func Records(result *Result) []record.Reading {
+	count := 0
+	for _, carcass := range result.Carcasses {
+		count += carcass.CountReadings() + 2 // a class and a tag without a cell of their own
+	}
+	return slices.AppendSeq(make([]record.Reading, 0, count), EachRecord(result))
+}
 
 // EachRecord gives every cell that was read, carcass by carcass and in the order of the measures' table: what the Readings
 // sheet holds. A carcass whose class or tag stands in no cell of its own (the class in a title row or the sheet's name)

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -115,14 +114,21 @@ func carcassesOf(readings []Reading) []*Carcass {
 
 // changesOf gives the measures whose value differs, in the order of the measures' table.
 func changesOf(was, is *Carcass) (changes []Change) {
-	measures := maps.Clone(was.Readings)
-	maps.Copy(measures, is.Readings)
-	for _, id := range slices.SortedFunc(maps.Keys(measures), measure.ID.Compare) {
+	var differing []measure.ID
+	for id, before := range was.Readings {
+		if !sameReading(before, is.Readings[id]) {
+			differing = append(differing, id)
+		}
+	}
+	for id, after := range is.Readings {
+		if _, had := was.Readings[id]; !had && !sameReading(Reading{}, after) {
+			differing = append(differing, id)
+		}
+	}
+	slices.SortFunc(differing, measure.ID.Compare)
+	for _, id := range differing {
 		before := was.Readings[id]
 		after, has := is.Readings[id]
-		if sameReading(before, after) {
-			continue
-		}
 		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
 		if !has {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}

@@ -278,7 +278,7 @@ func (a *appending) row(row, ending token, number int) error {
 		a.out.Write(a.data[closing:end])
 		return nil
 	}
-	inside, err := cellsOfRow(view(a.data[:end]), row)
+	inside, err := cellsOfRow(nil, view(a.data[:end]), row)
 	if err != nil {
 		return err
 	}
@@ -310,32 +310,25 @@ type placedCell struct {
 	column int
 }
 
-// cellsOfRow gives the cells of a row that has just begun.
-func cellsOfRow(data string, row token) ([]placedCell, error) {
-	if row.closed {
-		return nil, nil
-	}
-	walk := tags{data: data, at: row.end, open: []string{row.prefix + row.name}, seen: true}
-	_, list, err := childrenOf(&walk, row)
-	if err != nil {
-		return nil, err
-	}
+// cellsOfRow adds the cells of a row that has just begun to a list.
+func cellsOfRow(cells []placedCell, data string, row token) ([]placedCell, error) {
 	previous := 0
-	var cells []placedCell
-	for _, element := range list {
-		if element.name != "c" {
-			continue
+	walk := tags{data: data, at: row.end, open: []string{row.prefix + row.name}, seen: true}
+	_, err := eachChild(&walk, row, func(cell element) error {
+		if cell.name != "c" {
+			return nil
 		}
 		column := previous + 1
-		if name, given := element.attribute("r"); given {
+		if name, given := cell.attribute("r"); given {
 			if column, _, given = address.Parse(name); !given {
-				return nil, &damage{element.start, "a cell has no place"}
+				return &damage{cell.start, "a cell has no place"}
 			}
 		}
 		previous = column
-		cells = append(cells, placedCell{element, column})
-	}
-	return cells, nil
+		cells = append(cells, placedCell{cell, column})
+		return nil
+	})
+	return cells, err
 }
 
 // cells writes the block's cells of one row.

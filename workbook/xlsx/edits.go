@@ -57,32 +57,43 @@ func children(data []byte, parent string) (within element, list []element, err e
 }
 
 func childrenOf(walk *tags, parent token) (within element, list []element, err error) {
+	within, err = eachChild(walk, parent, func(child element) error {
+		list = append(list, child)
+		return nil
+	})
+	return within, list, err
+}
+
+// eachChild gives the elements directly inside one that has just begun, in turn.
+func eachChild(walk *tags, parent token, take func(element) error) (within element, err error) {
 	within = element{parent, parent.end, parent.end}
 	if parent.closed {
-		return within, nil, nil
+		return within, nil
 	}
 	depth := walk.depth()
 	for {
 		tag, err := walk.next()
 		if err != nil {
-			return within, nil, err
+			return within, err
 		}
 		if walk.depth() < depth {
 			within.inner, within.until = tag.start, tag.end
-			return within, list, nil
+			return within, nil
 		}
 		if tag.kind != startElement {
 			continue
 		}
 		end, err := walk.skipRows(tag)
 		if err != nil {
-			return within, nil, err
+			return within, err
 		}
 		inner := end.start
 		if tag.closed {
 			inner = end.end
 		}
-		list = append(list, element{tag, inner, end.end})
+		if err := take(element{tag, inner, end.end}); err != nil {
+			return within, err
+		}
 	}
 }
 

@@ -86,7 +86,7 @@ func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, err
 			last = max(last, column)
 			continue
 		}
-		cells, err := cellsOfRow(walk.data, row)
+		cells, err := cellsOfRow(nil, walk.data, row)
 		if err != nil {
 			return 0, err
 		}

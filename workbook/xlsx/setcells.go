@@ -209,7 +209,7 @@ func (s *setting) setRow(row element, number int) error {
 		s.edits = append(s.edits, edit{row.start, row.until, text + "</" + row.prefix + "row>"})
 		return nil
 	}
-	cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
+	cells, err := cellsOfRow(nil, view(s.data[:row.until]), row.token)
 	if err != nil {
 		return s.damaged(err)
 	}
@@ -308,7 +308,7 @@ func (s *setting) handOn(from placedCell, fromRow int, id, area, text string) er
 		if row.name != "row" || row.until <= from.start || !strings.Contains(view(s.data[row.start:row.until]), `si=`) {
 			continue
 		}
-		cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
+		cells, err := cellsOfRow(nil, view(s.data[:row.until]), row.token)
 		if err != nil {
 			return s.damaged(err)
 		}

@@ -162,13 +162,10 @@ func (s *stripping) widths(cols element) ([]edit, error) {
 // rows takes the block's cells out of their rows.
 func (s *stripping) rows(data element) ([]edit, error) {
 	walk := tags{data: view(s.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
-	_, rows, err := childrenOf(&walk, data.token)
-	if err != nil {
-		return nil, err
-	}
-	var edits []edit
+	var edits, ours []edit
+	var cells []placedCell
 	previous, left := 0, 0
-	for _, row := range rows {
+	_, err := eachChild(&walk, data.token, func(row element) (err error) {
 		number := previous + 1
 		if given, ok := row.number("r"); ok {
 			number = given
@@ -176,17 +173,18 @@ func (s *stripping) rows(data element) ([]edit, error) {
 		previous = number
 		left++
 		if number < s.area.FirstRow || number > s.area.LastRow || row.closed {
-			continue
+			return nil
 		}
-		cells, err := cellsOfRow(view(s.data[:row.until]), row.token)
-		if err != nil {
-			return nil, err
+		if cells, err = cellsOfRow(cells[:0], view(s.data[:row.until]), row.token); err != nil {
+			return err
 		}
 		kept := 0
-		var ours []edit
+		ours = ours[:0]
 		for _, cell := range cells {
 			if cell.column < s.area.FirstColumn || cell.column > s.area.LastColumn {
 				kept++
+			} else if last := len(ours) - 1; last >= 0 && ours[last].to == cell.start {
+				ours[last].to = cell.until
 			} else {
 				ours = append(ours, edit{cell.start, cell.until, ""})
 			}
@@ -200,6 +198,10 @@ func (s *stripping) rows(data element) ([]edit, error) {
 		default:
 			edits = append(edits, ours...)
 		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
 	}
 	if s.undo.noRows && left == 0 {
 		return []edit{{data.start, data.until, strings.TrimSuffix(string(s.data[data.start:data.token.end]), ">") + "/>"}}, nil
