@@ -80,6 +80,10 @@ func TestNoFileAtAll(t *testing.T) {
 	says(t, err, "is a folder", "name the workbook in it")
 	_, err = Open(filepath.Join(folder, "fair.xlsx"), OpenOptions{})
 	says(t, err, "there is no file", "check the name")
+	_, err = Open(filepath.Join(folder, strings.Repeat("long", 100)+".xlsx"), OpenOptions{})
+	says(t, err, "its name is longer than a file's can be")
+	_, err = Open(filepath.Join(save(t, "plain.xlsx", []byte("x")), "fair.xlsx"), OpenOptions{})
+	says(t, err, "plain.xlsx is no folder")
 	_, err = Open(os.DevNull, OpenOptions{})
 	says(t, err, "is no file but a device or a pipe", "save the workbook to a file")
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -33,8 +34,12 @@ func readWhole(path string) ([]byte, error) {
 		return nil, fmt.Errorf("there is no file %s: check the name and the folder", path)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return nil, fmt.Errorf("there is no file %s, because its name is longer than a file's can be: check the name", path)
+	case errors.Is(err, syscall.ENOTDIR):
+		return nil, fmt.Errorf("there is no file %s, because %s is no folder: check the name and the folder", path, filepath.Dir(path))
 	case err != nil:
-		return nil, fmt.Errorf("%s can't be read (%w): check the name and the folder", path, err)
+		return nil, fmt.Errorf("%s can't be read (%w): check the name and the folder", path, cause(err))
 	case info.IsDir():
 		return nil, fmt.Errorf("%s is a folder: name the workbook in it", path)
 	case !info.Mode().IsRegular():
