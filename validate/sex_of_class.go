@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,9 +21,8 @@ const (
 func sexOfClass(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
-		unknown := map[string][]*row{}
+		var unknown, otherwise []*row
 		var words []string
-		var otherwise []*row
 		for _, r := range s.Sheets[i].rows {
 			text := strings.TrimSpace(r.ReadingOf(measure.Sex).Value.Text)
 			if r.passed || text == "" || r.Species == "" {
@@ -30,17 +30,17 @@ func sexOfClass(s *checker) []Finding {
 			}
 			switch sex := grading.SexOf(r.Species, text); {
 			case sex == "":
-				if len(unknown[text]) == 0 {
-					words = append(words, text)
+				if !slices.Contains(words, phrase.Quote(text)) {
+					words = append(words, phrase.Quote(text))
 				}
-				unknown[text] = append(unknown[text], r)
+				unknown = append(unknown, r)
 			case !r.Is(measure.Bull) && !r.Is(measure.Bullock) && !r.Is(measure.Cow) && otherSexOf(r, sex) != "":
 				otherwise = append(otherwise, r)
 			}
 		}
-		for _, text := range words {
-			findings = append(findings, s.sexesTogether(sexUnknown, unknown[text], "the sex "+phrase.Quote(text)+
-				" is none that is known, so that a bull, a stag or an old female would not be seen. Write it in full, such as "+sexesInWords(unknown[text][0])+"; otherwise accept as is."))
+		if len(unknown) > 0 {
+			findings = append(findings, s.sexesTogether(sexUnknown, unknown, "the sex "+phrase.JoinOr(phrase.Examples(words, 3))+
+				" is none that is known, so that a bull, a stag or an old female would not be seen. Write it in full, such as "+sexesInWords(unknown[0])+"; otherwise accept as is."))
 		}
 		if len(otherwise) < fewestUnknown {
 			for _, r := range otherwise {

@@ -34,6 +34,7 @@ var conditions = []condition{
 	{measure.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
 	{measure.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
 	{measure.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},
+	{measure.Skinned, validate.Look, regexp.MustCompile(`(?i)\bskinned\b|\bskin(?: was)? (?:off|pulled)\b`), nil},
 	{measure.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
 }
 

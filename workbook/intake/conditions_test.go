@@ -58,6 +58,9 @@ func TestConditionWords(t *testing.T) {
 		{"Insp.", "30 months", ""},
 		{"Insp.", "staggy", "bullock"},
 		{"Insp.", "late stage", ""},
+		{"Insp.", "skinned", "skinned"},
+		{"Insp.", "not skinned", ""},
+		{"Insp.", "thick-skinned", "skinned"}, // asks, and no more
 		{"Insp.", "advanced bone", "hardbone"},
 		{"Insp.", "C bone", "hardbone"},
 		{"Insp.", "B bone", ""},

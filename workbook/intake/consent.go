@@ -69,8 +69,10 @@ var consentWord = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?|consent|r
 var (
 	// asksConsent is a heading that asks for nothing but consent, in whatever words it is answered: "Media release signed (Y/N)".
 	asksConsent = regexp.MustCompile(`(?i)\b(?:consent|permission|publish|publicity|media|releases?|(?:ok(?:ay)?|may|can|allow(?:ed)?) (?:to|we|for) |opt(?:ed)?[ -]?out)|\(? ?y ?/ ?n ?\)?|\?\s*$`)
-	ofPictures  = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?)\b`)
-	ofNames     = regexp.MustCompile(`(?i)\bnames?\b`)
+	// countsConsent is a column of the numbers or days of papers.
+	countsConsent = regexp.MustCompile(`(?i)#|\b(?:number|date|id)\b`)
+	ofPictures    = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?)\b`)
+	ofNames       = regexp.MustCompile(`(?i)\bnames?\b`)
 )
 
 // takeConsent takes a column whose heading speaks of consent for that of the consent, where most of its answers are a yes or a
@@ -100,7 +102,7 @@ func (r *reader) takeConsent(t *table) {
 				inWords++
 			}
 		}
-		if answers > 0 && answers*2 >= filled || asksConsent.MatchString(column.text) && inWords > 0 && (answers+inWords)*2 >= filled {
+		if answers > 0 && answers*2 >= filled || asksConsent.MatchString(column.text) && !countsConsent.MatchString(column.text) && inWords > 0 && (answers+inWords)*2 >= filled {
 			column.meaning = meaning{candidates: []rules.Heading{{Measure: measure.Consent, Text: column.text}}, because: "its words speak of consent, and its values are answers"}
 			names = names || ofNames.MatchString(column.text)
 		}

@@ -41,7 +41,7 @@ var (
 	// anotherNumber is a number that stands by itself, and is part of no date or time.
 	anotherNumber = regexp.MustCompile(`(?:^|[^\d./:-])(\d{1,4}(?:\.\d+)?|\.\d+)(?:[^\d./:-]|[.:-]?(?:\s|$)|$)`)
 	// doubtedName is a comment on a name, a class or a tag that says that it is another.
-	doubtedName = regexp.MustCompile(`(?i)\b(?:really|actually|should|wrong|not (?:his|hers?|theirs?|the)|belongs|swap\w*|switch\w*|changed?|transfer\w*|sister|brother|sibling|check|verify|unsure|not sure)\b|\?\s*$`)
+	doubtedName = regexp.MustCompile(`(?i)\b(?:really|actually|should|wrong|not (?:his|hers?|theirs?|the)|belongs|swap\w*|switch\w*|changed?|transfer\w*|sister|brother|sibling|verify|unsure|not sure)\b|\?\s*$`)
 )
 
 // A comment on a value may say what it should be, or only that it is doubtful.
@@ -125,12 +125,18 @@ func (tr *tableReader) questionByComment(carcass *grading.Carcass, words searche
 	if definition.Kind == measure.KindNumber {
 		for _, found := range anotherNumber.FindAllStringSubmatch(words.text, -1) {
 			number, err := decimal.NewFromString(found[1])
-			another = another || err == nil && !number.Equal(now.Value.Number)
+			another = another || err == nil && !number.Equal(now.Value.Number) && sameSize(number, now.Value.Number)
 		}
 	}
 	if another || saidWrong.MatchString(words.text) || doubtWord.MatchString(words.text) {
 		tr.questionValue(carcass, words, id, "")
 	}
+}
+
+// sameSize reports whether a number may be another value of the same thing: half as much to twice as much.
+func sameSize(number, value decimal.Decimal) bool {
+	two := decimal.NewFromInt(2)
+	return number.Mul(two).GreaterThanOrEqual(value) && number.LessThanOrEqual(value.Mul(two))
 }
 
 // measuredAt gives the measure that was read from a cell.

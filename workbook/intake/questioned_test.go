@@ -33,6 +33,10 @@ func TestCommentsQuestionValues(t *testing.T) {
 		{"less 6 lb shroud", 2, "look B2 754"},
 		{"other scale said 770", 2, "look B2 "},
 		{"760 it is", 2, ""},
+		{"3 readings, avg", 2, ""},
+		{"380", 2, "look B2 "}, // half of it
+		{"379", 2, ""},
+		{"check picked up", 1, ""},
 		{"Jim: ok", 2, ""},
 		{"seen 8/14, 9:30", 2, ""},
 		{"this is really 103", 1, "look A2 "},
@@ -82,6 +86,7 @@ func TestConsentInOtherWords(t *testing.T) {
 		{"Publicity", "ask mom", "ask dad", "Y", "consent=? consent=? consent=yes"},
 		{"Photo taken by", "Ann", "Bob", "Cy", ""},
 		{"Release date", "8/1", "8/2", "8/3", ""},
+		{"Media paper #", "R-12", "R-13", "R-14", ""},
 	}
 	for _, test := range tests {
 		read := readSheets(t, Options{Species: rules.Beef}, sheetOf("Steers", "Tag|HCW|Fat|"+test.heading+"\n101|760|.45|"+test.first+"\n102|805|.4|"+test.second+"\n103|790|.4|"+test.third))
@@ -151,6 +156,7 @@ func TestHeadingComments(t *testing.T) {
 	}{
 		{"HCW", "all weights cold!", true},
 		{"HCW", "hot carcass weight", false},
+		{"HCW", "weight in pounds", false},
 		{"Carcass wt", "hot", true},
 		{"HCW", "from the plant's ticket", false},
 		{"HCW", "weights in kg", true},

@@ -383,6 +383,7 @@ func (tr *tableReader) titleOrNote(index int, filled []xlsx.Cell) {
 			tr.units.weights = weights
 		}
 	}
+	tr.askNote(text, line, filled)
 	tr.pass(line, filled, "a note")
 	tr.ended = tr.ended || tr.lastAnimal > 0 && line.number > tr.lastAnimal+1
 }

@@ -105,7 +105,11 @@ func (tr *tableReader) askHeadingComments() {
 			weights := statedWeights(text)
 			unit := unitInTitle.FindString(text)
 			written, known := readUnit(unit)
-			other := known && heading.meaning.unit != written.unit && unitSpeech.MatchString(text)
+			own := heading.meaning.unit
+			if definition, ok := measure.Define(heading.meaning.candidates[0].Measure); ok && own == "" {
+				own = definition.Unit
+			}
+			other := known && own != written.unit && unitSpeech.MatchString(text)
 			if !other && !(weights != "" && heading.meaning.is(carcassWeights...) && weights != statedWeights(heading.text)) &&
 				!saidWrong.MatchString(text) && !takenOff.MatchString(text) {
 				continue

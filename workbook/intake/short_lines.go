@@ -70,6 +70,28 @@ func (tr *tableReader) askShortLine(text string, row *line, filled []xlsx.Cell) 
 	})
 }
 
+var tagInNote = regexp.MustCompile(`(?i)(?:\btags?|#)[ :.#]*([\w-]+)`)
+
+// askNote asks about a note that names an animal's tag and says of it what its own line would be asked about: a condition, or
+// that its name is not to be published.
+func (tr *tableReader) askNote(text string, row *line, filled []xlsx.Cell) {
+	if !againstConsent.MatchString(text) && !slices.ContainsFunc(conditionsNamed(text), func(named condition) bool { return named.measure != measure.Tag }) {
+		return
+	}
+	for _, found := range tagInNote.FindAllStringSubmatch(text, -1) {
+		for _, animal := range tr.animals {
+			if sameTag(animal.Tag) != sameTag(found[1]) {
+				continue
+			}
+			tr.find(validate.Finding{
+				Level: validate.Look, Code: "note about an animal", At: tr.table.page.place(position{row.number, filled[0].Column}), Read: text, Carcass: animal.Carcass,
+				Message: fmt.Sprintf("The note %s speaks of tag %s, and notes are not read. Write what it says on the animal's own line, or accept as is.", phrase.Quote(text), animal.Tag),
+			})
+			return
+		}
+	}
+}
+
 var outWords = regexp.MustCompile(`(?i)^\W*(?:disqual|DQ|scratch|withdraw|no[ -]?shows?\b|condemn|retain|not (?:entered|competing|eligible)|ineligible|did not|non[- ]?(?:qualif|compet))`)
 
 // keepsOut reports whether a line says that the carcasses below it do not count: "DISQUALIFIED".

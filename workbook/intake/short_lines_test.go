@@ -49,3 +49,25 @@ func TestShortLines(t *testing.T) {
 		}
 	}
 }
+
+// TestNotesAboutAnimals holds which notes below a table are asked about: those that name an animal's tag and a condition, or
+// speak against publishing its name.
+func TestNotesAboutAnimals(t *testing.T) {
+	for text, asked := range map[string]bool{
+		"* tag 11 was a dark cutter":                 true,
+		"* tag 11 no name in the paper":              true,
+		"#11 retained":                               true,
+		"* tag 11 was a nice one":                    false,
+		"* tag 99 was a dark cutter":                 false,
+		"* dark cutters lose 11 dollars":             false,
+		"Cattle were tagged; tag 11 not dark at all": false,
+	} {
+		found := false
+		for _, finding := range readSheets(t, Options{}, sheetOf("Steers", "Tag|HCW|Fat|KPH\n11|812|.45|2\n12|801|.4|2\n\n"+text)).Findings {
+			found = found || finding.Code == "note about an animal"
+		}
+		if found != asked {
+			t.Errorf("%q: asked is %v", text, found)
+		}
+	}
+}
