@@ -56,7 +56,7 @@ func (at sheetReferences) Range(name string) string {
 type recalculationBook struct {
 	file   *excelize.File
 	sheet  string
-	plan   *Method
+	method *Method
 	grid   GridSheet
 	inputs map[measure.ID]string
 	column map[measure.ID]string
@@ -78,7 +78,7 @@ func columnLetters(number int) string {
 
 func newRecalculationBook(t *testing.T, file *excelize.File, sheet string, method *Method, grid GridSheet) *recalculationBook {
 	t.Helper()
-	book := &recalculationBook{file: file, sheet: sheet, plan: method, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
+	book := &recalculationBook{file: file, sheet: sheet, method: method, grid: grid, inputs: map[measure.ID]string{}, column: map[measure.ID]string{}}
 	for at, id := range Inputs(method.Species, method.Basis) {
 		book.inputs[id] = columnLetters(at + 1)
 	}
@@ -108,7 +108,7 @@ func (b *recalculationBook) add(t *testing.T, graded *Graded) {
 			t.Fatal(err)
 		}
 	}
-	for _, column := range allColumns(b.plan) {
+	for _, column := range allColumns(b.method) {
 		if formula, ok := graded.Formula(column.Measure, at); ok {
 			if err := b.file.SetCellFormula(b.sheet, at.Column(column.Measure), formula); err != nil {
 				t.Fatal(err)
@@ -197,7 +197,7 @@ func (b *recalculationBook) compare(t *testing.T, back *excelize.File) (cells, m
 	}
 	faults := 0
 	for at, graded := range b.graded {
-		for _, column := range allColumns(b.plan) {
+		for _, column := range allColumns(b.method) {
 			number, err := excelize.ColumnNameToNumber(b.column[column.Measure])
 			if err != nil {
 				t.Fatal(err)

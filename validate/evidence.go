@@ -391,7 +391,7 @@ func (m *sheetModel) anyValue(r *modelRow, x []float64, j int) float64 {
 		of, under = &r.group.to[j], c.slope*m.columns[c.under].figure(x[c.under])
 	}
 	step := math.Max(c.step, c.finest)
-	low, high := of.middle+under-3.5*of.spread, of.middle+under+3.5*of.spread
+	low, high := of.middle+under-3.5*of.deviation, of.middle+under+3.5*of.deviation
 	if c.log {
 		low, high = math.Exp(low), math.Exp(high)
 	}

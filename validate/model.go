@@ -18,8 +18,8 @@ const (
 // bell is what is usual of a figure among one group of animals: a middle, a spread and how heavy the tails are. The fewer
 // animals it comes of, the heavier.
 type bell struct {
-	middle, spread, tail float64
-	peak                 float64 // the logarithm of the density at the middle
+	middle, deviation, tail float64
+	peak                    float64 // the logarithm of the density at the middle
 }
 
 func newBell(middle, deviation, animals float64) bell {
@@ -31,7 +31,7 @@ func newBell(middle, deviation, animals float64) bell {
 
 // density is the logarithm of Student's density.
 func (b *bell) density(figure float64) float64 {
-	away := (figure - b.middle) / b.spread
+	away := (figure - b.middle) / b.deviation
 	return b.peak - (b.tail+1)/2*math.Log(1+away*away/b.tail)
 }
 
@@ -42,17 +42,17 @@ const fewestToFit = 3
 func fitted(figures []float64, toward bell) bell {
 	count := float64(len(figures))
 	if count < fewestToFit {
-		return newBell(toward.middle, toward.spread*math.Sqrt2, 0)
+		return newBell(toward.middle, toward.deviation*math.Sqrt2, 0)
 	}
 	middle := median(figures)
 	deviation := spreadAbout(middle, figures)
-	limit := 2.5 * math.Max(deviation, toward.spread/2)
+	limit := 2.5 * math.Max(deviation, toward.deviation/2)
 	sum := 0.0
 	for _, figure := range figures {
 		away := math.Min(math.Abs(figure-middle), limit)
 		sum += away * away
 	}
-	square := (sum + animalsForSpread*toward.spread*toward.spread) / (count + animalsForSpread)
+	square := (sum + animalsForSpread*toward.deviation*toward.deviation) / (count + animalsForSpread)
 	share := animalsForMiddle / (count + animalsForMiddle)
 	return newBell(middle*(1-share)+toward.middle*share, math.Sqrt(square*(1+share)), count)
 }
@@ -431,7 +431,7 @@ func (m *sheetModel) fitGroup(rows []*modelRow, toward *group) *group {
 			g.size[j]++
 			alone = append(alone, r.as[j])
 			if c.under >= 0 && has(r.x[c.under]) && m.possible(c.under, r.x[c.under]) {
-				if figure := r.as[j] - c.slope*r.as[c.under]; math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.spread {
+				if figure := r.as[j] - c.slope*r.as[c.under]; math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.deviation {
 					to = append(to, figure)
 				}
 			}

@@ -110,7 +110,7 @@ func (o *ownModel) fitTo(list []*ownReading) {
 		for _, part := range [][]*ownReading{list[:len(list)/2], list[len(list)/2:]} {
 			exact, about := o.fit(part)
 			o.exact = o.exact || exact
-			if about.spread < o.about.spread {
+			if about.deviation < o.about.deviation {
 				o.about = about
 			}
 		}
@@ -160,7 +160,7 @@ func (o *ownModel) otherwise() bool {
 		return false
 	}
 	most := mostApart[o.of.computed]
-	return o.about.spread == 0 || o.about.spread > most || math.Abs(o.about.middle) > most
+	return o.about.deviation == 0 || o.about.deviation > most || math.Abs(o.about.middle) > most
 }
 
 // mostApart is how far, and with what spread, a plant's own figure may lie from the computed one and still be of the same

@@ -82,7 +82,7 @@ func (s *checker) musclingOf(class []*row, score musclingScore) []Finding {
 	var findings []Finding
 	for i, r := range rows {
 		away := apart[i] - usual.middle
-		if math.Abs(away) < math.Max(thirdsForMuscling, spreadsForMuscling*usual.spread) || borneOut(r, score, scores[i]) {
+		if math.Abs(away) < math.Max(thirdsForMuscling, spreadsForMuscling*usual.deviation) || borneOut(r, score, scores[i]) {
 			continue
 		}
 		findings = append(findings, s.musclingFinding(r, score, away < 0, len(rows), func(meant float64) bool {

@@ -85,7 +85,7 @@ func (o *ownModel) closerThan(other *ownModel) bool {
 	if o.exact != other.exact {
 		return o.exact
 	}
-	return !o.exact && !o.otherwise() && (other.otherwise() || o.about.spread < other.about.spread)
+	return !o.exact && !o.otherwise() && (other.otherwise() || o.about.deviation < other.about.deviation)
 }
 
 // saysOf is what a figure says of its row: the logarithm of its density.

@@ -39,7 +39,7 @@ func (o *ownModel) throughout(at rules.Place) Finding {
 	name := o.of.computed.String()
 	if !o.otherwise() {
 		finding := Finding{Level: Note, Code: "sheet's own " + name + " lies about the computed one", At: at, Measure: o.of.sheet}
-		return finding.say("the sheet's own " + name + " lies about the computed one with a spread of " + strconv.FormatFloat(o.about.spread, 'f', 2, 64) +
+		return finding.say("the sheet's own " + name + " lies about the computed one with a spread of " + strconv.FormatFloat(o.about.deviation, 'f', 2, 64) +
 			", as one from a camera or from unrounded measures does. Single carcasses are held to that spread.")
 	}
 	finding := Finding{Level: Look, Code: "sheet's own " + name + " disagrees throughout", At: at, Measure: o.of.sheet}

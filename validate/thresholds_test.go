@@ -244,11 +244,11 @@ func TestWhenOwnFiguresAreExact(t *testing.T) {
 		}
 	}
 	for deviation, otherwise := range map[float64]bool{0.44: false, 0.46: true} {
-		own.about = bell{spread: deviation}
+		own.about = bell{deviation: deviation}
 		if own.otherwise() != otherwise {
 			t.Errorf("a spread of %v is otherwise: %v", deviation, own.otherwise())
 		}
-		own.about = bell{middle: deviation, spread: 0.1}
+		own.about = bell{middle: deviation, deviation: 0.1}
 		if own.otherwise() != otherwise {
 			t.Errorf("%v apart is otherwise: %v", deviation, own.otherwise())
 		}

@@ -81,7 +81,7 @@ func (c limitedClass) sumOf(id measure.ID) (sum figureSum, ok bool) {
 
 // onlyWay gives the expression of a figure that is always computed in the same way.
 func (c limitedClass) onlyWay(id measure.ID) (of grading.Expression, ok bool) {
-	definition, _ := c.plan.Define(id)
+	definition, _ := c.method.Define(id)
 	if definition == nil {
 		return nil, false
 	}

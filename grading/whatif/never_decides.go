@@ -105,8 +105,8 @@ func leastOf(limits []eligibilityLimit, so func([]eligibilityLimit) bool) []elig
 // limitedClass is one class of the rulebook, for one species and basis.
 type limitedClass struct {
 	placing.Entries
-	book *rules.Rulebook
-	plan *grading.Method
+	book   *rules.Rulebook
+	method *grading.Method
 }
 
 // limitedClasses gives every class for every species and basis it takes.

@@ -20,7 +20,7 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 	measures := measuresRange(own)
 	for _, table := range tables {
 		sheet := rulebookSheet{table: table, tab: kit.InputTab, name: table.Name, measures: measures}
-		sheet.plan, _ = rules.LayoutOf(table.Name)
+		sheet.layout, _ = rules.LayoutOf(table.Name)
 		if table.Name == rules.MeasuresTable {
 			sheet.listed = listedMeasures()
 		}
@@ -33,7 +33,7 @@ func fillRulebook(make kit.SheetMaker, look *kit.Look, tables []rules.Table) err
 
 // rulebookSheet is one table on its way to a sheet.
 type rulebookSheet struct {
-	plan     rules.TableLayout
+	layout   rules.TableLayout
 	table    rules.Table
 	name     string
 	tab      string
@@ -52,7 +52,7 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	widths := s.widths()
 	lines := s.lines()
 	printed := len(widths)
-	if s.plan.Name == rules.MeasuresTable && len(lines) == 0 {
+	if s.layout.Name == rules.MeasuresTable && len(lines) == 0 {
 		printed = listedColumns // the others are for measures that a board declares
 	}
 	p := kit.OpenPage(make, look, kit.PageSetup{
@@ -61,7 +61,7 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 		RepeatFrom: HeadingRow, RepeatTo: HeadingRow, FreezeRows: HeadingRow,
 	})
 	p.WriteHigh(24, kit.Entry{Value: intake.RulebookTitle(s.table.Name), Style: kit.Style{Role: kit.Title}})
-	p.Across(s.plan.Purpose, kit.Note, 1, printed)
+	p.Across(s.layout.Purpose, kit.Note, 1, printed)
 	p.Skip(1)
 	p.Write(s.headingEntries()...)
 	for _, line := range lines {
@@ -70,7 +70,7 @@ func (s rulebookSheet) Write(make kit.SheetMaker, look *kit.Look) error {
 	for _, line := range s.listed {
 		p.Write(s.listedEntries(line)...)
 	}
-	for range spareLines(s.plan.Name) {
+	for range spareLines(s.layout.Name) {
 		p.Write(s.entries(nil)...)
 	}
 	if printed < len(widths) {

@@ -15,8 +15,8 @@ const choiceLines = 300
 // addChoices gives the cells that have few right answers a drop-down, and each heading a note that says what its column
 // means when the heading is selected.
 func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
-	first, last := HeadingRow+1, HeadingRow+max(choiceLines, lines+spareLines(s.plan.Name))
-	for number, column := range s.plan.Columns {
+	first, last := HeadingRow+1, HeadingRow+max(choiceLines, lines+spareLines(s.layout.Name))
+	for number, column := range s.layout.Columns {
 		s.explain(p, address.Cell(number+1, HeadingRow), column)
 		span := address.Span(number+1, first, number+1, last)
 		switch column.Holds {
@@ -30,7 +30,7 @@ func (s rulebookSheet) addChoices(p *kit.Page, lines int) {
 			s.suggest(p, span, s.measures)
 		}
 	}
-	if s.plan.Name == rules.SettingsTable {
+	if s.layout.Name == rules.SettingsTable {
 		s.chooseSettings(p)
 	}
 }

@@ -74,7 +74,7 @@ func listedMeasures() (lines [][]string) {
 // listedEntries are the cells of a line that only lists.
 func (s rulebookSheet) listedEntries(line []string) (entries []kit.Entry) {
 	for number, text := range line {
-		style := kit.Style{Role: kit.Body, Wrap: true, Align: alignOf(s.plan.Columns[number])}
+		style := kit.Style{Role: kit.Body, Wrap: true, Align: alignOf(s.layout.Columns[number])}
 		if number == 0 {
 			style.Role = kit.Strong
 		}

@@ -36,7 +36,7 @@ const (
 
 func (s rulebookSheet) Headings() []string {
 	var headings []string
-	for _, column := range s.plan.Columns {
+	for _, column := range s.layout.Columns {
 		headings = append(headings, column.Heading)
 	}
 	if s.explained() {
@@ -46,18 +46,18 @@ func (s rulebookSheet) Headings() []string {
 }
 
 // explained reports whether each line has its meaning beside it.
-func (s rulebookSheet) explained() bool { return s.plan.Name == rules.SettingsTable }
+func (s rulebookSheet) explained() bool { return s.layout.Name == rules.SettingsTable }
 
 func (s rulebookSheet) widths() []float64 {
 	var widths []float64
 	for _, heading := range s.Headings() {
 		width, found := rulebookWidths[heading]
 		switch {
-		case s.plan.Name == rules.MeasuresTable && measuresWidths[heading] > 0:
+		case s.layout.Name == rules.MeasuresTable && measuresWidths[heading] > 0:
 			width = measuresWidths[heading]
 		case !found:
 			width = defaultRulebookWidth
-		case heading == "Source" && (s.plan.Name == rules.HeadingsTable || s.plan.Name == rules.RankingTable || s.plan.Name == rules.EligibilityTable):
+		case heading == "Source" && (s.layout.Name == rules.HeadingsTable || s.layout.Name == rules.RankingTable || s.layout.Name == rules.EligibilityTable):
 			width = narrowSource
 		}
 		widths = append(widths, width)
@@ -76,9 +76,9 @@ func (s rulebookSheet) lines() [][]string {
 	}
 	var lines [][]string
 	for _, row := range s.table.Rows[1:] {
-		line := make([]string, len(s.plan.Columns))
+		line := make([]string, len(s.layout.Columns))
 		filled := false
-		for number, column := range s.plan.Columns {
+		for number, column := range s.layout.Columns {
 			if from, found := at[strings.ToLower(column.Heading)]; found && from < len(row) {
 				line[number] = strings.TrimSpace(row[from].Text)
 				filled = filled || line[number] != ""
@@ -94,7 +94,7 @@ func (s rulebookSheet) lines() [][]string {
 // entries are the cells of one line; nil is a line to be filled in.
 func (s rulebookSheet) entries(line []string) []kit.Entry {
 	var entries []kit.Entry
-	for number, column := range s.plan.Columns {
+	for number, column := range s.layout.Columns {
 		text := ""
 		if line != nil {
 			text = line[number]
@@ -142,7 +142,7 @@ func (s rulebookSheet) headingEntries() []kit.Entry {
 	for _, text := range s.Headings() {
 		entries = append(entries, kit.Entry{Value: text, Style: kit.Style{Role: kit.Heading, Wrap: true}})
 	}
-	for number, column := range s.plan.Columns {
+	for number, column := range s.layout.Columns {
 		entries[number].Style.Align = alignOf(column)
 	}
 	return entries
@@ -171,7 +171,7 @@ func rulebookFormat(column rules.Column, line []string) string {
 
 // hasNoBand reports whether a cell says nothing on its line: a quality or condition line of the grid has no band.
 func (s rulebookSheet) hasNoBand(column rules.Column, line []string) bool {
-	if s.plan.Name != rules.GridTable || line == nil || line[1] == string(rules.YieldPart) || line[1] == string(rules.WeightPart) {
+	if s.layout.Name != rules.GridTable || line == nil || line[1] == string(rules.YieldPart) || line[1] == string(rules.WeightPart) {
 		return false
 	}
 	switch column.Heading {
