@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/workbook/sheets/sheetstest"
 	"railbook/workbook/xlsx"
 )
 
@@ -155,6 +156,38 @@ func TestEveryDocumentPrints(t *testing.T) {
 	}
 }
 
+// A spreadsheet program that prints the whole workbook prints the Judge review sheet too, which is filled in by hand: its question
+// and its answer on pages side by side, in type of nine points and more.
+func TestTheJudgeReviewPrintsInReadableType(t *testing.T) {
+	if os.Getenv("RAILBOOK_LONG") == "" {
+		t.Skip("starts LibreOffice: set RAILBOOK_LONG=1")
+	}
+	for _, tool := range []string{"soffice", "pdftotext"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			toolMissing(t, tool)
+			t.SkipNow()
+		}
+	}
+	var printed int
+	for _, page := range pagesOfPDF(t, sheetstest.Resaved(t, gradedDemo(t, "fair"), "pdf")) {
+		if page.sheet != "Judge review" {
+			continue
+		}
+		printed++
+		for _, word := range page.words {
+			if word.size() < 8.95 {
+				t.Errorf("page %d: %q is in type of %.1f points", printed, word.text, word.size())
+			}
+		}
+		if pairs := page.collisions(); len(pairs) > 0 {
+			t.Errorf("page %d: text runs into other text: %q", printed, pairs[:min(len(pairs), 5)])
+		}
+	}
+	if printed == 0 {
+		t.Error("no page of it was printed")
+	}
+}
+
 // document is a workbook that is printed.
 type document struct {
 	path  string
@@ -163,7 +196,7 @@ type document struct {
 }
 
 // posted are the sheets of results that are posted, filled in or spoken from.
-var posted = []string{"Placings", "Judge print", "Draft reasons"}
+var posted = []string{"Placings", "Judge print", "Draft reasons", "Summary"}
 
 func (d document) hold(t *testing.T, pages []printedPage) {
 	const smallest, tolerance, edge, fewestWords = 9.0, 0.05, 18.0, 20

@@ -73,11 +73,11 @@ func (p *Writer) writeReview() error {
 	page := p.open(kit.PageSetup{
 		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
 		Widths: widths, Hidden: hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
-		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
+		Landscape: true, PagesWide: 2, RepeatColumns: reviewTag, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
 		Protected: true, Tab: kit.InputTab,
 	})
 	page.Across(p.whatToFillIn("Fill in the tinted, bordered cells: accept as is, correct to a value (the value alone will do), or leave out; where two cells look exchanged, exchange. "+
-		"To take a decision back, clear its cells: the data say again what the plant wrote. Save the workbook and grade it again."), kit.Note, 1, reviewVisible)
+		"To take a decision back, clear its cells: the data say again what the plant wrote. Save the workbook and grade it again."), kit.Note, 1, reviewHint) // the columns for the answer are printed on a page to the right
 	p.writeForAllRows(page)
 	page.Headings(append([]string{
 		record.ClassColumn, record.TagColumn, "Level", "Where", record.MeasureColumn, "Was read", "What is wrong", record.LikelyColumn,

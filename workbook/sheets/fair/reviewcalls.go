@@ -24,7 +24,7 @@ func (p *Writer) writeCalls(page *kit.Page, limits *reviewLimits) {
 	page.Skip(1)
 	page.Across("The judge's own calls", kit.Band, 1, reviewVisible)
 	page.Across("Give a quality grade or a dark-cutter lowering of your own, break a tie that the rule leaves to you, or overrule a place "+
-		"(a reason is needed and is printed). Class and tag say which carcass.", kit.Note, 1, reviewVisible)
+		"(a reason is needed and is printed). Class and tag say which carcass.", kit.Note, 1, reviewHint)
 	calls := p.calls()
 	for range callRows {
 		calls = append(calls, call{kind: record.CallRow})

@@ -17,7 +17,7 @@ const (
 	summaryColumns = 11
 
 	// So wide that the sheet is printed at nine points and more.
-	summaryNames   = 26.0
+	summaryNames   = 19.0 // so that a page is printed in type of nine points
 	summaryFigures = 9.4
 )
 
