@@ -58,6 +58,7 @@ var questionOf = map[string]func(asking) string{
 		}
 		return withHint("Is %s the chilled weight in place of the hot one?")(of)
 	},
+	"comment on a heading":     theirs("A comment on this heading says how its values are to be taken. Does it hold for every value below it?"),
 	"remark questions a value": withHint("A remark on this carcass reads: %s. What is the value to be?"),
 	"areas disagree":           theirs("The area that is written and the one by the dots counted do not agree. What is the area?"),
 	"condition named":          theirs("A remark says %s. Is the carcass so marked?"),
@@ -107,7 +108,7 @@ var questionOf = map[string]func(asking) string{
 
 // officeAlone are the codes that are no question for a plant.
 var officeAlone = []string{
-	"class missing", "class of several sheets", "class same as above", "class differs from the roster", "ditto signs", "consent unclear", "exhibitor to be settled",
+	"class missing", "class of several sheets", "class same as above", "class differs from the roster", "ditto signs", "consent unclear", "words against consent", "note about an animal", "exhibitor to be settled",
 	"two sheets of the same carcasses", "set aside", "heading not recognised", "mapped heading not found", "column not read", "species unclear",
 	"second entry incomplete", "fair and live weight disagree", "fair and live weight disagree throughout", "start weight not below the final weight",
 	"carcass condemned", "carcass retained", "colours have a meaning",
