@@ -176,6 +176,14 @@ func TestMarksAndDates(t *testing.T) {
 			t.Errorf("mark %q: %q, want %q", text, got, want)
 		}
 	}
+	for text, hint := range map[string]string{"1/3": "yes", "2/3 grade": "yes", "4/3": "", "maybe": ""} { // how far, where yes or no is asked
+		if got := asked(t, measure.DarkCutter, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: text}); got.hint != hint || got.problem == "" {
+			t.Errorf("mark %q: likely %q (%s), want %q", text, got.hint, got.problem, hint)
+		}
+	}
+	if got := asked(t, measure.Trimmed, "").read(xlsx.Cell{Kind: xlsx.Text, Raw: "1/3"}); got.hint != "" {
+		t.Errorf("a trimmed carcass is lowered by nothing: %q", got.hint)
+	}
 	for text, want := range map[string]string{
 		"2025-06-30": "2025-06-30", "6/30/2025": "2025-06-30", "6/30/25": "2025-06-30", "30/6/2025": "2025-06-30",
 		"June 30, 2025": "2025-06-30", "30 Jun 2025": "2025-06-30", "Mon 6/30/2025": "2025-06-30", "30-Jun-25": "2025-06-30",
