@@ -1,6 +1,8 @@
 package validate
 
 import (
+	"slices"
+
 	"railbook/rules/measure"
 )
 
@@ -13,13 +15,17 @@ func missingClass(s *checker) []Finding {
 		if !classed(rows) {
 			continue
 		}
+		where := " in a column headed Class"
+		if slices.ContainsFunc(rows, func(r *row) bool { return r.ReadingOf(measure.ClassName).Place.Sheet == r.Place.Sheet }) {
+			where = ""
+		}
 		for _, r := range rows {
 			if r.Class != "" || r.ReadingOf(measure.ClassName).Unreadable {
 				continue
 			}
 			finding := s.about(Hold, "class missing", r, measure.ClassName)
 			finding.At = s.cellFor(r, measure.ClassName)
-			findings = append(findings, finding.say("this carcass has no class, though others of the sheet have one. Write its class, "+
+			findings = append(findings, finding.say("this carcass has no class, though others of the sheet have one. Write its class"+where+", "+
 				"or leave the carcass out in the Judge review sheet."))
 		}
 	}

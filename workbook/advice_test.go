@@ -75,7 +75,23 @@ var advices = []advice{
 			}
 		}), a.sheet.options
 	}},
-	{regexp.MustCompile(`It may be |[Cc]orrect (?:the cell|the wrong one|both cells|it to the other|the other)|before correcting both tags|[Tt]ype (?:the|it|its)|[Ff]ill in the cell|[Ww]rite (?:its (?:tag|class)|it (?:out|in|as)|a number from|0, 1/3)`), func(a *advised, _ []string) (string, Options) {
+	{regexp.MustCompile(`Write it into the heading \(such as "(Chilled weight)"`), func(a *advised, found []string) (string, Options) {
+		path := a.typed(map[rules.Place]string{a.finding.At: found[1]})
+		parts := partsOfFile(a.t, path)
+		for name := range parts {
+			if strings.Contains(name, "comments") {
+				parts[name] = strings.ReplaceAll(parts[name], a.finding.Read, "") // the comment is taken off
+			}
+		}
+		if err := os.WriteFile(path, packageOf(a.t, parts), 0o600); err != nil {
+			a.t.Fatal(err)
+		}
+		return path, a.sheet.options
+	}},
+	{regexp.MustCompile(`Write its class in a column headed (Class)`), func(a *advised, found []string) (string, Options) {
+		return a.typed(a.beside(a.finding.Carcass, measure.ClassName, found[1], a.soundValue(measure.ClassName))), a.sheet.options
+	}},
+	{regexp.MustCompile(`It may be |[Cc]orrect (?:the cell|the wrong one|both cells|it to the other|the other)|before correcting both tags|[Tt]ype (?:the|it|its)|[Ff]ill in the cell|[Ww]rite (?:its (?:tag|class,)|it (?:out|in |as)|a number from|0, 1/3)`), func(a *advised, _ []string) (string, Options) {
 		return a.typed(a.rightValues()), a.sheet.options
 	}},
 	{regexp.MustCompile(`open the workbook in a spreadsheet program, save it`), func(a *advised, _ []string) (string, Options) {

@@ -33,13 +33,15 @@ func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 		}
 		sentences = append(sentences, start+move.Change()+". It reaches "+move.ReachedWords()+", "+move.WorthWords()+".")
 	}
-	met, far, missed := besideTargets(g, doubted)
+	met, beyond, far, missed := besideTargets(g, doubted)
 	if len(met) > 0 {
 		sentences = append(sentences, "Aims met: "+phrase.JoinAnd(met)+".")
 	}
 	switch {
 	case missed > 0 && len(telling) == 0 && far.measure != measure.None:
 		sentences = append(sentences, far.sentence())
+	case missed == 0 && len(met) > 0 && len(telling) == 0 && len(doubted) == 0 && len(beyond) > 0:
+		sentences = append(sentences, "Past its aim on the good side: "+phrase.JoinAnd(beyond)+". More of the same is a good plan.")
 	case missed == 0 && len(met) > 0 && len(telling) == 0 && len(doubted) == 0:
 		sentences = append(sentences, "Every aim is met. More of the same is a good plan.")
 	}
@@ -83,20 +85,23 @@ func (o offTarget) sentence() string {
 // mostPraised is how many measures a sentence of what is on target names.
 const mostPraised = 3
 
-// besideTargets gives the measures that meet their targets, in the rulebook's order, the one that lies furthest from its
-// own for its size, and how many miss theirs. Those that rest on a doubted measure are left out.
-func besideTargets(g *grading.Graded, doubted []measure.ID) (met []string, far offTarget, missed int) {
+// besideTargets gives the measures that meet their targets and those that lie past them on the good side, in the rulebook's
+// order, the one that lies furthest from its own for its size, and how many miss theirs. Those that rest on a doubted measure
+// are left out.
+func besideTargets(g *grading.Graded, doubted []measure.ID) (met, beyond []string, far offTarget, missed int) {
 	for _, target := range g.Book.Targets {
 		value, ok := g.Figure(target.Measure)
 		if target.Species != g.Species || !ok || g.RestsOn(target.Measure, doubted...) {
 			continue
 		}
 		off, outside := outsideTarget(targetFor(g, target), value.Number)
+		said := fmt.Sprintf("%s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number))
 		switch {
 		case outside && beyondGood(target.Measure, off.above):
+			beyond = append(beyond, said)
 		case !outside:
 			if len(met) < mostPraised {
-				met = append(met, fmt.Sprintf("%s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number)))
+				met = append(met, said)
 			}
 		default:
 			missed++
@@ -105,7 +110,7 @@ func besideTargets(g *grading.Graded, doubted []measure.ID) (met []string, far o
 			}
 		}
 	}
-	return met, far, missed
+	return met, beyond, far, missed
 }
 
 // Aim gives the rulebook's target for a measure of this carcass, its bounds grown with the carcass's weight; ok is false

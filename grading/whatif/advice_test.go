@@ -132,3 +132,19 @@ func TestNoAdviceLeavesAnAimForNothing(t *testing.T) {
 		}
 	}
 }
+
+// A hog with less fat than its aim begins at has passed the aim, not met it; no card says that every aim is met then.
+func TestEveryAimIsMetOnlyWhereItIs(t *testing.T) {
+	for fat, want := range map[string]string{
+		".42": "Past its aim on the good side: tenth-rib fat (0.42 in).", ".60": "Every aim is met.", ".59": "Past its aim on the good side: tenth-rib fat (0.59 in).",
+	} {
+		carcass := &grading.Carcass{Species: rules.Swine}
+		for name, number := range map[string]string{"hot carcass weight": "200", "tenth-rib fat": fat, "loin muscle area": "7.5", "lean color": "3"} {
+			carcass.SetReading(measure.Standard().ByName(name), grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(number))})
+		}
+		graded := grading.Grade(carcass, rules.Default())
+		if got := strings.Join(Advice(graded, nil), " "); !strings.Contains(got, want) {
+			t.Errorf("%s in: %s", fat, got)
+		}
+	}
+}

@@ -116,7 +116,7 @@ func (tr *tableReader) askHeadingComments() {
 			}
 			tr.find(validate.Finding{
 				Level: validate.Look, Code: "comment on a heading", At: tr.table.page.place(comment.at), Read: text,
-				Message: fmt.Sprintf("The comment on the heading %s, %s, says how the values below it are to be taken, and they were not read by it. Write it into the heading (as hot, chilled, kg or mm) and take the comment off, or correct the values; or accept as is.",
+				Message: fmt.Sprintf("The comment on the heading %s, %s, says how the values below it are to be taken, and they were not read by it. Write it into the heading (such as \"Chilled weight\", or a unit) and take the comment off, or correct the values; or accept as is.",
 					phrase.Quote(heading.text), phrase.Quote(text)),
 			})
 		}
