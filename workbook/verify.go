@@ -320,13 +320,27 @@ func (j *job) describe(line lineDifference) Difference {
 	}
 	switch {
 	case line.was.Kind == "":
-		difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, sealed.Value)
+		difference.Message = fmt.Sprintf("%s was not there when signed and is now %q.", about, saidValue(sealed))
 	case line.now.Kind == "":
-		difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, sealed.Value)
+		difference.Message = fmt.Sprintf("%s was %q when signed and is gone.", about, saidValue(sealed))
 	default:
-		difference.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, line.was.Value, line.now.Value)
+		difference.Message = fmt.Sprintf("%s was %q when signed and is now %q.", about, saidValue(line.was), saidValue(line.now))
 	}
 	return difference
+}
+
+// saidValue is the value of a line as a person reads it: of a decision or a ruling only the parts that say something.
+func saidValue(line record.SealedLine) string {
+	if line.Kind != record.DecisionLine && line.Kind != record.RulingLine {
+		return line.Value
+	}
+	var said []string
+	for part := range strings.SplitSeq(line.Value, "|") {
+		if part = strings.TrimSpace(part); part != "" && part != "was" {
+			said = append(said, part)
+		}
+	}
+	return strings.Join(said, ", ")
 }
 
 // placeOf finds the cell a sealed line speaks of: where it stands now, else where it stood.
