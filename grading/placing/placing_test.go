@@ -21,7 +21,7 @@ func made(tag, class string, figures ...string) *grading.Graded {
 		Tag: tag, Class: class, Species: rules.Beef, Basis: rules.OnTheRail,
 		Place: rules.Place{Sheet: "Rail", Cell: "A" + tag},
 	}
-	graded := &grading.Graded{Carcass: carcass, Book: rules.Default()}
+	graded := &grading.Graded{Carcass: carcass, Book: rules.Shipped()}
 	for _, figure := range figures {
 		name, text, _ := strings.Cut(figure, "=")
 		value, whole, isGrade := grading.ParseQualityGrade(text)

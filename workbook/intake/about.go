@@ -178,7 +178,7 @@ func namedContest(text string) bool {
 }
 
 // wordsForAnimals are the words for animals that titles hold, whatever a board adds to them.
-var wordsForAnimals = sync.OnceValue(func() speciesWords { return newSpeciesWords(rules.Default()) })
+var wordsForAnimals = sync.OnceValue(func() speciesWords { return newSpeciesWords(rules.Shipped()) })
 
 // asDay writes a day as 2025-08-19 where it is written in the order of month, day and year, and else leaves it as it is.
 func asDay(text string) string {

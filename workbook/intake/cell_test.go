@@ -21,7 +21,7 @@ func asked(t testing.TB, id measure.ID, unit string) *cellParser {
 	if !ok {
 		t.Fatalf("no measure %q", id)
 	}
-	p := &cellParser{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), vocabulary: newVocabulary(rules.Default(), nil)}
+	p := &cellParser{definition: definition, scale: newScale(definition.Unit, definition.Unit, "1", "1"), vocabulary: newVocabulary(rules.Shipped(), nil)}
 	if unit != "" {
 		p.scale = scales[unit]
 	}

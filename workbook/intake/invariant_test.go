@@ -267,7 +267,7 @@ func TestNothingOfALayoutIsDropped(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r := newReader(rules.Default(), Options{})
+		r := newReader(rules.Shipped(), Options{})
 		if err := r.scan(book, false); err != nil {
 			t.Fatal(err)
 		}

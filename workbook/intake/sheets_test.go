@@ -38,7 +38,7 @@ func plainNumber(text string) bool {
 
 func readSheets(t testing.TB, options Options, pages ...*page) *Result {
 	t.Helper()
-	r := newReader(rules.Default(), options)
+	r := newReader(rules.Shipped(), options)
 	for _, page := range pages {
 		r.scanSheet(page, page.file != "")
 	}

@@ -95,7 +95,7 @@ func (a animal) Graded(carcass *grading.Carcass) *grading.Graded {
 		measure.Price:                  figure(price),
 		measure.CarcassValue:           figure(price.Mul(weight).Div(decimal.NewFromInt(100)).Round(2)),
 	}
-	graded := grading.Grade(carcass, rules.Default())
+	graded := grading.Grade(carcass, rules.Shipped())
 	for id, figure := range figures {
 		graded.SetFigure(id, figure)
 	}
