@@ -21,6 +21,7 @@ type Difference struct {
 	At           rules.Place
 	Message      string
 	recalculated bool // the formula is as it was, and its result is another one
+	unsummed     bool // the record has one sum for both
 	general      bool // of the record: said only where nothing more is known of what was changed
 }
 
@@ -98,7 +99,11 @@ func Verify(path string, options Options) (*Verification, error) {
 		found.Partly = err.Error()
 		return found, nil
 	}
+	cells, followed := work.editedCells(cells)
 	found.Differences = withoutEchoes(found.Differences, cells, byCell)
+	if followed != nil && len(found.Differences) == 0 {
+		found.Differences = append(found.Differences, *followed)
+	}
 	return found, err
 }
 

@@ -259,6 +259,7 @@ func (c *comparedSheet) cells(wanted, had xlsx.Range) {
 			}
 			message, result := compareCell(storedCell(c.want, wantAt, want), storedCell(c.have, haveAt, have))
 			difference := Difference{At: rules.Place{Sheet: c.sheet, Cell: address.Cell(haveAt.Column, haveAt.Row)}, Message: message, recalculated: result == resultThere}
+			difference.unsummed = unsummed(storedCell(c.want, wantAt, want), storedCell(c.have, haveAt, have))
 			switch {
 			case result == resultGone:
 				uncalculated = append(uncalculated, difference)
@@ -287,6 +288,15 @@ func storedCell(page *xlsx.Printed, at xlsx.Place, cell *xlsx.Cell) stored {
 		return stored{}
 	}
 	return stored{page.Formulas[at], cell.Raw, cell.Kind == xlsx.Text}
+}
+
+// unsummed reports whether the record's sum of a cell would be the same for both: a text for the number that it shows, or formulas
+// that differ in what they name on other sheets alone.
+func unsummed(want, have stored) bool {
+	if want.formula == "" && have.formula == "" {
+		return sameCached(want.value, have.value, true)
+	}
+	return record.FormulaForm(want.formula, address.Cell) == record.FormulaForm(have.formula, address.Cell)
 }
 
 // formulaResult is what a file keeps of a formula's result.

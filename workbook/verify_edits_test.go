@@ -332,6 +332,11 @@ func wrongWayRound(difference Difference, signed, edited cellTexts) (wrong []str
 			text = texts[len(texts)-1]
 		}
 		text, _ = strconv.Unquote(text)
+		if strings.Contains(difference.Message, "the judge's decision") { // a decision says more than its cell
+			if text, _, _ = strings.Cut(text, ", "); text == string(validate.Withdraw) {
+				text = ""
+			}
+		}
 		return text
 	}
 	check := func(text string, cells []string, what string) {

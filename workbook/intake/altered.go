@@ -79,8 +79,10 @@ func besideData(book *xlsx.Book, views []record.View) (blocks []Beside, gone []A
 	return blocks, gone, nil
 }
 
-// alteredViews compares the sheets that are written from the record with what was written.
-func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list []Altered, err error) {
+// alteredViews compares the sheets that are written from the record with what was written. compared are the sheets that are there,
+// with their marks.
+func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list []Altered, compared map[string]string, err error) {
+	compared = make(map[string]string)
 	if reviewGone {
 		list = append(list, Altered{Sheet: record.JudgeReviewSheet})
 	}
@@ -91,7 +93,7 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 		}
 		sheet, found, err := ourSheet(book, view.Mark, title)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if !found {
 			list = append(list, Altered{Sheet: title})
@@ -99,8 +101,9 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 		}
 		grid, formulas, err := book.ScanFormulas(sheet, record.MostRows)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
+		compared[sheet] = view.Mark
 		now := record.View{Mark: view.Mark}
 		for _, row := range grid.Rows {
 			cells := make([]record.ViewCell, len(row.Cells))
@@ -116,5 +119,5 @@ func alteredViews(book *xlsx.Book, views []record.View, reviewGone bool) (list [
 			list = append(list, Altered{Sheet: sheet, Rows: rows, RowsOut: gone})
 		}
 	}
-	return list, nil
+	return list, compared, nil
 }

@@ -33,9 +33,10 @@ type Previous struct {
 	GradedBy    []rules.Table         // the rulebook as the workbook was graded by it
 	KeptRulings []placing.Ruling      // as they were when the workbook was graded
 	KeptReasons map[string]string
-	Altered     []Altered     // sheets of ours that say otherwise than they were written
-	Beside      []Beside      // our columns beside the data
-	Damage      *DamagedSheet // the record is gone, or not as it was written; nil where it is whole
+	Altered     []Altered         // sheets of ours that say otherwise than they were written
+	Compared    map[string]string // the sheets of ours that were compared with what was written, with their marks
+	Beside      []Beside          // our columns beside the data
+	Damage      *DamagedSheet     // the record is gone, or not as it was written; nil where it is whole
 }
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
@@ -73,7 +74,7 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 		return previous, err
 	}
 	if state != nil && state.Whole {
-		if previous.Altered, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
+		if previous.Altered, previous.Compared, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
 			return previous, err
 		}
 		var gone []Altered

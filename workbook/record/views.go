@@ -43,6 +43,13 @@ const (
 // ViewTitle gives the name of a sheet that is compared; it is empty for others.
 func ViewTitle(mark string) string { return views[mark].title }
 
+// Tells reports whether the sum of a view's row tells that a cell of it was changed: not where people fill it in, nor where rows
+// may stand in another order, nor further down than rows are told apart.
+func Tells(mark string, column, row int) bool {
+	of, known := views[mark]
+	return known && !of.sorted && row <= MostRows && !slices.Contains(of.filledIn, column)
+}
+
 // MostRows is how many rows of a view are told apart; of a longer one the rest is not compared.
 const MostRows = 3000
 
