@@ -8,6 +8,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/address"
+	"railbook/rules/measure"
 	"railbook/validate"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
@@ -125,19 +126,27 @@ func differing(kept []record.Written, now map[string]string) (edited []editedBes
 	return edited
 }
 
-// dataStand reports whether the data of a sheet stand in the cells where they stood: nearly all say there what they said.
+// dataStand reports whether the data of a sheet stand in the cells where they stood: nearly all tags say there what they said, and
+// most of the rest. A class that a title names, or a percent, is stored otherwise than it was read.
 func (j *job) dataStand(sheet string, now map[string]string) bool {
-	const of, nearly = 10, 9
-	all, same := 0, 0
+	const of, nearly, most = 10, 9, 5
+	all, same, tags, sameTags := 0, 0, 0, 0
 	for _, kept := range j.previous.Readings {
 		if kept.Sheet != sheet || kept.File != "" || kept.Cell == "" {
 			continue
 		}
-		if all++; sameCached(strings.TrimSpace(kept.Written), now[kept.Cell], true) {
+		all++
+		stands := sameCached(strings.TrimSpace(kept.Written), now[kept.Cell], true)
+		if stands {
 			same++
 		}
+		if kept.Measure == measure.Tag {
+			if tags++; stands {
+				sameTags++
+			}
+		}
 	}
-	return all > 0 && same*of >= all*nearly
+	return all > 0 && same*of >= all*most && sameTags*of >= tags*nearly
 }
 
 // restoreBeside writes into cells beside the data what they said when the workbook was signed.

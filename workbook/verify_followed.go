@@ -28,10 +28,26 @@ func (j *job) editedCells(cells []Difference) (edited []Difference, followed *Di
 		}
 	}
 	if count > 0 {
+		edited = slices.DeleteFunc(edited, func(cell Difference) bool { return cell.At.Sheet == j.reviewSheet() && !j.altered(cell.At.Sheet) })
 		followed = &Difference{Message: fmt.Sprintf("what is read besides the data, such as a title, a heading or a list, was changed: made again, the results would say otherwise in %s, first in sheet %q, cell %s. Those cells were not edited.",
 			phrase.Plural(count, "cell", "cells"), first.Sheet, first.Cell)}
 	}
 	return edited, followed
+}
+
+// reviewSheet is the sheet whose rows people may put in another order, so that their sums tell only of all of them together.
+func (j *job) reviewSheet() string {
+	for sheet, mark := range j.previous.Compared {
+		if mark == record.JudgeReviewMark {
+			return sheet
+		}
+	}
+	return ""
+}
+
+// altered reports whether anything of a sheet of ours is otherwise than it was written.
+func (j *job) altered(sheet string) bool {
+	return slices.ContainsFunc(j.previous.Altered, func(altered intake.Altered) bool { return altered.Sheet == sheet })
 }
 
 // asWritten reports whether a cell of ours is known to stand as it was written.
