@@ -62,7 +62,7 @@ func (j *job) besideData() (list []record.Written, err error) {
 			}
 			for _, cell := range row.Cells {
 				at := rules.Place{Sheet: sheet.Name, Cell: address.Cell(cell.Column, row.Number)}
-				if len(list) < mostWritten && cell.Raw != "" && !cells[sheet.Name][at.Cell] {
+				if len(list) < mostWritten && cell.Raw != "" && !cell.Formula && !cells[sheet.Name][at.Cell] { // a formula's result is calculated anew
 					list = append(list, record.Written{At: at, Text: cell.Raw, Number: cell.Kind == xlsx.Number})
 				}
 			}
