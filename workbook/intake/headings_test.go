@@ -181,7 +181,7 @@ func TestSuggestedHeading(t *testing.T) {
 
 // FuzzHeadings: no heading breaks the reader, and what is recognised is recognised again in its folded form.
 func FuzzHeadings(f *testing.F) {
-	for _, seed := range []string{"HCW (kg)", "Fat, in.", "BF 10ths", "REA (cm²)", "", "\x00", "((((", "in in in", "%", "Tag #", "½ fat"} {
+	for _, seed := range []string{"HCW (kg)", "Fat, in.", "BF 10ths", "REA (cm²)", "", "\x00", "((((", "in in in", "%", "Tag #", "½ fat", "REA (0)"} {
 		f.Add(seed)
 	}
 	v := newVocabulary(rules.Default(), nil)
@@ -191,7 +191,11 @@ func FuzzHeadings(f *testing.F) {
 		if len(found.candidates) == 0 {
 			return
 		}
-		if again := v.lookUp(strings.Join(fold(text), " ")); len(again.candidates) == 0 || again.candidates[0].Measure != found.candidates[0].Measure {
+		plain := text // a footnote's mark is one by its brackets, which folding takes away
+		for less := withoutDecoration(plain); less != plain; less = withoutDecoration(plain) {
+			plain = less
+		}
+		if again := v.lookUp(strings.Join(fold(plain), " ")); len(again.candidates) == 0 || again.candidates[0].Measure != found.candidates[0].Measure {
 			t.Fatalf("%q is %s, but folded it is %v", text, found.candidates[0].Measure, again.candidates)
 		}
 		if found.unit != "" && scales[found.unit].unit != found.unit {
