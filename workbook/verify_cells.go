@@ -257,13 +257,14 @@ func (c *comparedSheet) cells(wanted, had xlsx.Range) {
 			if want == nil && have == nil {
 				continue
 			}
-			message, result := compareCell(storedCell(c.want, wantAt, want), storedCell(c.have, haveAt, have))
+			wantStored, haveStored := storedCell(c.want, wantAt, want), storedCell(c.have, haveAt, have)
+			message, result := compareCell(wantStored, haveStored)
 			difference := Difference{At: rules.Place{Sheet: c.sheet, Cell: address.Cell(haveAt.Column, haveAt.Row)}, Message: message, recalculated: result == resultThere}
-			difference.unsummed = unsummed(storedCell(c.want, wantAt, want), storedCell(c.have, haveAt, have))
 			switch {
 			case result == resultGone:
 				uncalculated = append(uncalculated, difference)
 			case message != "":
+				difference.unsummed = unsummed(wantStored, haveStored)
 				c.differences = append(c.differences, difference)
 			}
 			calculated = calculated || result == resultThere
