@@ -87,10 +87,6 @@ func TestCellsOfOursTypedOverAreSaidAndWrittenAgain(t *testing.T) {
 			put(t, file, record.JudgeReviewSheet, "A3", "Fill in nothing.")
 			return "3"
 		}, record.JudgeReviewSheet, "row % was changed"},
-		"the judge's print": {func(t *testing.T, file *excelize.File) string {
-			put(t, file, record.JudgePrintSheet, "A1", "Questions")
-			return "1"
-		}, record.JudgePrintSheet, "row % was changed"},
 		"the judge's words": {func(t *testing.T, file *excelize.File) string {
 			cell := rowOf(t, file, record.ReasonsSheet, "A101")
 			put(t, file, record.ReasonsSheet, "E"+strings.TrimLeft(cell, "ABC"), "By far the best.")

@@ -101,9 +101,9 @@ func printedCopies(folder string, books []*xlsx.Book, protected bool) (paths []s
 	return paths, nil
 }
 
-// unprinted gives the sheets of a workbook that are for the screen alone. Of results these are the Judge review sheet, for which
-// the Judge print sheet is printed, and sheets of the office's on which no carcass was read: entries and notes are no placings,
-// and may name whom nobody agreed to name. Of a rulebook they are the tables that have no lines.
+// unprinted gives the sheets of a workbook that are for the screen alone. Of results these are sheets of the office's on which no
+// carcass was read: entries and notes are no placings, and may name whom nobody agreed to name; of signed ones the Judge review
+// sheet as well, in which nothing is to be filled in any more. Of a rulebook they are the tables that have no lines.
 func unprinted(book *xlsx.Book) (hidden []string) {
 	ours := book.Ours()
 	for mark, sheet := range ours {
@@ -114,7 +114,9 @@ func unprinted(book *xlsx.Book) (hidden []string) {
 	if ours[record.PlacingsMark] == "" {
 		return hidden
 	}
-	hidden = append(hidden, ours[record.JudgeReviewMark])
+	if review := ours[record.JudgeReviewMark]; review != "" && signedReview(book, review) {
+		hidden = append(hidden, review)
+	}
 	columns := book.OurColumns()
 	mine := slices.Collect(maps.Values(ours))
 	for _, sheet := range book.Sheets() {
@@ -123,6 +125,12 @@ func unprinted(book *xlsx.Book) (hidden []string) {
 		}
 	}
 	return hidden
+}
+
+// signedReview reports whether the title of a Judge review sheet says that the results are signed.
+func signedReview(book *xlsx.Book, sheet string) bool {
+	grid, err := book.Scan(sheet)
+	return err == nil && len(grid.Rows) > 0 && len(grid.Rows[0].Cells) > 0 && strings.HasSuffix(grid.Rows[0].Cells[0].Raw, record.Signed)
 }
 
 // emptyTable reports whether a sheet of a rulebook has nothing under its headings.

@@ -363,7 +363,7 @@ func wrongWayRound(difference Difference, signed, edited cellTexts) (wrong []str
 // ours reports whether a sheet is one of the program's.
 func ours(sheet string) bool {
 	return slices.Contains([]string{
-		record.PlacingsSheet, record.ReasonsSheet, record.JudgeReviewSheet, record.JudgePrintSheet, record.ErrorLogSheet, record.SummarySheet,
+		record.PlacingsSheet, record.ReasonsSheet, record.JudgeReviewSheet, record.ErrorLogSheet, record.SummarySheet,
 		record.ValueGridSheet, record.ChangeSheet, record.RunRecordSheet,
 	}, sheet)
 }

@@ -15,7 +15,7 @@ const (
 	ReasonsSheet     = "Draft reasons"
 	ErrorLogSheet    = "Error log"
 	JudgeReviewSheet = "Judge review"
-	JudgePrintSheet  = "Judge print"
+	JudgePrintSheet  = "Judge print" // only in workbooks made before
 	ValueGridSheet   = "Value grid"
 	SummarySheet     = "Summary"
 	ChangeSheet      = "Change record"
@@ -119,7 +119,7 @@ const NotApplied = "decision not applied"
 
 // Edition is the form in which this program writes its sheets. It is raised when they are written otherwise for the same facts, so
 // that verifying a workbook signed before says so in a sentence.
-const Edition = "2"
+const Edition = "3"
 
 // SheetAltered is the code of the finding that a sheet of ours was changed and has been written again.
 const SheetAltered = "sheet changed by hand"

@@ -38,8 +38,9 @@ const (
 
 const (
 	reviewVisible    = reviewKeys - 1
+	reviewPrinted    = reviewInitials // the last column on paper: a remark is typed, and a state is read on the screen
 	reviewHeadingRow = 5
-	callRows         = 12 // blank rows for the judge's own calls
+	callRows         = 8  // blank rows for the judge's own calls
 	roomToWrite      = 24 // points: a row that can be filled in by hand
 )
 
@@ -66,18 +67,24 @@ func (r *reviewRow) onHold() bool {
 // judge walks the rail, and below them rows for the judge's own calls.
 func (p *Writer) writeReview() error {
 	rows := p.reviewRows()
-	widths := []float64{14, 8, 6, 12, 12, 10, 42, 8, 13, 11, 8, 22, 11, 18}
+	widths := []float64{10.5, 6, 6, 10, 9, 10.5, 27, 7, 10.5, 10, 7, 22, 11, 18}
+	counts, only := reviewCounts(rows), onlySheetOf(rows)
+	if only != "" {
+		counts += ". All stand on " + only
+		widths[reviewWhere-1], widths[reviewWrong-1] = 7, 30
+	}
 	for range reviewKeyHeadings {
-		widths = append(widths, 8)
+		widths = append(widths, 20) // hidden: their headings make no row higher
 	}
 	page := p.open(kit.PageSetup{
-		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: reviewCounts(rows),
+		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: counts,
 		Widths: widths, Hidden: hiddenFrom(reviewKeys, reviewKeys+len(reviewKeyHeadings)-1),
-		Landscape: true, PagesWide: 2, RepeatColumns: reviewTag, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
+		Printed: reviewPrinted, Foot: "Judge's initials ____________  Date ____________",
+		Landscape: true, RepeatFrom: reviewHeadingRow, RepeatTo: reviewHeadingRow, FreezeRows: reviewHeadingRow, FreezeColumns: reviewTag,
 		Protected: true, Tab: kit.InputTab,
 	})
 	page.Across(p.whatToFillIn("Fill in the tinted, bordered cells: accept as is, correct to a value (the value alone will do), or leave out; where two cells look exchanged, exchange. "+
-		"To take a decision back, clear its cells: the data say again what the plant wrote. Save the workbook and grade it again."), kit.Note, 1, reviewHint) // the columns for the answer are printed on a page to the right
+		"To take a decision back, clear its cells: the data say again what the plant wrote. Save the workbook and grade it again."), kit.Note, 1, reviewPrinted)
 	p.writeForAllRows(page)
 	page.Headings(append([]string{
 		record.ClassColumn, record.TagColumn, "Level", "Where", record.MeasureColumn, "Was read", "What is wrong", record.LikelyColumn,
@@ -85,10 +92,10 @@ func (p *Writer) writeReview() error {
 	}, reviewKeyHeadings...)...)
 	entries := newReviewLimits(p.Rules)
 	for i := range rows {
-		p.findingRow(page, &rows[i], entries)
+		p.findingRow(page, &rows[i], only != "", entries)
 	}
 	if len(rows) == 0 {
-		page.Across("Nothing is on hold and nothing is to be looked at.", kit.Body, 1, reviewVisible)
+		page.Across("Nothing is on hold and nothing is to be looked at.", kit.Body, 1, reviewPrinted)
 	}
 	p.writeCalls(page, entries)
 	entries.add(page)
@@ -275,7 +282,16 @@ func compareTags(a, b string) int {
 	return cmp.Compare(a, b)
 }
 
-func (p *Writer) findingRow(page *kit.Page, row *reviewRow, limits *reviewLimits) {
+// onlySheetOf names the sheet that all rows are about, which is then said once; empty where there are more.
+func onlySheetOf(rows []reviewRow) string {
+	findings := make([]validate.Finding, len(rows))
+	for i := range rows {
+		findings[i] = rows[i].finding
+	}
+	return onlySheet(findings)
+}
+
+func (p *Writer) findingRow(page *kit.Page, row *reviewRow, cellAlone bool, limits *reviewLimits) {
 	finding := row.finding
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	level := kit.Style{Role: kit.Strong}
@@ -283,6 +299,9 @@ func (p *Writer) findingRow(page *kit.Page, row *reviewRow, limits *reviewLimits
 		level.Role = kit.Flagged
 	}
 	where := kit.Entry{Value: whereWords(finding.At), Style: wrapped}
+	if cellAlone {
+		where.Value = finding.At.Cell
+	}
 	linked := finding.At.File == "" && finding.At.Sheet != "" && finding.At.Cell != ""
 	if linked {
 		where.Style.Role = kit.Link

@@ -19,19 +19,38 @@ type call struct {
 	kind, class, tag, asked, what, value, initials, reason, date string
 }
 
-// writeCalls writes the ties that the rule leaves to the judge, the calls already made, and blank rows for more.
+// writeCalls writes the ties that the rule leaves to the judge, the calls already made, and blank rows for more. Blank rows alone
+// are printed only where the page still has room.
 func (p *Writer) writeCalls(page *kit.Page, limits *reviewLimits) {
-	page.Skip(1)
-	page.Across("The judge's own calls", kit.Band, 1, reviewVisible)
-	page.Across("Give a quality grade or a dark-cutter lowering of your own, break a tie that the rule leaves to you, or overrule a place "+
-		"(a reason is needed and is printed). Class and tag say which carcass.", kit.Note, 1, reviewHint)
+	const above = 60 // points of blank row, title and note
 	calls := p.calls()
-	for range callRows {
-		calls = append(calls, call{kind: record.CallRow})
+	asked := len(calls) > 0
+	if p.Status() != record.Signed {
+		for range callRows {
+			calls = append(calls, call{kind: record.CallRow})
+		}
 	}
+	high := above + roomToWrite*float64(len(calls))
+	printed := asked || len(calls) > 0 && page.Fits(high)
+	if !printed {
+		page.PrintTo(reviewPrinted)
+	}
+	if len(calls) == 0 {
+		return
+	}
+	if printed {
+		page.Keep(high)
+	}
+	page.Skip(1)
+	page.Across("The judge's own calls", kit.Band, 1, reviewPrinted)
+	page.Across("Give a quality grade or a dark-cutter lowering of your own, break a tie that the rule leaves to you, or overrule a place "+
+		"(a reason is needed and is printed; on paper, write it along the line). Class and tag say which carcass.", kit.Note, 1, reviewPrinted)
 	first := page.Row + 1
 	for _, call := range calls {
 		callRow(page, call)
+	}
+	if printed {
+		page.PrintTo(reviewPrinted)
 	}
 	limits.useCalls(first, page.Row, p.classNames())
 }

@@ -10,7 +10,6 @@ var ourSheets = []func(*Writer) error{
 	(*Writer).writePlacings,
 	(*Writer).writeReasons,
 	(*Writer).writeReview,
-	(*Writer).writeJudgePrint,
 	(*Writer).writeErrorLog,
 	(*Writer).writeSummary,
 	(*Writer).writeValueGrid,
@@ -41,7 +40,7 @@ func writeSheets(results *result.Results, written []record.View) error {
 
 // leadingSheets are those that stand before the user's, in the order in which they are read: what is posted, what the judge
 // fills in, what the board looks at.
-var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record.JudgePrintMark, record.ReasonsMark, record.SummaryMark}
+var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record.ReasonsMark, record.SummaryMark}
 
 // Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {

@@ -19,6 +19,7 @@ type PageSetup struct {
 	Title         string // of the first row; empty: no title rows are written
 	Subtitle      string // of the second row
 	Status        string // "Provisional" or "Signed", printed on every page
+	Foot          string // printed in the middle of the foot of every page
 	Of            string // the fair, place, date, judge and plant, printed on every page; empty where none is known
 	Widths        []float64
 	Hidden        []int // columns, from 1
@@ -105,6 +106,9 @@ func (p *Page) setUpPaper() error {
 		Header: `&L&"Arial,Regular"&10 ` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status),
 		Footer: `&L&"Arial,Regular"&10 &F&R&"Arial,Regular"&10 ` + headerText(p.Name) + `, page &P`,
 	}
+	if p.Foot != "" {
+		paper.Footer = strings.Replace(paper.Footer, "&R", `&C&"Arial,Regular"&10 `+headerText(p.Foot)+"&R", 1)
+	}
 	if p.Of != "" {
 		paper.Header = `&L&"Arial,Bold"&10 ` + headerText(p.Of) + "\n" + `&"Arial,Regular"` + headerText(p.Name) + `&R&"Arial,Bold"&10 ` + headerText(p.Status)
 	}
@@ -165,9 +169,12 @@ func (p *Page) fill(height float64) {
 	}
 }
 
+// Fits reports whether rows of so many points together fit on the printed page that has been begun.
+func (p *Page) Fits(points float64) bool { return p.used+points <= p.room() }
+
 // Keep begins a new printed page where rows of so many points together would not fit on this one.
 func (p *Page) Keep(points float64) {
-	if p.used+points > p.room() && p.used > p.repeat {
+	if !p.Fits(points) && p.used > p.repeat {
 		p.BreakPage()
 	}
 }
