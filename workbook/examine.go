@@ -34,11 +34,11 @@ type job struct {
 	// ownRulebookSHA is of the rulebook sheets in the workbook itself; empty where it has none.
 	ownRulebookSHA string
 	answers        []plant.Answer
-	answersLeft    []string                   // why answers of the plant were not taken over
-	putBackBeside  []editedBeside             // cells of a signed workbook that are read as they were signed
-	besideMatters  bool                       // read as they stand, they say something else
-	hidden         map[string][]record.Hidden // by sheet, as it was signed; nil to look what is hidden
-	trusted        bool                       // what is read is what was recorded: nothing is looked for that was retyped
+	answersLeft    []string                  // why answers of the plant were not taken over
+	putBackBeside  []editedBeside            // cells of a signed workbook that are read as they were signed
+	besideMatters  bool                      // read as they stand, they say something else
+	hidden         map[string][]record.Noted // by sheet, as it was signed; nil to look what is hidden
+	trusted        bool                      // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []record.Change
 	// ruleChanges are those of the rulebook, which stand before them.

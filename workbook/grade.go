@@ -3,6 +3,7 @@ package workbook
 import (
 	"errors"
 	"path/filepath"
+	"slices"
 
 	"railbook/workbook/record"
 	"railbook/workbook/result"
@@ -95,7 +96,13 @@ func (j *job) run(state string) record.Run {
 
 // warnings are what a person should know though the job was done.
 func (j *job) warnings() []string {
-	warnings := append(j.book.Warnings(), j.answersLeft...)
+	warnings := slices.Clone(j.book.Warnings())
+	for _, note := range j.book.Notes() {
+		if noted := record.Noted(note); j.previous == nil || !slices.Contains(j.previous.OfFile, noted) { // said when it was found
+			warnings = append(warnings, ofFile([]record.Noted{noted})[0].Message)
+		}
+	}
+	warnings = append(warnings, j.answersLeft...)
 	for _, fault := range j.faults {
 		if fault.Warning {
 			warnings = append(warnings, "rulebook, "+fault.Place.String()+": "+fault.Message)

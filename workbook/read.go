@@ -81,8 +81,36 @@ func (j *job) read() error {
 		j.results.Findings = append(j.results.Findings, retypedFindings(read, j.results.Changes)...)
 	}
 	j.results.Read = read
+	j.results.OfFile = j.notedOfFile()
+	j.results.Findings = append(j.results.Findings, ofFile(j.results.OfFile)...)
 	j.results.Findings = append(j.results.Findings, fairNotSaid(read, j.rules)...)
 	return nil
+}
+
+// notedOfFile gives what is missing, damaged or in another form in the file, and before that what was in the file that was graded
+// first: in results of ours it is made good, and stays said.
+func (j *job) notedOfFile() (noted []record.Noted) {
+	if j.previous != nil {
+		noted = slices.Clone(j.previous.OfFile)
+	}
+	if j.trusted {
+		return noted // results that are made again as they were
+	}
+	for _, note := range j.book.Notes() {
+		if found := record.Noted(note); !slices.Contains(noted, found) {
+			noted = append(noted, found)
+		}
+	}
+	return noted
+}
+
+// ofFile puts what is noted of the file among the findings.
+func ofFile(noted []record.Noted) (findings []validate.Finding) {
+	for _, note := range noted {
+		at := rules.Place{Sheet: note.Sheet}
+		findings = append(findings, validate.Finding{Level: validate.Note, Code: note.Code, At: at, Message: sentenceStart(at) + ": " + note.Words})
+	}
+	return findings
 }
 
 // fairNotSaid asks once for what is printed on every page and nothing says.

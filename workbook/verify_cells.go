@@ -64,7 +64,7 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 		kept.Kept = rowsOf(kept.Kept, kept.Decisions, kept.Asked)
 		kept.Decisions, kept.Asked, kept.Rulings, kept.Reasons, kept.Findings = kept.Kept, nil, kept.KeptRulings, kept.KeptReasons, nil
 	}
-	signed.hidden = make(map[string][]record.Hidden)
+	signed.hidden = make(map[string][]record.Noted)
 	for _, hidden := range signed.previous.Hidden {
 		signed.hidden[hidden.Sheet] = append(signed.hidden[hidden.Sheet], hidden)
 	}
@@ -88,10 +88,10 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 }
 
 // hiddenIn gives the notes of the fair's own workbook that something is not shown.
-func hiddenIn(findings []validate.Finding) (hidden []record.Hidden) {
+func hiddenIn(findings []validate.Finding) (hidden []record.Noted) {
 	for i := range findings {
 		if finding := &findings[i]; slices.Contains(intake.HiddenCodes, finding.Code) && finding.At.File == "" {
-			hidden = append(hidden, record.Hidden{Sheet: finding.At.Sheet, Code: finding.Code, Words: strings.TrimPrefix(finding.Message, sentenceStart(finding.At)+": ")})
+			hidden = append(hidden, record.Noted{Sheet: finding.At.Sheet, Code: finding.Code, Words: strings.TrimPrefix(finding.Message, sentenceStart(finding.At)+": ")})
 		}
 	}
 	return hidden

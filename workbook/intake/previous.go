@@ -27,7 +27,8 @@ type Previous struct {
 	Carried     []record.Carried      // the files that were read along with the workbook
 	LastYear    []record.LastYearLine // set beside this year's results
 	Written     []record.Written      // of a signed workbook: what stood beside the data
-	Hidden      []record.Hidden       // of a signed workbook: what was not shown
+	Hidden      []record.Noted        // of a signed workbook: what was not shown
+	OfFile      []record.Noted        // of the file that was graded first
 	Sealed      []record.SealedLine   // what a signature covers
 	Findings    []validate.Finding    // decisions that make no sense: each is Refused above and said here
 	GradedBy    []rules.Table         // the rulebook as the workbook was graded by it
@@ -96,7 +97,7 @@ func recorded(state *record.State) *Previous {
 	previous := &Previous{
 		Readings: slices.AppendSeq(make([]record.Reading, 0, count), state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
 		Carried: state.Carried, LastYear: state.LastYear, Rulings: state.Rulings,
-		Written: state.Written, Hidden: state.Hidden, KeptRulings: state.Rulings, KeptReasons: state.Words,
+		Written: state.Written, Hidden: state.Hidden, OfFile: state.OfFile, KeptRulings: state.Rulings, KeptReasons: state.Words,
 	}
 	if state.Run.Seal != "" {
 		previous.Sealed = state.Sealed()

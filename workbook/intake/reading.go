@@ -12,10 +12,10 @@ import (
 
 // Options are what a person may say about how to read.
 type Options struct {
-	Columns map[measure.ID]string      // headings mapped by hand: measure → the heading on the sheet
-	Species rules.Species              // for sheets that do not say
-	Hidden  map[string][]record.Hidden // by sheet, what to say that is hidden; nil to look
-	TakeIn  []string                   // sheets that look like another year's or a copy, and that the judge takes in
+	Columns map[measure.ID]string     // headings mapped by hand: measure → the heading on the sheet
+	Species rules.Species             // for sheets that do not say
+	Hidden  map[string][]record.Noted // by sheet, what to say that is hidden; nil to look
+	TakeIn  []string                  // sheets that look like another year's or a copy, and that the judge takes in
 }
 
 // Result is all that was read.

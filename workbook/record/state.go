@@ -28,7 +28,8 @@ type State struct {
 	Rulebook  []rules.Table
 	Outcomes  []SealedLine // of a signed workbook: places and figures
 	Written   []Written    // of a signed workbook: what stands beside the data
-	Hidden    []Hidden     // of a signed workbook: what was not shown
+	Hidden    []Noted      // of a signed workbook: what was not shown
+	OfFile    []Noted      // what was missing, damaged or in another form in the file that was graded, and no carcass depends on
 	Views     []View       // the sheets that are written from all this, as they were written
 	Whole     bool         // it was read and is as it was written
 	Changed   []int        // the rows, from 1, in which it is not; of a large record the first of several
@@ -56,6 +57,7 @@ const (
 	outcomeField  = "outcome"
 	writtenField  = "written"
 	hiddenField   = "hidden"
+	ofFileField   = "of file"
 	viewField     = "view"
 	rowSumsField  = "row sums"
 	digestField   = "digest"
@@ -109,6 +111,9 @@ func (s *State) Lines() []string {
 	}
 	for _, hidden := range s.Hidden {
 		add(hiddenField, hidden.Sheet, hidden.Code, hidden.Words)
+	}
+	for _, noted := range s.OfFile {
+		add(ofFileField, noted.Sheet, noted.Code, noted.Words)
 	}
 	return withDigest(addViews(lines, s.Views))
 }
@@ -179,7 +184,9 @@ func StateOf(lines []string, sheet string) *State {
 		case writtenField:
 			state.Written = append(state.Written, writtenOf(at))
 		case hiddenField:
-			state.Hidden = append(state.Hidden, Hidden{Sheet: at(1), Code: at(2), Words: at(3)})
+			state.Hidden = append(state.Hidden, Noted{Sheet: at(1), Code: at(2), Words: at(3)})
+		case ofFileField:
+			state.OfFile = append(state.OfFile, Noted{Sheet: at(1), Code: at(2), Words: at(3)})
 		case viewField:
 			state.Views = append(state.Views, View{Mark: at(1), Rows: strings.Split(at(2), ","), Sheet: at(3)})
 		case digestField:

@@ -68,6 +68,10 @@ func drawState(t *rapid.T) *State {
 		state.LastYear = append(state.LastYear, LastYearLine{File: word.Draw(t, "file"), Value: "3"})
 		state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: word.Draw(t, "class"), Item: "place", Value: "1"})
 	}
+	for range rapid.IntRange(0, 2).Draw(t, "noted") {
+		state.Hidden = append(state.Hidden, Noted{Sheet: word.Draw(t, "sheet"), Code: word.Draw(t, "code"), Words: word.Draw(t, "words")})
+		state.OfFile = append(state.OfFile, Noted{Sheet: word.Draw(t, "sheet"), Code: word.Draw(t, "code"), Words: word.Draw(t, "words")})
+	}
 	state.Carried = []Carried{{Role: RosterRole, Name: word.Draw(t, "name"), Data: []byte(strings.Repeat("x", rapid.IntRange(1, 60000).Draw(t, "size")))}}
 	return state
 }

@@ -14,9 +14,10 @@ type Written struct {
 	Number bool
 }
 
-// Hidden says of a sheet of the fair's own that something of it was hidden when the workbook was signed. Hiding or showing it since
-// changes nothing.
-type Hidden struct{ Sheet, Code, Words string }
+// Noted is a note that is kept because it may not be found again: that something of a sheet was hidden when the workbook was
+// signed (hiding or showing it since changes nothing), or what was wrong with the file that was graded first. Sheet is empty
+// where it is about the workbook.
+type Noted struct{ Sheet, Code, Words string }
 
 func writtenFields(written *Written) []string {
 	return []string{writtenField, written.At.Sheet, written.At.Cell, written.Text, strconv.FormatBool(written.Number)}

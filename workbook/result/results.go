@@ -26,7 +26,8 @@ type Results struct {
 	Run       record.Run
 	Carried   []record.Carried      // files read along, kept for the next time
 	Outcomes  []record.SealedLine   // of a signed workbook: places and figures, as they were sealed
-	Hidden    []record.Hidden       // of a signed workbook: what was not shown
+	Hidden    []record.Noted        // of a signed workbook: what was not shown
+	OfFile    []record.Noted        // of the file that was graded, kept through every revision
 	Written   []record.Written      // of a signed workbook: what stands beside the data
 	LastYear  []record.LastYearLine // set beside this year on the Summary; empty for none
 }
@@ -36,6 +37,6 @@ func (r *Results) State() *record.State {
 	return &record.State{
 		Run: r.Run, Readings: intake.EachRecord(r.Read), Decisions: r.Decisions, Rulings: r.Rulings, Words: r.Reasons,
 		Changes: r.Changes, LastYear: r.LastYear, Carried: r.Carried, Rulebook: r.Rules.Tables, Outcomes: r.Outcomes,
-		Written: r.Written, Hidden: r.Hidden,
+		Written: r.Written, Hidden: r.Hidden, OfFile: r.OfFile,
 	}
 }

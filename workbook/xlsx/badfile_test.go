@@ -163,8 +163,8 @@ func TestOpenElsewhereIsSaid(t *testing.T) {
 // A picture that is missing does not hide the cells.
 func TestMissingPictureIsOnlySaid(t *testing.T) {
 	book := open(t, pack(t, with(plainWorkbook(twoRows), "xl/worksheets/_rels/sheet1.xml.rels", relationships("drawing ../drawings/drawing1.xml"))))
-	if len(book.Warnings()) != 1 || !strings.Contains(book.Warnings()[0], "xl/drawings/drawing1.xml") {
-		t.Errorf("warnings: %q", book.Warnings())
+	if notes := book.Notes(); len(notes) != 1 || notes[0].Sheet != "Steers" || notes[0].Code != PartMissing || !strings.Contains(notes[0].Words, "xl/drawings/drawing1.xml") {
+		t.Errorf("notes: %q", notes)
 	}
 }
 

@@ -27,6 +27,7 @@ type Book struct {
 	date1904    bool
 	table       *textTable // of a text file
 	warnings    []string
+	notes       []Note
 	base        *contents         // the package that is added to: the contents, or those made of a text file
 	standIn     *standIn          // in which the library makes our sheets; nil until something is added
 	file        *excelize.File    // the stand-in's
@@ -96,6 +97,28 @@ func OpenBytes(path string, data []byte, options OpenOptions) (*Book, error) {
 
 // Warnings are what a person should know of the file although it can be used, in sentences.
 func (b *Book) Warnings() []string { return b.warnings }
+
+// Note says what is missing, damaged or in another form in a workbook of which every cell can be read.
+type Note struct {
+	Sheet string // empty where it is about the workbook
+	Code  string // the same for every note of a kind
+	Words string // a sentence that begins with a small letter
+}
+
+// The codes of notes.
+const (
+	PartMissing = "part missing"
+	PartDamaged = "part damaged"
+	StrictForm  = "strict form"
+)
+
+// Notes say what no carcass depends on and what is written from the workbook may do without: parts that are missing or damaged,
+// and the Strict form. They are nil for a workbook that has all of its parts in the usual form.
+func (b *Book) Notes() []Note { return b.notes }
+
+func (b *Book) note(sheet, code, format string, values ...any) {
+	b.notes = append(b.notes, Note{Sheet: sheet, Code: code, Words: fmt.Sprintf(format, values...)})
+}
 
 // Sheets gives the worksheets in the order of their tabs (chart sheets and the like are left out).
 func (b *Book) Sheets() []Sheet {

@@ -60,7 +60,7 @@ func (b *Book) checkParts(name string) error {
 		left = append(left, part)
 	}
 	if len(left) > 0 {
-		b.warnings = append(b.warnings, fmt.Sprintf("%s has damaged parts that no cell depends on (%s): they are left out of what is written from it.", name, strings.Join(left, ", ")))
+		b.note("", PartDamaged, "parts of the workbook that no cell depends on are damaged (%s), and are left out of what is written from it. Colours, fonts or properties may be other than they were; nothing needs to be done for the contest.", strings.Join(left, ", "))
 	}
 	for i, part := range parts {
 		for _, id := range all.unresolved(part, targets[i]) {

@@ -106,7 +106,7 @@ func (c *contents) hangsTogether(name string) error {
 	if err != nil {
 		return err
 	}
-	if err := early.checkTargets(name, main); err != nil {
+	if _, err := early.checkTargets(name, main); err != nil {
 		return err
 	}
 	if early.contents.packed[main].entry.UncompressedSize64 > mostOfRelations {

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 )
@@ -30,12 +31,14 @@ func (b *Book) readPackage(name string, data []byte) error {
 	if err := b.fromStrict(name, main); err != nil {
 		return err
 	}
-	if err := b.checkTargets(name, main); err != nil {
+	lost, err := b.checkTargets(name, main)
+	if err != nil {
 		return err
 	}
 	if err := b.listSheets(name, main); err != nil {
 		return err
 	}
+	b.noteLost(lost)
 	for _, sheet := range b.sheets {
 		if err := all.whole(sheet.part); err != nil {
 			return errDamaged(name, sheet.part, fmt.Sprintf("the sheet %q is not all there: %v", sheet.name, err))
@@ -125,9 +128,10 @@ func (c *contents) mainPart(name string) (string, error) {
 }
 
 // checkTargets makes sure that every part another one speaks of is in the package. What the workbook itself lacks is
-// damage; what only hangs on a sheet (a picture, a printer's settings) is said.
-func (b *Book) checkTargets(name, main string) error {
-	var lost []string
+// damage; what only hangs on a sheet (a picture, a printer's settings) or is harmless is lost, and listed by the part that speaks
+// of it: harmless parts by none.
+func (b *Book) checkTargets(name, main string) (lost map[string][]string, err error) {
+	lost = make(map[string][]string)
 	for part := range b.contents.parts {
 		owner, is := ownerOf(part)
 		if !is {
@@ -135,7 +139,7 @@ func (b *Book) checkTargets(name, main string) error {
 		}
 		related, err := b.contents.relations(owner)
 		if err != nil {
-			return errDamaged(name, part, err.Error())
+			return nil, errDamaged(name, part, err.Error())
 		}
 		for _, relation := range related {
 			_, found := b.contents.parts[relation.Target]
@@ -145,20 +149,39 @@ func (b *Book) checkTargets(name, main string) error {
 			switch {
 			case harmlessKinds[relation.kind()]:
 				if err := b.contents.unlink(owner, relation); err != nil {
-					return errDamaged(name, part, err.Error())
+					return nil, errDamaged(name, part, err.Error())
 				}
+				lost[""] = append(lost[""], relation.Target)
 			case owner == main || relation.kind() == "table":
-				return errDamaged(name, relation.Target, "it is missing")
+				return nil, errDamaged(name, relation.Target, "it is missing")
+			default:
+				lost[owner] = append(lost[owner], relation.Target)
 			}
-			lost = append(lost, relation.Target)
 		}
 	}
-	if len(lost) > 0 {
-		slices.Sort(lost)
-		b.warnings = append(b.warnings, fmt.Sprintf("%s lacks parts that it speaks of (%s): a picture, colour or print setting may be missing. The cells are all there.",
-			name, strings.Join(slices.Compact(lost), ", ")))
+	return lost, nil
+}
+
+// noteLost says which parts are missing: those of a sheet of that sheet, and those of a drawing or a chart of the workbook.
+func (b *Book) noteLost(lost map[string][]string) {
+	listed := func(parts []string) string {
+		slices.Sort(parts)
+		return strings.Join(slices.Compact(parts), ", ")
 	}
-	return nil
+	if harmless := lost[""]; len(harmless) > 0 {
+		b.note("", PartMissing, "the workbook lacks parts that it speaks of and no cell depends on (%s), and what is written from it does without them. Colours, fonts or properties may be other than they were; nothing needs to be done for the contest.", listed(harmless))
+	}
+	delete(lost, "")
+	const missed = "a picture, a chart or a print setting is missing. The cells are all there; ask for the file again only if what is missing is needed."
+	for _, sheet := range b.sheets {
+		if parts := lost[sheet.part]; len(parts) > 0 {
+			b.note(sheet.name, PartMissing, "the sheet speaks of parts that the workbook lacks (%s): "+missed, listed(parts))
+		}
+		delete(lost, sheet.part)
+	}
+	if others := slices.Concat(slices.Collect(maps.Values(lost))...); len(others) > 0 {
+		b.note("", PartMissing, "drawings of the workbook speak of parts that it lacks (%s): "+missed, listed(others))
+	}
 }
 
 // listSheets finds the worksheets in the order of their tabs.

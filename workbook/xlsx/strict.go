@@ -3,7 +3,7 @@ package xlsx
 import (
 	"bytes"
 	"fmt"
-	"strings"
+	"slices"
 )
 
 // The Strict variety of the format (ISO/IEC 29500-1) has other names for the same things than the usual one (ISO/IEC
@@ -37,18 +37,35 @@ var strictNames = [][2]string{
 	{"schemaLibrary/main", "schemaLibrary/2006/main"},
 }
 
-// usualNames puts the usual names for the Strict ones, where they begin the value of an attribute.
-var usualNames = func() *strings.Replacer {
-	var pairs []string
-	for _, name := range strictNames {
-		for _, quote := range []string{`"`, `'`} {
-			for _, end := range []string{quote, "/"} {
-				pairs = append(pairs, quote+strictStart+name[0]+end, quote+"http://schemas.openxmlformats.org/"+name[1]+end)
-			}
+// usualForm puts the usual names for the Strict ones where they begin the value of an attribute, and says whether there were any and
+// whether one is not known. What a cell says is left as it is.
+func usualForm(data []byte) (usual []byte, strict, unknown bool) {
+	copied := 0
+	for at := 0; ; {
+		found := bytes.Index(data[at:], []byte(strictStart))
+		if found < 0 {
+			break
 		}
+		at += found
+		name, after := at, at+len(strictStart)
+		at = after
+		tag := bytes.LastIndexByte(data[:name], '<')
+		if tag < 0 || bytes.IndexByte(data[tag:name], '>') >= 0 || data[name-1] != '"' && data[name-1] != '\'' {
+			continue
+		}
+		strict = true
+		known := slices.IndexFunc(strictNames, func(pair [2]string) bool {
+			rest, begins := bytes.CutPrefix(data[after:], []byte(pair[0]))
+			return begins && len(rest) > 0 && (rest[0] == data[name-1] || rest[0] == '/')
+		})
+		if known < 0 {
+			return data, true, true
+		}
+		usual = append(append(append(usual, data[copied:name]...), "http://schemas.openxmlformats.org/"...), strictNames[known][1]...)
+		copied = after + len(strictNames[known][0])
 	}
-	return strings.NewReplacer(pairs...)
-}()
+	return append(usual, data[copied:]...), strict, false
+}
 
 // fromStrict puts the usual names into a Strict workbook, or refuses it where it has a name that is not known.
 func (b *Book) fromStrict(name, main string) error {
@@ -59,19 +76,18 @@ func (b *Book) fromStrict(name, main string) error {
 		if !isMarkup(part) || !bytes.Contains(data, []byte(strictStart)) {
 			continue
 		}
-		strict = true
-		usual := []byte(usualNames.Replace(string(data)))
-		for _, quote := range []string{`"`, `'`} {
-			if bytes.Contains(usual, []byte("="+quote+strictStart)) {
-				return fmt.Errorf("%s is saved as \"Strict Open XML\", with something in its part %s that only Excel knows: open it in Excel, choose Save As, \"Excel Workbook (.xlsx)\", and use that", name, part)
-			}
+		usual, found, unknown := usualForm(data)
+		switch {
+		case unknown:
+			return fmt.Errorf("%s is saved as \"Strict Open XML\", with something in its part %s that only Excel knows: open it in Excel, choose Save As, \"Excel Workbook (.xlsx)\", and use that", name, part)
+		case found:
+			c.parts[part], strict = usual, true
 		}
-		c.parts[part] = usual
 	}
 	if !strict {
 		return nil
 	}
 	c.parts[main] = bytes.Replace(c.parts[main], []byte(conformance), nil, 1)
-	b.warnings = append(b.warnings, fmt.Sprintf("%s is saved as \"Strict Open XML\". What is written from it is an ordinary Excel workbook.", name))
+	b.note("", StrictForm, "the workbook is saved as \"Strict Open XML\". All of it was read, and what is written from it is an ordinary Excel workbook; nothing needs to be done.")
 	return nil
 }

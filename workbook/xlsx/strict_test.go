@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -20,7 +21,7 @@ func asStrict(parts map[string]string) map[string]string {
 
 // A Strict workbook gives what the same workbook in the usual form gives, and says so. What a cell says is left as it is.
 func TestStrictWorkbooksAreReadAsTheUsualForm(t *testing.T) {
-	const words = `see http://purl.oclc.org/ooxml/spreadsheetml/main`
+	const words = `see "http://purl.oclc.org/ooxml/spreadsheetml/main", ns="http://purl.oclc.org/ooxml/unheardOf"`
 	usual := plainWorkbook(`<row r="1"><c r="A1" t="inlineStr"><is><t>` + words + `</t></is></c><c r="B1" t="d"><v>2025-06-30T00:00:00</v></c><c r="C1" s="1"><v>45838</v></c></row>`)
 	made := func(parts map[string]string) (*Book, []byte) {
 		book := open(t, pack(t, parts))
@@ -44,8 +45,11 @@ func TestStrictWorkbooksAreReadAsTheUsualForm(t *testing.T) {
 	if text := grid(t, book, "Steers").Rows[0].Cells[0].Raw; text != words {
 		t.Errorf("A1 is %q", text)
 	}
-	if warnings := strings.Join(book.Warnings(), " "); !strings.Contains(warnings, "Strict Open XML") || !strings.Contains(warnings, "ordinary Excel workbook") {
-		t.Errorf("warnings: %s", warnings)
+	if notes := book.Notes(); len(notes) != 1 || notes[0].Code != StrictForm || notes[0].Sheet != "" || !strings.Contains(notes[0].Words, "ordinary Excel workbook") {
+		t.Errorf("notes: %q", notes)
+	}
+	if notes := slices.Concat(open(t, pack(t, usual)).Notes(), open(t, got).Notes()); notes != nil {
+		t.Errorf("the usual form has notes: %q", notes)
 	}
 	readOutside(t, save(t, "results.xlsx", got))
 }
@@ -60,25 +64,44 @@ func TestStrictNamesThatAreNotKnown(t *testing.T) {
 	}
 }
 
-// A part that no cell depends on may be missing: it is said, and the results do without.
-func TestMissingHarmlessPartIsOnlySaid(t *testing.T) {
-	for kind, target := range map[string]string{"theme": "theme/theme1.xml", "connections": "connections.xml"} {
+// Each kind of part that a workbook does as well without is left out where it is damaged or missing, and that is noted; any other part
+// is damage.
+func TestDamagedHarmlessPartIsOnlySaid(t *testing.T) {
+	for _, kind := range []string{
+		"theme", "core-properties", "extended-properties", "custom-properties", "customXml", "connections", "thumbnail", "volatileDependencies", "calcChain",
+	} {
 		parts := with(plainWorkbook(twoRows), "xl/_rels/workbook.xml.rels",
-			relationships("worksheet worksheets/sheet1.xml", "styles styles.xml", "sharedStrings sharedStrings.xml", kind+" "+target))
-		book := open(t, pack(t, parts))
-		if len(book.Warnings()) != 1 || !strings.Contains(book.Warnings()[0], target) {
-			t.Errorf("%s: %q", kind, book.Warnings())
+			relationships("worksheet worksheets/sheet1.xml", "styles styles.xml", "sharedStrings sharedStrings.xml", kind+" harmless.xml"))
+		for code, parts := range map[string]map[string]string{PartMissing: parts, PartDamaged: with(parts, "xl/harmless.xml", "<a><")} {
+			if code == PartMissing && kind == "calcChain" {
+				continue // every program makes it anew
+			}
+			book := open(t, pack(t, parts))
+			if notes := book.Notes(); len(notes) != 1 || notes[0].Code != code || !strings.Contains(notes[0].Words, "xl/harmless.xml") {
+				t.Errorf("%s, %s: %q", kind, code, notes)
+			}
+			if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
+				t.Fatal(err)
+			}
+			saved, err := book.Bytes()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if again := open(t, saved); len(again.Notes()) != 0 {
+				t.Errorf("%s, %s: the results have it again: %q", kind, code, again.Notes())
+			}
+			if kind == "theme" || kind == "connections" {
+				readOutside(t, save(t, "results.xlsx", saved))
+			}
 		}
-		if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
-			t.Fatal(err)
+		if notes := open(t, pack(t, with(parts, "xl/harmless.xml", "<a/>"))).Notes(); notes != nil {
+			t.Errorf("%s is whole: %q", kind, notes)
 		}
-		saved, err := book.Bytes()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if again := open(t, saved); len(again.Warnings()) != 0 {
-			t.Errorf("%s: the results lack it again: %q", kind, again.Warnings())
-		}
-		readOutside(t, save(t, "results.xlsx", saved))
+	}
+	for _, kind := range []string{"pivotCacheDefinition", "externalLink", "unheardOf"} {
+		damaged := with(with(plainWorkbook(twoRows), "xl/_rels/workbook.xml.rels",
+			relationships("worksheet worksheets/sheet1.xml", "styles styles.xml", "sharedStrings sharedStrings.xml", kind+" other.xml")), "xl/other.xml", "<a><")
+		_, err := OpenBytes("fair.xlsx", pack(t, damaged), OpenOptions{})
+		says(t, err, "is damaged", "xl/other.xml")
 	}
 }
