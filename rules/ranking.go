@@ -134,6 +134,9 @@ func (l *loading) checkKeyRepeats(ranking Ranking, key Key, line line) {
 	}
 }
 
+// Orders reports whether the key is more than a yes or no.
+func (k Key) Orders() bool { return k.Prefer == Highest || k.Prefer == Lowest }
+
 // Name gives what the key compares, as the rulebook writes it.
 func (k Key) Name() string {
 	if k.Index != "" {

@@ -11,6 +11,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/comparison"
+	"railbook/workbook/words"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -150,7 +151,7 @@ func (o *CompareOutcome) reportMovers(text *strings.Builder, moved int) {
 		for _, row := range class.Rows {
 			if row.Moved() && shown < mostReported {
 				shown++
-				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, comparison.MoveWords(row), row.PlaceWhy)))
+				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, comparison.MoveWords(row), words.PlaceWhy(row))))
 			}
 		}
 	}

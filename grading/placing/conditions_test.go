@@ -1,4 +1,4 @@
-package placing
+package placing_test
 
 import (
 	"encoding/csv"
@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 
@@ -77,6 +78,8 @@ func TestOneConditionForEveryReader(t *testing.T) {
 			{Species: rules.Beef, Group: "blue", Order: 1, Measure: test.condition, MustNot: true},
 			{Species: rules.Beef, Group: "red", Order: 2},
 		}
+		book.Classes = []rules.Class{{Name: "every other class", Species: rules.Beef, Ranking: "weight"}}
+		book.Rankings = []rules.Ranking{{Name: "weight", Keys: []rules.Key{{Measure: measure.HotCarcassWeight, Prefer: rules.Highest}}}}
 		g := grading.Grade(beefOf(t, test.values), book)
 		condition := g.Condition(test.condition)
 		if condition.Is != test.is || condition.Contradicted() != test.clash {
@@ -94,14 +97,14 @@ func TestOneConditionForEveryReader(t *testing.T) {
 		if figure := g.FigureOf(measure.Price); figure.Missing == "" && priced != test.is {
 			t.Errorf("%v: priced as %s: %t", test.values, test.condition, priced)
 		}
-		fails := LimitsOf(Entries{base: "Steers", Species: rules.Beef}, book).Failures(g, book)
-		if (len(fails) > 0) != test.is {
-			t.Errorf("%v: fails %q", test.values, fails.words())
+		entries := placing.SortIntoClasses(placing.Entered([]*grading.Graded{g}), book)[0]
+		if fails := placing.LimitsOf(entries, book).Failures(g, book); (len(fails) > 0) != test.is {
+			t.Errorf("%v: fails %v", test.values, fails)
 		}
 		want := map[bool]string{true: "red", false: "blue"}[test.is]
-		groups := standardsOf(Entries{base: "Steers", Species: rules.Beef}, book)
-		if group := groups.group(g, false, book); group != want {
-			t.Errorf("%v: group %q, want %q", test.values, group, want)
+		placed := placing.PlaceClasses(placing.Entered([]*grading.Graded{g}), nil, book).Classes[0].Placed
+		if len(placed) != 1 || placed[0].Group != want {
+			t.Errorf("%v: placed %v, want in the group %q", test.values, placed, want)
 		}
 	}
 }

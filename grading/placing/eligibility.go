@@ -83,6 +83,12 @@ func (f failures) of(failing rules.Failing) failures {
 // After reports whether the carcass is placed after those that pass.
 func (f failures) After() bool { return len(f.of(rules.FailAfter)) > 0 }
 
+// After reports whether the carcass is placed after those that meet the limits of its class.
+func (e *Entrant) After() bool { return e.fails.After() }
+
+// AfterWords gives the limits that put the carcass after those that meet them, each in words.
+func (e *Entrant) AfterWords() []string { return e.fails.of(rules.FailAfter).words() }
+
 // NotPlaced gives the reason why the carcass can't be placed: it fails a limit that leaves it out, or lacks the figure
 // a limit on placing needs. Empty where it can.
 func (f failures) NotPlaced() string {

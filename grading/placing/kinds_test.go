@@ -1,4 +1,4 @@
-package placing
+package placing_test
 
 import (
 	"encoding/csv"
@@ -10,8 +10,10 @@ import (
 	"time"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/words"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
@@ -33,10 +35,10 @@ func TestKindsOfRuleSets(t *testing.T) {
 			}
 			book, herd, want := kind(t, archive)
 			var got []string
-			placings := PlaceClasses(Entered(herd), nil, book)
+			placings := placing.PlaceClasses(placing.Entered(herd), nil, book)
 			for _, class := range placings.Classes {
-				for _, placed := range class.Placed {
-					got = append(got, strings.TrimRight(fmt.Sprintf("%s: %d %s %s", class.Class, placed.Place, placed.Tag, placed.Group), " ")+" | "+placed.Why)
+				for at, placed := range class.Placed {
+					got = append(got, strings.TrimRight(fmt.Sprintf("%s: %d %s %s", class.Class, placed.Place, placed.Tag, placed.Group), " ")+" | "+words.Why(&class, at))
 				}
 				for _, notPlaced := range class.NotPlaced {
 					got = append(got, fmt.Sprintf("%s: - %s | %s", class.Class, notPlaced.Tag, notPlaced.Reason))

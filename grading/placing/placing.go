@@ -60,11 +60,10 @@ type Placed struct {
 	Place     int      // 1 is the best; tied carcasses have the same, and the next place counts them all: 1, 2, 2, 4
 	Shared    bool     // others have the same place
 	JudgeTie  bool     // the rule leaves the tie to the judge, who has not broken it yet
+	LeftLevel bool     // the judge left it level with the others of its place
 	Overruled string   // the judge's reason for this place against the rule; empty where the rule placed it
 	Group     string   // "blue"; empty where the rulebook has no groups
 	Decider   int      // the index of the ranking's key that put it above the next carcass; -1 where none did (last, tied, or by the judge)
-	Why       string   // a sentence: what decided it against the next one
-	Reasons   string   // draft oral reasons against the next one
 	Fails     []string // the limits it fails that leave it in the class, in words
 	Paid      bool
 }
@@ -172,6 +171,5 @@ func placeClass(class Entries, hearing *hearing, book *rules.Rulebook) ClassPlac
 		placed.Paid = placed.Place <= class.Rule.PlacesPaid
 		placed.Group = standards.group(placed.Graded, len(placed.fails.of(rules.FailLowestGroup)) > 0, book)
 	}
-	ranker.draftReasons(&placing)
 	return placing
 }

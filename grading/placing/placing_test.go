@@ -1,4 +1,4 @@
-package placing
+package placing_test
 
 import (
 	"fmt"
@@ -7,8 +7,10 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/words"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
@@ -59,10 +61,10 @@ func beef(tag, class, quality, yieldGrade, marbling, ribeyePerHundredweight stri
 }
 
 // listed writes a class as lines of place, tag and why.
-func listed(class ClassPlacing) []string {
+func listed(class placing.ClassPlacing) []string {
 	var lines []string
-	for _, placed := range class.Placed {
-		lines = append(lines, fmt.Sprintf("%d %s: %s", placed.Place, placed.Tag, placed.Why))
+	for at, placed := range class.Placed {
+		lines = append(lines, fmt.Sprintf("%d %s: %s", placed.Place, placed.Tag, words.Why(&class, at)))
 	}
 	for _, notPlaced := range class.NotPlaced {
 		lines = append(lines, fmt.Sprintf("- %s: %s", notPlaced.Tag, notPlaced.Reason))
@@ -80,8 +82,8 @@ func TestBeefIsPlacedByQualityWhereTheYieldIsAcceptable(t *testing.T) {
 		beef("500", "Steers", "High Select", "1.9", "380", "1.95"),
 		beef("600", "Steers", "High Choice", "2.9", "610", "1.75"),
 	}
-	held := map[*grading.Graded]KeptOut{herd[6]: {Reason: "fat out of range", OnHold: true}}
-	placings := PlaceClasses(entered(herd, held), nil, beefBook())
+	held := map[*grading.Graded]placing.KeptOut{herd[6]: {Reason: "fat out of range", OnHold: true}}
+	placings := placing.PlaceClasses(entered(herd, held), nil, beefBook())
 	want := []string{
 		"1 305: Average Choice over Low Choice",
 		"2 77: level on every key with 412: shared place; yield grade 2.4 over 2.7, both Low Choice",
@@ -115,7 +117,7 @@ func TestAMissingKeyFigureLeavesACarcassOutOnlyWhereItDecides(t *testing.T) {
 		"- 2: level with 1 so far; ribeye per hundredweight would break the tie: no ribeye area",
 		"- 3: placed by quality grade: no marbling",
 	}
-	if diff := cmp.Diff(want, listed(PlaceClasses(Entered(herd), nil, beefBook()).Classes[0])); diff != "" {
+	if diff := cmp.Diff(want, listed(placing.PlaceClasses(placing.Entered(herd), nil, beefBook()).Classes[0])); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -131,7 +133,7 @@ func TestAMixedClassIsSplit(t *testing.T) {
 		Rankings: []rules.Ranking{{Name: "price", Keys: []rules.Key{{Measure: measure.Price, Prefer: rules.Highest}}}},
 	}
 	var names []string
-	for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
+	for _, class := range placing.PlaceClasses(placing.Entered(herd), nil, book).Classes {
 		names = append(names, class.Class)
 		if len(class.Placed) != 1 || class.Split == "" {
 			t.Errorf("%s: %d placed, split %q", class.Class, len(class.Placed), class.Split)
@@ -152,7 +154,7 @@ func TestFiguresOfDifferentEquationsAreNotRankedTogether(t *testing.T) {
 		Classes:  []rules.Class{{Name: "Hogs", Ranking: "lean"}},
 		Rankings: []rules.Ranking{{Name: "lean", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
 	}
-	classes := PlaceClasses(Entered(herd), nil, book).Classes
+	classes := placing.PlaceClasses(placing.Entered(herd), nil, book).Classes
 	if len(classes) != 2 || classes[0].Class != "Hogs (ribbed)" || classes[1].Class != "Hogs (unribbed)" {
 		t.Fatalf("got %d classes, first %q", len(classes), classes[0].Class)
 	}
@@ -173,7 +175,7 @@ func TestCarcassWithoutTheFigureStaysInItsClass(t *testing.T) {
 		Classes:  []rules.Class{{Name: "Lambs", Ranking: "cuts"}},
 		Rankings: []rules.Ranking{{Name: "cuts", Keys: []rules.Key{{Measure: lean, Prefer: rules.Highest}}}},
 	}
-	classes := PlaceClasses(Entered(herd), nil, book).Classes
+	classes := placing.PlaceClasses(placing.Entered(herd), nil, book).Classes
 	if len(classes) != 1 || classes[0].Class != "Lambs" || classes[0].Split != "" || len(classes[0].Placed) != 2 || len(classes[0].NotPlaced) != 1 {
 		t.Errorf("got %d classes, the first %+v", len(classes), classes[0])
 	}
@@ -196,17 +198,17 @@ func herdOf(t *rapid.T) []*grading.Graded {
 	return herd
 }
 
-func held(t *rapid.T, herd []*grading.Graded) map[*grading.Graded]KeptOut {
-	hold := map[*grading.Graded]KeptOut{}
+func held(t *rapid.T, herd []*grading.Graded) map[*grading.Graded]placing.KeptOut {
+	hold := map[*grading.Graded]placing.KeptOut{}
 	for _, carcass := range herd {
 		if rapid.IntRange(0, 7).Draw(t, "held") == 0 {
-			hold[carcass] = KeptOut{Reason: "condemned"}
+			hold[carcass] = placing.KeptOut{Reason: "condemned"}
 		}
 	}
 	return hold
 }
 
-func allListed(placings Placings) []string {
+func allListed(placings placing.Placings) []string {
 	var lines []string
 	for _, class := range placings.Classes {
 		lines = append(append(lines, class.Class), listed(class)...)
@@ -229,12 +231,12 @@ func TestPlacingsDoNotDependOnTheOrderOfRows(t *testing.T) {
 		hold := held(t, herd)
 		book := beefBook()
 		book.Awards = []rules.Award{{Name: "Champion", Ranking: "beef", Count: 1}}
-		want := allListed(PlaceClasses(entered(herd, hold), nil, book))
+		want := allListed(placing.PlaceClasses(entered(herd, hold), nil, book))
 		shuffled := rapid.Permutation(herd).Draw(t, "order")
 		for i, carcass := range shuffled {
 			carcass.Sequence = i
 		}
-		if diff := cmp.Diff(want, allListed(PlaceClasses(entered(shuffled, hold), nil, book))); diff != "" {
+		if diff := cmp.Diff(want, allListed(placing.PlaceClasses(entered(shuffled, hold), nil, book))); diff != "" {
 			t.Fatal(diff)
 		}
 	})
@@ -245,10 +247,10 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 		herd := herdOf(t)
 		hold := held(t, herd)
 		times := map[*grading.Graded]int{}
-		for _, class := range PlaceClasses(entered(herd, hold), nil, beefBook()).Classes {
+		for _, class := range placing.PlaceClasses(entered(herd, hold), nil, beefBook()).Classes {
 			for i, placed := range class.Placed {
 				times[placed.Graded]++
-				tied := slices.IndexFunc(class.Placed, func(other Placed) bool { return other.Place == placed.Place })
+				tied := slices.IndexFunc(class.Placed, func(other placing.Placed) bool { return other.Place == placed.Place })
 				if placed.Place != tied+1 {
 					t.Fatalf("%s stands at %d of the list with place %d", placed.Tag, i+1, placed.Place)
 				}
@@ -273,13 +275,13 @@ func TestEveryCarcassIsPlacedOrLeftOnce(t *testing.T) {
 
 func TestTiesAreSymmetric(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		for _, class := range PlaceClasses(Entered(herdOf(t)), nil, beefBook()).Classes {
-			for _, a := range class.Placed {
-				for _, b := range class.Placed {
+		for _, class := range placing.PlaceClasses(placing.Entered(herdOf(t)), nil, beefBook()).Classes {
+			for i, a := range class.Placed {
+				for j, b := range class.Placed {
 					if a.Graded == b.Graded || a.Place != b.Place {
 						continue
 					}
-					if !a.Shared || !b.Shared || !strings.Contains(a.Why, b.Tag) || !strings.Contains(b.Why, a.Tag) {
+					if !a.Shared || !b.Shared || !strings.Contains(words.Why(&class, i), b.Tag) || !strings.Contains(words.Why(&class, j), a.Tag) {
 						t.Fatalf("%s and %s share a place, but not both say so", a.Tag, b.Tag)
 					}
 				}
@@ -288,7 +290,7 @@ func TestTiesAreSymmetric(t *testing.T) {
 	})
 }
 
-func placeOf(placings Placings, carcass *grading.Graded) int {
+func placeOf(placings placing.Placings, carcass *grading.Graded) int {
 	for _, class := range placings.Classes {
 		for _, placed := range class.Placed {
 			if placed.Graded == carcass {
@@ -306,7 +308,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 			carcass.SetFigure(measure.MarblingScore, grading.Figure{Value: measure.NumberValue(decimal.NewFromInt(int64(rapid.SampledFrom([]int{400, 410}).Draw(t, "marbling"))))})
 		}
 		carcass := rapid.SampledFrom(herd).Draw(t, "carcass")
-		before := placeOf(PlaceClasses(Entered(herd), nil, beefBook()), carcass)
+		before := placeOf(placing.PlaceClasses(placing.Entered(herd), nil, beefBook()), carcass)
 		key := rapid.SampledFrom(beefBook().Rankings[0].Keys).Draw(t, "key")
 		step := decimal.NewFromInt(1)
 		if key.Prefer == rules.Lowest || key.Prefer == rules.PassAtMost {
@@ -315,7 +317,7 @@ func TestABetterFigureNeverPlacesWorse(t *testing.T) {
 		figure := carcass.FigureOf(key.Measure)
 		figure.Value.Number = figure.Value.Number.Add(step)
 		carcass.SetFigure(key.Measure, figure)
-		if after := placeOf(PlaceClasses(Entered(herd), nil, beefBook()), carcass); after > before {
+		if after := placeOf(placing.PlaceClasses(placing.Entered(herd), nil, beefBook()), carcass); after > before {
 			t.Fatalf("a better %s took %s from place %d to %d", key.Measure, carcass.Tag, before, after)
 		}
 	})
@@ -327,16 +329,16 @@ func TestLeftSaysWhetherOnHold(t *testing.T) {
 	for _, tag := range []string{"1", "2", "3"} {
 		herd = append(herd, beef(tag, "Steers", "Low Choice", "2.5", "410", "1.80"))
 	}
-	kept := map[*grading.Graded]KeptOut{herd[0]: {Reason: "fat out of range", OnHold: true}, herd[1]: {Reason: "left out by the judge"}}
-	class := PlaceClasses(entered(herd, kept), nil, beefBook()).Classes[0]
+	kept := map[*grading.Graded]placing.KeptOut{herd[0]: {Reason: "fat out of range", OnHold: true}, herd[1]: {Reason: "left out by the judge"}}
+	class := placing.PlaceClasses(entered(herd, kept), nil, beefBook()).Classes[0]
 	if len(class.Placed) != 1 || len(class.NotPlaced) != 2 || !class.NotPlaced[0].OnHold || class.NotPlaced[1].OnHold {
 		t.Errorf("placed %v, left %v", class.Placed, class.NotPlaced)
 	}
 }
 
 // entered gives carcasses of which some are kept out.
-func entered(herd []*grading.Graded, keptOut map[*grading.Graded]KeptOut) []*Entrant {
-	entrants := Entered(herd)
+func entered(herd []*grading.Graded, keptOut map[*grading.Graded]placing.KeptOut) []*placing.Entrant {
+	entrants := placing.Entered(herd)
 	for _, entrant := range entrants {
 		if why, kept := keptOut[entrant.Graded]; kept {
 			entrant.Out = &why

@@ -1,4 +1,4 @@
-package placing
+package placing_test
 
 import (
 	"fmt"
@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"railbook/grading/placing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
@@ -34,7 +36,7 @@ func TestPublishedRuleSets(t *testing.T) {
 				t.Errorf("%d carcasses", len(herd))
 			}
 			var got, left []string
-			for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
+			for _, class := range placing.PlaceClasses(placing.Entered(herd), nil, book).Classes {
 				for _, placed := range class.Placed {
 					got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", placed.Place, placed.Tag, placed.Group)))
 				}

@@ -69,7 +69,7 @@ func (r *Ranker) order(level []*Entrant, at int) []block {
 // firstOrdering gives the index of the first key that is more than a yes or no.
 func (r *Ranker) firstOrdering() int {
 	for i, key := range r.Ranking.Keys {
-		if key.Prefer == rules.Highest || key.Prefer == rules.Lowest {
+		if key.Orders() {
 			return i
 		}
 	}
@@ -140,7 +140,7 @@ func (r *Ranker) leave(carcass *Entrant, at int, level []*Entrant, missing strin
 	r.notPlaced = append(r.notPlaced, NotPlaced{Entrant: carcass, Reason: reason})
 }
 
-// placed gives each carcass its place and says what decided it.
+// placed gives each carcass its place and the key that decided it.
 func (r *Ranker) placed(blocks []block) []Placed {
 	var list []Placed
 	for i, block := range blocks {
@@ -148,13 +148,12 @@ func (r *Ranker) placed(blocks []block) []Placed {
 		for _, carcass := range block.carcasses {
 			placed := Placed{
 				Entrant: carcass, Place: block.place, Shared: shared, Overruled: block.overruled,
-				JudgeTie: shared && r.Ranking.Ties == rules.TiesJudge && !block.byJudge,
-				Decider:  -1, Fails: carcass.fails.words(),
+				JudgeTie: shared && r.Ranking.Ties == rules.TiesJudge && !block.byJudge, LeftLevel: shared && block.byJudge,
+				Decider: -1, Fails: carcass.fails.words(),
 			}
 			if !shared && i+1 < len(blocks) {
 				placed.Decider = r.decider(block, blocks[i+1])
 			}
-			placed.Why = r.why(carcass, blocks, i)
 			list = append(list, placed)
 		}
 	}

@@ -1,125 +1,207 @@
 package placing
 
 import (
-	"fmt"
 	"slices"
-	"strings"
+	"sort"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 )
 
-// spokenPairs is how many places are taken pair by pair where the rulebook names no places paid.
-const spokenPairs = 5
+// pairsSpoken is how many places are taken pair by pair where the rulebook names no places paid.
+const pairsSpoken = 5
 
-// draftReasons drafts what a judge may say of each place: what decided it over the next, what the lower carcass is
-// granted, and why those below the money stand there. The reasons come from the keys that placed the carcasses; only
-// what a judge sees besides (fat, ribeye) is granted without being a key.
-func (r *Ranker) draftReasons(placing *ClassPlacing) {
-	money := placing.Rule.PlacesPaid
-	if money == 0 {
-		money = spokenPairs
-	}
-	for i := range placing.Placed {
-		placed := &placing.Placed[i]
-		switch next, follows := nextPlace(placing.Placed, i); {
-		case placed.Overruled != "":
-			placed.Reasons = fmt.Sprintf("I place %s %s: %s.", placed.Called(), phrase.Ordinal(placed.Place), strings.TrimRight(placed.Overruled, ". "))
-		case placed.Place > money:
-			placed.Reasons = r.belowTheMoney(placing, i, money)
-		case placed.Shared && placed.Place != placeAfter(placing.Placed, i):
-			placed.Reasons = r.levelReason(placing.Placed, i)
-			if follows {
-				placed.Reasons += " " + r.pairReason(*placed, next, opening(placing.Placed, i, next))
-			}
-		case placed.Shared:
-			placed.Reasons = r.levelReason(placing.Placed, i)
-		case follows:
-			placed.Reasons = r.pairReason(*placed, next, opening(placing.Placed, i, next))
-		default:
-			placed.Reasons = r.lastReason(placing.Placed, i)
-		}
-		if placing.Basis == rules.LiveScan && placed.Overruled == "" {
-			placed.Reasons = ofLiveAnimals.Replace(placed.Reasons)
-		}
-	}
+// Stands is how a carcass stands in its class, as a judge who gives reasons comes to it.
+type Stands int
+
+// The ways to stand. Of the first three the rest of Reason says no more than the carcass, or with whom it is level.
+const (
+	Overruling Stands = iota // against the rule, by the judge, whose own reason is said
+	Alone                    // the only one placed
+	Level                    // level with others, of whom more come
+	Over                     // over the next place: Reason.Pair is of it and the next
+	BelowMoney               // below the last that is paid: Reason.Pair is of that one and it
+	Below                    // below the places taken pair by pair: Reason.Pair is of the one above and it
+	Closing                  // last: Reason.Pair is of the one above and it
+)
+
+// Reason is why a carcass stands where it does, for a judge to say: what decided it, what else speaks for it, and what the other
+// is granted. It comes of the keys that placed the carcasses; only what a judge sees besides (fat, ribeye) is granted without being a key.
+type Reason struct {
+	Placed Placed
+	Stands Stands
+	Tie    *Tie  // with whom it shares its place; nil for one that stands there alone
+	Pair   *Pair // nil for one that overrules, is alone, or is level with more to come
+	Last   bool  // the other of the pair is the last of the class
 }
 
-// ofLiveAnimals calls those that were scanned what they are: "the leaner animal".
-var ofLiveAnimals = strings.NewReplacer("er carcass", "er animal")
+// Tie is a place that several carcasses share.
+type Tie struct {
+	Tied     []Placed // all of them where the carcass is the first; else the one before it and it
+	First    bool
+	On       []Said // the figures they share
+	ForJudge bool   // the judge decides between them, and has not yet
+}
 
-// nextPlace gives the first carcass of the next place.
-func nextPlace(placed []Placed, at int) (next Placed, follows bool) {
-	for _, other := range placed[at:] {
-		if other.Place > placed[at].Place {
+// Said is a figure as a key compares it, with its unit.
+type Said struct {
+	Key  rules.Key
+	Text string
+}
+
+// Deciding is what put one carcass over another.
+type Deciding int
+
+// What decides.
+const (
+	ByKey    Deciding = iota // a key of the ranking: Pair.Decided
+	ByLimits                 // the lower one is outside limits of the class that the upper one meets: Pair.Limits
+	ByRuling                 // the judge placed one of them against the rule
+	ByJudge                  // the figures leave them level, and the judge put the upper one ahead
+)
+
+// Pair is how two carcasses of a class stand to each other.
+type Pair struct {
+	Upper, Lower Placed
+	By           Deciding
+	Decided      Difference   // the key that decided, ByKey
+	Limits       []string     // the limits that the lower one fails, each in words, ByLimits
+	Also         *Difference  // the next key on which the upper one is ahead as well
+	Granted      []Difference // in what the lower one is ahead
+}
+
+// Difference is one measure on which two carcasses differ.
+type Difference struct {
+	Key          rules.Key // of a trait that nothing ranks by only its Measure
+	Upper, Lower string    // their figures as they are compared, with the unit, in words that differ
+	Lead         string    // of a trait: by how much the lower carcass is ahead, with the unit
+}
+
+// Reason drafts what a judge may say of the carcass at the index of Placed.
+func (c *ClassPlacing) Reason(at int) Reason {
+	placed := c.Placed[at]
+	reason := Reason{Placed: placed}
+	money := c.Rule.PlacesPaid
+	if money == 0 {
+		money = pairsSpoken
+	}
+	ranker := c.Ranker(placed.Book)
+	next, follows := c.NextPlace(at)
+	below := func(stands Stands, above Placed) {
+		pair := ranker.pair(above, placed)
+		reason.Stands, reason.Pair = stands, &pair
+	}
+	switch {
+	case placed.Overruled != "":
+		reason.Stands = Overruling
+	case placed.Place > money && c.Rule.PlacesPaid > 0:
+		below(BelowMoney, c.Placed[sort.Search(len(c.Placed), func(i int) bool { return c.Placed[i].Place > money })-1])
+	case placed.Place > money:
+		below(Below, c.Placed[c.firstOfPlace(at)-1])
+	default:
+		if placed.Shared {
+			reason.Tie = ranker.tie(c.Placed, at, c.firstOfPlace(at))
+		}
+		switch more := at+1 < len(c.Placed) && c.Placed[at+1].Place == placed.Place; {
+		case placed.Shared && (more || !follows):
+			reason.Stands = Level
+		case follows:
+			pair := ranker.pair(placed, next)
+			reason.Stands, reason.Pair, reason.Last = Over, &pair, c.Placed[len(c.Placed)-1].Graded == next.Graded
+		case at == 0:
+			reason.Stands = Alone
+		default:
+			below(Closing, c.Placed[at-1])
+		}
+	}
+	return reason
+}
+
+// Ranker compares carcasses as the class was ranked.
+func (c *ClassPlacing) Ranker(book *rules.Rulebook) *Ranker {
+	return &Ranker{Book: book, Ranking: c.Ranking}
+}
+
+// NextPlace gives the first carcass of the place after that of the carcass at the index.
+func (c *ClassPlacing) NextPlace(at int) (next Placed, follows bool) {
+	for _, other := range c.Placed[at:] {
+		if other.Place > c.Placed[at].Place {
 			return other, true
 		}
 	}
 	return next, false
 }
 
-// placeAfter gives the place of the carcass listed next; 0 for the last.
-func placeAfter(placed []Placed, at int) int {
-	if at+1 < len(placed) {
-		return placed[at+1].Place
+// SharePlace gives the carcasses that share the place of the one at the index, itself among them.
+func (c *ClassPlacing) SharePlace(at int) []Placed {
+	first := c.firstOfPlace(at)
+	end := at
+	for end < len(c.Placed) && c.Placed[end].Place == c.Placed[at].Place {
+		end++
 	}
-	return 0
+	return c.Placed[first:end]
 }
 
-// opening begins the reason of a pair by where in the class it stands.
-func opening(placed []Placed, at int, next Placed) string {
-	upper, lower := placed[at].Called(), next.Called()
-	switch last := placed[len(placed)-1].Graded == next.Graded; {
-	case placed[at].Place == 1:
-		return "I start with " + upper + " over " + lower + ": "
-	case last:
-		return "To finish I place " + upper + " over " + lower + ": "
-	case placed[at].Place%2 == 0:
-		return phrase.Capital(upper) + " follows in " + phrase.Ordinal(placed[at].Place) + " over " + lower + ": "
-	default:
-		return "I place " + upper + " " + phrase.Ordinal(placed[at].Place) + " over " + lower + ": "
+func (c *ClassPlacing) firstOfPlace(at int) int {
+	for at > 0 && c.Placed[at-1].Place == c.Placed[at].Place {
+		at--
 	}
+	return at
 }
 
-// pairReason says what put the upper carcass over the lower, what else speaks for it, and what the lower is granted.
-func (r *Ranker) pairReason(upper, lower Placed, opening string) string {
-	decided := r.FirstDifference(upper.Graded, lower.Graded)
-	var text string
-	switch {
-	case lower.Overruled != "":
-		return opening + lower.Called() + " is placed " + phrase.Ordinal(lower.Place) + " on the judge's own decision."
-	case lower.fails.After() && !upper.fails.After():
-		text = opening + lower.Called() + " falls outside the limits of the class (" +
-			strings.Join(lower.fails.of(rules.FailAfter).words(), "; ") + ")."
-		decided = -1
-	case decided < 0:
-		return opening + "the figures leave them level, and the judge put " + upper.Called() + " ahead."
-	default:
-		text = opening + r.claim(upper.Graded, lower.Graded, decided, true) + "."
+// tie says with whom a carcass shares its place, and on what figures: once for all of them.
+func (r *Ranker) tie(placed []Placed, at, first int) *Tie {
+	if at > first {
+		return &Tie{Tied: placed[at-1 : at+1]}
 	}
-	for at := decided + 1; decided >= 0 && at < len(r.Ranking.Keys); at++ {
-		if order, ok := r.compare(upper.Graded, lower.Graded, at); ok && order > 0 && r.orders(at) && r.worthSaying(upper.Graded, lower.Graded, at) {
-			text += " " + also(r.spoken(upper.Graded, lower.Graded, at, true)) + "."
-			break
+	tie := &Tie{First: true, ForJudge: placed[at].JudgeTie}
+	for end := first; end < len(placed) && placed[end].Place == placed[at].Place; end++ {
+		tie.Tied = append(tie.Tied, placed[end])
+	}
+	for i, key := range r.Ranking.Keys {
+		value, missing := grading.FigureFor(placed[at].Graded, key.Measure, r.Book)
+		if missing == "" && key.Orders() && value.Text != "" {
+			tie.On = append(tie.On, r.Said(placed[at].Graded, i))
 		}
 	}
-	return text + r.granted(upper.Graded, lower.Graded, decided+1)
+	return tie
 }
 
-// also makes a further sentence of what a carcass has.
-func also(words string) string {
-	if rest, is := strings.CutPrefix(words, "is "); is {
-		return "It is also " + rest
+// pair says how two carcasses of different places stand to each other.
+func (r *Ranker) pair(upper, lower Placed) Pair {
+	pair := Pair{Upper: upper, Lower: lower}
+	decided := r.FirstDifference(upper.Graded, lower.Graded)
+	switch {
+	case lower.Overruled != "":
+		pair.By = ByRuling
+		return pair
+	case lower.After() && !upper.After():
+		pair.By, pair.Limits = ByLimits, lower.AfterWords()
+		decided = -1
+	case upper.Overruled != "":
+		pair.By = ByRuling
+		return pair
+	case decided < 0:
+		pair.By = ByJudge
+		return pair
+	default:
+		pair.Decided = r.difference(upper.Graded, lower.Graded, r.Ranking.Keys[decided])
 	}
-	return "It also " + words
+	for at := decided + 1; decided >= 0 && at < len(r.Ranking.Keys) && pair.Also == nil; at++ {
+		if r.ahead(upper.Graded, lower.Graded, at) {
+			also := r.difference(upper.Graded, lower.Graded, r.Ranking.Keys[at])
+			pair.Also = &also
+		}
+	}
+	pair.Granted = r.granted(upper.Graded, lower.Graded, decided+1)
+	return pair
 }
 
-// orders reports whether a key is more than a yes or no.
-func (r *Ranker) orders(at int) bool {
-	prefer := r.Ranking.Keys[at].Prefer
-	return prefer == rules.Highest || prefer == rules.Lowest
+// ahead reports whether a carcass is ahead of another on a key that orders, by more than vanishes in print.
+func (r *Ranker) ahead(a, b *grading.Graded, at int) bool {
+	order, ok := r.compare(a, b, at)
+	return ok && order > 0 && r.Ranking.Keys[at].Orders() && r.worthSaying(a, b, at)
 }
 
 // worthSaying reports whether two carcasses still differ on a key when it is printed with its measure's own decimals. What
@@ -131,51 +213,22 @@ func (r *Ranker) worthSaying(a, b *grading.Graded, at int) bool {
 	return grading.Say(id, first) != grading.Say(id, second)
 }
 
-// claim says of one carcass what it has over another, or lacks against it, on a key.
-func (r *Ranker) claim(subject, other *grading.Graded, at int, ahead bool) string {
-	if r.orders(at) {
-		return "it " + r.spoken(subject, other, at, ahead)
-	}
-	key := r.Ranking.Keys[at]
-	own, others := r.sayKey(subject, other, key)
-	words := map[rules.Prefer]speech{
-		rules.PassAtMost:  {"its %s of %s keeps within the rule's %s, and %s's %s does not", "its %s of %s is past the rule's %s, and %s's %s is not"},
-		rules.PassAtLeast: {"its %s of %s reaches the rule's %s, and %s's %s does not", "its %s of %s is short of the rule's %s, and %s's %s is not"},
-	}[key.Prefer]
-	form := words.behind
-	if ahead {
-		form = words.ahead
-	}
-	return fmt.Sprintf(form, grading.KeyWords(key), own, grading.SayNumber(key.Measure, key.Bound.Decimal), other.Called(), others)
-}
+// mostGranted is how many advantages the lower carcass is granted.
+const mostGranted = 2
 
-// spoken puts two carcasses' figures of a key into a judge's words.
-func (r *Ranker) spoken(subject, other *grading.Graded, at int, ahead bool) string {
-	key := r.Ranking.Keys[at]
-	own, others := r.sayBoth(subject, other, key)
-	words := speechFor(key)
-	if ahead {
-		return fmt.Sprintf(words.ahead, own, others)
-	}
-	return fmt.Sprintf(words.behind, own, other.Called()+"'s "+others)
-}
-
-// granted says in what the lower carcass is ahead: by the keys that were not asked any more, and to the eye. At most
-// two advantages are granted.
-func (r *Ranker) granted(upper, lower *grading.Graded, from int) string {
-	var grants []string
-	named := map[measure.ID]bool{}
-	for at := range r.Ranking.Keys {
-		key := r.Ranking.Keys[at]
-		named[key.Measure] = true
-		if order, ok := r.compare(lower, upper, at); at >= from && ok && order > 0 && r.orders(at) && r.worthSaying(lower, upper, at) {
-			grants = append(grants, r.spoken(lower, upper, at, true))
+// granted gives in what the lower carcass is ahead: by the keys from the index on, and to the eye.
+func (r *Ranker) granted(upper, lower *grading.Graded, from int) []Difference {
+	var granted []Difference
+	for at := from; at < len(r.Ranking.Keys); at++ {
+		if r.ahead(lower, upper, at) {
+			granted = append(granted, r.difference(upper, lower, r.Ranking.Keys[at]))
 		}
 	}
-	for _, trait := range spokenTraits {
+	for _, trait := range seenTraits {
 		own, missing := grading.FigureFor(lower, trait.measure, r.Book)
 		other, alsoMissing := grading.FigureFor(upper, trait.measure, r.Book)
-		if named[trait.measure] || missing != "" || alsoMissing != "" {
+		ranked := slices.ContainsFunc(r.Ranking.Keys, func(key rules.Key) bool { return key.Measure == trait.measure })
+		if ranked || missing != "" || alsoMissing != "" {
 			continue
 		}
 		lead := own.Number.Sub(other.Number)
@@ -183,86 +236,62 @@ func (r *Ranker) granted(upper, lower *grading.Graded, from int) string {
 			lead = lead.Neg()
 		}
 		if lead.Round(int32(grading.DefinitionOf(trait.measure).Decimals)).IsPositive() {
-			grants = append(grants, fmt.Sprintf(trait.words, grading.SayNumber(trait.measure, lead)))
+			granted = append(granted, Difference{Key: rules.Key{Measure: trait.measure}, Lead: grading.SayNumber(trait.measure, lead)})
 		}
 	}
-	if len(grants) == 0 {
-		return ""
-	}
-	const most = 2
-	return " I grant that " + lower.Called() + " " + strings.Join(grants[:min(most, len(grants))], ", and ") + "."
+	return granted[:min(mostGranted, len(granted))]
 }
 
-// levelReason says on what the carcasses of a shared place are level, once for all of them.
-func (r *Ranker) levelReason(placed []Placed, at int) string {
-	var tags []string
-	for _, other := range placed {
-		if other.Place == placed[at].Place {
-			tags = append(tags, other.Called())
-		}
-	}
-	if at > 0 && placed[at-1].Place == placed[at].Place {
-		return phrase.Capital(placed[at].Called()) + " shares " + phrase.Ordinal(placed[at].Place) + " with " + placed[at-1].Called() + "."
-	}
-	text := phrase.Capital(phrase.JoinAnd(phrase.Few(tags))) + " are level in " + phrase.Ordinal(placed[at].Place)
-	var level []string
-	for i, key := range r.Ranking.Keys {
-		value, missing := grading.FigureFor(placed[at].Graded, key.Measure, r.Book)
-		if missing != "" || !r.orders(i) {
-			continue
-		}
-		words, _ := r.sayKey(placed[at].Graded, placed[at].Graded, key)
-		if grading.DefinitionOf(key.Measure).Kind != measure.KindGrade {
-			words = grading.KeyWords(key) + " " + words
-		}
-		if value.Text != "" {
-			level = append(level, words)
-		}
-	}
-	if len(level) > 0 {
-		text += " at " + phrase.JoinAnd(level)
-	}
-	if placed[at].JudgeTie {
-		return text + ", and the judge decides between them."
-	}
-	return text + ", and share the place."
+// seenTraits are what a judge sees and grants by its difference, where the rule does not rank by it. Of fat the lower is
+// granted, of muscle the higher.
+var seenTraits = []struct {
+	measure measure.ID
+	lower   bool
+}{
+	{measure.AdjustedFat, true},
+	{measure.TenthRibFat, true},
+	{measure.RibeyeArea, false},
+	{measure.LoinMuscleArea, false},
 }
 
-// belowTheMoney says what a carcass lacks against the last that is paid, or against the one above it where no places
-// paid are named.
-func (r *Ranker) belowTheMoney(placing *ClassPlacing, at, money int) string {
-	placed := placing.Placed[at]
-	above := slices.IndexFunc(placing.Placed, func(other Placed) bool { return other.Place > money }) - 1
-	where := " stands below the money: "
-	if placing.Rule.PlacesPaid == 0 {
-		for above = at; placing.Placed[above].Place == placed.Place; {
-			above--
+// Difference gives the figures of two carcasses on the key at the index, as they are compared.
+func (r *Ranker) Difference(upper, lower *grading.Graded, at int) Difference {
+	return r.difference(upper, lower, r.Ranking.Keys[at])
+}
+
+func (r *Ranker) difference(upper, lower *grading.Graded, key rules.Key) Difference {
+	difference := Difference{Key: key}
+	difference.Upper, difference.Lower = r.sayKey(upper, lower, key)
+	return difference
+}
+
+// Said gives a carcass's figure of the key at the index, as it is compared.
+func (r *Ranker) Said(carcass *grading.Graded, at int) Said {
+	text, _ := r.sayKey(carcass, carcass, r.Ranking.Keys[at])
+	return Said{r.Ranking.Keys[at], text}
+}
+
+// BothAt gives the last key before the one at the index on which two carcasses were level; known is false where there is none.
+func (r *Ranker) BothAt(carcass *grading.Graded, at int) (said Said, known bool) {
+	for before := at - 1; before >= 0; before-- {
+		if r.Ranking.Keys[before].Orders() {
+			return r.Said(carcass, before), true
 		}
-		where = " stands " + phrase.Ordinal(placed.Place) + ": "
 	}
-	return phrase.Capital(placed.Called()) + where + r.lacking(placed, placing.Placed[above])
+	return said, false
 }
 
-// lastReason closes the class.
-func (r *Ranker) lastReason(placed []Placed, at int) string {
-	if at == 0 {
-		return phrase.Capital(placed[at].Called()) + " is the only carcass placed."
+// sayKey gives two carcasses' figures of a key as they are compared, in words that differ where the figures do.
+func (r *Ranker) sayKey(a, b *grading.Graded, key rules.Key) (first, second string) {
+	valueA, _ := grading.FigureFor(a, key.Measure, r.Book)
+	valueB, _ := grading.FigureFor(b, key.Measure, r.Book)
+	if grading.DefinitionOf(key.Measure).Kind != measure.KindNumber {
+		return valueA.Text, valueB.Text
 	}
-	return phrase.Capital(placed[at].Called()) + " closes the class: " + r.lacking(placed[at], placed[at-1])
-}
-
-// lacking says what a carcass lacks against one above it, and what it is granted.
-func (r *Ranker) lacking(placed, above Placed) string {
-	decided := r.FirstDifference(above.Graded, placed.Graded)
-	switch {
-	case placed.fails.After() && !above.fails.After():
-		return "it falls outside the limits of the class (" + strings.Join(placed.fails.of(rules.FailAfter).words(), "; ") + ")."
-	case above.Overruled != "":
-		return above.Called() + " is placed " + phrase.Ordinal(above.Place) + " on the judge's own decision."
-	case decided < 0:
-		return "the figures leave it level with " + above.Called() + ", which the judge put ahead."
-	default:
-		return r.claim(placed.Graded, above.Graded, decided, false) + "." +
-			r.granted(above.Graded, placed.Graded, decided+1)
+	if key.Decimals.Valid {
+		places := int32(key.Decimals.Decimal.IntPart())
+		return grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueA.Number, key), places)),
+			grading.WithUnit(key.Measure, grading.Fixed(key.Measure, comparedFigure(valueB.Number, key), places))
 	}
+	return grading.SayApart(key.Measure, valueA.Number, valueB.Number)
 }

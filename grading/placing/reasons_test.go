@@ -1,4 +1,4 @@
-package placing
+package placing_test
 
 import (
 	"fmt"
@@ -7,18 +7,20 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/words"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
-func reasonsOf(class ClassPlacing) []string {
+func reasonsOf(class placing.ClassPlacing) []string {
 	var lines []string
-	for _, placed := range class.Placed {
-		lines = append(lines, placed.Reasons)
+	for at := range class.Placed {
+		lines = append(lines, words.Reasons(&class, at))
 	}
 	return lines
 }
@@ -51,7 +53,7 @@ func TestDraftReasonsSpeakOfWhatDecided(t *testing.T) {
 		"9 stands below the money: its whole yield grade of 4 is past the rule's 3, and 101's 2 is not. " +
 			"I grant that 9 grades higher, Low Prime to Low Choice, and shows more marbling, a score of 720 to 430.",
 	}
-	if diff := cmp.Diff(want, reasonsOf(PlaceClasses(Entered(herd), nil, book).Classes[0])); diff != "" {
+	if diff := cmp.Diff(want, reasonsOf(placing.PlaceClasses(placing.Entered(herd), nil, book).Classes[0])); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -63,7 +65,7 @@ func TestDraftReasonsGrantNoHairsWidth(t *testing.T) {
 		grants bool
 	}{{"1.6049", false}, {"1.6149", true}} {
 		herd := []*grading.Graded{beef("1", "Steers", "Average Choice", "2.5", "540", "1.6001"), beef("2", "Steers", "Low Choice", "2.5", "540", test.ribeye)}
-		reasons := reasonsOf(PlaceClasses(Entered(herd), nil, beefBook()).Classes[0])[0]
+		reasons := reasonsOf(placing.PlaceClasses(placing.Entered(herd), nil, beefBook()).Classes[0])[0]
 		if strings.Contains(reasons, "I grant") != test.grants {
 			t.Errorf("%s against 1.6001: %s", test.ribeye, reasons)
 		}
@@ -122,25 +124,26 @@ func TestEveryFigureOfAReasonIsTheCarcasssOwn(t *testing.T) {
 		}
 		book := beefBook()
 		book.Classes[0].PlacesPaid = rapid.IntRange(0, 6).Draw(t, "paid")
-		for _, class := range PlaceClasses(Entered(herd), nil, book).Classes {
-			for _, placed := range class.Placed {
-				if err := readReasonBack(placed, byTag); err != "" {
-					t.Fatalf("%s in %q", err, placed.Reasons)
+		for _, class := range placing.PlaceClasses(placing.Entered(herd), nil, book).Classes {
+			for at, placed := range class.Placed {
+				reasons := words.Reasons(&class, at)
+				if err := readReasonBack(placed, reasons, byTag); err != "" {
+					t.Fatalf("%s in %q", err, reasons)
 				}
 			}
 		}
 	})
 }
 
-func readReasonBack(placed Placed, byTag map[string]*grading.Graded) string {
-	if placed.Reasons == "" {
+func readReasonBack(placed placing.Placed, reasons string, byTag map[string]*grading.Graded) string {
+	if reasons == "" {
 		return "no reason"
 	}
-	other := overTag.FindStringSubmatch(placed.Reasons)
+	other := overTag.FindStringSubmatch(reasons)
 	if other == nil {
-		other = ownersTag.FindStringSubmatch(placed.Reasons)
+		other = ownersTag.FindStringSubmatch(reasons)
 	}
-	said, granted, hasGrant := strings.Cut(placed.Reasons, "I grant that ")
+	said, granted, hasGrant := strings.Cut(reasons, "I grant that ")
 	if other == nil {
 		if hasGrant {
 			return "a grant to nobody"
@@ -191,7 +194,7 @@ func checkSpoken(text string, speaker, other *grading.Graded) string {
 
 func TestAnOverruledPlaceSpeaksTheJudgesReason(t *testing.T) {
 	herd, book := five(rules.TiesJudge)
-	class := PlaceClasses(Entered(herd), []Ruling{{Class: "Steers", Tag: "5", Place: 1, Reason: "firmer lean."}}, book).Classes[0]
+	class := placing.PlaceClasses(placing.Entered(herd), []placing.Ruling{{Class: "Steers", Tag: "5", Place: 1, Reason: "firmer lean."}}, book).Classes[0]
 	want := []string{
 		"I place 5 1st: firmer lean.",
 		"1 follows in 2nd over 2: it grades higher, Low Prime to Low Choice. It also shows more marbling, a score of 700 to 410.",
@@ -201,15 +204,28 @@ func TestAnOverruledPlaceSpeaksTheJudgesReason(t *testing.T) {
 	}
 }
 
-func TestReasonsBlameNobody(t *testing.T) {
-	for _, spoken := range []map[measure.ID]speech{SpokenHighest, SpokenLowest} {
-		for id, words := range spoken {
-			for _, text := range []string{words.ahead, words.behind} {
-				for _, word := range []string{"bad", "failure", "fault", "he ", "she ", "his ", "her ", "you", "your", "pig", "cow"} {
-					if strings.Contains(" "+text+" ", " "+word) {
-						t.Errorf("%s: %q says %q", id, text, word)
-					}
-				}
+// What a judge sees besides the keys is granted to the lower carcass, each trait in its own words.
+func TestWhatIsSeenIsGrantedInItsOwnWords(t *testing.T) {
+	for id, test := range map[measure.ID]struct{ upper, lower, words string }{
+		measure.AdjustedFat:    {"0.50", "0.40", "is the trimmer carcass by 0.10 in of fat"},
+		measure.TenthRibFat:    {"0.80", "0.65", "is trimmer by 0.15 in at the tenth rib"},
+		measure.RibeyeArea:     {"12.5", "13.5", "has the larger ribeye by 1.00 sq in"},
+		measure.LoinMuscleArea: {"7.0", "7.5", "has the larger loin by 0.50 sq in"},
+	} {
+		upper, lower := beef("1", "Steers", "Average Choice", "2.5", "540", "1.60"), beef("2", "Steers", "Low Choice", "2.5", "540", "1.60")
+		for carcass, figure := range map[*grading.Graded]string{upper: test.upper, lower: test.lower} {
+			carcass.SetFigure(id, grading.Figure{Value: measure.NumberValue(decimal.RequireFromString(figure))})
+		}
+		for _, swapped := range []bool{false, true} {
+			if swapped {
+				upperFigure, lowerFigure := upper.FigureOf(id), lower.FigureOf(id)
+				upper.SetFigure(id, lowerFigure)
+				lower.SetFigure(id, upperFigure)
+			}
+			class := placing.PlaceClasses(placing.Entered([]*grading.Graded{upper, lower}), nil, beefBook()).Classes[0]
+			reasons := words.Reasons(&class, 0)
+			if granted := strings.Contains(reasons, "I grant that 2 "+test.words+"."); granted == swapped {
+				t.Errorf("%s, swapped %v: %q", id, swapped, reasons)
 			}
 		}
 	}

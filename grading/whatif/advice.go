@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"railbook/grading"
-	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
@@ -135,12 +134,20 @@ func targetFor(g *grading.Graded, target rules.Target) rules.Target {
 	return target
 }
 
+// higherIsBetter and lowerIsBetter are the measures that speak for a carcass however far they go.
+var (
+	higherIsBetter = []measure.ID{
+		measure.QualityGrade, measure.MarblingScore, measure.IntramuscularFat, measure.RibeyePerHundredweight, measure.RibeyeArea, measure.Cutability,
+		measure.DressingPercent, measure.Price, measure.CarcassValue, measure.Premium, measure.LeanPercent, measure.LoinMuscleArea, measure.LegScore,
+		measure.LeanGainPerDay, measure.AverageDailyGain, measure.CarcassWeightPerDay, measure.RetailCutsPerDay, measure.ValuePerDayOnFeed,
+	}
+	lowerIsBetter = []measure.ID{measure.YieldGrade, measure.WholeYieldGrade, measure.AdjustedFat, measure.TenthRibFat, measure.LastRibFat}
+)
+
 // beyondGood reports whether a figure outside its target lies on the side that only ever speaks for a carcass: more
 // ribeye for its weight, or less fat. That is no thing to work on; what is too lean for a class its own limits say.
 func beyondGood(id measure.ID, above bool) bool {
-	_, highest := placing.SpokenHighest[id]
-	_, lowest := placing.SpokenLowest[id]
-	return above && highest && !lowest || !above && lowest && !highest
+	return above && slices.Contains(higherIsBetter, id) || !above && slices.Contains(lowerIsBetter, id)
 }
 
 func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, outside bool) {

@@ -36,9 +36,9 @@ type ClassComparison struct {
 // Compared is one carcass under both rulebooks.
 type Compared struct {
 	*grading.Carcass
-	Old, New Outcome
-	PriceWhy []string // what changed its price: "Choice pays +$2.00, paid $0.00"; nil where the price is the same
-	PlaceWhy string   // what moved it; empty where it stands as it did
+	Old, New     Outcome
+	PriceChanges []PriceChange // what changed its price; nil where the price is the same
+	Passing      *Passing      // by whom it stands elsewhere; nil where it stands as it did, or no other carcass tells
 }
 
 // Outcome is what became of a carcass under one rulebook.
@@ -120,10 +120,10 @@ func Compare(old, new Side) Comparison {
 			row := Compared{Carcass: entered.Carcass, Old: before.of(entered.Carcass).Outcome, New: after.of(entered.Carcass).Outcome}
 			was, is = append(was, row.Old), append(is, row.New)
 			if row.Repriced() {
-				row.PriceWhy = priceChanges(row.Old, row.New)
+				row.PriceChanges = priceChanges(row.Old, row.New)
 			}
 			if row.Moved() {
-				row.PlaceWhy = placeChange(entered.Carcass, before, after)
+				row.Passing = passing(entered.Carcass, before, after)
 			}
 			whole.Rows = append(whole.Rows, row)
 		}

@@ -10,7 +10,6 @@ import (
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
@@ -65,14 +64,14 @@ func TestARulebookAgainstItselfChangesNothing(t *testing.T) {
 		herd := drove(t)
 		comparison := Compare(SideOf(herd, priceBook()), SideOf(herd, priceBook()))
 		if changed := comparison.Changed(); len(changed) > 0 {
-			t.Fatalf("%s changed: %s %s", changed[0].Tag, changed[0].PriceWhy, changed[0].PlaceWhy)
+			t.Fatalf("%s changed: %v %v", changed[0].Tag, changed[0].PriceChanges, changed[0].Passing)
 		}
 		rows := 0
 		for _, class := range comparison.Classes {
 			for _, row := range class.Rows {
 				rows++
-				if row.PriceWhy != nil || row.PlaceWhy != "" {
-					t.Fatalf("%s: %s %s", row.Tag, row.PriceWhy, row.PlaceWhy)
+				if row.PriceChanges != nil || row.Passing != nil {
+					t.Fatalf("%s: %v %v", row.Tag, row.PriceChanges, row.Passing)
 				}
 			}
 		}
@@ -119,11 +118,11 @@ func TestChangingOnePremiumRepricesExactlyTheCarcassesItShould(t *testing.T) {
 				if row.Repriced() != under {
 					t.Fatalf("%s under %+v: %v, repriced: %v", row.Tag, line, under, row.Repriced())
 				}
-				if under && (len(row.PriceWhy) != 1 || !strings.Contains(row.PriceWhy[0], ", was ")) {
-					t.Fatalf("%s: why %q", row.Tag, row.PriceWhy)
+				if under && (len(row.PriceChanges) != 1 || row.PriceChanges[0].Kind != StepChanged) {
+					t.Fatalf("%s: why %v", row.Tag, row.PriceChanges)
 				}
-				if row.Moved() == (row.PlaceWhy == "") {
-					t.Fatalf("%s moved: %v, why %q", row.Tag, row.Moved(), row.PlaceWhy)
+				if (row.Old.Place != row.New.Place || row.Old.Shared != row.New.Shared) != (row.Passing != nil) {
+					t.Fatalf("%s moved: %v, by %v", row.Tag, row.Moved(), row.Passing)
 				}
 			}
 		}
@@ -140,7 +139,7 @@ func TestChangingOnePremiumRepricesExactlyTheCarcassesItShould(t *testing.T) {
 	})
 }
 
-func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
+func TestCompareTellsWhoMovesAndWhy(t *testing.T) {
 	herd := []*grading.Carcass{
 		measured("101", "Steers", "780", ".40", "13.6", "440"),
 		measured("102", "Steers", "820", ".50", "13.0", "520"),
@@ -161,14 +160,22 @@ func TestCompareSaysWhoMovesAndWhy(t *testing.T) {
 	comparison := Compare(SideOf(herd, old), SideOf(herd, new))
 	var got []string
 	for _, row := range comparison.Classes[0].Rows {
-		got = append(got, fmt.Sprintf("%s %d to %d | %s | %s", row.Tag, row.Old.Place, row.New.Place, phrase.JoinAnd(row.PriceWhy), row.PlaceWhy))
+		line := fmt.Sprintf("%s %d to %d", row.Tag, row.Old.Place, row.New.Place)
+		for _, change := range row.PriceChanges {
+			line += fmt.Sprintf(" | %s %s, was %s", change.New.Words, change.New.Adjust.Number, change.Old.Adjust.Number)
+		}
+		if row.Passing != nil {
+			over := row.Passing.Over
+			line += fmt.Sprintf(" | %d %s by key %d for %d", row.Passing.Kind, row.Passing.Other.Tag, over.Key, len(over.Causes))
+		}
+		got = append(got, line)
 	}
 	want := []string{
-		"103 5 to 1 | Select takes -$1.00, was -$28.25 | passes 105: price $302.35 over $301.77 per cwt (for 103 Select takes -$1.00, was -$28.25); in the money now",
-		"105 2 to 2 |  | ",
-		"101 3 to 3 |  | ",
-		"102 4 to 4 |  | ",
-		"104 1 to 0 |  | not placed now: hot carcass weight 910 lb, at most 900 lb",
+		"103 5 to 1 | Select -1, was -28.25 | 0 105 by key 0 for 1",
+		"105 2 to 2",
+		"101 3 to 3",
+		"102 4 to 4",
+		"104 1 to 0",
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)

@@ -18,6 +18,7 @@ import (
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
 	"railbook/workbook/xlsx"
 )
 
@@ -352,9 +353,9 @@ func (c *card) apart() {
 		}
 		switch {
 		case upper != nil:
-			sentences = c.class.Apart(*upper, *c.placed).Words(false)
+			sentences = words.Apart(c.class.Apart(*upper, *c.placed), false)
 		case lower != nil:
-			sentences = c.class.Apart(*c.placed, *lower).Words(true)
+			sentences = words.Apart(c.class.Apart(*c.placed, *lower), true)
 		}
 	}
 	for _, cost := range whatif.Costs(c.Graded) {

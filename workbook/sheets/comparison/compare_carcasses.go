@@ -8,6 +8,7 @@ import (
 	"railbook/rules/address"
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
 
 	"github.com/shopspring/decimal"
 )
@@ -117,11 +118,12 @@ func whyMoved(row whatif.Compared) string {
 	if row.Old.WhyNotPlaced != "" && row.New.WhyNotPlaced != "" {
 		parts = append(parts, phrase.Sentence("left out: "+row.New.WhyNotPlaced))
 	}
-	if row.PlaceWhy != "" {
-		parts = append(parts, phrase.Sentence(row.PlaceWhy))
+	moved := words.PlaceWhy(row)
+	if moved != "" {
+		parts = append(parts, phrase.Sentence(moved))
 	}
-	for _, change := range row.PriceWhy {
-		if !strings.Contains(row.PlaceWhy, change) {
+	for _, change := range words.PriceWhy(row) {
+		if !strings.Contains(moved, change) {
 			parts = append(parts, phrase.Sentence(change))
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -181,7 +182,7 @@ func (s *comparisonSheets) mover(page *kit.Page, class ComparedClass, row whatif
 	for _, width := range glanceWidths[whyFrom-1:] {
 		wide += width
 	}
-	why := phrase.Sentence(row.PlaceWhy)
+	why := phrase.Sentence(words.PlaceWhy(row))
 	entries := []kit.Entry{
 		{Value: row.Tag + ", " + class.Name(), Style: kit.Style{Role: kit.Strong, Wrap: true}},
 		outcomePlace(row.Old, kit.Body), outcomePlace(row.New, kit.Body),

@@ -37,7 +37,7 @@ func largeResults(t sheetstest.Tester, carcasses int) *result.Results {
 			results.Placings.Classes = append(results.Placings.Classes, placing.ClassPlacing{Class: animal.Class, Species: rules.Beef, Basis: rules.OnTheRail})
 		}
 		class := &results.Placings.Classes[len(results.Placings.Classes)-1]
-		class.Placed = append(class.Placed, placing.Placed{Entrant: &placing.Entrant{Graded: graded}, Place: i%100 + 1, Decider: -1, Why: "Low Choice over High Select"})
+		class.Placed = append(class.Placed, placing.Placed{Entrant: &placing.Entrant{Graded: graded}, Place: i%100 + 1, Decider: -1})
 	}
 	results.Read.Blocks = []intake.Block{block}
 	results.Gather()

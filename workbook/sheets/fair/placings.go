@@ -236,8 +236,8 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	if !t.shared {
 		t.headings(class)
 	}
-	for _, placed := range class.Placed {
-		t.placed(class, placed)
+	for at, placed := range class.Placed {
+		t.placed(class, at, placed)
 	}
 	for _, notPlaced := range class.NotPlaced {
 		t.left(notPlaced)
@@ -246,7 +246,7 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 }
 
 // placed writes a carcass in two lines: its figures, and why it stands where it does.
-func (t *placingsTable) placed(class placing.ClassPlacing, placed placing.Placed) {
+func (t *placingsTable) placed(class placing.ClassPlacing, at int, placed placing.Placed) {
 	of := kit.Body
 	if placed.Paid {
 		of = kit.Strong
@@ -264,7 +264,7 @@ func (t *placingsTable) placed(class placing.ClassPlacing, placed placing.Placed
 	if t.prices {
 		row = append(row, kit.FigureEntry(placed.Graded, measure.CarcassValue, of))
 	}
-	why := strings.Join(slices.DeleteFunc([]string{result.TextOf(placed.Graded, measure.Club), t.groupWords(placed), t.markedWords(placed)},
+	why := strings.Join(slices.DeleteFunc([]string{result.TextOf(placed.Graded, measure.Club), t.groupWords(placed), t.markedWords(class, at)},
 		func(text string) bool { return text == "" }), " · ")
 	if why != "" {
 		for i := range row {
@@ -290,18 +290,16 @@ func (t *placingsTable) whyWidth() float64 {
 	return wide
 }
 
-func whyWords(placed placing.Placed) string { return phrase.Sentence(placed.Why) }
-
 // markedWords says why a carcass stands where it does, and marks one that stands there by a value that the judge accepted past
 // what the rulebook holds possible.
-func (t *placingsTable) markedWords(placed placing.Placed) string {
-	words := whyWords(placed)
+func (t *placingsTable) markedWords(class placing.ClassPlacing, at int) string {
+	why := phrase.Sentence(words.Why(&class, at))
 	for _, finding := range result.AcceptedBeyond(t.Findings) {
-		if finding.Carcass == placed.Carcass {
-			words = fmt.Sprintf("! With %s %s, past what the rulebook holds possible, accepted by the judge. %s", finding.Measure, finding.Read, words)
+		if finding.Carcass == class.Placed[at].Carcass {
+			why = fmt.Sprintf("! With %s %s, past what the rulebook holds possible, accepted by the judge. %s", finding.Measure, finding.Read, why)
 		}
 	}
-	return strings.TrimSpace(words)
+	return strings.TrimSpace(why)
 }
 
 func (t *placingsTable) who(graded *grading.Graded) []kit.Entry {

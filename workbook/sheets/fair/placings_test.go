@@ -87,7 +87,7 @@ func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
 		}
 	}
 	first := lineWith(lines, "1", steersPlaced[0].Tag)
-	why := "Heaviest ribeye · " + phrase.Sentence(steersPlaced[0].Why)
+	why := "Heaviest ribeye · " + phrase.Sentence(words.Why(&results.Placings.Classes[1], 0))
 	under := slices.IndexFunc(lines, func(line []string) bool { return slices.Equal(line, first) }) + 1
 	if first == nil || under >= len(lines) || !strings.HasSuffix(strings.Join(lines[under], ""), why) {
 		t.Errorf("below the first steer's line %q stands %q, want %q", first, lines[under], why)

@@ -65,17 +65,10 @@ func (p *Writer) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) 
 	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	page.WriteHigh(roomToWrite,
 		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}},
-		kit.Entry{Value: draftWords(placed), Style: wrapped}, kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}},
+		kit.Entry{Value: words.Reasons(&class, at), Style: wrapped}, kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}},
 		kit.Entry{Value: p.Reasons[reasonsKey(class.Class, placed.Tag)], Style: kit.Style{Role: kit.Input, Wrap: true}},
 		kit.Entry{Value: class.Class, Style: kit.Style{}}, kit.Entry{Value: placed.Tag, Style: kit.Style{}},
 	)
-}
-
-func draftWords(placed placing.Placed) string {
-	if placed.Reasons != "" {
-		return placed.Reasons
-	}
-	return whyWords(placed)
 }
 
 // keptReasons keeps what the judge wrote about carcasses that are no longer placed, so that nothing is lost.

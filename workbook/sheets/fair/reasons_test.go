@@ -5,15 +5,17 @@ import (
 
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/words"
 )
 
 func TestJudgesWordsStandBesideTheDraft(t *testing.T) {
 	results := sheetstest.FairResults(t)
 	lines := sheetLines(t, writeAll(t, results), record.ReasonsSheet)
 	var draft string
-	for _, placed := range results.Placings.Classes[1].Placed {
+	steers := &results.Placings.Classes[1]
+	for at, placed := range steers.Placed {
 		if placed.Tag == "402" {
-			draft = draftWords(placed)
+			draft = words.Reasons(steers, at)
 		}
 	}
 	if draft == "" || lineWith(lines, "402", draft, "A heavy, thick steer; I liked him for his marbling.") == nil {

@@ -102,7 +102,7 @@ func groupsOf(results *result.Results, kind result.KindOfClass) []group {
 func (g *group) rankedBy(ranking rules.Ranking) {
 	for _, key := range ranking.Keys {
 		definition, _ := measure.Define(key.Measure)
-		if g.firstKey == measure.None && definition.Kind == measure.KindNumber && (key.Prefer == rules.Highest || key.Prefer == rules.Lowest) {
+		if g.firstKey == measure.None && definition.Kind == measure.KindNumber && key.Orders() {
 			g.firstKey = key.Measure
 		}
 		g.keys = append(g.keys, key.Measure)

@@ -1,4 +1,4 @@
-package placing
+package words
 
 import (
 	"railbook/grading"
@@ -10,10 +10,18 @@ import (
 // follow, the speaker's own first.
 type speech struct{ ahead, behind string }
 
+// of gives the words of one of them.
+func (s speech) of(ahead bool) string {
+	if ahead {
+		return s.ahead
+	}
+	return s.behind
+}
+
 // spokenHighest and spokenLowest are for keys that put the highest or the lowest first; any other measure is spoken of
 // in plain words.
 var (
-	SpokenHighest = map[measure.ID]speech{
+	spokenHighest = map[measure.ID]speech{
 		measure.QualityGrade:           {"grades higher, %s to %s", "grades lower, %s to %s"},
 		measure.MarblingScore:          {"shows more marbling, a score of %s to %s", "shows less marbling, a score of %s to %s"},
 		measure.IntramuscularFat:       {"scans with more fat within the lean, %s to %s", "scans with less fat within the lean, %s to %s"},
@@ -34,7 +42,7 @@ var (
 		measure.ValuePerDayOnFeed:      {"made more of each day on feed, %s to %s", "made less of each day on feed, %s to %s"},
 		measure.LegScore:               {"is thicker in the leg, a score of %s to %s", "is thinner in the leg, a score of %s to %s"},
 	}
-	SpokenLowest = map[measure.ID]speech{
+	spokenLowest = map[measure.ID]speech{
 		measure.YieldGrade:       {"yields more for its weight, yield grade %s to %s", "yields less for its weight, yield grade %s to %s"},
 		measure.WholeYieldGrade:  {"stamps a better yield grade, %s to %s", "stamps a poorer yield grade, %s to %s"},
 		measure.AdjustedFat:      {"is the trimmer carcass with fat of %s to %s", "is the fatter carcass with fat of %s to %s"},
@@ -44,24 +52,19 @@ var (
 	}
 )
 
-// spokenTraits are what a judge sees and grants by its difference, whether or not the rule ranks by it. Of fat the
-// lower is granted, of muscle the higher.
-var spokenTraits = []struct {
-	measure measure.ID
-	lower   bool
-	words   string
-}{
-	{measure.AdjustedFat, true, "is the trimmer carcass by %s of fat"},
-	{measure.TenthRibFat, true, "is trimmer by %s at the tenth rib"},
-	{measure.RibeyeArea, false, "has the larger ribeye by %s"},
-	{measure.LoinMuscleArea, false, "has the larger loin by %s"},
+// seen is how a judge grants what is seen rather than ranked by: the difference follows.
+var seen = map[measure.ID]string{
+	measure.AdjustedFat:    "is the trimmer carcass by %s of fat",
+	measure.TenthRibFat:    "is trimmer by %s at the tenth rib",
+	measure.RibeyeArea:     "has the larger ribeye by %s",
+	measure.LoinMuscleArea: "has the larger loin by %s",
 }
 
 // speechFor gives the words for a key.
 func speechFor(key rules.Key) speech {
-	spoken, plain := SpokenHighest, speech{"is higher in " + grading.KeyWords(key) + ", %s to %s", "is lower in " + grading.KeyWords(key) + ", %s to %s"}
+	spoken, plain := spokenHighest, speech{"is higher in " + grading.KeyWords(key) + ", %s to %s", "is lower in " + grading.KeyWords(key) + ", %s to %s"}
 	if key.Prefer == rules.Lowest {
-		spoken, plain = SpokenLowest, speech{plain.behind, plain.ahead}
+		spoken, plain = spokenLowest, speech{plain.behind, plain.ahead}
 	}
 	if words, ok := spoken[key.Measure]; ok {
 		return words

@@ -1,0 +1,85 @@
+package words
+
+import (
+	"fmt"
+	"testing"
+
+	"railbook/grading"
+	"railbook/grading/whatif"
+	"railbook/rules"
+	"railbook/rules/measure"
+	"railbook/rules/phrase"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+)
+
+func measured(sequence int, tag, weight, fat, ribeye, marbling string) *grading.Carcass {
+	carcass := &grading.Carcass{Tag: tag, Class: "Steers", Species: rules.Beef, Basis: rules.OnTheRail, Sequence: sequence}
+	for id, text := range map[measure.ID]string{
+		measure.HotCarcassWeight: weight, measure.MeasuredFat: fat, measure.RibeyeArea: ribeye, measure.InternalFat: "2.5",
+		measure.Marbling: marbling, measure.Maturity: "160",
+	} {
+		carcass.SetReading(id, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(text)), Written: text, Plain: true})
+	}
+	return carcass
+}
+
+func byPrice(places int) *rules.Rulebook {
+	book := rules.Default()
+	book.Classes = []rules.Class{{Name: rules.EveryOtherClass, Ranking: "price", PlacesPaid: places}}
+	book.Rankings = []rules.Ranking{{Name: "price", Ties: rules.TiesShare, Keys: []rules.Key{{Measure: measure.Price, Prefer: rules.Highest}}}}
+	return book
+}
+
+func atMost(text string) decimal.NullDecimal {
+	return decimal.NewNullDecimal(decimal.RequireFromString(text))
+}
+
+// The prices were worked out by hand from the grid of the default rulebook.
+func TestAComparisonSaysWhoMovesAndWhy(t *testing.T) {
+	herd := []*grading.Carcass{
+		measured(0, "101", "780", ".40", "13.6", "440"),
+		measured(1, "102", "820", ".50", "13.0", "520"),
+		measured(2, "103", "700", ".20", "13.5", "380"),
+		measured(3, "104", "910", ".70", "13.2", "710"),
+		measured(4, "105", "760", ".35", "14.0", "490"),
+	}
+	raised, limited := byPrice(2), byPrice(2)
+	for i := range raised.Grid {
+		if raised.Grid[i].Name == "Select" && raised.Grid[i].Species == rules.Beef {
+			raised.Grid[i].Adjust = decimal.RequireFromString("-1.00")
+		}
+	}
+	limited.Eligibility = append(limited.Eligibility, rules.Requirement{Measure: measure.HotCarcassWeight, AtMost: atMost("900"), Failing: rules.FailNotPlaced})
+	for _, test := range []struct {
+		name     string
+		old, new *rules.Rulebook
+		want     []string
+	}{
+		{"a premium raised", byPrice(2), raised, []string{
+			"104 1 to 1 |  | ",
+			"103 5 to 2 | Select takes -$1.00, was -$28.25 | passes 105: price $302.35 over $301.77 per cwt (for 103 Select takes -$1.00, was -$28.25); in the money now",
+			"105 2 to 3 |  | 103 passes it: price $302.35 over $301.77 per cwt (for 103 Select takes -$1.00, was -$28.25); below the money now",
+			"101 3 to 4 |  | 103 passes it: price $302.35 over $301.38 per cwt (for 103 Select takes -$1.00, was -$28.25)",
+			"102 4 to 5 |  | 103 passes it: price $302.35 over $300.00 per cwt (for 103 Select takes -$1.00, was -$28.25)",
+		}},
+		{"a limit added", byPrice(2), limited, []string{
+			"105 2 to 1 |  | 104 is no longer placed",
+			"101 3 to 2 |  | 104 is no longer placed; in the money now",
+			"102 4 to 3 |  | 104 is no longer placed",
+			"103 5 to 4 |  | 104 is no longer placed",
+			"104 1 to 0 |  | not placed now: hot carcass weight 910 lb, at most 900 lb",
+		}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			var got []string
+			for _, row := range whatif.Compare(whatif.SideOf(herd, test.old), whatif.SideOf(herd, test.new)).Classes[0].Rows {
+				got = append(got, fmt.Sprintf("%s %d to %d | %s | %s", row.Tag, row.Old.Place, row.New.Place, phrase.JoinAnd(PriceWhy(row)), PlaceWhy(row)))
+			}
+			if diff := cmp.Diff(test.want, got); diff != "" {
+				t.Error(diff)
+			}
+		})
+	}
+}
