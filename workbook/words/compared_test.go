@@ -83,3 +83,22 @@ func TestAComparisonSaysWhoMovesAndWhy(t *testing.T) {
 		})
 	}
 }
+
+func TestWhatChangedBesidesThePlaceIsSaid(t *testing.T) {
+	for _, test := range []struct {
+		was, is whatif.Outcome
+		want    []string
+	}{
+		{whatif.Outcome{Shared: true}, whatif.Outcome{Shared: true, JudgeTie: true}, []string{"the judge breaks its tie now"}},
+		{whatif.Outcome{Shared: true, JudgeTie: true}, whatif.Outcome{Shared: true}, []string{"its tie is shared now"}},
+		{whatif.Outcome{Shared: true, JudgeTie: true}, whatif.Outcome{Shared: true, JudgeTie: true}, nil},
+		{whatif.Outcome{JudgeTie: true}, whatif.Outcome{Shared: true}, nil},
+		{whatif.Outcome{Group: "blue"}, whatif.Outcome{}, []string{"group none, was blue"}},
+		{whatif.Outcome{Paid: true}, whatif.Outcome{Paid: true}, nil},
+		{whatif.Outcome{Awards: []string{"Champion"}}, whatif.Outcome{Awards: []string{"Reserve"}}, []string{"receives Reserve", "no longer receives Champion"}},
+	} {
+		if diff := cmp.Diff(test.want, besides(test.was, test.is)); diff != "" {
+			t.Errorf("%+v to %+v: %s", test.was, test.is, diff)
+		}
+	}
+}
