@@ -88,7 +88,7 @@ func (o Options) converted(path string, other *xlsx.OtherFormat) (string, error)
 	}
 	output := o.output(to, ".xlsx", xlsx.Whole(data), path)
 	output.Force = false
-	if _, err := o.door(path).Write(output); err != nil {
+	if _, err := o.door().Write(output); err != nil {
 		return "", err
 	}
 	return to, nil

@@ -4,14 +4,12 @@ import (
 	"railbook/workbook/xlsx"
 )
 
-// door is the way out for what is made of the inputs: it knows every file that is read with these options.
-func (o Options) door(inputs ...string) *xlsx.Door {
-	door := o.Door
-	if door == nil {
-		door = xlsx.NewDoor()
+// door is the way out for what is made of the inputs, which each output names.
+func (o Options) door() *xlsx.Door {
+	if o.Door == nil {
+		return xlsx.NewDoor()
 	}
-	door.AddInputs(o.inputs(inputs...)...)
-	return door
+	return o.Door
 }
 
 // inputs are the files that are read with these options.
@@ -30,5 +28,5 @@ func (o Options) write(book *xlsx.Book, path, extension string, inputs ...string
 	if err != nil {
 		return false, err
 	}
-	return o.door(inputs...).Write(o.output(path, extension, data, inputs...))
+	return o.door().Write(o.output(path, extension, data, inputs...))
 }

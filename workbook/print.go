@@ -67,7 +67,7 @@ func Print(paths []string, options Options) ([]PublishedPDF, error) {
 		if err != nil {
 			return made, fmt.Errorf("LibreOffice made no pages of %s: print it from the spreadsheet program", path)
 		}
-		if _, err := options.door(path).Write(options.output(to, ".pdf", xlsx.Whole(data), path)); err != nil {
+		if _, err := options.door().Write(options.output(to, ".pdf", xlsx.Whole(data), path)); err != nil {
 			return made, err
 		}
 		made = append(made, PublishedPDF{path, to})

@@ -103,7 +103,7 @@ func (j *job) compose(publish PublishOptions) ([]composed, error) {
 
 // inTheWay refuses, before anything is written, what would write over something else.
 func (j *job) inTheWay(written composed) error {
-	_, err := j.options.door(j.path).Check(j.options.output(written.path, ".xlsx", written.data, j.path))
+	_, err := j.options.door().Check(j.options.output(written.path, ".xlsx", written.data, j.path))
 	return err
 }
 
@@ -111,13 +111,13 @@ func (j *job) release(made []composed, publish PublishOptions) (*Published, erro
 	published := &Published{Results: j.results}
 	published.Named, published.Tagged = cards.PublicNames(j.results)
 	if publish.Separate != "" {
-		if err := j.options.door(j.path).Folder(publish.Separate, j.path); err != nil {
+		if err := j.options.door().Folder(publish.Separate, j.path); err != nil {
 			return nil, err
 		}
 	}
 	for at, composed := range made {
 		j.options.stage("writing " + composed.path)
-		fresh, err := j.options.door(j.path).Write(j.options.output(composed.path, ".xlsx", composed.data, j.path))
+		fresh, err := j.options.door().Write(j.options.output(composed.path, ".xlsx", composed.data, j.path))
 		if err != nil {
 			return nil, err
 		}

@@ -38,6 +38,6 @@ func WriteQuestions(path string, all []*result.Results, options Options) error {
 	}
 	output := options.output(path, ".xlsx", xlsx.Whole(data), inputs...)
 	output.Extensions = []string{".xlsx", ".csv", ".txt"}
-	_, err = options.door(inputs...).Write(output)
+	_, err = options.door().Write(output)
 	return err
 }

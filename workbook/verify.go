@@ -185,7 +185,7 @@ func (j *job) editedSince() []record.Change {
 // SaveLines writes the lines that the seal is taken over, unless the very same are there already.
 func (v *Verification) SaveLines(path string, options Options) error {
 	output := options.output(path, ".txt", xlsx.Whole([]byte(v.Lines)), v.Path)
-	_, err := options.door(v.Path).Write(output)
+	_, err := options.door().Write(output)
 	return err
 }
 

@@ -30,10 +30,10 @@ var (
 // consent reads whether a family lets the exhibitor's name be published. What can't be read as a yes is no yes.
 func (p *cellParser) consent(cell xlsx.Cell) parsedCell {
 	unread := parsedCell{problem: "can't be read as a yes"}
-	if cell.Date || cell.Kind == xlsx.Number && cell.Raw != "0" && cell.Raw != "1" {
+	if cell.Date {
 		return unread
 	}
-	word := strings.ToLower(clean(strings.Trim(cell.Raw, ".()[] ")))
+	word := answerIn(cell)
 	yes := slices.Contains(consentGiven, word)
 	switch {
 	case !yes && !slices.Contains(consentRefused, word) && word != "":
@@ -50,6 +50,11 @@ func (p *cellParser) consent(cell xlsx.Cell) parsedCell {
 		parsed.reading.Plain = true
 	}
 	return parsed
+}
+
+// answerIn gives an answer without the marks round it. A point in front stays: .1 is no 1.
+func answerIn(cell xlsx.Cell) string {
+	return strings.ToLower(clean(strings.TrimRight(strings.TrimLeft(cell.Raw, "([ "), ".)] ")))
 }
 
 // asksForRefusal reports whether a heading asks the other way round, so that yes means: withhold ("No photo").
@@ -94,7 +99,7 @@ func (r *reader) takeConsent(t *table) {
 				continue
 			}
 			filled++
-			word := strings.ToLower(clean(strings.Trim(cell.Raw, ".()[] ")))
+			word := answerIn(cell)
 			if slices.Contains(consentGiven, word) || slices.Contains(consentRefused, word) {
 				answers++
 			}

@@ -185,8 +185,7 @@ func Spoken(name string) string {
 }
 
 // Initials gives the letters with which the words of a name begin, each once and in order, with those of words that may be
-// initials written together. Two names that may be the same have two of them in common, or one where a name has but one
-// word.
+// initials written together. Two names that may be the same have one of them in common.
 func Initials(name string) []string {
 	spelling := spelled(name)
 	var letters []string

@@ -192,56 +192,29 @@ func (c *Consents) Missing(results *result.Results) (list []Missing) {
 	return list
 }
 
-// refusals are the names that were refused, found by the first letters of their words: whatever may be one child's name
-// has two of them in common, or one where a name is a single word.
+// refusals are the names that were refused, found by the first letters of their words: whatever may be one child's name has one
+// of them in common.
 type refusals struct {
 	seen     map[string]bool
-	together map[string]bool // all letters of a name in a row
-	byPair   map[string][]string
-	single   map[string][]string // names of one word
-	any      map[string][]string
+	byLetter map[string][]string
 }
 
-func newRefusals() *refusals {
-	return &refusals{map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string][]string{}, map[string][]string{}}
-}
+func newRefusals() *refusals { return &refusals{map[string]bool{}, map[string][]string{}} }
 
 func (r *refusals) add(name string) {
-	words, key := names.Words(name), names.Key(name)
-	if len(words) == 0 || r.seen[key] {
+	key := names.Key(name)
+	if r.seen[key] {
 		return
 	}
 	r.seen[key] = true
-	r.together[strings.Join(words, "")] = true
-	letters := names.Initials(name)
-	for at, letter := range letters {
-		r.any[letter] = append(r.any[letter], name)
-		if len(words) == 1 {
-			r.single[letter] = append(r.single[letter], name)
-		}
-		for _, other := range letters[at:] {
-			r.byPair[letter+other] = append(r.byPair[letter+other], name)
-		}
+	for _, letter := range names.Initials(name) {
+		r.byLetter[letter] = append(r.byLetter[letter], name)
 	}
 }
 
 // reach reports whether a name may be one that was refused, holds it or is part of it.
 func (r *refusals) reach(name string) bool {
-	words := names.Words(name)
-	if r.together[strings.Join(words, "")] {
-		return true
-	}
-	same := func(other string) bool { return names.MayBeSame(name, other) }
-	letters := names.Initials(name)
-	for at, letter := range letters {
-		if slices.ContainsFunc(r.single[letter], same) || len(words) == 1 && slices.ContainsFunc(r.any[letter], same) {
-			return true
-		}
-		for _, other := range letters[at:] {
-			if slices.ContainsFunc(r.byPair[letter+other], same) {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(names.Initials(name), func(letter string) bool {
+		return slices.ContainsFunc(r.byLetter[letter], func(refused string) bool { return names.MayBeSame(name, refused) })
+	})
 }
