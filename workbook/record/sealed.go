@@ -187,29 +187,65 @@ func SealText(lines []SealedLine) string {
 	return strings.Join(texts, "")
 }
 
-// canonicalTexts are canonical texts one after another, in pieces that hold many.
+// canonicalTexts are canonical texts on their way into a seal. Lines of one kind, class and tag that come one after another share
+// the beginning of their texts, so that the lines of a carcass take little more room than what they say of it.
 type canonicalTexts struct {
-	texts [][]byte
-	piece []byte
+	groups []canonicalGroup
+	start  []byte // of the last line
+	piece  []byte // where groups keep their bytes
+}
+
+// canonicalGroup is some texts that begin alike.
+type canonicalGroup struct {
+	start []byte // kind, class and tag, each ended by a tab
+	rest  []byte // what follows in each text, line by line
 }
 
 // pieceOfTexts is how many bytes of texts stand together.
 const pieceOfTexts = 1 << 16
 
 func (c *canonicalTexts) add(line SealedLine) {
-	if cap(c.piece)-len(c.piece) < line.length() {
-		c.piece = make([]byte, 0, max(pieceOfTexts, line.length()))
+	c.start = c.start[:0]
+	for _, field := range []string{line.Kind, line.Class, line.Tag} {
+		c.start = append(appendWords(c.start, field), '\t')
+	}
+	last := len(c.groups) - 1
+	room := cap(c.piece) - len(c.piece)
+	if last < 0 || room < line.length() || !bytes.Equal(c.groups[last].start, c.start) {
+		if room < line.length() {
+			c.piece = make([]byte, 0, max(pieceOfTexts, line.length()))
+		}
+		from := len(c.piece)
+		c.piece = append(c.piece, c.start...)
+		c.groups = append(c.groups, canonicalGroup{start: c.piece[from:]})
+		last++
 	}
 	from := len(c.piece)
-	c.piece = line.appendTo(c.piece)
-	c.texts = append(c.texts, c.piece[from:len(c.piece):len(c.piece)])
+	c.piece = append(appendWords(c.piece, line.Item), '\t')
+	c.piece = append(appendWords(c.piece, line.Value), '\n')
+	group := &c.groups[last]
+	group.rest = c.piece[from-len(group.rest):]
 }
 
+// seal is the SHA-256 of the texts in the order of their bytes. A start has no tabs but the three that end its fields, so that of two
+// different ones neither begins with the other, and all texts of one stand before all of the other.
 func (c *canonicalTexts) seal() string {
-	slices.SortFunc(c.texts, bytes.Compare)
+	slices.SortFunc(c.groups, func(a, b canonicalGroup) int { return bytes.Compare(a.start, b.start) })
 	sum := sha256.New()
-	for _, text := range c.texts {
-		sum.Write(text)
+	var lines [][]byte
+	for from := 0; from < len(c.groups); {
+		start := c.groups[from].start
+		lines = lines[:0]
+		for ; from < len(c.groups) && bytes.Equal(c.groups[from].start, start); from++ {
+			for line := range bytes.Lines(c.groups[from].rest) {
+				lines = append(lines, line)
+			}
+		}
+		slices.SortFunc(lines, bytes.Compare)
+		for _, line := range lines {
+			sum.Write(start)
+			sum.Write(line)
+		}
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }
@@ -228,11 +264,17 @@ func (l SealedLine) appendTo(text []byte) []byte {
 		if i > 0 {
 			text = append(text, '\t')
 		}
-		space := ""
-		for word := range strings.FieldsSeq(field) {
-			text = append(append(text, space...), word...)
-			space = " "
-		}
+		text = appendWords(text, field)
 	}
 	return append(text, '\n')
+}
+
+// appendWords adds a field with each run of white space made one space, and none at its ends.
+func appendWords(text []byte, field string) []byte {
+	space := ""
+	for word := range strings.FieldsSeq(field) {
+		text = append(append(text, space...), word...)
+		space = " "
+	}
+	return text
 }
