@@ -250,24 +250,36 @@ func Grade(carcass *Carcass, book *rules.Rulebook) *Graded {
 		return g
 	}
 	g.figures.Grow(usualFigures)
-	withoutGain := false
 	g.taken = make([]int8, len(g.Method.Definitions))
-	for at := range g.Method.Definitions {
-		definition := &g.Method.Definitions[at]
+	for at := range g.taken {
 		g.taken[at] = notTaken
-		if withoutGain = withoutGain || definition.Measure == measure.FinalWeight && !hasDates(carcass); withoutGain {
-			continue
-		}
-		if called, ok := g.Judged(definition.Measure); ok {
-			g.SetFigure(definition.Measure, called)
-			continue
-		}
-		figure, taken := definition.Rule.figure(g, definition.Measure)
-		g.taken[at] = taken
-		if !definition.isReading(taken) {
-			g.SetFigure(definition.Measure, figure)
-		}
+	}
+	for at := range g.withoutGain() {
+		g.define(at)
 	}
 	g.adjust()
 	return g
+}
+
+// withoutGain is how many of the definitions are computed: for a carcass without a date none of gain, which come last.
+func (g *Graded) withoutGain() int {
+	if at, has := g.Method.index[measure.FinalWeight]; has && !hasDates(g.Carcass) {
+		return at
+	}
+	return len(g.Method.Definitions)
+}
+
+// define computes the figure of a definition.
+func (g *Graded) define(at int) {
+	definition := &g.Method.Definitions[at]
+	g.taken[at] = notTaken
+	if called, ok := g.Judged(definition.Measure); ok {
+		g.SetFigure(definition.Measure, called)
+		return
+	}
+	figure, taken := definition.Rule.figure(g, definition.Measure)
+	g.taken[at] = taken
+	if !definition.isReading(taken) {
+		g.SetFigure(definition.Measure, figure)
+	}
 }

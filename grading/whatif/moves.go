@@ -51,9 +51,13 @@ func Moves(g *grading.Graded) []Move {
 		return nil
 	}
 	var all []Move
+	varied := make(map[measure.ID]*variedMeasure)
 	for _, step := range steps(g) {
 		for _, id := range restsOn(g, step) {
-			if move, found := move(g, id, step); found && !doneBy(all, move) {
+			if varied[id] == nil {
+				varied[id] = vary(g, id)
+			}
+			if move, found := varied[id].move(step); found && !doneBy(all, move) {
 				all = append(all, move)
 			}
 		}
@@ -176,89 +180,14 @@ func measuredReading(g *grading.Graded, id measure.ID) bool {
 	return has && g.FigureOf(id).Assumed == "" && (kind == measure.KindNumber || kind == measure.KindMarbling)
 }
 
-// move finds the smallest change of a measure that reaches the next step. Of two changes that are equally small, the one
-// downward is taken.
-func move(g *grading.Graded, id, step measure.ID) (Move, bool) {
-	isWeight := grading.DefinitionOf(id).Unit == "lb"
-	if isWeight && step != measure.Price {
-		return Move{}, false
-	}
-	from, _ := g.Figure(id)
-	was, _ := g.Figure(step)
-	least, most := usualRange(g, id, from.Number)
-	size := MeasuringStep(id)
-	changed := twin(g)
-	for steps := int64(1); ; steps++ {
-		by := size.Mul(decimal.NewFromInt(steps))
-		down, up := from.Number.Sub(by), from.Number.Add(by)
-		if down.LessThan(least) && up.GreaterThan(most) {
-			return Move{}, false
-		}
-		for _, number := range []decimal.Decimal{down, up} {
-			if number.LessThan(least) || number.GreaterThan(most) {
-				continue
-			}
-			other := with(changed, id, number, g.Book)
-			is, has := other.Figure(step)
-			if !has || !better(step, is.Number, was.Number) || isWeight && paidAlikeForWeight(g, other) {
-				continue
-			}
-			move := Move{Measure: id, From: from, To: other.ReadingOf(id).Value, Reached: step, Was: was, Becomes: is}
-			move.share = move.change().DivRound(most.Sub(least), grading.ComparedDecimals)
-			move.Price, move.Worth = gained(g, other, measure.Price), gained(g, other, measure.CarcassValue)
-			if isWeight && !move.Worth.Decimal.IsPositive() {
-				return Move{}, false // a better price for fewer pounds, and less money in all
-			}
-			if step == measure.Price {
-				move.Line = lineChanged(g, other)
-			}
-			return move, true
-		}
-	}
-}
-
 // twin is a carcass of the same readings, which may be changed.
 func twin(g *grading.Graded) *grading.Carcass { return g.Carcass.Clone() }
 
 // with grades the carcass with one measure changed.
 func with(c *grading.Carcass, id measure.ID, number decimal.Decimal, book *rules.Rulebook) *grading.Graded {
-	value := measure.NumberValue(number)
-	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
-		value.Text = grading.FormatMarbling(number)
-	}
+	value := valueAt(id, number)
 	c.SetReading(id, grading.Reading{Value: value, Written: value.Text, Plain: true})
 	return grading.Grade(c, book)
-}
-
-// usualRange is how far a measure may be moved: within the limits that nobody is asked to look at, or, for a measure that
-// is outside them already, within those of what can be true. Nothing goes below zero.
-func usualRange(g *grading.Graded, id measure.ID, from decimal.Decimal) (least, most decimal.Decimal) {
-	least, most = decimal.Zero, from.Mul(decimal.NewFromInt(2)).Add(decimal.NewFromInt(1))
-	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
-		most = decimal.NewFromInt(999)
-	}
-	for _, limit := range g.Book.Limits {
-		if limit.Species != g.Species || limit.Measure != id {
-			continue
-		}
-		if bound := firstBeyond(from, decimal.Decimal.LessThanOrEqual, limit.LookBelow, limit.HoldBelow); bound.Valid {
-			least = decimal.Max(least, bound.Decimal)
-		}
-		if bound := firstBeyond(from, decimal.Decimal.GreaterThanOrEqual, limit.LookAbove, limit.HoldAbove); bound.Valid {
-			most = bound.Decimal
-		}
-	}
-	return least, most
-}
-
-// firstBeyond gives the first bound that the figure has not passed.
-func firstBeyond(from decimal.Decimal, beyond func(a, b decimal.Decimal) bool, bounds ...decimal.NullDecimal) decimal.NullDecimal {
-	for _, bound := range bounds {
-		if bound.Valid && beyond(bound.Decimal, from) {
-			return bound
-		}
-	}
-	return decimal.NullDecimal{}
 }
 
 // paidAlikeForWeight reports whether two carcasses are priced by the same line of the parts that can ask for a weight.

@@ -210,3 +210,34 @@ func TestWithinAGrade(t *testing.T) {
 		}
 	}
 }
+
+// Of all numbers that are nearer than the one told none reaches the step, and where none is told none does: each is graded.
+func TestNoNearerNumberReachesTheStep(t *testing.T) {
+	books := []*rules.Rulebook{pricedBook(), withPremiums(pricedBook())}
+	rapid.Check(t, func(t *rapid.T) {
+		book := rapid.SampledFrom(books).Draw(t, "book")
+		carcass := someCarcass(t)
+		graded := grading.Grade(carcass, book)
+		step := rapid.SampledFrom(steps(graded)).Draw(t, "step")
+		id := rapid.SampledFrom(restsOn(graded, step)).Draw(t, "measure")
+		varied := vary(graded, id)
+		was, _ := graded.Figure(step)
+		search := search{variedMeasure: varied, step: step, was: was.Number, isWeight: grading.DefinitionOf(id).Unit == "lb"}
+		want := int64(0)
+		for steps := int64(1); steps < 1000 && want == 0; steps++ {
+			for _, count := range []int64{-steps, steps} {
+				number := varied.from.Number.Add(varied.size.Mul(decimal.NewFromInt(count)))
+				if want != 0 || number.LessThan(varied.least) || number.GreaterThan(varied.most) {
+					continue
+				}
+				other := regraded(carcass, id, number, book)
+				if rose(graded, other, step) && !(search.isWeight && paidAlikeForWeight(graded, other)) {
+					want = count
+				}
+			}
+		}
+		if got := search.nearest(); got != want {
+			t.Fatalf("the %s by the %s: nearest is %d measuring steps away, want %d", step, id, got, want)
+		}
+	})
+}

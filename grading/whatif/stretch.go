@@ -1,6 +1,8 @@
 package whatif
 
 import (
+	"sort"
+
 	"railbook/grading"
 	"railbook/rules/measure"
 
@@ -31,18 +33,13 @@ func Within(g *grading.Graded, grade measure.ID) (stretch Stretch, ok bool) {
 			continue
 		}
 		at, _ := g.Figure(id)
-		twin := twin(g)
+		varied := g.Vary(id)
 		same := func(score int64) bool {
-			is, has := with(twin, id, decimal.NewFromInt(score), g.Book).Figure(grade)
+			is, has := varied.At(grading.MarblingValue(score)).Figure(grade)
 			return has && is.Number.Equal(was.Number)
 		}
-		from, next := at.Number.IntPart(), at.Number.IntPart()+1
-		for from > 0 && same(from-1) {
-			from--
-		}
-		for next <= highestMarbling && same(next) {
-			next++
-		}
+		from := farthest(varied.OneWay(grade), at.Number.IntPart(), 0, same)
+		next := farthest(varied.OneWay(grade), at.Number.IntPart(), highestMarbling, same) + 1
 		stretch = Stretch{Measure: id, From: grading.MarblingValue(from), At: at}
 		if next <= highestMarbling {
 			stretch.Next = decimal.NewNullDecimal(decimal.NewFromInt(next))
@@ -53,3 +50,19 @@ func Within(g *grading.Graded, grade measure.ID) (stretch Stretch, ok bool) {
 }
 
 const highestMarbling = 999
+
+// farthest gives the number up to the last, on the one side or the other of a number that is the same, up to which all are. One
+// way, all are the same up to any that is.
+func farthest(oneWay bool, number, last int64, same func(int64) bool) int64 {
+	way := int64(1)
+	if last < number {
+		way = -1
+	}
+	if !oneWay {
+		for number != last && same(number+way) {
+			number += way
+		}
+		return number
+	}
+	return number + way*int64(sort.Search(int(way*(last-number)), func(more int) bool { return !same(number + way*int64(more+1)) }))
+}
