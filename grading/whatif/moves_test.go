@@ -241,3 +241,24 @@ func TestNoNearerNumberReachesTheStep(t *testing.T) {
 		}
 	})
 }
+
+// Of two numbers that are equally near the lower one is told: yield grades of lamb are 0.4 + 10 × fat (U.S. standards for lamb,
+// 1992), so .05 in less leaves the middle band as .05 in more does.
+func TestOfTwoEquallyNearTheLowerIsTold(t *testing.T) {
+	book := *pricedBook()
+	book.Grid = nil
+	for _, band := range []struct{ from, upTo, adjust string }{{"", "2", "5"}, {"2", "2.9", "0"}, {"2.9", "", "5"}} {
+		line := rules.GridLine{Species: rules.Lamb, Part: rules.YieldPart, Adjust: grading.Exact(band.adjust)}
+		if line.Band.FromIsIn = band.from != ""; line.Band.FromIsIn {
+			line.Band.From = valid(band.from)
+		}
+		if band.upTo != "" {
+			line.Band.UpTo = valid(band.upTo)
+		}
+		book.Grid = append(book.Grid, line)
+	}
+	lamb := plainCarcass(rules.Lamb, map[measure.ID]string{measure.HotCarcassWeight: "62", measure.AdjustedFat: ".2"})
+	if move, found := vary(grading.Grade(lamb, &book), measure.AdjustedFat).move(measure.Price); !found || move.To.Text != "0.15" {
+		t.Errorf("told %v %q, want 0.15", found, move.To.Text)
+	}
+}
