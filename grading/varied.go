@@ -13,13 +13,16 @@ type Varied struct {
 	of    *Graded
 	by    measure.ID
 	moved map[measure.ID]bool // the figures asked about so far: whether they may rest on the measure
-	steps map[measure.ID]bool // and whether they go one way as it rises
+	goes  map[measure.ID]bool // and whether they go one way as it rises
 	again []int               // the definitions that are computed anew, in order
+
+	paid         map[*Graded][]*rules.GridLine // the lines that carcasses asked about are paid by
+	asked, bands []measure.ID                  // what the price asks about that rests on the measure, and of that what lies within bands
 }
 
 // Vary makes the carcass ready to have a measure varied that was read of it as a number.
 func (g *Graded) Vary(id measure.ID) *Varied {
-	v := &Varied{of: g, by: id, moved: make(map[measure.ID]bool), steps: make(map[measure.ID]bool)}
+	v := &Varied{of: g, by: id, moved: make(map[measure.ID]bool), goes: make(map[measure.ID]bool), paid: make(map[*Graded][]*rules.GridLine)}
 	if g.Method != nil {
 		for at := range g.Method.Definitions {
 			if v.Moves(g.Method.Definitions[at].Measure) {
@@ -139,10 +142,10 @@ func (v *Varied) movesOperands(operands []Expression) bool {
 // OneWay reports whether a figure only ever rises, or only ever falls, or stays, while the measure rises and as long as
 // there is a figure. False means that it is not known to.
 func (v *Varied) OneWay(figure measure.ID) bool {
-	oneWay, known := v.steps[figure]
+	oneWay, known := v.goes[figure]
 	if !known {
 		oneWay = v.oneWayAnew(figure)
-		v.steps[figure] = oneWay
+		v.goes[figure] = oneWay
 	}
 	return oneWay
 }
@@ -209,8 +212,8 @@ func (v *Varied) oneWay(of Expression) bool {
 		return !v.movesOperands(of.when.operands()) && v.oneWay(of.taken(v.of))
 	case refused: // it refuses what is too low or too high, never what lies between two that it allows
 		return !v.movesAny(of.weighs) && v.oneWay(of.Expression)
-	case lookUp: // the lines of a group are in the order of their least scores
-		return v.oneWay(of.score) && (of.within == nil || !v.movesOperands(of.within.operands())) &&
+	case lookUp: // the lines of a group are in the order of their least scores and grades; not so the grades as they are lowered
+		return v.oneWay(of.score) && of.column(v.of) == 0 && (of.within == nil || !v.movesOperands(of.within.operands())) &&
 			(of.group == nil || !v.movesOperands(of.group.operands())) && (!of.lowered || !v.Moves(measure.DarkCutterLowering))
 	}
 	return false
@@ -280,26 +283,36 @@ func (v *Varied) operandsAlike(a, b *Graded, operands []Expression) bool {
 // figure that bands hold lie between those of the two where they go one way; for all else that the price asks about they
 // must be alike.
 func (v *Varied) pricedAlike(rule pricing, a, b *Graded) bool {
-	first, second := a.PriceSteps(), b.PriceSteps()
-	if len(first) == 0 || len(first) != len(second) {
+	if lines := v.paidBy(rule, a); len(lines) == 0 || !slices.Equal(lines, v.paidBy(rule, b)) {
 		return false
 	}
-	for at := range first {
-		if first[at].Line != second[at].Line {
-			return false
-		}
+	if v.asked == nil {
+		v.asked = slices.DeleteFunc(rule.under(v.of, notTaken), func(id measure.ID) bool { return !v.Moves(id) })
+		v.bands = slices.DeleteFunc(v.asksByBandsAlone(rule), func(id measure.ID) bool { return !v.OneWay(id) })
 	}
-	bands := v.asksByBandsAlone(rule)
 	settings := &v.of.Book.Settings
 	if settings.PriceByThirds && settings.DarkCutterTakes == rules.DarkCutterDiscount && v.Moves(rule.quality) {
 		return false // the grade that is paid for is not the one that can be compared
 	}
-	for _, id := range rule.under(v.of, notTaken) {
-		if v.Moves(id) && !(slices.Contains(bands, id) && v.OneWay(id)) && !v.AlikeBetween(a, b, id) {
+	for _, id := range v.asked {
+		if !slices.Contains(v.bands, id) && !v.AlikeBetween(a, b, id) {
 			return false
 		}
 	}
 	return true
+}
+
+// paidBy gives the lines that a carcass is paid by; none where it has no price.
+func (v *Varied) paidBy(rule pricing, g *Graded) []*rules.GridLine {
+	lines, known := v.paid[g]
+	if !known {
+		if _, priced := g.Figure(measure.Price); priced {
+			found := rule.lines(g)
+			lines = found.paid(!g.Book.Settings.ConditionsAdd)
+		}
+		v.paid[g] = lines
+	}
+	return lines
 }
 
 // asksByBandsAlone gives the figures that the price asks about by bands alone: what lies between two figures of a band is in

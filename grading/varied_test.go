@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"maps"
 	"slices"
 	"testing"
 
@@ -52,7 +53,8 @@ func variedCarcass(t *rapid.T) (carcass *Carcass, numbers map[measure.ID][2]int6
 		rules.Goat: {measure.HotCarcassWeight: {20, 70}, measure.RibeyeArea: {8, 28}, measure.BodyWallThickness: {25, 90}},
 	}[species]
 	carcass = &Carcass{Tag: "101", Species: species, Basis: rules.OnTheRail}
-	for id, ends := range numbers {
+	for _, id := range inOrder(numbers) {
+		ends := numbers[id]
 		if rapid.IntRange(0, 9).Draw(t, "given") > 0 {
 			carcass.SetReading(id, variedReading(id, rapid.Int64Range(ends[0], ends[1]).Draw(t, id.String())))
 		}
@@ -65,6 +67,10 @@ func variedCarcass(t *rapid.T) (carcass *Carcass, numbers map[measure.ID][2]int6
 		}
 	}
 	return carcass, numbers
+}
+
+func inOrder(numbers map[measure.ID][2]int64) []measure.ID {
+	return slices.SortedFunc(maps.Keys(numbers), measure.ID.Compare)
 }
 
 // variedReading is a whole number of hundredths of an inch, of tenths of a square inch or a percent, or of the unit.
@@ -84,7 +90,8 @@ func TestAVariedCarcassIsGradedAsAnyOther(t *testing.T) {
 		book := variedBook(rapid.Bool().Draw(t, "thirds"), rapid.SampledFrom([]rules.DarkCutterTakes{rules.DarkCutterGrade, rules.DarkCutterDiscount, ""}).Draw(t, "takes"))
 		carcass, numbers := variedCarcass(t)
 		graded := Grade(carcass, book)
-		for id, ends := range numbers {
+		for _, id := range inOrder(numbers) {
+			ends := numbers[id]
 			if _, read := carcass.Reading(id); !read {
 				continue
 			}
@@ -245,5 +252,16 @@ func TestAFigureThatMayTurnIsNotHeldByABand(t *testing.T) {
 	varied := hog.Vary(measure.HotCarcassWeight)
 	if _, priced := hog.Figure(measure.Price); !priced || varied.AlikeBetween(hog, varied.At(measure.NumberValue(Exact("181"))), measure.Price) {
 		t.Errorf("priced: %v; a lean percent is said to stay within its band, or there is no price", priced)
+	}
+}
+
+// A full grade off Select leaves less than the half grade that is the most off Standard, so the lowered grade turns back.
+func TestALoweredGradeMayTurnBack(t *testing.T) {
+	values := map[measure.ID]string{measure.Marbling: "Small 40", measure.Maturity: "A50"}
+	for lowering, want := range map[string]bool{"0": true, "6": false} {
+		values[measure.DarkCutterLowering] = lowering
+		if got := gradedBeef(t, values).Vary(measure.Marbling).OneWay(measure.QualityGrade); got != want {
+			t.Errorf("lowered by %s sixths: one way %v, want %v", lowering, got, want)
+		}
 	}
 }
