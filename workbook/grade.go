@@ -53,6 +53,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 		outcome.Path = resultsPath(path, work.results.Run.Revision)
 	}
 	work.stage("writing " + outcome.Path)
+	work.book.PackBeside(filepath.Dir(outcome.Path))
 	if err := fair.Write(work.results); err != nil {
 		return nil, err
 	}

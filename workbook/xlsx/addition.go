@@ -45,7 +45,7 @@ func (b *Book) addToSheets(made *contents) error {
 }
 
 func (b *Book) withAdditions(added *addition, part string, data []byte) (sheet []byte, err error) {
-	rows := &Rows{}
+	rows := &Rows{packing: packing{store: &b.store}}
 	for i, block := range added.blocks {
 		out := &piecewise{}
 		if last := i == len(added.blocks)-1; last {

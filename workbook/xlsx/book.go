@@ -31,6 +31,7 @@ type Book struct {
 	base        *contents         // the package that is added to: the contents, or those made of a text file
 	standIn     *standIn          // in which the library makes our sheets; nil until something is added
 	file        *excelize.File    // the stand-in's
+	store       store             // of what is packed
 	saved       Pieces            // what Content gave, until something is added
 	front       string            // the sheet of ours that is in front; empty: whichever was
 	leading     []string          // the sheets of ours that stand before the user's

@@ -16,6 +16,7 @@ import (
 
 // contents are the parts of a workbook's package by name.
 type contents struct {
+	file   io.ReaderAt // the input, packed
 	parts  map[string][]byte
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
@@ -43,7 +44,7 @@ func unpack(name string, data []byte) (*contents, error) {
 	if err := withinLimits(name, archive.File, int64(len(data))); err != nil {
 		return nil, err
 	}
-	all := &contents{parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
+	all := &contents{file: bytes.NewReader(data), parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
 	for _, entry := range archive.File {
 		if strings.HasSuffix(entry.Name, "/") {
 			continue

@@ -177,6 +177,8 @@ func SameFile(a, b string) bool {
 	return errFirst == nil && errSecond == nil && absoluteA == absoluteB
 }
 
+var errDiffers = errors.New("it holds something else")
+
 // holds reports whether a file holds exactly these bytes.
 func holds(path string, info fs.FileInfo, data Pieces) (bool, error) {
 	if info.Size() != data.Size() {
@@ -187,18 +189,22 @@ func holds(path string, info fs.FileInfo, data Pieces) (bool, error) {
 		return false, err
 	}
 	defer file.Close()
-	there := make([]byte, 1<<16)
-	for _, piece := range data {
+	there := make([]byte, chunkSize)
+	err = data.each(func(piece []byte) error {
 		for some := range slices.Chunk(piece, len(there)) {
 			if _, err := io.ReadFull(file, there[:len(some)]); err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
-				return false, err
+				return err
 			}
 			if !bytes.Equal(there[:len(some)], some) {
-				return false, nil
+				return errDiffers
 			}
 		}
+		return nil
+	})
+	if errors.Is(err, errDiffers) {
+		return false, nil
 	}
-	return true, nil
+	return err == nil, err
 }
 
 // permissionsOf are those that a file made of the inputs may have: what each of them allows, and the owner's right to

@@ -30,6 +30,7 @@ func (b *Book) Fill(sheet string, rows *Rows) error {
 		b.rows = make(map[string]*Rows)
 	}
 	b.rows[part], b.saved = rows, nil
+	rows.packing.store = &b.store
 	return nil
 }
 
@@ -51,7 +52,7 @@ func NewPiece() []byte {
 }
 
 // within gives the sheet of a part, packed, with the rows where its own are missing.
-func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) {
+func (r *Rows) within(part string, sheet []byte, store *store) (whole packedBytes, err error) {
 	_, list, err := children(sheet, "")
 	if err != nil {
 		return whole, err
@@ -69,11 +70,11 @@ func (r *Rows) within(part string, sheet []byte) (whole packedBytes, err error) 
 	}
 	open := emptied(sheet, list[at])
 	closing := "</" + list[at].prefix + "sheetData>"
-	head, err := packWhole(append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(open, closing)...))
+	head, err := packWhole(append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(open, closing)...), store)
 	if err != nil {
 		return whole, err
 	}
-	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...))
+	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...), store)
 	return head.followedBy(*r.packed).followedBy(tail), err
 }
 

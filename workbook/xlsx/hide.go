@@ -1,7 +1,6 @@
 package xlsx
 
 import (
-	"bytes"
 	"slices"
 	"strings"
 )
@@ -50,5 +49,8 @@ func (b *Book) WithHidden(sheets ...string) ([]byte, error) {
 	}
 	parts[b.base.main] = apply(data, edits)
 	packed, _, err := b.packAll(parts)
-	return bytes.Join(packed, nil), err
+	if err != nil {
+		return nil, err
+	}
+	return packed.Bytes()
 }

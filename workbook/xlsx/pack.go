@@ -30,15 +30,15 @@ type packedBytes struct {
 	method uint16
 	sum    uint32
 	size   int // unpacked
-	pieces [][]byte
+	pieces []Piece
 }
 
 // endOfStream is the empty last block of a deflate stream (RFC 1951, 3.2.6); each piece before it ends on a whole byte.
 var endOfStream = []byte{0x03, 0x00}
 
 // packWhole compresses a part.
-func packWhole(plain []byte) (packedBytes, error) {
-	var work packing
+func packWhole(plain []byte, store *store) (packedBytes, error) {
+	work := packing{store: store}
 	for piece := range slices.Chunk(plain, PieceSize) {
 		work.add(piece)
 	}
@@ -48,7 +48,8 @@ func packWhole(plain []byte) (packedBytes, error) {
 // packing compresses the pieces of a part as they come, on all processors.
 type packing struct {
 	part   packedBytes
-	pieces []*[]byte
+	pieces []*Piece
+	store  *store           // where the packed pieces wait; nil for in memory
 	rows   bool             // each piece is some rows, to be read before they are packed, and its bytes may be used again
 	spaces []declaredPrefix // the prefixes that the rows may use
 	work   errgroup.Group
@@ -61,7 +62,7 @@ func (p *packing) add(plain []byte) {
 	}
 	p.part.sum = crc32.Update(p.part.sum, crc32.IEEETable, plain)
 	p.part.size += len(plain)
-	packed := new([]byte)
+	packed := new(Piece)
 	p.pieces = append(p.pieces, packed)
 	p.work.Go(func() (err error) {
 		if p.rows {
@@ -70,7 +71,7 @@ func (p *packing) add(plain []byte) {
 				return fmt.Errorf("the rows of a sheet are not well made: %w", err)
 			}
 		}
-		*packed, err = deflate(plain)
+		*packed, err = deflate(plain, p.store)
 		return err
 	})
 }
@@ -82,7 +83,7 @@ func (p *packing) end() (packedBytes, error) {
 	for _, piece := range p.pieces {
 		p.part.pieces = append(p.part.pieces, *piece)
 	}
-	p.part.pieces = append(p.part.pieces, endOfStream)
+	p.part.pieces = append(p.part.pieces, Piece{held: endOfStream})
 	return p.part, err
 }
 
@@ -95,7 +96,7 @@ type deflater struct {
 	packed bytes.Buffer
 }
 
-func deflate(plain []byte) ([]byte, error) {
+func deflate(plain []byte, store *store) (Piece, error) {
 	level := compression
 	if len(plain) < smallPart {
 		level = compressionSmall
@@ -109,21 +110,18 @@ func deflate(plain []byte) ([]byte, error) {
 		work = &deflater{}
 		var err error
 		if work.Writer, err = flate.NewWriter(&work.packed, level); err != nil {
-			return nil, err
+			return Piece{}, err
 		}
 	}
 	defer kept.Put(work)
 	if _, err := work.Write(plain); err != nil {
-		return nil, err
+		return Piece{}, err
 	}
-	err := work.Flush()
-	return bytes.Clone(work.packed.Bytes()), err
+	if err := work.Flush(); err != nil {
+		return Piece{}, err
+	}
+	return store.keep(work.packed.Bytes()), nil
 }
 
 // length is how many bytes the part takes packed.
-func (p packedBytes) length() (bytes int) {
-	for _, piece := range p.pieces {
-		bytes += len(piece)
-	}
-	return bytes
-}
+func (p packedBytes) length() int64 { return Pieces(p.pieces).Size() }

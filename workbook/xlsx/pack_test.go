@@ -17,11 +17,11 @@ func TestPiecesArePackedAsOnePart(t *testing.T) {
 		plain := rapid.SliceOfN(rapid.Byte(), 0, 200).Draw(t, "bytes")
 		repeated := bytes.Repeat(plain, rapid.IntRange(0, 40_000).Draw(t, "times"))
 		cut := rapid.IntRange(0, len(repeated)).Draw(t, "cut")
-		first, err := packWhole(repeated[:cut])
+		first, err := packWhole(repeated[:cut], nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		second, err := packWhole(repeated[cut:])
+		second, err := packWhole(repeated[cut:], nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -29,7 +29,11 @@ func TestPiecesArePackedAsOnePart(t *testing.T) {
 		if want := crc32.ChecksumIEEE(repeated); both.sum != want || both.size != len(repeated) {
 			t.Fatalf("checksum %08x of %d bytes, want %08x of %d", both.sum, both.size, want, len(repeated))
 		}
-		unpacked, err := io.ReadAll(flate.NewReader(bytes.NewReader(bytes.Join(both.pieces, nil))))
+		joined, err := Pieces(both.pieces).Bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		unpacked, err := io.ReadAll(flate.NewReader(bytes.NewReader(joined)))
 		if err != nil || !bytes.Equal(unpacked, repeated) {
 			t.Fatalf("%d bytes came back as %d (%v)", len(repeated), len(unpacked), err)
 		}

@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"archive/zip"
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -17,7 +16,10 @@ import (
 // Bytes gives the workbook as it is to be written, in one piece.
 func (b *Book) Bytes() ([]byte, error) {
 	content, err := b.Content()
-	return bytes.Join(content, nil), err
+	if err != nil {
+		return nil, err
+	}
+	return content.Bytes()
 }
 
 // Content gives the workbook as it is to be written: the same content is the same bytes. Asked again with nothing added since, it
@@ -158,15 +160,17 @@ func rank(part string) int {
 }
 
 // packAll makes the ZIP file: parts in order, no times, unchanged parts as the input packed them.
-func (b *Book) packAll(parts map[string][]byte) (file Pieces, entries []*zip.File, err error) {
+func (b *Book) packAll(parts map[string][]byte) (Pieces, []*zip.File, error) {
 	var names []string
+	var entries []*zip.File
 	for name := range parts {
 		names = append(names, name)
 	}
 	slices.SortFunc(names, func(x, y string) int {
 		return cmp.Or(cmp.Compare(rank(x), rank(y)), strings.Compare(x, y))
 	})
-	archive := zip.NewWriter(&file)
+	all := &gathered{}
+	archive := zip.NewWriter(all)
 	for _, name := range names {
 		packed, err := b.packPart(name, parts[name])
 		if err != nil {
@@ -182,57 +186,34 @@ func (b *Book) packAll(parts map[string][]byte) (file Pieces, entries []*zip.Fil
 			return nil, nil, err
 		}
 		for _, piece := range packed.pieces {
-			if _, err := entry.Write(piece); err != nil {
+			if piece.from != nil {
+				err = all.pass(piece, archive.Flush, entry)
+			} else {
+				_, err = entry.Write(piece.held)
+			}
+			if err != nil {
 				return nil, nil, err
 			}
 		}
 	}
-	return file, entries, archive.Close()
-}
-
-// Pieces are what a file holds, piece by piece. They are never changed.
-type Pieces [][]byte
-
-// Whole gives what is there in one piece.
-func Whole(data []byte) Pieces { return Pieces{data} }
-
-// Size is how many bytes there are.
-func (p Pieces) Size() (bytes int64) {
-	for _, piece := range p {
-		bytes += int64(len(piece))
-	}
-	return bytes
-}
-
-// keptLength is the length from which a piece is kept as it came: what the writer of a ZIP file gathers is shorter, and used again.
-const keptLength = 1 << 13
-
-// Write adds a piece.
-func (p *Pieces) Write(piece []byte) (int, error) {
-	if len(piece) < keptLength {
-		if last := len(*p) - 1; last >= 0 && cap((*p)[last])-len((*p)[last]) >= len(piece) && len((*p)[last]) < keptLength {
-			(*p)[last] = append((*p)[last], piece...)
-			return len(piece), nil
-		}
-		*p = append(*p, append(make([]byte, 0, keptLength), piece...))
-		return len(piece), nil
-	}
-	*p = append(*p, piece[:len(piece):len(piece)])
-	return len(piece), nil
+	err := archive.Close()
+	return all.pieces, entries, err
 }
 
 // packPart compresses a part, or takes it as it was packed in the input where it is still the same.
 func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 	if rows, ours := b.rows[name]; ours {
-		return rows.within(name, plain)
+		return rows.within(name, plain, &b.store)
 	}
 	if b.contents != nil {
 		if was := b.contents.packed[name]; was.is(plain) {
-			if raw, err := was.entry.OpenRaw(); err == nil {
-				data, err := io.ReadAll(raw)
-				return packedBytes{was.entry.Method, was.entry.CRC32, int(was.entry.UncompressedSize64), [][]byte{data}}, err
+			if offset, err := was.entry.DataOffset(); err == nil {
+				return packedBytes{
+					was.entry.Method, was.entry.CRC32, int(was.entry.UncompressedSize64),
+					packedIn(b.contents.file, offset, int64(was.entry.CompressedSize64)),
+				}, nil
 			}
 		}
 	}
-	return packWhole(plain)
+	return packWhole(plain, &b.store)
 }

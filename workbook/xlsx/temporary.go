@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -135,11 +136,10 @@ func writeTemporary(output Output) (*temporary, error) {
 	if err != nil {
 		return nil, cannotWrite(output.Path, err)
 	}
-	for _, piece := range output.Data {
-		if err == nil {
-			_, err = made.file.Write(piece)
-		}
-	}
+	err = output.Data.each(func(data []byte) error {
+		_, err := made.file.Write(data)
+		return err
+	})
 	if err == nil {
 		err = made.file.Sync()
 	}
@@ -148,6 +148,24 @@ func writeTemporary(output Output) (*temporary, error) {
 		return nil, cannotWrite(output.Path, err)
 	}
 	return made, nil
+}
+
+// unnamedFile makes a file that is gone with the process, whatever its end; nil where there can be none.
+func unnamedFile(folder string) *os.File {
+	if runtime.GOOS == "windows" { // which removes no file that is open
+		return nil
+	}
+	made, err := newTemporary(folder, 0o600)
+	if err != nil {
+		return nil
+	}
+	err = os.Remove(made.path)
+	forget(made.path)
+	if err != nil {
+		_ = made.file.Close()
+		return nil
+	}
+	return made.file
 }
 
 // temporaryPermissions are those of the inputs, and no more than a file has that is to be replaced.

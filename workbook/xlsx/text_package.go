@@ -27,7 +27,7 @@ func (b *Book) packageOfText() (*contents, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
-	rows := &Rows{}
+	rows := &Rows{packing: packing{store: &b.store}}
 	if err := b.textRows(rows); err != nil {
 		return nil, fmt.Errorf("the sheet %q can't be made: %w", sheet, err)
 	}
