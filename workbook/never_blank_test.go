@@ -248,7 +248,7 @@ func (u unknownCase) holdBeside(t *testing.T, file *excelize.File, sheet unknown
 // onCard reports whether a card has a row with a figure under a heading.
 func onCard(rows [][]string, heading string) bool {
 	return slices.ContainsFunc(rows, func(row []string) bool {
-		return len(row) > 1 && strings.HasPrefix(row[0], heading) && row[1] != "" && row[1] != "being checked" || strings.HasPrefix(strings.Join(row, " "), heading+": ")
+		return len(row) > 1 && strings.HasPrefix(row[0], heading) && row[1] != "" && row[1] != "being checked" && row[1] != "not counted" || strings.HasPrefix(strings.Join(row, " "), heading+": ")
 	})
 }
 

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -103,7 +104,7 @@ func printedCopies(folder string, books []*xlsx.Book, protected bool) (paths []s
 
 // unprinted gives the sheets of a workbook that are for the screen alone. Of results these are sheets of the office's on which no
 // carcass was read: entries and notes are no placings, and may name whom nobody agreed to name; of signed ones the Judge review
-// sheet as well, in which nothing is to be filled in any more. Of a rulebook they are the tables that have no lines.
+// sheet as well, in which nothing is to be filled in any more; and a Value grid without a price. Of a rulebook they are the tables that have no lines.
 func unprinted(book *xlsx.Book) (hidden []string) {
 	ours := book.Ours()
 	for mark, sheet := range ours {
@@ -113,6 +114,9 @@ func unprinted(book *xlsx.Book) (hidden []string) {
 	}
 	if ours[record.PlacingsMark] == "" {
 		return hidden
+	}
+	if grid := ours[record.ValueGridMark]; grid != "" && noPrices(book, grid) {
+		hidden = append(hidden, grid)
 	}
 	if review := ours[record.JudgeReviewMark]; review != "" && signedReview(book, review) {
 		hidden = append(hidden, review)
@@ -125,6 +129,22 @@ func unprinted(book *xlsx.Book) (hidden []string) {
 		}
 	}
 	return hidden
+}
+
+// noPrices reports whether a Value grid has no figure.
+func noPrices(book *xlsx.Book, sheet string) bool {
+	grid, err := book.Scan(sheet)
+	if err != nil {
+		return false
+	}
+	for _, row := range grid.Rows {
+		for _, cell := range row.Cells {
+			if _, err := strconv.ParseFloat(cell.Raw, 64); err == nil {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // signedReview reports whether the title of a Judge review sheet says that the results are signed.

@@ -23,12 +23,12 @@ func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 	})
 	telling := Telling(sure)
 	for at, move := range telling[:min(len(telling), mostAdvised)] {
-		start := "The nearest: "
+		start := "Or: "
 		switch {
 		case at == 0 && move.earns():
 			start = "The change worth most: "
-		case at > 1:
-			start = "Or: "
+		case at == 0 || at == 1 && telling[0].earns():
+			start = "The nearest: "
 		}
 		sentences = append(sentences, start+move.Change()+". It reaches "+move.ReachedWords()+", "+move.WorthWords()+".")
 	}
@@ -52,12 +52,16 @@ func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
 
 // leavesAim reports whether a move takes a measure past the aim that it meets.
 func leavesAim(g *grading.Graded, move Move) bool {
-	aim, ok := Aim(g, move.Measure)
+	id, from := move.Measure, move.From.Number
+	if adjusted, has := g.Figure(measure.AdjustedFat); has && id == measure.MeasuredFat {
+		id, from = measure.AdjustedFat, adjusted.Number // which goes with it, inch for inch
+	}
+	aim, ok := Aim(g, id)
 	if !ok {
 		return false
 	}
-	_, before := outsideTarget(aim, move.From.Number)
-	_, after := outsideTarget(aim, move.To.Number)
+	_, before := outsideTarget(aim, from)
+	_, after := outsideTarget(aim, from.Add(move.To.Number).Sub(move.From.Number))
 	return !before && after
 }
 

@@ -49,15 +49,26 @@ func PercentWords(class placing.ClassPlacing, shown []measure.ID) string {
 	return strings.Join(words, " ")
 }
 
+// nameOf is what a key compares. An index that a board calls "carcass points" is not the points of carcass points.
+func nameOf(key rules.Key) string {
+	switch {
+	case key.Index == "":
+		return key.Name()
+	case strings.Contains(key.Index, "point"):
+		return key.Index
+	}
+	return "points of " + key.Index
+}
+
 func keyWords(key rules.Key) string {
-	words := key.Name()
+	words := nameOf(key)
 	switch key.Prefer {
 	case rules.Highest, rules.Lowest:
 		words = string(key.Prefer) + " " + words
 	case rules.PassAtMost:
-		words = fmt.Sprintf("%s of %s or less before more", words, key.Bound.Decimal)
+		words = fmt.Sprintf("%s of %s or less first", words, key.Bound.Decimal)
 	case rules.PassAtLeast:
-		words = fmt.Sprintf("%s of %s or more before less", words, key.Bound.Decimal)
+		words = fmt.Sprintf("%s of %s or more first", words, key.Bound.Decimal)
 	}
 	if !key.Decimals.Valid {
 		return words

@@ -32,7 +32,11 @@ func (c *card) measures() {
 	for _, id := range shown {
 		value, has := c.Figure(id)
 		if slices.Contains(c.doubtful(), id) || has && c.inDoubt(id) {
-			c.measureRow(id, "being checked", "–", "–")
+			words := "being checked"
+			if c.leftOut() != nil {
+				words = "not counted" // nobody checks it any more
+			}
+			c.measureRow(id, words, "–", "–")
 			continue
 		}
 		if !has {
@@ -256,21 +260,12 @@ func rangeWords(target rules.Target) string {
 	switch {
 	case target.From.Valid && target.UpTo.Valid:
 		definition, _ := measure.Define(target.Measure)
-		return strings.TrimSuffix(boundWords(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + boundWords(target.Measure, target.UpTo.Decimal)
+		return strings.TrimSuffix(whatif.SayFigure(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + whatif.SayFigure(target.Measure, target.UpTo.Decimal)
 	case target.From.Valid:
-		return boundWords(target.Measure, target.From.Decimal) + " or more"
+		return whatif.SayFigure(target.Measure, target.From.Decimal) + " or more"
 	default:
-		return boundWords(target.Measure, target.UpTo.Decimal) + " or less"
+		return whatif.SayFigure(target.Measure, target.UpTo.Decimal) + " or less"
 	}
-}
-
-// boundWords says the end of a target, a whole number without needless zeros.
-func boundWords(id measure.ID, bound decimal.Decimal) string {
-	words := whatif.SayFigure(id, bound)
-	if whole := bound.Truncate(0); bound.Equal(whole) {
-		words = strings.Replace(words, bound.StringFixed(2), whole.String(), 1)
-	}
-	return words
 }
 
 // grades says which grades the carcass has and where in them it stands.

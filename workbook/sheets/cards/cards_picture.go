@@ -60,12 +60,12 @@ func (c *card) terms() {
 		number := term.Value.Number
 		c.termRow(kit.Body, c.termWords(term), signedNumber(number, places, term.Measure != measure.None))
 		next := running.Add(number)
-		c.column(termLabel(term)+" "+signedNumber(number, places, term.Measure != measure.None)+goodOrBad(term, c.whole), decimal.Min(running, next), number)
+		c.column(termLabel(term)+"\n"+signedNumber(number, places, term.Measure != measure.None)+goodOrBad(term, c.whole), decimal.Min(running, next), number)
 		running = next
 	}
 	total := figure.Value.Number.StringFixed(places)
 	c.termRow(kit.Strong, "Together: "+id.String(), total)
-	c.labels, c.base = append(c.labels, definition.Heading+" "+total), append(c.base, decimal.Zero)
+	c.labels, c.base = append(c.labels, definition.Heading+"\n"+total), append(c.base, decimal.Zero)
 	c.adds, c.takes, c.sum = append(c.adds, nil), append(c.takes, nil), append(c.sum, figure.Value.Number)
 }
 

@@ -2,8 +2,11 @@
 package combined
 
 import (
+	"slices"
+
 	"railbook/rules/phrase"
 	"railbook/validate"
+	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
 )
@@ -23,6 +26,8 @@ const (
 	workbooksSheet = "Workbooks"
 	findingsSheet  = "Findings"
 	headingRow     = 3
+	stateColumn    = 3 // is not shown where every finding is open
+	findingColumns = 12
 )
 
 // Sheets are the names of its sheets, in their order.
@@ -38,13 +43,18 @@ func Write(workbooks []Workbook) ([]byte, error) {
 	}), workbooks); err != nil {
 		return nil, err
 	}
-	total := 0
+	total, settled := 0, false
 	for _, workbook := range workbooks {
 		total += len(workbook.Findings)
+		settled = settled || slices.ContainsFunc(workbook.Findings, func(finding validate.Finding) bool { return finding.Settled != nil })
+	}
+	hidden := []int{stateColumn}
+	if settled {
+		hidden = nil
 	}
 	if err := writeFindings(open(draft, look, kit.PageSetup{
 		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
-		Widths: []float64{24, 7, 10, 13, 7, 8, 15, 14, 11, 56, 9, 15}, FilterTo: headingRow + total,
+		Widths: []float64{15, 6, 8, 10, 6, 7, 12, 12, 10, 52, 8, 15}, Hidden: hidden, Printed: findingColumns - 1, FilterTo: headingRow + total,
 	}), workbooks); err != nil {
 		return nil, err
 	}
@@ -63,7 +73,9 @@ var (
 )
 
 func writeWorkbooks(page *kit.Page, workbooks []Workbook) error {
-	page.Headings("Workbook", "Carcasses", "Placed", "On hold", "Holds", "To look at", "Notes", "First of each class")
+	heading := kit.Style{Role: kit.Heading, Wrap: true}
+	page.Write(kit.Entry{Value: "Workbook", Style: heading}, kit.NumberHeading("Carcasses"), kit.NumberHeading("Placed"), kit.NumberHeading("On hold"),
+		kit.NumberHeading("Holds"), kit.NumberHeading("To look at"), kit.NumberHeading("Notes"), kit.Entry{Value: "First of each class", Style: kit.Style{Role: kit.Heading, Indent: true}})
 	for _, workbook := range workbooks {
 		if workbook.Failure != "" {
 			page.Write(
@@ -76,7 +88,7 @@ func writeWorkbooks(page *kit.Page, workbooks []Workbook) error {
 		page.Write(
 			name, kit.Entry{Value: workbook.Carcasses, Style: plain}, kit.Entry{Value: workbook.Placed, Style: plain}, kit.Entry{Value: workbook.OnHold, Style: plain},
 			kit.Entry{Value: workbook.Holds, Style: plain}, kit.Entry{Value: workbook.Looks, Style: plain}, kit.Entry{Value: workbook.Notes, Style: plain},
-			kit.Entry{Value: workbook.First, Style: wrapped},
+			kit.Entry{Value: workbook.First, Style: kit.Style{Role: kit.Body, Wrap: true, Indent: true}},
 		)
 		page.LinkFile(1, workbook.Results)
 	}
@@ -96,6 +108,7 @@ func writeFindings(page *kit.Page, workbooks []Workbook) error {
 			}
 		}
 	}
+	page.PrintTo(findingColumns - 1) // the kind of finding is for filters
 	return page.Close()
 }
 
@@ -106,7 +119,7 @@ func findingEntries(of Workbook, finding validate.Finding) []kit.Entry {
 	}
 	entries := []kit.Entry{linked(of), {Value: phrase.Capital(string(finding.Level)), Style: plain}, {Value: state, Style: plain}}
 	for _, text := range []string{
-		finding.At.Sheet, finding.At.Cell, finding.Tag, finding.Class, finding.Measure.String(), finding.Read, finding.Message, finding.Hint, finding.Code,
+		finding.At.Sheet, finding.At.Cell, finding.Tag, finding.Class, finding.Measure.String(), finding.Read, fair.BriefMessage(finding), finding.Hint, finding.Code,
 	} {
 		entries = append(entries, kit.Entry{Value: text, Style: wrapped})
 	}

@@ -15,6 +15,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// The charts stand side by side on a page of their own, in the units of the library, which counts 18 pixels for a row.
+const (
+	chartsWide  = 470
+	chartsHigh  = 22 // rows
+	reckonedRow = 18
+)
+
 var glanceWidths = []float64{30, 15, 15, 14, 13, 13, 14, 14}
 
 // mostMovers is how many of those that move are named on the first sheet.
@@ -219,8 +226,10 @@ func (s *comparisonSheets) charts(page *kit.Page, first, last int) {
 			Up: kit.CellRange(glanceSheet, column, first, last), Colour: []string{oldColour, newColour}[i],
 		})
 	}
+	bars.Width, bars.Height = chartsWide, chartsHigh*reckonedRow
 	page.Draw(address.Cell(1, top), bars)
-	page.SkipHigh(kit.ChartRows+1, kit.ChartRowHeight)
+	page.SkipHigh(chartsHigh+1, kit.ChartRowHeight)
+	page.PrintTo(len(glanceWidths)) // what follows is for the chart alone
 	s.scatter(page, top)
 }
 
@@ -244,13 +253,14 @@ func (s *comparisonSheets) scatter(page *kit.Page, top int) {
 			Marker: markSymbols[i%len(markSymbols)], Colour: markColours[i%len(markColours)],
 		})
 	}
-	page.Write(kit.Entry{Value: "The line of no change, for the chart", Style: kit.Style{Role: kit.Note}}, kit.Entry{Value: lowest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}}, kit.Entry{Value: highest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}})
+	page.Write(kit.Entry{Value: "The line of no change", Style: kit.Style{Role: kit.Note}}, kit.Entry{Value: lowest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}}, kit.Entry{Value: highest, Style: kit.Style{Role: kit.Note, Format: moneyFormat}})
 	at := page.Row
 	row := address.Sheet(glanceSheet) + "!" + address.FixedSpan(2, at, 3, at)
 	chart.Series = append(chart.Series, xlsx.Series{Name: kit.CellRange(glanceSheet, 1, at, at), Across: row, Up: row, Line: 1, Colour: kit.RuleColour})
 	low, high := lowest.InexactFloat64(), highest.InexactFloat64()
 	chart.Across.Lowest, chart.Across.Highest, chart.Up.Lowest, chart.Up.Highest = &low, &high, &low, &high
-	page.Draw(address.Cell(5, top), chart)
+	chart.Width, chart.Height = chartsWide, chartsHigh*reckonedRow
+	page.Draw(address.Cell(4, top), chart)
 }
 
 // ends frames all values in round hundreds.

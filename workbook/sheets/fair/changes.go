@@ -2,6 +2,8 @@ package fair
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"railbook/rules/phrase"
 	"railbook/workbook/record"
@@ -12,10 +14,14 @@ const changeColumns = 11
 
 // writeChanges writes every correction that was made in any revision, the first one first.
 func (p *Writer) writeChanges() error {
+	var hidden []int
+	if !slices.ContainsFunc(p.Changes, func(change record.Change) bool { return change.At.File != "" }) {
+		hidden = []int{changeColumns} // no change stands in another file
+	}
 	page := p.open(kit.PageSetup{
 		Name: record.ChangeSheet, Mark: record.ChangeMark, Title: "Change record: " + p.Status(),
-		Subtitle:  fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
-		Widths:    []float64{11, 9, 16, 8, 14, 11, 6, 11, 11, 44, 10},
+		Subtitle: fmt.Sprintf("%s since the first reading of %s", phrase.Plural(len(p.Changes), "change", "changes"), p.Run.InputName),
+		Widths:   []float64{11, 8, 12, 7.5, 12, 9, 6, 9, 9, 40, 10}, Hidden: hidden,
 		Landscape: true, RepeatFrom: 3, RepeatTo: 3, FreezeRows: 3, Protected: true, Tab: kit.FirstTab,
 	})
 	page.Headings(record.WhenColumn, record.WhoColumn, record.ClassColumn, record.TagColumn, record.MeasureColumn,
@@ -32,6 +38,14 @@ func (p *Writer) writeChanges() error {
 	return page.Close()
 }
 
+// movedWords says what a change moved, with the class of those alone that are of another one than the change.
+func movedWords(change record.Change) string {
+	if change.Class == "" {
+		return change.Moved
+	}
+	return strings.ReplaceAll(change.Moved, " ("+change.Class+")", "")
+}
+
 func changeRow(page *kit.Page, change record.Change) {
 	plain, wrapped := kit.Style{Role: kit.Body}, kit.Style{Role: kit.Body, Wrap: true}
 	cell := kit.Entry{Value: change.At.Cell, Style: plain}
@@ -42,7 +56,7 @@ func changeRow(page *kit.Page, change record.Change) {
 	page.Write(
 		kit.Entry{Value: change.When, Style: plain}, kit.Entry{Value: change.Who, Style: wrapped}, kit.Entry{Value: change.Class, Style: wrapped}, kit.Entry{Value: change.Tag, Style: kit.Style{Role: kit.Strong}},
 		kit.Entry{Value: change.Measure.String(), Style: wrapped}, kit.Entry{Value: change.At.Sheet, Style: wrapped}, cell,
-		kit.Entry{Value: change.Was, Style: wrapped}, kit.Entry{Value: change.Is, Style: wrapped}, kit.Entry{Value: change.Moved, Style: wrapped}, kit.Entry{Value: change.At.File, Style: wrapped},
+		kit.Entry{Value: change.Was, Style: wrapped}, kit.Entry{Value: change.Is, Style: wrapped}, kit.Entry{Value: movedWords(change), Style: wrapped}, kit.Entry{Value: change.At.File, Style: wrapped},
 	)
 	if linked {
 		page.Link(7, change.At.Sheet, change.At.Cell)

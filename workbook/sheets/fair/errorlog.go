@@ -21,31 +21,37 @@ var levelOrder = map[validate.Level]int{validate.Hold: 0, validate.Look: 1, vali
 
 // The columns of the Error log, from 1.
 const (
+	logStateColumn = 2
 	logSheetColumn = 3
 	logCellColumn  = 4
 	logFoundColumn = 9
 	logColumns     = 11
+	logPrinted     = logColumns - 1 // the kind of finding is for filters
 	logHeadingRow  = 5
 )
 
 // writeErrorLog writes a line for every finding, gravest first and then by place, with a link to the cell.
 func (p *Writer) writeErrorLog() error {
 	findings := p.sortedFindings()
-	subtitle, widths := logCounts(findings), []float64{6.5, 14, 11, 7, 8, 14, 13, 12, 46, 9, 15}
+	subtitle, widths := logCounts(findings), []float64{6, 12, 9, 6, 7, 11, 11, 11, 42, 8, 15}
 	var hidden []int
+	if !slices.ContainsFunc(findings, func(finding validate.Finding) bool { return finding.Settled != nil }) {
+		hidden = append(hidden, logStateColumn) // every line would say that it is open
+		widths[logFoundColumn-1] += widths[logStateColumn-1]
+	}
 	if sheet := onlySheet(findings); sheet != "" {
 		subtitle += ". All stand on " + sheet
-		hidden = []int{logSheetColumn}
+		hidden = append(hidden, logSheetColumn)
 		widths[logFoundColumn-1] += widths[logSheetColumn-1]
 	}
 	page := p.open(kit.PageSetup{
 		Name: record.ErrorLogSheet, Mark: record.ErrorLogMark, Title: "Error log: " + p.Status(), Subtitle: subtitle,
-		Widths: widths, Hidden: hidden, Printed: logColumns,
+		Widths: widths, Hidden: hidden, Printed: logPrinted,
 		Landscape: true, RepeatFrom: logHeadingRow, RepeatTo: logHeadingRow, FreezeRows: logHeadingRow,
 		FilterRow: logHeadingRow, FilterTo: logHeadingRow + len(findings), Tab: kit.FirstTab,
 	})
 	page.Across("Hold: left out of the placings until the judge settles it. Look: placed, but the judge should look before signing. "+
-		"Note: what was assumed, converted or passed over. A likely value is never put in by itself.", kit.Note, 1, logColumns)
+		"Note: what was assumed, converted or passed over. A likely value is never put in by itself.", kit.Note, 1, logPrinted)
 	page.Skip(1)
 	page.Headings("Level", "State", record.SheetColumn, record.CellColumn, record.TagColumn, record.ClassColumn,
 		record.MeasureColumn, "As read", "What was found", "Likely value", "Finding")
@@ -53,8 +59,9 @@ func (p *Writer) writeErrorLog() error {
 		logRow(page, finding)
 	}
 	if len(findings) == 0 {
-		page.Across("Nothing was found: every cell was read as it stands and every figure is within its limits.", kit.Body, 1, logColumns)
+		page.Across("Nothing was found: every cell was read as it stands and every figure is within its limits.", kit.Body, 1, logPrinted)
 	}
+	page.PrintTo(logPrinted)
 	return page.Close()
 }
 
@@ -72,7 +79,7 @@ func logRow(page *kit.Page, finding validate.Finding) {
 	page.Write(
 		kit.Entry{Value: levelWords[finding.Level], Style: level}, kit.Entry{Value: stateWords(finding), Style: wrapped}, kit.Entry{Value: placeSheet(finding.At), Style: wrapped}, cell,
 		kit.Entry{Value: finding.Tag, Style: plain}, kit.Entry{Value: finding.Class, Style: wrapped}, kit.Entry{Value: finding.Measure.String(), Style: wrapped},
-		kit.Entry{Value: finding.Read, Style: wrapped}, kit.Entry{Value: briefMessage(finding), Style: wrapped}, kit.Entry{Value: finding.Hint, Style: wrapped}, kit.Entry{Value: finding.Code, Style: wrapped},
+		kit.Entry{Value: finding.Read, Style: wrapped}, kit.Entry{Value: BriefMessage(finding), Style: wrapped}, kit.Entry{Value: finding.Hint, Style: wrapped}, kit.Entry{Value: finding.Code, Style: wrapped},
 	)
 	if linked {
 		page.Link(logCellColumn, finding.At.Sheet, finding.At.Cell)
@@ -99,8 +106,8 @@ func placeSheet(at rules.Place) string {
 	return at.File + at.Sheet
 }
 
-// briefMessage is a finding's sentence without the place, which stands in a column of its own.
-func briefMessage(finding validate.Finding) string {
+// BriefMessage is a finding's sentence without the place, which stands in a column of its own.
+func BriefMessage(finding validate.Finding) string {
 	if rest, found := strings.CutPrefix(finding.Message, finding.At.Begin("")); found {
 		return phrase.Capital(rest)
 	}

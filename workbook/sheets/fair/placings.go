@@ -393,7 +393,7 @@ func (t *placingsTable) signature() {
 		return
 	}
 	t.page.Across("Signatures", kit.Band, 1, width)
-	t.page.WriteHigh(30, kit.Entry{Value: "Judge: " + t.Run.Judge + "   " + strings.Repeat("_", 40), Style: kit.Style{Role: kit.Strong}})
-	t.page.WriteHigh(30, kit.Entry{Value: "Superintendent:   " + strings.Repeat("_", 40), Style: kit.Style{Role: kit.Strong}})
+	t.page.Spanning(30, 1, width, kit.Entry{Value: "Judge: " + t.Run.Judge + "   " + strings.Repeat("_", 40), Style: kit.Style{Role: kit.Strong}})
+	t.page.Spanning(30, 1, width, kit.Entry{Value: "Superintendent:   " + strings.Repeat("_", 40), Style: kit.Style{Role: kit.Strong}})
 	t.page.Across("Seal: "+t.Run.Seal, kit.Body, 1, width)
 }

@@ -76,7 +76,7 @@ func TestPlacingsSayWhoStandsWhereAndWhy(t *testing.T) {
 		"Placings: Provisional",
 		"13 placed, 2 not placed",
 		"Provisional: 1 finding on hold and 1 to look at open",
-		"Ranked by whole yield grade of 3 or less before more, then highest quality grade",
+		"Ranked by whole yield grade of 3 or less first, then highest quality grade",
 		`Not placed: on hold: ribeye area out of range`,
 		"Not placed: left out by the judge (AB): trimmed before weighing",
 		"No award. No carcass has a cutability.",
@@ -129,7 +129,7 @@ func TestRankingsAreSaidInOneSentence(t *testing.T) {
 		{Measure: measure.Price, Prefer: rules.Highest},
 		{Measure: measure.YieldGrade, Prefer: rules.Lowest, Decimals: sheetstest.DecimalOf("1")},
 	}}
-	want := "Ranked by cutability of 50 or more before less, then highest price, then lowest yield grade (compared to the tenth); carcasses still level are left to the judge."
+	want := "Ranked by cutability of 50 or more first, then highest price, then lowest yield grade (compared to the tenth); carcasses still level are left to the judge."
 	if got := words.RankingWords(ranking); got != want {
 		t.Errorf("got %q", got)
 	}

@@ -40,7 +40,8 @@ const (
 	reviewVisible    = reviewKeys - 1
 	reviewPrinted    = reviewInitials // the last column on paper: a remark is typed, and a state is read on the screen
 	reviewHeadingRow = 5
-	callRows         = 8  // blank rows for the judge's own calls
+	callRows         = 8 // blank rows for the judge's own calls
+	widestWhere      = 16.0
 	roomToWrite      = 24 // points: a row that can be filled in by hand
 )
 
@@ -72,9 +73,14 @@ func (p *Writer) writeReview() error {
 	if only != "" {
 		counts += ". All stand on " + only
 		widths[reviewWhere-1], widths[reviewWrong-1] = 7, 30
+	} else {
+		for i := range rows { // a link is written on one line
+			widths[reviewWhere-1] = max(widths[reviewWhere-1], min(kit.WidthFor(whereWords(rows[i].finding.At), kit.Link)+1, widestWhere))
+		}
+		widths[reviewWrong-1] = 37 - widths[reviewWhere-1]
 	}
 	for range reviewKeyHeadings {
-		widths = append(widths, 20) // hidden: their headings make no row higher
+		widths = append(widths, 8)
 	}
 	page := p.open(kit.PageSetup{
 		Name: record.JudgeReviewSheet, Mark: record.JudgeReviewMark, Title: "Judge review: " + p.Status(), Subtitle: counts,
@@ -343,11 +349,11 @@ var sayNothingHere = strings.NewReplacer(
 // wrong is what is wrong with the cell, in all that was found of it.
 func (r *reviewRow) wrong() string {
 	if len(r.asked) == 0 {
-		return "Not found any more: " + sayNothingHere.Replace(briefMessage(r.finding))
+		return "Not found any more: " + sayNothingHere.Replace(BriefMessage(r.finding))
 	}
 	var words []string
 	for _, finding := range r.asked {
-		text := sayNothingHere.Replace(briefMessage(*finding))
+		text := sayNothingHere.Replace(BriefMessage(*finding))
 		if !slices.Contains(words, text) {
 			words = append(words, text)
 		}

@@ -48,6 +48,9 @@ func (p *Writer) gridRow(page *kit.Page, row []grading.GridCell) {
 	for i, cell := range row {
 		page.Do(func() (err error) {
 			cells[i], err = gridEntry(cell)
+			if cells[i] == (kit.Entry{}) && i > 0 && row[0].Style == "text" {
+				cells[i] = kit.Entry{Value: "", Style: kit.Style{Role: kit.Body}} // so that its line is ruled through
+			}
 			return err
 		})
 	}

@@ -148,13 +148,18 @@ func (p *Page) room() float64 {
 	if p.FullSize {
 		return (high - topMargin - bottomMargin) * 72
 	}
-	sum := 0.0
-	for i, width := range p.Widths {
-		if i < p.printedColumns() {
-			sum += width
+	sum := p.wide(1, p.printedColumns())
+	return (high - topMargin - bottomMargin) * 72 * max(1, sum/(wide*float64(max(1, p.PagesWide))))
+}
+
+// wide is how wide the columns from one to another are together, but for those that are hidden.
+func (p *Page) wide(from, to int) (wide float64) {
+	for column := from; column <= to; column++ {
+		if !slices.Contains(p.Hidden, column) {
+			wide += p.Widths[column-1]
 		}
 	}
-	return (high - topMargin - bottomMargin) * 72 * max(1, sum/(wide*float64(max(1, p.PagesWide))))
+	return wide
 }
 
 // fill counts the points of a row that is written, on the page on which it will be printed.
@@ -336,10 +341,7 @@ func (p *Page) cell(entry Entry) (*xlsx.RowCell, error) {
 
 // Across writes one text over several columns, high enough for all of it: merged cells never fit themselves.
 func (p *Page) Across(text string, of Role, from, to int) int {
-	wide := 0.0
-	for _, width := range p.Widths[from-1 : to] {
-		wide += width
-	}
+	wide := p.wide(from, to)
 	cells := make([]Entry, to)
 	for i := from - 1; i < to; i++ {
 		cells[i] = Entry{"", Style{Role: of, Wrap: true}}
@@ -359,10 +361,7 @@ func (p *Page) MergeAcross(row, from, to int) {
 
 // Spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
 func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
-	wide := 0.0
-	for _, width := range p.Widths[from-1 : to] {
-		wide += width
-	}
+	wide := p.wide(from, to)
 	for len(entries) < to {
 		entries = append(entries, Entry{"", entries[from-1].Style})
 	}
@@ -481,10 +480,10 @@ func (p *Page) CloseHidden() error {
 	return nil
 }
 
-// HeightOfRow is the height in points that a row of entries would have.
+// HeightOfRow is the height in points that a row of entries would have, of which hidden columns show nothing.
 func (p *Page) HeightOfRow(entries ...Entry) (height float64) {
 	for i, entry := range entries {
-		if i < len(p.Widths) {
+		if i < len(p.Widths) && !slices.Contains(p.Hidden, i+1) {
 			height = max(height, entry.height(p.Widths[i]*p.look.unit))
 		}
 	}
