@@ -87,6 +87,8 @@ func TestShiftFormula(t *testing.T) {
 	for formula, want := range map[string]string{
 		"B1*2": "C3*2", "$B1+B$1+$B$1": "$B3+C$1+$B$1", `IF(A1="A1",'A1'!A1,x_A1)`: `IF(B3="A1",'A1'!B3,x_A1)`,
 		"LOG10(A1)": "LOG10(B3)", "SUM(A:A)+SUM(1:1)": "SUM(B:B)+SUM(3:3)", "ROUND(1.5E3,2)": "ROUND(1.5E3,2)", "Tab1!A1": "Tab1!B3", "A1:B2": "B3:C4",
+		"ABC1234567+ABCD1+A12345678": "ABD1234569+ABCD1+A12345678", // three letters and seven digits at most
+		"AAA:AAB+AAAA:AAAB":          "AAB:AAC+AAAA:AAAB",
 	} {
 		if got := shiftFormula(formula, 1, 2); got != want {
 			t.Errorf("%s: %s, want %s", formula, got, want)
