@@ -86,9 +86,9 @@ const enoughPairs = 200
 func columnsBefore(sheet string, pairs []record.Pair) map[int]int {
 	columns := make(map[int]int)
 	for _, pair := range pairs[:min(len(pairs), enoughPairs)] {
-		for id, was := range pair.Was.Readings {
-			is, still := pair.Is.Readings[id]
-			if !still || is.Sheet != sheet || was.Sheet != pair.Was.Sheet {
+		for was := range pair.Was.EachReading() {
+			is := pair.Is.Reading(was.Measure)
+			if is == nil || is.Sheet != sheet || was.Sheet != pair.Was.Sheet {
 				continue
 			}
 			now, _, isCell := address.Parse(is.Cell)

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"slices"
 	"strings"
 
 	"railbook/grading/placing"
@@ -90,12 +89,8 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 
 // recorded gives what a record says.
 func recorded(state *record.State) *Previous {
-	count := 0
-	for range state.Readings {
-		count++
-	}
 	previous := &Previous{
-		Readings: slices.AppendSeq(make([]record.Reading, 0, count), state.Readings), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
+		Readings: state.Records(), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
 		Carried: state.Carried, LastYear: state.LastYear, Rulings: state.Rulings,
 		Written: state.Written, Hidden: state.Hidden, OfFile: state.OfFile, KeptRulings: state.Rulings, KeptReasons: state.Words,
 	}

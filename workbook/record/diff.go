@@ -1,6 +1,8 @@
 package record
 
 import (
+	"cmp"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,8 +21,30 @@ const (
 type Carcass struct {
 	ID                     int // 0 for one that was recorded before carcasses had any
 	Class, Tag, Sheet, Row string
-	Readings               map[measure.ID]Reading
+	readings               []*Reading // one of a measure
 	matched                bool
+}
+
+// Reading gives what was read of a measure; nil where nothing was.
+func (c *Carcass) Reading(id measure.ID) *Reading {
+	for _, kept := range c.readings {
+		if kept.Measure == id {
+			return kept
+		}
+	}
+	return nil
+}
+
+// EachReading gives what was read of the carcass.
+func (c *Carcass) EachReading() iter.Seq[*Reading] { return slices.Values(c.readings) }
+
+// add puts a reading in, in place of an earlier one of its measure.
+func (c *Carcass) add(kept *Reading) {
+	if at := slices.IndexFunc(c.readings, func(known *Reading) bool { return known.Measure == kept.Measure }); at >= 0 {
+		c.readings[at] = kept
+		return
+	}
+	c.readings = append(c.readings, kept)
 }
 
 // Pair is a carcass as it was and as it is.
@@ -79,10 +103,10 @@ func Diff(before, now []Reading) (changes []Change, pairs []Pair) {
 
 func wholeCarcass(carcass *Carcass, was, is string) Change {
 	change := Change{Class: carcass.Class, Tag: carcass.Tag, Measure: measure.Tag, Was: was, Is: is, Who: InTheCell}
-	for _, kept := range carcass.Readings {
+	for kept := range carcass.EachReading() {
 		change.At = rules.Place{Sheet: kept.Sheet}
 	}
-	if kept, found := carcass.Readings[measure.Tag]; found {
+	if kept := carcass.Reading(measure.Tag); kept != nil {
 		change.At.Cell = kept.Cell
 	}
 	return change
@@ -93,44 +117,54 @@ func wholeCarcass(carcass *Carcass, was, is string) Change {
 func carcassesOf(readings []Reading) []*Carcass {
 	var list []*Carcass
 	known := make(map[string]*Carcass)
-	for _, kept := range readings {
+	var carcass *Carcass
+	var previous *Reading
+	for i := range readings {
+		kept := &readings[i]
 		if kept.Sheet == JudgeReviewSheet {
 			continue
 		}
-		key := strings.Join([]string{kept.Class, kept.Tag, kept.Line, strconv.Itoa(kept.Carcass)}, "\x00")
-		carcass := known[key]
-		if carcass == nil {
-			carcass = &Carcass{ID: kept.Carcass, Class: kept.Class, Tag: kept.Tag, Row: kept.Line, Readings: make(map[measure.ID]Reading)}
-			known[key] = carcass
-			list = append(list, carcass)
+		if previous == nil || !sameCarcass(previous, kept) {
+			key := strings.Join([]string{kept.Class, kept.Tag, kept.Line, strconv.Itoa(kept.Carcass)}, "\x00")
+			if carcass = known[key]; carcass == nil {
+				carcass = &Carcass{ID: kept.Carcass, Class: kept.Class, Tag: kept.Tag, Row: kept.Line, readings: make([]*Reading, 0, usualReadings)}
+				known[key] = carcass
+				list = append(list, carcass)
+			}
 		}
+		previous = kept
 		if carcass.Sheet == "" || kept.Measure == measure.Tag {
 			carcass.Sheet = kept.Sheet
 		}
-		carcass.Readings[kept.Measure] = kept
+		carcass.add(kept)
 	}
 	return list
 }
 
+// usualReadings is how many readings most carcasses have at most.
+const usualReadings = 16
+
+// nothingRead stands for what was not read.
+var nothingRead Reading
+
 // changesOf gives the measures whose value differs, in the order of the measures' table.
 func changesOf(was, is *Carcass) (changes []Change) {
 	var differing []measure.ID
-	for id, before := range was.Readings {
-		if !sameReading(before, is.Readings[id]) {
-			differing = append(differing, id)
+	for before := range was.EachReading() {
+		if !sameReading(before, cmp.Or(is.Reading(before.Measure), &nothingRead)) {
+			differing = append(differing, before.Measure)
 		}
 	}
-	for id, after := range is.Readings {
-		if _, had := was.Readings[id]; !had && !sameReading(Reading{}, after) {
-			differing = append(differing, id)
+	for after := range is.EachReading() {
+		if was.Reading(after.Measure) == nil && !sameReading(&nothingRead, after) {
+			differing = append(differing, after.Measure)
 		}
 	}
 	slices.SortFunc(differing, measure.ID.Compare)
 	for _, id := range differing {
-		before := was.Readings[id]
-		after, has := is.Readings[id]
+		before, after := cmp.Or(was.Reading(id), &nothingRead), cmp.Or(is.Reading(id), &nothingRead)
 		at := rules.Place{Sheet: after.Sheet, Cell: after.Cell}
-		if !has {
+		if after == &nothingRead {
 			at = rules.Place{Sheet: before.Sheet, Cell: before.Cell}
 		}
 		changes = append(changes, Change{
@@ -142,7 +176,7 @@ func changesOf(was, is *Carcass) (changes []Change) {
 }
 
 // sameReading compares the values, so that 0.40 re-saved as 0.4 is no change; what could not be read is compared as written.
-func sameReading(a, b Reading) bool {
+func sameReading(a, b *Reading) bool {
 	if a.Value == "" && b.Value == "" {
 		return a.Written == b.Written
 	}

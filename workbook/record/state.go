@@ -33,6 +33,16 @@ type State struct {
 	Views     []View       // the sheets that are written from all this, as they were written
 	Whole     bool         // it was read and is as it was written
 	Changed   []int        // the rows, from 1, in which it is not; of a large record the first of several
+
+	records []Reading // the readings, where they were read from a record
+}
+
+// Records gives the readings as a list; one that was read from a record is handed over and not copied.
+func (s *State) Records() []Reading {
+	if s.records != nil {
+		return s.records
+	}
+	return slices.Collect(s.Readings)
 }
 
 // Form is the first line of a record, and says how the others are to be read.
@@ -149,9 +159,13 @@ func StateOf(lines []string, sheet string) *State {
 	state := &State{Words: make(map[string]string)}
 	state.rulebook(lines, sheet)
 	measures := rules.MeasuresOf(state.Rulebook)
-	readings := readingsReader{table: measures}
+	readings := readingsReader{table: measures, records: make([]Reading, 0, countPieces(lines))}
 	run := append(RunFields(&state.Run), ownRunFields(&state.Run)...)
 	for number, line := range lines[1:] {
+		if strings.HasPrefix(line, carcassField+"|") {
+			readings.carcass(line)
+			continue
+		}
 		fields := fieldsOf(line)
 		switch at := func(i int) string { return field(fields, i) }; fields[0] {
 		case runField:
@@ -162,8 +176,8 @@ func StateOf(lines []string, sheet string) *State {
 		case fileField:
 			data, _ := base64.StdEncoding.DecodeString(at(3)) // a damaged one is told by the digest
 			state.Carried = append(state.Carried, Carried{Role: at(1), Name: at(2), Data: data})
-		case measuresField, sheetField, carcassField:
-			readings.read(line, fields)
+		case measuresField, sheetField:
+			readings.read(fields)
 		case decisionField:
 			state.Decisions = append(state.Decisions, decisionOf(fields[1:], measures))
 		case rulingField:
@@ -196,7 +210,7 @@ func StateOf(lines []string, sheet string) *State {
 	if !state.Whole {
 		state.Changed = changedRows(lines)
 	}
-	state.Readings = slices.Values(readings.records)
+	state.records, state.Readings = readings.records, slices.Values(readings.records)
 	return state
 }
 

@@ -53,7 +53,7 @@ func readingLines(records iter.Seq[Reading], yield func(line string)) {
 	}
 	var carcass []Reading
 	for kept := range records {
-		if len(carcass) > 0 && !sameCarcass(carcass[0], kept) {
+		if len(carcass) > 0 && !sameCarcass(&carcass[0], &kept) {
 			yield(carcassLine(carcass, number, sheets, known))
 			carcass = carcass[:0]
 		}
@@ -64,7 +64,7 @@ func readingLines(records iter.Seq[Reading], yield func(line string)) {
 	}
 }
 
-func sameCarcass(a, b Reading) bool {
+func sameCarcass(a, b *Reading) bool {
 	return a.Carcass == b.Carcass && a.Class == b.Class && a.Tag == b.Tag && a.Line == b.Line
 }
 
@@ -156,7 +156,17 @@ type readingsReader struct {
 	records  []Reading
 }
 
-func (r *readingsReader) read(line string, fields []string) {
+// countPieces is how many readings the lines of carcasses may hold.
+func countPieces(lines []string) (count int) {
+	for _, line := range lines {
+		if strings.HasPrefix(line, carcassField+"|") {
+			count += max(0, strings.Count(line, "|")+1-carcassFields)
+		}
+	}
+	return count
+}
+
+func (r *readingsReader) read(fields []string) {
 	switch fields[0] {
 	case measuresField:
 		for _, name := range fields[1:] {
@@ -170,37 +180,44 @@ func (r *readingsReader) read(line string, fields []string) {
 			}
 		}
 		r.sheets = append(r.sheets, sheet)
-	case carcassField:
-		r.carcass(line, fields)
 	}
 }
 
-func (r *readingsReader) carcass(line string, fields []string) {
-	pieces := strings.Split(line, "|")
-	id, _ := strconv.Atoi(field(fields, 1))
-	start := Reading{Carcass: id, Line: field(fields, 3), Class: field(fields, 4), Tag: field(fields, 5)}
+func (r *readingsReader) carcass(line string) {
+	var fields [carcassFields]string
+	rest, more := line, true
+	for i := 0; more && i < carcassFields; i++ {
+		fields[i], rest, more = strings.Cut(rest, "|")
+		fields[i] = unescaped(fields[i])
+	}
+	id, _ := strconv.Atoi(fields[1])
+	start := Reading{Carcass: id, Line: fields[3], Class: fields[4], Tag: fields[5]}
 	var own *sheetColumns
-	if number, err := strconv.Atoi(field(fields, 2)); err == nil && number >= 1 && number <= len(r.sheets) {
+	if number, err := strconv.Atoi(fields[2]); err == nil && number >= 1 && number <= len(r.sheets) {
 		own = r.sheets[number-1]
 		start.Sheet = own.name
 	}
-	for i, piece := range pieces[min(carcassFields, len(pieces)):] {
-		if piece == "" || i >= len(r.measures) {
+	for i := 0; more && i < len(r.measures); i++ {
+		var piece string
+		if piece, rest, more = strings.Cut(rest, "|"); piece == "" {
 			continue
 		}
 		kept := start
 		kept.Measure = r.measures[i]
-		place := strings.Split(piece, "@")
-		value, written, other := strings.Cut(place[0], "~")
-		kept.Value = unescape.Replace(value)
+		said, place, elsewhere := strings.Cut(piece, "@")
+		value, written, other := strings.Cut(said, "~")
+		kept.Value = unescaped(value)
 		kept.Written = kept.Value
 		if other {
-			kept.Written = unescape.Replace(written)
+			kept.Written = unescaped(written)
 		}
-		if len(place) == 4 {
-			kept.File, kept.Sheet, kept.Cell = unescape.Replace(place[1]), unescape.Replace(place[2]), unescape.Replace(place[3])
-		} else if own != nil {
+		if own != nil {
 			kept.Cell = own.cell(kept.Measure, kept.Line)
+		}
+		if elsewhere {
+			if of := strings.Split(place, "@"); len(of) == 3 {
+				kept.File, kept.Sheet, kept.Cell = unescaped(of[0]), unescaped(of[1]), unescaped(of[2])
+			}
 		}
 		r.records = append(r.records, kept)
 	}

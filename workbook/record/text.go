@@ -44,9 +44,17 @@ func lineOf(fields ...string) string {
 func fieldsOf(line string) []string {
 	fields := strings.Split(line, "|")
 	for i, field := range fields {
-		fields[i] = unescape.Replace(field)
+		fields[i] = unescaped(field)
 	}
 	return fields
+}
+
+// unescaped reads what escaped wrote.
+func unescaped(text string) string {
+	if !strings.Contains(text, `\`) {
+		return text
+	}
+	return unescape.Replace(text)
 }
 
 // field gives a field of a line; empty where the line has none of that number.
