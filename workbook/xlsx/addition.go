@@ -35,7 +35,7 @@ func (b *Book) addToSheets(made *contents) error {
 	for _, addition := range b.additions {
 		part, err := b.sheetPart(addition.sheet)
 		if err == nil {
-			made.parts[part], err = b.withAdditions(addition, part, made.parts[part])
+			made.parts[part], err = b.withAdditions(addition, part, made.parts[part], b.base.lists[part])
 		}
 		if err != nil {
 			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("nothing can be added to the sheet %q: %v", addition.sheet, err))
@@ -44,14 +44,17 @@ func (b *Book) addToSheets(made *contents) error {
 	return nil
 }
 
-func (b *Book) withAdditions(added *addition, part string, data []byte) (sheet []byte, err error) {
+func (b *Book) withAdditions(added *addition, part string, data []byte, held *listing) (sheet []byte, err error) {
 	rows := &Rows{packing: packing{store: &b.store}}
 	for i, block := range added.blocks {
 		out := &piecewise{}
-		if last := i == len(added.blocks)-1; last {
+		switch last := i == len(added.blocks)-1; {
+		case last:
 			out.rows = rows
+		case held != nil:
+			out.rows = &Rows{packing: packing{store: &b.store}}
 		}
-		around, err := block.sheet(data, out)
+		around, err := block.sheet(data, held, out)
 		if err != nil {
 			return nil, err
 		}
@@ -59,6 +62,11 @@ func (b *Book) withAdditions(added *addition, part string, data []byte) (sheet [
 		b.setMark(mark{name: block.block.Mark, sheet: added.sheet, area: block.area(), comment: block.undo.String()})
 		if data, err = out.close(around); err != nil {
 			return nil, err
+		}
+		if held != nil && out.rows != rows {
+			if held, err = out.rows.listed(held, block.nextID-1); err != nil {
+				return nil, err
+			}
 		}
 	}
 	if len(added.blocks) > 0 {

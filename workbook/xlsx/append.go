@@ -43,6 +43,7 @@ type appending struct {
 	style    func(format string) int
 	failed   error // the first that style met
 	data     []byte
+	piece    []byte // of the rows
 	prefix   string
 	shapes   map[columnShape]int
 	nextID   int  // of a shared formula
@@ -125,7 +126,7 @@ func (c *contents) typeface() string {
 }
 
 // sheet gives the sheet's XML with the block in it but without its rows, which go out piece by piece.
-func (a *appending) sheet(data []byte, out *piecewise) (around []byte, err error) {
+func (a *appending) sheet(data []byte, held *listing, out *piecewise) (around []byte, err error) {
 	root, list, err := children(data, "")
 	if err != nil {
 		return nil, err
@@ -133,15 +134,18 @@ func (a *appending) sheet(data []byte, out *piecewise) (around []byte, err error
 	text := view(data)
 	a.data, a.prefix, a.out, a.undo = data, root.prefix, out, undo{}
 	a.shapes = map[columnShape]int{}
-	a.plain = isPlain(text)
+	a.plain = held.isPlain(data)
 	a.nextID = highestShared(text) + 1
+	if held != nil {
+		a.nextID = max(a.nextID, held.highest+1)
+	}
 	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 {
 		return nil, &damage{root.start, "it has no rows"}
 	}
 	rows := list[at]
 	out.spaces = append(declarations(root.token), declarations(rows.token)...)
-	if err := a.sheetData(rows); err != nil {
+	if err := a.sheetData(rows, held); err != nil {
 		return nil, err
 	}
 	edits := []edit{{rows.start, rows.until, emptied(data, rows)}}
@@ -177,22 +181,33 @@ func highestShared(text string) int {
 }
 
 // sheetData writes the rows of a sheet with the block's cells in them, and adds rows where there are none.
-func (a *appending) sheetData(data element) error {
+func (a *appending) sheetData(data element, held *listing) error {
 	if data.closed {
 		a.missingRows(a.block.HeadingRow, a.block.LastRow+1)
 		a.undo.noRows = true
 		return nil
 	}
-	written, previous, wanted := data.token.end, 0, a.block.HeadingRow
-	walk := tags{data: view(a.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
+	previous, wanted := 0, a.block.HeadingRow
+	err := held.inside(a.data, data, func(piece []byte, _ int) error {
+		a.piece = piece
+		return a.rows(&previous, &wanted)
+	})
+	if err == nil {
+		a.missingRows(wanted, a.block.LastRow+1)
+	}
+	return err
+}
+
+// rows writes a piece of the rows. previous is the number of the row before, and wanted that of the next one that gets cells.
+func (a *appending) rows(previous, wanted *int) error {
+	written, walk := 0, within(a.piece)
 	for {
 		tag, err := walk.next()
 		if err != nil {
 			return err
 		}
-		if walk.depth() == 0 {
-			a.out.Write(a.data[written:tag.start])
-			a.missingRows(wanted, a.block.LastRow+1)
+		if tag.kind == endOfPart {
+			a.out.Write(a.piece[written:])
 			return nil
 		}
 		if tag.kind != startElement || tag.name != "row" {
@@ -201,38 +216,38 @@ func (a *appending) sheetData(data element) error {
 			}
 			continue
 		}
-		number := previous + 1
+		number := *previous + 1
 		if given, ok := tag.number("r"); ok {
 			number = given
 		}
-		if number <= previous {
-			return &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, previous)}
+		if number <= *previous {
+			return &damage{tag.start, fmt.Sprintf("row %d comes after row %d; open it in Excel or LibreOffice and save it again", number, *previous)}
 		}
-		previous = number
+		*previous = number
 		ending, err := walk.skipRow(tag, a.plain)
 		if err != nil {
 			return err
 		}
 		if tag.start-written > PieceSize || len(a.out.piece) > PieceSize {
-			a.out.Write(a.data[written:tag.start])
+			a.out.Write(a.piece[written:tag.start])
 			a.out.between()
 			written = tag.start
 		}
 		end := ending.end
 		if number < a.block.HeadingRow || number > a.block.LastRow {
-			if number > a.block.LastRow && wanted <= a.block.LastRow {
-				a.out.Write(a.data[written:tag.start])
-				a.missingRows(wanted, a.block.LastRow+1)
-				written, wanted = tag.start, a.block.LastRow+1
+			if number > a.block.LastRow && *wanted <= a.block.LastRow {
+				a.out.Write(a.piece[written:tag.start])
+				a.missingRows(*wanted, a.block.LastRow+1)
+				written, *wanted = tag.start, a.block.LastRow+1
 			}
 			continue
 		}
-		a.out.Write(a.data[written:tag.start])
-		a.missingRows(wanted, number)
+		a.out.Write(a.piece[written:tag.start])
+		a.missingRows(*wanted, number)
 		if err := a.row(tag, ending, number); err != nil {
 			return err
 		}
-		written, wanted = end, number+1
+		written, *wanted = end, number+1
 	}
 }
 
@@ -262,23 +277,23 @@ func (a *appending) row(row, ending token, number int) error {
 	end, closing := ending.end, ending.start
 	cells := a.cells(number)
 	if len(cells) == 0 {
-		a.out.Write(a.data[row.start:end])
+		a.out.Write(a.piece[row.start:end])
 		return nil
 	}
 	if row.closed {
-		a.out.WriteString(strings.TrimSuffix(string(a.data[row.start:row.end]), "/>") + ">")
+		a.out.WriteString(strings.TrimSuffix(string(a.piece[row.start:row.end]), "/>") + ">")
 		a.out.Write(cells)
 		fmt.Fprintf(a.out, `</%srow>`, row.prefix)
 		a.undo.opened = append(a.undo.opened, number)
 		return nil
 	}
-	if last, ok := lastCell(view(a.data[row.end:closing]), row.prefix); ok && a.plain && last < a.block.FirstColumn {
-		a.out.Write(a.data[row.start:closing])
+	if last, ok := lastCell(view(a.piece[row.end:closing]), row.prefix); ok && a.plain && last < a.block.FirstColumn {
+		a.out.Write(a.piece[row.start:closing])
 		a.out.Write(cells)
-		a.out.Write(a.data[closing:end])
+		a.out.Write(a.piece[closing:end])
 		return nil
 	}
-	inside, err := cellsOfRow(nil, view(a.data[:end]), row)
+	inside, err := cellsOfRow(nil, view(a.piece[:end]), row)
 	if err != nil {
 		return err
 	}
@@ -294,13 +309,13 @@ func (a *appending) row(row, ending token, number int) error {
 			covered = append(covered, edit{cell.start, cell.until, ""})
 		}
 	}
-	a.out.Write(a.data[row.start:at])
+	a.out.Write(a.piece[row.start:at])
 	a.out.Write(cells)
 	for _, edit := range covered {
-		a.out.Write(a.data[at:edit.from])
+		a.out.Write(a.piece[at:edit.from])
 		at = edit.to
 	}
-	a.out.Write(a.data[at:end])
+	a.out.Write(a.piece[at:end])
 	return nil
 }
 

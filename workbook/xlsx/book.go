@@ -4,6 +4,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -93,7 +94,7 @@ func OpenBytes(path string, data []byte, options OpenOptions) (*Book, error) {
 	if what == textFile {
 		return book, book.readText(data)
 	}
-	return book, book.readPackage(name, data)
+	return book, book.readPackage(name, bytes.NewReader(data), int64(len(data)))
 }
 
 // Warnings are what a person should know of the file although it can be used, in sentences.

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"cmp"
 	"fmt"
 	"path"
 	"runtime"
@@ -41,6 +42,10 @@ func (b *Book) checkParts(name string) error {
 	for i, part := range parts {
 		work.Go(func() error {
 			targets[i], faults[i] = wellFormed(all.parts[part])
+			if list := all.lists[part]; list != nil {
+				targets[i] = append(targets[i], list.targets...)
+				faults[i] = cmp.Or(list.fault, faults[i])
+			}
 			return nil
 		})
 	}

@@ -18,6 +18,8 @@ import (
 type contents struct {
 	file   io.ReaderAt // the input, packed
 	parts  map[string][]byte
+	lists  map[string]*listing   // of the parts that are held as their frames
+	held   int64                 // bytes of the input that are held unpacked
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
 	main   string                // the workbook's own part, once prepared
@@ -27,6 +29,7 @@ type contents struct {
 // packedPart is a part as the input holds it, so that an unchanged one need not be packed again.
 type packedPart struct {
 	plain []byte
+	list  *listing // nil where all of it is held
 	entry *zip.File
 }
 
@@ -36,15 +39,16 @@ const (
 )
 
 // unpack reads every part, which checks every checksum.
-func unpack(name string, data []byte) (*contents, error) {
-	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
+	archive, err := zip.NewReader(file, size)
 	if err != nil {
 		return nil, fmt.Errorf("%s is damaged: its end is missing or was changed. Ask for the file again, or copy it again from where it came", name)
 	}
-	if err := withinLimits(name, archive.File, int64(len(data))); err != nil {
+	archive.RegisterDecompressor(zip.Deflate, newInflater)
+	if err := withinLimits(name, archive.File, size); err != nil {
 		return nil, err
 	}
-	all := &contents{file: bytes.NewReader(data), parts: map[string][]byte{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
+	all := &contents{file: file, parts: map[string][]byte{}, lists: map[string]*listing{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
 	for _, entry := range archive.File {
 		if strings.HasSuffix(entry.Name, "/") {
 			continue
@@ -73,15 +77,19 @@ func unpack(name string, data []byte) (*contents, error) {
 // unpackPart reads a part.
 func (c *contents) unpackPart(name, part string) error {
 	entry := c.packed[part].entry
-	plain, err := readPart(part, entry)
-	if errors.Is(err, errLonger) {
+	plain, list, err := c.readPart(part, entry)
+	if errors.Is(err, errLonger) || errors.Is(err, errHeld) {
 		return errTooLarge(name)
 	}
 	if err != nil {
 		return errDamaged(name, part, "its checksum or packing is wrong")
 	}
+	c.held += int64(len(plain))
 	c.parts[part] = plain
-	c.packed[part] = packedPart{plain, entry}
+	c.packed[part] = packedPart{plain, list, entry}
+	if list != nil {
+		c.lists[part] = list
+	}
 	return nil
 }
 
@@ -121,10 +129,10 @@ func (c *contents) hangsTogether(name string) error {
 
 var errLonger = errors.New("longer than declared")
 
-func readPart(part string, entry *zip.File) ([]byte, error) {
+func (c *contents) readPart(part string, entry *zip.File) (plain []byte, list *listing, err error) {
 	reader, err := entry.Open()
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer reader.Close()
 	if passedThrough(part, entry) {
@@ -132,18 +140,43 @@ func readPart(part string, entry *zip.File) ([]byte, error) {
 		if err == nil && uint64(count) > entry.UncompressedSize64 {
 			err = errLonger
 		}
-		return []byte(passedMark), err
+		return []byte(passedMark), nil, err
+	}
+	counted := &counting{reader: io.LimitReader(reader, int64(entry.UncompressedSize64)+1)}
+	if isMarkup(part) && entry.UncompressedSize64 > uint64(listedSize) {
+		plain, list, err = c.readListed(entry, counted)
+	} else {
+		plain, err = c.readHeld(entry, nil, counted)
+	}
+	if err == nil && counted.count > entry.UncompressedSize64 {
+		err = errLonger
+	}
+	return plain, list, err
+}
+
+// readHeld reads all of a part whose beginning may have been read.
+func (c *contents) readHeld(entry *zip.File, begun []byte, rest io.Reader) ([]byte, error) {
+	if entry.UncompressedSize64 > mostHeld || c.held+int64(entry.UncompressedSize64) > mostHeld {
+		return nil, errHeld
 	}
 	var plain bytes.Buffer
 	// A declared size may be a lie: no more memory is taken at once than the packed bytes can fill.
 	plain.Grow(int(min(entry.UncompressedSize64, max(suspectSize, entry.CompressedSize64*suspectRatio))) + bytes.MinRead)
-	if _, err := io.Copy(&plain, io.LimitReader(reader, int64(entry.UncompressedSize64)+1)); err != nil {
-		return nil, err
-	}
-	if uint64(plain.Len()) > entry.UncompressedSize64 {
-		return nil, errLonger
-	}
-	return plain.Bytes(), nil
+	plain.Write(begun)
+	_, err := io.Copy(&plain, rest)
+	return plain.Bytes(), err
+}
+
+// counting counts what is read.
+type counting struct {
+	reader io.Reader
+	count  uint64
+}
+
+func (c *counting) Read(data []byte) (int, error) {
+	count, err := c.reader.Read(data)
+	c.count += uint64(count)
+	return count, err
 }
 
 // canonicalPart gives a part's name as every program understands it.

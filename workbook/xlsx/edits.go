@@ -19,7 +19,7 @@ func apply(data []byte, edits []edit) []byte {
 	if len(edits) == 0 {
 		return data
 	}
-	slices.SortStableFunc(edits, func(a, b edit) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
+	sortEdits(edits)
 	size := len(data)
 	for _, edit := range edits {
 		size += len(edit.text) - (edit.to - edit.from)
@@ -33,6 +33,11 @@ func apply(data []byte, edits []edit) []byte {
 	}
 	changed.Write(data[at:])
 	return changed.Bytes()
+}
+
+// sortEdits puts edits in the order of their places; those at one place stay in theirs.
+func sortEdits(edits []edit) {
+	slices.SortStableFunc(edits, func(a, b edit) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
 }
 
 // element is one element of a part: its start tag, and where it ends.
@@ -75,6 +80,9 @@ func eachChild(walk *tags, parent token, take func(element) error) (within eleme
 		tag, err := walk.next()
 		if err != nil {
 			return within, err
+		}
+		if tag.kind == endOfPart { // of a piece
+			return within, nil
 		}
 		if walk.depth() < depth {
 			within.inner, within.until = tag.start, tag.end

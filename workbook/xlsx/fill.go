@@ -4,9 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"hash/crc32"
+	"io"
 	"slices"
 	"strings"
 	"sync"
+
+	"github.com/klauspost/compress/flate"
 )
 
 // Rows takes the rows of a sheet: the XML that stands within <sheetData>. The library writes a row cell by cell, at several
@@ -76,6 +79,38 @@ func (r *Rows) within(part string, sheet []byte, store *store) (whole packedByte
 	}
 	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...), store)
 	return head.followedBy(*r.packed).followedBy(tail), err
+}
+
+// listed gives the rows, once all of them are there, as a list like the one that they were made of.
+func (r *Rows) listed(of *listing, highest int) (*listing, error) {
+	packed, err := r.packing.end()
+	made := *of
+	made.source, made.highest = packedRows(packed.pieces[:len(packed.pieces)-1]), highest
+	return &made, err
+}
+
+// packedRows are pieces of rows, each packed so that it can be unpacked without the others.
+type packedRows []Piece
+
+func (p packedRows) each(take func(piece []byte, at int) error) error {
+	at := 0
+	for _, packed := range p {
+		data, err := Pieces{packed}.Bytes()
+		if err != nil {
+			return err
+		}
+		plain := bytes.NewBuffer(NewPiece())
+		if _, err := io.Copy(plain, flate.NewReader(io.MultiReader(bytes.NewReader(data), bytes.NewReader(endOfStream)))); err != nil {
+			return err
+		}
+		if err := take(plain.Bytes(), at); err != nil {
+			return err
+		}
+		at += plain.Len()
+		kept := plain.Bytes()
+		pieces.Put(&kept)
+	}
+	return nil
 }
 
 // followedBy gives two parts as one.

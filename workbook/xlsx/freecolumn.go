@@ -24,7 +24,7 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 	for _, element := range list {
 		switch element.name {
 		case "sheetData":
-			last, err := lastStored(data, element, firstRow, lastRow)
+			last, err := lastStored(b.contents.lists[part], data, element, firstRow, lastRow)
 			if err != nil {
 				return 0, err
 			}
@@ -56,42 +56,43 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 }
 
 // lastStored gives the last column that has a cell in the rows.
-func lastStored(data []byte, sheetData element, firstRow, lastRow int) (int, error) {
-	walk := tags{data: view(data[:sheetData.until]), at: sheetData.token.end, open: []string{sheetData.prefix + sheetData.name}, seen: true}
-	last, previous, plain := 0, 0, isPlain(walk.data[sheetData.start:])
-	if sheetData.closed {
-		return 0, nil
-	}
-	for {
-		row, err := walk.next()
-		if err != nil || walk.depth() == 0 {
-			return last, err
+func lastStored(list *listing, data []byte, sheetData element, firstRow, lastRow int) (last int, err error) {
+	plain := list.isPlain(data[sheetData.start:sheetData.until])
+	previous := 0
+	err = list.inside(data, sheetData, func(piece []byte, _ int) error {
+		walk := within(piece)
+		for {
+			row, err := walk.next()
+			if err != nil || row.kind == endOfPart {
+				return err
+			}
+			if row.kind != startElement {
+				continue
+			}
+			number := previous + 1
+			if given, ok := row.number("r"); ok {
+				number = given
+			}
+			previous = number
+			end, err := walk.skipRow(row, plain && row.name == "row")
+			if err != nil {
+				return err
+			}
+			if row.closed || number < firstRow || number > lastRow {
+				continue
+			}
+			if column, ok := lastCell(walk.data[row.end:end.start], row.prefix); ok && plain {
+				last = max(last, column)
+				continue
+			}
+			cells, err := cellsOfRow(nil, walk.data, row)
+			if err != nil {
+				return err
+			}
+			if len(cells) > 0 {
+				last = max(last, slices.MaxFunc(cells, func(a, b placedCell) int { return a.column - b.column }).column)
+			}
 		}
-		if row.kind != startElement {
-			continue
-		}
-		number := previous + 1
-		if given, ok := row.number("r"); ok {
-			number = given
-		}
-		previous = number
-		end, err := walk.skipRow(row, plain && row.name == "row")
-		if err != nil {
-			return 0, err
-		}
-		if row.closed || number < firstRow || number > lastRow {
-			continue
-		}
-		if column, ok := lastCell(walk.data[row.end:end.start], row.prefix); ok && plain {
-			last = max(last, column)
-			continue
-		}
-		cells, err := cellsOfRow(nil, walk.data, row)
-		if err != nil {
-			return 0, err
-		}
-		if len(cells) > 0 {
-			last = max(last, slices.MaxFunc(cells, func(a, b placedCell) int { return a.column - b.column }).column)
-		}
-	}
+	})
+	return last, err
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -18,8 +19,8 @@ type sheetPart struct {
 }
 
 // readPackage unpacks a workbook and makes sure that all of it is there, before any of it is believed.
-func (b *Book) readPackage(name string, data []byte) error {
-	all, err := unpack(name, data)
+func (b *Book) readPackage(name string, file io.ReaderAt, size int64) error {
+	all, err := unpack(name, file, size)
 	if err != nil {
 		return err
 	}
@@ -72,7 +73,7 @@ func (b *Book) readWorkbookTables(name, main string) error {
 			if err := b.contents.whole(relation.Target); err != nil {
 				return errDamaged(name, relation.Target, "the texts of the sheets are not all there: "+err.Error())
 			}
-			b.strings.part, b.strings.data = relation.Target, b.contents.parts[relation.Target]
+			b.strings.part, b.strings.data, b.strings.listing = relation.Target, b.contents.parts[relation.Target], b.contents.lists[relation.Target]
 		}
 	}
 	return nil

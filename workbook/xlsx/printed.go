@@ -68,9 +68,10 @@ func (s *scanner) formula(element token, at Place) error {
 	if err != nil {
 		return err
 	}
+	text = s.keep(text)
 	if kind == "shared" && shares {
 		if text != "" {
-			s.shared[number] = sharedFormula{text, at}
+			s.shared[strings.Clone(number)] = sharedFormula{text, at}
 		} else if first, known := s.shared[number]; known {
 			text = shiftFormula(first.text, at.Column-first.at.Column, at.Row-first.at.Row)
 		}

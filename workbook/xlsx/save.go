@@ -205,8 +205,9 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 	if rows, ours := b.rows[name]; ours {
 		return rows.within(name, plain, &b.store)
 	}
+	held := b.base.lists[name]
 	if b.contents != nil {
-		if was := b.contents.packed[name]; was.is(plain) {
+		if was := b.contents.packed[name]; was.is(plain) && was.list == held {
 			if offset, err := was.entry.DataOffset(); err == nil {
 				return packedBytes{
 					was.entry.Method, was.entry.CRC32, int(was.entry.UncompressedSize64),
@@ -215,5 +216,21 @@ func (b *Book) packPart(name string, plain []byte) (packedBytes, error) {
 			}
 		}
 	}
+	if held != nil {
+		return b.packListed(name, plain, held)
+	}
 	return packWhole(plain, &b.store)
+}
+
+// packListed compresses a part of which the list was changed, or the frame.
+func (b *Book) packListed(name string, frame []byte, held *listing) (whole packedBytes, err error) {
+	rows := &Rows{packing: packing{store: &b.store, spaces: held.spaces}}
+	err = held.each(func(piece []byte, _ int) error {
+		rows.Add(append(NewPiece(), piece...))
+		return nil
+	})
+	if err != nil {
+		return whole, err
+	}
+	return rows.within(name, frame, &b.store)
 }

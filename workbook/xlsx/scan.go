@@ -37,7 +37,7 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 		tags: tags{data: view(b.contents.parts[part])}, texts: texts, formats: b.styles, date1904: b.date1904,
 		grid: &Grid{HiddenColumns: map[int]bool{}, Date1904: b.date1904},
 	}
-	scan.struckTexts = b.strings.struck
+	scan.struckTexts, scan.list = b.strings.struck, b.contents.lists[part]
 	if printed != nil {
 		scan.printed, scan.shared = printed, make(map[string]sharedFormula)
 	}
@@ -46,7 +46,7 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	}
 	err = scan.sheet()
 	if errors.Is(err, errTooMany) {
-		return nil, errTooTight(name, part, uint64(len(scan.data)))
+		return nil, errTooTight(name, part, b.contents.packed[part].entry.UncompressedSize64)
 	}
 	if err != nil {
 		return nil, errDamaged(name, part, fmt.Sprintf("the sheet %q is not all there or not readable: %v", sheet, err))
@@ -75,9 +75,12 @@ type scanner struct {
 	row      Row
 	scratch  []Cell // of the row being read
 	store    []Cell // where rows keep their cells: taken by the thousand
-	kept     int    // how many cells hold something
+	count    int    // how many cells hold something
 
 	mostCells int // that may; 0 for any number
+
+	list *listing // of the rows, where they are not held
+	kept []byte   // where texts of such rows are kept
 
 	printed *Printed                 // where formulas and the like are wanted
 	shared  map[string]sharedFormula // by their numbers
@@ -180,10 +183,27 @@ func (s *scanner) sheetData(element token) error {
 	if element.closed {
 		return nil
 	}
-	depth, previous := s.depth(), 0
+	previous := 0
+	if s.list == nil {
+		return s.rows(&previous)
+	}
+	frame := s.tags
+	err := s.list.each(func(piece []byte, _ int) error {
+		s.tags = within(piece)
+		return s.rows(&previous)
+	})
+	if s.tags = frame; err == nil {
+		_, err = s.skip(element)
+	}
+	return err
+}
+
+// rows reads the rows of a sheet, or of a piece of it, that follow the one of a number.
+func (s *scanner) rows(previous *int) error {
+	depth := s.depth()
 	for {
 		tag, err := s.next()
-		if err != nil || s.depth() < depth {
+		if err != nil || s.depth() < depth || tag.kind == endOfPart {
 			return err
 		}
 		if tag.kind != startElement {
@@ -195,14 +215,14 @@ func (s *scanner) sheetData(element token) error {
 			}
 			continue
 		}
-		number := previous + 1
+		number := *previous + 1
 		if given, ok := tag.number("r"); ok {
 			number = given
 		}
 		if number < 1 || number > address.LastRow {
 			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}
 		}
-		previous = number
+		*previous = number
 		s.row = Row{Number: number, Hidden: tag.flag("hidden")}
 		if err := s.cells(tag); err != nil {
 			return err
@@ -227,6 +247,22 @@ func (s *scanner) keepRow() {
 	s.row.Cells = s.store[from:len(s.store):len(s.store)]
 	s.grid.Rows = append(s.grid.Rows, s.row)
 }
+
+// keep gives a text that stays when the piece goes from which it was read.
+func (s *scanner) keep(text string) string {
+	if s.list == nil || text == "" {
+		return text
+	}
+	if cap(s.kept)-len(s.kept) < len(text) {
+		s.kept = make([]byte, 0, max(keptTexts, len(text)))
+	}
+	from := len(s.kept)
+	s.kept = append(s.kept, text...)
+	return view(s.kept[from:])
+}
+
+// keptTexts is how many bytes of texts are kept in one.
+const keptTexts = 1 << 16
 
 func byColumn(a, b Cell) int { return a.Column - b.Column }
 
@@ -262,8 +298,11 @@ func (s *scanner) cells(row token) error {
 			return err
 		}
 		if cell.Kind != Blank || cell.Formula {
-			if s.kept++; s.mostCells > 0 && s.kept > s.mostCells {
+			if s.count++; s.mostCells > 0 && s.count > s.mostCells {
 				return errTooMany
+			}
+			if kind != "s" {
+				cell.Raw = s.keep(cell.Raw)
 			}
 			s.scratch = append(s.scratch, cell)
 			if s.struck || cell.Style >= 0 && int(cell.Style) < len(s.formats) && s.formats[cell.Style].struck {

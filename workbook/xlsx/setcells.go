@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"path/filepath"
@@ -29,12 +30,15 @@ func (b *Book) SetCells(sheet string, cells map[string]CellChange) error {
 	if b.contents == nil {
 		return b.setTextCells(wanted)
 	}
-	patch := setting{sheet: sheet, data: b.contents.parts[part], wanted: wanted}
+	patch := setting{sheet: sheet, data: b.contents.parts[part], held: b.contents.lists[part], wanted: wanted}
 	patched, err := patch.apply()
 	if err != nil {
 		return err
 	}
 	b.contents.parts[part] = patched
+	if patch.held != nil {
+		b.contents.lists[part] = patch.held.changed(patch.rowEdits)
+	}
 	b.recalculate = true
 	return nil
 }
@@ -97,11 +101,16 @@ func (b *Book) setTextCells(wanted map[int][]wantedCell) error {
 type setting struct {
 	sheet  string
 	data   []byte
+	held   *listing // of the rows, where they are not held
 	wanted map[int][]wantedCell
 	root   element
-	rows   []element
 	edits  []edit
 	merged []Range
+
+	sheetData element
+	piece     []byte // of the rows
+	at        int    // where it begins among them
+	rowEdits  []edit // of the rows, where they are not held
 }
 
 func (s *setting) apply() ([]byte, error) {
@@ -146,28 +155,17 @@ func (s *setting) readMerged(list []element) {
 
 // setRows goes through the rows and sets the wanted cells of each; rows that are missing are added.
 func (s *setting) setRows(data element) error {
-	walk := tags{data: view(s.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
-	_, rows, err := childrenOf(&walk, data.token)
-	if err != nil {
-		return s.damaged(err)
-	}
-	s.rows = rows
-	wanted, next, previous := slices.Sorted(maps.Keys(s.wanted)), 0, 0
-	for _, row := range rows {
-		if row.name != "row" {
-			continue
-		}
-		number := previous + 1
-		if given, ok := row.number("r"); ok {
-			number = given
-		}
-		previous = number
+	s.sheetData = data
+	wanted, next := slices.Sorted(maps.Keys(s.wanted)), 0
+	size := 0
+	err := s.eachRow(func(row element, number int) error {
+		size = s.at + len(s.piece)
 		for next < len(wanted) && wanted[next] < number {
-			s.edits = append(s.edits, edit{row.start, row.start, s.newRow(wanted[next])})
+			s.editRows(row.start, row.start, s.newRow(wanted[next]))
 			next++
 		}
 		if next == len(wanted) {
-			return nil
+			return errEnough
 		}
 		if wanted[next] == number {
 			if err := s.setRow(row, number); err != nil {
@@ -175,21 +173,70 @@ func (s *setting) setRows(data element) error {
 			}
 			next++
 		}
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	added := ""
 	for ; next < len(wanted); next++ {
 		added += s.newRow(wanted[next])
 	}
-	if added == "" {
-		return nil
-	}
-	if data.closed {
+	switch {
+	case added == "":
+	case s.held != nil:
+		s.rowEdits = append(s.rowEdits, edit{size, size, added})
+	case data.closed:
 		open := strings.TrimSuffix(string(s.data[data.start:data.until]), "/>") + ">"
 		s.edits = append(s.edits, edit{data.start, data.until, open + added + "</" + data.prefix + "sheetData>"})
-	} else {
+	default:
 		s.edits = append(s.edits, edit{data.inner, data.inner, added})
 	}
 	return nil
+}
+
+// errEnough ends a walk through the rows.
+var errEnough = errors.New("nothing more is wanted")
+
+// eachRow gives the rows with their numbers, until errEnough is returned. Their offsets are those in the piece.
+func (s *setting) eachRow(take func(row element, number int) error) error {
+	previous := 0
+	err := s.held.inside(s.data, s.sheetData, func(piece []byte, at int) error {
+		s.piece, s.at = piece, at
+		walk := within(piece)
+		_, rows, err := childrenOf(&walk, token{})
+		if err != nil {
+			return s.damaged(err)
+		}
+		for _, row := range rows {
+			if row.name != "row" {
+				continue
+			}
+			number := previous + 1
+			if given, ok := row.number("r"); ok {
+				number = given
+			}
+			previous = number
+			if err := take(row, number); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if errors.Is(err, errEnough) {
+		return nil
+	}
+	return err
+}
+
+// editRows puts a text in the place of some bytes of the piece.
+func (s *setting) editRows(from, to int, text string) {
+	made := edit{s.at + from, s.at + to, text}
+	if s.held != nil {
+		s.rowEdits = append(s.rowEdits, made)
+	} else {
+		s.edits = append(s.edits, made)
+	}
 }
 
 func (s *setting) newRow(number int) string {
@@ -202,14 +249,14 @@ func (s *setting) newRow(number int) string {
 
 func (s *setting) setRow(row element, number int) error {
 	if row.closed {
-		text := strings.TrimSuffix(string(s.data[row.start:row.until]), "/>") + ">"
+		text := strings.TrimSuffix(string(s.piece[row.start:row.until]), "/>") + ">"
 		for _, cell := range s.wanted[number] {
 			text += s.cell(`<`+row.prefix+`c>`, cell)
 		}
-		s.edits = append(s.edits, edit{row.start, row.until, text + "</" + row.prefix + "row>"})
+		s.editRows(row.start, row.until, text+"</"+row.prefix+"row>")
 		return nil
 	}
-	cells, err := cellsOfRow(nil, view(s.data[:row.until]), row.token)
+	cells, err := cellsOfRow(nil, view(s.piece[:row.until]), row.token)
 	if err != nil {
 		return s.damaged(err)
 	}
@@ -224,15 +271,15 @@ func (s *setting) setRow(row element, number int) error {
 			if len(cells) > 0 {
 				place = cells[len(cells)-1].until
 			}
-			s.edits = append(s.edits, edit{place, place, s.cell(`<`+row.prefix+`c>`, wanted)})
+			s.editRows(place, place, s.cell(`<`+row.prefix+`c>`, wanted))
 		case cells[at].column > wanted.column:
-			s.edits = append(s.edits, edit{cells[at].start, cells[at].start, s.cell(`<`+row.prefix+`c>`, wanted)})
+			s.editRows(cells[at].start, cells[at].start, s.cell(`<`+row.prefix+`c>`, wanted))
 		default:
 			if err := s.keepFormulas(cells[at], wanted, number); err != nil {
 				return err
 			}
-			tag := string(s.data[cells[at].start:cells[at].token.end])
-			s.edits = append(s.edits, edit{cells[at].start, cells[at].until, s.cell(tag, wanted)})
+			tag := string(s.piece[cells[at].start:cells[at].token.end])
+			s.editRows(cells[at].start, cells[at].until, s.cell(tag, wanted))
 		}
 	}
 	return nil
@@ -275,7 +322,7 @@ func (s *setting) cell(tag string, wanted wantedCell) string {
 // keepFormulas hands a shared formula that is written in a corrected cell on to the next cell that shares it, and
 // refuses to cut an array formula.
 func (s *setting) keepFormulas(cell placedCell, wanted wantedCell, row int) error {
-	_, inside, err := children(s.data[cell.start:cell.until], "")
+	_, inside, err := children(s.piece[cell.start:cell.until], "")
 	if err != nil {
 		return s.damaged(err)
 	}
@@ -291,29 +338,27 @@ func (s *setting) keepFormulas(cell placedCell, wanted wantedCell, row int) erro
 	if kind != "shared" || area == "" {
 		return nil
 	}
-	text := characters(string(s.data[cell.start+inside[at].token.end : cell.start+inside[at].inner]))
+	text := characters(string(s.piece[cell.start+inside[at].token.end : cell.start+inside[at].inner]))
 	id, _ := inside[at].attribute("si")
 	return s.handOn(cell, row, id, area, text)
 }
 
 // handOn writes a shared formula into the next cell that shares it.
 func (s *setting) handOn(from placedCell, fromRow int, id, area, text string) error {
-	previous := 0
-	for _, row := range s.rows {
-		number := previous + 1
-		if given, ok := row.number("r"); ok {
-			number = given
+	piece, at := s.piece, s.at
+	defer func() { s.piece, s.at = piece, at }()
+	start := at + from.start
+	id = strings.Clone(id) // the piece that it stands in may go
+	return s.eachRow(func(row element, number int) error {
+		if s.at+row.until <= start || !strings.Contains(view(s.piece[row.start:row.until]), `si=`) {
+			return nil
 		}
-		previous = number
-		if row.name != "row" || row.until <= from.start || !strings.Contains(view(s.data[row.start:row.until]), `si=`) {
-			continue
-		}
-		cells, err := cellsOfRow(nil, view(s.data[:row.until]), row.token)
+		cells, err := cellsOfRow(nil, view(s.piece[:row.until]), row.token)
 		if err != nil {
 			return s.damaged(err)
 		}
 		for _, cell := range cells {
-			if cell.start <= from.start || s.replaced(cell.column, number) {
+			if s.at+cell.start <= start || s.replaced(cell.column, number) {
 				continue
 			}
 			formula, found := s.sharing(cell, id)
@@ -321,12 +366,12 @@ func (s *setting) handOn(from placedCell, fromRow int, id, area, text string) er
 				continue
 			}
 			moved := shiftFormula(text, cell.column-from.column, number-fromRow)
-			s.edits = append(s.edits, edit{formula.start, formula.until, withPrefix(cell.prefix,
-				`<f t="shared" ref="`+escape(area)+`" si="`+escape(id)+`">`+escape(moved)+`</f>`)})
-			return nil
+			s.editRows(formula.start, formula.until, withPrefix(cell.prefix,
+				`<f t="shared" ref="`+escape(area)+`" si="`+escape(id)+`">`+escape(moved)+`</f>`))
+			return errEnough
 		}
-	}
-	return nil
+		return nil
+	})
 }
 
 func (s *setting) replaced(column, row int) bool {
@@ -335,7 +380,7 @@ func (s *setting) replaced(column, row int) bool {
 
 // sharing finds the <f> of a cell that takes its formula from another.
 func (s *setting) sharing(cell placedCell, id string) (element, bool) {
-	_, inside, err := children(s.data[cell.start:cell.until], "")
+	_, inside, err := children(s.piece[cell.start:cell.until], "")
 	if err != nil {
 		return element{}, false
 	}

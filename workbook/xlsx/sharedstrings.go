@@ -1,11 +1,14 @@
 package xlsx
 
+import "strings"
+
 // sharedStrings are the texts that the cells of all sheets refer to by number. They are read when a sheet is scanned.
 type sharedStrings struct {
-	part string
-	data []byte
-	list []string
-	read bool
+	part    string
+	data    []byte
+	listing *listing // of the texts, where they are not held as they stand in the part
+	list    []string
+	read    bool
 
 	struck map[int]bool // the texts of which some part is struck out, by their number
 }
@@ -15,21 +18,42 @@ func (s *sharedStrings) all() ([]string, error) {
 	if s.read || s.data == nil {
 		return s.list, nil
 	}
-	walk := tags{data: view(s.data)}
+	var err error
+	if s.listing == nil {
+		err = s.texts(&tags{data: view(s.data)}, func(text string) string { return text })
+	} else {
+		var kept strings.Builder
+		err = s.listing.each(func(piece []byte, _ int) error {
+			kept.Reset() // what was given before stays
+			kept.Grow(len(piece))
+			walk := within(piece)
+			return s.texts(&walk, func(text string) string {
+				from := kept.Len()
+				kept.WriteString(text)
+				return kept.String()[from:]
+			})
+		})
+	}
+	s.read = err == nil
+	return s.list, err
+}
+
+// texts adds the texts of the part, or of a piece of it, each kept as it is to be.
+func (s *sharedStrings) texts(walk *tags, keep func(string) string) error {
 	for {
 		tag, err := walk.next()
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if tag.kind == endOfPart {
-			break
+			return nil
 		}
 		if tag.kind != startElement || tag.name != "si" {
 			continue
 		}
 		text, struck, err := walk.richText(tag)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if struck {
 			if s.struck == nil {
@@ -37,10 +61,8 @@ func (s *sharedStrings) all() ([]string, error) {
 			}
 			s.struck[len(s.list)] = true
 		}
-		s.list = append(s.list, text)
+		s.list = append(s.list, keep(text))
 	}
-	s.read = true
-	return s.list, nil
 }
 
 // richText joins the runs of text in <si> or <is>; how it is pronounced (rPh) is left out. struck is true where a run

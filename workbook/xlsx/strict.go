@@ -73,6 +73,9 @@ func (b *Book) fromStrict(name, main string) error {
 	c := b.contents
 	strict := bytes.Contains(c.parts[main], []byte(conformance))
 	for part, data := range c.parts {
+		if list := c.lists[part]; list != nil && list.strict {
+			return fmt.Errorf("%s is saved as \"Strict Open XML\", with names in the rows of its part %s: open it in Excel, choose Save As, \"Excel Workbook (.xlsx)\", and use that", name, part)
+		}
 		if !isMarkup(part) || !bytes.Contains(data, []byte(strictStart)) {
 			continue
 		}

@@ -52,12 +52,17 @@ func (b *Book) stripColumns(marks []mark) error {
 		if err != nil {
 			continue
 		}
-		block := stripping{data: b.contents.parts[part], area: mark.area, undo: readUndo(mark.comment)}
+		block := stripping{data: b.contents.parts[part], held: b.contents.lists[part], area: mark.area, undo: readUndo(mark.comment)}
 		stripped, err := block.sheet()
 		if err != nil {
 			return errDamaged(filepath.Base(b.Path), part, fmt.Sprintf("the sheet %q is not readable: %v", mark.sheet, err))
 		}
 		b.contents.parts[part] = stripped
+		if block.held == nil {
+			delete(b.contents.lists, part)
+		} else {
+			b.contents.lists[part] = block.held.changed(block.rowEdits)
+		}
 	}
 	return nil
 }
@@ -70,8 +75,11 @@ func blockNumber(name string) int {
 // stripping is one block on its way out of a sheet.
 type stripping struct {
 	data []byte
+	held *listing // of the rows, where they are not held
 	area Range
 	undo undo
+
+	rowEdits []edit // of the rows, where they are not held
 }
 
 func (s *stripping) sheet() ([]byte, error) {
@@ -161,21 +169,47 @@ func (s *stripping) widths(cols element) ([]edit, error) {
 
 // rows takes the block's cells out of their rows.
 func (s *stripping) rows(data element) ([]edit, error) {
-	walk := tags{data: view(s.data[:data.until]), at: data.token.end, open: []string{data.prefix + data.name}, seen: true}
-	var edits, ours []edit
-	var cells []placedCell
+	var edits []edit
 	previous, left := 0, 0
-	_, err := eachChild(&walk, data.token, func(row element) (err error) {
-		number := previous + 1
+	err := s.held.inside(s.data, data, func(piece []byte, at int) error {
+		some, err := s.piece(piece, &previous, &left)
+		for i := range some {
+			some[i].from += at
+			some[i].to += at
+		}
+		edits = append(edits, some...)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	if s.undo.noRows && left == 0 {
+		s.held = nil
+		return []edit{{data.start, data.until, strings.TrimSuffix(string(s.data[data.start:data.token.end]), ">") + "/>"}}, nil
+	}
+	if s.held != nil {
+		s.rowEdits = edits
+		return nil, nil
+	}
+	return edits, nil
+}
+
+// piece takes the block's cells out of a piece of the rows. previous is the number of the row before, left how many rows there are.
+func (s *stripping) piece(piece []byte, previous, left *int) (edits []edit, err error) {
+	walk := within(piece)
+	var ours []edit
+	var cells []placedCell
+	_, err = eachChild(&walk, token{}, func(row element) (err error) {
+		number := *previous + 1
 		if given, ok := row.number("r"); ok {
 			number = given
 		}
-		previous = number
-		left++
+		*previous = number
+		*left++
 		if number < s.area.FirstRow || number > s.area.LastRow || row.closed {
 			return nil
 		}
-		if cells, err = cellsOfRow(cells[:0], view(s.data[:row.until]), row.token); err != nil {
+		if cells, err = cellsOfRow(cells[:0], view(piece[:row.until]), row.token); err != nil {
 			return err
 		}
 		kept := 0
@@ -192,21 +226,15 @@ func (s *stripping) rows(data element) ([]edit, error) {
 		switch {
 		case kept == 0 && slices.Contains(s.undo.added, number):
 			edits = append(edits, edit{row.start, row.until, ""})
-			left--
+			*left--
 		case kept == 0 && slices.Contains(s.undo.opened, number):
-			edits = append(edits, edit{row.start, row.until, strings.TrimSuffix(string(s.data[row.start:row.token.end]), ">") + "/>"})
+			edits = append(edits, edit{row.start, row.until, strings.TrimSuffix(string(piece[row.start:row.token.end]), ">") + "/>"})
 		default:
 			edits = append(edits, ours...)
 		}
 		return nil
 	})
-	if err != nil {
-		return nil, err
-	}
-	if s.undo.noRows && left == 0 {
-		return []edit{{data.start, data.until, strings.TrimSuffix(string(s.data[data.start:data.token.end]), ">") + "/>"}}, nil
-	}
-	return edits, nil
+	return edits, err
 }
 
 // stripRules takes the flag rules and the hints out of every sheet.

@@ -33,6 +33,8 @@ type tags struct {
 	at   int
 	open []string // qualified names of the open elements
 	seen bool     // the root element has begun
+
+	within int // how many elements are open all along, because the data are a piece of what is inside them
 }
 
 // damage is a fault in the XML of a part.
@@ -81,7 +83,7 @@ func (t *tags) next() (token, error) {
 }
 
 func (t *tags) finish() (token, error) {
-	if len(t.open) > 0 {
+	if len(t.open) > t.within {
 		return token{}, &damage{len(t.data), "it ends in the middle: <" + t.open[len(t.open)-1] + "> is never closed"}
 	}
 	if !t.seen {
