@@ -37,6 +37,10 @@ func (j *job) openAlong() error {
 		book, err := withPasswords(j.options, func(password string) (*xlsx.Book, error) {
 			return xlsx.OpenBytes(file.Name, file.Data, xlsx.OpenOptions{Password: password})
 		})
+		if err != nil && j.keeps(file) {
+			return fmt.Errorf("%s keeps the %s that was read along with it, and that can't be read any more (%w). Name it again with %s, or use the workbook as it was saved before",
+				filepath.Base(j.path), file.Role, err, map[string]string{record.RosterRole: "--roster", record.SecondRole: "--second"}[file.Role])
+		}
 		if err != nil {
 			return err
 		}
@@ -47,6 +51,11 @@ func (j *job) openAlong() error {
 		}
 	}
 	return nil
+}
+
+// keeps reports whether a file is read from the results workbook itself.
+func (j *job) keeps(file record.Carried) bool {
+	return j.previous != nil && (file.Role == record.RosterRole && len(j.options.Rosters) == 0 || file.Role == record.SecondRole && j.options.Second == "")
 }
 
 // filesOf reads the files that are to be carried. What kind of file each is, opening it tells.

@@ -55,6 +55,10 @@ func (p *cellParser) read(cell xlsx.Cell) parsedCell {
 	return parsed
 }
 
+// rightToLeft shows all that comes after it from right to left, digits too (Unicode Standard Annex 9, RLO): what is seen is not what
+// is stored.
+const rightToLeft = '\u202e'
+
 func (p *cellParser) readAnew(cell xlsx.Cell) parsedCell {
 	switch {
 	case cell.Kind == xlsx.ErrorValue:
@@ -66,6 +70,9 @@ func (p *cellParser) readAnew(cell xlsx.Cell) parsedCell {
 		}
 	}
 	if cell.Kind == xlsx.Text {
+		if strings.ContainsRune(cell.Raw, rightToLeft) && (p.definition.Kind != measure.KindText || isTag(p.definition.ID)) {
+			return parsedCell{problem: "holds a mark by which it is shown turned round, 812 as 218; type it again"}
+		}
 		cell.Raw = clean(cell.Raw)
 		if saysNothing(cell.Raw) && p.definition.ID != measure.Consent {
 			return parsedCell{absent: true}

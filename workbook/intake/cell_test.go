@@ -54,6 +54,8 @@ func TestNumbersAsPeopleTypeThem(t *testing.T) {
 		{measure.HotCarcassWeight, "", "~812", "", "812"},
 		{measure.HotCarcassWeight, "", "812/820", "", ""},
 		{measure.HotCarcassWeight, "", "see slip", "", ""},
+		{measure.HotCarcassWeight, "", "\u202e218\u202c", "", ""}, // shown as 812
+		{measure.HotCarcassWeight, "", "\u202a812\u202c", "812", ""},
 		{measure.HotCarcassWeight, "", "1,23,4", "", ""},
 		{measure.RibeyeArea, "", "13.2 sq in", "13.2", ""},
 		{measure.RibeyeArea, "", "13.2 sq. in.", "13.2", ""},

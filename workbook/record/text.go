@@ -10,18 +10,28 @@ import (
 // mostInACell keeps a cell of the record below the 32,767 characters that a cell of a spreadsheet may hold.
 const mostInACell = 30000
 
-// A record is kept as lines of fields parted by bars. What a spreadsheet program might change in a cell's text, and what
-// parts fields and their pieces, is written with a backslash.
-var (
-	escape = strings.NewReplacer(`\`, `\\`, "|", `\p`, "~", `\w`, "@", `\a`, "\n", `\n`, "\r", `\r`, "\t", `\t`, "_x", `\ux`,
-		"  ", `\s\s`, "\u00a0", `\h`)
-	unescape = strings.NewReplacer(`\\`, `\`, `\p`, "|", `\w`, "~", `\a`, "@", `\n`, "\n", `\r`, "\r", `\t`, "\t", `\u`, "_",
-		`\s`, " ", `\h`, "\u00a0")
-)
+// A record is kept as lines of fields parted by bars. What a spreadsheet program might change in a cell's text or can't hold (the
+// name of a file may have any letter), and what parts fields and their pieces, is written with a backslash.
+var escape, unescape = func() (escape, unescape *strings.Replacer) {
+	pairs := []string{`\`, `\\`, "|", `\p`, "~", `\w`, "@", `\a`, "\n", `\n`, "\r", `\r`, "\t", `\t`, "  ", `\s\s`, "\u00a0", `\h`}
+	for c := rune(0); c < ' '; c++ {
+		if !strings.ContainsRune("\n\r\t", c) {
+			pairs = append(pairs, string(c), fmt.Sprintf(`\c%02x`, c))
+		}
+	}
+	pairs = append(pairs, "\ufffe", `\cfe`, "\uffff", `\cff`)
+	back := []string{`\u`, "_", `\s`, " "}
+	for i := 0; i < len(pairs); i += 2 {
+		if pairs[i] != "  " {
+			back = append(back, pairs[i+1], pairs[i])
+		}
+	}
+	return strings.NewReplacer(append(pairs, "_x", `\ux`)...), strings.NewReplacer(back...)
+}()
 
 // escaped writes a text so that it can be a field, or a piece of one.
 func escaped(text string) string {
-	text = escape.Replace(text)
+	text = escape.Replace(strings.ToValidUTF8(text, "\ufffd"))
 	if rest, begins := strings.CutPrefix(text, " "); begins {
 		text = `\s` + rest
 	}

@@ -19,6 +19,10 @@ func (b *Book) Append(block Appended) error {
 	if b.contents == nil {
 		return fmt.Errorf("%s is a text file: columns can't be added to it", filepath.Base(b.Path))
 	}
+	if last := block.FirstColumn + len(block.Headings) - 1; last > address.LastColumn {
+		return fmt.Errorf("sheet %q has no room for %d columns beside the data, which stand up to column %s: take out what stands far to the right, or move the carcasses to a sheet of their own",
+			block.Sheet, len(block.Headings), address.Column(min(block.FirstColumn, address.LastColumn+1)-1))
+	}
 	added, err := b.addition(block.Sheet)
 	if err != nil {
 		return err

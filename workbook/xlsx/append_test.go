@@ -30,6 +30,25 @@ func block(sheet string, first, heading, last int) Appended {
 	}
 }
 
+// Columns are added beside cells that are merged, but not after those that are merged up to the sheet's last column, as a line over
+// a table may be; and where there is no room for them, that is said.
+func TestColumnsAreAddedInsideTheSheet(t *testing.T) {
+	for merged, want := range map[string]int{"A2:F2": 7, "A2:AQ2": 44, "A2:AR2": 4, "A2:XFD2": 4, "A1:XFD1048576": 4, "A9:Z9": 4} {
+		book := open(t, pack(t, with(plainWorkbook(""), "xl/worksheets/sheet1.xml", worksheet("<sheetData>"+twoRows+`</sheetData><mergeCells count="1"><mergeCell ref="`+merged+`"/></mergeCells>`))))
+		if first, err := book.FreeColumn("Steers", 1, 4, 4); err != nil || first != want {
+			t.Errorf("merged %s: the first free column is %d, not %d (%v)", merged, first, want, err)
+		}
+	}
+	for first, fits := range map[int]bool{16382: true, 16383: false, 16385: false} { // the last column is XFD, the 16,384th
+		err := open(t, pack(t, plainWorkbook(twoRows))).Append(block("Steers", first, 1, 2))
+		if fits && err != nil {
+			t.Error(err)
+		} else if !fits {
+			says(t, err, `sheet "Steers" has no room for 3 columns`, "take out what stands far to the right")
+		}
+	}
+}
+
 // What was appended reads back, everything else reads as before, and stripping gives back the same bytes.
 func TestAppendAndStripGiveBackEveryByte(t *testing.T) {
 	for name, sheet := range oddSheets() {

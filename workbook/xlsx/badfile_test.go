@@ -57,6 +57,8 @@ func TestFilesThatAreNotWhatTheySeem(t *testing.T) {
 		{"nostyles.xlsx", pack(t, with(plain, "xl/styles.xml", "")), []string{"is damaged", "styles.xml", "missing"}},
 		{"noworkbook.xlsx", pack(t, with(plain, "xl/workbook.xml", "")), []string{"is damaged", "xl/workbook.xml", "missing"}},
 		{"notypes.xlsx", pack(t, with(plain, contentTypesPart, "")), []string{"is damaged", contentTypesPart, "missing"}},
+		{"untyped.xlsx", pack(t, with(plain, contentTypesPart, declaration+`<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"/>`)), []string{"is damaged", contentTypesPart, "what xl/workbook.xml is"}},
+		{"nameless.xlsx", pack(t, with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], `name="Steers"`, `name=""`, 1))), []string{"is damaged", "xl/workbook.xml", "a sheet without a name"}},
 		{"strict.xlsx", pack(t, with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], "<workbook ", `<workbook xmlns:s="http://purl.oclc.org/ooxml/unheardOf" `, 1))), []string{"Strict Open XML", "xl/workbook.xml", "Save As"}},
 		{"nosheets.xlsx", pack(t, with(plain, "xl/workbook.xml", declaration+`<workbook `+mainNamespace+`><sheets/></workbook>`)), []string{"has no worksheets"}},
 		{"chartonly.xlsx", pack(t, with(plain, "xl/_rels/workbook.xml.rels", relationships("chartsheet worksheets/sheet1.xml"))), []string{"has no worksheets"}},

@@ -8,8 +8,9 @@ import (
 const widestGap = 40
 
 // FreeColumn gives the first column, from the given one on, to the right of everything that is stored in the rows:
-// cells that are empty but have borders, and merged cells, are passed over where they do not go too far. Where they do,
-// it is the given column, and what is added takes the place of empty cells.
+// cells that are empty but have borders, and merged cells, are passed over where they do not go too far (a line of headings is
+// merged over a whole row, up to the sheet's last column). Where they do, it is the given column, and what is added takes the
+// place of empty cells.
 func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error) {
 	part, err := b.sheetPart(sheet)
 	if err != nil {
@@ -20,7 +21,7 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 	if err != nil {
 		return 0, err
 	}
-	free, covered := from, from
+	free, merged, ours := from, from, from
 	for _, element := range list {
 		switch element.name {
 		case "sheetData":
@@ -34,7 +35,7 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 			setting.readMerged(list)
 			for _, area := range setting.merged {
 				if area.LastRow >= firstRow && area.FirstRow <= lastRow {
-					covered = max(covered, area.LastColumn+1)
+					merged = max(merged, area.LastColumn+1)
 				}
 			}
 		}
@@ -45,14 +46,16 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 		}
 		for _, block := range added.blocks {
 			if area := block.area(); area.LastRow >= firstRow && area.FirstRow <= lastRow {
-				covered = max(covered, area.LastColumn+1)
+				ours = max(ours, area.LastColumn+1)
 			}
 		}
 	}
-	if free-from > widestGap {
-		free = from
+	for _, far := range []*int{&free, &merged} {
+		if *far-from > widestGap {
+			*far = from
+		}
 	}
-	return max(free, covered), nil
+	return max(free, merged, ours), nil
 }
 
 // lastStored gives the last column that has a cell in the rows.

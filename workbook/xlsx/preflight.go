@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"path"
 	"slices"
 	"strings"
 )
@@ -123,9 +124,38 @@ func (c *contents) mainPart(name string) (string, error) {
 		if _, found := c.parts[relation.Target]; !found {
 			return "", errDamaged(name, relation.Target, "it is missing")
 		}
+		if !c.typed(relation.Target) {
+			return "", errDamaged(name, contentTypesPart, "it does not say what "+relation.Target+" is, so that no program would open it")
+		}
 		return relation.Target, nil
 	}
 	return "", errDamaged(name, rootRelations, "it names no workbook")
+}
+
+// typed reports whether the package says what kind of part one is, of itself or by its extension.
+func (c *contents) typed(part string) bool {
+	var types struct {
+		Defaults []struct {
+			Extension string `xml:",attr"`
+		} `xml:"Default"`
+		Overrides []struct {
+			PartName string `xml:",attr"`
+		} `xml:"Override"`
+	}
+	if err := xml.Unmarshal(c.parts[contentTypesPart], &types); err != nil {
+		return true // what is wrong with it is said when it is read for itself
+	}
+	for _, known := range types.Overrides {
+		if strings.EqualFold(canonicalPart(known.PartName), part) {
+			return true
+		}
+	}
+	for _, known := range types.Defaults {
+		if strings.EqualFold("."+known.Extension, path.Ext(part)) {
+			return true
+		}
+	}
+	return false
 }
 
 // checkTargets makes sure that every part another one speaks of is in the package. What the workbook itself lacks is
@@ -210,6 +240,9 @@ func (b *Book) listSheets(name, main string) error {
 	}
 	b.sheets = nil
 	for _, sheet := range workbook.Sheets {
+		if sheet.Name == "" {
+			return errDamaged(name, main, "it has a sheet without a name")
+		}
 		id := relationID(sheet.Attrs)
 		at := slices.IndexFunc(related, func(link relation) bool { return link.ID == id })
 		if at < 0 {

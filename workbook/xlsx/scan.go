@@ -466,7 +466,8 @@ func shortest(raw string) (string, bool) {
 		return raw, true
 	}
 	number, err := strconv.ParseFloat(raw, 64)
-	if err != nil || number-number != 0 || strings.ContainsAny(raw, "xX_") {
+	digits, _, _ := strings.Cut(strings.ToLower(raw), "e")
+	if err != nil || number-number != 0 || strings.ContainsAny(raw, "xX_") || number == 0 && strings.ContainsAny(digits, "123456789") {
 		return "", false
 	}
 	text := strconv.FormatFloat(number, 'g', -1, 64)

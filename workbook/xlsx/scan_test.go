@@ -62,14 +62,14 @@ func TestScanReadsPrefixedSheet(t *testing.T) {
 func TestStoredNumbersAreWhatWasTyped(t *testing.T) {
 	for stored, want := range map[string]string{
 		"0.35999999999999999": "0.36", "812": "812", "-0": "0", "1E-05": "0.00001",
-		"00": "0", "840003123456789": "840003123456789", "12.50": "12.5", "1e300": "1e+300", "+5": "5", ".5": "0.5", "5.": "5",
+		"00": "0", "840003123456789": "840003123456789", "12.50": "12.5", "1e300": "1e+300", "+5": "5", "0e-400": "0", ".5": "0.5", "5.": "5",
 	} {
 		got, ok := shortest(stored)
 		if !ok || got != want {
 			t.Errorf("%s: %q, %t; want %q", stored, got, ok, want)
 		}
 	}
-	for _, none := range []string{"", "abc", "NaN", "Inf", "0x10", "1_000", "1.2.3", "-"} {
+	for _, none := range []string{"", "abc", "NaN", "Inf", "0x10", "1_000", "1.2.3", "-", "8e-400", "0.5E-9999"} {
 		if got, ok := shortest(none); ok {
 			t.Errorf("%q is taken for the number %q", none, got)
 		}

@@ -42,17 +42,8 @@ func looksLikeText(data []byte) bool {
 // decodeText decodes UTF-8 with or without its mark, UTF-16 with its mark or with every other byte 0, and else
 // Windows-1252, which every byte is a letter of.
 func decodeText(data []byte) string {
-	var order unicode.Endianness
-	switch {
-	case bytes.HasPrefix(data, []byte("\xFF\xFE")):
-		order = unicode.LittleEndian
-	case bytes.HasPrefix(data, []byte("\xFE\xFF")):
-		order = unicode.BigEndian
-	case len(data) > 3 && data[0] != 0 && data[1] == 0 && data[2] != 0 && data[3] == 0:
-		order = unicode.LittleEndian
-	case len(data) > 3 && data[0] == 0 && data[1] != 0 && data[2] == 0 && data[3] != 0:
-		order = unicode.BigEndian
-	default:
+	order, is := utf16Order(data)
+	if !is {
 		data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
 		if utf8.Valid(data) || cutInsideLetter(data) {
 			return string(data)
@@ -70,6 +61,21 @@ func decodeText(data []byte) string {
 	return string(plain)
 }
 
+// utf16Order tells whether a text is in UTF-16, and in which order its bytes stand.
+func utf16Order(data []byte) (order unicode.Endianness, is bool) {
+	switch {
+	case bytes.HasPrefix(data, []byte("\xFF\xFE")):
+		return unicode.LittleEndian, true
+	case bytes.HasPrefix(data, []byte("\xFE\xFF")):
+		return unicode.BigEndian, true
+	case len(data) > 3 && data[0] != 0 && data[1] == 0 && data[2] != 0 && data[3] == 0:
+		return unicode.LittleEndian, true
+	case len(data) > 3 && data[0] == 0 && data[1] != 0 && data[2] == 0 && data[3] != 0:
+		return unicode.BigEndian, true
+	}
+	return unicode.LittleEndian, false
+}
+
 // cutInsideLetter reports whether only the last letter is broken, as at the end of a sample.
 func cutInsideLetter(data []byte) bool {
 	for cut := 1; cut < utf8.UTFMax && cut < len(data); cut++ {
@@ -83,6 +89,9 @@ func cutInsideLetter(data []byte) bool {
 // readText reads a CSV or TSV file as a book of one sheet, named after the file.
 func (b *Book) readText(data []byte) error {
 	name := filepath.Base(b.Path)
+	if _, twoBytes := utf16Order(data); twoBytes && len(data)%2 != 0 && !bytes.HasSuffix(data, []byte("\n")) {
+		return fmt.Errorf("%s ends in the middle of a letter, so that something of it is missing. Ask for the file again, or copy it again from where it came", name)
+	}
 	text := strings.ReplaceAll(strings.ReplaceAll(decodeText(data), "\r\n", "\n"), "\r", "\n")
 	separator := findSeparator(text)
 	if line, rest, _ := strings.Cut(text, "\n"); len(line) == 5 && strings.HasPrefix(strings.ToLower(line), "sep=") {
@@ -166,6 +175,9 @@ func (t *textTable) each(take func(row int, fields []string)) error {
 		row += start - line + 1
 		if row > address.LastRow || len(fields) > address.LastColumn {
 			return fmt.Errorf("line %d is beyond the size of a sheet", start)
+		}
+		if at := slices.IndexFunc(fields, func(field string) bool { return len(field) > LongestText && utf16Length(field) > LongestText }); at >= 0 {
+			return fmt.Errorf("field %d of line %d has %d letters, and a cell holds %d", at+1, start, utf16Length(fields[at]), LongestText)
 		}
 		end := int(reader.InputOffset())
 		line += strings.Count(t.text[offset:end], "\n")

@@ -69,6 +69,31 @@ func TestOpenQuotationMarks(t *testing.T) {
 	}
 }
 
+// A text of two bytes a letter with half a letter at its end was cut off; only the end of a last line may be.
+func TestTextCutInsideALetter(t *testing.T) {
+	text := append([]byte{0xFF, 0xFE}, wide("Tag,HCW\n1,800\n")...)
+	for data, cut := range map[string]bool{string(text): false, string(text[:len(text)-1]): false, string(text[:len(text)-3]): true, "Tag,HCW\n1,800": false} {
+		_, err := OpenBytes("steers.csv", []byte(data), OpenOptions{})
+		if cut {
+			says(t, err, "steers.csv ends in the middle of a letter", "Ask for the file again")
+		} else if err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A field that no cell can hold whole (32,767 characters: Excel specifications and limits, Microsoft) is said, not cut.
+func TestFieldsLongerThanACell(t *testing.T) {
+	for letters, fits := range map[string]bool{strings.Repeat("a", 32767): true, strings.Repeat("a", 32768): false, strings.Repeat("é", 32767): true, strings.Repeat("é", 32768): false} {
+		_, err := OpenBytes("steers.csv", []byte("Tag,HCW\n1,800\n"+letters+",810\n"), OpenOptions{})
+		if fits && err != nil {
+			t.Error(err)
+		} else if !fits {
+			says(t, err, "field 1 of line 3 has 32768 letters, and a cell holds 32767")
+		}
+	}
+}
+
 func TestSeparatorsAndDecimalComma(t *testing.T) {
 	for _, test := range []struct {
 		name, text string

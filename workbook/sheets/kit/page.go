@@ -301,7 +301,7 @@ func viewCells(entries []Entry) (cells []record.ViewCell) {
 		case Live:
 			cell.Formula, cell.Form = true, record.FormulaForm(value.Formula, address.Cell)
 		default:
-			cell.Text = fmt.Sprint(value)
+			cell.Text = cellText(fmt.Sprint(value))
 		}
 		cells = append(cells, cell)
 	}
@@ -332,6 +332,7 @@ func (p *Page) cell(entry Entry) (*xlsx.RowCell, error) {
 	case decimal.Decimal:
 		cell.Value = value.InexactFloat64()
 	case string:
+		cell.Value = cellText(value)
 		if value == "" && cell.Formula == "" {
 			cell.Value = nil
 		}

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"slices"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"railbook/rules/address"
@@ -144,9 +146,7 @@ func (x *rowsXML) text(text string) {
 		x.xml = append(x.xml, `"/>`...)
 		return
 	}
-	if len(text) > xlsx.LongestText {
-		text = cutToCell(text)
-	}
+	text = cellText(text)
 	x.xml = append(x.xml, `" t="inlineStr"><is><t`...)
 	if text[0] <= ' ' || text[len(text)-1] <= ' ' || bytes.ContainsRune([]byte(text), '\n') {
 		x.xml = append(x.xml, ` xml:space="preserve"`...)
@@ -156,10 +156,22 @@ func (x *rowsXML) text(text string) {
 	x.xml = append(x.xml, `</t></is></c>`...)
 }
 
-// cutToCell keeps what a cell can hold: 32,767 characters.
-func cutToCell(text string) string {
-	letters := []rune(text)
-	return string(letters[:min(len(letters), xlsx.LongestText/2)])
+// cellText gives a text as a cell can hold it: 32,767 characters, and of those that XML cannot hold, which the name of a file may
+// have, the replacement character.
+func cellText(text string) string {
+	if len(text) > xlsx.LongestText {
+		letters := []rune(text)
+		text = string(letters[:min(len(letters), xlsx.LongestText/2)])
+	}
+	if !slices.ContainsFunc([]byte(text), func(c byte) bool { return c < ' ' || c >= utf8.RuneSelf }) {
+		return text
+	}
+	return strings.Map(func(c rune) rune {
+		if c < ' ' && c != '\n' && c != '\t' && c != '\r' || c == '\ufffe' || c == '\uffff' {
+			return utf8.RuneError
+		}
+		return c
+	}, text)
 }
 
 // AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.

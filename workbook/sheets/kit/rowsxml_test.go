@@ -46,8 +46,19 @@ func TestAnyTextIsWrittenAsItIs(t *testing.T) {
 }
 
 func TestLongTextIsCutToWhatACellHolds(t *testing.T) {
-	if got := cutToCell(strings.Repeat("a", 100_000)); len(got) == 0 || len(got) > 32767 {
+	if got := cellText(strings.Repeat("a", 100_000)); len(got) == 0 || len(got) > 32767 {
 		t.Errorf("%d letters are left", len(got))
+	}
+}
+
+// What a row is compared by is what its cells hold: not what was cut off, nor what XML cannot hold (XML 1.0, Char).
+func TestARowIsComparedAsItIsWritten(t *testing.T) {
+	for text, want := range map[string]string{
+		strings.Repeat("a", 40_000): cellText(strings.Repeat("a", 40_000)), "a\x1bb\ufffe\xff": "a\ufffdb\ufffd\ufffd", "a\tb\nc\r é": "a\tb\nc\r é",
+	} {
+		if got := viewCells([]Entry{{Value: text}})[0].Text; got != want {
+			t.Errorf("%.20q is compared as %.20q", text, got)
+		}
 	}
 }
 
