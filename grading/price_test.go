@@ -139,6 +139,9 @@ func TestSettingsOfThePrice(t *testing.T) {
 			b.Settings.PriceByThirds = true
 			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: Exact("6.5")}}, b.Grid...)
 		}, map[measure.ID]string{measure.Marbling: "650"}, "306.5"},
+		{"a line of a third that is not priced by", func(b *rules.Rulebook) {
+			b.Grid = append([]rules.GridLine{{Species: rules.Beef, Part: rules.QualityPart, Name: "High Choice", Adjust: Exact("6.5")}}, b.Grid...)
+		}, map[measure.ID]string{measure.Marbling: "650"}, "300"},
 		{"a third without a line is paid as its whole grade", func(b *rules.Rulebook) { b.Settings.PriceByThirds = true }, map[measure.ID]string{measure.Marbling: "650"}, "300"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
