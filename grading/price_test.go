@@ -155,6 +155,28 @@ func TestSettingsOfThePrice(t *testing.T) {
 }
 
 // 794 lb at $140.88/cwt are $1,118.59: Mississippi State University Extension P2556.
+// A cell of a matrix is that of both bands, not of either.
+func TestAMatrixPaysByBothOfItsBands(t *testing.T) {
+	half := func(text string, from bool) rules.Band {
+		if from {
+			return rules.Band{From: decimal.NewNullDecimal(Exact(text)), FromIsIn: true}
+		}
+		return rules.Band{UpTo: decimal.NewNullDecimal(Exact(text))}
+	}
+	book := variant(func(b *rules.Rulebook) {
+		b.Grid = nil
+		for i, cell := range []struct{ fat, loin bool }{{false, false}, {false, true}, {true, false}, {true, true}} {
+			b.Matrix = append(b.Matrix, rules.MatrixLine{
+				GridLine: rules.GridLine{Species: rules.Beef, Part: rules.MatrixPart, Name: "cell", Band: half("0.5", cell.fat), Adjust: decimal.NewFromInt(int64(i + 1))},
+				First:    measure.AdjustedFat, Second: measure.RibeyeArea, SecondBand: half("13", cell.loin),
+			})
+		}
+	})
+	for values, want := range map[[2]string]string{{"0.49", "12.9"}: "301", {"0.49", "13"}: "302", {"0.50", "12.9"}: "303", {"0.50", "13"}: "304"} {
+		wantNumber(t, pricedCarcass(t, book, map[measure.ID]string{measure.AdjustedFat: values[0], measure.RibeyeArea: values[1]}), measure.Price, want)
+	}
+}
+
 func TestValueOfAPublishedExample(t *testing.T) {
 	book := variant(func(b *rules.Rulebook) {
 		b.Grid = nil
