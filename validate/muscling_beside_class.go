@@ -70,15 +70,7 @@ func (s *checker) musclingOf(class []*row, score musclingScore) []Finding {
 	if len(rows) < enoughOfClass {
 		return nil
 	}
-	expected := make([]float64, len(rows))
-	for _, beside := range []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat} {
-		addSlope(expected, scores, rows, beside)
-	}
-	apart := make([]float64, len(rows))
-	for i := range rows {
-		apart[i] = scores[i] - expected[i]
-	}
-	usual := fitted(apart, newBell(median(apart), 1, 0))
+	expected, apart, usual := musclingApart(rows, scores)
 	var findings []Finding
 	for i, r := range rows {
 		away := apart[i] - usual.middle
@@ -90,6 +82,19 @@ func (s *checker) musclingOf(class []*row, score musclingScore) []Finding {
 		}))
 	}
 	return findings
+}
+
+// musclingApart gives what weight and fat lead to expect of each lamb's score, how far it is from that, and what is usual in the class.
+func musclingApart(rows []*row, scores []float64) (expected, apart []float64, usual bell) {
+	expected = make([]float64, len(rows))
+	for _, beside := range []measure.ID{measure.HotCarcassWeight, measure.AdjustedFat} {
+		addSlope(expected, scores, rows, beside)
+	}
+	apart = make([]float64, len(rows))
+	for i := range rows {
+		apart[i] = scores[i] - expected[i]
+	}
+	return expected, apart, fitted(apart, newBell(median(apart), 1, 0))
 }
 
 // addSlope adds to what is expected how a score follows a measure: the median slope of the class about the measure's median, and

@@ -2,6 +2,7 @@ package validate
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -108,6 +109,42 @@ func TestAWideClassAllowsMore(t *testing.T) {
 		named := hasCode(Check(batch), "leg score out of line with the class")
 		if named != want {
 			t.Errorf("%s: named %v, want %v: %q", first, named, want, said(Check(batch)))
+		}
+	}
+}
+
+// A score is asked about from three thirds of a grade and three and a half spreads on. Every case has to occur close to both sides.
+func TestFromWhereOnMusclingIsAskedAbout(t *testing.T) {
+	short, far := map[string]int{}, map[string]int{}
+	for count := 6; count <= 30; count++ {
+		for score := 1; score <= 15; score++ {
+			s := newChecker(lambs(t, count, fmt.Sprintf("leg score=%d; conformation=", score)))
+			var scores []float64
+			for _, r := range s.rows {
+				written, _ := musclingScores[0].of(r)
+				scores = append(scores, written)
+			}
+			_, apart, usual := musclingApart(s.rows, scores)
+			away := math.Abs(apart[0] - usual.middle)
+			named := len(s.musclingOf(s.rows[:len(s.rows):len(s.rows)], musclingScores[0])) > 0
+			if want := away >= 3.0 && away >= 3.5*usual.deviation; named != want {
+				t.Errorf("%d lambs, leg score %d: %.2f thirds and %.2f spreads away, named %v", count, score, away, away/usual.deviation, named)
+			}
+			rule, at, near := "thirds", away/3.0, 0.03
+			if 3.5*usual.deviation > 3.0 {
+				rule, at, near = "spreads", away/(3.5*usual.deviation), 0.14
+			}
+			switch {
+			case at >= 0.9 && at < 1:
+				short[rule]++
+			case at >= 1 && at < 1+near:
+				far[rule]++
+			}
+		}
+	}
+	for _, rule := range []string{"thirds", "spreads"} {
+		if short[rule] == 0 || far[rule] == 0 {
+			t.Errorf("%s: %d scores just short of it, %d just past it", rule, short[rule], far[rule])
 		}
 	}
 }

@@ -22,7 +22,7 @@ func sweptModels(t *testing.T, see func(name string, s *checker, m *sheetModel, 
 		decimals         int
 	}{
 		{measure.LiveWeight, 1180, 1560, 11, 0},
-		{measure.HotCarcassWeight, 640, 980, 9, 0},
+		{measure.HotCarcassWeight, 640, 980, 2, 0},
 		{measure.RibeyeArea, 9.7, 17.6, 0.3, 1},
 		{measure.MeasuredFat, 0.11, 1.15, 0.07, 2},
 	} {
@@ -334,6 +334,23 @@ func TestNoTrueColumnIsNamed(t *testing.T) {
 			if finding.Code == shiftedColumn || finding.Code == exchangedColumns {
 				t.Error(finding.Message)
 			}
+		}
+	}
+}
+
+// Weights stand in each other's columns where, turned about, they dress as cattle do or a little less (look below 57, hold below 48);
+// between 67 and 74 % is what kilograms beside pounds make.
+func TestFromWhereOnWeightsAreTurned(t *testing.T) {
+	for weights, want := range map[[2]string]bool{ // live, carcass as they stand
+		{"620", "1000"}: true, {"670", "1000"}: true, {"671", "1000"}: false, {"739", "1000"}: false,
+		{"570", "1000"}: true, {"569", "1000"}: true, {"480", "1000"}: true, {"479", "1000"}: false, {"1000", "620"}: false,
+	} {
+		rows := companions(t, "24")
+		rows[11] = rows[11].but(t, "live weight="+weights[0]+"; hot carcass weight="+weights[1])
+		s := newChecker(drawLot(t, rules.Beef, rows...))
+		m, i := s.modelOf(s.rows[11])
+		if got := m.weightsTurned(m.rows[i], m.place[measure.HotCarcassWeight], m.place[measure.LiveWeight]); got != want {
+			t.Errorf("live %s, carcass %s: turned %v", weights[0], weights[1], got)
 		}
 	}
 }
