@@ -8,6 +8,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
+	"os"
 	"path/filepath"
 
 	"github.com/xuri/excelize/v2"
@@ -63,15 +65,39 @@ type OpenOptions struct {
 // Open reads and examines a file. Every kind of file that cannot be used gets a sentence of its own that says what it
 // is and what to do.
 func Open(path string, options OpenOptions) (*Book, error) {
-	data, err := readWhole(path)
+	data, file, err := readInput(path)
 	if err != nil {
 		return nil, err
 	}
-	book, err := OpenBytes(path, data, options)
+	var book *Book
+	if file != nil {
+		book, err = openPackage(path, file)
+	} else {
+		book, err = OpenBytes(path, data, options)
+	}
 	if err != nil {
 		return nil, err
 	}
 	book.warnings = append(book.warnings, lockWarnings(path)...)
+	return book, nil
+}
+
+// openPackage examines a workbook that stays in its file, which is open as long as the book is there.
+func openPackage(path string, file *os.File) (*Book, error) {
+	sum := sha256.New()
+	_, err := file.Seek(0, io.SeekStart)
+	if err != nil {
+		return nil, cannotRead(path, err)
+	}
+	size, err := io.Copy(sum, file)
+	if err != nil {
+		return nil, cannotRead(path, err)
+	}
+	book := &Book{Path: path, SHA256: hex.EncodeToString(sum.Sum(nil))}
+	if err := book.readPackage(filepath.Base(path), file, size); err != nil {
+		_ = file.Close()
+		return nil, err
+	}
 	return book, nil
 }
 

@@ -78,13 +78,18 @@ func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
 func (c *contents) unpackPart(name, part string) error {
 	entry := c.packed[part].entry
 	plain, list, err := c.readPart(part, entry)
-	if errors.Is(err, errLonger) || errors.Is(err, errHeld) {
+	if errors.Is(err, errLonger) {
 		return errTooLarge(name)
+	}
+	if errors.Is(err, errHeld) {
+		return errTooMuchHeld(name)
 	}
 	if err != nil {
 		return errDamaged(name, part, "its checksum or packing is wrong")
 	}
-	c.held += int64(len(plain))
+	if c.held += int64(len(plain)); c.held > mostHeld {
+		return errTooMuchHeld(name)
+	}
 	c.parts[part] = plain
 	c.packed[part] = packedPart{plain, list, entry}
 	if list != nil {
@@ -127,8 +132,6 @@ func (c *contents) hangsTogether(name string) error {
 	return early.listSheets(name, main)
 }
 
-var errLonger = errors.New("longer than declared")
-
 func (c *contents) readPart(part string, entry *zip.File) (plain []byte, list *listing, err error) {
 	reader, err := entry.Open()
 	if err != nil {
@@ -156,7 +159,7 @@ func (c *contents) readPart(part string, entry *zip.File) (plain []byte, list *l
 
 // readHeld reads all of a part whose beginning may have been read.
 func (c *contents) readHeld(entry *zip.File, begun []byte, rest io.Reader) ([]byte, error) {
-	if entry.UncompressedSize64 > mostHeld || c.held+int64(entry.UncompressedSize64) > mostHeld {
+	if entry.UncompressedSize64 > uint64(mostHeld) || c.held+int64(entry.UncompressedSize64) > mostHeld {
 		return nil, errHeld
 	}
 	var plain bytes.Buffer

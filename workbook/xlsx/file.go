@@ -22,43 +22,47 @@ const (
 	encryptedFile
 )
 
-// readWhole reads a file, or says why it cannot be one to read.
-func readWhole(path string) ([]byte, error) {
+// readInput reads a file, or opens it if it is a large workbook, or says why it cannot be one to read.
+func readInput(path string) (data []byte, file *os.File, err error) {
 	name := filepath.Base(path)
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if meant := FileMeant(path); meant != "" {
-			return nil, fmt.Errorf("there is no file %s; is %s meant?", path, meant)
+			return nil, nil, fmt.Errorf("there is no file %s; is %s meant?", path, meant)
 		}
-		return nil, fmt.Errorf("there is no file %s: check the name and the folder", path)
+		return nil, nil, fmt.Errorf("there is no file %s: check the name and the folder", path)
 	case errors.Is(err, fs.ErrPermission):
-		return nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
+		return nil, nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
 	case errors.Is(err, syscall.ENAMETOOLONG):
-		return nil, fmt.Errorf("there is no file %s, because its name is longer than a file's can be: check the name", path)
+		return nil, nil, fmt.Errorf("there is no file %s, because its name is longer than a file's can be: check the name", path)
 	case errors.Is(err, syscall.ENOTDIR):
-		return nil, fmt.Errorf("there is no file %s, because %s is no folder: check the name and the folder", path, filepath.Dir(path))
+		return nil, nil, fmt.Errorf("there is no file %s, because %s is no folder: check the name and the folder", path, filepath.Dir(path))
 	case err != nil:
-		return nil, fmt.Errorf("%s can't be read (%w): check the name and the folder", path, cause(err))
+		return nil, nil, fmt.Errorf("%s can't be read (%w): check the name and the folder", path, cause(err))
 	case info.IsDir():
-		return nil, fmt.Errorf("%s is a folder: name the workbook in it", path)
+		return nil, nil, fmt.Errorf("%s is a folder: name the workbook in it", path)
 	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s is no file but a device or a pipe: save the workbook to a file and name that", path)
+		return nil, nil, fmt.Errorf("%s is no file but a device or a pipe: save the workbook to a file and name that", path)
 	case info.Size() > LargestFile:
-		return nil, errEnormous(name, info.Size())
-	case info.Size() > suspectSize:
-		if err := refuseLarge(path, info.Size()); err != nil {
-			return nil, err
+		return nil, nil, errEnormous(name, info.Size())
+	case info.Size() > heldFile:
+		if file, err := openLarge(path, info.Size()); file != nil || err != nil {
+			return nil, file, err
 		}
 	}
-	data, err := os.ReadFile(path)
+	data, err = os.ReadFile(path)
 	if errors.Is(err, fs.ErrPermission) {
-		return nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
+		return nil, nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s can't be read (%w): close it in other programs and try again", path, err)
+		return nil, nil, cannotRead(path, err)
 	}
-	return data, nil
+	return data, nil, nil
+}
+
+func cannotRead(path string, err error) error {
+	return fmt.Errorf("%s can't be read (%w): close it in other programs and try again", path, cause(err))
 }
 
 // recognise tells what a file is by its first bytes, and refuses what is no workbook and no text table.

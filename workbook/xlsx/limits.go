@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 )
@@ -13,7 +14,9 @@ import (
 const (
 	// LargestFile is the most that is read from disk, and the most that the parts of a workbook which are looked into may hold
 	// once unpacked, in bytes.
-	LargestFile = 1 << 30
+	LargestFile = 4 << 30
+	// largestSealed is the most that a file may take which only the whole of it tells: one with a password, or an old one.
+	largestSealed = 128 << 20
 	// largestText is the most that a text file may hold: a full sheet of carcasses takes less.
 	largestText = 128 << 20
 	// A part, or all parts together, of more than suspectSize bytes that is packed more than suspectRatio : 1 holds nothing
@@ -32,6 +35,20 @@ const (
 	passedMark = "passed through"
 )
 
+// They are changed by tests alone.
+var (
+	// heldFile is the most that a workbook may take, in bytes, to be read into memory as it is packed. Of a larger one the parts are
+	// read from the file when they are wanted.
+	heldFile int64 = 8 << 20
+	// largestElement is the most, in bytes, that is held to find where an element of a list ends: a row has 16,384 cells, whose texts
+	// are shared as a rule.
+	largestElement = 64 << 20
+	// mostHeld is the most, in bytes, that all parts and frames may take which are held unpacked.
+	mostHeld int64 = 256 << 20
+	// mostTexts is the most, in bytes, that the texts take that cells share, or those that stand in the cells of a sheet.
+	mostTexts = 256 << 20
+)
+
 // passedThrough reports whether a part goes into the results as it is packed.
 func passedThrough(part string, entry *zip.File) bool {
 	return entry.UncompressedSize64 > passedSize && !isMarkup(part) && part != "mimetype" && filepath.Ext(part) != ".vml"
@@ -46,6 +63,9 @@ func withinLimits(name string, entries []*zip.File, size int64) error {
 		unpacked += min(entry.UncompressedSize64, 1<<40)
 		if part := canonicalPart(entry.Name); !passedThrough(part, entry) {
 			held += min(entry.UncompressedSize64, 1<<40)
+		}
+		if entry.UncompressedSize64 > math.MaxInt {
+			return errTooLarge(name)
 		}
 		if suspect(entry.UncompressedSize64, entry.CompressedSize64) {
 			return errTooTight(name, canonicalPart(entry.Name), entry.UncompressedSize64)
@@ -69,8 +89,13 @@ func suspect(unpacked, packed uint64) bool {
 // mostCells is how many cells that hold something are read of a sheet that is packed in so many bytes.
 func mostCells(packed uint64) int { return int(max(fewCells, min(packed, 1<<40))) }
 
-// errTooMany is why no more cells of a sheet are read.
-var errTooMany = errors.New("more cells than bytes")
+var (
+	errTooMany   = errors.New("more cells than bytes") // why no more cells of a sheet are read
+	errTooLong   = errors.New("too much text")         // why no more texts are
+	errHeld      = errors.New("too much to be held")   // why a part is not unpacked
+	errLonger    = errors.New("longer than declared")
+	errDifferent = errors.New("cut short") // what is read again is not what was there
+)
 
 func errTooTight(name, part string, size uint64) error {
 	return fmt.Errorf("%s is too large once unpacked (%s: %d MB of next to nothing): copy the carcass sheets to a workbook of their own", name, part, size>>20)
@@ -80,37 +105,58 @@ func errTooLarge(name string) error {
 	return fmt.Errorf("%s is too large once unpacked (over %d MB): copy the carcass sheets to a workbook of their own", name, LargestFile>>20)
 }
 
+func errTextsTooLong(name, part string) error {
+	return fmt.Errorf("%s is too large: the texts in its part %s take over %d MB. Copy the carcass sheets to a workbook of their own", name, part, mostTexts>>20)
+}
+
+func errTooMuchHeld(name string) error {
+	return fmt.Errorf("%s is too large once unpacked (over %d MB beside the rows of its sheets and their texts): copy the carcass sheets to a workbook of their own", name, mostHeld>>20)
+}
+
 func errEnormous(name string, size int64) error {
 	return fmt.Errorf("%s is enormous (%d MB): copy the carcass sheets to a workbook of their own", name, size>>20)
 }
 
-// refuseLarge looks at the beginning and the directory of a large file before all of it is read into memory.
-func refuseLarge(path string, size int64) error {
+// openLarge looks at the beginning and the directory of a large file before any more of it is in memory, and opens it if it is a
+// workbook. It gives no file where only the whole of it tells what it is.
+func openLarge(path string, size int64) (*os.File, error) {
 	name := filepath.Base(path)
 	file, err := os.Open(path)
 	if err != nil {
-		return nil // reading it says why
+		return nil, nil // reading it says why
 	}
-	defer file.Close()
+	opened := false
+	defer func() {
+		if !opened {
+			_ = file.Close()
+		}
+	}()
 	head := make([]byte, 1<<16)
 	if _, err := io.ReadFull(file, head); err != nil {
-		return nil
+		return nil, nil
 	}
 	if bytes.HasPrefix(head, []byte("\xD0\xCF\x11\xE0")) {
-		return nil // only the whole of it tells what it is
+		if size > largestSealed {
+			return nil, errEnormous(name, size)
+		}
+		return nil, nil // only the whole of it tells what it is
 	}
 	kind, err := recognise(name, head)
 	switch {
 	case err != nil:
-		return err
+		return nil, err
 	case kind == textFile && size > largestText:
-		return errEnormous(name, size)
-	case kind == zipFile:
-		if archive, err := zip.NewReader(file, size); err == nil {
-			return withinLimits(name, archive.File, size)
+		return nil, errEnormous(name, size)
+	case kind != zipFile:
+		return nil, nil
+	}
+	if archive, err := zip.NewReader(file, size); err == nil {
+		if err := withinLimits(name, archive.File, size); err != nil {
+			return nil, err
 		}
 	}
-	return nil
+	opened = true
+	return file, nil
 }
 
 // readBack makes sure that what is about to be written is within the limits of what is read.

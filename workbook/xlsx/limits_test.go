@@ -33,9 +33,9 @@ func TestLimitsOnUnpackedSizes(t *testing.T) {
 		{"a tight picture", []*zip.File{entry("xl/media/image1.png", 1, suspectSize+1)}, fair, "xl/media/image1.png: 64 MB of next to nothing"},
 		{"tight together", []*zip.File{entry("xl/a.xml", 1, suspectSize), entry("xl/b.xml", 1, 1)}, fair, "all parts together"},
 		{"tight together, small", []*zip.File{entry("xl/a.xml", 1, suspectSize-1), entry("xl/b.xml", 1, 1)}, fair, ""},
-		{"as large as can be", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile)}, 1 << 30, ""},
-		{"too large", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile), entry("xl/b.xml", 1, 1)}, 1 << 30, "over 1024 MB"},
-		{"a picture that is only passed on", []*zip.File{entry("xl/a.xml", 50<<20, LargestFile), entry("xl/media/image1.png", 50<<20, LargestFile)}, 1 << 30, ""},
+		{"as large as can be", []*zip.File{entry("xl/a.xml", 100<<20, LargestFile)}, 1 << 30, ""},
+		{"too large", []*zip.File{entry("xl/a.xml", 100<<20, LargestFile), entry("xl/b.xml", 1, 1)}, 1 << 30, "over 4096 MB"},
+		{"a picture that is only passed on", []*zip.File{entry("xl/a.xml", 100<<20, LargestFile), entry("xl/media/image1.png", 100<<20, LargestFile)}, 1 << 30, ""},
 		{"over each other", []*zip.File{entry("xl/a.xml", 6_000, 10_000), entry("xl/b.xml", 4_001, 10_000)}, fair, "lie over each other"},
 		{"side by side", []*zip.File{entry("xl/a.xml", 6_000, 10_000), entry("xl/b.xml", 4_000, 10_000)}, fair, ""},
 	} {
@@ -192,11 +192,12 @@ func TestLargeFilesAreRefusedEarly(t *testing.T) {
 		if err := os.Truncate(path, size); err != nil {
 			t.Skip("no sparse files here")
 		}
-		says(t, refuseLarge(path, size), want)
+		_, err := openLarge(path, size)
+		says(t, err, want)
 	}
 	path := save(t, "table.csv", []byte(strings.Repeat("0412,812.5\n", 1<<13)))
-	if err := refuseLarge(path, largestText); err != nil {
-		t.Error(err)
+	if file, err := openLarge(path, largestText); file != nil || err != nil {
+		t.Error(file, err)
 	}
 }
 
@@ -240,6 +241,109 @@ func TestRefusalsTakeLittleMemory(t *testing.T) {
 		says(t, err, "too large once unpacked")
 		if taken := after.TotalAlloc - before.TotalAlloc; taken > mostForRefusal {
 			t.Errorf("%s: %d MB were taken before it was refused", about, taken>>20)
+		}
+	}
+}
+
+// set gives a limit another value for the length of a test.
+func set[T any](t *testing.T, limit *T, value T) {
+	t.Helper()
+	was := *limit
+	*limit = value
+	t.Cleanup(func() { *limit = was })
+}
+
+// Rows are taken up to the longest that is held, texts up to the most that are kept, and other parts up to the most that is held; one
+// byte more is refused in words that say so, and never held.
+func TestLimitsOfWhatIsHeld(t *testing.T) {
+	readInLists(t, 0, 16)
+	plain := plainWorkbook(twoRows)
+	row := `<row r="1"><c r="A1" t="inlineStr"><is><t>` + strings.Repeat("long ", 400) + `</t></is></c></row>`
+	long := with(plain, "xl/worksheets/sheet1.xml", strings.Replace(plain["xl/worksheets/sheet1.xml"], twoRows, row, 1))
+	scan := func(parts map[string]string) error {
+		book, err := OpenBytes("fair.xlsx", pack(t, parts), OpenOptions{})
+		if err == nil {
+			_, err = book.Scan("Steers")
+		}
+		return err
+	}
+	longest := 16
+	for longest < len(row) {
+		longest *= 2 // as the window grows
+	}
+	texts := len("TagHCW04120413") // no shared text is as long
+	for about, row := range map[string]struct {
+		limit func(t *testing.T)
+		parts map[string]string
+		words string // of the refusal; empty: it is taken
+	}{
+		"a row as long as can be":       {func(t *testing.T) { set(t, &largestElement, longest) }, long, ""},
+		"a longer row":                  {func(t *testing.T) { set(t, &largestElement, longest/2) }, long, "an element of it takes more than"},
+		"as much text as can be":        {func(t *testing.T) { set(t, &mostTexts, 2000) }, long, ""},
+		"more text":                     {func(t *testing.T) { set(t, &mostTexts, 1999) }, long, "the texts in its part xl/worksheets/sheet1.xml"},
+		"more shared text":              {func(t *testing.T) { set(t, &mostTexts, texts) }, plain, "the texts in its part xl/sharedStrings.xml"},
+		"as much as can be held":        {func(t *testing.T) { set(t, &mostHeld, int64(heldOf(t, plain))) }, plain, ""},
+		"more than can be held":         {func(t *testing.T) { set(t, &mostHeld, int64(heldOf(t, plain))-1) }, plain, "beside the rows of its sheets"},
+		"a large part that is no sheet": {func(t *testing.T) { set(t, &mostHeld, 5000) }, with(plain, "xl/theme/theme1.xml", "<a>"+strings.Repeat(" ", 5000)+"</a>"), "beside the rows of its sheets"},
+	} {
+		t.Run(about, func(t *testing.T) {
+			row.limit(t)
+			if err := scan(row.parts); row.words == "" && err != nil || row.words != "" && (err == nil || !strings.Contains(err.Error(), row.words)) {
+				t.Error(err)
+			}
+		})
+	}
+}
+
+// heldOf gives how many bytes of a workbook are held.
+func heldOf(t *testing.T, parts map[string]string) int {
+	t.Helper()
+	return int(open(t, pack(t, parts)).contents.held)
+}
+
+// A large workbook stays in its file, and reads and is written as one in memory is. What was changed in the file meanwhile is an error.
+func TestLargeWorkbooksStayInTheirFiles(t *testing.T) {
+	readInLists(t, 0, 4096)
+	var sheet strings.Builder
+	for number := range 20_000 {
+		fmt.Fprintf(&sheet, "<row><c><v>%d</v></c></row>", number*7919%1_000_003)
+	}
+	data := pack(t, plainWorkbook(sheet.String()))
+	for _, more := range []int64{0, 1} {
+		set(t, &heldFile, int64(len(data))-more)
+		path := save(t, "fair.xlsx", data)
+		fromFile, err := Open(path, OpenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, inFile := fromFile.contents.file.(*os.File)
+		if inFile != (more > 0) {
+			t.Errorf("of %d bytes, %d more than are held: in the file is %v", len(data), more, inFile)
+		}
+		inMemory := open(t, data)
+		if fromFile.SHA256 != inMemory.SHA256 {
+			t.Error("the digests differ")
+		}
+		var results [2][]byte
+		for i, book := range []*Book{fromFile, inMemory} {
+			if _, err := book.NewSheet("Placings", "railbook_sheet_placings"); err != nil {
+				t.Fatal(err)
+			}
+			if results[i], err = book.Bytes(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if !bytes.Equal(results[0], results[1]) {
+			t.Error("the results differ")
+		}
+		if !inFile {
+			continue
+		}
+		if err := os.Truncate(path, 100); err != nil {
+			t.Fatal(err)
+		}
+		if grid, err := fromFile.Scan("Steers"); err == nil {
+			t.Errorf("of a file that was cut short %d rows were read", len(grid.Rows))
 		}
 	}
 }

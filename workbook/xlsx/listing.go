@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"runtime"
 	"slices"
@@ -62,14 +63,6 @@ var (
 	listPiece  = PieceSize // how much of a list is unpacked at a time, in bytes
 )
 
-const (
-	// largestElement is the most, in bytes, that is held to find where an element of a list ends: a row has 16,384 cells, whose texts
-	// are shared as a rule.
-	largestElement = 64 << 20
-	// mostHeld is the most, in bytes, that all parts and frames may take which are held unpacked.
-	mostHeld = 256 << 20
-)
-
 // listed are the roots of parts with long lists: the element that the list is in, and what the list is of.
 var listed = map[string]struct{ container, item string }{
 	"worksheet":         {"sheetData", "row"},
@@ -119,7 +112,7 @@ type window struct {
 	ended  bool
 }
 
-var errElement = errors.New("an element of it is too long")
+var errElement = fmt.Errorf("an element of it takes more than %d MB", largestElement>>20)
 
 // more reads some more, as much again as is there.
 func (w *window) more() error {
@@ -218,7 +211,7 @@ func (l *packedList) each(take func(piece []byte, at int) error) error {
 		}
 		if w.ended {
 			if w.at+len(w.data) < l.to-l.from {
-				return io.ErrUnexpectedEOF
+				return errDifferent
 			}
 			return take(w.data, w.at) // with what stands between the last element and the end
 		}
@@ -297,8 +290,6 @@ func (c *contents) readListed(entry *zip.File, reader io.Reader) (plain []byte, 
 	}
 	return plain, list, err
 }
-
-var errHeld = errors.New("too much would be held")
 
 // listOf goes through a list that has been found for the first time, reads every piece of it as wellFormed does, and gives it with the
 // frame of its part.

@@ -30,6 +30,9 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	}
 	name := filepath.Base(b.Path)
 	texts, err := b.strings.all()
+	if errors.Is(err, errTooLong) {
+		return nil, errTextsTooLong(name, b.strings.part)
+	}
 	if err != nil {
 		return nil, errDamaged(name, b.strings.part, "the texts of the sheets are not all there: "+err.Error())
 	}
@@ -45,6 +48,9 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 		scan.mostCells = mostCells(entry.CompressedSize64)
 	}
 	err = scan.sheet()
+	if errors.Is(err, errTooLong) {
+		return nil, errTextsTooLong(name, part)
+	}
 	if errors.Is(err, errTooMany) {
 		return nil, errTooTight(name, part, b.contents.packed[part].entry.UncompressedSize64)
 	}
@@ -79,8 +85,9 @@ type scanner struct {
 
 	mostCells int // that may; 0 for any number
 
-	list *listing // of the rows, where they are not held
-	kept []byte   // where texts of such rows are kept
+	list   *listing // of the rows, where they are not held
+	kept   []byte   // where texts of such rows are kept
+	texted int      // how many bytes of them there are
 
 	printed *Printed                 // where formulas and the like are wanted
 	shared  map[string]sharedFormula // by their numbers
@@ -253,6 +260,7 @@ func (s *scanner) keep(text string) string {
 	if s.list == nil || text == "" {
 		return text
 	}
+	s.texted += len(text)
 	if cap(s.kept)-len(s.kept) < len(text) {
 		s.kept = make([]byte, 0, max(keptTexts, len(text)))
 	}
@@ -302,7 +310,9 @@ func (s *scanner) cells(row token) error {
 				return errTooMany
 			}
 			if kind != "s" {
-				cell.Raw = s.keep(cell.Raw)
+				if cell.Raw = s.keep(cell.Raw); s.texted > mostTexts {
+					return errTooLong
+				}
 			}
 			s.scratch = append(s.scratch, cell)
 			if s.struck || cell.Style >= 0 && int(cell.Style) < len(s.formats) && s.formats[cell.Style].struck {

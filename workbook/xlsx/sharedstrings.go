@@ -23,7 +23,10 @@ func (s *sharedStrings) all() ([]string, error) {
 		err = s.texts(&tags{data: view(s.data)}, func(text string) string { return text })
 	} else {
 		var kept strings.Builder
-		err = s.listing.each(func(piece []byte, _ int) error {
+		err = s.listing.each(func(piece []byte, at int) error {
+			if at > mostTexts {
+				return errTooLong
+			}
 			kept.Reset() // what was given before stays
 			kept.Grow(len(piece))
 			walk := within(piece)
