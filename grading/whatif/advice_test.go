@@ -130,6 +130,12 @@ func TestNoAdviceLeavesAnAimForNothing(t *testing.T) {
 		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less adjusted fat"); got != said {
 			t.Errorf("%s in of fat: less is told: %v", fat, got)
 		}
+		carcass.ClearReading(measure.AdjustedFat)
+		carcass.SetReading(measure.MeasuredFat, grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(fat))})
+		graded = grading.Grade(carcass, rules.Default())
+		if got := strings.Contains(strings.Join(Advice(graded, Moves(graded)), " "), "less measured fat"); got != said {
+			t.Errorf("%s in of measured fat: less is told: %v", fat, got)
+		}
 	}
 }
 
@@ -146,5 +152,22 @@ func TestEveryAimIsMetOnlyWhereItIs(t *testing.T) {
 		if got := strings.Join(Advice(graded, nil), " "); !strings.Contains(got, want) {
 			t.Errorf("%s in: %s", fat, got)
 		}
+	}
+}
+
+// Where no price tells what a change is worth, one is the nearest, and the others are others.
+func TestOneChangeIsTheNearest(t *testing.T) {
+	carcass := &grading.Carcass{Species: rules.Lamb}
+	for name, text := range map[string]string{"hot carcass weight": "60", "adjusted fat": ".42", "ribeye area": "3"} {
+		carcass.SetReading(measure.Standard().ByName(name), grading.Reading{Value: measure.NumberValue(decimal.RequireFromString(text))})
+	}
+	graded := grading.Grade(carcass, rules.Default())
+	moves := Moves(graded)
+	if len(moves) == 0 {
+		t.Fatal("nothing would have moved it")
+	}
+	sentences := strings.Join(Advice(graded, append(moves, moves[0])), " ")
+	if strings.Count(sentences, "The nearest: ") != 1 || !strings.Contains(sentences, "Or: ") {
+		t.Error(sentences)
 	}
 }

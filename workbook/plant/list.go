@@ -8,7 +8,6 @@ import (
 
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/kit"
-	"railbook/workbook/xlsx"
 )
 
 // CSV writes the list as comma-separated values.
@@ -93,8 +92,8 @@ const (
 
 // Workbook writes the list as a workbook with a column for the answers.
 func Workbook(questions []Question) ([]byte, error) {
-	draft := xlsx.NewDraft()
-	if err := draft.Describe("Questions for the plant"); err != nil {
+	draft, err := kit.FreshDraft("Questions for the plant")
+	if err != nil {
 		return nil, err
 	}
 	columns := columnsFor(questions)

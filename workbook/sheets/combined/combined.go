@@ -35,7 +35,10 @@ var Sheets = []string{workbooksSheet, findingsSheet}
 
 // Write gives the combined workbook: a line for each workbook, and a line for each finding, with links to the results.
 func Write(workbooks []Workbook) ([]byte, error) {
-	draft := xlsx.NewDraft()
+	draft, err := kit.FreshDraft("Findings")
+	if err != nil {
+		return nil, err
+	}
 	look := kit.NewLook(draft, false)
 	if err := writeWorkbooks(open(draft, look, kit.PageSetup{
 		Name: workbooksSheet, Title: "What was graded together", Subtitle: phrase.Plural(len(workbooks), "workbook", "workbooks"),
@@ -48,13 +51,21 @@ func Write(workbooks []Workbook) ([]byte, error) {
 		total += len(workbook.Findings)
 		settled = settled || slices.ContainsFunc(workbook.Findings, func(finding validate.Finding) bool { return finding.Settled != nil })
 	}
+	var classes, measures []string
+	for _, workbook := range workbooks {
+		for _, finding := range workbook.Findings {
+			classes, measures = append(classes, finding.Class), append(measures, finding.Measure.String())
+		}
+	}
+	widths := []float64{15, 6, 8, 10, 6, 7, 11, 10, 10, 0, 8, 15}
+	kit.FitWords(kit.FreshWidthFor, widths, 10, 98, map[int][]string{7: classes, 8: measures})
 	hidden := []int{stateColumn}
 	if settled {
 		hidden = nil
 	}
 	if err := writeFindings(open(draft, look, kit.PageSetup{
 		Name: findingsSheet, Title: "Findings of all workbooks", Subtitle: phrase.Plural(total, "finding", "findings"),
-		Widths: []float64{15, 6, 8, 10, 6, 7, 12, 12, 10, 52, 8, 15}, Hidden: hidden, Printed: findingColumns - 1, FilterTo: headingRow + total,
+		Widths: widths, Hidden: hidden, Printed: findingColumns - 1, FilterTo: headingRow + total,
 	}), workbooks); err != nil {
 		return nil, err
 	}

@@ -117,7 +117,10 @@ func (f ComparedFair) has(species rules.Species) bool {
 
 // WriteComparison gives the comparison workbook's bytes. It names carcasses by their tags alone, for it is passed round.
 func WriteComparison(comparison *Comparison) ([]byte, error) {
-	draft := xlsx.NewDraft()
+	draft, err := kit.FreshDraft("Comparison of rulebooks")
+	if err != nil {
+		return nil, err
+	}
 	sheets := comparisonSheets{Comparison: comparison, look: kit.NewLook(draft, false), draft: draft}
 	sheets.glance = sheets.open(glanceSheet, "What the new rulebook would change", glanceWidths, kit.PageSetup{Landscape: true, Tab: kit.FirstTab})
 	sheets.writeCarcasses()

@@ -66,7 +66,7 @@ func (c *chartFigures) quality(page *kit.Page, _ result.KindOfClass, overall gro
 	}
 	slices.Reverse(columns)
 	page.Skip(1)
-	headings := []kit.Entry{{Value: "Quality by yield grade", Style: kit.Style{Role: kit.Heading}}}
+	headings := []kit.Entry{{Value: "Quality by yield grade", Style: kit.Style{Role: kit.Heading, Wrap: true}}}
 	for _, column := range columns {
 		headings = append(headings, kit.NumberHeading("Yield grade "+column.words))
 	}
@@ -281,7 +281,7 @@ func (c *chartFigures) Write(page *kit.Page) {
 		row := make([]kit.Entry, len(c.columns))
 		for j, column := range c.columns {
 			if i < len(column.values) {
-				row[j] = kit.Entry{Value: column.values[i], Style: kit.Style{Role: kit.Body}}
+				row[j] = kit.Entry{Value: column.values[i], Style: kit.Style{Role: kit.Body, Wrap: true}}
 			}
 		}
 		page.Write(row...)

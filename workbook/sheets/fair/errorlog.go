@@ -21,19 +21,26 @@ var levelOrder = map[validate.Level]int{validate.Hold: 0, validate.Look: 1, vali
 
 // The columns of the Error log, from 1.
 const (
-	logStateColumn = 2
-	logSheetColumn = 3
-	logCellColumn  = 4
-	logFoundColumn = 9
-	logColumns     = 11
-	logPrinted     = logColumns - 1 // the kind of finding is for filters
-	logHeadingRow  = 5
+	logStateColumn   = 2
+	logSheetColumn   = 3
+	logCellColumn    = 4
+	logClassColumn   = 6
+	logMeasureColumn = 7
+	logFoundColumn   = 9
+	logColumns       = 11
+	logPrinted       = logColumns - 1 // the kind of finding is for filters
+	logHeadingRow    = 5
 )
 
 // writeErrorLog writes a line for every finding, gravest first and then by place, with a link to the cell.
 func (p *Writer) writeErrorLog() error {
 	findings := p.sortedFindings()
 	subtitle, widths := logCounts(findings), []float64{6, 12, 9, 6, 7, 11, 11, 11, 42, 8, 15}
+	var classes, measures []string
+	for i := range findings {
+		classes, measures = append(classes, findings[i].Class), append(measures, findings[i].Measure.String())
+	}
+	kit.FitWords(kit.WidthFor, widths, logFoundColumn, 64, map[int][]string{logClassColumn: classes, logMeasureColumn: measures})
 	var hidden []int
 	if !slices.ContainsFunc(findings, func(finding validate.Finding) bool { return finding.Settled != nil }) {
 		hidden = append(hidden, logStateColumn) // every line would say that it is open

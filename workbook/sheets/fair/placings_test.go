@@ -133,6 +133,12 @@ func TestRankingsAreSaidInOneSentence(t *testing.T) {
 	if got := words.RankingWords(ranking); got != want {
 		t.Errorf("got %q", got)
 	}
+	for index, want := range map[string]string{"carcass points": "Ranked by highest carcass points;", "carcass index": "Ranked by highest points of carcass index;"} {
+		ranking.Keys = []rules.Key{{Index: index, Prefer: rules.Highest}}
+		if got := words.RankingWords(ranking); !strings.HasPrefix(got, want) {
+			t.Errorf("an index %q: %s", index, got)
+		}
+	}
 }
 
 // Species have measures of their own, so their classes cannot share one row of headings: each has its own, on a page of

@@ -68,17 +68,21 @@ func (r *reviewRow) onHold() bool {
 // judge walks the rail, and below them rows for the judge's own calls.
 func (p *Writer) writeReview() error {
 	rows := p.reviewRows()
-	widths := []float64{10.5, 6, 6, 10, 9, 10.5, 27, 7, 10.5, 10, 7, 22, 11, 18}
+	widths := []float64{10.5, 6, 6, 10, 10, 8.5, 28, 7, 10.5, 10, 7, 22, 11, 18}
 	counts, only := reviewCounts(rows), onlySheetOf(rows)
 	if only != "" {
 		counts += ". All stand on " + only
-		widths[reviewWhere-1], widths[reviewWrong-1] = 7, 30
+		widths[reviewWhere-1] = 6.8
 	} else {
 		for i := range rows { // a link is written on one line
 			widths[reviewWhere-1] = max(widths[reviewWhere-1], min(kit.WidthFor(whereWords(rows[i].finding.At), kit.Link)+1, widestWhere))
 		}
-		widths[reviewWrong-1] = 37 - widths[reviewWhere-1]
 	}
+	var classes, measures []string
+	for i := range rows {
+		classes, measures = append(classes, kit.ClassName(rows[i].finding.Class)), append(measures, rows[i].finding.Measure.String())
+	}
+	kit.FitWords(kit.WidthFor, widths, reviewWrong, 58.5-widths[reviewWhere-1], map[int][]string{reviewClass: classes, reviewMeasure: measures})
 	for range reviewKeyHeadings {
 		widths = append(widths, 8)
 	}

@@ -128,3 +128,24 @@ func TestWhereBeginsWithTheCell(t *testing.T) {
 		t.Errorf("the place without a cell is %q", words)
 	}
 }
+
+// The sheet that every row is about is said once, and where they are of two, in each row. No word of a class is broken.
+func TestTheOnlySheetIsSaidOnce(t *testing.T) {
+	for _, second := range []string{"Kill sheet", "Scans"} {
+		results := sheetstest.FairResults(t)
+		results.Decisions, results.Findings = nil, []validate.Finding{
+			{Level: validate.Look, Class: "ULTRASOUND STEERS", Tag: "7", At: rules.Place{Sheet: "Kill sheet", Cell: "D9"}},
+			{Level: validate.Look, Class: "ULTRASOUND STEERS", Tag: "8", At: rules.Place{Sheet: second, Cell: "D10"}},
+		}
+		file := openResults(t, results)
+		subtitle, _ := file.GetCellValue(record.JudgeReviewSheet, "A2")
+		where, _ := file.GetCellValue(record.JudgeReviewSheet, "D6")
+		wide, err := file.GetColWidth(record.JudgeReviewSheet, "A")
+		if once := strings.HasSuffix(subtitle, "All stand on Kill sheet"); err != nil || once != (second == "Kill sheet") || once != (where == "D9") {
+			t.Errorf("beside %s: %q, %q (%v)", second, subtitle, where, err)
+		}
+		if need := kit.WidthFor("ULTRASOUND", kit.Body); wide < need-0.01 {
+			t.Errorf("the classes have %v of %v", wide, need)
+		}
+	}
+}

@@ -1,7 +1,9 @@
 package kit
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -61,6 +63,21 @@ func TextWidth(text string, of Role) float64 {
 
 // WidthFor is how wide a column of a user's workbook must be, in its own units, for a text on one line.
 func WidthFor(text string, of Role) float64 { return (TextWidth(text, of) + cellPadding) / usersUnit }
+
+// FitWords widens columns, from 1, so that no word of their texts is broken, and leaves the rest of a sum of widths to another
+// column.
+func FitWords(widthFor func(string, Role) float64, widths []float64, rest int, together float64, texts map[int][]string) {
+	const most = 16
+	for _, column := range slices.Sorted(maps.Keys(texts)) {
+		for _, text := range texts[column] {
+			for word := range strings.FieldsSeq(text) {
+				widths[column-1] = max(widths[column-1], min(widthFor(word, Body), most))
+			}
+		}
+		together -= widths[column-1]
+	}
+	widths[rest-1] = together
+}
 
 // FreshWidthFor is how wide a column of a workbook made afresh must be.
 func FreshWidthFor(text string, of Role) float64 {

@@ -92,6 +92,13 @@ func NewLook(draft *xlsx.Draft, signed bool) *Look {
 	return &Look{draft: draft, signed: signed, unit: freshUnit, made: make(map[Style]int)}
 }
 
+// UsersLook makes the styles of a workbook made afresh whose columns are counted as those of a user's are.
+func UsersLook(draft *xlsx.Draft) *Look {
+	look := NewLook(draft, false)
+	look.unit = usersUnit
+	return look
+}
+
 // LookOf makes the styles of a workbook whose own sheets are added to a user's.
 func LookOf(book *xlsx.Book, signed bool) *Look {
 	look := NewLook(book.Draft(), signed)

@@ -26,7 +26,7 @@ func NewRulebookFile() ([]byte, error) {
 // writeGuide explains every sheet and column on the first sheet.
 func writeGuide(draft *xlsx.Draft) error {
 	widths := []float64{22, 83}
-	p := kit.OpenPage(draft.NewSheet, kit.NewLook(draft, false), kit.PageSetup{
+	p := kit.OpenPage(draft.NewSheet, kit.UsersLook(draft), kit.PageSetup{
 		Name: guideSheet, Title: "The board's rulebook", Subtitle: "How to read and change it",
 		Status: "Rulebook", Widths: widths, Tab: kit.FirstTab,
 	})
