@@ -66,7 +66,8 @@ func Verify(path string, options Options) (*Verification, error) {
 		return found.otherEdition(work, lines), nil
 	}
 	carcassesGone := false
-	retyped, _ := record.Diff(work.previous.Readings, intake.Records(work.results.Read))
+	now := intake.Records(work.results.Read)
+	retyped, _ := record.Diff(work.previous.Readings, now)
 	byCell := work.previous.Damage == nil && len(retyped) > 0
 	var parted []partedEntry
 	if byCell {
@@ -88,7 +89,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		carcassesGone = carcassesGone || line.now.Kind == record.ReadingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
 			line.was.Kind == record.ReadingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
 	}
-	found.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
+	found.Reordered = reordered(work.previous.Readings, now)
 	if carcassesGone {
 		found.Partly = "carcasses were added or removed"
 		return found, nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -31,9 +32,9 @@ type lineDifference struct{ was, now record.SealedLine }
 
 // lineDifferences compares what was sealed with what the workbook says now, placings aside: those follow from the rest.
 func lineDifferences(sealed, now []record.SealedLine) (differences []lineDifference) {
-	remaining := make(map[record.SealedLine][]string)
+	remaining := make(map[record.SealedLine][]string, len(now))
 	name := func(line record.SealedLine) record.SealedLine {
-		line.Class, line.Tag = strings.Join(strings.Fields(line.Class), " "), strings.Join(strings.Fields(line.Tag), " ")
+		line.Class, line.Tag = canonicalText(line.Class), canonicalText(line.Tag)
 		line.Value = ""
 		return line
 	}
@@ -68,7 +69,18 @@ func lineDifferences(sealed, now []record.SealedLine) (differences []lineDiffere
 	return differences
 }
 
-func canonicalText(text string) string { return strings.Join(strings.Fields(text), " ") }
+// canonicalText is a text without needless spaces.
+func canonicalText(text string) string {
+	previous := byte(' ')
+	for i := range len(text) {
+		letter := text[i]
+		if letter >= utf8.RuneSelf || letter < ' ' || letter == ' ' && previous == ' ' {
+			return strings.Join(strings.Fields(text), " ")
+		}
+		previous = letter
+	}
+	return strings.TrimSuffix(text, " ")
+}
 
 // describe puts a changed line in a sentence, with the cell where it stands now or stood.
 func (j *job) describe(line lineDifference) Difference {

@@ -27,6 +27,9 @@ const (
 // Inputs lists everything that grading starts from, as lines: what was read, what the judge decided, and the whole
 // rulebook. Two workbooks with the same lines have the same results.
 func (s *State) Inputs() (lines []SealedLine) {
+	if s.records != nil {
+		lines = make([]SealedLine, 0, len(s.records))
+	}
 	for kept := range s.Readings {
 		lines = append(lines, readingOf(kept))
 	}
