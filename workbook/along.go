@@ -1,7 +1,9 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -62,6 +64,9 @@ func (j *job) keeps(file record.Carried) bool {
 func filesOf(role string, paths ...string) (files []record.Carried, err error) {
 	for _, path := range paths {
 		data, err := os.ReadFile(path)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("the %s: %w", role, xlsx.NoFile(path))
+		}
 		if err != nil {
 			return nil, fmt.Errorf("the %s %s can't be read (%w): check the name and the folder", role, path, err)
 		}

@@ -20,6 +20,9 @@ func asHelp(arguments []string) []string {
 	if len(arguments) < 2 || arguments[1] != "help" {
 		return arguments
 	}
+	if len(arguments) > 2 && arguments[2] == "help" {
+		return []string{arguments[0], "--help"}
+	}
 	return append(append([]string{arguments[0]}, arguments[2:]...), "--help")
 }
 

@@ -55,6 +55,7 @@ func TestOptionsMayStandOnEitherSide(t *testing.T) {
 		{"railbook grade fair.xlsx --species", "railbook grade --species"}, // the missing value is said, and no workbook taken for it
 		{"railbook help grade", "railbook grade --help --"},
 		{"railbook help", "railbook --help"},
+		{"railbook help help", "railbook --help"},
 	} {
 		got := strings.TrimSpace(strings.Join(optionsFirst(app, asHelp(strings.Fields(test.given))), " "))
 		if got != test.want {

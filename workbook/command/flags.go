@@ -73,6 +73,21 @@ func readOptions(c *cli.Context) (options workbook.Options, done func(), err err
 	return options, done, err
 }
 
+// valuesFit says which value an option can't use, before it is said that no workbook is named: it may be the value.
+func valuesFit(c *cli.Context) error {
+	if _, err := speciesNamed("--species", c.String("species")); err != nil {
+		return err
+	}
+	if err := realDate(c.String("date")); err != nil {
+		return err
+	}
+	if _, err := basePrices(c.StringSlice("base-price")); err != nil {
+		return err
+	}
+	_, err := columns(c.StringSlice("column"))
+	return err
+}
+
 // speciesNamed reads a species that an option names; none is none.
 func speciesNamed(option, text string) (rules.Species, error) {
 	name := strings.ToLower(strings.TrimSpace(text))

@@ -46,6 +46,9 @@ func checkCommand() *cli.Command {
 
 func gradeAction(c *cli.Context) error {
 	paths := c.Args().Slice()
+	if err := valuesFit(c); err != nil {
+		return err
+	}
 	if len(paths) == 0 {
 		return wrongUse("name the workbook to grade: railbook grade WORKBOOK.xlsx")
 	}
@@ -105,6 +108,9 @@ func gradeAction(c *cli.Context) error {
 
 func checkAction(c *cli.Context) error {
 	paths := c.Args().Slice()
+	if err := valuesFit(c); err != nil {
+		return err
+	}
 	if len(paths) == 0 {
 		return wrongUse("name the workbook to check: railbook check WORKBOOK.xlsx")
 	}

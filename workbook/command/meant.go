@@ -35,8 +35,10 @@ func notACommand(app *cli.App, word string) error {
 	if file := xlsx.FileMeant(word); file != "" {
 		return wrongUse("%q is neither a command nor a workbook that is there; is %s meant?", word, file)
 	}
-	hint := meant(word, commandNames(app.Commands))
-	return wrongUse("%q is neither a command nor a workbook that is there%s; \"railbook --help\" lists the commands", word, hint)
+	if hint := meant(word, commandNames(app.Commands)); hint != "" {
+		return wrongUse("%q is neither a command nor a workbook that is there%s", word, hint)
+	}
+	return wrongUse("%q is neither a command nor a workbook that is there; \"railbook --help\" lists the commands", word)
 }
 
 var (
@@ -60,7 +62,15 @@ func usageError(c *cli.Context, err error) error {
 				}
 			}
 		}
-		return wrongUse("there is no option --%s%s", found[1], meant("--"+found[1], names))
+		given := "--" + found[1]
+		if len(found[1]) == 1 {
+			given = "-" + found[1]
+		}
+		hint := meant(given, names)
+		if hint == "" && c != nil && c.Command != nil {
+			hint = fmt.Sprintf("; \"%s --help\" lists those that there are", c.Command.HelpName)
+		}
+		return wrongUse("there is no option %s%s", given, hint)
 	}
 	if found := valueMissing.FindStringSubmatch(err.Error()); found != nil {
 		return wrongUse("--%s takes a value%s", found[1], takes(flags, found[1]))

@@ -7,10 +7,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 
 	"github.com/xuri/excelize/v2"
+
+	"railbook/rules/phrase"
 )
 
 // fileKind is what a file turned out to be, of the kinds that can be used.
@@ -28,10 +31,7 @@ func readInput(path string) (data []byte, file *os.File, err error) {
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		if meant := FileMeant(path); meant != "" {
-			return nil, nil, fmt.Errorf("there is no file %s; is %s meant?", path, meant)
-		}
-		return nil, nil, fmt.Errorf("there is no file %s: check the name and the folder", path)
+		return nil, nil, NoFile(path)
 	case errors.Is(err, fs.ErrPermission):
 		return nil, nil, fmt.Errorf("%s may not be read by you: ask its owner, or copy it to a folder of your own", path)
 	case errors.Is(err, syscall.ENAMETOOLONG):
@@ -59,6 +59,14 @@ func readInput(path string) (data []byte, file *os.File, err error) {
 		return nil, nil, cannotRead(path, err)
 	}
 	return data, nil, nil
+}
+
+// NoFile says that there is no file of a name, and which may have been meant.
+func NoFile(path string) error {
+	if meant := FileMeant(path); meant != "" {
+		return fmt.Errorf("there is no file %s; is %s meant?", path, meant)
+	}
+	return fmt.Errorf("there is no file %s: check the name and the folder", path)
 }
 
 func cannotRead(path string, err error) error {
@@ -165,15 +173,34 @@ func lockWarnings(path string) []string {
 	return nil
 }
 
-// FileMeant finds the workbook whose name was typed without its ending; empty where there is none.
+// FileMeant finds the file whose name was typed without its ending or with a slip; empty where there is none.
 func FileMeant(path string) string {
-	if filepath.Ext(path) != "" {
-		return ""
-	}
-	for _, ending := range []string{".xlsx", ".xlsm", ".csv", ".xls", ".ods"} {
+	for _, ending := range readEndings {
 		if info, err := os.Stat(path + ending); err == nil && info.Mode().IsRegular() {
 			return path + ending
 		}
 	}
+	own := strings.ToLower(filepath.Ext(path))
+	if !slices.Contains(readEndings, own) {
+		return ""
+	}
+	folder := filepath.Dir(path)
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return ""
+	}
+	var names []string
+	for _, entry := range entries {
+		if ending := filepath.Ext(entry.Name()); entry.Type().IsRegular() && strings.ToLower(ending) == own {
+			names = append(names, strings.TrimSuffix(entry.Name(), ending))
+		}
+	}
+	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	if nearest := phrase.Nearest(name, names); nearest != "" {
+		return strings.TrimSuffix(path, name+filepath.Ext(path)) + nearest + own
+	}
 	return ""
 }
+
+// readEndings are how the names of files end that are read.
+var readEndings = []string{".xlsx", ".xlsm", ".csv", ".xls", ".ods"}
