@@ -1,6 +1,7 @@
 package grading
 
 import (
+	"sync/atomic"
 	"unique"
 
 	"railbook/rules"
@@ -104,11 +105,30 @@ func keepFigure(figure Figure) keptFigure {
 	return kept
 }
 
-// compact gives the same number without the room that arithmetic leaves behind it.
+// compact gives the same number without the room that arithmetic leaves behind it. Of the small numbers that most figures are, many
+// carcasses have the same, which is kept once.
 func compact(number decimal.Decimal) decimal.Decimal {
 	const mostDigits = 18
 	if number.NumDigits() > mostDigits {
 		return number
 	}
-	return decimal.New(number.CoefficientInt64(), number.Exponent())
+	coefficient, exponent := number.CoefficientInt64(), number.Exponent()
+	if coefficient < 0 || coefficient >= fewNumbers || exponent > 0 || exponent <= -fewPlaces {
+		return decimal.New(coefficient, exponent)
+	}
+	kept := &smallNumbers[-exponent][coefficient]
+	if known := kept.Load(); known != nil {
+		return *known
+	}
+	made := decimal.New(coefficient, exponent)
+	kept.Store(&made)
+	return made
 }
+
+const (
+	fewNumbers = 20_000
+	fewPlaces  = 4
+)
+
+// smallNumbers are those that were met, by their decimals and their digits. A number is never changed.
+var smallNumbers [fewPlaces][fewNumbers]atomic.Pointer[decimal.Decimal]

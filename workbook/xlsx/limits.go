@@ -39,7 +39,7 @@ const (
 var (
 	// heldFile is the most that a workbook may take, in bytes, to be read into memory as it is packed. Of a larger one the parts are
 	// read from the file when they are wanted.
-	heldFile int64 = 8 << 20
+	heldFile int64 = 2 << 20
 	// largestElement is the most, in bytes, that is held to find where an element of a list ends: a row has 16,384 cells, whose texts
 	// are shared as a rule.
 	largestElement = 64 << 20
