@@ -5,6 +5,8 @@ import (
 	"encoding/hex"
 	"slices"
 	"strings"
+
+	"railbook/rules/phrase"
 )
 
 // Digest gives the SHA-256, in hexadecimal, of the canonical text of a rulebook's tables. Anybody can recompute it. The
@@ -72,7 +74,7 @@ func canonicalTable(text *strings.Builder, layout TableLayout, table Table) {
 }
 
 func canonicalCell(column Column, text string) string {
-	text = strings.Join(strings.Fields(text), " ")
+	text = phrase.SingleSpaced(text)
 	if column.Holds == HoldsNumber || column.Holds == HoldsAny {
 		if number, ok := parseNumber(text); ok {
 			return number.String()
@@ -96,5 +98,5 @@ func CanonicalIn(sheet, heading string) func(text string) string {
 			}
 		}
 	}
-	return func(text string) string { return strings.Join(strings.Fields(text), " ") }
+	return phrase.SingleSpaced
 }

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -13,8 +14,10 @@ func (l *loading) headings() {
 		measure measure.ID
 		place   Place
 	}
-	accepted := make(map[string]seen)
-	for _, line := range l.lines(HeadingsTable) {
+	lines := l.lines(HeadingsTable)
+	accepted := make(map[string]seen, len(lines)*headingsOfALine)
+	l.book.Headings = slices.Grow(l.book.Headings, len(lines)*headingsOfALine)
+	for _, line := range lines {
 		species := line.species()
 		if _, ok := line.needed("Measure"); !ok {
 			continue
@@ -35,6 +38,7 @@ func (l *loading) headings() {
 		if len(texts) == 0 {
 			line.needed("Accepted headings")
 		}
+		place, given := line.place("Accepted headings"), line.text("Source") == GivenWhenGrading
 		for _, text := range texts {
 			key := string(species) + "\t" + foldHeading(text)
 			if definition.ID == measure.SpeciesName && species != "" {
@@ -45,11 +49,14 @@ func (l *loading) headings() {
 			} else if twice {
 				line.warn("Accepted headings", "The heading %q is there twice; the first time in cell %s.", text, earlier.place.Cell)
 			}
-			accepted[key] = seen{definition.ID, line.place("Accepted headings")}
-			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: line.place("Accepted headings"), Given: line.text("Source") == GivenWhenGrading})
+			accepted[key] = seen{definition.ID, place}
+			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: place, Given: given})
 		}
 	}
 }
+
+// headingsOfALine is how many headings a line accepts on the average.
+const headingsOfALine = 10
 
 // unitIsOf gives the unit of the measures that can be written in a unit.
 var unitIsOf = map[string]string{

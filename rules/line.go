@@ -16,17 +16,31 @@ import (
 type line struct {
 	loading *loading
 	first   Place
-	cells   map[string]Cell
-	asked   map[string]bool // the columns that were looked at
+	columns map[string]int // of the table, by heading
+	row     Row
+	asked   []bool // the columns that were looked at
+}
+
+// cell gives the cell under a heading; ok is false where the line has none.
+func (n line) cell(heading string) (cell Cell, ok bool) {
+	column, ok := n.columns[heading]
+	if !ok || column >= len(n.row) {
+		return Cell{}, false
+	}
+	return n.row[column], true
 }
 
 func (n line) text(heading string) string {
-	n.asked[heading] = true
-	return strings.Join(strings.Fields(n.cells[heading].Text), " ")
+	cell, ok := n.cell(heading)
+	if !ok {
+		return ""
+	}
+	n.asked[n.columns[heading]] = true
+	return phrase.SingleSpaced(cell.Text)
 }
 
 func (n line) place(heading string) Place {
-	if cell, found := n.cells[heading]; found {
+	if cell, found := n.cell(heading); found {
 		return cell.Place
 	}
 	return n.first
@@ -165,7 +179,8 @@ func (n line) measureIn(heading string, species Species) (definition measure.Def
 // speciesOfLine gives the species a line is about: its own, or that of the class it names where all classes of that name are
 // of one.
 func (n line) speciesOfLine(species Species) Species {
-	class := fold(n.cells["Class"].Text)
+	written, _ := n.cell("Class")
+	class := fold(written.Text)
 	if species != "" || class == "" {
 		return species
 	}
@@ -277,7 +292,7 @@ func parseNumber(text string) (decimal.Decimal, bool) {
 
 // fold makes words comparable: one letter case, single spaces.
 func fold(text string) string {
-	return strings.ToLower(strings.Join(strings.Fields(text), " "))
+	return strings.ToLower(phrase.SingleSpaced(text))
 }
 
 func among(text string, words []string) (word string, found bool) {

@@ -98,18 +98,12 @@ func (l *loading) lines(name string) []line {
 		return nil
 	}
 	columns := l.columns(layout, table)
-	var lines []line
+	lines := make([]line, 0, len(table.Rows)-1)
 	for _, row := range table.Rows[1:] {
 		if blank(row) {
 			continue
 		}
-		each := line{loading: l, first: row[0].Place, cells: make(map[string]Cell), asked: make(map[string]bool)}
-		for heading, column := range columns {
-			if column < len(row) {
-				each.cells[heading] = row[column]
-			}
-		}
-		lines = append(lines, each)
+		lines = append(lines, line{loading: l, first: row[0].Place, columns: columns, row: row, asked: make([]bool, len(row))})
 	}
 	l.gone = append(l.gone, lines...)
 	return lines

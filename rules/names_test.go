@@ -53,7 +53,7 @@ func TestNamesByTheSpeciesOfTheLine(t *testing.T) {
 			Tables: DefaultTables(), Measures: measure.Standard(),
 			Classes: []Class{{Name: "Steers", Species: Beef}, {Name: "Barrows", Species: Swine}, {Name: "Mixed", Species: Beef}, {Name: "mixed", Species: Swine}},
 		}
-		row := line{loading: &loading{book: book}, asked: map[string]bool{}, cells: map[string]Cell{"Class": {Text: test.class}, "Measure": {Text: test.text}}}
+		row := line{loading: &loading{book: book}, columns: map[string]int{"Class": 0, "Measure": 1}, row: Row{{Text: test.class}, {Text: test.text}}, asked: make([]bool, 2)}
 		definition, ok := row.measure(Species(test.species))
 		if got := definition.ID; got != test.want || ok != (got != measure.None) {
 			t.Errorf("%q of class %q, species %q is %s, want %s", test.text, test.class, test.species, got, test.want)

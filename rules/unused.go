@@ -14,7 +14,7 @@ var onlyShown = []string{"Source", "Usual"}
 func (l *loading) checkNothingUnused() {
 	for _, line := range l.gone {
 		for _, heading := range line.headings() {
-			if !line.asked[heading] && !slices.Contains(onlyShown, heading) && line.text(heading) != "" {
+			if !line.asked[line.columns[heading]] && !slices.Contains(onlyShown, heading) && line.text(heading) != "" {
 				line.fault(heading, "%q under %q does nothing on this line. Clear the cell, or write it where it counts.", line.text(heading), heading)
 			}
 		}
@@ -25,8 +25,10 @@ func (l *loading) checkNothingUnused() {
 
 // headings gives the columns of the line in an order that is always the same.
 func (n line) headings() (headings []string) {
-	for heading := range n.cells {
-		headings = append(headings, heading)
+	for heading, column := range n.columns {
+		if column < len(n.row) {
+			headings = append(headings, heading)
+		}
 	}
 	slices.Sort(headings)
 	return headings

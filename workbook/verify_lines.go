@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
@@ -34,7 +34,7 @@ type lineDifference struct{ was, now record.SealedLine }
 func lineDifferences(sealed, now []record.SealedLine) (differences []lineDifference) {
 	remaining := make(map[record.SealedLine][]string, len(now))
 	name := func(line record.SealedLine) record.SealedLine {
-		line.Class, line.Tag = canonicalText(line.Class), canonicalText(line.Tag)
+		line.Class, line.Tag = phrase.SingleSpaced(line.Class), phrase.SingleSpaced(line.Tag)
 		line.Value = ""
 		return line
 	}
@@ -44,7 +44,7 @@ func lineDifferences(sealed, now []record.SealedLine) (differences []lineDiffere
 	var gone []record.SealedLine
 	for _, line := range sealed {
 		values := remaining[name(line)]
-		if at := slices.IndexFunc(values, func(value string) bool { return canonicalText(value) == canonicalText(line.Value) }); at >= 0 {
+		if at := slices.IndexFunc(values, func(value string) bool { return phrase.SingleSpaced(value) == phrase.SingleSpaced(line.Value) }); at >= 0 {
 			remaining[name(line)] = slices.Delete(values, at, at+1)
 		} else if line.Kind != record.PlacingLine {
 			gone = append(gone, line)
@@ -67,19 +67,6 @@ func lineDifferences(sealed, now []record.SealedLine) (differences []lineDiffere
 		}
 	}
 	return differences
-}
-
-// canonicalText is a text without needless spaces.
-func canonicalText(text string) string {
-	previous := byte(' ')
-	for i := range len(text) {
-		letter := text[i]
-		if letter >= utf8.RuneSelf || letter < ' ' || letter == ' ' && previous == ' ' {
-			return strings.Join(strings.Fields(text), " ")
-		}
-		previous = letter
-	}
-	return strings.TrimSuffix(text, " ")
 }
 
 // describe puts a changed line in a sentence, with the cell where it stands now or stood.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/phrase"
 	"railbook/workbook/record"
 )
 
@@ -141,4 +142,4 @@ func isPlanned(table, text string) bool {
 }
 
 // heading is a heading whatever its letter case and inner blanks.
-func heading(text string) string { return strings.ToLower(canonicalText(text)) }
+func heading(text string) string { return strings.ToLower(phrase.SingleSpaced(text)) }

@@ -10,6 +10,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/address"
+	"railbook/rules/phrase"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 )
@@ -154,7 +155,7 @@ const (
 
 // sameCached reports whether two stored values are one; typed ones are no formula's result.
 func sameCached(a, b string, typed bool) bool {
-	if a == b || canonicalText(a) == canonicalText(b) {
+	if a == b || phrase.SingleSpaced(a) == phrase.SingleSpaced(b) {
 		return true
 	}
 	most := mostWhenCalculated

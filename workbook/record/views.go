@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/phrase"
 )
 
 // View is one of the sheets that are written from the state and never read back, as it was written: a sum for each row.
@@ -67,7 +69,7 @@ func (c ViewCell) text() string {
 	if c.Formula {
 		return "="
 	}
-	text := strings.Join(strings.Fields(c.Text), " ")
+	text := phrase.SingleSpaced(c.Text)
 	if float, err := strconv.ParseFloat(text, 64); err == nil {
 		text = strconv.FormatFloat(float, 'g', 10, 64)
 	}
