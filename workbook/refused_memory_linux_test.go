@@ -1,6 +1,11 @@
 package workbook
 
 import (
+	"archive/zip"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -33,6 +38,60 @@ func TestRefusedFile(t *testing.T) {
 // mostRefusedMB is the most memory of the whole process, in MB, for a file that is refused.
 const mostRefusedMB = 400
 
+// A sheet of more than the bound that is damaged at its very end is refused within it: however long a list is, it is never held.
+func TestADamagedEndTakesLittleMemory(t *testing.T) {
+	if os.Getenv("RAILBOOK_LONG") == "" {
+		t.Skip("a long run: RAILBOOK_LONG is not set")
+	}
+	const part, until = "xl/worksheets/sheet1.xml", "</sheetData>"
+	row := `<row><c><v>%d</v></c>` + strings.Repeat(`<c><v>812.5</v></c>`, 8) + "</row>"
+	parts := plainPackage()
+	before, after, found := strings.Cut(parts[part], until)
+	if !found {
+		t.Fatalf("%s has no %s", part, until)
+	}
+	delete(parts, part)
+	path := filepath.Join(t.TempDir(), "damaged.xlsx")
+	file, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	archive := zip.NewWriter(file)
+	write := func(to io.Writer, text string) {
+		if err == nil {
+			_, err = io.WriteString(to, text)
+		}
+	}
+	for name, text := range parts {
+		entry, _ := archive.Create(name)
+		write(entry, text)
+	}
+	entry, _ := archive.Create(part)
+	write(entry, before)
+	random := rand.New(rand.NewPCG(1, 2))
+	for size := 0; size < (mostRefusedMB+20)<<20; size += len(row) {
+		write(entry, fmt.Sprintf(row, random.IntN(1_000_000)))
+	}
+	write(entry, "<a></b>"+until+after)
+	if err := errors.Join(err, archive.Close()); err != nil {
+		t.Fatal(err)
+	}
+	refusedWithin(t, path)
+}
+
+// refusedWithin grades a file that is to be refused in a process of its own.
+func refusedWithin(t *testing.T, path string) {
+	t.Helper()
+	child := exec.Command(os.Args[0], "-test.run", "^TestRefusedFile$", "-test.v")
+	child.Env = append(os.Environ(), refusedFile+"="+path)
+	said, err := child.CombinedOutput()
+	if err != nil {
+		t.Errorf("%s: %v: %s", filepath.Base(path), err, said)
+	}
+	t.Logf("%s: %s", filepath.Base(path), said)
+}
+
 // Files that hold as much as they may and are packed as tightly as they may are refused within the bound, wherever that is found:
 // by their directory, in their sheets, or by what the sheets say.
 func TestWhatIsRefusedTakesLittleMemory(t *testing.T) {
@@ -57,12 +116,6 @@ func TestWhatIsRefusedTakesLittleMemory(t *testing.T) {
 		if err := os.WriteFile(path, packageOf(t, parts), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		child := exec.Command(os.Args[0], "-test.run", "^TestRefusedFile$", "-test.v")
-		child.Env = append(os.Environ(), refusedFile+"="+path)
-		said, err := child.CombinedOutput()
-		if err != nil {
-			t.Errorf("%s: %v: %s", name, err, said)
-		}
-		t.Logf("%s: %s", name, said)
+		refusedWithin(t, path)
 	}
 }

@@ -123,6 +123,15 @@ func (c *contents) hangsTogether(name string) error {
 	if _, err := early.checkTargets(name, main); err != nil {
 		return err
 	}
+	related, err := early.contents.relations(main)
+	if err != nil {
+		return errDamaged(name, relationsPart(main), err.Error())
+	}
+	for _, relation := range related {
+		if part, found := early.contents.packed[relation.Target]; found && relation.kind() == "styles" && part.entry.UncompressedSize64 > mostOfStyles {
+			return errDamaged(name, relation.Target, fmt.Sprintf("it takes %d MB, which is more than it can have to say", part.entry.UncompressedSize64>>20))
+		}
+	}
 	if early.contents.packed[main].entry.UncompressedSize64 > mostOfRelations {
 		return nil // it is read in its turn
 	}

@@ -30,6 +30,9 @@ const (
 	// mostOfRelations is the most that a part may hold, in bytes, which says how others hang together: a sheet can have 65,530 links
 	// (Excel specifications and limits, Microsoft), which take a third of it.
 	mostOfRelations = 32 << 20
+	// mostOfStyles is the most that the part of the styles may hold, in bytes: a workbook has at most 65,490 cell formats (Excel
+	// specifications and limits, Microsoft), which take a half of it.
+	mostOfStyles = 32 << 20
 	// passedSize is the size in bytes from which a part that nobody looks into is read once, for its checksum, and not kept.
 	passedSize = 1 << 20
 	passedMark = "passed through"

@@ -109,6 +109,7 @@ func TestWhatDoesNotHangTogetherIsRefusedEarly(t *testing.T) {
 		"no sheets":               {with(plain, "xl/workbook.xml", strings.Replace(plain["xl/workbook.xml"], `<sheet name="Steers" sheetId="1" r:id="rId1"/>`, "", 1)), "has no worksheets"},
 		"another kind":            {with(plain, "xl/workbook.bin", "x"), ".xlsb"},
 		"a document":              {with(plain, "word/document.xml", "<a/>"), "Word document"},
+		"enormous styles":         {with(plain, "xl/styles.xml", plain["xl/styles.xml"]+strings.Repeat(" ", mostOfStyles)), "xl/styles.xml: it takes 32 MB, which is more than it can have to say"},
 		"enormous relationships":  {with(plain, "xl/worksheets/_rels/sheet1.xml.rels", relationships()+strings.Repeat(" ", mostOfRelations)), "more than it can have to say"},
 	} {
 		data := pack(t, row.parts)
