@@ -14,10 +14,10 @@ OUT = os.path.join(HERE, "pictures")
 # hundredths of its width and height: left, top, right, bottom.
 PICTURES = [
     ("rail-sheet", "fair-rail", "Rail sheet: beef", (4, 5, 96, 62)),
-    ("judge-review", "fair-results", "rows to decide", (4, 5, 96, 96)),
+    ("judge-review", "fair-results", "rows to decide", (4, 8, 96, 92)),
     ("placings", "fair-results", "31 placed", (4, 5, 96, 96)),
     ("summary", "fair-results", "Averages by class", (4, 5, 96, 64)),
-    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 78)),
+    ("charts", "fair-results", "Fat against muscle", (4, 12, 96, 79)),
     ("card", "fair-cards", "Tag 0471", (4, 4, 96, 78)),
     ("public", "fair-public", "Carcass placings", (4, 5, 96, 60)),
 ]

@@ -85,4 +85,7 @@ func TestLastYearsAnimalStandsOnTheCard(t *testing.T) {
 			t.Errorf("tag %s: wanted %q on\n%s", tag, want, words)
 		}
 	}
+	if words := flat(cards["Tag 21"]); !strings.Contains(words, "Small 50 Small 50 0 points") {
+		t.Errorf("marbling that did not change:\n%s", words)
+	}
 }

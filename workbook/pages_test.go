@@ -254,6 +254,11 @@ func everyDocument(t *testing.T) (documents []document) {
 		documents = append(documents, document{path: blank.Path, most: 9, large: true})
 	}
 	signed := signedDemo(t, "fair.xlsx")
+	after, err := Grade(at("fair.xlsx"), Options{LastYear: signed, Output: at("fair-after.xlsx")}) // the same animals, a year later
+	must(err)
+	published, err := Publish(after.Path, Options{}, PublishOptions{})
+	must(err)
+	documents = append(documents, document{path: after.Path, most: most["fair"] + 2}, document{path: published.Cards.Path, most: 2 * len(published.Results.Carcasses), large: true})
 	documents = append(documents, document{path: signed, most: 15})
 	for _, name := range []string{"rulebook.xlsx", "next.xlsx"} {
 		must(NewRulebook(at(name), "", Options{}))

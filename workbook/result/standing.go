@@ -28,6 +28,9 @@ func (r *Results) StatusWords() string {
 		return words + "."
 	}
 	holds, looks := r.openCounts()
+	if holds+looks == 0 {
+		return "Provisional: nothing is open in the Judge review sheet. Not final until the judge has signed."
+	}
 	return fmt.Sprintf("Provisional: %s on hold and %s open in the Judge review sheet. Not final until the judge has signed.",
 		phrase.Plural(holds, "finding", "findings"), phrase.Plural(looks, "to look at", "to look at"))
 }

@@ -160,15 +160,24 @@ func (c *card) Write() error {
 		Widths:   cardWidths, Status: c.Status(), Tab: kit.FirstTab,
 		Of: result.FairLine(c.AboutFair(), func(text string) bool { return c.Safe(text, "") != "" }),
 	})
-	c.page.FillFrom(func(onto *kit.Page) {
+	page, asides := c.page, []func(){c.besideScan, c.besideLastYear}
+	inFront := len(asides)
+	front := func(onto *kit.Page) {
 		c.page = onto
-		c.front()
-	})
+		c.front(asides[:inFront])
+	}
+	for inFront > 0 && !page.Holds(front) {
+		inFront--
+	}
+	page.FillFrom(front)
 	if c.quiet() {
 		c.page.PrintTo(cardColumns)
 		return c.page.Close()
 	}
 	c.page.BreakPage()
+	for _, aside := range asides[inFront:] { // there was no room in front
+		aside()
+	}
 	c.terms()
 	c.grades()
 	c.price()
@@ -179,7 +188,7 @@ func (c *card) Write() error {
 }
 
 // front writes what the family reads first, which of a carcass without a place is the whole card.
-func (c *card) front() {
+func (c *card) front(asides []func()) {
 	c.page.Across(c.cardStatus(), kit.Strong, 1, cardColumns)
 	c.page.Across(c.standing(), kit.Body, 1, cardColumns)
 	if c.quiet() {
@@ -190,8 +199,9 @@ func (c *card) front() {
 	c.apart()
 	c.advice()
 	c.measures()
-	c.besideScan()
-	c.besideLastYear()
+	for _, aside := range asides {
+		aside()
+	}
 	c.page.Across(shortCaution, kit.Note, 1, cardColumns)
 }
 

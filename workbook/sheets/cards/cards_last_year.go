@@ -45,11 +45,20 @@ func (c *card) besideLastYear() {
 		then := past.Figures[id]
 		before, change := then.Text, "–"
 		if then.Number.Valid {
-			before, change = whatif.SayFigure(id, then.Number.Decimal), whatif.SayFigure(id, now.Number.Sub(then.Number.Decimal))
+			before, change = whatif.SayFigure(id, then.Number.Decimal), changeWords(id, now.Number.Sub(then.Number.Decimal))
 		}
 		c.page.Write(kit.Entry{Value: c.headingOf(id), Style: body}, kit.Entry{Value: cardFigure(id, now), Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}},
 			kit.Entry{Value: before, Style: centred}, kit.Entry{Value: change, Style: centred}, kit.Entry{Value: c.aimWords(id), Style: centred}, kit.Entry{Value: "", Style: body})
 	}
+}
+
+// changeWords say by how much a figure changed: a marbling by points, for its degrees are places on the scale.
+func changeWords(id measure.ID, change decimal.Decimal) string {
+	definition, _ := measure.Define(id)
+	if id == measure.MarblingScore || definition.Kind == measure.KindMarbling {
+		return change.String() + " points"
+	}
+	return whatif.SayFigure(id, change)
 }
 
 // lastYearWords say which animal it was, and what moved most against the aims.

@@ -3,7 +3,6 @@ package cards
 import (
 	"fmt"
 
-	"railbook/grading/whatif"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/kit"
 )
@@ -31,6 +30,6 @@ func (c *card) besideScan() {
 		scan, _ := pair.Scan.Figure(id)
 		rail, _ := pair.Rail.Figure(id)
 		c.page.Write(kit.Entry{Value: definition.Heading, Style: body}, kit.Entry{Value: cardFigure(id, rail), Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}},
-			kit.Entry{Value: cardFigure(id, scan), Style: centred}, kit.Entry{Value: whatif.SayFigure(id, scan.Number.Sub(rail.Number)), Style: centred})
+			kit.Entry{Value: cardFigure(id, scan), Style: centred}, kit.Entry{Value: changeWords(id, scan.Number.Sub(rail.Number)), Style: centred})
 	}
 }

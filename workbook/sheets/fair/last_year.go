@@ -119,11 +119,11 @@ func (p *Writer) besideLastYear(page *kit.Page, kind result.KindOfClass, now gro
 			copy(row, averages[i])
 		}
 		if i < len(grades) {
-			row = append(append(row, grades[i][0], kit.Entry{}), grades[i][1:]...)
+			row = append(append(row, grades[i][0], kit.Entry{}, kit.Entry{}), grades[i][1:]...)
 		}
 		number := page.Write(row...)
 		if len(row) > 5 {
-			page.MergeAcross(number, 6, 7)
+			page.MergeAcross(number, 6, 8)
 		}
 	}
 	words := "Last year: " + then.file + ". Each year is graded and priced by its own rulebook."

@@ -81,6 +81,7 @@ func scanBesideRail(page *kit.Page, list []scanned) {
 	if len(list) == 0 {
 		return
 	}
+	page.KeepTogether(len(list) + 7) // its headings are three rows high
 	page.Skip(1)
 	plain, words := kit.Style{Role: kit.Heading, Wrap: true}, kit.Style{Role: kit.Body, Wrap: true}
 	few := true

@@ -157,8 +157,8 @@ func aimWithin(overall group, id measure.ID, low, high decimal.Decimal) (from, t
 	return from, to, true
 }
 
-// axisEnds frames the values in whole inches, or in tenths where they lie close together, so that the dots fill the chart. Blank
-// values are passed over.
+// axisEnds frames the values between round numbers, the closer together they lie the finer, so that the dots fill the chart and none
+// lies on its edge. Blank values are passed over.
 func axisEnds(values []any) (lowest, highest decimal.Decimal) {
 	var low, high decimal.NullDecimal
 	for _, value := range values {
@@ -169,11 +169,20 @@ func axisEnds(values []any) (lowest, highest decimal.Decimal) {
 			low.Decimal, high.Decimal = decimal.Min(low.Decimal, number), decimal.Max(high.Decimal, number)
 		}
 	}
-	step := decimal.New(1, -1)
-	if high.Decimal.Sub(low.Decimal).GreaterThan(decimal.NewFromInt(2)) {
-		step = decimal.NewFromInt(1)
+	step := decimal.New(1, 2)
+	for _, finer := range []struct{ span, step decimal.Decimal }{
+		{decimal.New(1, 2), decimal.New(2, 1)}, {decimal.New(2, 1), decimal.New(1, 0)}, {decimal.New(25, -1), decimal.New(5, -1)}, {decimal.New(1, 0), decimal.New(1, -1)},
+	} {
+		if high.Decimal.Sub(low.Decimal).LessThanOrEqual(finer.span) {
+			step = finer.step
+		}
 	}
-	return low.Decimal.Div(step).Floor().Mul(step), high.Decimal.Div(step).Floor().Add(decimal.NewFromInt(1)).Mul(step)
+	one := decimal.NewFromInt(1)
+	lowest = low.Decimal.Div(step).Ceil().Sub(one).Mul(step)
+	if !low.Decimal.IsNegative() {
+		lowest = decimal.Max(lowest, decimal.Zero)
+	}
+	return lowest, high.Decimal.Div(step).Floor().Add(one).Mul(step)
 }
 
 // ends are the ends of an axis as the library takes them.

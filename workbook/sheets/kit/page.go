@@ -272,11 +272,23 @@ func (p *Page) enlarged(entries []Entry) []Entry {
 // errMeasured keeps a page from being written.
 var errMeasured = errors.New("the page is only measured")
 
+// Holds reports whether what a function writes fits on the printed page that has been begun, in type of its own size.
+func (p *Page) Holds(write func(*Page)) bool {
+	measured := p.measured(0)
+	write(measured)
+	return p.used+measured.filled <= p.room()
+}
+
+// measured is a page like this one on which rows are only measured, in type that is so many steps larger.
+func (p *Page) measured(larger int) *Page {
+	return &Page{PageSetup: p.PageSetup, look: p.look, Row: p.Row, larger: larger, err: errMeasured}
+}
+
 // FillFrom writes rows in the largest type in which they all fit on the printed page that has been begun, and the same function
 // measures them before.
 func (p *Page) FillFrom(write func(*Page)) {
 	for p.larger = MostLarger; p.larger > 0; p.larger-- {
-		measured := &Page{PageSetup: p.PageSetup, look: p.look, Row: p.Row, larger: p.larger, err: errMeasured}
+		measured := p.measured(p.larger)
 		if write(measured); p.used+measured.filled <= p.room() {
 			break
 		}
