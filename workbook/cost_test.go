@@ -120,6 +120,9 @@ func TestCostTable(t *testing.T) {
 		}
 		line("railbook grade", measured(t, exec.Command(program, "grade", input, "-o", results)), sizes(t, results, input))
 		line("railbook grade, the results unchanged", measured(t, exec.Command(program, "grade", results, "-o", again)), "")
+		signed := filepath.Join(folder, text+"-signed.xlsx")
+		line("railbook sign", measured(t, exec.Command(program, "sign", results, "--judge", "A judge", "--date", "2025-07-10", "-o", signed)), "")
+		line("railbook verify", measured(t, exec.Command(program, "verify", signed)), "")
 	}
 }
 

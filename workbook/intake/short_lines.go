@@ -102,6 +102,7 @@ type apart struct {
 	text      string
 	at        rules.Place
 	carcasses []*grading.Carcass
+	known     map[int]bool // by the Sequence of a carcass
 }
 
 func (tr *tableReader) setApart(text string, row *line, filled []xlsx.Cell) *apart {
@@ -111,9 +112,14 @@ func (tr *tableReader) setApart(text string, row *line, filled []xlsx.Cell) *apa
 }
 
 func (a *apart) keepOut(carcass *grading.Carcass) {
-	if a != nil && !slices.Contains(a.carcasses, carcass) {
-		a.carcasses = append(a.carcasses, carcass)
+	if a == nil || a.known[carcass.Sequence] {
+		return
 	}
+	if a.known == nil {
+		a.known = make(map[int]bool)
+	}
+	a.known[carcass.Sequence] = true
+	a.carcasses = append(a.carcasses, carcass)
 }
 
 // reportApart asks once about the carcasses below such a line.

@@ -97,7 +97,26 @@ func (d *Draft) setView(sheet string, paper Paper) error {
 // PrintTo prints a sheet only to a column and a row.
 func (d *Draft) PrintTo(sheet string, column, row int) error {
 	area := address.Sheet(sheet) + "!" + address.FixedSpan(1, 1, column, row)
-	return d.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: area, Scope: sheet})
+	names := d.file.WorkBook.DefinedNames
+	number := -1
+	for at := range d.file.WorkBook.Sheets.Sheet {
+		if d.file.WorkBook.Sheets.Sheet[at].Name == sheet {
+			number = at
+		}
+	}
+	if names == nil || number < 0 {
+		return d.file.SetDefinedName(&excelize.DefinedName{Name: printArea, RefersTo: area, Scope: sheet})
+	}
+	// The library asks of every name there is how its sheet is called, which takes a workbook of a thousand cards longer than all else.
+	for _, name := range names.DefinedName {
+		if name.Name == printArea && name.LocalSheetID != nil && *name.LocalSheetID == number {
+			return excelize.ErrDefinedNameDuplicate
+		}
+	}
+	added := names.DefinedName[0]
+	added.Name, added.Comment, added.Data, added.LocalSheetID, added.Hidden = printArea, "", area, &number, false
+	names.DefinedName = append(names.DefinedName, added)
+	return nil
 }
 
 // RowWriter writes the rows of a sheet from the top, after its columns are set.

@@ -38,7 +38,7 @@ func WriteCards(results *result.Results, carcasses []*result.Result, known *Know
 	cards := &cards{
 		Writer: &fair.Writer{Results: results, Look: kit.NewLook(draft, false)},
 		Known:  known,
-		draft:  draft, wanted: make(map[int]bool),
+		draft:  draft, wanted: make(map[int]bool), shown: make(map[result.KindOfClass][]measure.ID),
 	}
 	for _, carcass := range carcasses {
 		cards.wanted[carcass.Sequence] = true
@@ -93,7 +93,8 @@ type cards struct {
 	*Known
 	draft  *xlsx.Draft
 	wanted map[int]bool // by the Sequence of a carcass
-	names  []string     // of the sheets made so far
+	shown  map[result.KindOfClass][]measure.ID
+	names  []string // of the sheets made so far
 }
 
 // card is one carcass with what it is held beside.

@@ -160,7 +160,10 @@ func (c *card) headingOf(id measure.ID) string {
 // a price: maturity, marks, scores, internal fat. What is read comes first. Marbling is shown once, as its score.
 func (c *card) cardMeasures() []measure.ID {
 	kind := result.KindOfClass{Species: c.class.Species, Basis: c.class.Basis}
-	wanted := append([]measure.ID{measure.LiveWeight}, c.ShownMeasures(kind)...)
+	if c.shown[kind] == nil {
+		c.shown[kind] = c.ShownMeasures(kind)
+	}
+	wanted := append([]measure.ID{measure.LiveWeight}, c.shown[kind]...)
 	for _, target := range c.Rules.Targets {
 		if target.Species == c.Species {
 			wanted = append(wanted, target.Measure)
