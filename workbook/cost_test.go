@@ -138,3 +138,29 @@ func sizes(t *testing.T, path, against string) string {
 	}
 	return fmt.Sprintf("%.1f ×", float64(is.Size())/float64(was.Size()))
 }
+
+// mostOfOneCell is the most memory that the whole job may take of what the library takes to set one cell, at 10,000 rows.
+const mostOfOneCell = 0.4
+
+// The whole job on 10,000 carcasses takes two fifths of the memory that the library takes to set one cell of the same workbook.
+func TestMemoryOfTheWholeJob(t *testing.T) {
+	if os.Getenv("RAILBOOK_LONG") == "" {
+		t.Skip("a long run: RAILBOOK_LONG is not set")
+	}
+	folder := t.TempDir()
+	program, input := filepath.Join(folder, "railbook"), filepath.Join(folder, "fair.xlsx")
+	if output, err := exec.Command("go", "build", "-o", program, "railbook").CombinedOutput(); err != nil {
+		t.Fatal(err, string(output))
+	}
+	yardstick := func(variables ...string) cost {
+		command := exec.Command(os.Args[0], "-test.run", "^TestCostYardstick$")
+		command.Env = append(append(os.Environ(), costYardstick+"="+input), variables...)
+		return measured(t, command)
+	}
+	yardstick(costDraw + "=10000")
+	cell, job := yardstick(), measured(t, exec.Command(program, "grade", input, "-o", filepath.Join(folder, "results.xlsx")))
+	if job.peak > mostOfOneCell*cell.peak {
+		t.Errorf("the whole job took %.0f MB, and setting one cell %.0f", job.peak, cell.peak)
+	}
+	t.Logf("%.0f MB of %.0f", job.peak, cell.peak)
+}
