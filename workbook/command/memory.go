@@ -12,7 +12,7 @@ import (
 // has freed goes back to the system where all that is held would be more than that and what the runtime needs beside it.
 const (
 	roomBytes    = 20 << 20
-	leastPercent = 30
+	leastPercent = 25
 	mostPercent  = 200 // fresh memory costs a small workbook more than the collector does
 	besideBytes  = 12 << 20
 )

@@ -25,6 +25,18 @@ type textTable struct {
 	text      string
 	separator rune
 	changed   map[int][]string // the fields of rows that were corrected
+	from, to  int              // where in the text the row is that is given
+}
+
+// inPlace gives a field as a part of the text, where it stands there after a place: the reader's own fields hold a copy of their line.
+func (t *textTable) inPlace(field string, after *int) string {
+	at := strings.Index(t.text[*after:t.to], field)
+	if at < 0 {
+		return field
+	}
+	from := *after + at
+	*after = from + len(field)
+	return t.text[from:*after]
 }
 
 // looksLikeText reports whether bytes may be a text table: no control characters but tabs and line ends, once decoded.
@@ -181,6 +193,7 @@ func (t *textTable) each(take func(row int, fields []string)) error {
 		}
 		end := int(reader.InputOffset())
 		line += strings.Count(t.text[offset:end], "\n")
+		t.from, t.to = offset, end
 		offset = end
 		for len(beyond) > 0 && beyond[0] <= row {
 			if beyond[0] == row {
@@ -260,11 +273,11 @@ func (b *Book) scanText(sheet string) (*Grid, error) {
 	}
 	grid := &Grid{HiddenColumns: map[int]bool{}, DecimalComma: b.DecimalComma}
 	err := b.table.each(func(number int, fields []string) {
-		row := Row{Number: number, Cells: make([]Cell, 0, len(fields))}
+		row, at := Row{Number: number, Cells: make([]Cell, 0, len(fields))}, b.table.from
 		for i, field := range fields {
 			kind := textKind(field)
 			if kind != Blank {
-				row.Cells = append(row.Cells, Cell{Column: i + 1, Kind: kind, Raw: field})
+				row.Cells = append(row.Cells, Cell{Column: i + 1, Kind: kind, Raw: b.table.inPlace(field, &at)})
 			}
 		}
 		if len(row.Cells) > 0 {

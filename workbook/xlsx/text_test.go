@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+	"unsafe"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 // A text file reads the same whatever its separator and encoding.
@@ -144,5 +147,33 @@ func TestLongTextLeavesNoTemporaryFile(t *testing.T) {
 	}
 	if rows := grid(t, again, "steers").Rows; len(rows) != 20_000 || rows[19_999].Cells[2].Raw != "812.5" {
 		t.Errorf("%d rows came back", len(rows))
+	}
+}
+
+// Fields are parts of the text where they stand in it as they are, so that no line is kept twice; others, such as those with doubled
+// quotation marks, are what the reader made of them (RFC 4180, 2.7).
+func TestFieldsStandInTheText(t *testing.T) {
+	book, err := OpenBytes("steers.csv", []byte("Tag,HCW,Remark\n0412,812.5,\"a \"\"b\"\"\"\n0413,0413,0\n"), OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	grid, err := book.Scan("steers")
+	if err != nil {
+		t.Fatal(err)
+	}
+	start := uintptr(unsafe.Pointer(unsafe.StringData(book.table.text)))
+	var inText []bool
+	var raw []string
+	for _, row := range grid.Rows[1:] {
+		for _, cell := range row.Cells {
+			at := uintptr(unsafe.Pointer(unsafe.StringData(cell.Raw)))
+			inText, raw = append(inText, at >= start && at < start+uintptr(len(book.table.text))), append(raw, cell.Raw)
+		}
+	}
+	if diff := cmp.Diff([]string{"0412", "812.5", `a "b"`, "0413", "0413", "0"}, raw); diff != "" {
+		t.Error(diff)
+	}
+	if diff := cmp.Diff([]bool{true, true, false, true, true, true}, inText); diff != "" {
+		t.Error(diff)
 	}
 }
