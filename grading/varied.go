@@ -16,13 +16,13 @@ type Varied struct {
 	goes  map[measure.ID]bool // and whether they go one way as it rises
 	again []int               // the definitions that are computed anew, in order
 
-	paid         map[*Graded][]*rules.GridLine // the lines that carcasses asked about are paid by
-	asked, bands []measure.ID                  // what the price asks about that rests on the measure, and of that what lies within bands
+	paid         map[string][]*rules.GridLine // the lines that the carcass is paid by, by the number of the measure
+	asked, bands []measure.ID                 // what the price asks about that rests on the measure, and of that what lies within bands
 }
 
 // Vary makes the carcass ready to have a measure varied that was read of it as a number.
 func (g *Graded) Vary(id measure.ID) *Varied {
-	v := &Varied{of: g, by: id, moved: make(map[measure.ID]bool), goes: make(map[measure.ID]bool), paid: make(map[*Graded][]*rules.GridLine)}
+	v := &Varied{of: g, by: id, moved: make(map[measure.ID]bool), goes: make(map[measure.ID]bool), paid: make(map[string][]*rules.GridLine)}
 	if g.Method != nil {
 		for at := range g.Method.Definitions {
 			if v.Moves(g.Method.Definitions[at].Measure) {
@@ -302,15 +302,16 @@ func (v *Varied) pricedAlike(rule pricing, a, b *Graded) bool {
 	return true
 }
 
-// paidBy gives the lines that a carcass is paid by; none where it has no price.
+// paidBy gives the lines that the carcass is paid by with one of its numbers; none where it has no price.
 func (v *Varied) paidBy(rule pricing, g *Graded) []*rules.GridLine {
-	lines, known := v.paid[g]
+	number := g.ReadingOf(v.by).Value.Number.String()
+	lines, known := v.paid[number]
 	if !known {
 		if _, priced := g.Figure(measure.Price); priced {
 			found := rule.lines(g)
 			lines = found.paid(!g.Book.Settings.ConditionsAdd)
 		}
-		v.paid[g] = lines
+		v.paid[number] = lines
 	}
 	return lines
 }
