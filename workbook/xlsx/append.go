@@ -141,7 +141,11 @@ func (a *appending) sheet(data []byte, held *listing, out *piecewise) (around []
 	a.plain = held.isPlain(data)
 	a.nextID = highestShared(text) + 1
 	if held != nil {
-		a.nextID = max(a.nextID, held.highest+1)
+		highest, err := held.highestShared()
+		if err != nil {
+			return nil, err
+		}
+		a.nextID = max(a.nextID, highest+1)
 	}
 	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 {

@@ -24,7 +24,7 @@ type listing struct {
 	source  listSource
 	spaces  []declaredPrefix // that are declared where the list stands
 	plain   bool             // isPlain of every piece
-	highest int              // highestShared of every piece
+	highest int              // highestShared of every piece; notCounted after a change
 	strict  bool             // a piece has a name of the Strict variety
 	targets []string         // the relationships that it names
 	fault   error            // why it is not well made
@@ -53,8 +53,25 @@ func (l *listing) changed(edits []edit) *listing {
 	}
 	sortEdits(edits)
 	made := *l
-	made.source = &changedList{l.source, edits}
+	made.source, made.highest = &changedList{l.source, edits}, notCounted
 	return &made
+}
+
+// notCounted stands for the highest number of a shared formula where a change may have taken it away.
+const notCounted = -2
+
+// highestShared gives the highest number of a shared formula in the list, -1 for none: that of what is there now, so that the same
+// workbook gets the same numbers whether or not columns with formulas were taken out of it before.
+func (l *listing) highestShared() (int, error) {
+	if l.highest != notCounted {
+		return l.highest, nil
+	}
+	highest := -1
+	err := l.each(func(piece []byte, _ int) error {
+		highest = max(highest, highestShared(view(piece)))
+		return nil
+	})
+	return highest, err
 }
 
 // They are changed by tests alone.

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"fmt"
 	"maps"
 	"path/filepath"
@@ -145,6 +146,42 @@ func TestDamageInListsIsSaid(t *testing.T) {
 					t.Errorf("%s, held %v: %v", about, held, err)
 				}
 			}()
+		}
+	}
+}
+
+// What is taken out and added again is the same, to the byte: its shared formulas have the numbers that they had.
+func TestSharedFormulasAreNumberedAsBefore(t *testing.T) {
+	for _, size := range []int{1 << 30, 0} {
+		readInLists(t, size, 4096)
+		data := pack(t, plainWorkbook(twoRows))
+		var first []byte
+		for range 3 {
+			book := open(t, data)
+			if _, err := book.Strip(); err != nil {
+				t.Fatal(err)
+			}
+			err := book.Append(Appended{
+				Sheet: "Steers", Mark: "railbook_columns_1", FirstColumn: 4, HeadingRow: 1, LastRow: 9, Headings: []string{"Doubled"}, Formats: []string{""},
+				Row: func(row int) []NewCell {
+					return []NewCell{{Formula: fmt.Sprintf("A%d*2", row), Shape: "A*2", Kind: Number, Value: "2"}}
+				},
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if data, err = book.Bytes(); err != nil {
+				t.Fatal(err)
+			}
+			if !strings.Contains(string(open(t, data).contents.parts["xl/worksheets/sheet1.xml"]), ` si="0"`) && size > 0 {
+				t.Fatal("no formula is shared")
+			}
+			if first == nil {
+				first = data
+			}
+			if !bytes.Equal(first, data) {
+				t.Errorf("lists from %d bytes: the results are not the same again", size)
+			}
 		}
 	}
 }
