@@ -69,6 +69,9 @@ func TestNumbersAsPeopleTypeThem(t *testing.T) {
 		{measure.MeasuredFat, "", `.45"`, "0.45", ""},
 		{measure.MeasuredFat, "", ".45 in.", "0.45", ""},
 		{measure.MeasuredFat, "", "3/10", "0.3", ""},
+		{measure.MeasuredFat, "", "7/16", "0.4375", ""},
+		{measure.MeasuredFat, "", "3/100", "0.03", ""},
+		{measure.MeasuredFat, "", "3/101", "", ""},
 		{measure.MeasuredFat, "", "4 tenths", "0.4", ""},
 		{measure.MeasuredFat, "", "45 hundredths", "0.45", ""},
 		{measure.MeasuredFat, "", "11 mm", "0.4331", ""},
@@ -120,6 +123,8 @@ func TestStoredNumbers(t *testing.T) {
 		{"kilograms", measure.HotCarcassWeight, "kg", xlsx.Cell{Kind: xlsx.Number, Raw: "366.5"}, "807.9942", false, "2.204622621848775807", ""},
 		{"tenths", measure.MeasuredFat, "tenths", xlsx.Cell{Kind: xlsx.Number, Raw: "4"}, "0.4", false, "0.1", ""},
 		{"date for a fraction", measure.MeasuredFat, "", xlsx.Cell{Kind: xlsx.Number, Raw: "45726", Date: true}, "", false, "", "0.3"}, // 3/10, March 10 2025
+		{"date for 4", measure.MeasuredFat, "", xlsx.Cell{Kind: xlsx.Number, Raw: "45748", Date: true}, "", false, "", "4"},            // 4/1, April 1 2025
+		{"date for no fat", measure.MeasuredFat, "", xlsx.Cell{Kind: xlsx.Number, Raw: "45778", Date: true}, "", false, "", ""},        // 5/1, May 1 2025
 		{"error", measure.RibeyeArea, "", xlsx.Cell{Kind: xlsx.ErrorValue, Raw: "#DIV/0!", Formula: true}, "", false, "", ""},
 		{"never calculated", measure.RibeyeArea, "", xlsx.Cell{Kind: xlsx.Blank, Formula: true}, "", false, "", ""},
 		{"percent under inches", measure.MeasuredFat, "", xlsx.Cell{Kind: xlsx.Number, Raw: "0.4", Percent: true}, "", false, "", "0.4"},
@@ -163,6 +168,11 @@ func TestTags(t *testing.T) {
 			t.Errorf("%q: %q (%s), want %q", test.text, parsed.reading.Value.Text, parsed.problem, test.tag)
 		}
 	}
+	for text, tag := range map[string]string{"840 003 123 456 781": "840003123456781", "84 003 123 456 781": "84 003 123 456 781"} { // ISO 11784: 15 digits
+		if parsed := readTag(xlsx.Cell{Kind: xlsx.Text, Raw: text}, measure.ElectronicTag); parsed.reading.Value.Text != tag {
+			t.Errorf("%q: %q, want %q", text, parsed.reading.Value.Text, tag)
+		}
+	}
 	stored := readTag(xlsx.Cell{Kind: xlsx.Number, Raw: "840003123456781"}, measure.ElectronicTag)
 	if stored.reading.Value.Text != "840003123456781" {
 		t.Errorf("a stored electronic tag lost digits: %q", stored.reading.Value.Text)
@@ -170,6 +180,15 @@ func TestTags(t *testing.T) {
 }
 
 func TestMarksAndDates(t *testing.T) {
+	if parsed := asked(t, measure.DarkCutter, "").read(xlsx.Cell{Kind: xlsx.Number, Raw: "1", Date: true}); parsed.problem == "" {
+		t.Errorf("a date is read as %q", parsed.reading.Value.Text)
+	}
+	for raw, want := range map[string]string{"1": "yes", "0": "no", "2": ""} {
+		parsed := asked(t, measure.DarkCutter, "").read(xlsx.Cell{Kind: xlsx.Number, Raw: raw})
+		if got := parsed.reading.Value.Text; parsed.problem == "" && got != want || (parsed.problem != "") != (want == "") {
+			t.Errorf("the number %s: %q (%s), want %q", raw, got, parsed.problem, want)
+		}
+	}
 	for text, want := range map[string]string{
 		"Y": "yes", "yes": "yes", "x": "yes", "✓": "yes", "DC": "yes", "dark": "yes", "TRUE": "yes",
 		"n": "no", "No": "no", "0": "no", "maybe": "", "2": "",

@@ -135,6 +135,7 @@ Tag,HCW,Fat,REA,KPH,Marbling,Maturity
 		{"a third for a score in it", []string{"SM 40", "Sm°"}, "note second entry coarser 0"},
 		{"a third for a score outside it", []string{"SM 40", "Sm+"}, "hold second entry differs 1"},
 		{"the last score of a third", []string{"SM 60", "SM 67", "SL 80", "Sl+"}, "hold second entry differs 1|note second entry coarser 0"},
+		{"a score at the end of its third", []string{"SM 40", "Sm-"}, "hold second entry differs 1"},
 		{"a degree of another score", []string{"SM 40", "Sl"}, "hold second entry differs 1"},
 		{"a raised score is no degree", []string{"SM 40", "Sm⁵⁰"}, "hold second entry differs 1"},
 		{"a letter of maturity", []string{"A60", "A"}, "note second entry coarser 0"},
