@@ -5,22 +5,30 @@ import (
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
+	"sync/atomic"
 )
 
 // How much is let go of before the collector of garbage runs again: a small workbook is done before it runs at all, and a large
-// one takes little more memory than what is in use. Between the two, the less that is in use the more may gather. What the collector
-// has freed goes back to the system where all that is held would be more than that and what the runtime needs beside it.
+// one takes little more memory than what is in use. Between the two, the less that is in use the more may gather.
 const (
-	roomBytes    = 20 << 20
-	leastPercent = 25
-	mostPercent  = 200 // fresh memory costs a small workbook more than the collector does
-	besideBytes  = 12 << 20
+	roomBytes   = 12 << 20
+	mostPercent = 200 // fresh memory costs a small workbook more than the collector does
+)
+
+// leastPercent is how much of what is in use may gather at least. Grading is held to little memory; signing and verifying, which
+// make a workbook again to compare it, to less time.
+var leastPercent atomic.Uint64
+
+const (
+	leastOfGrading   = 20
+	leastOfComparing = 60
 )
 
 const liveBytes = "/gc/heap/live:bytes"
 
 // holdMemory sets the collector after each of its runs, unless whoever runs the program has set it.
 func holdMemory() {
+	leastPercent.Store(leastOfGrading)
 	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
 		return
 	}
@@ -30,9 +38,7 @@ func holdMemory() {
 	collected = func(part *[16]byte) {
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1)
-		percent := min(max(roomBytes*100/live, leastPercent), mostPercent)
-		debug.SetGCPercent(int(percent))
-		debug.SetMemoryLimit(int64(live + live*percent/100 + live/20 + besideBytes))
+		debug.SetGCPercent(int(min(max(roomBytes*100/live, leastPercent.Load()), mostPercent)))
 		runtime.SetFinalizer(part, collected)
 	}
 	runtime.SetFinalizer(new([16]byte), collected)

@@ -38,6 +38,7 @@ func verifyCommand() *cli.Command {
 }
 
 func signAction(c *cli.Context) error {
+	leastPercent.Store(leastOfComparing)
 	path, err := oneWorkbook(c)
 	if err != nil {
 		return err
@@ -64,6 +65,7 @@ func signAction(c *cli.Context) error {
 }
 
 func verifyAction(c *cli.Context) error {
+	leastPercent.Store(leastOfComparing)
 	path, err := oneWorkbook(c)
 	if err != nil {
 		return err
