@@ -113,8 +113,12 @@ func (s *State) Lines() []string {
 			add(fields...)
 		}
 	}
-	for _, line := range s.Outcomes {
-		add(outcomeField, line.Class, line.Tag, line.Item, line.Value)
+	for at := 0; at < len(s.Outcomes); { // one line for a carcass, so that as many fit on a sheet as there are rows
+		fields := []string{outcomeField, s.Outcomes[at].Class, s.Outcomes[at].Tag}
+		for of := s.Outcomes[at]; at < len(s.Outcomes) && s.Outcomes[at].Class == of.Class && s.Outcomes[at].Tag == of.Tag; at++ {
+			fields = append(fields, s.Outcomes[at].Item, s.Outcomes[at].Value)
+		}
+		add(fields...)
 	}
 	for i := range s.Written {
 		add(writtenFields(&s.Written[i])...)
@@ -194,7 +198,9 @@ func StateOf(lines []string, sheet string) *State {
 			setTexts(LastYearFields(&line), fields[1:], measures)
 			state.LastYear = append(state.LastYear, line)
 		case outcomeField:
-			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(3), Value: at(4)})
+			for i := 3; i < max(len(fields), 4); i += 2 {
+				state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(i), Value: at(i + 1)})
+			}
 		case writtenField:
 			state.Written = append(state.Written, writtenOf(at))
 		case hiddenField:

@@ -66,7 +66,10 @@ func drawState(t *rapid.T) *State {
 		state.Rulings = append(state.Rulings, placing.Ruling{Class: word.Draw(t, "class"), Tag: "1", Place: 2, Reason: word.Draw(t, "reason")})
 		state.Changes = append(state.Changes, Change{At: place(), Measure: measure.Tag, Was: word.Draw(t, "was"), Moved: word.Draw(t, "moved")})
 		state.LastYear = append(state.LastYear, LastYearLine{File: word.Draw(t, "file"), Value: "3"})
-		state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: word.Draw(t, "class"), Item: "place", Value: "1"})
+		class, tag := word.Draw(t, "class"), word.Draw(t, "tag of an outcome")
+		for range rapid.IntRange(1, 3).Draw(t, "outcomes") {
+			state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: class, Tag: tag, Item: word.Draw(t, "item"), Value: word.Draw(t, "outcome")})
+		}
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "noted") {
 		state.Hidden = append(state.Hidden, Noted{Sheet: word.Draw(t, "sheet"), Code: word.Draw(t, "code"), Words: word.Draw(t, "words")})

@@ -40,6 +40,9 @@ type PageSetup struct {
 	Tab           string
 }
 
+// mostRows is how many rows a sheet holds (Excel specifications and limits, Microsoft).
+const mostRows = 1 << 20
+
 // Page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
 // close, so that a sheet can be written as straight lines.
 type Page struct {
@@ -441,6 +444,9 @@ func (p *Page) BreakPage() {
 
 // Close finishes the sheet. Nothing may be added to it afterwards.
 func (p *Page) Close() error {
+	if p.Row > mostRows && p.err == nil {
+		p.err = fmt.Errorf("it would have %d rows, and a sheet holds %d: grade its classes as workbooks of their own", p.Row, mostRows)
+	}
 	p.Do(func() error { return p.writer.Close() })
 	if p.look.Fill != nil {
 		p.Do(func() error { p.rows.finish(); return nil })
