@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"railbook/rules"
@@ -139,15 +140,43 @@ func (r *reader) scan(book *xlsx.Book, further bool) error {
 		if ours[sheet.Name] {
 			continue
 		}
-		grid, err := book.Scan(sheet.Name)
+		grid, tables, err := r.scanCells(book, file, sheet.Name)
 		if err != nil {
 			return err
 		}
 		found := newPage(file, sheet.Name, grid, book.Text)
 		found.hidden = sheet.Hidden
-		r.scanSheet(found, further)
+		if tables {
+			r.scanSheet(found, further)
+		} else {
+			r.noteSeen(found)
+		}
 	}
 	return nil
+}
+
+// headCells is in how many of its cells, those that hold something, a sheet's table must begin: in a sheet of 25 columns, within
+// 100,000 rows. It is changed by tests alone.
+var headCells = 2_600_000
+
+// scanCells reads the cells of a sheet. Of a very large one in whose beginning no table stands, the beginning alone is read, and
+// a Note says so: tables is false then.
+func (r *reader) scanCells(book *xlsx.Book, file, sheet string) (grid *xlsx.Grid, tables bool, err error) {
+	head, whole, err := book.ScanHead(sheet, headCells)
+	if err != nil || whole {
+		return head, true, err
+	}
+	if len(findTables(newPage(file, sheet, head, book.Text), r.vocabulary)) > 0 {
+		grid, err = book.Scan(sheet)
+		return grid, true, err
+	}
+	at := rules.Place{File: file, Sheet: sheet}
+	r.find(validate.Finding{
+		Level: validate.Note, Code: "sheet not read to its end", At: at,
+		Message: at.Begin(fmt.Sprintf("it holds more than %s cells, and no headings of carcasses stand among those, so it was read no further. If it has carcasses, copy them, with their headings, to a sheet of their own.",
+			phrase.Thousands(strconv.Itoa(headCells)))),
+	})
+	return head, false, nil
 }
 
 func (r *reader) scanSheet(p *page, further bool) {

@@ -94,6 +94,7 @@ func mostCells(packed uint64) int { return int(max(fewCells, min(packed, 1<<40))
 
 var (
 	errTooMany   = errors.New("more cells than bytes") // why no more cells of a sheet are read
+	errMoreCells = errors.New("more cells follow")     // after as many as were wanted
 	errTooLong   = errors.New("too much text")         // why no more texts are
 	errHeld      = errors.New("too much to be held")   // why a part is not unpacked
 	errLonger    = errors.New("longer than declared")

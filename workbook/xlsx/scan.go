@@ -19,11 +19,29 @@ func view(data []byte) string { return unsafe.String(unsafe.SliceData(data), len
 // Scan reads a sheet without changing it.
 func (b *Book) Scan(sheet string) (*Grid, error) { return b.scan(sheet, nil) }
 
+// ScanHead reads the rows of a sheet up to so many cells that hold something; whole is false where more follow.
+func (b *Book) ScanHead(sheet string, cells int) (head *Grid, whole bool, err error) {
+	if b.contents == nil {
+		head, err = b.scanText(sheet)
+		return head, true, err
+	}
+	head, err = b.scanTo(sheet, nil, cells)
+	if errors.Is(err, errMoreCells) {
+		return head, false, nil
+	}
+	return head, true, err
+}
+
 // scan reads a sheet, and where it is wanted what makes it print otherwise.
 func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	if b.contents == nil {
 		return b.scanText(sheet)
 	}
+	return b.scanTo(sheet, printed, 0)
+}
+
+// scanTo reads a sheet up to so many cells, 0 for all; it fails with errMoreCells where there are more, and gives what it read.
+func (b *Book) scanTo(sheet string, printed *Printed, cells int) (*Grid, error) {
 	part, err := b.sheetPart(sheet)
 	if err != nil {
 		return nil, err
@@ -47,7 +65,11 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	if entry := b.contents.packed[part].entry; entry != nil {
 		scan.mostCells = mostCells(entry.CompressedSize64)
 	}
+	scan.head = cells
 	err = scan.sheet()
+	if errors.Is(err, errMoreCells) {
+		return scan.grid, err
+	}
 	if errors.Is(err, errTooLong) {
 		return nil, errTextsTooLong(name, part)
 	}
@@ -84,6 +106,7 @@ type scanner struct {
 	count    int    // how many cells hold something
 
 	mostCells int // that may; 0 for any number
+	head      int // how many are read; 0 for all
 
 	list   *listing // of the rows, where they are not held
 	kept   []byte   // where texts of such rows are kept
@@ -308,6 +331,9 @@ func (s *scanner) cells(row token) error {
 		if cell.Kind != Blank || cell.Formula {
 			if s.count++; s.mostCells > 0 && s.count > s.mostCells {
 				return errTooMany
+			}
+			if s.head > 0 && s.count > s.head {
+				return errMoreCells
 			}
 			if kind != "s" {
 				if cell.Raw = s.keep(cell.Raw); s.texted > mostTexts {
