@@ -39,6 +39,9 @@ func TestPage(t *testing.T) {
 		}
 		code := list[head[2]:head[3]]
 		documented[code] = true
+		if code == "sheet not read to its end" {
+			continue // an example would have millions of cells: TestAVeryLargeSheetIsReadWhereItsTableBegins
+		}
 		t.Run(code, func(t *testing.T) { compareSection(t, code, list[head[1]:end]) })
 	}
 	for _, code := range codesInSource(t) {

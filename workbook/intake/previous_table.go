@@ -68,6 +68,11 @@ func without(row xlsx.Row, headings []string) (missing, cell string) {
 		return "", ""
 	}
 	cell = address.Cell(1, row.Number)
+	for _, filled := range row.Cells { // the hidden headings stand side by side
+		if at+1 < len(headings) && filled.Raw == headings[at+1] && filled.Column > 1 {
+			return headings[at], address.Cell(filled.Column-1, row.Number)
+		}
+	}
 	if nearest := phrase.Nearest(headings[at], others); nearest != "" {
 		for _, filled := range row.Cells {
 			if filled.Raw == nearest {
