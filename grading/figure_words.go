@@ -90,3 +90,12 @@ func Say(id measure.ID, value measure.Value) string {
 	}
 	return SayNumber(id, value.Number)
 }
+
+// SayAdjustment writes the dollars that a line of the grid adds, a premium with its plus: "+$17.54", "-$1.00".
+func SayAdjustment(dollars decimal.Decimal) string {
+	text := phrase.Dollars(phrase.Thousands(dollars.StringFixed(2)))
+	if dollars.IsPositive() {
+		return "+" + text
+	}
+	return text
+}

@@ -32,7 +32,7 @@ type PriceGap struct {
 func (c *ClassPlacing) Apart(upper, lower Placed) Apart {
 	apart := Apart{Upper: upper, Lower: lower}
 	book := upper.Graded.Book
-	ranker := &Ranker{Book: book, Ranking: c.Ranking}
+	ranker := c.Ranker(book)
 	limits := LimitsOf(c.Entries(), book)
 	above, below := limits.Failures(upper.Graded, book), limits.Failures(lower.Graded, book)
 	decided := ranker.FirstDifference(upper.Graded, lower.Graded)
@@ -47,15 +47,21 @@ func (c *ClassPlacing) Apart(upper, lower Placed) Apart {
 		key := c.Ranking.Keys[decided]
 		apart.Measure = key.Measure
 		apart.OfUpper, apart.OfLower = ranker.sayKey(upper.Graded, lower.Graded, key)
-		if slices.Contains(moneyMeasures, key.Measure) {
+		if OfMoney(key.Measure) {
 			apart.Prices = priceGaps(upper.Graded, lower.Graded)
 		}
 	}
 	return apart
 }
 
-// moneyMeasures are those that come of the price.
-var moneyMeasures = []measure.ID{measure.Price, measure.Premium, measure.CarcassValue, measure.ValuePerDayOnFeed}
+// OfMoney reports whether a measure follows from the value grid.
+func OfMoney(id measure.ID) bool {
+	switch id {
+	case measure.Price, measure.CarcassValue, measure.Premium, measure.ValuePerDayOnFeed:
+		return true
+	}
+	return false
+}
 
 // priceGaps gives the parts of the grid that pay the upper carcass more.
 func priceGaps(upper, lower *grading.Graded) (gaps []PriceGap) {

@@ -101,7 +101,7 @@ func (c *ClassPlacing) Reason(at int) Reason {
 		below(Below, c.Placed[c.firstOfPlace(at)-1])
 	default:
 		if placed.Shared {
-			reason.Tie = ranker.tie(c.Placed, at, c.firstOfPlace(at))
+			reason.Tie = ranker.tie(c.SharePlace(at), at-c.firstOfPlace(at))
 		}
 		switch more := at+1 < len(c.Placed) && c.Placed[at+1].Place == placed.Place; {
 		case placed.Shared && (more || !follows):
@@ -150,19 +150,16 @@ func (c *ClassPlacing) firstOfPlace(at int) int {
 	return at
 }
 
-// tie says with whom a carcass shares its place, and on what figures: once for all of them.
-func (r *Ranker) tie(placed []Placed, at, first int) *Tie {
-	if at > first {
-		return &Tie{Tied: placed[at-1 : at+1]}
+// tie says with whom the carcass at the index of those that share a place shares it, and, once for all of them, on what figures.
+func (r *Ranker) tie(tied []Placed, at int) *Tie {
+	if at > 0 {
+		return &Tie{Tied: tied[at-1 : at+1]}
 	}
-	tie := &Tie{First: true, ForJudge: placed[at].JudgeTie}
-	for end := first; end < len(placed) && placed[end].Place == placed[at].Place; end++ {
-		tie.Tied = append(tie.Tied, placed[end])
-	}
+	tie := &Tie{Tied: tied, First: true, ForJudge: tied[at].JudgeTie}
 	for i, key := range r.Ranking.Keys {
-		value, missing := grading.FigureFor(placed[at].Graded, key.Measure, r.Book)
+		value, missing := grading.FigureFor(tied[at].Graded, key.Measure, r.Book)
 		if missing == "" && key.Orders() && value.Text != "" {
-			tie.On = append(tie.On, r.Said(placed[at].Graded, i))
+			tie.On = append(tie.On, r.Said(tied[at].Graded, i))
 		}
 	}
 	return tie

@@ -8,7 +8,6 @@ import (
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -169,7 +168,7 @@ func overNow(upper, lower *grading.Graded, is standing, before, after standings)
 		return over
 	}
 	over.Key = over.Ranker.FirstDifference(upper, lower)
-	if over.Key < 0 || !ofMoney(over.Ranker.Ranking.Keys[over.Key].Measure) {
+	if over.Key < 0 || !placing.OfMoney(over.Ranker.Ranking.Keys[over.Key].Measure) {
 		return over
 	}
 	for _, graded := range []*grading.Graded{upper, lower} {
@@ -178,15 +177,6 @@ func overNow(upper, lower *grading.Graded, is standing, before, after standings)
 		}
 	}
 	return over
-}
-
-// ofMoney reports whether a measure follows from the value grid.
-func ofMoney(id measure.ID) bool {
-	switch id {
-	case measure.Price, measure.CarcassValue, measure.Premium, measure.ValuePerDayOnFeed:
-		return true
-	}
-	return false
 }
 
 // lineWords names a line of the grid with its money: "the premium for Prime, +$17.54".
@@ -202,7 +192,7 @@ func lineWords(line *rules.GridLine) string {
 	case rules.WeightPart:
 		name = "a weight " + grading.BandWords(line.Band, 0, "lb")
 	}
-	return kind + name + ", " + adjustWords(line.Adjust)
+	return kind + name + ", " + grading.SayAdjustment(line.Adjust)
 }
 
 // limitWords says what a limit asks: "at least 600 lb, at most 900 lb".
@@ -227,13 +217,4 @@ func limitWords(requirement rules.Requirement) string {
 // sayBound writes a bound with at least the decimals it was written with.
 func sayBound(id measure.ID, at decimal.Decimal) string {
 	return grading.WithUnit(id, grading.Fixed(id, at, max(int32(grading.DefinitionOf(id).Decimals), -at.Exponent())))
-}
-
-// adjustWords writes a line's dollars, a premium with its plus.
-func adjustWords(dollars decimal.Decimal) string {
-	text := phrase.Dollars(phrase.Thousands(dollars.StringFixed(2)))
-	if dollars.IsPositive() {
-		return "+" + text
-	}
-	return text
 }

@@ -97,7 +97,7 @@ func (t *Tally) count(class placing.ClassPlacing, mine map[int]Outcome, book *ru
 	for i, key := range class.Ranking.Keys {
 		uses[i] = KeyUse{Ranking: class.Ranking.Name, Step: i + 1, Key: key.Name()}
 	}
-	ranker := &placing.Ranker{Book: book, Ranking: class.Ranking}
+	ranker := class.Ranker(book)
 	for i, standing := range placed {
 		if standing.Shared {
 			t.InSharedPlace++

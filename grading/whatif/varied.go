@@ -160,7 +160,7 @@ func (s *search) reaches(steps int64) bool {
 func usualRange(g *grading.Graded, id measure.ID, from decimal.Decimal) (least, most decimal.Decimal) {
 	least, most = decimal.Zero, from.Mul(decimal.NewFromInt(2)).Add(decimal.NewFromInt(1))
 	if grading.DefinitionOf(id).Kind == measure.KindMarbling {
-		most = decimal.NewFromInt(999)
+		most = decimal.NewFromInt(highestMarbling)
 	}
 	for _, limit := range g.Book.Limits {
 		if limit.Species != g.Species || limit.Measure != id {

@@ -147,9 +147,8 @@ func pays(step grading.PriceStep) string {
 
 // signed writes a step's dollars, a premium with its plus; the base price has none.
 func signed(step grading.PriceStep) string {
-	text := phrase.Dollars(phrase.Thousands(step.Adjust.Number.StringFixed(2)))
-	if step.Line != nil && step.Adjust.Number.IsPositive() {
-		return "+" + text
+	if step.Line == nil {
+		return phrase.Dollars(phrase.Thousands(step.Adjust.Number.StringFixed(2)))
 	}
-	return text
+	return grading.SayAdjustment(step.Adjust.Number)
 }
