@@ -242,6 +242,18 @@ func TestNoNearerNumberReachesTheStep(t *testing.T) {
 	})
 }
 
+// A weight may be better paid between two that are paid alike: the last one looked at does not tell of those before it.
+func TestAWeightBetweenTwoThatArePaidAlike(t *testing.T) {
+	graded := grading.Grade(plainCarcass(rules.Beef, map[measure.ID]string{
+		measure.HotCarcassWeight: "712", measure.AdjustedFat: "0.13", measure.RibeyeArea: "9.5", measure.InternalFat: "3", measure.Marbling: "210", measure.Maturity: "110",
+	}), pricedBook())
+	was, _ := graded.Figure(measure.WholeYieldGrade)
+	search := search{variedMeasure: vary(graded, measure.HotCarcassWeight), step: measure.WholeYieldGrade, was: was.Number, isWeight: true}
+	if got := search.nearest(); got != -113 {
+		t.Errorf("nearest is %d measuring steps away, want -113", got)
+	}
+}
+
 // Of two numbers that are equally near the lower one is told: yield grades of lamb are 0.4 + 10 × fat (U.S. standards for lamb,
 // 1992), so .05 in less leaves the middle band as .05 in more does.
 func TestOfTwoEquallyNearTheLowerIsTold(t *testing.T) {

@@ -137,10 +137,13 @@ func (s *search) between(short, last int64) int64 {
 // nothingBetween reports whether neither the last count nor any between the two reaches the step, as the first does not.
 func (s *search) nothingBetween(short, last int64) bool {
 	near, far := s.at(s.sign*short), s.at(s.sign*last)
+	if s.step != measure.Price && s.rises(short) {
+		return false // what it is paid for its weight keeps it from reaching the step, and may change between the two
+	}
 	if s.AlikeBetween(near, far, s.step) {
 		return true
 	}
-	if s.step == measure.Price || s.reaches(last) || !s.OneWay(s.step) {
+	if s.step == measure.Price || s.rises(last) || !s.OneWay(s.step) {
 		return false
 	}
 	_, has := near.Figure(s.step)
@@ -148,11 +151,15 @@ func (s *search) nothingBetween(short, last int64) bool {
 	return has && hasFar
 }
 
-// reaches reports whether the carcass so many measuring steps away is a step better.
+// reaches reports whether the carcass so many measuring steps away is a step better, and, by its weight, paid otherwise.
 func (s *search) reaches(steps int64) bool {
-	other := s.at(s.sign * steps)
-	is, has := other.Figure(s.step)
-	return has && better(s.step, is.Number, s.was) && !(s.isWeight && paidAlikeForWeight(s.graded, other))
+	return s.rises(steps) && !(s.isWeight && paidAlikeForWeight(s.graded, s.at(s.sign*steps)))
+}
+
+// rises reports whether the carcass so many measuring steps away is a step better.
+func (s *search) rises(steps int64) bool {
+	is, has := s.at(s.sign * steps).Figure(s.step)
+	return has && better(s.step, is.Number, s.was)
 }
 
 // usualRange is how far a measure may be moved: within the limits that nobody is asked to look at, or, for a measure that
