@@ -11,9 +11,9 @@ import (
 	"railbook/workbook/xlsx"
 )
 
-// openAlong opens the rosters and the second entry: those named on the command line, else those the results workbook
+// openAttached opens the rosters and the second entry: those named on the command line, else those the results workbook
 // carries from the time before.
-func (j *job) openAlong() error {
+func (j *job) openAttached() error {
 	rosters, err := filesOf(record.RosterRole, j.options.Rosters...)
 	if err != nil {
 		return err
@@ -40,7 +40,7 @@ func (j *job) openAlong() error {
 			return xlsx.OpenBytes(file.Name, file.Data, xlsx.OpenOptions{Password: password})
 		})
 		if err != nil && j.keeps(file) {
-			return fmt.Errorf("%s keeps the %s that was read along with it, and that can't be read any more (%w). Name it again with %s, or use the workbook as it was saved before",
+			return fmt.Errorf("%s keeps the %s that was read beside it, and that can't be read any more (%w). Name it again with %s, or use the workbook as it was saved before",
 				filepath.Base(j.path), file.Role, err, map[string]string{record.RosterRole: "--roster", record.SecondRole: "--second"}[file.Role])
 		}
 		if err != nil {

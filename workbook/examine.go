@@ -104,7 +104,7 @@ func (j *job) open() (err error) {
 	if j.previous, err = intake.ReadPrevious(j.book); err != nil {
 		return err
 	}
-	if err := j.openAlong(); err != nil {
+	if err := j.openAttached(); err != nil {
 		return err
 	}
 	if err := j.openLastYear(); err != nil {

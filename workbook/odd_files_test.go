@@ -59,12 +59,12 @@ func TestAKeptRosterThatCannotBeRead(t *testing.T) {
 	}
 	work.previous = &intake.Previous{Carried: []record.Carried{{Role: record.RosterRole, Name: "entries.csv"}}}
 	work.options.Rosters = nil
-	err = work.openAlong()
-	if err == nil || !strings.Contains(err.Error(), "small.xlsx keeps the roster that was read along with it") || !strings.Contains(err.Error(), "--roster") {
+	err = work.openAttached()
+	if err == nil || !strings.Contains(err.Error(), "small.xlsx keeps the roster that was read beside it") || !strings.Contains(err.Error(), "--roster") {
 		t.Errorf("%v", err)
 	}
 	work.options.Rosters = []string{roster}
-	if err := work.openAlong(); err != nil {
+	if err := work.openAttached(); err != nil {
 		t.Errorf("named anew: %v", err)
 	}
 }
