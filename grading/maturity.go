@@ -2,11 +2,11 @@ package grading
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -17,7 +17,7 @@ type MaturityReading struct {
 	Note  string        // what was assumed ("A read as A50"), or why nothing could be read
 }
 
-var maturityWords = regexp.MustCompile(`^([a-e])(?:maturity)?(\d*)$`)
+var maturityWords = phrase.NewPattern(`^([a-e])(?:maturity)?(\d*)$`)
 
 // ParseMaturity understands a maturity: a letter and its place 00 to 99 ("A60", "A-60", "a⁶⁰"), or a number of 100 to
 // 599 ("160" is A60). A bare letter is taken as the middle of its group with a Note, a letter with a sign as the middle of

@@ -1,10 +1,10 @@
 package grading
 
 import (
-	"regexp"
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -96,7 +96,7 @@ func cutThird(letters string) (named third, code string, found bool) {
 
 // partOfChoice are the ways in which plants write which part of Choice a carcass is in: its upper two thirds (Average or High
 // Choice) or its lower one.
-var partOfChoice = regexp.MustCompile(`^(?:(t|top|u|upper)|(b|bottom|lower)) ?([12]/3)?(?:rds?|ds?)? ?(?:of )?(ch|choice)?$`)
+var partOfChoice = phrase.NewPattern(`^(?:(t|top|u|upper)|(b|bottom|lower)) ?([12]/3)?(?:rds?|ds?)? ?(?:of )?(ch|choice)?$`)
 
 // ParsePartOfChoice understands a part of Choice: "T2/3", "Upper 2/3 Choice", "Top Choice" are Choice, its upper two thirds,
 // and "B1/3" is Low Choice. ok is false for anything else.

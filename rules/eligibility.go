@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"regexp"
 	"slices"
 	"time"
 
@@ -147,7 +146,7 @@ func (n line) checkBounded(definition measure.Definition) {
 }
 
 // nines are the decimals of an upper end that a figure of more decimals steps over.
-var nines = regexp.MustCompile(`\.9+$`)
+var nines = phrase.NewPattern(`\.9+$`)
 
 // steppedOver warns of an upper end such as "at most 2.99" on a figure that is compared to six decimals.
 func (n line) steppedOver(definition measure.Definition, atMost decimal.NullDecimal) {

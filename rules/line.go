@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -270,7 +269,7 @@ func listOf(text string) (items []string) {
 	return items
 }
 
-var numberForm = regexp.MustCompile(`^[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})$`)
+var numberForm = phrase.NewPattern(`^[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})$`)
 
 // boardsMarks are what boards write into numbers.
 var boardsMarks = strings.NewReplacer("−", "-", "–", "-", ",", "", "$", "", " ", "")

@@ -1,11 +1,11 @@
 package rules
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -15,7 +15,7 @@ var marblingDegrees = []string{
 	"devoid", "practically devoid", "traces", "slight", "small", "modest", "moderate", "slightly abundant", "moderately abundant", "abundant",
 }
 
-var degreeForm = regexp.MustCompile(`^([a-z ]+?) ?([0-9]{2})?$`)
+var degreeForm = phrase.NewPattern(`^([a-z ]+?) ?([0-9]{2})?$`)
 
 // scoreInWords reads a bound of marbling or maturity as a board writes it: "Modest 00" is 500 and "B 00" is 200; without a
 // place within it a degree or group begins at 00.

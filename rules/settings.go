@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"regexp"
 	"sync"
 
 	"railbook/rules/measure"
@@ -235,7 +234,7 @@ func (n line) within(lowest, highest string) decimal.NullDecimal {
 	return decimal.NewNullDecimal(number)
 }
 
-var yearForm = regexp.MustCompile(`^(19|20)[0-9][0-9]$`)
+var yearForm = phrase.NewPattern(`^(19|20)[0-9][0-9]$`)
 
 func (n line) year() string {
 	text := n.text("Value")

@@ -1,8 +1,6 @@
 package rules
 
 import (
-	"regexp"
-
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
 
@@ -40,7 +38,7 @@ func (l *loading) targets() {
 }
 
 // growing is how an end that grows with the carcass is written: "1.4 + 0.02 per lb".
-var growing = regexp.MustCompile(`^(\S+)\s*\+\s*(\S+)\s+per lb$`)
+var growing = phrase.NewPattern(`^(\S+)\s*\+\s*(\S+)\s+per lb$`)
 
 // bound reads an end of a target: a number, or one that grows with each pound of hot carcass weight.
 func (n line) bound(heading string) Bound {

@@ -3,12 +3,13 @@ package workbook
 import (
 	"fmt"
 	"path/filepath"
-	"regexp"
 	"strings"
+
+	"railbook/rules/phrase"
 )
 
 // ourEnding is what a results workbook's name ends in, so that the next revision is named after the first input.
-var ourEnding = regexp.MustCompile(`-(results(-\d+)?|signed)$`)
+var ourEnding = phrase.NewPattern(`-(results(-\d+)?|signed)$`)
 
 // resultsPath names the results workbook of a revision, beside the input: fair.xlsx gives fair-results.xlsx, then
 // fair-results-2.xlsx.

@@ -7,7 +7,6 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -84,7 +83,7 @@ func placeInChain(path string) (chain string, rank int) {
 }
 
 // publishedEnding is what the name of a published workbook ends in.
-var publishedEnding = regexp.MustCompile(`-(cards|public)$`)
+var publishedEnding = phrase.NewPattern(`-(cards|public)$`)
 
 // ChangedSince names the inputs among the workbooks that were passed over from which the results given with them were not
 // made: the plant may have sent a new sheet.

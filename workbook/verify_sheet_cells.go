@@ -3,7 +3,6 @@ package workbook
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -136,7 +135,7 @@ func compareCell(want, have stored) (message string, result formulaResult) {
 }
 
 // formulaSpace is what a re-save may write otherwise: spaces outside texts, and quotes round names that need none.
-var formulaSpace = regexp.MustCompile(`\s+`)
+var formulaSpace = phrase.NewPattern(`\s+`)
 
 func sameFormula(a, b string) bool {
 	plain := func(formula string) string {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -42,9 +41,9 @@ func notACommand(app *cli.App, word string) error {
 }
 
 var (
-	unknownOption = regexp.MustCompile(`^flag provided but not defined: -+(\S+)`)
-	valueMissing  = regexp.MustCompile(`^flag needs an argument: -+(\S+)`)
-	valueUnfit    = regexp.MustCompile(`^invalid (?:boolean )?value "(.*)" for (?:flag )?-+([^:]+):`)
+	unknownOption = phrase.NewPattern(`^flag provided but not defined: -+(\S+)`)
+	valueMissing  = phrase.NewPattern(`^flag needs an argument: -+(\S+)`)
+	valueUnfit    = phrase.NewPattern(`^invalid (?:boolean )?value "(.*)" for (?:flag )?-+([^:]+):`)
 )
 
 // usageError turns the library's words about an option into a sentence that says what the option takes.

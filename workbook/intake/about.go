@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -9,6 +8,7 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 )
 
@@ -28,23 +28,23 @@ const mostAboutLines = 12
 var (
 	// aboutLabels are the questions whose answers stand in the next cell, or behind the colon.
 	aboutLabels = []struct {
-		pattern *regexp.Regexp
+		pattern *phrase.Pattern
 		field   func(*About) *string
 	}{
-		{regexp.MustCompile(`(?i)^(?:contest|fair|show|name of (?:the )?(?:fair|show|contest))$`), func(a *About) *string { return &a.Fair }},
-		{regexp.MustCompile(`(?i)^(?:place|location|held at|where)$`), func(a *About) *string { return &a.Place }},
-		{regexp.MustCompile(`(?i)^(?:plant|packer|locker|processor|processed (?:at|by)|killed at|harvested at)$`), func(a *About) *string { return &a.Plant }},
-		{regexp.MustCompile(`(?i)^(?:judge|judged by|official judge)$`), func(a *About) *string { return &a.Judge }},
-		{regexp.MustCompile(`(?i)^(?:date|contest date|fair date|show date|kill(?:ed)?(?: date| day| on)?|contest scan day)$`), func(a *About) *string { return &a.Date }},
+		{phrase.NewPattern(`(?i)^(?:contest|fair|show|name of (?:the )?(?:fair|show|contest))$`), func(a *About) *string { return &a.Fair }},
+		{phrase.NewPattern(`(?i)^(?:place|location|held at|where)$`), func(a *About) *string { return &a.Place }},
+		{phrase.NewPattern(`(?i)^(?:plant|packer|locker|processor|processed (?:at|by)|killed at|harvested at)$`), func(a *About) *string { return &a.Plant }},
+		{phrase.NewPattern(`(?i)^(?:judge|judged by|official judge)$`), func(a *About) *string { return &a.Judge }},
+		{phrase.NewPattern(`(?i)^(?:date|contest date|fair date|show date|kill(?:ed)?(?: date| day| on)?|contest scan day)$`), func(a *About) *string { return &a.Date }},
 	}
-	aboutParts = regexp.MustCompile(`\s+[-–—|·•/]+\s+|\s*[:;,]\s+|\s{3,}|\t`)
-	fairName   = regexp.MustCompile(`(?i)\b(?:fair|expo|exposition|stock show|livestock show|jackpot)\b`)
-	plantName  = regexp.MustCompile(`(?i)\b(?:locker|meats?|packing|packers|processing|processors|abattoir|slaughter ?house|butchers?)\b`)
-	aSheet     = regexp.MustCompile(`(?i)\b(?:sheet|entries|results|list|roster|weights?|scores?)\b`)
-	killedOn   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed)\b\D{0,16}(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4})(?: +(?:at|by) +(\S.*))?$`)
-	killedAt   = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed) +(?:at|by) +(\S.*?)(?:,? +(?:on +)?(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4}))?$`)
-	contest    = regexp.MustCompile(`(?i)^(.*\S) +(?:contest|classic)(?: +\d{4})?$`)
-	judgedBy   = regexp.MustCompile(`(?i)^judged by\s+(\S.*)$`)
+	aboutParts = phrase.NewPattern(`\s+[-–—|·•/]+\s+|\s*[:;,]\s+|\s{3,}|\t`)
+	fairName   = phrase.NewPattern(`(?i)\b(?:fair|expo|exposition|stock show|livestock show|jackpot)\b`)
+	plantName  = phrase.NewPattern(`(?i)\b(?:locker|meats?|packing|packers|processing|processors|abattoir|slaughter ?house|butchers?)\b`)
+	aSheet     = phrase.NewPattern(`(?i)\b(?:sheet|entries|results|list|roster|weights?|scores?)\b`)
+	killedOn   = phrase.NewPattern(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed)\b\D{0,16}(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4})(?: +(?:at|by) +(\S.*))?$`)
+	killedAt   = phrase.NewPattern(`(?i)^(?:kill|killed|harvest|harvested|slaughtered|processed) +(?:at|by) +(\S.*?)(?:,? +(?:on +)?(\d[\d/.-]{4,9}|\pL{3,9}\.? \d{1,2},? \d{4}))?$`)
+	contest    = phrase.NewPattern(`(?i)^(.*\S) +(?:contest|classic)(?: +\d{4})?$`)
+	judgedBy   = phrase.NewPattern(`(?i)^judged by\s+(\S.*)$`)
 )
 
 // aboutOf gathers what the lines above the tables say of the fair. The first that says a thing is taken.

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -95,7 +94,7 @@ func (tr *tableReader) parserFor(under *column, heading rules.Heading, species r
 	return p
 }
 
-var marblingScaleInHeading = regexp.MustCompile(`(?i)\b(?:sm|small)\s*(?:=|is)\s*(\d+)`)
+var marblingScaleInHeading = phrase.NewPattern(`(?i)\b(?:sm|small)\s*(?:=|is)\s*(\d+)`)
 
 // scaleInHeading gives the marbling scale that a heading declares: "Marbling (Small = 4)".
 func scaleInHeading(text string) (rules.MarblingScale, bool) {

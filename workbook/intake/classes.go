@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -49,7 +48,7 @@ func emptyName(name string) bool {
 }
 
 // yearAlone is a tab's name that says the year and no class.
-var yearAlone = regexp.MustCompile(`^\W*(?:19|20)\d\d\W*$`)
+var yearAlone = phrase.NewPattern(`^\W*(?:19|20)\d\d\W*$`)
 
 func (r *reader) sharesPage(t *table) bool {
 	for _, other := range r.tables {

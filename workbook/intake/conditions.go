@@ -1,13 +1,13 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
 	"unicode"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/validate"
 )
 
@@ -16,46 +16,46 @@ import (
 type condition struct {
 	measure measure.ID // the mark it would be; empty for not competing
 	level   validate.Level
-	pattern *regexp.Regexp
-	heading *regexp.Regexp // short forms that mean it in a heading, over a mark
+	pattern *phrase.Pattern
+	heading *phrase.Pattern // short forms that mean it in a heading, over a mark
 }
 
 var conditions = []condition{
-	{measure.Condemned, validate.Hold, regexp.MustCompile(`(?i)\bcondemn`), regexp.MustCompile(`(?i)\bcond\b`)},
-	{measure.Retained, validate.Hold, regexp.MustCompile(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), regexp.MustCompile(`(?i)\bret\b`)},
-	{notCompeting, validate.Hold, regexp.MustCompile(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
+	{measure.Condemned, validate.Hold, phrase.NewPattern(`(?i)\bcondemn`), phrase.NewPattern(`(?i)\bcond\b`)},
+	{measure.Retained, validate.Hold, phrase.NewPattern(`(?i)\bretain(?:ed)?\b|\bheld (?:by|for) `), phrase.NewPattern(`(?i)\bret\b`)},
+	{notCompeting, validate.Hold, phrase.NewPattern(`(?i)\bDQ(?:'?d)?\b|\bdisq|\bscratch(?:ed)?\b|^scr\.?$|\bwith-?drawn\b|\bwithdrew\b|\bno[ -]?show\b|` +
 		`\b(?:did not|didn'?t) (?:make|meet|weigh|show|compete|come)\b|^DNS\b|^DNC\b|\bdead\b|\bdied\b|\bsold private|\bnot (?:entered|competing|shown|eligible)\b|\bineligible\b|` +
 		`\b(?:pulled|removed|taken) (?:out of|from) (?:the )?(?:contest|show|class|competition|fair)\b`), nil},
-	{measure.DarkCutter, validate.Look, regexp.MustCompile(`(?i)\bda?r?k[ -]*cut|\bdark(?:ish)?[ -](?:lean|meat|colou?red|(?:rib ?)?eye)\b|\b(?:lean|eye|meat|colou?r) (?:is |was |looks? |a (?:bit|little) |very |too )*dark\b|^dark$|\bDC\b`), nil},
-	{measure.Hardbone, validate.Look, regexp.MustCompile(`(?i)\bhard[ -]?bone|\bHB\b|\badvanced[ -](?:bone|age|matur)|\bold[ -]bone|\b[C-E][ -](?:bone|matur)|\bheiferette`), nil},
-	{measure.DairyType, validate.Look, regexp.MustCompile(`(?i)\bdairy(?:[ -](?:type|bred|breed|cross|influence|steer|carcass))?\b`), nil},
-	{measure.Over30Months, validate.Look, regexp.MustCompile(`(?i)\b(?:over|above|older than|more than) *30 *mo|> *30 *mo|\b30 *\+ *mo|\b30 months? (?:or|and) (?:over|older)|\bover (?:30|thirty)(?: months)?$|\bOTM\b`), nil},
-	{measure.Bullock, validate.Look, regexp.MustCompile(`(?i)\bbullock|\bstag(?:gy)?\b`), nil},
-	{measure.Trimmed, validate.Look, regexp.MustCompile(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
-	{measure.HotCarcassWeight, validate.Look, regexp.MustCompile(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
-	{measure.Tag, validate.Look, regexp.MustCompile(`(?i)\btags?\b`), nil},
-	{measure.Skinned, validate.Look, regexp.MustCompile(`(?i)\bskinned\b|\bskin(?: was)? (?:off|pulled)\b`), nil},
-	{measure.BloodSplash, validate.Look, regexp.MustCompile(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
+	{measure.DarkCutter, validate.Look, phrase.NewPattern(`(?i)\bda?r?k[ -]*cut|\bdark(?:ish)?[ -](?:lean|meat|colou?red|(?:rib ?)?eye)\b|\b(?:lean|eye|meat|colou?r) (?:is |was |looks? |a (?:bit|little) |very |too )*dark\b|^dark$|\bDC\b`), nil},
+	{measure.Hardbone, validate.Look, phrase.NewPattern(`(?i)\bhard[ -]?bone|\bHB\b|\badvanced[ -](?:bone|age|matur)|\bold[ -]bone|\b[C-E][ -](?:bone|matur)|\bheiferette`), nil},
+	{measure.DairyType, validate.Look, phrase.NewPattern(`(?i)\bdairy(?:[ -](?:type|bred|breed|cross|influence|steer|carcass))?\b`), nil},
+	{measure.Over30Months, validate.Look, phrase.NewPattern(`(?i)\b(?:over|above|older than|more than) *30 *mo|> *30 *mo|\b30 *\+ *mo|\b30 months? (?:or|and) (?:over|older)|\bover (?:30|thirty)(?: months)?$|\bOTM\b`), nil},
+	{measure.Bullock, validate.Look, phrase.NewPattern(`(?i)\bbullock|\bstag(?:gy)?\b`), nil},
+	{measure.Trimmed, validate.Look, phrase.NewPattern(`(?i)\btrim(?:med|ming)?\b|\btrim loss\b`), nil},
+	{measure.HotCarcassWeight, validate.Look, phrase.NewPattern(`(?i)\b(?:cooler|cold|chill(?:ed)?)[ -]*(?:carc(?:ass)?[ .]*)?(?:wt|weight)`), nil},
+	{measure.Tag, validate.Look, phrase.NewPattern(`(?i)\btags?\b`), nil},
+	{measure.Skinned, validate.Look, phrase.NewPattern(`(?i)\bskinned\b|\bskin(?: was)? (?:off|pulled)\b`), nil},
+	{measure.BloodSplash, validate.Look, phrase.NewPattern(`(?i)\bblood[ -]?(?:splash|spot|shot)|\becchymosis\b`), nil},
 }
 
 // notCompeting stands for the condition of an animal that does not compete: it is no mark, since only the judge says so.
 var notCompeting = measure.None
 
 var (
-	negated = regexp.MustCompile(`(?i)\b(?:not?|non|without|never|nor)\b[^,;.]{0,20}$`)
+	negated = phrase.NewPattern(`(?i)\b(?:not?|non|without|never|nor)\b[^,;.]{0,20}$`)
 	// wholeCell are the words that count in a column of names, where "Dead Oak Feed" is a buyer and "Dark Cutters" a club.
-	wholeCell = regexp.MustCompile(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn)\W*$`)
+	wholeCell = phrase.NewPattern(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn)\W*$`)
 	// nameHeading is a column of names and pedigrees among the headings that are not known.
-	nameHeading = regexp.MustCompile(`(?i)\b(?:names?|buyers?|bidders?|purchas\w*|sold to|bought|sires?|dams?|breeders?|breed|bloodline|pedigree|owners?|` +
+	nameHeading = phrase.NewPattern(`(?i)\b(?:names?|buyers?|bidders?|purchas\w*|sold to|bought|sires?|dams?|breeders?|breed|bloodline|pedigree|owners?|` +
 		`exhib\w*|parents?|guardian|clubs?|chapters?|schools?|advisors?|leaders?|farms?|ranch|address|street|city|town|county|email|phone|color|colour|sponsors?)\b`)
 	// ribbonHeading is a column of ribbons or places, where "NC" means: did not compete.
-	ribbonHeading = regexp.MustCompile(`(?i)\b(?:ribbons?|plac\w*|rank\w*|awards?|standing|premium)\b`)
-	ribbonless    = regexp.MustCompile(`(?i)^\W*N\.? ?C\.?\W*$`)
+	ribbonHeading = phrase.NewPattern(`(?i)\b(?:ribbons?|plac\w*|rank\w*|awards?|standing|premium)\b`)
+	ribbonless    = phrase.NewPattern(`(?i)^\W*N\.? ?C\.?\W*$`)
 	// plainMark is a mark that says yes to its heading; plainNo one that says no to it, or that there is nothing to say.
-	plainMark = regexp.MustCompile(`(?i)^(?:x+|y|yes|true|t|1|✓|✔|√|☑|☒|✗|✘|\*+|\+)$`)
+	plainMark = phrase.NewPattern(`(?i)^(?:x+|y|yes|true|t|1|✓|✔|√|☑|☒|✗|✘|\*+|\+)$`)
 	// someAmount is a number of pounds or the like, which under a heading of what was trimmed says that something was.
-	someAmount = regexp.MustCompile(`(?i)^[0.]*[1-9][\d.]* ?(?:lbs?|pounds?|#|oz|kg)?\.?$`)
-	plainNo    = regexp.MustCompile(`(?i)^(?:n|no|none|false|f|0+(?:\.0+)?|p|ok|okay|good|fine|clear|clean|normal|pass(?:ed)?\b.*|not\b.*|no\b.*|released?\b.*|-+|☐|n/?a|nil)\.?$`)
+	someAmount = phrase.NewPattern(`(?i)^[0.]*[1-9][\d.]* ?(?:lbs?|pounds?|#|oz|kg)?\.?$`)
+	plainNo    = phrase.NewPattern(`(?i)^(?:n|no|none|false|f|0+(?:\.0+)?|p|ok|okay|good|fine|clear|clean|normal|pass(?:ed)?\b.*|not\b.*|no\b.*|released?\b.*|-+|☐|n/?a|nil)\.?$`)
 )
 
 // conditionsNamed gives the conditions that a text names in words that nothing takes back.
@@ -149,8 +149,8 @@ func namedWhole(text string) []condition {
 
 var (
 	// behindName is what stands behind a name, set off from it: "Mott, Cal - DQ", "Cal Mott (scratched)".
-	behindName = regexp.MustCompile(`\s[-–—/*]+\s*|[(\[*]`)
-	outOfShow  = regexp.MustCompile(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn|withdrew|DQ|DQ'?d|scratched|scr|no[ -]?show|DNS)\W*$`)
+	behindName = phrase.NewPattern(`\s[-–—/*]+\s*|[(\[*]`)
+	outOfShow  = phrase.NewPattern(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn|withdrew|DQ|DQ'?d|scratched|scr|no[ -]?show|DNS)\W*$`)
 )
 
 // namedBehind gives the condition that stands behind an exhibitor's name, set off from it.

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -69,15 +68,15 @@ func (p *cellParser) asksForRefusal() bool {
 }
 
 // consentWord is what a heading that asks for consent in words of its own holds: "Photo OK?", "Web/print?".
-var consentWord = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?|consent|releases?|publish(?:ed|ing)?|publication|publicity|media|press|print(?:ed)?|web ?site|web|online|newspaper|permission)\b`)
+var consentWord = phrase.NewPattern(`(?i)\b(?:photos?|pictures?|pics?|consent|releases?|publish(?:ed|ing)?|publication|publicity|media|press|print(?:ed)?|web ?site|web|online|newspaper|permission)\b`)
 
 var (
 	// asksConsent is a heading that asks for nothing but consent, in whatever words it is answered: "Media release signed (Y/N)".
-	asksConsent = regexp.MustCompile(`(?i)\b(?:consent|permission|publish|publicity|media|releases?|(?:ok(?:ay)?|may|can|allow(?:ed)?) (?:to|we|for) |opt(?:ed)?[ -]?out)|\(? ?y ?/ ?n ?\)?|\?\s*$`)
+	asksConsent = phrase.NewPattern(`(?i)\b(?:consent|permission|publish|publicity|media|releases?|(?:ok(?:ay)?|may|can|allow(?:ed)?) (?:to|we|for) |opt(?:ed)?[ -]?out)|\(? ?y ?/ ?n ?\)?|\?\s*$`)
 	// countsConsent is a column of the numbers or days of papers.
-	countsConsent = regexp.MustCompile(`(?i)#|\b(?:number|date|id)\b`)
-	ofPictures    = regexp.MustCompile(`(?i)\b(?:photos?|pictures?|pics?)\b`)
-	ofNames       = regexp.MustCompile(`(?i)\bnames?\b`)
+	countsConsent = phrase.NewPattern(`(?i)#|\b(?:number|date|id)\b`)
+	ofPictures    = phrase.NewPattern(`(?i)\b(?:photos?|pictures?|pics?)\b`)
+	ofNames       = phrase.NewPattern(`(?i)\bnames?\b`)
 )
 
 // takeConsent takes a column whose heading speaks of consent for that of the consent, where most of its answers are a yes or a
@@ -115,7 +114,7 @@ func (r *reader) takeConsent(t *table) {
 }
 
 // againstConsent are words beside an animal that speak against publishing the exhibitor's name.
-var againstConsent = regexp.MustCompile(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
+var againstConsent = phrase.NewPattern(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
 	`\bopt(?:ed|s|ing)?[ -]?out\b|\bfoster\b|\bconfidential\b|\bprotective order\b|\bcustody\b|\banonym\w*`)
 
 // refusedInWords withholds a name that words on the animal's line, or behind the name itself, speak against publishing.

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -164,7 +163,7 @@ func above(number decimal.Decimal, bound decimal.NullDecimal) bool {
 }
 
 // weakClassHeading is a heading that means the class only where nothing else does and its values repeat.
-var weakClassHeading = regexp.MustCompile(`(?i)^\W*(?:type|group|grp)\W*$`)
+var weakClassHeading = phrase.NewPattern(`(?i)^\W*(?:type|group|grp)\W*$`)
 
 // takeWeakClass takes a column headed Type or Group for that of the classes, where there is no other and its values are
 // neither all different nor species.

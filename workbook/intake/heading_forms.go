@@ -1,17 +1,17 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // footnoteMark is a word with the mark of a footnote behind it: "HCW¹", "REA²", "KPH†".
-var footnoteMark = regexp.MustCompile(`[\pL%#]+[⁰¹²³⁴-⁹†‡§ᵃᵇᶜᵈ]+`)
+var footnoteMark = phrase.NewPattern(`[\pL%#]+[⁰¹²³⁴-⁹†‡§ᵃᵇᶜᵈ]+`)
 
 // withoutFootnotes takes the marks of footnotes off the words of a heading. A unit's own mark ("cm²") is none.
 func withoutFootnotes(text string) string {
@@ -26,7 +26,7 @@ func withoutFootnotes(text string) string {
 
 // decoration is what a spreadsheet program or a footnote puts around a heading: "Sum of HCW", "HCW (1)".
 // Skin on is how a hog's carcass is weighed where nothing else is said.
-var decoration = regexp.MustCompile(`(?i)^(?:sum|average|avg|max|min) of +|[ ]*[(\[](?:\d|[a-e]|\*+|skin[ -]on)[)\]]$|,? *\bskin[ -]on\b(?:[)\]]$)?`)
+var decoration = phrase.NewPattern(`(?i)^(?:sum|average|avg|max|min) of +|[ ]*[(\[](?:\d|[a-e]|\*+|skin[ -]on)[)\]]$|,? *\bskin[ -]on\b(?:[)\]]$)?`)
 
 // withoutDecoration gives a heading without what a pivot table or a footnote added.
 func withoutDecoration(text string) string {
@@ -65,7 +65,7 @@ func (v *vocabulary) statedWeight(words []string) meaning {
 }
 
 // otherLanguage parts a heading that stands in two languages: "Peso vivo / Live wt (lb)".
-var otherLanguage = regexp.MustCompile(`\s*(?:/|\||\n| - )\s*`)
+var otherLanguage = phrase.NewPattern(`\s*(?:/|\||\n| - )\s*`)
 
 // fewestBilingual is how many headings of a sheet must stand in two languages before any is read by one of its halves.
 const fewestBilingual = 3

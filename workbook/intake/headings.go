@@ -1,13 +1,13 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
 
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 )
 
 // vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
@@ -248,9 +248,9 @@ func (m meaning) is(measures ...measure.ID) bool {
 var (
 	quoteForms   = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`, "’", "", "'", "", "№", "#", "⁄", "/", "≥", ">", "≤", "<")
 	brackets     = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "{", " ", "}", " ")
-	initials     = regexp.MustCompile(`\b(?:\pL\.){2,}`)
-	camelCase    = regexp.MustCompile(`(\p{Ll})(\p{Lu})`)
-	headingWords = regexp.MustCompile(`\d+/\d+(?:th|ths)?|\d+\.\d+|[\pL\d]+(?:\^2)?|[%#"<>+]`)
+	initials     = phrase.NewPattern(`\b(?:\pL\.){2,}`)
+	camelCase    = phrase.NewPattern(`(\p{Ll})(\p{Lu})`)
+	headingWords = phrase.NewPattern(`\d+/\d+(?:th|ths)?|\d+\.\d+|[\pL\d]+(?:\^2)?|[%#"<>+]`)
 )
 
 // fold takes a heading's words apart in the one form in which headings are compared: letter case, punctuation, accents

@@ -3,7 +3,6 @@ package intake
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -93,7 +92,7 @@ func (r *reader) sameTags(kept []*tableReader, tr *tableReader) *tableReader {
 // fewestSameTags is how many equal tags are no slip of the pen.
 const fewestSameTags = 3
 
-var yearWord = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
+var yearWord = phrase.NewPattern(`\b(?:19|20)\d\d\b`)
 
 // yearIn gives the year in a sheet's name; empty where there is none.
 func yearIn(name string) string { return yearWord.FindString(name) }

@@ -1,18 +1,18 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 )
 
 var (
 	// champions are the words of a list of winners, which names animals again.
-	champions = regexp.MustCompile(`(?i)\b(?:champ\w*|reserve|grand|winners?|premier|supreme|best (?:of|in|carcass)|honou?rable mention|top (?:three|five|ten|\d+))\b`)
+	champions = phrase.NewPattern(`(?i)\b(?:champ\w*|reserve|grand|winners?|premier|supreme|best (?:of|in|carcass)|honou?rable mention|top (?:three|five|ten|\d+))\b`)
 	// pageLine is what a printout puts at the foot of a page: "8/7/2025 pg 2".
-	pageLine = regexp.MustCompile(`(?i)\b(?:pg|page|p)\b\.? ?\d+\b`)
+	pageLine = phrase.NewPattern(`(?i)\b(?:pg|page|p)\b\.? ?\d+\b`)
 )
 
 // namesWinner reports whether a line says what the animal won whose tag stands in the next cell: "Grand Champion", 412.

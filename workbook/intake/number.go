@@ -2,11 +2,11 @@ package intake
 
 import (
 	"errors"
-	"regexp"
 	"strings"
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -42,7 +42,7 @@ func (p *cellParser) number(cell xlsx.Cell) parsedCell {
 }
 
 // ordinal is how people write where an animal stood: 1st, 2nd place.
-var ordinal = regexp.MustCompile(`(?i)^(\d{1,3}) ?(?:st|nd|rd|th)\.?(?: place)?$`)
+var ordinal = phrase.NewPattern(`(?i)^(\d{1,3}) ?(?:st|nd|rd|th)\.?(?: place)?$`)
 
 func cutPrefixFold(text, prefix string) (string, bool) {
 	if len(text) > len(prefix) && strings.EqualFold(text[:len(prefix)], prefix) {
@@ -152,10 +152,10 @@ const (
 )
 
 var (
-	pointForm = regexp.MustCompile(`^([+\-]?) ?(?:` + fractionForm + `|(` + pointNumber + `)) ?(\D.*)?$`)
-	commaForm = regexp.MustCompile(`^([+\-]?) ?(?:` + fractionForm + `|(` + commaNumber + `)) ?(\D.*)?$`)
-	thousands = regexp.MustCompile(`^[1-9]\d{0,2}(?:,\d{3})+`)
-	groups    = regexp.MustCompile(`^[1-9]\d{0,2}(?:\.\d{3})+(?:,|$)`)
+	pointForm = phrase.NewPattern(`^([+\-]?) ?(?:` + fractionForm + `|(` + pointNumber + `)) ?(\D.*)?$`)
+	commaForm = phrase.NewPattern(`^([+\-]?) ?(?:` + fractionForm + `|(` + commaNumber + `)) ?(\D.*)?$`)
+	thousands = phrase.NewPattern(`^[1-9]\d{0,2}(?:,\d{3})+`)
+	groups    = phrase.NewPattern(`^[1-9]\d{0,2}(?:\.\d{3})+(?:,|$)`)
 )
 
 // longestNumber is how many letters a number may be written with; what is longer is something else.

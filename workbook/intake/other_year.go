@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -17,8 +16,8 @@ import (
 const SheetSetAside = "sheet set aside"
 
 var (
-	asideInName  = regexp.MustCompile(`(?i)\b(?:last|old|prior|previous|copy|backup|bak|archived?)\b|\((?:\d+)\)$`)
-	asideInTitle = regexp.MustCompile(`(?i)\b(?:(?:last|prior|previous) (?:year|fair|season)\w*|back-?up|copy of)\b`)
+	asideInName  = phrase.NewPattern(`(?i)\b(?:last|old|prior|previous|copy|backup|bak|archived?)\b|\((?:\d+)\)$`)
+	asideInTitle = phrase.NewPattern(`(?i)\b(?:(?:last|prior|previous) (?:year|fair|season)\w*|back-?up|copy of)\b`)
 )
 
 // sheetYears is what a carcass sheet says of its year, and whether it looks put away.

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"railbook/grading"
@@ -16,38 +15,38 @@ import (
 
 // A remark may put a value in question, with the value that is likely right: "re-weigh 790", "REA other side 14.9".
 var (
-	reweighed  = regexp.MustCompile(`(?i)\bre-?weigh(?:ed|t)?\b\D{0,15}(\d+(?:\.\d+)?)`)
-	otherSide  = regexp.MustCompile(`(?i)\b(rea|rib ?eye(?: area)?|fat|back ?fat|bf|lea|loin(?: eye)?(?: area)?)\b[^\d]{0,25}\bside\b\D{0,6}(\d*\.?\d+)`)
-	fatPulled  = regexp.MustCompile(`(?i)\bfat\b.{0,12}\b(?:pulled|torn|ripped|gouged|cut (?:off|away))\b(?:.{0,12}\badd(?:ed)?\b\D{0,4}(\d*\.\d+))?`)
-	doubtedTag = regexp.MustCompile(`(?i)\b(?:id|identity|ident)\b.{0,12}(?:\bquestion|\bunsure|\buncertain|\bdoubt|\?)|\b(?:questionable|doubtful|uncertain) (?:id|identity)\b`)
+	reweighed  = phrase.NewPattern(`(?i)\bre-?weigh(?:ed|t)?\b\D{0,15}(\d+(?:\.\d+)?)`)
+	otherSide  = phrase.NewPattern(`(?i)\b(rea|rib ?eye(?: area)?|fat|back ?fat|bf|lea|loin(?: eye)?(?: area)?)\b[^\d]{0,25}\bside\b\D{0,6}(\d*\.?\d+)`)
+	fatPulled  = phrase.NewPattern(`(?i)\bfat\b.{0,12}\b(?:pulled|torn|ripped|gouged|cut (?:off|away))\b(?:.{0,12}\badd(?:ed)?\b\D{0,4}(\d*\.\d+))?`)
+	doubtedTag = phrase.NewPattern(`(?i)\b(?:id|identity|ident)\b.{0,12}(?:\bquestion|\bunsure|\buncertain|\bdoubt|\?)|\b(?:questionable|doubtful|uncertain) (?:id|identity)\b`)
 )
 
 // A remark may name a measure and doubt it in the same breath: "KPH est.", "wt includes hide".
 var (
-	doubtWord    = regexp.MustCompile(`(?i)\b(?:est|estimated?|guess\w*|approx\w*|includ\w*|incl|off|wrong|errors?|mistaken?|misread|check|verify|re-?check\w*|not sure|unsure|doubtful|questionable|mis-?ribbed|ribbed wrong|crooked|angled?|slanted|callous\w*|can(?:'?t|not) measure)\b|\?`)
+	doubtWord    = phrase.NewPattern(`(?i)\b(?:est|estimated?|guess\w*|approx\w*|includ\w*|incl|off|wrong|errors?|mistaken?|misread|check|verify|re-?check\w*|not sure|unsure|doubtful|questionable|mis-?ribbed|ribbed wrong|crooked|angled?|slanted|callous\w*|can(?:'?t|not) measure)\b|\?`)
 	namesMeasure = []struct {
 		measure measure.ID
-		pattern *regexp.Regexp
+		pattern *phrase.Pattern
 	}{
-		{measure.RibeyeArea, regexp.MustCompile(`(?i)\b(?:REA|rib ?eye)\b`)},
-		{measure.LoinMuscleArea, regexp.MustCompile(`(?i)\b(?:LEA|LMA|loin ?eye|loin)\b`)},
-		{measure.InternalFat, regexp.MustCompile(`(?i)\b(?:KPH|kidneys?)\b`)},
-		{measure.Marbling, regexp.MustCompile(`(?i)\bmarb(?:ling)?\b`)},
-		{measure.MeasuredFat, regexp.MustCompile(`(?i)\b(?:fat|BF|back ?fat)\b`)},
-		{measure.HotCarcassWeight, regexp.MustCompile(`(?i)\b(?:HCW|wt|weight|scales?)\b`)},
+		{measure.RibeyeArea, phrase.NewPattern(`(?i)\b(?:REA|rib ?eye)\b`)},
+		{measure.LoinMuscleArea, phrase.NewPattern(`(?i)\b(?:LEA|LMA|loin ?eye|loin)\b`)},
+		{measure.InternalFat, phrase.NewPattern(`(?i)\b(?:KPH|kidneys?)\b`)},
+		{measure.Marbling, phrase.NewPattern(`(?i)\bmarb(?:ling)?\b`)},
+		{measure.MeasuredFat, phrase.NewPattern(`(?i)\b(?:fat|BF|back ?fat)\b`)},
+		{measure.HotCarcassWeight, phrase.NewPattern(`(?i)\b(?:HCW|wt|weight|scales?)\b`)},
 	}
-	kidneysOut = regexp.MustCompile(`(?i)\bkidneys? (?:\w+ )?(?:out|pulled|removed|missing|gone)\b|\bKPH (?:out|pulled|removed)\b`)
-	takenOff   = regexp.MustCompile(`(?i)\b(?:(add(?:ed)?|plus)|subtract|minus|deduct|less|take off)\b\D{0,6}(\d*\.?\d+)`)
+	kidneysOut = phrase.NewPattern(`(?i)\bkidneys? (?:\w+ )?(?:out|pulled|removed|missing|gone)\b|\bKPH (?:out|pulled|removed)\b`)
+	takenOff   = phrase.NewPattern(`(?i)\b(?:(add(?:ed)?|plus)|subtract|minus|deduct|less|take off)\b\D{0,6}(\d*\.?\d+)`)
 	// anotherNumber is a number that stands by itself, and is part of no date or time.
-	anotherNumber = regexp.MustCompile(`(?:^|[^\d./:-])(\d{1,4}(?:\.\d+)?|\.\d+)(?:[^\d./:-]|[.:-]?(?:\s|$)|$)`)
+	anotherNumber = phrase.NewPattern(`(?:^|[^\d./:-])(\d{1,4}(?:\.\d+)?|\.\d+)(?:[^\d./:-]|[.:-]?(?:\s|$)|$)`)
 	// doubtedName is a comment on a name, a class or a tag that says that it is another.
-	doubtedName = regexp.MustCompile(`(?i)\b(?:really|actually|should|wrong|not (?:his|hers?|theirs?|the)|belongs|swap\w*|switch\w*|changed?|transfer\w*|sister|brother|sibling|verify|unsure|not sure)\b|\?\s*$`)
+	doubtedName = phrase.NewPattern(`(?i)\b(?:really|actually|should|wrong|not (?:his|hers?|theirs?|the)|belongs|swap\w*|switch\w*|changed?|transfer\w*|sister|brother|sibling|verify|unsure|not sure)\b|\?\s*$`)
 )
 
 // A comment on a value may say what it should be, or only that it is doubtful.
 var (
-	shouldBe  = regexp.MustCompile(`(?i)\b(?:should (?:be|read|say|have been)|s/b|correct(?:ed)? (?:to|is|value)|changed? to|actually)\b\D{0,10}?(\d*\.?\d+)`)
-	saidWrong = regexp.MustCompile(`(?i)\b(?:check|verify|not sure|unsure|doubtful|questionable|looks? (?:wrong|odd|off|high|low)|wrong|guess(?:ed)?|estimated?)\b|\?\s*$`)
+	shouldBe  = phrase.NewPattern(`(?i)\b(?:should (?:be|read|say|have been)|s/b|correct(?:ed)? (?:to|is|value)|changed? to|actually)\b\D{0,10}?(\d*\.?\d+)`)
+	saidWrong = phrase.NewPattern(`(?i)\b(?:check|verify|not sure|unsure|doubtful|questionable|looks? (?:wrong|odd|off|high|low)|wrong|guess(?:ed)?|estimated?)\b|\?\s*$`)
 )
 
 // questionValues asks about the values that the words on a carcass's line, and the comments there, put in question.
@@ -199,7 +198,7 @@ func (tr *tableReader) questionValue(carcass *grading.Carcass, words searched, i
 }
 
 // colourLegend is a line that gives the colour of cells a meaning: "Yellow = retained by inspector".
-var colourLegend = regexp.MustCompile(`(?i)^\W*(?:yellow|red|green|blue|orange|pink|purple|gr[ae]y|shaded|highlighted|colou?red|bold)\b[^=:]{0,25}(?:=|:|\bmeans?\b|\bare\b| - )\s*\pL.*`)
+var colourLegend = phrase.NewPattern(`(?i)^\W*(?:yellow|red|green|blue|orange|pink|purple|gr[ae]y|shaded|highlighted|colou?red|bold)\b[^=:]{0,25}(?:=|:|\bmeans?\b|\bare\b| - )\s*\pL.*`)
 
 // askLegend asks once for a sheet about a legend that gives colours a meaning, since colours are not read.
 func (r *reader) askLegend(tr *tableReader) {

@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"regexp"
 	"strings"
 
 	"railbook/grading"
@@ -40,10 +39,10 @@ func (tr *tableReader) readSaidOnce() {
 }
 
 var (
-	killDateWithin = regexp.MustCompile(`(?i)^(?:kill|killed|harvest|harvested|slaughter|slaughtered)(?: date| day| on)?[: ] *(.*\d.*)$`)
-	skinnedWithin  = regexp.MustCompile(`(?i)\bskinned\b`)
-	skinnedAnswer  = regexp.MustCompile(`(?i)\bskinned\b\W*[:=?]\s*(.+)$`)
-	scaldedWithin  = regexp.MustCompile(`(?i)\b(?:not|un|non)[ -]?skinned\b|\bskin[ -]?on\b|\bscalded\b|\bskinned (?:or|/)`)
+	killDateWithin = phrase.NewPattern(`(?i)^(?:kill|killed|harvest|harvested|slaughter|slaughtered)(?: date| day| on)?[: ] *(.*\d.*)$`)
+	skinnedWithin  = phrase.NewPattern(`(?i)\bskinned\b`)
+	skinnedAnswer  = phrase.NewPattern(`(?i)\bskinned\b\W*[:=?]\s*(.+)$`)
+	scaldedWithin  = phrase.NewPattern(`(?i)\b(?:not|un|non)[ -]?skinned\b|\bskin[ -]?on\b|\bscalded\b|\bskinned (?:or|/)`)
 )
 
 // saidWithin reads what a line of text says by itself: "Kill date 8/6/2025", "Hogs skinned".

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -212,7 +211,7 @@ func bullockBySex(carcass *grading.Carcass) bool {
 	return bullockWords.MatchString(sex.Written)
 }
 
-var bullockWords = regexp.MustCompile(`(?i)\b(?:bull|bullock|stag)`)
+var bullockWords = phrase.NewPattern(`(?i)\b(?:bull|bullock|stag)`)
 
 // columnQuestion asks once about a column that names a condition on many of its lines.
 func (tr *tableReader) columnQuestion(found []raised) validate.Finding {
@@ -313,10 +312,10 @@ func (tr *tableReader) struckOut(carcass *grading.Carcass, row *line, filled []x
 	tr.find(finding)
 }
 
-var onlyPunctuation = regexp.MustCompile(`^\W+$`)
+var onlyPunctuation = phrase.NewPattern(`^\W+$`)
 
 // absentWords say of an animal without measures that it was not there; beside measures they say nothing.
-var absentWords = regexp.MustCompile(`(?i)^\W*NS\W*$|\bsold\b|\b(?:went|taken|sent|took|gone|go) (?:back )?home\b|\babsent\b|\bmissing\b|\bsick\b|\blame\b|\binjured\b|\bnot (?:here|present|brought|delivered|harvested|killed|slaughtered)\b`)
+var absentWords = phrase.NewPattern(`(?i)^\W*NS\W*$|\bsold\b|\b(?:went|taken|sent|took|gone|go) (?:back )?home\b|\babsent\b|\bmissing\b|\bsick\b|\blame\b|\binjured\b|\bnot (?:here|present|brought|delivered|harvested|killed|slaughtered)\b`)
 
 // absence gives the words that say that a line without measures is of an animal that does not compete; empty for none.
 func (tr *tableReader) absence(row *line, filled []xlsx.Cell) string {

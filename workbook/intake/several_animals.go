@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -16,7 +15,7 @@ import (
 // and an exhibitor may be written once, above the lines of all of his or her animals.
 
 var (
-	animalDigit  = regexp.MustCompile(`^([1-9])(?:st|nd|rd|th)?$`)
+	animalDigit  = phrase.NewPattern(`^([1-9])(?:st|nd|rd|th)?$`)
 	animalNumber = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
 )
 

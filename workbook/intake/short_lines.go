@@ -3,7 +3,6 @@ package intake
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -39,7 +38,7 @@ func (tr *tableReader) titleAgain(text string) bool {
 // withoutPage gives a title without the number of its page, which alone differs from page to page.
 func withoutPage(text string) string { return clean(pageOf.ReplaceAllString(text, "")) }
 
-var pageOf = regexp.MustCompile(`(?i)\b(?:page|pg)\b\.? ?\d+(?: ?(?:of|/) ?\d+)?`)
+var pageOf = phrase.NewPattern(`(?i)\b(?:page|pg)\b\.? ?\d+(?: ?(?:of|/) ?\d+)?`)
 
 // ofContest reports whether a title is that of a fair, a plant or a list.
 func ofContest(text string) bool {
@@ -70,7 +69,7 @@ func (tr *tableReader) askShortLine(text string, row *line, filled []xlsx.Cell) 
 	})
 }
 
-var tagInNote = regexp.MustCompile(`(?i)(?:\btags?|#)[ :.#]*([\w-]+)`)
+var tagInNote = phrase.NewPattern(`(?i)(?:\btags?|#)[ :.#]*([\w-]+)`)
 
 // askNote asks about a note that names an animal's tag and says of it what its own line would be asked about: a condition, or
 // that its name is not to be published.
@@ -92,7 +91,7 @@ func (tr *tableReader) askNote(text string, row *line, filled []xlsx.Cell) {
 	}
 }
 
-var outWords = regexp.MustCompile(`(?i)^\W*(?:disqual|DQ|scratch|withdraw|no[ -]?shows?\b|condemn|retain|not (?:entered|competing|eligible)|ineligible|did not|non[- ]?(?:qualif|compet))`)
+var outWords = phrase.NewPattern(`(?i)^\W*(?:disqual|DQ|scratch|withdraw|no[ -]?shows?\b|condemn|retain|not (?:entered|competing|eligible)|ineligible|did not|non[- ]?(?:qualif|compet))`)
 
 // keepsOut reports whether a line says that the carcasses below it do not count: "DISQUALIFIED".
 func keepsOut(text string) bool { return outWords.MatchString(text) }
@@ -231,7 +230,7 @@ func (r *reader) rememberClasses(lists []*tableReader) {
 	}
 }
 
-var clubWord = regexp.MustCompile(`(?i)\b(?:4-?H(?:'ers)?|FFA|clubs?|chapters?|grange)\b`)
+var clubWord = phrase.NewPattern(`(?i)\b(?:4-?H(?:'ers)?|FFA|clubs?|chapters?|grange)\b`)
 
 // noClassTab reports whether a tab's name is no class: it is that of a club, or the tab holds one animal and names it.
 func (r *reader) noClassTab(tr *tableReader) bool {

@@ -1,11 +1,11 @@
 package intake
 
 import (
-	"regexp"
 	"strings"
 
 	"railbook/grading"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -23,9 +23,9 @@ func isTag(id measure.ID) bool {
 }
 
 var (
-	tagPrefix   = regexp.MustCompile(`(?i)^(?:ear ?tag|tag|carcass|animal|head|rail|no|number|nr|#|№)[ .:#]*(?:no|number|nr)?[ .:#]*`)
-	cutDigits   = regexp.MustCompile(`^\d(?:[.,]\d+)?[eE]\+?\d+$`)
-	wholeNumber = regexp.MustCompile(`^(\d+)[.,]0+$`)
+	tagPrefix   = phrase.NewPattern(`(?i)^(?:ear ?tag|tag|carcass|animal|head|rail|no|number|nr|#|№)[ .:#]*(?:no|number|nr)?[ .:#]*`)
+	cutDigits   = phrase.NewPattern(`^\d(?:[.,]\d+)?[eE]\+?\d+$`)
+	wholeNumber = phrase.NewPattern(`^(\d+)[.,]0+$`)
 )
 
 // readTag reads a tag as text: leading zeros and letters are kept, what only says that it is a tag is taken off.

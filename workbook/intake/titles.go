@@ -1,11 +1,11 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/phrase"
 )
 
 // titleUnits are units given once for a whole table.
@@ -16,10 +16,10 @@ type titleUnits struct {
 }
 
 var (
-	unitInTitle = regexp.MustCompile(`(?i)\b(lbs?|pounds?|kgs?|kilo(?:gram)?s?|mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?|tenths|hundredths|sq\.? ?in\.?|square inches|in2|sq\.? ?cm|cm2|square cm|square centimet(?:er|re)s)\b`)
-	inIn        = regexp.MustCompile(`(?i)\bin in\b`)
-	weightWord  = regexp.MustCompile(`(?i)\b(weights?|wts?|weighed|carcass(?:es)?)\b`)
-	unitSpeech  = regexp.MustCompile(`(?i)\b(units?|in (?:kg|kilo|mm|millim|cm|centim|lb|pound|inch|tenth|hundredth|sq|square)|metric|weights?|wts?|fat|measure[sd]?|measurements?)\b`)
+	unitInTitle = phrase.NewPattern(`(?i)\b(lbs?|pounds?|kgs?|kilo(?:gram)?s?|mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?|tenths|hundredths|sq\.? ?in\.?|square inches|in2|sq\.? ?cm|cm2|square cm|square centimet(?:er|re)s)\b`)
+	inIn        = phrase.NewPattern(`(?i)\bin in\b`)
+	weightWord  = phrase.NewPattern(`(?i)\b(weights?|wts?|weighed|carcass(?:es)?)\b`)
+	unitSpeech  = phrase.NewPattern(`(?i)\b(units?|in (?:kg|kilo|mm|millim|cm|centim|lb|pound|inch|tenth|hundredth|sq|square)|metric|weights?|wts?|fat|measure[sd]?|measurements?)\b`)
 )
 
 // unitsOf finds the units and the kind of weight that the lines above a table give for all of it.
@@ -65,16 +65,16 @@ func titleWeights(text string) rules.WeightsAre {
 
 // summaryWord is how a line of totals or averages begins, and loneSummaryWord what may stand alone there.
 var (
-	summaryWord = regexp.MustCompile(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|(?:this )?page.*|\(.*\)|\d*)$|^(?:page|pg\.?)[ -]*(?:\d+ )?(?:sub-?)?totals?\b|^\d+ ?(?:hd|head)\b\.?$`)
+	summaryWord = phrase.NewPattern(`(?i)^(?:(?:class|grand|sub|overall|all|show|fair|group|pen)[ -]?)*(?:totals?|averages?|avg|ave|mean|sum|median|minimum|maximum|std ?dev|st ?dev|standard deviation|head ?count|number of head|no\.? of head|total head|head)\b[ .:#]*(?:of .*|for .*|head|class.*|(?:this )?page.*|\(.*\)|\d*)$|^(?:page|pg\.?)[ -]*(?:\d+ )?(?:sub-?)?totals?\b|^\d+ ?(?:hd|head)\b\.?$`)
 
-	loneSummaryWord = regexp.MustCompile(`(?i)^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
+	loneSummaryWord = phrase.NewPattern(`(?i)^(?:min|max|n|count|range|high|low|goal|target|sd)[.:]?$`)
 )
 
 // endsInSummary is how a line of totals of one class is headed: "Light Average", "Heavy Count".
-var endsInSummary = regexp.MustCompile(`(?i)\S[ -]+(?:averages?|avg|ave|means?|counts?|sub-?totals?|totals?|sums?|minimum|maximum|min|max|std ?dev)\W*$`)
+var endsInSummary = phrase.NewPattern(`(?i)\S[ -]+(?:averages?|avg|ave|means?|counts?|sub-?totals?|totals?|sums?|minimum|maximum|min|max|std ?dev)\W*$`)
 
 // endsInAverage is the same where the tags stand, which may be the name of an animal: "Little Max".
-var endsInAverage = regexp.MustCompile(`(?i)\S[ -]+(?:averages?|avg|means?|head ?counts?|sub-?totals?|totals?|std ?dev)\W*$`)
+var endsInAverage = phrase.NewPattern(`(?i)\S[ -]+(?:averages?|avg|means?|head ?counts?|sub-?totals?|totals?|std ?dev)\W*$`)
 
 // summarises reports whether a text begins a line of totals or averages: "Average", "All steers total", "Lambs-average".
 func (r *reader) summarises(text string) bool {
@@ -87,7 +87,7 @@ func (r *reader) summarises(text string) bool {
 }
 
 // noteWord is how a line of remarks about the table begins.
-var noteWord = regexp.MustCompile(`(?i)^(?:notes?|nb|remarks?|comments?|signed|judge|grader|plant|date|page|p\.|key|legend|source|\*)\b`)
+var noteWord = phrase.NewPattern(`(?i)^(?:notes?|nb|remarks?|comments?|signed|judge|grader|plant|date|page|p\.|key|legend|source|\*)\b`)
 
 // className makes a class of a title line: "Class: Heavy steers" is Heavy steers.
 func className(text string) string {
@@ -105,7 +105,7 @@ var noClass = []string{
 }
 
 // dayWithin is a whole date within a text, as the title of a list has and the name of a class does not.
-var dayWithin = regexp.MustCompile(`(?i)\b(?:\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}|\d{4}-\d{1,2}-\d{1,2}|(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}|\d{1,2}\.? (?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.?,? \d{4})\b`)
+var dayWithin = phrase.NewPattern(`(?i)\b(?:\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}|\d{4}-\d{1,2}-\d{1,2}|(?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}|\d{1,2}\.? (?:jan|feb|mar|apr|may|june?|july?|aug|sept?|oct|nov|dec)[a-z]*\.?,? \d{4})\b`)
 
 // classLike reports whether a text reads like the name of a class.
 func (r *reader) classLike(text string) bool {

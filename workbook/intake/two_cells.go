@@ -2,7 +2,6 @@ package intake
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -104,7 +103,7 @@ func (r *reader) marblingInTwo(t *table) {
 	}
 }
 
-var marblingHeading = regexp.MustCompile(`(?i)\bmarb(?:ling)?\b`)
+var marblingHeading = phrase.NewPattern(`(?i)\bmarb(?:ling)?\b`)
 
 func degreeAlone(cell xlsx.Cell) bool {
 	return cell.Kind == xlsx.Text && !strings.ContainsAny(cell.Raw, "0123456789+-")
@@ -138,9 +137,9 @@ func (tr *tableReader) withPlaceBehind(row *line, under *column, cell xlsx.Cell)
 }
 
 var (
-	sideHeading = regexp.MustCompile(`(?i)^\W*(?:sides?|half|carcass side|l ?/ ?r)\W*$`)
-	leftSide    = regexp.MustCompile(`(?i)^(?:l|lt|left)\W*$`)
-	rightSide   = regexp.MustCompile(`(?i)^(?:r|rt|right)\W*$`)
+	sideHeading = phrase.NewPattern(`(?i)^\W*(?:sides?|half|carcass side|l ?/ ?r)\W*$`)
+	leftSide    = phrase.NewPattern(`(?i)^(?:l|lt|left)\W*$`)
+	rightSide   = phrase.NewPattern(`(?i)^(?:r|rt|right)\W*$`)
 )
 
 // takeSides finds the column that says which side of a carcass a line is about, where every line says so.

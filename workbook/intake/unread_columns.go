@@ -1,17 +1,17 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 )
 
 // countedHeading is a column of places, pens or numbers in a row, whose values may fit many a measure and mean none.
-var countedHeading = regexp.MustCompile(`(?i)\b(?:pens?|lots?|loads?|stalls?|pages?|lines?|rows?|orders?|draw|seq\w*|items?|head|hd|no|number|place|placing|rank|ribbon|days?|age|price|sale|bid|amount|paid)\b|#`)
+var countedHeading = phrase.NewPattern(`(?i)\b(?:pens?|lots?|loads?|stalls?|pages?|lines?|rows?|orders?|draw|seq\w*|items?|head|hd|no|number|place|placing|rank|ribbon|days?|age|price|sale|bid|amount|paid)\b|#`)
 
 // writtenAs reports whether the cells below a heading look like marbling or maturity, where their values are to speak alone:
 // degrees in letters, or marbling in hundreds.

@@ -1,12 +1,12 @@
 package intake
 
 import (
-	"regexp"
 	"strings"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -43,7 +43,7 @@ func (p *cellParser) degreeOf() string {
 }
 
 // gradeInBrackets is a quality grade that stands behind the marbling it follows from.
-var gradeInBrackets = regexp.MustCompile(`^(.*\S)\s*\(([^()]+)\)$`)
+var gradeInBrackets = phrase.NewPattern(`^(.*\S)\s*\(([^()]+)\)$`)
 
 func (p *cellParser) marblingScore(cell xlsx.Cell) parsedCell {
 	if found := gradeInBrackets.FindStringSubmatch(cell.Raw); found != nil && p.definition.ID == measure.Marbling {
@@ -84,9 +84,9 @@ func (p *cellParser) marblingScore(cell xlsx.Cell) parsedCell {
 }
 
 // powerOfTen is how a spreadsheet program writes a number that is too long for its cell: it is none of these words.
-var powerOfTen = regexp.MustCompile(`(?i)^[+-]?[\d.,]+e[+-]?\d+$`)
+var powerOfTen = phrase.NewPattern(`(?i)^[+-]?[\d.,]+e[+-]?\d+$`)
 
-var misreadZero = regexp.MustCompile(`[oO]$`)
+var misreadZero = phrase.NewPattern(`[oO]$`)
 
 // likelyMarbling is what an unreadable score probably was.
 func likelyMarbling(text string, scale rules.MarblingScale) string {
@@ -128,7 +128,7 @@ func (p *cellParser) grade(cell xlsx.Cell) parsedCell {
 }
 
 // brandOfBeef is what some plants write in place of a grade.
-var brandOfBeef = regexp.MustCompile(`(?i)^(?:CAB|certified\b.*)$`)
+var brandOfBeef = phrase.NewPattern(`(?i)^(?:CAB|certified\b.*)$`)
 
 // loweringSteps are the judged amounts by which dark lean lowers a grade, in sixths of a full grade.
 var loweringSteps = map[string]struct {

@@ -3,10 +3,11 @@
 package names
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
+
+	"railbook/rules/phrase"
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
@@ -68,7 +69,7 @@ func Same(a, b string) bool {
 	return spelled(a).agrees(spelled(b), false, several(a) || several(b))
 }
 
-var ofSeveral = regexp.MustCompile(`(?i)[&+/]|\b(?:and|und|y|et)\b|;`)
+var ofSeveral = phrase.NewPattern(`(?i)[&+/]|\b(?:and|und|y|et)\b|;`)
 
 // several reports whether a name is of more than one child.
 func several(name string) bool { return ofSeveral.MatchString(name) }

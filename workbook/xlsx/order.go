@@ -3,12 +3,12 @@ package xlsx
 import (
 	"fmt"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"railbook/rules/address"
+	"railbook/rules/phrase"
 )
 
 // Lead puts sheets that NewSheet added before the user's, in the order given; others of ours stay behind them. The user's keep
@@ -97,7 +97,7 @@ func columnsOf(sheet string, column int) string {
 }
 
 // wholeColumns is how programs write the columns from the first to one.
-var wholeColumns = regexp.MustCompile(`[!.]\$A(?:\$1)?:\$([A-Z]{1,3})(?:\$1048576)?$`)
+var wholeColumns = phrase.NewPattern(`[!.]\$A(?:\$1)?:\$([A-Z]{1,3})(?:\$1048576)?$`)
 
 // areasOfOurs gives, for each sheet that PrintTo gave an area, its last column.
 func areasOfOurs(marks []mark) map[string]string {

@@ -4,10 +4,11 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/phrase"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -117,7 +118,7 @@ func (d *standIn) parts(base *contents) (map[string]string, error) {
 	return parts, nil
 }
 
-var numbered = regexp.MustCompile(`^xl/(charts/chart|drawings/drawing|drawings/vmlDrawing|media/image|comments)(\d+)\.`)
+var numbered = phrase.NewPattern(`^xl/(charts/chart|drawings/drawing|drawings/vmlDrawing|media/image|comments)(\d+)\.`)
 
 // padding gives the names of empty parts that keep the library from taking names that are taken: it numbers a new chart
 // by how many there are, and a workbook with one chart called chart2 would lose it.
@@ -200,18 +201,18 @@ func (d *standIn) styles(data []byte) (string, error) {
 }
 
 var (
-	styleWord   = regexp.MustCompile(`^[A-Za-z]{1,30}$`)
-	styleNumber = regexp.MustCompile(`^[0-9]{1,5}$`)
-	styleSize   = regexp.MustCompile(`^[0-9]{1,3}(\.[0-9]{1,3})?$`)
-	styleTruth  = regexp.MustCompile(`^(0|1|true|false)$`)
-	styleTrue   = regexp.MustCompile(`^(1|true)$`)
-	styleColour = regexp.MustCompile(`^[0-9A-F]{8}$`)
-	styleName   = regexp.MustCompile(`^[A-Za-z ]{1,30}$`)
-	styleNone   = regexp.MustCompile(`^0$`)
+	styleWord   = phrase.NewPattern(`^[A-Za-z]{1,30}$`)
+	styleNumber = phrase.NewPattern(`^[0-9]{1,5}$`)
+	styleSize   = phrase.NewPattern(`^[0-9]{1,3}(\.[0-9]{1,3})?$`)
+	styleTruth  = phrase.NewPattern(`^(0|1|true|false)$`)
+	styleTrue   = phrase.NewPattern(`^(1|true)$`)
+	styleColour = phrase.NewPattern(`^[0-9A-F]{8}$`)
+	styleName   = phrase.NewPattern(`^[A-Za-z ]{1,30}$`)
+	styleNone   = phrase.NewPattern(`^0$`)
 )
 
 // plainStyle is what a plain style may hold: its elements, their attributes and what these may be.
-var plainStyle = map[string]map[string]*regexp.Regexp{
+var plainStyle = map[string]map[string]*phrase.Pattern{
 	"font": {}, "b": {"val": styleTruth}, "i": {"val": styleTruth}, "u": {"val": styleWord}, "sz": {"val": styleSize},
 	"color": {"rgb": styleColour}, "name": {"val": styleName}, "family": {"val": styleNumber},
 	"fill": {}, "patternFill": {"patternType": styleWord}, "fgColor": {"rgb": styleColour}, "bgColor": {"rgb": styleColour},

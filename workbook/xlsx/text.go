@@ -8,12 +8,12 @@ import (
 	"io"
 	"maps"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"railbook/rules/address"
+	"railbook/rules/phrase"
 
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
@@ -241,10 +241,10 @@ func firstLines(text string, count int) string {
 }
 
 var (
-	commaDecimal   = regexp.MustCompile(`^[-+]?\d*,\d+$`)
-	commaThousands = regexp.MustCompile(`^[-+]?[1-9]\d{0,2}(,\d{3})+$`)
-	pointDecimal   = regexp.MustCompile(`^[-+]?\d*\.\d+$`)
-	plainInText    = regexp.MustCompile(`^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$`)
+	commaDecimal   = phrase.NewPattern(`^[-+]?\d*,\d+$`)
+	commaThousands = phrase.NewPattern(`^[-+]?[1-9]\d{0,2}(,\d{3})+$`)
+	pointDecimal   = phrase.NewPattern(`^[-+]?\d*\.\d+$`)
+	plainInText    = phrase.NewPattern(`^-?(0|[1-9]\d{0,14})(\.\d{1,15})?$`)
 )
 
 // usesDecimalComma reports whether a file writes 0,45. "1,234" alone says nothing: it may be a thousand.

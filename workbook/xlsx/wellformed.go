@@ -1,10 +1,11 @@
 package xlsx
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"railbook/rules/phrase"
 )
 
 // Every part of XML is read once before it is believed and once before it is written, the way a program that knows
@@ -179,7 +180,7 @@ func (r *xmlReader) markup() error {
 }
 
 // xmlDeclaration is how a part may begin (XML 1.0, 2.8): all that follows takes bytes for those of UTF-8 or of letters alone.
-var xmlDeclaration = regexp.MustCompile(`^<\?xml\s+version\s*=\s*["']1\.[0-9]["'](\s+encoding\s*=\s*["'](?i:utf-8|us-ascii|ascii|iso-8859-1|windows-1252)["'])?` +
+var xmlDeclaration = phrase.NewPattern(`^<\?xml\s+version\s*=\s*["']1\.[0-9]["'](\s+encoding\s*=\s*["'](?i:utf-8|us-ascii|ascii|iso-8859-1|windows-1252)["'])?` +
 	`(\s+standalone\s*=\s*["'](yes|no)["'])?\s*\?>`)
 
 // pass moves past an instruction, a comment or a text that is not marked up.
