@@ -25,15 +25,10 @@ type Outcome struct {
 // never written to, and a different file in the way is not overwritten unless the options force it.
 func Grade(path string, options Options) (*Outcome, error) {
 	work, state, err := examineForState(path, options)
-	var other *xlsx.OtherFormat
-	switch {
-	case !errors.As(err, &other) || other.Name != filepath.Base(path):
-	case options.Convert:
-		if path, err = options.converted(path, other); err == nil {
+	if other := (*xlsx.OtherFormat)(nil); errors.As(err, &other) && other.Name == filepath.Base(path) {
+		if path, err = options.asWorkbook(path, other); err == nil {
 			work, state, err = examineForState(path, options)
 		}
-	default:
-		err = convertible(path, other)
 	}
 	if err != nil {
 		return nil, err

@@ -47,12 +47,16 @@ func savedAs(format string, most time.Duration, office, folder, path string) ([]
 // longestConversion is how long LibreOffice may take to save an old workbook as .xlsx.
 const longestConversion = time.Minute
 
-// convertible tells the person how to let LibreOffice convert a file of another format, where it is installed.
-func convertible(path string, other *xlsx.OtherFormat) error {
-	if officeProgram() == "" {
-		return other
+// asWorkbook gives the workbook that a file of another format is converted to where the options ask for that, and otherwise tells the
+// person how to let LibreOffice convert it, where it is installed.
+func (o Options) asWorkbook(path string, other *xlsx.OtherFormat) (string, error) {
+	switch {
+	case o.Convert:
+		return o.converted(path, other)
+	case officeProgram() == "":
+		return "", other
 	}
-	return fmt.Errorf("%w. Or let LibreOffice do it, and grade the %s that it writes: railbook grade --convert %s", other, filepath.Base(convertedPath(path)), quoted(path))
+	return "", fmt.Errorf("%w. Or let LibreOffice do it, and grade the %s that it writes: railbook grade --convert %s", other, filepath.Base(convertedPath(path)), quoted(path))
 }
 
 // quoted gives a name as it is typed in a shell.

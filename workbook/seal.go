@@ -60,3 +60,11 @@ func stateSHA256(results *result.Results) string {
 func outcomesOf(sealed []record.SealedLine) []record.SealedLine {
 	return slices.DeleteFunc(slices.Clone(sealed), func(line record.SealedLine) bool { return line.Kind != record.PlacingLine })
 }
+
+// on says the day of a signature behind the judge's name; nothing where there is no day.
+func on(date string) string {
+	if date == "" {
+		return ""
+	}
+	return " on " + date
+}

@@ -281,10 +281,3 @@ func (v *Verification) Report() string {
 
 // mostOfASheet is how many differences of a sheet are said one by one.
 const mostOfASheet = 20
-
-func on(date string) string {
-	if date == "" {
-		return ""
-	}
-	return " on " + date
-}
