@@ -37,6 +37,7 @@ type job struct {
 	answersLeft    []string                  // why answers of the plant were not taken over
 	putBackBeside  []editedBeside            // cells of a signed workbook that are read as they were signed
 	besideMatters  bool                      // read as they stand, they say something else
+	unchanged      bool                      // since it was signed
 	hidden         map[string][]record.Noted // by sheet, as it was signed; nil to look what is hidden
 	trusted        bool                      // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.

@@ -157,7 +157,7 @@ func (j *job) stillSigned() bool {
 	if j.previous.Run.Edition != record.Edition {
 		return len(j.sealDifferences()) == 0 && len(j.editedSince()) == 0
 	}
-	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed, j.linesNow())) == 0
+	return len(j.sealDifferences()) == 0 && len(lineDifferences(j.previous.Sealed(), j.linesNow())) == 0
 }
 
 // Report says what was published, and what to do with it.

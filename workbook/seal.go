@@ -11,7 +11,7 @@ import (
 	"railbook/workbook/result"
 )
 
-// outcomes lists what the results say of each carcass: its place and every figure.
+// outcomes lists what the results say of each carcass, its place and every figure, in the order in which they are sealed.
 func outcomes(results *result.Results) []record.SealedLine {
 	var lines []record.SealedLine
 	add := func(class placing.ClassPlacing, graded *grading.Graded, place string) {
@@ -30,7 +30,7 @@ func outcomes(results *result.Results) []record.SealedLine {
 			add(class, notPlaced.Graded, "not placed: "+notPlaced.Reason)
 		}
 	}
-	return lines
+	return record.InOrder(lines)
 }
 
 // aboutFair is what the printed pages say of the fair as a whole.

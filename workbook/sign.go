@@ -83,8 +83,7 @@ func (j *job) stamp(judge, date string) {
 	j.results.Run.Version, j.results.Run.Edition = j.options.Version, record.Edition
 	j.results.Run.Status, j.results.Run.Judge, j.results.Run.Date = record.Signed, judge, date
 	j.results.Outcomes = outcomes(j.results)
-	slices.SortFunc(j.results.Outcomes, func(a, b record.SealedLine) int { return strings.Compare(a.Canonical(), b.Canonical()) })
-	j.results.Run.Seal = record.Seal(j.results.State().Sealed())
+	j.results.Run.Seal = j.results.State().Seal()
 }
 
 // refusal says what keeps a workbook from being signed; nil where nothing does.

@@ -30,10 +30,10 @@ type Verification struct {
 	Run         record.Run
 	Version     string // of this program
 	Differences []Difference
-	Reordered   bool   // the carcasses stand in another order than when signed, which changes nothing
-	Lines       string // what the seal is taken over, as the workbook keeps it: its SHA-256 is the seal
-	OtherWays   int    // how many facts another version of the program would have read or said otherwise
-	Partly      string // why the computed cells could not be compared one by one; empty where they were
+	Reordered   bool                       // the carcasses stand in another order than when signed, which changes nothing
+	lines       func() []record.SealedLine // what the seal is taken over, as the workbook keeps it
+	OtherWays   int                        // how many facts another version of the program would have read or said otherwise
+	Partly      string                     // why the computed cells could not be compared one by one; empty where they were
 }
 
 // Verify recomputes a signed workbook from its measurements, checks the seal, and names everything that no longer agrees.
@@ -50,18 +50,21 @@ func Verify(path string, options Options) (*Verification, error) {
 		}
 		return found, err
 	}
-	found.Lines = record.SealText(work.previous.Sealed)
+	found.lines = work.previous.Sealed
+	if work.unchanged {
+		return found, nil
+	}
 	if work.besideMatters {
 		for _, edited := range work.putBackBeside {
 			found.Differences = append(found.Differences, edited.difference())
 		}
 	}
 	found.Differences = append(found.Differences, work.sealDifferences()...)
-	if work.previous.Damage != nil && len(work.previous.Sealed) == 0 {
+	if work.previous.Damage != nil && len(work.previous.Sealed()) == 0 {
 		found.Partly = "what was signed is not known any more"
 		return found, nil
 	}
-	lines := append(mended, lineDifferences(work.previous.Sealed, work.linesNow())...)
+	lines := append(mended, lineDifferences(work.previous.Sealed(), work.linesNow())...)
 	if found.Run.Edition != record.Edition && len(found.Differences) == 0 {
 		return found.otherEdition(work, lines), nil
 	}
@@ -211,17 +214,17 @@ func (j *job) sealDifferences() (differences []Difference) {
 		at.Sheet = j.previous.Damage.Sheet
 	}
 	switch {
-	case j.previous.Damage != nil && len(j.previous.Sealed) == 0:
+	case j.previous.Damage != nil && len(j.previous.Sealed()) == 0:
 		return []Difference{{At: rules.Place{Sheet: j.previous.Damage.Sheet}, Message: "this sheet is gone or cannot be read, and with it what was signed."}}
 	case j.previous.Run.Seal == "":
 		return []Difference{{At: at, Message: "the seal is gone."}}
-	case record.Seal(j.previous.Sealed) == j.previous.Run.Seal && j.previous.Damage == nil:
+	case record.Seal(j.previous.Sealed()) == j.previous.Run.Seal && j.previous.Damage == nil:
 		return nil
 	}
 	now := j.results.State()
 	now.Run, now.Changes, now.Outcomes = j.previous.Run, j.previous.Changes, outcomes(j.results)
 	if lines := now.Sealed(); record.Seal(lines) == j.previous.Run.Seal {
-		j.previous.Sealed = lines
+		j.previous.Sealed = func() []record.SealedLine { return lines }
 		return append(j.recordDifferences(), Difference{At: at, Message: "this sheet was changed after signing; everything else still fits the seal.", general: true})
 	}
 	return append(j.recordDifferences(), Difference{

@@ -1,8 +1,6 @@
 package workbook
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,9 +17,6 @@ import (
 // cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
 // cell of ours with it: formula and cached value.
 func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, otherOrder bool) ([]Difference, error) {
-	if len(changed)+len(parted)+len(j.putBackBeside) == 0 && !otherOrder && j.sameMadeAgain() {
-		return nil, nil
-	}
 	have, err := openBook(j.path, j.options)
 	if err != nil {
 		return nil, err
@@ -45,22 +40,29 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 	return compareOurs(want, have, changedRows, otherOrder)
 }
 
-// sameMadeAgain reports whether the results, made again from all that was read of the workbook as it stands, are the very bytes of
-// its file. Where everything read is as it was sealed there is nothing more to compare then.
-func (j *job) sameMadeAgain() bool {
-	if j.previous.Damage != nil || len(j.previous.Altered) > 0 {
+// asSealed reports whether all that a signature covers is what was signed, and the results, made again from what was read of the
+// workbook as it stands, are the very parts of its file, of which the record is one: then nothing differs, and there is nothing more
+// to compare.
+func (j *job) asSealed() bool {
+	if j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
 		return false
 	}
 	again := *j.results
-	again.Run, again.Changes = j.previous.Run, j.previous.Changes
-	again.Run.Status, again.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
-	again.Written, again.Hidden, again.Outcomes = j.previous.Written, j.previous.Hidden, outcomesOf(j.previous.Sealed)
+	again.Run, again.Changes, again.Hidden = j.previous.Run, j.previous.Changes, j.previous.Hidden
+	again.Outcomes = outcomes(&again)
+	if again.State().Seal() != j.previous.Run.Seal {
+		return false
+	}
+	var err error
+	if again.Written, err = j.besideData(); err != nil {
+		return false
+	}
+	j.book.OnlyCompare()
 	if err := fair.Write(&again); err != nil {
 		return false
 	}
-	made, err := j.book.Bytes()
-	sum := sha256.Sum256(made)
-	return err == nil && hex.EncodeToString(sum[:]) == j.book.SHA256
+	same, err := j.book.SameAsRead()
+	return same && err == nil
 }
 
 // asSigned makes the results again from the signed measurements, rulebook and decisions.
@@ -70,12 +72,12 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 	if err := signed.open(); err != nil {
 		return nil, err
 	}
-	restoreHeadings(signed.previous.Rulebook, j.previous.Sealed)
+	restoreHeadings(signed.previous.Rulebook, j.previous.Sealed())
 	signed.previous.Rulebook = restoredTables(signed.previous.Rulebook, changed)
 	restoreRecord(signed.previous, changed)
 	signed.lastYear = signed.previous.LastYear
 	whole := signed.previous.Damage == nil
-	if len(j.previous.Sealed) > 0 {
+	if len(j.previous.Sealed()) > 0 {
 		signed.previous.Damage = nil // what was sealed is put back
 	}
 	if whole && len(signed.previous.Kept)+len(signed.previous.KeptRulings)+len(signed.previous.KeptReasons) > 0 {
@@ -87,7 +89,7 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 	for _, hidden := range signed.previous.Hidden {
 		signed.hidden[hidden.Sheet] = append(signed.hidden[hidden.Sheet], hidden)
 	}
-	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed)
+	signed.previous.Run.Status, signed.previous.Run.Seal = record.Signed, record.Seal(j.previous.Sealed())
 	if err := signed.chooseRules(); err != nil {
 		return nil, err
 	}
@@ -102,7 +104,7 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
 	signed.results.Written, signed.results.Hidden = signed.previous.Written, signed.previous.Hidden
-	signed.results.Outcomes = outcomesOf(j.previous.Sealed)
+	signed.results.Outcomes = outcomesOf(j.previous.Sealed())
 	return signed, fair.Write(signed.results)
 }
 

@@ -13,9 +13,17 @@ import (
 	"railbook/workbook/xlsx"
 )
 
+// Lines gives the text that the seal is the SHA-256 of, as the workbook keeps it; empty where nothing of it is known.
+func (v *Verification) Lines() string {
+	if v.lines == nil {
+		return ""
+	}
+	return record.SealText(v.lines())
+}
+
 // SaveLines writes the lines that the seal is taken over, unless the very same are there already.
 func (v *Verification) SaveLines(path string, options Options) error {
-	output := options.output(path, ".txt", xlsx.Whole([]byte(v.Lines)), v.Path)
+	output := options.output(path, ".txt", xlsx.Whole([]byte(v.Lines())), v.Path)
 	_, err := options.door().Write(output)
 	return err
 }

@@ -18,6 +18,9 @@ func examineSigned(path string, options Options) (work *job, mended []lineDiffer
 	if work == nil || work.previous == nil || work.book == nil {
 		return work, mended, err
 	}
+	if work.unchanged = err == nil && len(mended) == 0 && work.asSealed(); work.unchanged {
+		return work, nil, nil
+	}
 	edited := work.editedBesideData()
 	if len(edited) == 0 {
 		return work, mended, err
@@ -66,12 +69,12 @@ func examineSignedWith(path string, options Options, edited []editedBeside) (wor
 
 // mendRulebook puts the sealed texts back into the rulebook's tables and gives the lines that were different.
 func (j *job) mendRulebook() []lineDifference {
-	restoreHeadings(j.previous.Rulebook, j.previous.Sealed)
+	restoreHeadings(j.previous.Rulebook, j.previous.Sealed())
 	var now []record.SealedLine
 	for _, table := range j.previous.Rulebook {
 		now = append(now, record.RulebookLines(table)...)
 	}
-	lines := slices.DeleteFunc(lineDifferences(j.previous.Sealed, now), func(line lineDifference) bool {
+	lines := slices.DeleteFunc(lineDifferences(j.previous.Sealed(), now), func(line lineDifference) bool {
 		return line.was.Kind != record.RulebookKind && line.now.Kind != record.RulebookKind
 	})
 	j.previous.Rulebook = restoredTables(j.previous.Rulebook, lines)

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"strings"
+	"sync"
 
 	"railbook/grading/placing"
 	"railbook/rules"
@@ -23,15 +24,15 @@ type Previous struct {
 	Changes     []record.Change
 	Run         record.Run
 	Rulebook    []rules.Table
-	Carried     []record.Carried      // the files that were read along with the workbook
-	LastYear    []record.LastYearLine // set beside this year's results
-	Written     []record.Written      // of a signed workbook: what stood beside the data
-	Hidden      []record.Noted        // of a signed workbook: what was not shown
-	OfFile      []record.Noted        // of the file that was graded first
-	Sealed      []record.SealedLine   // what a signature covers
-	Findings    []validate.Finding    // decisions that make no sense: each is Refused above and said here
-	GradedBy    []rules.Table         // the rulebook as the workbook was graded by it
-	KeptRulings []placing.Ruling      // as they were when the workbook was graded
+	Carried     []record.Carried           // the files that were read along with the workbook
+	LastYear    []record.LastYearLine      // set beside this year's results
+	Written     []record.Written           // of a signed workbook: what stood beside the data
+	Hidden      []record.Noted             // of a signed workbook: what was not shown
+	OfFile      []record.Noted             // of the file that was graded first
+	Sealed      func() []record.SealedLine // what a signature covers, listed when it is asked for
+	Findings    []validate.Finding         // decisions that make no sense: each is Refused above and said here
+	GradedBy    []rules.Table              // the rulebook as the workbook was graded by it
+	KeptRulings []placing.Ruling           // as they were when the workbook was graded
 	KeptReasons map[string]string
 	Altered     []Altered         // sheets of ours that say otherwise than they were written
 	Compared    map[string]string // the sheets of ours that were compared with what was written, with their marks
@@ -45,13 +46,14 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	if len(book.Ours()) == 0 && book.Text {
 		return nil, nil
 	}
-	state, sheet, err := readState(book)
+	lines, sheet, err := readLines(book)
 	if err != nil {
 		return nil, err
 	}
+	state := record.StateOf(lines, sheet)
 	var graded []rules.Table
 	if state != nil {
-		previous = recorded(state)
+		previous = recorded(state, lines, sheet)
 		graded = state.Rulebook
 		if !state.Whole {
 			previous.Damage = &DamagedSheet{Sheet: sheet, Rows: state.Changed, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
@@ -87,21 +89,22 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	return previous, err
 }
 
-// recorded gives what a record says.
-func recorded(state *record.State) *Previous {
+// recorded gives what a record says, whose lines stand on a sheet.
+func recorded(state *record.State, lines []string, sheet string) *Previous {
 	previous := &Previous{
 		Readings: state.Records(), Kept: state.Decisions, Reasons: state.Words, Changes: state.Changes, Run: state.Run,
 		Carried: state.Carried, LastYear: state.LastYear, Rulings: state.Rulings,
 		Written: state.Written, Hidden: state.Hidden, OfFile: state.OfFile, KeptRulings: state.Rulings, KeptReasons: state.Words,
 	}
+	previous.Sealed = func() []record.SealedLine { return nil }
 	if state.Run.Seal != "" {
-		previous.Sealed = state.Sealed()
+		previous.Sealed = sync.OnceValue(func() []record.SealedLine { return record.StateOf(lines, sheet).Sealed() }) // all else of it may have been put right
 	}
 	return previous
 }
 
-// readState reads the record; nil where the workbook has none that can be read.
-func readState(book *xlsx.Book) (state *record.State, sheet string, err error) {
+// readLines reads the lines of the record, and says where they stand; there are none where the workbook has no record.
+func readLines(book *xlsx.Book) (lines []string, sheet string, err error) {
 	sheet, found, err := ourSheet(book, record.StateMark, record.StateSheet)
 	if err != nil || !found {
 		return nil, "", err
@@ -110,22 +113,19 @@ func readState(book *xlsx.Book) (state *record.State, sheet string, err error) {
 	if err != nil {
 		return nil, sheet, err
 	}
-	lines := make([]string, len(grid.Rows))
+	lines = make([]string, len(grid.Rows))
 	for i, row := range grid.Rows {
+		if len(row.Cells) == 1 {
+			lines[i] = row.Cells[0].Raw
+			continue
+		}
 		var line strings.Builder
 		for _, cell := range row.Cells {
 			line.WriteString(cell.Raw)
 		}
 		lines[i] = line.String()
 	}
-	return record.StateOf(lines, sheet), sheet, nil
-}
-
-func rulebookOf(state *record.State) []rules.Table {
-	if state == nil {
-		return nil
-	}
-	return state.Rulebook
+	return lines, sheet, nil
 }
 
 // readReview reads what the judge decided, by the rules the workbook was graded by.

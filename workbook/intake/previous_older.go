@@ -13,7 +13,7 @@ func readOlder(book *xlsx.Book) (previous *Previous, graded []rules.Table, err e
 	if err != nil {
 		return nil, nil, err
 	}
-	previous = &Previous{Run: run}
+	previous = &Previous{Run: run, Sealed: func() []record.SealedLine { return nil }}
 	if !found && !bearsMarks(book) {
 		return nil, nil, nil
 	}
@@ -33,9 +33,11 @@ func readOlder(book *xlsx.Book) (previous *Previous, graded []rules.Table, err e
 	if previous.LastYear, err = readLastYear(book); err != nil {
 		return previous, nil, err
 	}
-	if previous.Sealed, err = readSealed(book); err != nil {
+	sealed, err := readSealed(book)
+	if err != nil {
 		return previous, nil, err
 	}
+	previous.Sealed = func() []record.SealedLine { return sealed }
 	graded, err = readTables(book, markedSheets(book, record.RulebookCopy))
 	return previous, graded, err
 }

@@ -40,8 +40,12 @@ func ReadRulebook(book *xlsx.Book) ([]rules.Table, error) {
 	if len(sheets) > 0 {
 		return readTables(book, sheets)
 	}
-	if state, _, err := readState(book); state != nil || err != nil {
-		return rulebookOf(state), err
+	lines, sheet, err := readLines(book)
+	if err != nil {
+		return nil, err
+	}
+	if state := record.StateOf(lines, sheet); state != nil {
+		return state.Rulebook, nil
 	}
 	return readTables(book, markedSheets(book, record.RulebookCopy))
 }

@@ -48,13 +48,29 @@ func readingOf(kept Reading) SealedLine {
 // InputsSeal is the Seal of the Inputs, line by line.
 func (s *State) InputsSeal() string {
 	var texts canonicalTexts
+	s.addInputs(&texts)
+	return texts.seal()
+}
+
+// Seal is the Seal of all that a signature covers, line by line.
+func (s *State) Seal() string {
+	var texts canonicalTexts
+	s.addInputs(&texts)
+	for _, lines := range [][]SealedLine{s.Outcomes, s.Signature()} {
+		for _, line := range lines {
+			texts.add(line)
+		}
+	}
+	return texts.seal()
+}
+
+func (s *State) addInputs(texts *canonicalTexts) {
 	for kept := range s.Readings {
 		texts.add(readingOf(kept))
 	}
 	for _, line := range s.besidesReadings() {
 		texts.add(line)
 	}
-	return texts.seal()
 }
 
 // besidesReadings are the Inputs but for the readings.
@@ -105,25 +121,44 @@ func (s *State) Signature() (lines []SealedLine) {
 
 // Sealed lists all that a signature covers, in the order in which it is sealed.
 func (s *State) Sealed() []SealedLine {
-	lines := slices.Concat(s.Inputs(), s.Outcomes, s.Signature())
-	sortCanonically(lines)
-	return lines
+	return InOrder(slices.Concat(s.Inputs(), s.Outcomes, s.Signature()))
 }
 
-// sortCanonically puts lines in the order of their canonical texts.
-func sortCanonically(lines []SealedLine) {
+// InOrder gives lines in the order of their canonical texts, which is found group by group: most lines of a carcass come one after
+// another.
+func InOrder(lines []SealedLine) []SealedLine {
+	type group struct {
+		start string // of each text
+		lines []SealedLine
+	}
+	var groups []group
+	for from := 0; from < len(lines); {
+		first, until := &lines[from], from+1
+		for until < len(lines) && lines[until].Kind == first.Kind && lines[until].Class == first.Class && lines[until].Tag == first.Tag {
+			until++
+		}
+		groups = append(groups, group{string(first.appendStart(nil)), lines[from:until]})
+		from = until
+	}
+	slices.SortStableFunc(groups, func(a, b group) int { return strings.Compare(a.start, b.start) })
 	type written struct {
 		text string
 		line SealedLine
 	}
-	texts := make([]written, len(lines))
-	for i, line := range lines {
-		texts[i] = written{line.Canonical(), line}
+	ordered, alike := make([]SealedLine, 0, len(lines)), []written(nil) // the lines of one start
+	for from := 0; from < len(groups); {
+		alike = alike[:0]
+		for start := groups[from].start; from < len(groups) && groups[from].start == start; from++ {
+			for _, line := range groups[from].lines {
+				alike = append(alike, written{line.Canonical(), line})
+			}
+		}
+		slices.SortStableFunc(alike, func(a, b written) int { return strings.Compare(a.text, b.text) })
+		for i := range alike {
+			ordered = append(ordered, alike[i].line)
+		}
 	}
-	slices.SortFunc(texts, func(a, b written) int { return strings.Compare(a.text, b.text) })
-	for i := range texts {
-		lines[i] = texts[i].line
-	}
+	return ordered
 }
 
 // fieldLines gives a line for each filled text of a numbered row.
@@ -208,10 +243,7 @@ type canonicalGroup struct {
 const pieceOfTexts = 1 << 16
 
 func (c *canonicalTexts) add(line SealedLine) {
-	c.start = c.start[:0]
-	for _, field := range []string{line.Kind, line.Class, line.Tag} {
-		c.start = append(appendWords(c.start, field), '\t')
-	}
+	c.start = line.appendStart(c.start[:0])
 	last := len(c.groups) - 1
 	room := cap(c.piece) - len(c.piece)
 	if last < 0 || room < line.length() || !bytes.Equal(c.groups[last].start, c.start) {
@@ -263,13 +295,16 @@ func (l SealedLine) length() int {
 }
 
 func (l SealedLine) appendTo(text []byte) []byte {
-	for i, field := range []string{l.Kind, l.Class, l.Tag, l.Item, l.Value} {
-		if i > 0 {
-			text = append(text, '\t')
-		}
-		text = appendWords(text, field)
+	text = append(appendWords(l.appendStart(text), l.Item), '\t')
+	return append(appendWords(text, l.Value), '\n')
+}
+
+// appendStart adds what the texts of a carcass's lines begin with: kind, class and tag, each ended by a tab.
+func (l SealedLine) appendStart(text []byte) []byte {
+	for _, field := range []string{l.Kind, l.Class, l.Tag} {
+		text = append(appendWords(text, field), '\t')
 	}
-	return append(text, '\n')
+	return text
 }
 
 // appendWords adds a field with each run of white space made one space, and none at its ends.

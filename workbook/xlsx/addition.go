@@ -45,7 +45,8 @@ func (b *Book) addToSheets(made *contents) error {
 }
 
 func (b *Book) withAdditions(added *addition, part string, data []byte, held *listing) (sheet []byte, err error) {
-	rows := &Rows{packing: packing{store: &b.store}}
+	rows := &Rows{}
+	b.take(rows)
 	for i, block := range added.blocks {
 		out := &piecewise{}
 		switch last := i == len(added.blocks)-1; {

@@ -49,6 +49,7 @@ type Book struct {
 	flagText    string            // its XML, where the workbook does not have it yet
 	moved       []mark            // our defined names as they are set since
 	recalculate bool              // cells were corrected: formulas of the user's may depend on them
+	comparing   bool              // what is made is not to be written, only compared with what was read
 }
 
 // Sheet is one worksheet of a Book.

@@ -22,6 +22,7 @@ type contents struct {
 	held   int64                 // bytes of the input that are held unpacked
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
+	ours   bool                  // the input has marks of ours
 	main   string                // the workbook's own part, once prepared
 	styles string                // the part of the styles, once prepared
 }
@@ -138,6 +139,7 @@ func (c *contents) hangsTogether(name string) error {
 	if err := load(main); err != nil {
 		return err
 	}
+	c.ours = bytes.Contains(early.contents.parts[main], []byte(ownMark))
 	return early.listSheets(name, main)
 }
 

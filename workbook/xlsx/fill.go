@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"hash/crc32"
 	"io"
@@ -33,7 +34,7 @@ func (b *Book) Fill(sheet string, rows *Rows) error {
 		b.rows = make(map[string]*Rows)
 	}
 	b.rows[part], b.saved = rows, nil
-	rows.packing.store = &b.store
+	b.take(rows)
 	return nil
 }
 
@@ -54,15 +55,34 @@ func NewPiece() []byte {
 	return make([]byte, 0, PieceSize+PieceSize/16)
 }
 
-// within gives the sheet of a part, packed, with the rows where its own are missing.
-func (r *Rows) within(part string, sheet []byte, store *store) (whole packedBytes, err error) {
+// take makes rows wait where those of the workbook do, or be compared with its own.
+func (b *Book) take(rows *Rows) {
+	rows.packing.store = &b.store
+	if b.comparing {
+		rows.packing.sum = sha256.New()
+	}
+}
+
+// around gives what stands before and behind the rows in a sheet that has none.
+func around(part string, sheet []byte) (head, tail []byte, err error) {
 	_, list, err := children(sheet, "")
 	if err != nil {
-		return whole, err
+		return nil, nil, err
 	}
 	at := slices.IndexFunc(list, func(tagged element) bool { return tagged.name == "sheetData" })
 	if at < 0 || list[at].inner > list[at].token.end {
-		return whole, fmt.Errorf("the rows have no place in %s", part)
+		return nil, nil, fmt.Errorf("the rows have no place in %s", part)
+	}
+	closing := "</" + list[at].prefix + "sheetData>"
+	head = append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(emptied(sheet, list[at]), closing)...)
+	return head, append([]byte(closing), sheet[list[at].until:]...), nil
+}
+
+// within gives the sheet of a part, packed, with the rows where its own are missing.
+func (r *Rows) within(part string, sheet []byte, store *store) (whole packedBytes, err error) {
+	before, behind, err := around(part, sheet)
+	if err != nil {
+		return whole, err
 	}
 	if r.packed == nil {
 		packed, err := r.packing.end()
@@ -71,13 +91,11 @@ func (r *Rows) within(part string, sheet []byte, store *store) (whole packedByte
 		}
 		r.packed = &packed
 	}
-	open := emptied(sheet, list[at])
-	closing := "</" + list[at].prefix + "sheetData>"
-	head, err := packWhole(append(bytes.Clone(sheet[:list[at].start]), strings.TrimSuffix(open, closing)...), store)
+	head, err := packWhole(before, store)
 	if err != nil {
 		return whole, err
 	}
-	tail, err := packWhole(append([]byte(closing), sheet[list[at].until:]...), store)
+	tail, err := packWhole(behind, store)
 	return head.followedBy(*r.packed).followedBy(tail), err
 }
 

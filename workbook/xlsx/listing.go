@@ -3,6 +3,7 @@ package xlsx
 import (
 	"archive/zip"
 	"bytes"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -28,6 +29,7 @@ type listing struct {
 	strict  bool             // a piece has a name of the Strict variety
 	targets []string         // the relationships that it names
 	fault   error            // why it is not well made
+	sum     []byte           // SHA-256 of the list as the input has it, where the input is ours
 }
 
 // listSource gives a list from its beginning, piece by piece: each of whole elements, with its offset in the list, good until the next.
@@ -301,7 +303,7 @@ func (c *contents) readListed(entry *zip.File, reader io.Reader) (plain []byte, 
 		plain, err = c.readHeld(entry, w.data, reader)
 		return plain, nil, err
 	}
-	list, plain, err = listOf(entry, w, place)
+	list, plain, err = c.listOf(entry, w, place)
 	if err == nil {
 		_, err = io.Copy(io.Discard, reader) // to the checksum, where the list is not well made
 	}
@@ -310,7 +312,7 @@ func (c *contents) readListed(entry *zip.File, reader io.Reader) (plain []byte, 
 
 // listOf goes through a list that has been found for the first time, reads every piece of it as wellFormed does, and gives it with the
 // frame of its part.
-func listOf(entry *zip.File, w *window, place listPlace) (list *listing, frame []byte, err error) {
+func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *listing, frame []byte, err error) {
 	frame = bytes.Clone(w.data[:place.container.end])
 	if place, err = findList(frame); err != nil { // its names are to stay when the window moves on
 		return nil, nil, err
@@ -332,7 +334,11 @@ func listOf(entry *zip.File, w *window, place listPlace) (list *listing, frame [
 		}
 	}
 	work.SetLimit(runtime.GOMAXPROCS(0))
+	sum := sha256.New()
 	ends := place.each(w, func(piece []byte, at int) error {
+		if c.ours {
+			sum.Write(piece)
+		}
 		piece = append(NewPiece(), piece...)
 		work.Go(func() error {
 			defer pieces.Put(&piece)
@@ -362,7 +368,7 @@ func listOf(entry *zip.File, w *window, place listPlace) (list *listing, frame [
 	} else if ends != nil {
 		return nil, nil, ends
 	}
-	list.source = &packedList{entry, place, from, w.at}
+	list.source, list.sum = &packedList{entry, place, from, w.at}, sum.Sum(nil)
 	if broken != nil { // the frame is whole all the same, so that what is wrong is said of the list
 		list.fault = broken
 		frame = append(frame, "</"+place.container.prefix+place.container.name+">"...)

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"hash"
 	"hash/crc32"
 	"runtime"
 	"slices"
@@ -52,11 +53,18 @@ type packing struct {
 	store  *store           // where the packed pieces wait; nil for in memory
 	rows   bool             // each piece is some rows, to be read before they are packed, and its bytes may be used again
 	spaces []declaredPrefix // the prefixes that the rows may use
+	sum    hash.Hash        // of rows that are not packed, only compared; nil where they are packed
 	work   errgroup.Group
 }
 
 // add takes the next piece, which must not be changed afterwards.
 func (p *packing) add(plain []byte) {
+	if p.sum != nil {
+		p.sum.Write(plain)
+		p.part.size += len(plain)
+		pieces.Put(&plain)
+		return
+	}
 	if p.pieces == nil {
 		p.work.SetLimit(runtime.GOMAXPROCS(0))
 	}
