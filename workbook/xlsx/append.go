@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"railbook/rules/address"
+	"railbook/workbook/ahead"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -55,6 +56,7 @@ type appending struct {
 	undo     undo
 	out      *piecewise
 	cellText []byte
+	next     func() []NewCell // the cells of the next row below the headings
 }
 
 type columnShape struct {
@@ -153,6 +155,9 @@ func (a *appending) sheet(data []byte, held *listing, out *piecewise) (around []
 	}
 	rows := list[at]
 	out.spaces = append(declarations(root.token), declarations(rows.token)...)
+	next, stop := ahead.Pull(a.block.rows)
+	defer stop()
+	a.next = next
 	if err := a.sheetData(rows, held); err != nil {
 		return nil, err
 	}
@@ -354,7 +359,13 @@ func cellsOfRow(cells []placedCell, data string, row token) ([]placedCell, error
 	return cells, err
 }
 
-// cells writes the block's cells of one row.
+// rows gives the cells of the rows below the headings.
+func (b *Appended) rows(yield func([]NewCell) bool) {
+	for number := b.HeadingRow + 1; number <= b.LastRow && yield(b.Row(number)); number++ {
+	}
+}
+
+// cells writes the block's cells of one row. The rows are asked for from the headings down, each once.
 func (a *appending) cells(number int) []byte {
 	a.cellText = a.cellText[:0]
 	if number == a.block.HeadingRow {
@@ -363,7 +374,7 @@ func (a *appending) cells(number int) []byte {
 		}
 		return a.cellText
 	}
-	for i, cell := range a.block.Row(number) {
+	for i, cell := range a.next() {
 		style := a.columns[i]
 		if cell.Format != "" && a.style != nil {
 			style = a.style(cell.Format)

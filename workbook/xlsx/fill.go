@@ -103,7 +103,7 @@ func (r *Rows) within(part string, sheet []byte, store *store) (whole packedByte
 func (r *Rows) listed(of *listing, highest int) (*listing, error) {
 	packed, err := r.packing.end()
 	made := *of
-	made.source, made.highest = packedRows(packed.pieces[:len(packed.pieces)-1]), highest
+	made.source, made.highest, made.ends = packedRows(packed.pieces[:len(packed.pieces)-1]), highest, nil
 	return &made, err
 }
 

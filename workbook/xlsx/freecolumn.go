@@ -1,9 +1,5 @@
 package xlsx
 
-import (
-	"slices"
-)
-
 // widestGap is how far from the data columns may be added, to pass over cells that are empty but have a format.
 const widestGap = 40
 
@@ -60,6 +56,23 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 
 // lastStored gives the last column that has a cell in the rows.
 func lastStored(list *listing, data []byte, sheetData element, firstRow, lastRow int) (last int, err error) {
+	all, err := endsOfRows(list, data, sheetData)
+	for _, ends := range all {
+		if ends.last >= firstRow && ends.first <= lastRow {
+			last = max(last, ends.column)
+		}
+	}
+	return last, err
+}
+
+// rowEnds are rows one after another whose last cells stand in one column.
+type rowEnds struct{ first, last, column int }
+
+// endsOfRows gives where the rows of a sheet end that have a cell. Of a list that is not held it is found out once.
+func endsOfRows(list *listing, data []byte, sheetData element) (all []rowEnds, err error) {
+	if list != nil && list.ends != nil {
+		return list.ends, nil
+	}
 	plain := list.isPlain(data[sheetData.start:sheetData.until])
 	previous := 0
 	err = list.inside(data, sheetData, func(piece []byte, _ int) error {
@@ -81,21 +94,35 @@ func lastStored(list *listing, data []byte, sheetData element, firstRow, lastRow
 			if err != nil {
 				return err
 			}
-			if row.closed || number < firstRow || number > lastRow {
+			if row.closed {
 				continue
 			}
-			if column, ok := lastCell(walk.data[row.end:end.start], row.prefix); ok && plain {
-				last = max(last, column)
-				continue
+			column, ok := lastCell(walk.data[row.end:end.start], row.prefix)
+			if !ok || !plain {
+				if column, err = lastOf(walk.data, row); err != nil {
+					return err
+				}
 			}
-			cells, err := cellsOfRow(nil, walk.data, row)
-			if err != nil {
-				return err
-			}
-			if len(cells) > 0 {
-				last = max(last, slices.MaxFunc(cells, func(a, b placedCell) int { return a.column - b.column }).column)
+			switch at := len(all) - 1; {
+			case column == 0:
+			case at >= 0 && all[at].column == column && all[at].last+1 == number:
+				all[at].last = number
+			default:
+				all = append(all, rowEnds{number, number, column})
 			}
 		}
 	})
+	if list != nil && err == nil {
+		list.ends = all
+	}
+	return all, err
+}
+
+// lastOf gives the last column of a row that has just begun, whatever the order of its cells; 0 where it has none.
+func lastOf(data string, row token) (last int, err error) {
+	cells, err := cellsOfRow(nil, data, row)
+	for _, cell := range cells {
+		last = max(last, cell.column)
+	}
 	return last, err
 }

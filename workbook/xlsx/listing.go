@@ -30,6 +30,7 @@ type listing struct {
 	targets []string         // the relationships that it names
 	fault   error            // why it is not well made
 	sum     []byte           // SHA-256 of the list as the input has it, where the input is ours
+	ends    []rowEnds        // of the rows of a sheet, once they are asked for
 }
 
 // listSource gives a list from its beginning, piece by piece: each of whole elements, with its offset in the list, good until the next.
@@ -55,7 +56,7 @@ func (l *listing) changed(edits []edit) *listing {
 	}
 	sortEdits(edits)
 	made := *l
-	made.source, made.highest = &changedList{l.source, edits}, notCounted
+	made.source, made.highest, made.ends = &changedList{l.source, edits}, notCounted, nil
 	return &made
 }
 

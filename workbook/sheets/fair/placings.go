@@ -10,6 +10,8 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/rules/phrase"
+	"railbook/validate"
+	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -25,6 +27,7 @@ type placingsTable struct {
 	prices   bool // somebody has a price
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
 	measures map[result.KindOfClass][]measure.ID
+	accepted []*validate.Finding // past what the rulebook holds possible
 }
 
 // writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
@@ -49,11 +52,13 @@ func (p *Writer) writePlacings() error {
 	if t.shared {
 		t.headings(p.Placings.Classes[0])
 	}
+	lines, stop := ahead.Pull(t.placedLines)
+	defer stop()
 	for i, class := range p.Placings.Classes {
 		if i > 0 && !t.shared {
 			t.page.BreakPage()
 		}
-		t.class(class)
+		t.class(class, lines)
 	}
 	t.awardLists()
 	t.signature()
@@ -62,7 +67,9 @@ func (p *Writer) writePlacings() error {
 }
 
 func (p *Writer) planPlacings() *placingsTable {
-	t := &placingsTable{Writer: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true}
+	t := &placingsTable{
+		Writer: p, measures: make(map[result.KindOfClass][]measure.ID), shared: true, accepted: result.AcceptedBeyond(p.Findings),
+	}
 	for _, class := range p.Placings.Classes {
 		for _, graded := range result.EveryCarcass(class) {
 			_, priced := graded.Figure(measure.CarcassValue)
@@ -217,7 +224,7 @@ func (t *placingsTable) headings(class placing.ClassPlacing) {
 		kit.Entry{Value: "Below each: club, group and awards, and why it stands here, before the next one.", Style: kit.Style{Role: kit.Note, Wrap: true}})
 }
 
-func (t *placingsTable) class(class placing.ClassPlacing) {
+func (t *placingsTable) class(class placing.ClassPlacing, lines func() placedLines) {
 	width := len(t.page.Widths)
 	name := kit.ClassName(class.Class)
 	if kinds := t.KindsOfClasses(); len(kinds) > 1 || class.Basis == rules.LiveScan {
@@ -236,8 +243,8 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	if !t.shared {
 		t.headings(class)
 	}
-	for at, placed := range class.Placed {
-		t.placed(class, at, placed)
+	for range class.Placed {
+		t.placed(lines())
 	}
 	for _, notPlaced := range class.NotPlaced {
 		t.left(notPlaced)
@@ -245,8 +252,25 @@ func (t *placingsTable) class(class placing.ClassPlacing) {
 	t.page.Skip(1)
 }
 
-// placed writes a carcass in two lines: its figures, and why it stands where it does.
-func (t *placingsTable) placed(class placing.ClassPlacing, at int, placed placing.Placed) {
+// placedLines are the two lines of a carcass: its figures, and why it stands where it does.
+type placedLines struct {
+	figures []kit.Entry
+	why     string
+}
+
+// placedLines gives the lines of every carcass that is placed, class by class.
+func (t *placingsTable) placedLines(yield func(placedLines) bool) {
+	for i := range t.Placings.Classes {
+		for at := range t.Placings.Classes[i].Placed {
+			if !yield(t.linesOf(&t.Placings.Classes[i], at)) {
+				return
+			}
+		}
+	}
+}
+
+func (t *placingsTable) linesOf(class *placing.ClassPlacing, at int) placedLines {
+	placed := class.Placed[at]
 	of := kit.Body
 	if placed.Paid {
 		of = kit.Strong
@@ -273,11 +297,15 @@ func (t *placingsTable) placed(class placing.ClassPlacing, at int, placed placin
 			}
 		}
 	}
-	t.page.Keep(t.page.HeightOfRow(row...) + t.page.HeightOf(why, t.whyWidth(), kit.Body))
-	t.page.Write(row...)
-	if why != "" {
+	return placedLines{row, why}
+}
+
+func (t *placingsTable) placed(lines placedLines) {
+	t.page.Keep(t.page.HeightOfRow(lines.figures...) + t.page.HeightOf(lines.why, t.whyWidth(), kit.Body))
+	t.page.Write(lines.figures...)
+	if lines.why != "" {
 		under := kit.Style{Role: kit.Body, Wrap: true}
-		t.page.Spanning(0, 2, len(t.page.Widths), kit.Entry{Value: "", Style: under}, kit.Entry{Value: why, Style: under})
+		t.page.Spanning(0, 2, len(t.page.Widths), kit.Entry{Value: "", Style: under}, kit.Entry{Value: lines.why, Style: under})
 	}
 }
 
@@ -292,9 +320,9 @@ func (t *placingsTable) whyWidth() float64 {
 
 // markedWords says why a carcass stands where it does, and marks one that stands there by a value that the judge accepted past
 // what the rulebook holds possible.
-func (t *placingsTable) markedWords(class placing.ClassPlacing, at int) string {
-	why := phrase.Sentence(words.Why(&class, at))
-	for _, finding := range result.AcceptedBeyond(t.Findings) {
+func (t *placingsTable) markedWords(class *placing.ClassPlacing, at int) string {
+	why := phrase.Sentence(words.Why(class, at))
+	for _, finding := range t.accepted {
 		if finding.Carcass == class.Placed[at].Carcass {
 			why = fmt.Sprintf("! With %s %s, past what the rulebook holds possible, accepted by the judge. %s", finding.Measure, finding.Read, why)
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"railbook/grading/placing"
+	"railbook/workbook/ahead"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/kit"
@@ -36,13 +37,15 @@ func (p *Writer) writeReasons() error {
 	})
 	page.Headings("Place", "Tag", record.DraftColumn, "Over", record.WordsColumn, record.KeyClassColumn, record.KeyTagColumn)
 	used := make(map[string]bool)
+	draft, stop := ahead.Pull(p.drafts)
+	defer stop()
 	for _, class := range p.Placings.Classes {
 		page.Keep(90) // a class begins with its first carcass
 		page.Across(kit.ClassName(class.Class), kit.Band, 1, printed)
 		page.Across(words.RankingWords(class.Ranking), kit.Note, 1, printed)
 		for at, placed := range class.Placed {
 			used[reasonsKey(class.Class, placed.Tag)] = true
-			p.reasonsRow(page, class, at)
+			p.reasonsRow(page, class, at, draft())
 		}
 		if len(class.Placed) == 0 {
 			page.Across("Nothing in this class is placed.", kit.Body, 1, printed)
@@ -57,7 +60,19 @@ func (p *Writer) writeReasons() error {
 
 func reasonsKey(class, tag string) string { return class + "\t" + tag }
 
-func (p *Writer) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) {
+// drafts gives the draft reasons of every carcass that is placed, class by class.
+func (p *Writer) drafts(yield func(string) bool) {
+	for i := range p.Placings.Classes {
+		class := &p.Placings.Classes[i]
+		for at := range class.Placed {
+			if !yield(words.Reasons(class, at)) {
+				return
+			}
+		}
+	}
+}
+
+func (p *Writer) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int, draft string) {
 	placed, over := class.Placed[at], ""
 	if at+1 < len(class.Placed) {
 		over = kit.TagWords(class.Placed[at+1].Tag)
@@ -65,7 +80,7 @@ func (p *Writer) reasonsRow(page *kit.Page, class placing.ClassPlacing, at int) 
 	wrapped := kit.Style{Role: kit.Body, Wrap: true}
 	page.WriteHigh(roomToWrite,
 		kit.PlaceEntry(placed), kit.Entry{Value: kit.TagWords(placed.Tag), Style: kit.Style{Role: kit.Strong}},
-		kit.Entry{Value: words.Reasons(&class, at), Style: wrapped}, kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}},
+		kit.Entry{Value: draft, Style: wrapped}, kit.Entry{Value: over, Style: kit.Style{Role: kit.Body}},
 		kit.Entry{Value: p.Reasons[reasonsKey(class.Class, placed.Tag)], Style: kit.Style{Role: kit.Input, Wrap: true}},
 		kit.Entry{Value: class.Class, Style: kit.Style{}}, kit.Entry{Value: placed.Tag, Style: kit.Style{}},
 	)

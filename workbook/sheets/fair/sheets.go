@@ -19,10 +19,9 @@ var ourSheets = []func(*Writer) error{
 }
 
 // writeSheets adds our sheets behind the user's. What is written already is kept in the record with them.
-func writeSheets(results *result.Results, written []record.View) error {
+func writeSheets(results *result.Results, written []record.View, lines <-chan []string) error {
 	writer := newWriter(results)
-	writer.Look.Views = written
-	writer.recordAside()
+	writer.Look.Views, writer.lines = written, lines
 	for _, write := range ourSheets {
 		if err := write(writer); err != nil {
 			return err
@@ -44,9 +43,10 @@ var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record
 
 // Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {
+	lines := recordAside(results)
 	views, err := writeColumns(results)
 	if err != nil {
 		return err
 	}
-	return writeSheets(results, views)
+	return writeSheets(results, views, lines)
 }

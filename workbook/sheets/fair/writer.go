@@ -11,18 +11,18 @@ type Writer struct {
 	*result.Results
 	Look *kit.Look
 
-	lines chan []string // of the record, once they are made
+	lines <-chan []string // of the record, once they are made
 }
 
 func newWriter(results *result.Results) *Writer {
 	return &Writer{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
 }
 
-// recordAside makes the lines of the record while other sheets are written.
-func (p *Writer) recordAside() {
-	p.lines = make(chan []string, 1)
-	state := p.State()
-	go func() { p.lines <- state.Lines() }()
+// recordAside makes the lines of the record while all else is written.
+func recordAside(results *result.Results) <-chan []string {
+	lines, state := make(chan []string, 1), results.State()
+	go func() { lines <- state.Lines() }()
+	return lines
 }
 
 // open starts a sheet with the status of the results on it.

@@ -246,7 +246,7 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	if p.err != nil {
 		return p.Row
 	}
-	if record.ViewTitle(p.Mark) != "" {
+	if record.ViewTitle(p.Mark) != "" && p.Row <= record.MostRows {
 		p.view.Mark = p.Mark
 		p.view.AddRow(p.Row, viewCells(entries))
 	}
