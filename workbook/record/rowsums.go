@@ -19,9 +19,7 @@ func rowSums(lines []string) string {
 func sumsOf(lines []string, each int) (sums []string) {
 	for from := 0; from < len(lines); from += each {
 		sum := fnv.New32a()
-		for _, line := range lines[from:min(from+each, len(lines))] {
-			fmt.Fprintln(sum, line)
-		}
+		addLines(sum, lines[from:min(from+each, len(lines))])
 		sums = append(sums, fmt.Sprintf("%04x", sum.Sum32()>>16))
 	}
 	return sums

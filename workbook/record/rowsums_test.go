@@ -26,7 +26,7 @@ func TestOfALongRecordTheRowsAreNamedTogether(t *testing.T) {
 	for range 2*mostSums + 5 {
 		lines = append(lines, "change|2025-08-21")
 	}
-	lines = withDigest(lines)
+	lines = WithViews(lines, nil)
 	lines[4] = "change|2025-08-22"
 	if state := StateOf(lines, "Recorded"); !slices.Equal(state.Changed, []int{4}) {
 		t.Errorf("row 5 was changed, and named are the rows from %v", state.Changed)

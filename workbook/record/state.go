@@ -1,7 +1,9 @@
 package record
 
 import (
+	"crypto/sha256"
 	"encoding/base64"
+	"encoding/hex"
 	"iter"
 	"slices"
 	"strconv"
@@ -75,7 +77,10 @@ const (
 
 // Lines writes the state as lines of text. The last two are sums of the lines before them, by which it is told which of them was
 // changed, and the digest of all.
-func (s *State) Lines() []string {
+func (s *State) Lines() []string { return WithViews(s.LinesBeforeViews(), s.Views) }
+
+// LinesBeforeViews gives the first of a state's lines: those that can be written before its sheets are.
+func (s *State) LinesBeforeViews() []string {
 	lines := []string{Form}
 	add := func(fields ...string) { lines = append(lines, lineOf(fields...)) }
 	for _, field := range append(RunFields(&s.Run), ownRunFields(&s.Run)...) {
@@ -129,15 +134,11 @@ func (s *State) Lines() []string {
 	for _, noted := range s.OfFile {
 		add(ofFileField, noted.Sheet, noted.Code, noted.Words)
 	}
-	return withDigest(addViews(lines, s.Views))
+	return lines
 }
 
-// WithViews adds to a state's lines what is known only once the sheets are written.
+// WithViews adds to the first of a state's lines what is known only once the sheets are written.
 func WithViews(lines []string, views []View) []string {
-	return withDigest(addViews(lines[:len(lines)-2], views))
-}
-
-func addViews(lines []string, views []View) []string {
 	for _, view := range views {
 		fields := []string{viewField, view.Mark, strings.Join(view.Rows, ",")}
 		if view.Sheet != "" {
@@ -145,13 +146,12 @@ func addViews(lines []string, views []View) []string {
 		}
 		lines = append(lines, lineOf(fields...))
 	}
-	return lines
-}
-
-func withDigest(lines []string) []string {
-	before := digestOf(lines)
+	sum := sha256.New()
+	addLines(sum, lines)
+	before := hex.EncodeToString(sum.Sum(nil))
 	lines = append(lines, rowSums(lines))
-	return append(lines, lineOf(digestField, digestOf(lines), before))
+	addLines(sum, lines[len(lines)-1:])
+	return append(lines, lineOf(digestField, hex.EncodeToString(sum.Sum(nil)), before))
 }
 
 // StateOf reads what Lines wrote; sheet is where the lines stand, a line a row from the first. It is nil where they are no

@@ -69,9 +69,14 @@ func sameCarcass(a, b *Reading) bool {
 }
 
 func carcassLine(records []Reading, number map[measure.ID]int, sheets []*sheetColumns, known map[string]int) string {
-	own := ownSheet(records)
-	pieces := make([]string, len(number))
-	last := 0
+	own, first := ownSheet(records), records[0]
+	sheet, columns := "", (*sheetColumns)(nil) // none of its own: every reading says where it stands
+	if of, there := known[own]; there {
+		sheet, columns = strconv.Itoa(of+1), sheets[of]
+	}
+	line := make([]string, carcassFields+len(number))
+	copy(line, []string{carcassField, strconv.Itoa(first.Carcass), sheet, escaped(first.Line), escaped(first.Class), escaped(first.Tag)})
+	pieces, last := line[carcassFields:], 0
 	for _, kept := range records {
 		at := number[kept.Measure]
 		last = max(last, at+1)
@@ -82,22 +87,12 @@ func carcassLine(records []Reading, number map[measure.ID]int, sheets []*sheetCo
 		case kept.Written != kept.Value:
 			piece += "~" + escaped(kept.Written)
 		}
-		usual := ""
-		if of, there := known[own]; there {
-			usual = sheets[of].cell(kept.Measure, kept.Line)
-		}
-		if kept.File != "" || kept.Sheet != own || kept.Cell != usual {
+		if kept.File != "" || kept.Sheet != own || !columns.isUsual(&kept) {
 			piece += "@" + escaped(kept.File) + "@" + escaped(kept.Sheet) + "@" + escaped(kept.Cell)
 		}
 		pieces[at] = piece
 	}
-	first := records[0]
-	sheet := "" // none of its own: every reading says where it stands
-	if of, there := known[own]; there {
-		sheet = strconv.Itoa(of + 1)
-	}
-	line := lineOf(carcassField, strconv.Itoa(first.Carcass), sheet, first.Line, first.Class, first.Tag)
-	return line + "|" + strings.Join(pieces[:last], "|")
+	return strings.Join(line[:carcassFields+last], "|")
 }
 
 // ownSheet is the sheet a carcass stands in: that of its tag, else of its first reading in the workbook itself.
@@ -146,6 +141,17 @@ func (s *sheetColumns) cell(id measure.ID, line string) string {
 		return ""
 	}
 	return address.Column(number) + column
+}
+
+// isUsual reports whether a reading stands in the cell in which its measure usually does.
+func (s *sheetColumns) isUsual(kept *Reading) bool {
+	if s == nil {
+		return kept.Cell == ""
+	}
+	if letters := s.columns[kept.Measure]; letters != "" && letters[0] >= 'A' {
+		return len(kept.Cell) == len(letters)+len(kept.Line) && strings.HasPrefix(kept.Cell, letters) && strings.HasSuffix(kept.Cell, kept.Line)
+	}
+	return kept.Cell == s.cell(kept.Measure, kept.Line)
 }
 
 // readingsReader reads the lines that readingLines writes, one after another.

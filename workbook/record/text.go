@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"hash"
 	"strings"
 )
 
@@ -31,6 +32,9 @@ var escape, unescape = func() (escape, unescape *strings.Replacer) {
 
 // escaped writes a text so that it can be a field, or a piece of one.
 func escaped(text string) string {
+	if isPlain(text) {
+		return text
+	}
 	text = escape.Replace(strings.ToValidUTF8(text, "\ufffd"))
 	if rest, begins := strings.CutPrefix(text, " "); begins {
 		text = `\s` + rest
@@ -39,6 +43,19 @@ func escaped(text string) string {
 		text = rest + `\s`
 	}
 	return text
+}
+
+// isPlain reports whether a text is surely one that stays as it is, as nearly all are.
+func isPlain(text string) bool {
+	for at := range len(text) {
+		switch c := text[at]; {
+		case c < ' ' || c > '~', c == '\\' || c == '|' || c == '~' || c == '@', c == '_' && strings.HasPrefix(text[at:], "_x"):
+			return false
+		case c == ' ' && (at == 0 || at == len(text)-1 || text[at+1] == ' '):
+			return false
+		}
+	}
+	return true
 }
 
 // lineOf writes a line of fields.
@@ -103,8 +120,15 @@ func cut(line string) (cells []string) {
 // digestOf is the SHA-256 of lines, each ended by a line feed, in hexadecimal.
 func digestOf(lines []string) string {
 	sum := sha256.New()
-	for _, line := range lines {
-		fmt.Fprintln(sum, line)
-	}
+	addLines(sum, lines)
 	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// addLines adds lines to a sum.
+func addLines(sum hash.Hash, lines []string) {
+	var text []byte
+	for _, line := range lines {
+		text = append(append(text[:0], line...), '\n')
+		sum.Write(text)
+	}
 }

@@ -21,7 +21,7 @@ func newWriter(results *result.Results) *Writer {
 // recordAside makes the lines of the record while all else is written.
 func recordAside(results *result.Results) <-chan []string {
 	lines, state := make(chan []string, 1), results.State()
-	go func() { lines <- state.Lines() }()
+	go func() { lines <- state.LinesBeforeViews() }()
 	return lines
 }
 

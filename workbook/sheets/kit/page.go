@@ -378,6 +378,7 @@ func (p *Page) MergeAcross(row, from, to int) {
 // Spanning writes a row in which one text stands over several columns, from the one it stands in, high enough for all.
 func (p *Page) Spanning(height float64, from, to int, entries ...Entry) int {
 	wide := p.wide(from, to)
+	entries = slices.Grow(entries, max(0, to-len(entries)))
 	for len(entries) < to {
 		entries = append(entries, Entry{"", entries[from-1].Style})
 	}

@@ -1,10 +1,8 @@
 package kit
 
 import (
-	"bytes"
 	"encoding/xml"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -148,7 +146,7 @@ func (x *rowsXML) text(text string) {
 	}
 	text = cellText(text)
 	x.xml = append(x.xml, `" t="inlineStr"><is><t`...)
-	if text[0] <= ' ' || text[len(text)-1] <= ' ' || bytes.ContainsRune([]byte(text), '\n') {
+	if text[0] <= ' ' || text[len(text)-1] <= ' ' || strings.IndexByte(text, '\n') >= 0 {
 		x.xml = append(x.xml, ` xml:space="preserve"`...)
 	}
 	x.xml = append(x.xml, '>')
@@ -163,7 +161,11 @@ func cellText(text string) string {
 		letters := []rune(text)
 		text = string(letters[:min(len(letters), xlsx.LongestText/2)])
 	}
-	if !slices.ContainsFunc([]byte(text), func(c byte) bool { return c < ' ' || c >= utf8.RuneSelf }) {
+	at := 0
+	for at < len(text) && text[at] >= ' ' && text[at] < utf8.RuneSelf {
+		at++
+	}
+	if at == len(text) {
 		return text
 	}
 	return strings.Map(func(c rune) rune {
@@ -174,14 +176,34 @@ func cellText(text string) string {
 	}, text)
 }
 
-// AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character.
-func AppendEscaped(to []byte, text string) []byte {
-	for i := 0; i < len(text); i++ {
-		if letter := text[i]; letter < ' ' || letter >= utf8.RuneSelf || letter == '&' || letter == '<' || letter == '>' || letter == '"' || letter == '\'' {
-			var escaped bytes.Buffer
-			_ = xml.EscapeText(&escaped, []byte(text)) // a buffer takes everything
-			return append(to, escaped.Bytes()...)
-		}
+// escapedLetters are the letters of ASCII as they stand in XML content.
+var escapedLetters = func() (letters [utf8.RuneSelf]string) {
+	for c := range letters {
+		var escaped strings.Builder
+		_ = xml.EscapeText(&escaped, []byte{byte(c)}) // a builder takes everything
+		letters[c] = escaped.String()
 	}
-	return append(to, text...)
+	return letters
+}()
+
+// AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character. It does as xml.EscapeText does,
+// without a copy of what stays as it is.
+func AppendEscaped(to []byte, text string) []byte {
+	from := 0 // what is before it has been added
+	for at := 0; at < len(text); {
+		escaped, size := "", 1
+		if c := text[at]; c < utf8.RuneSelf {
+			escaped = escapedLetters[c]
+		} else if letter, width := utf8.DecodeRuneInString(text[at:]); width == 1 || letter == '\ufffe' || letter == '\uffff' {
+			escaped, size = "\ufffd", width
+		} else {
+			size = width
+		}
+		if len(escaped) > 1 {
+			to = append(append(to, text[from:at]...), escaped...)
+			from = at + size
+		}
+		at += size
+	}
+	return append(to, text[from:]...)
 }

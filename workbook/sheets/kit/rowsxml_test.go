@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"encoding/xml"
 	"strings"
 	"testing"
 
@@ -41,6 +42,21 @@ func TestAnyTextIsWrittenAsItIs(t *testing.T) {
 			if cell := grid.Rows[i].Cells[0]; cell.Raw != text || cell.Kind != xlsx.Text || cell.Formula {
 				t.Fatalf("%q came back as %+v", text, cell)
 			}
+		}
+	})
+}
+
+// Against the standard library, on whatever bytes a text has.
+func TestTextIsEscapedAsTheLibraryEscapesIt(t *testing.T) {
+	letters := rapid.RuneFrom([]rune("aZ0 &<>\"'\t\n\r\x00\x1b\x7fé½–☃\ufffd\ufffe\uffff\U0001F402"))
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringOfN(letters, 0, 12, -1).Draw(t, "text") + rapid.SampledFrom([]string{"", "\x80", "\xe2\x98", "\xed\xa0\x80"}).Draw(t, "odd bytes")
+		var want strings.Builder
+		if err := xml.EscapeText(&want, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		if got := string(AppendEscaped([]byte("<t>"), text)); got != "<t>"+want.String() {
+			t.Fatalf("%q became %s, not %s", text, got, want.String())
 		}
 	})
 }
