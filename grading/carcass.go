@@ -43,6 +43,21 @@ func (c *Carcass) Reading(id measure.ID) (reading Reading, ok bool) {
 	return reading, ok && !reading.Unreadable
 }
 
+// HasWritten reports whether anything stands in the carcass's cell of a measure, understood or not.
+func (c *Carcass) HasWritten(id measure.ID) bool {
+	_, has := c.readings.Get(id)
+	return has
+}
+
+// WordsOf gives what stands in the carcass's cell of a measure as it is written; empty where nothing does.
+func (c *Carcass) WordsOf(id measure.ID) string {
+	kept, has := c.readings.Get(id)
+	if !has {
+		return ""
+	}
+	return kept.of.written
+}
+
 // Written gives what stands in the carcass's cell of a measure, understood or not; ok is false where nothing does.
 func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) {
 	kept, ok := c.readings.Get(id)
@@ -82,11 +97,11 @@ func (c *Carcass) Readings() iter.Seq2[measure.ID, Reading] {
 func (c *Carcass) CountReadings() int { return c.readings.Len() }
 
 // SetReading puts in what was read of a measure, in place of what was there.
-func (c *Carcass) SetReading(id measure.ID, reading Reading) { c.SetReadingAlike(id, reading, nil) }
+func (c *Carcass) SetReading(id measure.ID, reading Reading) { c.readings.Set(id, keep(reading)) }
 
-// SetReadingAlike does the same for one of many readings that are mostly alike, such as those of a column.
-func (c *Carcass) SetReadingAlike(id measure.ID, reading Reading, column *Alike) {
-	c.readings.Set(id, keep(reading, column))
+// SetShared does the same for one of many cells that have a reading in common: that in a column and a row of a sheet, both from 1.
+func (c *Carcass) SetShared(id measure.ID, reading SharedReading, sheet SheetOfReadings, column, row int) {
+	c.readings.Set(id, keptReading{of: reading.of, sheet: sheet.sheet, column: uint16(column), row: uint32(row)})
 }
 
 // ClearReading takes out what was read of a measure.

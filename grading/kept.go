@@ -41,8 +41,8 @@ func (k *keptReading) reading() Reading {
 	return Reading{k.of.value, place, k.of.written, k.of.plain, k.of.factor, k.of.unreadable}
 }
 
-func keep(reading Reading, column *Alike) keptReading {
-	kept := keptReading{of: column.shared(alikeReading{reading.Value, reading.Written, reading.Factor, reading.Plain, reading.Unreadable})}
+func keep(reading Reading) keptReading {
+	kept := keptReading{of: Share(reading).of}
 	sheet := sheetPlace{reading.Place.File, reading.Place.Sheet, reading.Place.Cell}
 	if column, row, ok := address.Parse(sheet.cell); ok && address.Cell(column, row) == sheet.cell {
 		kept.column, kept.row, sheet.cell = uint16(column), uint32(row), ""
@@ -51,29 +51,25 @@ func keep(reading Reading, column *Alike) keptReading {
 	return kept
 }
 
-// Alike keeps the different readings of a column. The zero Alike is ready for use.
-type Alike struct {
-	known map[alikeReading]*alikeReading
+// SharedReading is a reading but for its place, which many cells have in common.
+type SharedReading struct{ of *alikeReading }
+
+// Share gives what many cells have in common with a reading.
+func Share(reading Reading) SharedReading {
+	return SharedReading{&alikeReading{reading.Value, reading.Written, reading.Factor, reading.Plain, reading.Unreadable}}
 }
 
-// mostAlike is how many different readings are kept of a column: one with more, such as that of the tags, has few alike.
-const mostAlike = 2000
+// Reading gives the reading without a place.
+func (s SharedReading) Reading() Reading {
+	return Reading{Value: s.of.value, Written: s.of.written, Plain: s.of.plain, Factor: s.of.factor, Unreadable: s.of.unreadable}
+}
 
-func (a *Alike) shared(reading alikeReading) *alikeReading {
-	if a == nil {
-		return &reading
-	}
-	known, found := a.known[reading]
-	if found {
-		return known
-	}
-	if len(a.known) < mostAlike {
-		if a.known == nil {
-			a.known = make(map[alikeReading]*alikeReading)
-		}
-		a.known[reading] = &reading
-	}
-	return &reading
+// SheetOfReadings is a sheet whose cells are read.
+type SheetOfReadings struct{ sheet unique.Handle[sheetPlace] }
+
+// ReadingsOf names a sheet of a file as a rules.Place does.
+func ReadingsOf(file, sheet string) SheetOfReadings {
+	return SheetOfReadings{unique.Make(sheetPlace{file: file, sheet: sheet})}
 }
 
 // keptFigure is a figure as a graded carcass keeps it.

@@ -31,35 +31,15 @@ type cellParser struct {
 	marbling     rules.MarblingScale
 	species      rules.Species
 	vocabulary   *vocabulary
-	answers      map[xlsx.Cell]parsedCell // what was read before: most columns have few different values
-	alike        grading.Alike
-}
-
-// mostAnswers is how many answers of a column are kept.
-const mostAnswers = 2000
-
-// read says what a cell means for the measure in question. The cell is not blank.
-func (p *cellParser) read(cell xlsx.Cell) parsedCell {
-	cell.Column, cell.Style = 0, 0 // which tell nothing of what is written
-	parsed, known := p.answers[cell]
-	if known {
-		return parsed
-	}
-	parsed = p.readAnew(cell)
-	if p.answers == nil {
-		p.answers = map[xlsx.Cell]parsedCell{}
-	}
-	if len(p.answers) < mostAnswers {
-		p.answers[cell] = parsed
-	}
-	return parsed
+	answers      answers
 }
 
 // rightToLeft shows all that comes after it from right to left, digits too (Unicode Standard Annex 9, RLO): what is seen is not what
 // is stored.
 const rightToLeft = '\u202e'
 
-func (p *cellParser) readAnew(cell xlsx.Cell) parsedCell {
+// read says what a cell means for the measure in question. The cell is not blank.
+func (p *cellParser) read(cell xlsx.Cell) parsedCell {
 	switch {
 	case cell.Kind == xlsx.ErrorValue:
 		return parsedCell{problem: "holds the error " + cell.Raw + " in place of a value; mend the formula or type the value", code: "error value"}

@@ -18,7 +18,8 @@ import (
 // columnParser says how the cells under one heading are read for animals of one species.
 type columnParser struct {
 	column *column
-	parser *cellParser // nil where the heading is no measure of the species, or no heading we know
+	parser *cellParser    // nil where the heading is no measure of the species, or no heading we know
+	about  unknownHeading // where there is no parser
 }
 
 // parsersFor makes the parsers of a species once.
@@ -36,6 +37,9 @@ func (tr *tableReader) parsersFor(species rules.Species) []columnParser {
 				At: tr.table.page.place(parser.column.at), Written: parser.column.text,
 				Why: "the column is not a measure of " + string(species) + "; its cells were not read for that species",
 			})
+		}
+		if parser.parser == nil {
+			parser.about = unknownHeadingOf(parser.column.text)
 		}
 		list = append(list, parser)
 	}
@@ -119,7 +123,7 @@ func scaleInHeading(text string) (rules.MarblingScale, bool) {
 func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under columnParser) {
 	p := under.parser
 	if p == nil {
-		tr.searchUnknown(carcass, row, under.column)
+		tr.searchUnknown(carcass, row, under)
 		return
 	}
 	p = tr.ofSide(row, p)
@@ -139,20 +143,30 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under colum
 	if formulaText(cell) {
 		return
 	}
-	place := tr.table.page.place(at)
+	cell = tr.withPlaceBehind(row, under.column, cell)
+	found := p.answer(cell)
+	if found.parsed == nil && !tr.zeros && under.column.before == 0 && !carcass.HasWritten(id) {
+		column, row := tr.table.page.own(at)
+		carcass.SetShared(id, found.shared, tr.sheet, column, row)
+		under.column.readable++
+		return
+	}
+	tr.readUnusual(carcass, row, under, p, cell, at, found.asParsed())
+}
+
+// readUnusual reads a cell that more is to be done about than to take its value.
+func (tr *tableReader) readUnusual(carcass *grading.Carcass, row *line, under columnParser, p *cellParser, cell xlsx.Cell, at position, parsed parsedCell) {
+	id, place := p.definition.ID, tr.table.page.place(at)
 	if tr.zeros && (under.column.meaning.measuresCarcass() || under.column.meaning.is(carcassWeights...)) {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "is 0, as is every measure on this line"})
 		return
 	}
-	cell = tr.withPlaceBehind(row, under.column, cell)
-	cell, parsed := p.readUndated(cell)
 	if parsed.absent {
 		tr.result.Passed = append(tr.result.Passed, PassedOver{At: place, Written: clean(cell.Raw), Why: "says that there is no value"})
 		return
 	}
 	reading := parsed.reading
-	reading.Place, reading.Written = place, writtenCell(cell, p.date1904)
-	reading.Unreadable = parsed.problem != ""
+	reading.Place = place
 	if id == measure.Tag && under.column.before > 0 {
 		reading = tr.joinedTag(row, under.column, reading)
 	}
@@ -164,9 +178,9 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under colum
 		tr.secondValue(carcass, p, under.column, earlier, reading)
 		return
 	}
-	carcass.SetReadingAlike(id, reading, &p.alike)
+	carcass.SetReading(id, reading)
 	if !reading.Unreadable {
-		tr.readable[under.column.number]++
+		under.column.readable++
 	}
 	if grade, whole, ok := grading.ParseQualityGrade(parsed.grade); ok && !reading.Unreadable {
 		tr.gradesBeside = append(tr.gradesBeside, gradeBeside{carcass, reading, grade, whole})
@@ -195,8 +209,10 @@ var oldestDate = decimal.NewFromInt(30000)
 
 // readUndated reads a cell, and one that is formatted as a date but holds a number that is none by that number.
 func (p *cellParser) readUndated(cell xlsx.Cell) (xlsx.Cell, parsedCell) {
-	number, err := decimal.NewFromString(cell.Raw)
-	if !cell.Date || cell.Kind != xlsx.Number || p.definition.Kind == measure.KindDate || err != nil || !number.LessThan(oldestDate) {
+	if !cell.Date || cell.Kind != xlsx.Number || p.definition.Kind == measure.KindDate {
+		return cell, p.read(cell)
+	}
+	if number, err := decimal.NewFromString(cell.Raw); err != nil || !number.LessThan(oldestDate) {
 		return cell, p.read(cell)
 	}
 	cell.Date = false

@@ -74,6 +74,7 @@ func conditionsNamed(text string) []condition {
 
 // unknownHeading is what matters of a heading that is not known.
 type unknownHeading struct {
+	lettered       bool // it has a letter
 	names, ribbons bool
 	said           []condition // that its words name, in full
 	marked         []condition // that its words name, in full or in short, so that a mark under it is one
@@ -86,7 +87,7 @@ func unknownHeadingOf(heading string) unknownHeading {
 	if kept, found := unknownHeadings.Load(heading); found {
 		return kept.(unknownHeading)
 	}
-	about := unknownHeading{names: nameHeading.MatchString(heading), ribbons: ribbonHeading.MatchString(heading)}
+	about := unknownHeading{lettered: hasLetter(heading), names: nameHeading.MatchString(heading), ribbons: ribbonHeading.MatchString(heading)}
 	for _, condition := range conditions {
 		says := condition.pattern.FindStringIndex(heading)
 		switch {
@@ -110,6 +111,11 @@ func unknownHeadingOf(heading string) unknownHeading {
 // under the words of its heading.
 func namedUnder(heading, text string) []condition {
 	about := unknownHeadingOf(heading)
+	return about.named(text)
+}
+
+// named gives the conditions that a cell under the heading names.
+func (about *unknownHeading) named(text string) []condition {
 	if about.names {
 		return namedWhole(text)
 	}
@@ -153,8 +159,19 @@ var (
 	outOfShow  = phrase.NewPattern(`(?i)^\W*(?:condemned|retained|disqualified|withdrawn|withdrew|DQ|DQ'?d|scratched|scr|no[ -]?show|DNS)\W*$`)
 )
 
+// namedInName gives the condition that is all a name or the like says, or that stands behind it.
+func namedInName(text string) []condition {
+	if found := namedWhole(text); len(found) > 0 {
+		return found
+	}
+	return namedBehind(text)
+}
+
 // namedBehind gives the condition that stands behind an exhibitor's name, set off from it.
 func namedBehind(text string) []condition {
+	if !strings.ContainsAny(text, "-–—/*([") {
+		return nil // as behindName wants, which nearly no name has
+	}
 	parts := behindName.Split(text, -1)
 	for _, part := range parts[1:] {
 		if outOfShow.MatchString(part) {

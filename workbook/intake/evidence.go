@@ -119,7 +119,7 @@ func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species r
 			continue
 		}
 		filled++
-		parsed := p.readAnew(cell)
+		parsed := p.read(cell)
 		if unique {
 			texts = append(texts, clean(cell.Raw))
 		}

@@ -176,14 +176,19 @@ func (p *page) covering(l *line, column int) (xlsx.Cell, position) {
 
 // place names a cell of the page as it stands in the file.
 func (p *page) place(at position) rules.Place {
+	column, row := p.own(at)
+	return rules.Place{File: p.file, Sheet: p.sheet, Cell: address.Cell(column, row)}
+}
+
+// own gives where a cell of the page stands in the file.
+func (p *page) own(at position) (column, row int) {
 	if own, moved := p.cells[at]; moved {
 		at = own
 	}
-	column, row := at.column, at.line
 	if p.turned {
-		column, row = row, column
+		return at.line, at.column
 	}
-	return rules.Place{File: p.file, Sheet: p.sheet, Cell: address.Cell(column, row)}
+	return at.column, at.line
 }
 
 // nothing reports whether a cell holds nothing a person could see.

@@ -207,9 +207,12 @@ func (r *reader) askLegend(tr *tableReader) {
 		animals[animal.line] = true
 	}
 	for _, line := range tr.table.page.lines {
+		if animals[line.number] {
+			continue
+		}
 		for _, cell := range line.cells {
 			text := clean(cell.Raw)
-			if animals[line.number] || nothing(cell) || !colourLegend.MatchString(text) || !hasLetter(text) || line.number >= tr.table.top && line.number <= tr.table.bottom {
+			if nothing(cell) || !colourLegend.MatchString(text) || !hasLetter(text) || line.number >= tr.table.top && line.number <= tr.table.bottom {
 				continue
 			}
 			at := tr.table.page.place(position{line.number, cell.Column})

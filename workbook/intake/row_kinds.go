@@ -72,8 +72,9 @@ func (tr *tableReader) isSummary(row *line, filled []xlsx.Cell, tag string, tagC
 		endsInSummary.MatchString(clean(first.Raw)) && (tag == "" || tr.measured(row) == 0) {
 		return true // "Light Average" in the column of the class
 	}
-	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text && endsInAverage.MatchString(clean(first.Raw)) &&
-		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits || heading.meaning.is(measure.Exhibitor) && tag == "") {
+	if heading, ok := tr.columnNumbered(first.Column); ok && first.Kind == xlsx.Text &&
+		(heading.meaning.is(tagMeasures...) && tr.tagsHaveDigits || heading.meaning.is(measure.Exhibitor) && tag == "") &&
+		hasLetter(first.Raw) && endsInAverage.MatchString(clean(first.Raw)) {
 		return true // the same in the column of the tags, or of the exhibitors on a line without a tag
 	}
 	if tag != "" || tr.names(row) {

@@ -23,6 +23,7 @@ type animal struct {
 type tableReader struct {
 	*reader
 	table       *table
+	sheet       grading.SheetOfReadings
 	kind        tableKind
 	species     rules.Species // of lines that name none themselves
 	speciesWhy  string
@@ -49,8 +50,7 @@ type tableReader struct {
 	completes   bool                           // it measures other things of the carcasses of another table
 	outUnder    *apart                         // the line that sets the carcasses below it apart; nil for none
 	unread      []unreadCell
-	readable    map[int]int // how many cells of a column could be read
-	secondClass bool        // two columns say different classes
+	secondClass bool // two columns say different classes
 	setsApart   []*apart
 	unlike      map[int]bool // columns that say otherwise than an earlier one of the same measure
 	sides       int          // the column that says which side of a carcass a line is about; 0 for none
@@ -82,7 +82,7 @@ type columnNote struct {
 func (r *reader) readTable(t *table) *tableReader {
 	tr := &tableReader{
 		reader: r, table: t, kind: t.kind, units: unitsOf(t.titles),
-		readable: map[int]int{}, unlike: map[int]bool{}, parsers: map[rules.Species][]columnParser{}, notes: map[noteKey]*columnNote{},
+		sheet: grading.ReadingsOf(t.page.file, t.page.sheet), unlike: map[int]bool{}, parsers: map[rules.Species][]columnParser{}, notes: map[noteKey]*columnNote{},
 	}
 	tr.headed = map[int]bool{}
 	for _, column := range t.columns {

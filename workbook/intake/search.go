@@ -51,29 +51,32 @@ func (tr *tableReader) searchRemark(carcass *grading.Carcass, remark grading.Rea
 }
 
 // searchUnknown looks through a cell whose column is not known, or is no measure of the species.
-func (tr *tableReader) searchUnknown(carcass *grading.Carcass, row *line, under *column) {
+func (tr *tableReader) searchUnknown(carcass *grading.Carcass, row *line, parser columnParser) {
+	under := parser.column
 	cell := row.at(under.number)
 	if nothing(cell) || formulaText(cell) || cell.Date {
 		return
 	}
 	text := writtenCell(cell, tr.table.page.date1904)
-	if !hasLetter(text) && !hasLetter(under.text) {
+	lettered := hasLetter(text)
+	if !lettered && !parser.about.lettered {
+		return
+	}
+	found := parser.about.named(text)
+	remarked := lettered && cell.Kind == xlsx.Text
+	if len(found) == 0 && !remarked {
 		return
 	}
 	words := searched{text, tr.table.page.place(position{row.number, under.number}), "the cell under " + phrase.Quote(under.text), under.number, false}
-	if cell.Kind == xlsx.Text {
+	if remarked {
 		tr.remarked = append(tr.remarked, words)
 	}
-	tr.raise(carcass, words, namedUnder(under.text, text))
+	tr.raise(carcass, words, found)
 }
 
 // searchName looks through a name, a club, a class and the like: only as the whole of the cell are its words a condition.
 func (tr *tableReader) searchName(carcass *grading.Carcass, reading grading.Reading, heading string, column int) {
-	found := namedWhole(reading.Written)
-	if len(found) == 0 {
-		found = namedBehind(reading.Written)
-	}
-	if len(found) > 0 {
+	if found := namedInName(reading.Written); len(found) > 0 {
 		tr.raise(carcass, searched{reading.Written, reading.Place, "the cell under " + phrase.Quote(heading), column, false}, found)
 	}
 }
@@ -327,7 +330,7 @@ func (tr *tableReader) absence(row *line, filled []xlsx.Cell) string {
 		heading, headed := tr.columnNumbered(cell.Column)
 		switch {
 		case headed && heading.meaning.is(measure.Exhibitor, measure.Club, measure.Family, measure.Breed, measure.ClassName):
-			if len(namedWhole(text)) > 0 || len(namedBehind(text)) > 0 {
+			if len(namedInName(text)) > 0 {
 				return text
 			}
 		case absentWords.MatchString(text):

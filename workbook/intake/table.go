@@ -30,6 +30,7 @@ type column struct {
 	behind    int // the column that holds the place within its degrees of marbling; 0 for none
 	before    int // the column that holds the first half of its tags; 0 for none
 	animal    int // which of the animals of a line it is about, from 1; 0 for all
+	readable  int // how many of its cells could be read
 }
 
 // table is one heading row with the lines under it.

@@ -78,6 +78,9 @@ var endsInAverage = phrase.NewPattern(`(?i)\S[ -]+(?:averages?|avg|means?|head ?
 
 // summarises reports whether a text begins a line of totals or averages: "Average", "All steers total", "Lambs-average".
 func (r *reader) summarises(text string) bool {
+	if !hasLetter(text) {
+		return false
+	}
 	if summaryWord.MatchString(text) || loneSummaryWord.MatchString(text) {
 		return true
 	}

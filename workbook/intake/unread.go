@@ -79,7 +79,7 @@ func (tr *tableReader) settleUnread() {
 		}
 		foreign := !slices.ContainsFunc(cells, func(cell unreadCell) bool { return !cell.foreign || cell.id != cells[0].id })
 		switch {
-		case foreign && len(cells) >= fewestOfColumn && tr.readable[under.number] == 0 && !under.meaning.byHand:
+		case foreign && len(cells) >= fewestOfColumn && under.readable == 0 && !under.meaning.byHand:
 			tr.leaveColumn(under, cells)
 		case tr.restsNothingOn(cells[0].id):
 			tr.askOnce(validate.Finding{
