@@ -24,7 +24,7 @@ import (
 type listing struct {
 	source  listSource
 	spaces  []declaredPrefix // that are declared where the list stands
-	plain   bool             // isPlain of every piece
+	plain   bool             // every piece is plain, as isPlain says
 	highest int              // highestShared of every piece; notCounted after a change
 	strict  bool             // a piece has a name of the Strict variety
 	targets []string         // the relationships that it names
@@ -222,7 +222,13 @@ func (l *packedList) each(take func(piece []byte, at int) error) error {
 	if _, err := io.CopyN(io.Discard, reader, int64(l.from)); err != nil {
 		return err
 	}
-	w := &window{reader: io.LimitReader(reader, int64(l.to-l.from))}
+	return aheadOf(func(take func(piece []byte, at int) error) error {
+		return l.unpack(&window{reader: io.LimitReader(reader, int64(l.to-l.from))}, take)
+	}, take)
+}
+
+// unpack takes the list out of its part piece by piece.
+func (l *packedList) unpack(w *window, take func(piece []byte, at int) error) error {
 	for {
 		for !w.ended && len(w.data) < listPiece {
 			if err := w.more(); err != nil {
@@ -247,6 +253,44 @@ func (l *packedList) each(take func(piece []byte, at int) error) error {
 		}
 		w.drop(end)
 	}
+}
+
+var errStopped = errors.New("no more is wanted")
+
+// aheadOf gives the pieces of a list in their order while the next one is being unpacked.
+func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func(piece []byte, at int) error) error {
+	type unpacked struct {
+		piece []byte
+		at    int
+	}
+	var work errgroup.Group
+	next, stopped := make(chan unpacked, 1), make(chan struct{})
+	work.Go(func() error {
+		defer close(next)
+		return unpack(func(piece []byte, at int) error {
+			select {
+			case next <- unpacked{append(NewPiece(), piece...), at}:
+				return nil
+			case <-stopped:
+				return errStopped
+			}
+		})
+	})
+	defer func() {
+		close(stopped)
+		_ = work.Wait() // before what is read from is closed
+	}()
+	var before []byte
+	for some := range next {
+		if used := before; used != nil {
+			pieces.Put(&used)
+		}
+		before = some.piece
+		if err := take(some.piece, some.at); err != nil {
+			return err
+		}
+	}
+	return work.Wait()
 }
 
 // changedList is a list with edits made in it.
@@ -346,7 +390,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			reader := xmlReader{data: view(piece), declared: slices.Clone(list.spaces), piece: true}
 			err := reader.read()
 			text := view(piece)
-			plain, highest, strict := isPlain(text), highestShared(text), strings.Contains(text, strictStart)
+			highest, strict := highestShared(text), strings.Contains(text, strictStart)
 			lock.Lock()
 			defer lock.Unlock()
 			if found := (*damage)(nil); errors.As(err, &found) {
@@ -355,7 +399,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			for _, target := range reader.targets {
 				list.targets = append(list.targets, strings.Clone(target))
 			}
-			list.plain, list.highest, list.strict = list.plain && plain, max(list.highest, highest), list.strict || strict
+			list.plain, list.highest, list.strict = list.plain && !reader.odd, max(list.highest, highest), list.strict || strict
 			return nil
 		})
 		return nil

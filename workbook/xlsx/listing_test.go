@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"maps"
 	"path/filepath"
@@ -181,6 +182,62 @@ func TestSharedFormulasAreNumberedAsBefore(t *testing.T) {
 			}
 			if !bytes.Equal(first, data) {
 				t.Errorf("lists from %d bytes: the results are not the same again", size)
+			}
+		}
+	}
+}
+
+// Pieces that are unpacked ahead come in their order, each good until the next, and what goes wrong is said when all before it was taken.
+func TestPiecesUnpackedAheadComeInOrder(t *testing.T) {
+	errTake, errUnpack := errors.New("not taken"), errors.New("not unpacked")
+	const last = 5
+	for _, row := range []struct {
+		takes, unpacks int // how many pieces are taken and unpacked before an error
+		want           error
+		taken          int
+	}{
+		{last + 1, last + 1, nil, last},
+		{last + 1, last, errUnpack, last},
+		{last + 1, 0, errUnpack, 0},
+		{2, last + 1, errTake, 2},
+		{0, last + 1, errTake, 0},
+		{2, 3, errTake, 2},
+		{3, 3, errUnpack, 3},
+	} {
+		var taken []string
+		var before []byte
+		err := aheadOf(func(take func(piece []byte, at int) error) error {
+			room := make([]byte, 1)
+			for at := range last {
+				if at == row.unpacks {
+					return errUnpack
+				}
+				room[0] = byte('0' + at)
+				if err := take(room, at); err != nil {
+					return err
+				}
+			}
+			if row.unpacks == last {
+				return errUnpack
+			}
+			return nil
+		}, func(piece []byte, at int) error {
+			if len(taken) == row.takes {
+				return errTake
+			}
+			if before != nil && &before[0] == &piece[0] {
+				t.Error("a piece was given again while the one before was good")
+			}
+			before = piece
+			taken = append(taken, fmt.Sprintf("%s at %d", piece, at))
+			return nil
+		})
+		if !errors.Is(err, row.want) || len(taken) != row.taken {
+			t.Errorf("%+v: %q were taken, and then %v", row, taken, err)
+		}
+		for at, piece := range taken {
+			if piece != fmt.Sprintf("%d at %d", at, at) {
+				t.Errorf("%+v: piece %d is %s", row, at, piece)
 			}
 		}
 	}

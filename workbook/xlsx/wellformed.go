@@ -27,6 +27,7 @@ type xmlReader struct {
 	piece      bool            // several elements may stand side by side: the data are the inside of one
 	attributes []attributeSpan // of the tag that is read
 	prefixed   bool            // that tag or one of its attributes has a prefix
+	odd        bool            // it has a comment, CDATA or the like, or blanks in an end tag: it is not what isPlain calls plain
 }
 
 // What no workbook has, and what would take a reader long: a sheet is nested eight deep.
@@ -164,11 +165,13 @@ func (r *xmlReader) markup() error {
 		}
 		return r.pass("?>")
 	case strings.HasPrefix(rest, "<!--"):
+		r.odd = true
 		if inside, _, _ := strings.Cut(rest[4:], "-->"); strings.Contains(inside, "--") || strings.HasSuffix(inside, "-") {
 			return r.fault(r.at, "a comment has -- in it")
 		}
 		return r.pass("-->")
 	case strings.HasPrefix(rest, "<![CDATA["):
+		r.odd = true
 		if len(r.open) == 0 {
 			return r.fault(r.at, "something stands outside of it")
 		}
@@ -208,9 +211,11 @@ func (r *xmlReader) endTag() error {
 		name, _ := r.name(from)
 		return r.fault(r.at, "the tag </"+shorten(name)+"> closes nothing")
 	}
+	name := end
 	if end = r.blanks(end); end == len(r.data) || r.data[end] != '>' {
 		return r.fault(r.at, "it ends in the middle of a tag")
 	}
+	r.odd = r.odd || end > name
 	r.declared = r.declared[:r.open[last].declared]
 	r.open = r.open[:last]
 	r.at = end + 1
@@ -253,7 +258,7 @@ func (r *xmlReader) name(at int) (name string, colon int) {
 }
 
 func (r *xmlReader) blanks(at int) int {
-	for at < len(r.data) && (r.data[at] == ' ' || r.data[at] == '\n' || r.data[at] == '\t' || r.data[at] == '\r') {
+	for at < len(r.data) && isBlank(r.data[at]) {
 		at++
 	}
 	return at

@@ -67,3 +67,21 @@ func TestPartsOfManyAttributesAndOfGreatDepth(t *testing.T) {
 		}
 	}
 }
+
+// What would make the text </row> something else than the end of a row, or its end another text, is seen.
+func TestOddMarkupIsSeen(t *testing.T) {
+	for text, want := range map[string]bool{
+		`<row r="1"><c r="A1"><v>1</v></c></row>`:                  false,
+		`<row r="1" ><c r="A1" /></row>`:                           false,
+		`<row><c><is><t>row ></t></is></c></row>`:                  false,
+		`<row r="1"><c r="A1"/></row >`:                            true,
+		"<row r=\"1\"><c r=\"A1\"></c\n></row>":                    true,
+		`<row r="1"><!-- </row> --><c r="A1"/></row>`:              true,
+		`<row r="1"><c r="A1"><v><![CDATA[</row>]]></v></c></row>`: true,
+	} {
+		reader := xmlReader{data: text, piece: true}
+		if err := reader.read(); err != nil || reader.odd != want {
+			t.Errorf("%s is odd: %v (%v); want %v", text, reader.odd, err, want)
+		}
+	}
+}

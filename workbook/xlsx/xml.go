@@ -107,7 +107,7 @@ func (t *tags) endTag(start int) (token, error) {
 	if end < 0 {
 		return token{}, &damage{start, "it ends in the middle of a tag"}
 	}
-	name := strings.TrimRight(t.data[start+2:start+end], " \t\r\n")
+	name := withoutBlanksBehind(t.data[start+2 : start+end])
 	if len(t.open) == 0 || t.open[len(t.open)-1] != name {
 		return token{}, &damage{start, "the tag </" + shorten(name) + "> closes nothing"}
 	}
@@ -115,6 +115,23 @@ func (t *tags) endTag(start int) (token, error) {
 	t.at = start + end + 1
 	prefix, local := splitName(name)
 	return token{kind: endElement, prefix: prefix, name: local, start: start, end: t.at}, nil
+}
+
+// isBlank reports whether a byte is white space (XML 1.0, 2.3).
+func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\n' }
+
+func withoutBlanksBehind(text string) string {
+	for text != "" && isBlank(text[len(text)-1]) {
+		text = text[:len(text)-1]
+	}
+	return text
+}
+
+func withoutBlanksBefore(text string) string {
+	for text != "" && isBlank(text[0]) {
+		text = text[1:]
+	}
+	return text
 }
 
 func (t *tags) startTag(start int) (token, error) {
@@ -137,7 +154,7 @@ func (t *tags) startTag(start int) (token, error) {
 			break
 		}
 		if c == '"' || c == '\'' {
-			if !strings.HasSuffix(strings.TrimRight(t.data[start:end], " \t\r\n"), "=") {
+			if !strings.HasSuffix(withoutBlanksBehind(t.data[start:end]), "=") {
 				return token{}, &damage{start, "a quotation mark stands where none may in a tag"}
 			}
 			quote = c
@@ -212,13 +229,13 @@ func (t *tags) content(element token) (string, error) {
 func (t token) attribute(name string) (value string, ok bool) {
 	rest := t.attributes
 	for {
-		rest = strings.TrimLeft(rest, " \t\r\n")
+		rest = withoutBlanksBefore(rest)
 		equals := strings.IndexByte(rest, '=')
 		if equals < 0 {
 			return "", false
 		}
-		key := strings.TrimRight(rest[:equals], " \t\r\n")
-		rest = strings.TrimLeft(rest[equals+1:], " \t\r\n")
+		key := withoutBlanksBehind(rest[:equals])
+		rest = withoutBlanksBefore(rest[equals+1:])
 		if rest == "" || (rest[0] != '"' && rest[0] != '\'') {
 			return "", false
 		}
