@@ -111,8 +111,12 @@ func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species r
 		step = max(1, len(tr.animals)/enoughAsked)
 	}
 	for at := 0; at < len(tr.animals); at += step {
-		if left := (len(tr.animals)-1-at)/step + 1; (fitting+left)*100 < (filled+left)*enoughFit {
+		left := (len(tr.animals)-1-at)/step + 1
+		if (fitting+left)*100 < (filled+left)*enoughFit {
 			return false // though all that are left should fit
+		}
+		if fitting*100 >= (filled+left)*enoughFit && !unique {
+			return true // though none that is left should fit
 		}
 		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(under.number)
 		if nothing(cell) || formulaText(cell) {

@@ -39,7 +39,7 @@ func words(cells []xlsx.Cell) bool {
 // tagLike reports whether a text alone on its line can be a tag rather than a title.
 func tagLike(text string) bool {
 	text = clean(text)
-	if rest := tagPrefix.ReplaceAllString(text, ""); rest != "" {
+	if rest := withoutTagPrefix(text); rest != "" {
 		text = rest
 	}
 	digits, letters := 0, 0
@@ -121,12 +121,7 @@ func (tr *tableReader) onlyNumbered(filled []xlsx.Cell) bool {
 
 // names reports whether a line names an exhibitor.
 func (tr *tableReader) names(row *line) bool {
-	for _, column := range tr.table.columns {
-		if column.meaning.is(measure.Exhibitor) && !nothing(row.at(column.number)) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(tr.exhibitorIn, func(number int) bool { return !nothing(row.at(number)) })
 }
 
 // titleOrNote takes a line of a single text as the title of the class below it, or passes over it.
@@ -178,15 +173,10 @@ func (tr *tableReader) animalsBelow(index int) bool {
 
 // speciesOfLine gives the species of one line: its own word for it, its sex or its class, else the table's.
 func (tr *tableReader) speciesOfLine(row *line) rules.Species {
-	for _, id := range []measure.ID{measure.SpeciesName, measure.ClassName, measure.Sex} {
-		for _, column := range tr.table.columns {
-			if !column.meaning.is(id) {
-				continue
-			}
-			if cell, _ := tr.table.page.covering(row, column.number); cell.Kind == xlsx.Text {
-				if species := tr.reader.species.in(cell.Raw); species != "" {
-					return species
-				}
+	for _, number := range tr.speciesIn {
+		if cell, _ := tr.table.page.covering(row, number); cell.Kind == xlsx.Text {
+			if species := tr.reader.species.in(cell.Raw); species != "" {
+				return species
 			}
 		}
 	}

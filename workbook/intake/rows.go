@@ -35,6 +35,9 @@ type tableReader struct {
 	hasClass    bool // a class column
 	someClassed bool // in which something is written
 	basis       rules.Basis
+	tagIn       []int // the columns of tags, the more certain first
+	speciesIn   []int // those that may tell the species of a line, the more certain first
+	exhibitorIn []int
 	parsers     map[rules.Species][]columnParser
 	notes       map[noteKey]*columnNote
 	order       []noteKey
@@ -106,6 +109,9 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.takeSides()
 	tr.class, tr.classWhy = r.classOf(t)
 	tr.readSaidOnce()
+	tr.tagIn = t.columnsOf(tagMeasures...)
+	tr.speciesIn = t.columnsOf(measure.SpeciesName, measure.ClassName, measure.Sex)
+	tr.exhibitorIn = t.columnsOf(measure.Exhibitor)
 	lines := t.page.lines
 	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(row line, wanted int) int { return row.number - wanted })
 	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
@@ -220,20 +226,15 @@ func (tr *tableReader) filled(row *line) []xlsx.Cell {
 
 // tagOf gives what stands in the line's first tag cell.
 func (tr *tableReader) tagOf(row *line) (string, xlsx.Cell) {
-	for _, wanted := range tagMeasures {
-		for _, column := range tr.table.columns {
-			if !column.meaning.is(wanted) {
-				continue
-			}
-			cell, _ := tr.table.page.covering(row, column.number)
-			if nothing(cell) || cell.Kind == xlsx.Text && !tagLike(cell.Raw) && !strings.ContainsAny(cell.Raw, "0123456789") {
-				continue
-			}
-			if cell.Kind == xlsx.Text && !tagLike(cell.Raw) && tr.measured(row) == 0 {
-				continue
-			}
-			return clean(cell.Raw), cell
+	for _, number := range tr.tagIn {
+		cell, _ := tr.table.page.covering(row, number)
+		if nothing(cell) {
+			continue
 		}
+		if cell.Kind == xlsx.Text && !tagLike(cell.Raw) && (!strings.ContainsAny(cell.Raw, "0123456789") || tr.measured(row) == 0) {
+			continue
+		}
+		return clean(cell.Raw), cell
 	}
 	return "", xlsx.Cell{}
 }
@@ -327,6 +328,18 @@ func (tr *tableReader) name(carcass *grading.Carcass) {
 }
 
 func (tr *tableReader) hasColumn(id measure.ID) bool { return tr.table.has(id) }
+
+// columnsOf gives the columns of measures, in the order of the measures.
+func (t *table) columnsOf(ids ...measure.ID) (numbers []int) {
+	for _, id := range ids {
+		for _, column := range t.columns {
+			if column.meaning.is(id) {
+				numbers = append(numbers, column.number)
+			}
+		}
+	}
+	return numbers
+}
 
 func (t *table) has(id measure.ID) bool {
 	return slices.ContainsFunc(t.columns, func(heading column) bool { return heading.meaning.is(id) })

@@ -28,6 +28,14 @@ var (
 	wholeNumber = phrase.NewPattern(`^(\d+)[.,]0+$`)
 )
 
+// withoutTagPrefix takes off what only says that a tag follows.
+func withoutTagPrefix(text string) string {
+	if text == "" || text[0] >= '0' && text[0] <= '9' {
+		return text // as nearly all tags are
+	}
+	return tagPrefix.ReplaceAllString(text, "")
+}
+
 // readTag reads a tag as text: leading zeros and letters are kept, what only says that it is a tag is taken off.
 func readTag(cell xlsx.Cell, id measure.ID) parsedCell {
 	text := cell.Raw
@@ -43,7 +51,7 @@ func readTag(cell xlsx.Cell, id measure.ID) parsedCell {
 	case xlsx.Bool:
 		return parsedCell{problem: "says " + text + ", which is no tag; type the tag"}
 	}
-	if cutDigits.MatchString(text) {
+	if strings.ContainsAny(text, "eE") && cutDigits.MatchString(text) {
 		return parsedCell{
 			problem: "is a long tag that a spreadsheet program cut short, so its last digits are lost; type it again, or save " +
 				"the list from a column formatted as whole numbers",
@@ -51,11 +59,13 @@ func readTag(cell xlsx.Cell, id measure.ID) parsedCell {
 		}
 	}
 	bare := text
-	if rest := tagPrefix.ReplaceAllString(text, ""); rest != "" && strings.ContainsAny(rest, "0123456789") {
+	if rest := withoutTagPrefix(text); strings.ContainsAny(rest, "0123456789") {
 		bare = rest
 	}
-	if found := wholeNumber.FindStringSubmatch(bare); found != nil {
-		bare = found[1]
+	if strings.ContainsAny(bare, ".,") {
+		if found := wholeNumber.FindStringSubmatch(bare); found != nil {
+			bare = found[1]
+		}
 	}
 	if digits := strings.ReplaceAll(bare, " ", ""); id == measure.ElectronicTag && len(digits) == 15 {
 		bare = digits
