@@ -24,20 +24,16 @@ type answers struct {
 // mostAnswers is how many answers of a column are kept: one with more different values, such as that of the tags, has few alike.
 const mostAnswers = 2000
 
-// cellForms is how many ways there are to store the same text: five kinds, as a formula's value or not, as a date or not, as a percent
-// or not.
-const cellForms = 5 << 3
+// cellForms is how many ways there are to store the same text that tell what it says: five kinds, as a date or not, as a percent or not.
+const cellForms = 5 << 2
 
 func formOf(cell xlsx.Cell) int {
-	form := int(cell.Kind) << 3
-	if cell.Formula {
+	form := int(cell.Kind) << 2
+	if cell.Date {
 		form |= 1
 	}
-	if cell.Date {
-		form |= 2
-	}
 	if cell.Percent {
-		form |= 4
+		form |= 2
 	}
 	return form
 }
