@@ -67,13 +67,30 @@ func (c *Carcass) Written(id measure.ID) (reading Reading, ok bool) {
 	return kept.reading(), true
 }
 
-// value gives the value read of a measure; ok is false where nothing was read or it could not be understood.
-func (c *Carcass) value(id measure.ID) (value measure.Value, ok bool) {
+// Value gives the value read of a measure, at a fraction of the cost of its Reading; ok is false where nothing was read or it
+// could not be understood.
+func (c *Carcass) Value(id measure.ID) (value measure.Value, ok bool) {
 	kept, ok := c.readings.Get(id)
 	if !ok || kept.of.unreadable {
 		return value, false
 	}
 	return kept.of.value, true
+}
+
+// Holds reports whether anything stands in the carcass's cell of a measure, understood or not.
+func (c *Carcass) Holds(id measure.ID) bool {
+	_, ok := c.readings.Get(id)
+	return ok
+}
+
+// HasUnreadable reports whether anything stands in a cell of the carcass that could not be understood.
+func (c *Carcass) HasUnreadable() bool {
+	for _, kept := range c.readings.All() {
+		if kept.of.unreadable {
+			return true
+		}
+	}
+	return false
 }
 
 // ReadingOf gives what stands in the carcass's cell of a measure, understood or not; an empty Reading where nothing does.

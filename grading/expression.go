@@ -37,7 +37,7 @@ type reading measure.ID
 func (r reading) operands() []Expression { return []Expression{r} }
 
 func (r reading) value(g *Graded) (measure.Value, string) {
-	value, _ := g.value(measure.ID(r))
+	value, _ := g.Value(measure.ID(r))
 	return number(value.Number), ""
 }
 

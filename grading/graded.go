@@ -47,14 +47,13 @@ type PriceStep struct {
 // Figure gives a measure of the carcass, computed or read; ok is false where there is none.
 func (g *Graded) Figure(id measure.ID) (value measure.Value, ok bool) {
 	if kept, found := g.figures.Get(id); found {
-		figure := kept.figure()
-		return figure.Value, figure.Missing == ""
+		return kept.value, kept.missing() == ""
 	}
 	if condition := g.Condition(id); condition.Is {
 		value, missing := g.ConditionValue(id)
 		return value, missing == ""
 	}
-	return g.value(id)
+	return g.Value(id)
 }
 
 // Computed gives a computed figure, with or without a value; ok is false for a measure that is only read, or that is

@@ -10,14 +10,15 @@ import (
 // for a carcass without marbling.
 func (g *Graded) Judged(id measure.ID) (Figure, bool) {
 	definition, _ := measure.Define(id)
-	call, found := g.Written(id)
+	call, found := g.readings.Get(id)
 	if id == measure.QualityGrade && !found && g.QualityOfPlant() {
-		return Figure{Value: g.ReadingOf(measure.SheetQualityGrade).Value, Assumed: "the plant's own quality grade, for no marbling is given"}, true
+		stamped, _ := g.Value(measure.SheetQualityGrade)
+		return Figure{Value: stamped, Assumed: "the plant's own quality grade, for no marbling is given"}, true
 	}
-	if !found || call.Unreadable || definition.Kind != measure.KindGrade || !definition.Computed {
+	if !found || call.of.unreadable || definition.Kind != measure.KindGrade || !definition.Computed {
 		return Figure{}, false
 	}
-	return Figure{Value: call.Value, Assumed: id.String() + " as the judge called it"}, true
+	return Figure{Value: call.of.value, Assumed: id.String() + " as the judge called it"}, true
 }
 
 // QualityOfPlant reports whether the plant's own quality grade stands for the carcass: the rulebook lets it where no marbling
@@ -26,10 +27,8 @@ func (g *Graded) QualityOfPlant() bool {
 	if g.Book.Settings.WithoutMarbling != rules.QualityOfPlant || g.Species != rules.Beef || g.Basis != rules.OnTheRail {
 		return false
 	}
-	_, given := g.Written(measure.Marbling)
-	_, called := g.Written(measure.QualityGrade)
-	stamped, ok := g.Written(measure.SheetQualityGrade)
-	return !given && !called && ok && !stamped.Unreadable
+	_, stamped := g.Value(measure.SheetQualityGrade)
+	return stamped && !g.Holds(measure.Marbling) && !g.Holds(measure.QualityGrade)
 }
 
 // Without reports whether a figure that the carcass can't be placed without is not there. Where the plant's grade stands, the

@@ -93,6 +93,14 @@ func (k keptFigure) figure() Figure {
 	return figure
 }
 
+// missing says why there is no value; empty where there is one.
+func (k keptFigure) missing() string {
+	if k.words == (unique.Handle[figureWords]{}) {
+		return ""
+	}
+	return k.words.Value().missing
+}
+
 func keepFigure(figure Figure) keptFigure {
 	kept := keptFigure{value: figure.Value}
 	if words := (figureWords{figure.Missing, figure.Assumed, figure.Equation, figure.Estimate}); words != (figureWords{}) {

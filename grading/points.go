@@ -88,8 +88,8 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 		figure := Points(carcass, index, book)
 		return figure.Value, figure.Missing
 	}
-	if figure, found := carcass.Computed(id); found {
-		return figure.Value, figure.Missing
+	if figure, found := carcass.figures.Get(id); found {
+		return figure.value, figure.missing()
 	}
 	if reason, skipped := carcass.skipped(id); skipped {
 		return value, reason
@@ -97,13 +97,13 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	if IsCondition(id) {
 		return carcass.ConditionValue(id)
 	}
-	reading, found := carcass.Written(id)
+	reading, found := carcass.readings.Get(id)
 	definition, _ := measure.Define(id)
 	switch {
-	case found && reading.Unreadable:
-		return value, id.String() + " " + phrase.Quote(reading.Written) + " can't be read"
+	case found && reading.of.unreadable:
+		return value, id.String() + " " + phrase.Quote(reading.of.written) + " can't be read"
 	case found:
-		return reading.Value, ""
+		return reading.of.value, ""
 	case definition.Kind == measure.KindMark:
 		return measure.Value{Text: "no"}, "" // a mark nobody set is a no
 	default:

@@ -42,8 +42,8 @@ type boneReading struct {
 // bone gives the maturity of the bone: skeletal where it is given, else the one maturity of the sheet.
 func (r *row) bone() (boneReading, bool) {
 	for _, id := range []measure.ID{measure.SkeletalMaturity, measure.Maturity} {
-		if reading, ok := r.Reading(id); ok {
-			return boneReading{id, reading.Value}, true
+		if value, ok := r.Value(id); ok {
+			return boneReading{id, value}, true
 		}
 	}
 	return boneReading{}, false

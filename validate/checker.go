@@ -47,8 +47,10 @@ func newChecker(batch *Batch) *checker {
 		donors:   map[donorKey]*row{},
 		inputsOf: map[figureOf][]measure.ID{},
 	}
-	for _, graded := range batch.Carcasses {
-		s.rows = append(s.rows, &row{Graded: graded})
+	rows := make([]row, len(batch.Carcasses))
+	for i, graded := range batch.Carcasses {
+		rows[i].Graded = graded
+		s.rows = append(s.rows, &rows[i])
 	}
 	for i := range s.Sheets {
 		sheet := &s.Sheets[i]
@@ -63,17 +65,27 @@ func newChecker(batch *Batch) *checker {
 			}
 		}
 	}
-	for at, graded := range batch.Carcasses {
-		row := s.rows[at]
-		for id, reading := range graded.Readings() {
-			if reading.Unreadable {
-				row.doubted.Add(id)
-			}
-		}
-		row.kind = s.kindOf(graded.Species)
-		row.cells = row.kind.cellsFor(row)
+	for _, row := range s.rows {
+		row.kind = s.kindOf(row.Species)
 	}
+	sideBySide(len(s.rows), rowsAtOnce, func(from, upTo int) {
+		for _, row := range s.rows[from:upTo] {
+			row.doubtUnreadable()
+			row.cells = row.kind.cellsFor(row)
+		}
+	})
 	return s
+}
+
+func (r *row) doubtUnreadable() {
+	if !r.HasUnreadable() {
+		return
+	}
+	for id, reading := range r.Readings() {
+		if reading.Unreadable {
+			r.doubted.Add(id)
+		}
+	}
 }
 
 // rowOf gives the row of a carcass: the one of its Sequence, where the batch is all that was read; nil where it is not in the batch.
@@ -146,7 +158,7 @@ func standIns(id measure.ID) []measure.ID {
 func (r *row) cellsOf(id measure.ID) []measure.ID {
 	var cells []measure.ID
 	for _, cell := range standIns(id) {
-		if _, ok := r.Reading(cell); ok {
+		if _, ok := r.Value(cell); ok {
 			cells = append(cells, cell)
 		}
 	}
@@ -182,6 +194,6 @@ func (r *row) mayHave(id measure.ID) bool {
 
 // marked reports whether the carcass carries a yes mark.
 func (r *row) marked(id measure.ID) bool {
-	reading, ok := r.Reading(id)
-	return ok && reading.Value.Number.Sign() > 0
+	value, ok := r.Value(id)
+	return ok && value.Number.Sign() > 0
 }

@@ -12,13 +12,13 @@ import (
 func chilledAndHot(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		hot, hasHot := r.Reading(measure.HotCarcassWeight)
-		chilled, hasChilled := r.Reading(measure.ChilledCarcassWeight)
-		if !hasHot || !hasChilled || hot.Value.Number.Sign() <= 0 ||
+		hot, hasHot := r.Value(measure.HotCarcassWeight)
+		chilled, hasChilled := r.Value(measure.ChilledCarcassWeight)
+		if !hasHot || !hasChilled || hot.Number.Sign() <= 0 ||
 			!r.sound(measure.HotCarcassWeight, measure.ChilledCarcassWeight) {
 			continue
 		}
-		loss := hot.Value.Number.Sub(chilled.Value.Number).Mul(hundred).DivRound(hot.Value.Number, 6)
+		loss := hot.Number.Sub(chilled.Number).Mul(hundred).DivRound(hot.Number, 6)
 		limit, limited := r.limit(measure.ChillLoss)
 		if !limited {
 			limit = newLimit(rules.Limit{HoldBelow: decimal.NewNullDecimal(decimal.Zero)})
@@ -27,16 +27,16 @@ func chilledAndHot(s *checker) []Finding {
 		if level == "" {
 			continue
 		}
-		words := "chilled weight " + withUnit(chilled.Value.Number, measure.ChilledCarcassWeight) + " is " + loss.StringFixed(1) +
-			" % below the hot weight " + withUnit(hot.Value.Number, measure.HotCarcassWeight) + "; " +
+		words := "chilled weight " + withUnit(chilled.Number, measure.ChilledCarcassWeight) + " is " + loss.StringFixed(1) +
+			" % below the hot weight " + withUnit(hot.Number, measure.HotCarcassWeight) + "; " +
 			span(limit.LookBelow, limit.LookAbove) + " % is usual"
 		if loss.Sign() < 0 {
-			words = "chilled weight " + withUnit(chilled.Value.Number, measure.ChilledCarcassWeight) +
-				" can't be above the hot weight " + withUnit(hot.Value.Number, measure.HotCarcassWeight)
+			words = "chilled weight " + withUnit(chilled.Number, measure.ChilledCarcassWeight) +
+				" can't be above the hot weight " + withUnit(hot.Number, measure.HotCarcassWeight)
 		}
 		finding := s.about(level, "chilled and hot weight disagree", r, measure.ChilledCarcassWeight)
 		finding.Doubts = []measure.ID{measure.HotCarcassWeight}
-		if likely, ok := s.likeliestChilled(hot.Value.Number, chilled.Value, limit); ok {
+		if likely, ok := s.likeliestChilled(hot.Number, chilled, limit); ok {
 			finding.Hint, finding.Doubts = likely.value.String(), nil
 			words += "; it " + likely.meant()
 		}

@@ -68,19 +68,19 @@ func (s *checker) factorOf(r *row) (decimal.Decimal, bool) {
 	if !r.sound(measure.HotCarcassWeight) {
 		return decimal.Decimal{}, false
 	}
-	if own, ok := r.Reading(measure.SheetDressingPercent); ok && s.decimalsOf(r, measure.SheetDressingPercent) > 0 {
+	if own, ok := r.Value(measure.SheetDressingPercent); ok && s.decimalsOf(r, measure.SheetDressingPercent) > 0 {
 		if computed, has := r.number(measure.DressingPercent); has && computed.Sign() > 0 {
-			return own.Value.Number.DivRound(computed, 6), true
+			return own.Number.DivRound(computed, 6), true
 		}
 	}
-	own, ok := r.Reading(measure.SheetYieldGrade)
+	own, ok := r.Value(measure.SheetYieldGrade)
 	computed := r.FigureOf(measure.YieldGrade)
 	if !ok || computed.Missing != "" || s.decimalsOf(r, measure.SheetYieldGrade) < 2 {
 		return decimal.Decimal{}, false
 	}
 	for _, term := range r.Terms(measure.YieldGrade) {
 		if term.Measure == measure.HotCarcassWeight && term.Value.Number.Sign() > 0 {
-			more := own.Value.Number.Sub(computed.Value.Number).DivRound(term.Value.Number, 6)
+			more := own.Number.Sub(computed.Value.Number).DivRound(term.Value.Number, 6)
 			return more.Add(decimal.NewFromInt(1)), true
 		}
 	}

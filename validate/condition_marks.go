@@ -51,6 +51,6 @@ func conditionMarks(s *checker) []Finding {
 
 // hasLowering reports whether the judge has said how far a dark cutter's grade is lowered.
 func (r *row) hasLowering() bool {
-	_, ok := r.Reading(measure.DarkCutterLowering)
+	_, ok := r.Value(measure.DarkCutterLowering)
 	return ok
 }

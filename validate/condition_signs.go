@@ -73,8 +73,8 @@ func (s *checker) monthsAsked(r *row) []Finding {
 		return nil
 	}
 	over := r.Is(measure.Over30Months)
-	if under, ok := r.Reading(measure.Under30Months); ok && under.Value.Number.IsZero() && !over {
-		return []Finding{s.about(Look, "not marked over 30 months", r, measure.Under30Months).say("under 30 months is marked " + under.Value.Text +
+	if under, ok := r.Value(measure.Under30Months); ok && under.Number.IsZero() && !over {
+		return []Finding{s.about(Look, "not marked over 30 months", r, measure.Under30Months).say("under 30 months is marked " + under.Text +
 			", but over 30 months is not marked, so it is priced and placed as none." + lookAtIt)}
 	}
 	birth, hasBirth := r.day(measure.BirthDate)

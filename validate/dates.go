@@ -46,11 +46,11 @@ const (
 var dayZero = time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
 
 func (r *row) day(id measure.ID) (time.Time, bool) {
-	reading, ok := r.Reading(id)
+	day, ok := r.Value(id)
 	if !ok || r.doubted.Has(id) {
 		return time.Time{}, false
 	}
-	return dayZero.AddDate(0, 0, int(reading.Value.Number.IntPart())), true
+	return dayZero.AddDate(0, 0, int(day.Number.IntPart())), true
 }
 
 // middleDay is the middle one of a sheet's days, where it has three or more.

@@ -2,11 +2,8 @@ package validate
 
 import (
 	"math"
-	"runtime"
 
 	"railbook/rules/measure"
-
-	"golang.org/x/sync/errgroup"
 )
 
 // clue is one slip that may have made a row what it is.
@@ -29,10 +26,10 @@ const besidesTheStep = 0.7
 const enoughToTry = 2.0
 
 // scoreRow adds up what speaks for a slip in a row: in one cell, in two of its cells, or in it and another row.
-func (m *sheetModel) scoreRow(i int) {
+func (m *sheetModel) scoreRow(i int, by *workings) {
 	r := m.rows[i]
-	m.scoreAlone(i, &m.work)
-	r.score = scoreOf(r.alone + chancesOf(m.exchangedWith(i)))
+	m.scoreAlone(i, by)
+	r.score = scoreOf(r.alone + chancesOf(m.exchangedWith(i, by)))
 }
 
 // chancesOf adds up how much likelier a row is with each of some slips.
@@ -78,7 +75,7 @@ func (m *sheetModel) cluesAlone(i int, by *workings) []clue {
 func (m *sheetModel) cluesOf(i, j int, by *workings) {
 	r, x := m.rows[i], by.x
 	above := i > 0 && m.rows[i-1].x[j] == x[j]
-	most := m.mostGain(r, j)
+	most := r.gains[j]
 	if !above && most < enoughToTry {
 		return
 	}
@@ -122,37 +119,25 @@ func (m *sheetModel) rareAs(i, j int) float64 {
 	return -math.Log(float64(max(1, m.columns[j].often[m.rows[i].x[j]]-1)) / float64(len(m.rows)))
 }
 
-// rowsAtOnce is how many rows are scored by one processor before it takes the next.
-const rowsAtOnce = 64
-
-// scoreApart tries the slips that stay within a row on every row, before any is held beside another. The rows are independent, so
-// all processors share the work.
-func (m *sheetModel) scoreApart() {
-	var group errgroup.Group
-	group.SetLimit(runtime.NumCPU())
-	for from := 0; from < len(m.rows); from += rowsAtOnce {
-		group.Go(func() error {
+// scoreRows tries the slips that stay within a row on every row, and then holds each beside the others.
+func (m *sheetModel) scoreRows() {
+	each := func(score func(i int, by *workings)) {
+		sideBySide(len(m.rows), rowsAtOnce, func(from, upTo int) {
 			var by workings
-			for i := from; i < min(from+rowsAtOnce, len(m.rows)); i++ {
+			for i := from; i < upTo; i++ {
 				if m.untouched(m.rows[i]) {
-					m.scoreAlone(i, &by)
+					score(i, &by)
 				}
 			}
-			return nil
 		})
 	}
-	_ = group.Wait() // scoring never fails
+	each(m.scoreAlone)
+	m.oddLive() // before the rows ask for them side by side
+	each(m.scoreRow)
 }
 
 // mostGain bounds what changing one cell may gain.
 func (m *sheetModel) mostGain(r *modelRow, j int) float64 {
-	if !has(r.gains[j]) {
-		r.gains[j] = m.mostGainOf(r, j)
-	}
-	return r.gains[j]
-}
-
-func (m *sheetModel) mostGainOf(r *modelRow, j int) float64 {
 	total := 0.0
 	for at := range m.columns {
 		c := &m.columns[at]

@@ -108,7 +108,7 @@ func TestHowFarApartValuesAreExchanged(t *testing.T) {
 		rows[10+apart] = rows[10+apart].but(t, "live weight=1450; hot carcass weight=745; ribeye area=14")
 		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, i := s.modelOf(s.rows[10])
-		found := slices.ContainsFunc(m.exchangedWith(i), func(sign clue) bool { return sign.sort == rowsExchanged && sign.other == i+apart })
+		found := slices.ContainsFunc(m.exchangedWith(i, &m.work), func(sign clue) bool { return sign.sort == rowsExchanged && sign.other == i+apart })
 		if found != want {
 			t.Errorf("%d rows apart: compared %v, want %v", apart, found, want)
 		}
@@ -124,7 +124,7 @@ func TestWithHowManyOddRowsLiveWeightsAreCompared(t *testing.T) {
 		}
 		s := newChecker(drawLot(t, rules.Beef, rows...))
 		m, _ := s.modelOf(s.rows[0])
-		if list := m.oddLive(m.place[measure.LiveWeight]); len(list) != want {
+		if list := m.oddLive(); len(list) != want {
 			t.Errorf("of %d odd rows %d are compared, want %d", odd, len(list), want)
 		}
 	}

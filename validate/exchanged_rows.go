@@ -18,30 +18,30 @@ const nearby = 3
 
 // exchangedWith holds a row beside those near it with cells exchanged; and with live weights, which are exchanged where tags are,
 // beside every row whose live weight is odd.
-func (m *sheetModel) exchangedWith(i int) []clue {
-	var clues []clue
+func (m *sheetModel) exchangedWith(i int, by *workings) []clue {
+	by.exchanged = by.exchanged[:0]
 	live, hasLive := m.place[measure.LiveWeight]
 	for at := max(0, i-nearby); at <= i+nearby && at < len(m.rows); at++ {
 		for j := range m.columns {
-			clues = m.exchange(clues, i, at, j, nearby)
+			m.exchange(i, at, j, nearby, by)
 		}
 	}
-	if hasLive && has(m.rows[i].x[live]) && m.mostGain(m.rows[i], live) >= oddForSwap {
-		for _, at := range m.oddLive(live) {
+	if hasLive && has(m.rows[i].x[live]) && m.rows[i].gains[live] >= oddForSwap {
+		for _, at := range m.oddLive() {
 			if at < i-nearby || at > i+nearby {
-				clues = m.exchange(clues, i, at, live, len(m.rows))
+				m.exchange(i, at, live, len(m.rows), by)
 			}
 		}
 	}
-	return clues
+	return by.exchanged
 }
 
 // oddLive gives the rows whose live weight is odd.
-func (m *sheetModel) oddLive(live int) []int {
-	if m.odd == nil {
+func (m *sheetModel) oddLive() []int {
+	if live, hasLive := m.place[measure.LiveWeight]; hasLive && m.odd == nil {
 		m.odd = []int{}
 		for at, r := range m.rows {
-			if has(r.x[live]) && len(m.odd) < mostForSwap && m.mostGain(r, live) >= oddForSwap {
+			if has(r.x[live]) && len(m.odd) < mostForSwap && r.gains[live] >= oddForSwap {
 				m.odd = append(m.odd, at)
 			}
 		}
@@ -50,15 +50,15 @@ func (m *sheetModel) oddLive(live int) []int {
 }
 
 // exchange holds two rows with one of their cells exchanged beside the two as they are, among so many it might have been.
-func (m *sheetModel) exchange(clues []clue, i, at, j, among int) []clue {
+func (m *sheetModel) exchange(i, at, j, among int, by *workings) {
 	r, o := m.rows[i], m.rows[at]
-	if at == i || !has(r.x[j]) || !has(o.x[j]) || r.x[j] == o.x[j] || m.mostGain(r, j)+m.mostGain(o, j) < 3 || !m.untouched(o) {
-		return clues
+	if at == i || !has(r.x[j]) || !has(o.x[j]) || r.x[j] == o.x[j] || r.gains[j]+o.gains[j] < 3 || !m.untouched(o) {
+		return
 	}
-	m.scoreAlone(at, &m.work)
+	m.scoreAlone(at, by)
 	alone := math.Log1p(math.Exp(math.Min(500, scoreOf(o.alone))) / rowsToASlip)
-	m.work.x, m.work.other = append(m.work.x[:0], r.x...), append(m.work.other[:0], o.x...)
-	mine, its := m.work.x, m.work.other
+	by.x, by.other = append(by.x[:0], r.x...), append(by.other[:0], o.x...)
+	mine, its := by.x, by.other
 	mine[j], its[j] = its[j], mine[j]
 	gain := m.gainOf(r, mine, j) + m.gainOf(o, its, j) - math.Log(float64(among)) - alone
 	if m.columns[j].unit != "lb" {
@@ -68,7 +68,7 @@ func (m *sheetModel) exchange(clues []clue, i, at, j, among int) []clue {
 	if m.columns[j].measure == measure.LiveWeight {
 		sort = tagsExchanged
 	}
-	return append(clues, clue{sort, j, at, mine[j], "", gain})
+	by.exchanged = append(by.exchanged, clue{sort, j, at, mine[j], "", gain})
 }
 
 // How much must be gained at most by another live weight for a row to be compared with those far from it, and with how many.

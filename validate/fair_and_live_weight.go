@@ -50,12 +50,12 @@ func fairAndLiveWeight(s *checker) []Finding {
 // fairWeightApart reports whether an animal's live weight at the plant is far from the fair's; known is false where it has
 // not both.
 func fairWeightApart(r *row) (apart, known bool) {
-	fair, hasFair := r.Reading(measure.FairWeight)
-	live, hasLive := r.Reading(measure.LiveWeight)
+	fair, hasFair := r.Value(measure.FairWeight)
+	live, hasLive := r.Value(measure.LiveWeight)
 	if !hasFair || !hasLive {
 		return false, false
 	}
-	return farApart(live.Value.Number, fair.Value.Number, fairTolerance), true
+	return farApart(live.Number, fair.Number, fairTolerance), true
 }
 
 // fairWeightsApart names the animals of a sheet one by one.
@@ -65,12 +65,12 @@ func fairWeightsApart(s *checker, rows []*row) []Finding {
 		if apart, _ := fairWeightApart(r); !apart || !r.sound(measure.LiveWeight, measure.HotCarcassWeight) {
 			continue
 		}
-		fair, _ := r.Reading(measure.FairWeight)
-		live, _ := r.Reading(measure.LiveWeight)
-		words := "the plant's live weight " + withUnit(live.Value.Number, measure.LiveWeight) + " is far from the fair's " +
-			withUnit(fair.Value.Number, measure.FairWeight)
+		fair, _ := r.Value(measure.FairWeight)
+		live, _ := r.Value(measure.LiveWeight)
+		words := "the plant's live weight " + withUnit(live.Number, measure.LiveWeight) + " is far from the fair's " +
+			withUnit(fair.Number, measure.FairWeight)
 		likely, ok := s.likeliestWhere(r, measure.LiveWeight, func(number decimal.Decimal) bool {
-			return !farApart(number, fair.Value.Number, fairTolerance)
+			return !farApart(number, fair.Number, fairTolerance)
 		})
 		if !ok {
 			findings = append(findings, s.about(Look, "fair and live weight disagree", r, measure.LiveWeight).say(words+"."+correctIt))

@@ -18,10 +18,10 @@ func fatOfSides(s *checker) []Finding {
 	var findings []Finding
 	var said []*Sheet // of which it was said that they have one side only
 	for _, r := range s.rows {
-		left, hasLeft := r.Reading(measure.LeftFat)
-		right, hasRight := r.Reading(measure.RightFat)
-		_, hasWhole := r.Reading(measure.MeasuredFat)
-		_, hasAdjusted := r.Reading(measure.AdjustedFat)
+		left, hasLeft := r.Value(measure.LeftFat)
+		right, hasRight := r.Value(measure.RightFat)
+		_, hasWhole := r.Value(measure.MeasuredFat)
+		_, hasAdjusted := r.Value(measure.AdjustedFat)
 		if r.passed || hasWhole || hasAdjusted || !r.sound(measure.MeasuredFat) || r.unreadable(measure.LeftFat) || r.unreadable(measure.RightFat) {
 			continue
 		}
@@ -32,9 +32,9 @@ func fatOfSides(s *checker) []Finding {
 				measured, blank = blank, measured
 			}
 			findings = append(findings, s.oneSide(r, measured, blank, &said)...)
-		case hasLeft && left.Value.Number.Sub(right.Value.Number).Abs().GreaterThan(sidesOfFat):
+		case hasLeft && left.Number.Sub(right.Number).Abs().GreaterThan(sidesOfFat):
 			findings = append(findings, s.about(Look, "fat of sides far apart", r, measure.RightFat).say(
-				"left fat "+withUnit(left.Value.Number, measure.LeftFat)+" and right fat "+withUnit(right.Value.Number, measure.RightFat)+
+				"left fat "+withUnit(left.Number, measure.LeftFat)+" and right fat "+withUnit(right.Number, measure.RightFat)+
 					" are far apart for one carcass; their mean is used."+correctIt))
 		}
 	}

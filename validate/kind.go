@@ -60,8 +60,8 @@ func (c cell) level() Level { return levelNumbers[c.outside] }
 // limited gives the value of a limited measure by its place; ok is false where there is none.
 func (r *row) limited(place int) (value decimal.Decimal, read, ok bool) {
 	id := r.kind.measures[place]
-	if reading, ok := r.Reading(id); ok {
-		return reading.Value.Number, true, true
+	if value, ok := r.Value(id); ok {
+		return value.Number, true, true
 	}
 	value, ok = r.number(id)
 	return value, false, ok

@@ -14,7 +14,7 @@ func TestChecksAreLinearInRows(t *testing.T) {
 		s := newChecker(batch)
 		for _, r := range s.rows {
 			m, i := s.modelOf(r)
-			slips += float64(len(m.exchangedWith(i)) + len(m.cluesAlone(i, &m.work)))
+			slips += float64(len(m.exchangedWith(i, &m.work)) + len(m.cluesAlone(i, &m.work)))
 		}
 		return testing.AllocsPerRun(1, func() { Check(batch) }), slips
 	}

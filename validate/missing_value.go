@@ -40,7 +40,7 @@ func (s *checker) missingOf(r *row) []Finding {
 		findings = append(findings, finding.say(called(id)+" is blank, and the carcass can't be placed without it. "+
 			"Fill in the cell, or leave the carcass out in the Judge review sheet."))
 	}
-	if len(needed) == 0 && !r.hasUnreadable() && !r.held {
+	if len(needed) == 0 && !r.HasUnreadable() && !r.held {
 		words := "no " + called(figure)
 		if why != "" && why != "no "+figure.String() {
 			words += " (" + why + ")"
@@ -106,8 +106,7 @@ func (s *checker) blanksNeeded(r *row) []measure.ID {
 }
 
 func (s *checker) blank(r *row, id measure.ID) bool {
-	_, written := r.Written(id)
-	return !written
+	return !r.Holds(id)
 }
 
 // donor gives another carcass of the sheet, of the same species and basis, that has the measure.
@@ -116,7 +115,7 @@ func (s *checker) donor(r *row, id measure.ID) *row {
 	donor, known := s.donors[key]
 	if !known && r.sheet != nil {
 		for _, other := range r.sheet.rows {
-			if _, ok := other.Reading(id); ok && other.Species == r.Species && other.Basis == r.Basis {
+			if _, ok := other.Value(id); ok && other.Species == r.Species && other.Basis == r.Basis {
 				donor = other
 				break
 			}
@@ -148,15 +147,6 @@ func (s *checker) measured(r *row) bool {
 
 // beforeTheRail is what entries and the fair's own scales give of an animal that nobody has measured yet.
 var beforeTheRail = []measure.ID{measure.LiveWeight, measure.FairWeight, measure.StartWeight, measure.LivePlacing}
-
-func (r *row) hasUnreadable() bool {
-	for _, reading := range r.Readings() {
-		if reading.Unreadable {
-			return true
-		}
-	}
-	return false
-}
 
 // ValueMissing is the code of the finding that a needed cell is blank.
 const ValueMissing = "value missing"

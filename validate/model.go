@@ -76,7 +76,7 @@ type modelRow struct {
 	terms []float64 // what it is the sum of, column by column; nil until all is fitted
 	// ownTerms are the same of the sheet's own figures.
 	ownTerms []float64
-	gains    []float64 // the most that changing each cell may gain; NaN until asked for
+	gains    []float64 // the most that changing each cell may gain
 	score    float64
 	alone    float64 // how much likelier it is with the slips that stay within it, taken together
 	tried    bool
@@ -87,6 +87,7 @@ type modelRow struct {
 
 // group is what is usual in one class.
 type group struct {
+	rows  []*modelRow
 	size  []int  // how many have each column
 	alone []bell // of each column by itself
 	to    []bell // in proportion to its other column

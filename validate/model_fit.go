@@ -33,6 +33,10 @@ var steps = []float64{10, 5, 1, 0.5, 0.1, 0.05}
 
 // fitStep finds the coarsest step that nine in ten values keep, and what it is worth.
 func (c *modelColumn) fitStep(values []float64) {
+	c.often = map[float64]int{}
+	for _, x := range values {
+		c.often[x]++
+	}
 	c.findStep(values)
 	c.off = math.Log(c.finest)
 	if c.step > 0 {
@@ -43,10 +47,6 @@ func (c *modelColumn) fitStep(values []float64) {
 }
 
 func (c *modelColumn) findStep(values []float64) {
-	different := map[float64]bool{}
-	for _, x := range values {
-		different[x] = true
-	}
 	c.finest = math.Pow(10, -float64(c.decimals))
 	for _, step := range steps {
 		if step <= c.finest*1.001 {
@@ -59,7 +59,7 @@ func (c *modelColumn) findStep(values []float64) {
 			}
 		}
 		few := len(values) < fewestForStep/2 && kept == len(values)
-		if share := float64(kept) / float64(len(values)); few || share >= 0.9 && len(different) > 3 && len(values) >= fewestForStep/2 {
+		if share := float64(kept) / float64(len(values)); few || share >= 0.9 && len(c.often) > 3 && len(values) >= fewestForStep/2 {
 			c.loose = len(values) < fewestForStep || (len(values)-kept)*offStepShare > len(values)
 			c.step, c.keeps = step, math.Min(share, 1-0.3/float64(len(values)+1))
 			return
@@ -96,9 +96,9 @@ func (s *checker) newSheetModel(rows []*row) *sheetModel {
 		numbers = numbers[2*len(m.columns):]
 		for j := range m.columns {
 			row.x[j] = math.NaN()
-			if reading, ok := r.Reading(m.columns[j].measure); ok {
-				row.x[j] = floatOf(reading.Value.Number)
-				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -reading.Value.Number.Exponent()))
+			if value, ok := r.Value(m.columns[j].measure); ok {
+				row.x[j] = floatOf(value.Number)
+				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -value.Number.Exponent()))
 			}
 			row.as[j] = m.columns[j].figure(row.x[j])
 		}
@@ -111,14 +111,9 @@ func (s *checker) newSheetModel(rows []*row) *sheetModel {
 func (m *sheetModel) fit(kind *kind) {
 	live, hasLive := m.place[measure.LiveWeight]
 	carcass, hasCarcass := m.place[measure.HotCarcassWeight]
-	for j := range m.columns {
-		values := m.values(j)
-		m.columns[j].fitStep(values)
-		m.columns[j].often = map[float64]int{}
-		for _, x := range values {
-			m.columns[j].often[x]++
-		}
-	}
+	sideBySide(len(m.columns), 1, func(j, _ int) {
+		m.columns[j].fitStep(m.values(j))
+	})
 	if hasLive && hasCarcass {
 		if of, ok := kind.limit[measure.DressingPercent]; ok {
 			if middle, deviation, ok := usualOfLimit(of, true); ok {
@@ -132,17 +127,23 @@ func (m *sheetModel) fit(kind *kind) {
 			m.fitArea(at, carcass, hasCarcass, live, hasLive)
 		}
 	}
-	all := m.fitGroup(m.rows, nil)
-	classes := map[string][]*modelRow{}
+	all := m.newGroup()
+	all.rows = m.rows
+	var classes []*group
 	for _, r := range m.rows {
-		classes[r.Class] = append(classes[r.Class], r)
-	}
-	for class, rows := range classes {
-		m.groups[class] = m.fitGroup(rows, all)
-	}
-	for _, r := range m.rows {
+		if m.groups[r.Class] == nil {
+			m.groups[r.Class] = m.newGroup()
+			classes = append(classes, m.groups[r.Class])
+		}
 		r.group = m.groups[r.Class]
+		r.group.rows = append(r.group.rows, r)
 	}
+	sideBySide(len(m.columns), 1, func(j, _ int) { m.fitColumn(all, nil, j) })
+	sideBySide(len(classes), 1, func(at, _ int) {
+		for j := range m.columns {
+			m.fitColumn(classes[at], all, j)
+		}
+	})
 	m.fitOwn()
 	numbers := make([]float64, (2*len(m.columns)+len(m.own))*len(m.rows))
 	take := func(count int) []float64 {
@@ -161,13 +162,16 @@ func (m *sheetModel) fit(kind *kind) {
 		}
 	}
 	for _, r := range m.rows {
-		terms := take(len(m.columns))
-		for j := range m.columns {
-			terms[j] = m.term(r, r.x, j)
-		}
-		r.terms, r.gains, r.ownTerms = terms, take(len(m.columns)), take(len(m.own))
-		m.weighAnew(r)
+		r.terms, r.gains, r.ownTerms = take(len(m.columns)), take(len(m.columns)), take(len(m.own))
 	}
+	sideBySide(len(m.rows), rowsAtOnce, func(from, upTo int) {
+		for _, r := range m.rows[from:upTo] {
+			for j := range m.columns {
+				r.terms[j] = m.term(r, r.x, j)
+			}
+			m.weighAnew(r)
+		}
+	})
 }
 
 // fitArea takes an area in proportion to a weight: 0.6 % more for each percent unless the animals themselves tell.
@@ -195,37 +199,34 @@ func (m *sheetModel) fitArea(at, carcass int, hasCarcass bool, live int, hasLive
 // tooFar is how many of the rulebook's spreads a proportion may lie from its middle and still count: beyond it, it is no animal's.
 const tooFar = 9
 
-// fitGroup fits the bells of the rows of one class, or of all; what cannot be true does not count.
-func (m *sheetModel) fitGroup(rows []*modelRow, toward *group) *group {
-	g := &group{size: make([]int, len(m.columns)), alone: make([]bell, len(m.columns)), to: make([]bell, len(m.columns))}
-	for j := range m.columns {
-		c := &m.columns[j]
-		prior, priorTo := c.prior, c.priorTo
-		if toward != nil {
-			prior, priorTo = toward.alone[j], toward.to[j]
+func (m *sheetModel) newGroup() *group {
+	return &group{size: make([]int, len(m.columns)), alone: make([]bell, len(m.columns)), to: make([]bell, len(m.columns))}
+}
+
+// fitColumn fits the bells of one column of a group; what cannot be true does not count.
+func (m *sheetModel) fitColumn(g, toward *group, j int) {
+	c := &m.columns[j]
+	prior, priorTo := c.prior, c.priorTo
+	if toward != nil {
+		prior, priorTo = toward.alone[j], toward.to[j]
+	}
+	alone, to := make([]float64, 0, len(g.rows)), make([]float64, 0, len(g.rows))
+	for _, r := range g.rows {
+		if !has(r.x[j]) || !m.possible(j, r.x[j]) {
+			continue
 		}
-		var alone, to []float64
-		for _, r := range rows {
-			if !has(r.x[j]) {
-				continue
+		g.size[j]++
+		alone = append(alone, r.as[j])
+		if c.under >= 0 && has(r.x[c.under]) && m.possible(c.under, r.x[c.under]) {
+			if figure := r.as[j] - c.slope*r.as[c.under]; math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.deviation {
+				to = append(to, figure)
 			}
-			if !m.possible(j, r.x[j]) {
-				continue
-			}
-			g.size[j]++
-			alone = append(alone, r.as[j])
-			if c.under >= 0 && has(r.x[c.under]) && m.possible(c.under, r.x[c.under]) {
-				if figure := r.as[j] - c.slope*r.as[c.under]; math.Abs(figure-c.priorTo.middle) < tooFar*c.priorTo.deviation {
-					to = append(to, figure)
-				}
-			}
-		}
-		g.alone[j] = fitted(alone, prior)
-		if c.under >= 0 {
-			g.to[j] = fitted(to, priorTo)
 		}
 	}
-	return g
+	g.alone[j] = fitted(alone, prior)
+	if c.under >= 0 {
+		g.to[j] = fitted(to, priorTo)
+	}
 }
 
 // How far a group's own animals are believed before the rulebook: the middle of its range counts as so many animals, its
@@ -258,6 +259,9 @@ func (m *sheetModel) weighAnew(r *modelRow) {
 	}
 	for j := range r.gains {
 		r.gains[j] = math.NaN()
+		if has(r.x[j]) {
+			r.gains[j] = m.mostGain(r, j)
+		}
 	}
 	r.clean = m.density(r, r.x)
 }

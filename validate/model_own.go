@@ -42,17 +42,17 @@ func (m *sheetModel) fitOwn() {
 		own := &ownModel{of: &ownFigures[i]}
 		found := false
 		for _, r := range m.rows {
-			reading, ok := r.Reading(own.of.sheet)
+			figure, ok := r.Value(own.of.sheet)
 			computed, has := r.Figure(own.of.computed)
 			written := ownReading{}
 			if ok && has && !r.doubted.Has(own.of.sheet) {
-				written = ownReading{has: true, written: floatOf(reading.Value.Number), computed: floatOf(computed.Number)}
+				written = ownReading{has: true, written: floatOf(figure.Number), computed: floatOf(computed.Number)}
 				if own.of.computed == measure.QualityGrade {
 					r.gradedBy = gradedBesides(r.row)
-					written.agrees = sameGrade(reading.Value, computed)
+					written.agrees = sameGrade(figure, computed)
 				}
 				found = true
-				own.decimals = max(own.decimals, min(2, -reading.Value.Number.Exponent()))
+				own.decimals = max(own.decimals, min(2, -figure.Number.Exponent()))
 			}
 			r.own = append(r.own, written)
 		}

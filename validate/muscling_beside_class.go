@@ -27,7 +27,7 @@ var musclingScores = []musclingScore{{measure.LegScore, measure.LegScore}, {meas
 
 // of gives a lamb's score where a cell of its row gives it.
 func (m musclingScore) of(r *row) (float64, bool) {
-	if _, read := r.Reading(m.cell); !read || !r.sound(m.cell) {
+	if _, read := r.Value(m.cell); !read || !r.sound(m.cell) {
 		return 0, false
 	}
 	score, ok := r.number(m.figure)

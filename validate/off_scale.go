@@ -13,12 +13,12 @@ var topOfSteps, aboveSteps = decimal.NewFromInt(6), decimal.NewFromInt(10)
 func offScale(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		score, ok := r.Reading(measure.PorkMarbling)
-		if !ok || !r.sound(measure.PorkMarbling) || !score.Value.Number.GreaterThan(topOfSteps) || !score.Value.Number.LessThan(aboveSteps) {
+		score, ok := r.Value(measure.PorkMarbling)
+		if !ok || !r.sound(measure.PorkMarbling) || !score.Number.GreaterThan(topOfSteps) || !score.Number.LessThan(aboveSteps) {
 			continue
 		}
 		findings = append(findings, s.about(Hold, "score off the scale", r, measure.PorkMarbling).say(
-			"marbling "+score.Value.Number.String()+" is no step of the scale, which runs from 1 to 6 and then has 10."+correctIt))
+			"marbling "+score.Number.String()+" is no step of the scale, which runs from 1 to 6 and then has 10."+correctIt))
 	}
 	return findings
 }

@@ -70,8 +70,8 @@ func (s *checker) decimalsOf(r *row, id measure.ID) int32 {
 	}
 	most := int32(0)
 	for _, row := range rows {
-		if reading, ok := row.Reading(id); ok {
-			most = max(most, -reading.Value.Number.Exponent())
+		if value, ok := row.Value(id); ok {
+			most = max(most, -value.Number.Exponent())
 		}
 	}
 	most = min(most, 2)

@@ -67,7 +67,7 @@ func (s *checker) readInputs(r *row, figure measure.ID) []measure.ID {
 	var cells []measure.ID
 	inputs := s.inputs(r, figure)
 	for _, id := range slices.Concat(likelierWrong, inputs) {
-		if _, read := r.Reading(id); read && slices.Contains(inputs, id) && !slices.Contains(cells, id) {
+		if _, read := r.Value(id); read && slices.Contains(inputs, id) && !slices.Contains(cells, id) {
 			cells = append(cells, id)
 		}
 	}

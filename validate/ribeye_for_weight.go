@@ -52,7 +52,7 @@ func (s *checker) ribeyeFinding(r *row, level Level, words string) Finding {
 	const code = "ribeye out of line with weight"
 	area, _ := r.cellOf(measure.RibeyeArea)
 	weight, _ := r.cellOf(measure.HotCarcassWeight)
-	if _, read := r.Reading(measure.HotCarcassWeight); !read {
+	if _, read := r.Value(measure.HotCarcassWeight); !read {
 		weight = measure.LiveWeight // from which it is estimated
 	}
 	likely, explained := s.likeliest(r, area, weight)

@@ -15,22 +15,22 @@ var sideTolerance = decimal.RequireFromString("1.5")
 func sidesAndWhole(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		left, hasLeft := r.Reading(measure.LeftSideWeight)
-		right, hasRight := r.Reading(measure.RightSideWeight)
+		left, hasLeft := r.Value(measure.LeftSideWeight)
+		right, hasRight := r.Value(measure.RightSideWeight)
 		if !hasLeft || !hasRight || !r.sound(measure.LeftSideWeight, measure.RightSideWeight, measure.HotCarcassWeight) {
 			continue
 		}
-		sides := left.Value.Number.Add(right.Value.Number)
-		together := "left side " + withUnit(left.Value.Number, measure.LeftSideWeight) + " and right side " +
-			withUnit(right.Value.Number, measure.RightSideWeight)
-		whole, hasWhole := r.Reading(measure.HotCarcassWeight)
-		if hasWhole && farApart(sides, whole.Value.Number, sideTolerance) {
+		sides := left.Number.Add(right.Number)
+		together := "left side " + withUnit(left.Number, measure.LeftSideWeight) + " and right side " +
+			withUnit(right.Number, measure.RightSideWeight)
+		whole, hasWhole := r.Value(measure.HotCarcassWeight)
+		if hasWhole && farApart(sides, whole.Number, sideTolerance) {
 			finding := s.about(Look, "sides and whole disagree", r, measure.HotCarcassWeight)
 			finding.Hint = sides.String()
 			findings = append(findings, finding.say(together+" make "+sides.String()+", but the whole carcass is given as "+
-				withUnit(whole.Value.Number, measure.HotCarcassWeight)+"."+correctIt))
+				withUnit(whole.Number, measure.HotCarcassWeight)+"."+correctIt))
 		}
-		if !hasWhole && farApart(left.Value.Number, right.Value.Number, decimal.NewFromInt(15)) {
+		if !hasWhole && farApart(left.Number, right.Number, decimal.NewFromInt(15)) {
 			finding := s.about(Hold, "sides disagree", r, measure.LeftSideWeight)
 			finding.Doubts = []measure.ID{measure.RightSideWeight}
 			r.doubt(measure.LeftSideWeight, measure.RightSideWeight)

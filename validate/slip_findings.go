@@ -37,7 +37,7 @@ func slipsBy(check string) func(*checker) []Finding {
 		if s.slips == nil {
 			s.slips = map[string][]Finding{}
 			for _, m := range s.modelsOf() {
-				m.scoreApart()
+				m.scoreRows()
 			}
 			for _, r := range s.rows {
 				s.nameSlip(r)
@@ -56,10 +56,10 @@ func (m *sheetModel) untouched(r *modelRow) bool {
 func (s *checker) nameSlip(r *row) {
 	m, i := s.modelOf(r)
 	of := m.rows[i]
-	if !m.untouched(of) {
+	if of.score < enoughToSpeak || !m.untouched(of) {
 		return
 	}
-	m.scoreRow(i)
+	m.scoreRow(i, &m.work) // anew, and not higher, since a row that it was held beside may have been named
 	if of.score < enoughToSpeak {
 		return
 	}
@@ -101,7 +101,7 @@ func (m *sheetModel) weighed(i int) (top, second suspected) {
 		cell, other int
 	}
 	sums, order := map[target]*suspected{}, []target{}
-	exchanged := m.exchangedWith(i)
+	exchanged := m.exchangedWith(i, &m.work)
 	for _, clue := range append(m.cluesAlone(i, &m.work), exchanged...) {
 		key := target{cell: clue.cell, other: -1}
 		switch clue.sort {

@@ -52,6 +52,8 @@ type workings struct {
 	x, other []float64
 	readings []reading
 	clues    []clue
+	// exchanged are those of cells that stand in each other's row.
+	exchanged []clue
 }
 
 // readingsOf lists what a number may have been meant as, in place of an earlier list.

@@ -8,18 +8,18 @@ import (
 func startAndFinalWeight(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		start, hasStart := r.Reading(measure.StartWeight)
+		start, hasStart := r.Value(measure.StartWeight)
 		if !hasStart || !r.sound(measure.StartWeight, measure.LiveWeight) {
 			continue
 		}
 		for _, final := range []measure.ID{measure.LiveWeight, measure.FairWeight} {
-			end, has := r.Reading(final)
-			if !has || start.Value.Number.LessThan(end.Value.Number) {
+			end, has := r.Value(final)
+			if !has || start.Number.LessThan(end.Number) {
 				continue
 			}
 			findings = append(findings, s.about(Hold, "start weight not below the final weight", r, measure.StartWeight).say(
-				"start weight "+withUnit(start.Value.Number, measure.StartWeight)+" is not below the "+final.String()+" "+
-					withUnit(end.Value.Number, final)+"."+correctIt))
+				"start weight "+withUnit(start.Number, measure.StartWeight)+" is not below the "+final.String()+" "+
+					withUnit(end.Number, final)+"."+correctIt))
 			break
 		}
 	}

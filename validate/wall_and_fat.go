@@ -9,15 +9,15 @@ import (
 func wallAndFat(s *checker) []Finding {
 	var findings []Finding
 	for _, r := range s.rows {
-		wall, hasWall := r.Reading(measure.BodyWallThickness)
+		wall, hasWall := r.Value(measure.BodyWallThickness)
 		fat, hasFat := r.number(measure.AdjustedFat)
 		if !hasFat {
 			fat, hasFat = r.number(measure.MeasuredFat)
 		}
-		if !hasWall || !hasFat || wall.Value.Number.GreaterThan(fat) || !r.sound(measure.BodyWallThickness, measure.AdjustedFat) {
+		if !hasWall || !hasFat || wall.Number.GreaterThan(fat) || !r.sound(measure.BodyWallThickness, measure.AdjustedFat) {
 			continue
 		}
-		words := "the body wall " + withUnit(wall.Value.Number, measure.BodyWallThickness) + " must be thicker than the fat " + withUnit(fat, measure.AdjustedFat) + " that is part of it"
+		words := "the body wall " + withUnit(wall.Number, measure.BodyWallThickness) + " must be thicker than the fat " + withUnit(fat, measure.AdjustedFat) + " that is part of it"
 		fatCell, _ := r.cellOf(measure.AdjustedFat)
 		likely, ok := s.likeliest(r, measure.BodyWallThickness, fatCell)
 		if !ok {
