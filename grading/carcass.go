@@ -83,6 +83,12 @@ func (c *Carcass) Holds(id measure.ID) bool {
 	return ok
 }
 
+// unreadable reports whether something stands in the carcass's cell of a measure that could not be understood.
+func (c *Carcass) unreadable(id measure.ID) bool {
+	kept, ok := c.readings.Get(id)
+	return ok && kept.of.unreadable
+}
+
 // HasUnreadable reports whether anything stands in a cell of the carcass that could not be understood.
 func (c *Carcass) HasUnreadable() bool {
 	for _, kept := range c.readings.All() {

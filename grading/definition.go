@@ -88,7 +88,7 @@ func (d *definition) isReading(taken int8) bool {
 func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 	made := Figure{Equation: w.equation, Estimate: w.estimate}
 	if rounded, linear := w.linear(); linear {
-		made.Value = valueOf(id, compact(rounded.Of.(Linear).sum(g).Round(rounded.Places)))
+		made.Value = valueOf(id, measure.Round(rounded.Of.(Linear).sum(g), rounded.Places))
 	} else {
 		value, problem := w.Of.value(g)
 		if problem != "" {
@@ -96,7 +96,7 @@ func (w *way) figure(g *Graded, id measure.ID, at int8) (Figure, int8) {
 		}
 		made.Value = value
 		if value.Text == "" {
-			made.Value = valueOf(id, compact(value.Number))
+			made.Value = valueOf(id, measure.Compact(value.Number))
 		}
 	}
 	w.inherit(g, &made)
@@ -136,7 +136,7 @@ func lacking(g *Graded, needs []Expression) (reason string, unreadable bool) {
 		case ComputedFigure:
 			lack, unreadable = g.lacks(measure.ID(operand))
 		case considered:
-			if g.ReadingOf(measure.ID(operand)).Unreadable {
+			if g.unreadable(measure.ID(operand)) {
 				lack = "the " + measure.ID(operand).String() + " cannot be read"
 			}
 		case setting:

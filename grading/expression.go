@@ -121,14 +121,15 @@ func (l Linear) value(g *Graded) (measure.Value, string) {
 	if len(l.Addends) == 0 {
 		return number(l.Constant), ""
 	}
-	sum := l.Addends[0].value(g)
-	for _, addend := range l.Addends[1:] {
-		sum = sum.Add(addend.value(g))
+	var sum measure.Sum
+	for _, addend := range l.Addends {
+		value, _ := g.Figure(addend.Measure)
+		sum.AddProduct(addend.Coefficient, value.Number)
 	}
 	if !l.Constant.IsZero() {
-		sum = sum.Add(l.Constant)
+		sum.Add(l.Constant)
 	}
-	return number(sum), ""
+	return number(sum.Number()), ""
 }
 
 func (l Linear) shape(shape []byte, g *Graded) []byte {
@@ -246,7 +247,7 @@ func (q Quotient) value(g *Graded) (measure.Value, string) {
 	if problem != "" {
 		return measure.Value{}, problem
 	}
-	return number(over.DivRound(under, q.Places)), ""
+	return number(measure.Divide(over, under, q.Places)), ""
 }
 
 func (q Quotient) shape(shape []byte, g *Graded) []byte {
@@ -271,7 +272,7 @@ func (r Rounded) operands() []Expression { return r.Of.operands() }
 
 func (r Rounded) value(g *Graded) (measure.Value, string) {
 	value, problem := r.Of.value(g)
-	return number(value.Number.Round(r.Places)), problem
+	return number(measure.Round(value.Number, r.Places)), problem
 }
 
 func (r Rounded) shape(shape []byte, g *Graded) []byte { return r.Of.shape(shape, g) }

@@ -32,7 +32,7 @@ func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.De
 	if -number.Exponent() <= places {
 		return number
 	}
-	rounded := number.Round(places)
+	rounded := measure.Round(number, places)
 	if id == measure.YieldGrade && isNextGrade(rounded, number) {
 		return number.Truncate(places)
 	}
@@ -42,11 +42,11 @@ func ShownNumber(id measure.ID, number decimal.Decimal, places int32) decimal.De
 // RoundsToNextGrade reports whether rounding would lift a yield grade to the next whole grade: 2.996 to two decimals, which is a
 // 2. Such a figure is cut instead wherever it is shown or compared.
 func RoundsToNextGrade(id measure.ID, number decimal.Decimal, places int32) bool {
-	return id == measure.YieldGrade && -number.Exponent() > places && isNextGrade(number.Round(places), number)
+	return id == measure.YieldGrade && -number.Exponent() > places && isNextGrade(measure.Round(number, places), number)
 }
 
 func isNextGrade(rounded, number decimal.Decimal) bool {
-	return rounded.GreaterThan(number) && rounded.Floor().GreaterThan(number)
+	return measure.Compare(rounded, number) > 0 && measure.Compare(measure.Floor(rounded), number) > 0
 }
 
 // Fixed writes a number: money with its cents, weights and points without needless zeros. The zero before a point stays, as the
@@ -54,7 +54,7 @@ func isNextGrade(rounded, number decimal.Decimal) bool {
 func Fixed(id measure.ID, number decimal.Decimal, places int32) string {
 	switch unit := DefinitionOf(id).Unit; unit {
 	case "lb", "points", "days", "dots":
-		return number.Round(places).String()
+		return measure.NumberText(measure.Round(number, places))
 	case "$", "$/cwt", "$/day":
 		return phrase.Thousands(number.StringFixed(places))
 	default:

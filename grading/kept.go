@@ -1,14 +1,11 @@
 package grading
 
 import (
-	"sync/atomic"
 	"unique"
 
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
-
-	"github.com/shopspring/decimal"
 )
 
 // A fair has some hundred carcasses, a plant's season a hundred thousand, each with a dozen readings and as many figures.
@@ -108,31 +105,3 @@ func keepFigure(figure Figure) keptFigure {
 	}
 	return kept
 }
-
-// compact gives the same number without the room that arithmetic leaves behind it. Of the small numbers that most figures are, many
-// carcasses have the same, which is kept once.
-func compact(number decimal.Decimal) decimal.Decimal {
-	const mostDigits = 18
-	if number.NumDigits() > mostDigits {
-		return number
-	}
-	coefficient, exponent := number.CoefficientInt64(), number.Exponent()
-	if coefficient < 0 || coefficient >= fewNumbers || exponent > 0 || exponent <= -fewPlaces {
-		return decimal.New(coefficient, exponent)
-	}
-	kept := &smallNumbers[-exponent][coefficient]
-	if known := kept.Load(); known != nil {
-		return *known
-	}
-	made := decimal.New(coefficient, exponent)
-	kept.Store(&made)
-	return made
-}
-
-const (
-	fewNumbers = 20_000
-	fewPlaces  = 4
-)
-
-// smallNumbers are those that were met, by their decimals and their digits. A number is never changed.
-var smallNumbers [fewPlaces][fewNumbers]atomic.Pointer[decimal.Decimal]

@@ -68,11 +68,12 @@ func (p pricing) figure(g *Graded, _ measure.ID) (Figure, int8) {
 			Missing: "no price in the grid for " + lines.unlisted, Assumed: lines.assumed,
 		}, 0
 	}
-	total := base.Decimal
+	var total measure.Sum
+	total.Add(base.Decimal)
 	for _, line := range lines.paid(!g.Book.Settings.ConditionsAdd) {
-		total = total.Add(line.Adjust)
+		total.Add(line.Adjust)
 	}
-	return Figure{Value: measure.NumberValue(compact(total.Round(2))), Assumed: lines.assumed}, 0
+	return Figure{Value: measure.NumberValue(measure.Round(total.Number(), 2)), Assumed: lines.assumed}, 0
 }
 
 // PriceSteps says how the price was built up, base first; nil where there is no price.

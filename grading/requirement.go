@@ -154,7 +154,7 @@ func SayApart(id measure.ID, a, b decimal.Decimal) (first, second string) {
 	}
 	for places := int32(DefinitionOf(id).Decimals); ; places++ {
 		first, second = Shown(id, a, places), Shown(id, b, places)
-		if places >= ComparedDecimals || a.Equal(b) || first != second && a.Cmp(b) == a.Round(places).Cmp(b.Round(places)) {
+		if places >= ComparedDecimals || a.Equal(b) || first != second && measure.Compare(a, b) == measure.Compare(measure.Round(a, places), measure.Round(b, places)) {
 			return WithUnit(id, first), WithUnit(id, second)
 		}
 	}

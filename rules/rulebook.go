@@ -152,12 +152,12 @@ type Band struct {
 // Holds reports whether a figure lies in the band.
 func (b Band) Holds(figure decimal.Decimal) bool {
 	if b.From.Valid {
-		if order := figure.Cmp(b.From.Decimal); order < 0 || order == 0 && !b.FromIsIn {
+		if order := measure.Compare(figure, b.From.Decimal); order < 0 || order == 0 && !b.FromIsIn {
 			return false
 		}
 	}
 	if b.UpTo.Valid {
-		if order := figure.Cmp(b.UpTo.Decimal); order > 0 || order == 0 && !b.UpToIsIn {
+		if order := measure.Compare(figure, b.UpTo.Decimal); order > 0 || order == 0 && !b.UpToIsIn {
 			return false
 		}
 	}

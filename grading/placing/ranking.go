@@ -51,7 +51,7 @@ func (r *Ranker) order(level []*Entrant, at int) []block {
 		}
 		standings = append(standings, standing{carcass, figure})
 	}
-	slices.SortStableFunc(standings, func(a, b standing) int { return b.figure.Cmp(a.figure) })
+	slices.SortStableFunc(standings, func(a, b standing) int { return measure.Compare(b.figure, a.figure) })
 	var blocks []block
 	for start := 0; start < len(standings); {
 		end := start
@@ -91,9 +91,9 @@ func (r *Ranker) keyFigure(carcass *grading.Graded, at int) (figure decimal.Deci
 	case rules.Lowest:
 		return figure.Neg(), ""
 	case rules.PassAtMost:
-		return yesFirst(figure.LessThanOrEqual(key.Bound.Decimal)), ""
+		return yesFirst(measure.Compare(figure, key.Bound.Decimal) <= 0), ""
 	case rules.PassAtLeast:
-		return yesFirst(figure.GreaterThanOrEqual(key.Bound.Decimal)), ""
+		return yesFirst(measure.Compare(figure, key.Bound.Decimal) >= 0), ""
 	default:
 		return figure, ""
 	}
@@ -114,12 +114,12 @@ func roundedTo(figure decimal.Decimal, decimals int32) decimal.Decimal {
 	if -figure.Exponent() <= decimals {
 		return figure
 	}
-	return figure.Round(decimals)
+	return measure.Round(figure, decimals)
 }
 
 func yesFirst(yes bool) decimal.Decimal {
 	if yes {
-		return decimal.NewFromInt(1)
+		return grading.One
 	}
 	return decimal.Zero
 }
@@ -189,7 +189,7 @@ func (r *Ranker) FirstDifference(a, b *grading.Graded) int {
 func (r *Ranker) compare(a, b *grading.Graded, at int) (order int, ok bool) {
 	first, missing := r.keyFigure(a, at)
 	second, alsoMissing := r.keyFigure(b, at)
-	return first.Cmp(second), missing == "" && alsoMissing == ""
+	return measure.Compare(first, second), missing == "" && alsoMissing == ""
 }
 
 // numberPlaces gives the blocks their places, counting every carcass: 1, 2, 2, 4.

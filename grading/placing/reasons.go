@@ -232,7 +232,7 @@ func (r *Ranker) granted(upper, lower *grading.Graded, from int) []Difference {
 		if trait.lower {
 			lead = lead.Neg()
 		}
-		if lead.Round(int32(grading.DefinitionOf(trait.measure).Decimals)).IsPositive() {
+		if measure.Round(lead, int32(grading.DefinitionOf(trait.measure).Decimals)).IsPositive() {
 			granted = append(granted, Difference{Key: rules.Key{Measure: trait.measure}, Lead: grading.SayNumber(trait.measure, lead)})
 		}
 	}

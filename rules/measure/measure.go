@@ -67,14 +67,11 @@ func NumberValue(number decimal.Decimal) Value {
 	return Value{Number: number, Text: NumberText(number)}
 }
 
-// longestPlain is how many digits a number may have to be written without arithmetic on big integers.
-const longestPlain = 18
-
 // NumberText writes a number in its shortest exact form, as its own String does, at a fraction of the cost for numbers of
 // up to 18 digits.
 func NumberText(number decimal.Decimal) string {
 	exponent := int(number.Exponent())
-	if exponent > 0 || exponent < -longestPlain || number.NumDigits() > longestPlain {
+	if exponent > 0 || exponent < -mostDigits || number.NumDigits() > mostDigits {
 		return number.String()
 	}
 	coefficient, sign := number.CoefficientInt64(), ""
@@ -84,7 +81,7 @@ func NumberText(number decimal.Decimal) string {
 	if coefficient < 0 {
 		coefficient, sign = -coefficient, "-"
 	}
-	var buffer, text [2*longestPlain + 4]byte
+	var buffer, text [2*mostDigits + 4]byte
 	digits := strconv.AppendInt(buffer[:0], coefficient, 10)
 	all := append(text[:0], sign...)
 	if exponent == 0 {

@@ -15,7 +15,8 @@ func MeanOf(all []*grading.Graded, id measure.ID) (decimal.Decimal, bool) {
 func SumOf(all []*grading.Graded, id measure.ID) (sum AddedUp) {
 	for _, graded := range all {
 		if value, ok := graded.Figure(id); ok {
-			sum.Total, sum.Count = sum.Total.Add(value.Number), sum.Count+1
+			sum.total.Add(value.Number)
+			sum.Count++
 		}
 	}
 	return sum
@@ -23,13 +24,19 @@ func SumOf(all []*grading.Graded, id measure.ID) (sum AddedUp) {
 
 // AddedUp is a figure added up over the carcasses that have it.
 type AddedUp struct {
-	Total decimal.Decimal
 	Count int64
+	total measure.Sum
+}
+
+// And adds up two groups of carcasses together.
+func (s AddedUp) And(other AddedUp) AddedUp {
+	s.total.Add(other.total.Number())
+	return AddedUp{s.Count + other.Count, s.total}
 }
 
 func (s AddedUp) Mean() (decimal.Decimal, bool) {
 	if s.Count == 0 {
 		return decimal.Zero, false
 	}
-	return s.Total.DivRound(decimal.NewFromInt(s.Count), 6), true
+	return measure.Divide(s.total.Number(), decimal.NewFromInt(s.Count), 6), true
 }

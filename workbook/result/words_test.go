@@ -50,7 +50,9 @@ func TestMeanOfOneAndOfNone(t *testing.T) {
 	if _, has := (AddedUp{}).Mean(); has {
 		t.Error("none has a mean")
 	}
-	if mean, has := (AddedUp{decimal.NewFromInt(7), 1}).Mean(); !has || !mean.Equal(decimal.NewFromInt(7)) {
+	seven := AddedUp{Count: 1}
+	seven.total.Add(decimal.NewFromInt(7))
+	if mean, has := seven.Mean(); !has || !mean.Equal(decimal.NewFromInt(7)) {
 		t.Errorf("the mean of one is %s, %v", mean, has)
 	}
 }

@@ -170,7 +170,7 @@ func sumsOf(groups []group, wanted []measure.ID) (some []measure.ID, sums map[me
 		for _, group := range groups[:len(groups)-1] {
 			part := result.SumOf(group.all, id)
 			sums[id] = append(sums[id], part)
-			overall = result.AddedUp{Total: overall.Total.Add(part.Total), Count: overall.Count + part.Count}
+			overall = overall.And(part)
 		}
 		sums[id] = append(sums[id], overall)
 		if overall.Count > 0 {

@@ -1,4 +1,4 @@
-package grading
+package measure
 
 import (
 	"testing"
@@ -18,7 +18,7 @@ func TestKeptNumbersAreTheSame(t *testing.T) {
 		coefficient := rapid.OneOf(rapid.Int64Range(-3, 3), rapid.Int64Range(fewNumbers-2, fewNumbers+2), rapid.Int64()).Draw(t, "coefficient")
 		number := decimal.New(coefficient, rapid.Int32Range(-fewPlaces-1, 2).Draw(t, "exponent"))
 		for range 2 {
-			if kept := compact(number); !kept.Equal(number) || kept.Exponent() != number.Exponent() {
+			if kept := Compact(number); !kept.Equal(number) || kept.Exponent() != number.Exponent() {
 				t.Fatalf("%v with exponent %d was kept as %v with %d", number, number.Exponent(), kept, kept.Exponent())
 			}
 		}
@@ -37,7 +37,7 @@ func TestKeptNumbersAreTheSame(t *testing.T) {
 		{287, 1, false},
 	} {
 		number := decimal.New(row.coefficient, row.exponent)
-		if once := testing.AllocsPerRun(10, func() { compact(number) }) == 0; once != row.once {
+		if once := testing.AllocsPerRun(10, func() { Compact(number) }) == 0; once != row.once {
 			t.Errorf("%d with exponent %d is kept once: %v", row.coefficient, row.exponent, once)
 		}
 	}
