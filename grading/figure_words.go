@@ -56,9 +56,9 @@ func Fixed(id measure.ID, number decimal.Decimal, places int32) string {
 	case "lb", "points", "days", "dots":
 		return measure.NumberText(measure.Round(number, places))
 	case "$", "$/cwt", "$/day":
-		return phrase.Thousands(number.StringFixed(places))
+		return phrase.Thousands(measure.FixedText(number, places))
 	default:
-		return number.StringFixed(places)
+		return measure.FixedText(number, places)
 	}
 }
 

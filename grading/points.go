@@ -107,7 +107,7 @@ func FigureFor(carcass *Graded, id measure.ID, book *rules.Rulebook) (value meas
 	case definition.Kind == measure.KindMark:
 		return measure.Value{Text: "no"}, "" // a mark nobody set is a no
 	default:
-		return value, "no " + id.String()
+		return value, absent(id)
 	}
 }
 

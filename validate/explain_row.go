@@ -94,4 +94,6 @@ func (m *sheetModel) possible(j int, x float64) bool {
 }
 
 // decimal writes a number as exactly as sheets give numbers.
-func (m *sheetModel) decimal(x float64) decimal.Decimal { return decimal.NewFromFloat(x).Round(4) }
+func (m *sheetModel) decimal(x float64) decimal.Decimal {
+	return measure.Round(decimal.NewFromFloat(x), 4)
+}

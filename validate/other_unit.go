@@ -23,9 +23,11 @@ var otherUnits = map[string][]struct {
 	"%":     {{decimal.RequireFromString("100"), "looks like a fraction", 1}},
 }
 
+var five = decimal.NewFromInt(5)
+
 // finer gives one decimal more to what is small in its unit: the weights of lambs and goats, and their ribeyes.
 func finer(value decimal.Decimal, unit string) int32 {
-	if unit == "lb" && value.LessThan(hundred) || unit == "sq in" && value.LessThan(decimal.NewFromInt(5)) {
+	if unit == "lb" && measure.Compare(value, hundred) < 0 || unit == "sq in" && measure.Compare(value, five) < 0 {
 		return 1
 	}
 	return 0
@@ -49,7 +51,7 @@ func unitSlips(cell suspect) []slip {
 	var list []slip
 	for _, unit := range otherUnits[cell.unit] {
 		value := cell.number.Mul(unit.factor)
-		value = value.Round(unit.decimals + finer(value, cell.unit))
+		value = measure.Round(value, unit.decimals+finer(value, cell.unit))
 		list = append(list, slip{value: value, words: unit.words})
 	}
 	if cell.measure == measure.LoinMuscleArea && cell.number.GreaterThanOrEqual(shallowest) && cell.number.LessThanOrEqual(deepest) {

@@ -132,7 +132,7 @@ func (r *Ranker) keeping(award rules.Award, part awardPart, ranking rules.Rankin
 			passed = append(passed, carcass)
 		}
 	}
-	return append(r.order(passed, 0), r.order(after, 0)...)
+	return r.order(r.order(nil, passed, 0), after, 0)
 }
 
 // blocksOf gives the carcasses of a placed class, without those that lose the award, as the blocks they stand in.

@@ -160,7 +160,7 @@ func placeClass(class Entries, hearing *hearing, book *rules.Rulebook) ClassPlac
 			passed = append(passed, carcass)
 		}
 	}
-	blocks := append(ranker.order(passed, 0), ranker.order(failed, 0)...)
+	blocks := ranker.order(ranker.order(nil, passed, 0), failed, 0)
 	placing.NotPlaced = append(placing.NotPlaced, ranker.notPlaced...)
 	sortLeft(placing.NotPlaced)
 	blocks = hearing.rule(class, blocks, ranking, placing.NotPlaced)

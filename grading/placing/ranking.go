@@ -30,19 +30,19 @@ type block struct {
 
 // order ranks carcasses that are level on all keys before the one at the index. Every carcass needs the figures of the
 // keys up to the first that orders; a later key's figure is needed only where it must break a tie, and a carcass that
-// lacks it then is left out rather than put ahead of the others or behind them.
-func (r *Ranker) order(level []*Entrant, at int) []block {
+// lacks it then is left out rather than put ahead of the others or behind them. They come after the blocks that there are.
+func (r *Ranker) order(blocks []block, level []*Entrant, at int) []block {
 	if len(level) == 0 {
-		return nil
+		return blocks
 	}
 	if at == len(r.Ranking.Keys) || len(level) == 1 && at > r.firstOrdering() {
-		return []block{{carcasses: level}}
+		return append(blocks, block{carcasses: level})
 	}
 	type standing struct {
 		carcass *Entrant
 		figure  decimal.Decimal
 	}
-	var standings []standing
+	standings := make([]standing, 0, len(level))
 	for _, carcass := range level {
 		figure, missing := r.keyFigure(carcass.Graded, at)
 		if missing != "" {
@@ -51,16 +51,17 @@ func (r *Ranker) order(level []*Entrant, at int) []block {
 		}
 		standings = append(standings, standing{carcass, figure})
 	}
-	slices.SortStableFunc(standings, func(a, b standing) int { return measure.Compare(b.figure, a.figure) })
-	var blocks []block
+	slices.SortStableFunc(standings, func(a, b standing) int { return r.compareFigures(b.figure, a.figure, at) })
+	ordered := make([]*Entrant, len(standings))
+	for i := range standings {
+		ordered[i] = standings[i].carcass
+	}
 	for start := 0; start < len(standings); {
-		end := start
-		var same []*Entrant
-		for end < len(standings) && standings[end].figure.Equal(standings[start].figure) {
-			same = append(same, standings[end].carcass)
+		end := start + 1
+		for end < len(standings) && r.compareFigures(standings[end].figure, standings[start].figure, at) == 0 {
 			end++
 		}
-		blocks = append(blocks, r.order(same, at+1)...)
+		blocks = r.order(blocks, ordered[start:end:end], at+1)
 		start = end
 	}
 	return blocks
@@ -76,7 +77,7 @@ func (r *Ranker) firstOrdering() int {
 	return len(r.Ranking.Keys) - 1
 }
 
-// keyFigure gives the number by which a key orders a carcass, the higher the better.
+// keyFigure gives the number by which a key orders a carcass.
 func (r *Ranker) keyFigure(carcass *grading.Graded, at int) (figure decimal.Decimal, missing string) {
 	key := r.Ranking.Keys[at]
 	value, missing := grading.FigureFor(carcass, key.Measure, r.Book)
@@ -88,8 +89,6 @@ func (r *Ranker) keyFigure(carcass *grading.Graded, at int) (figure decimal.Deci
 	}
 	figure = comparedFigure(value.Number, key)
 	switch key.Prefer {
-	case rules.Lowest:
-		return figure.Neg(), ""
 	case rules.PassAtMost:
 		return yesFirst(measure.Compare(figure, key.Bound.Decimal) <= 0), ""
 	case rules.PassAtLeast:
@@ -189,7 +188,15 @@ func (r *Ranker) FirstDifference(a, b *grading.Graded) int {
 func (r *Ranker) compare(a, b *grading.Graded, at int) (order int, ok bool) {
 	first, missing := r.keyFigure(a, at)
 	second, alsoMissing := r.keyFigure(b, at)
-	return measure.Compare(first, second), missing == "" && alsoMissing == ""
+	return r.compareFigures(first, second, at), missing == "" && alsoMissing == ""
+}
+
+// compareFigures tells which of two figures is ahead on a key, as compare does.
+func (r *Ranker) compareFigures(first, second decimal.Decimal, at int) int {
+	if r.Ranking.Keys[at].Prefer == rules.Lowest {
+		first, second = second, first
+	}
+	return measure.Compare(first, second)
 }
 
 // numberPlaces gives the blocks their places, counting every carcass: 1, 2, 2, 4.

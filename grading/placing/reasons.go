@@ -222,16 +222,16 @@ func (r *Ranker) granted(upper, lower *grading.Graded, from int) []Difference {
 		}
 	}
 	for _, trait := range seenTraits {
-		own, missing := grading.FigureFor(lower, trait.measure, r.Book)
-		other, alsoMissing := grading.FigureFor(upper, trait.measure, r.Book)
 		ranked := slices.ContainsFunc(r.Ranking.Keys, func(key rules.Key) bool { return key.Measure == trait.measure })
-		if ranked || missing != "" || alsoMissing != "" {
+		own, ok := lower.Figure(trait.measure)
+		other, alsoOK := upper.Figure(trait.measure)
+		if ranked || !ok || !alsoOK {
 			continue
 		}
-		lead := own.Number.Sub(other.Number)
 		if trait.lower {
-			lead = lead.Neg()
+			own, other = other, own
 		}
+		lead := own.Number.Sub(other.Number)
 		if measure.Round(lead, int32(grading.DefinitionOf(trait.measure).Decimals)).IsPositive() {
 			granted = append(granted, Difference{Key: rules.Key{Measure: trait.measure}, Lead: grading.SayNumber(trait.measure, lead)})
 		}

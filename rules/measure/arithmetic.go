@@ -249,4 +249,3 @@ const (
 
 // smallNumbers are those that were met, by their decimals and their digits. A number is never changed.
 var smallNumbers [fewPlaces][fewNumbers]atomic.Pointer[decimal.Decimal]
-

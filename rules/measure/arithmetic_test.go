@@ -12,7 +12,9 @@ import (
 func anyNumber(t *rapid.T, name string) decimal.Decimal {
 	coefficient := rapid.OneOf(
 		rapid.Int64Range(-50_000, 50_000), rapid.Int64(), rapid.Int64Range(999_999_999_999_999_990, 1_000_000_000_000_000_010),
-		rapid.Custom(func(t *rapid.T) int64 { return 5*powers[rapid.IntRange(0, 17).Draw(t, "power")] + rapid.Int64Range(-1, 1).Draw(t, "beside") }),
+		rapid.Custom(func(t *rapid.T) int64 {
+			return 5*powers[rapid.IntRange(0, 17).Draw(t, "power")] + rapid.Int64Range(-1, 1).Draw(t, "beside")
+		}),
 	).Draw(t, name)
 	number := decimal.New(coefficient, rapid.Int32Range(-22, 4).Draw(t, name+"'s exponent"))
 	if rapid.IntRange(0, 9).Draw(t, name+" is long") == 0 {

@@ -74,28 +74,43 @@ func NumberText(number decimal.Decimal) string {
 	if exponent > 0 || exponent < -mostDigits || number.NumDigits() > mostDigits {
 		return number.String()
 	}
-	coefficient, sign := number.CoefficientInt64(), ""
+	coefficient := number.CoefficientInt64()
 	for exponent < 0 && coefficient%10 == 0 {
 		coefficient, exponent = coefficient/10, exponent+1
 	}
+	return digits(coefficient, exponent)
+}
+
+// FixedText writes a number with so many decimals, rounded half away from zero, as its own StringFixed does.
+func FixedText(number decimal.Decimal, places int32) string {
+	rounded := Round(number, places)
+	if of, ok := shortOf(rounded); ok && places >= 0 && places <= mostDigits {
+		return digits(of.coefficient, int(of.exponent))
+	}
+	return number.StringFixed(places)
+}
+
+// digits writes coefficient · 10^exponent in full; the exponent is none above 0, nor below that of a short number.
+func digits(coefficient int64, exponent int) string {
+	sign := ""
 	if coefficient < 0 {
 		coefficient, sign = -coefficient, "-"
 	}
 	var buffer, text [2*mostDigits + 4]byte
-	digits := strconv.AppendInt(buffer[:0], coefficient, 10)
+	written := strconv.AppendInt(buffer[:0], coefficient, 10)
 	all := append(text[:0], sign...)
 	if exponent == 0 {
-		return string(append(all, digits...))
+		return string(append(all, written...))
 	}
-	whole := len(digits) + exponent
+	whole := len(written) + exponent
 	if whole <= 0 {
 		all = append(all, '0')
 	} else {
-		all = append(all, digits[:whole]...)
+		all = append(all, written[:whole]...)
 	}
 	all = append(all, '.')
 	for range -whole {
 		all = append(all, '0')
 	}
-	return string(append(all, digits[max(whole, 0):]...))
+	return string(append(all, written[max(whole, 0):]...))
 }

@@ -23,5 +23,9 @@ func TestNumberText(t *testing.T) {
 		if got := NumberText(number); got != number.String() {
 			t.Fatalf("%d × 10^%d is written %s, want %s", number.CoefficientInt64(), number.Exponent(), got, number)
 		}
+		places := rapid.Int32Range(-2, 20).Draw(t, "places")
+		if got := FixedText(number, places); got != number.StringFixed(places) {
+			t.Fatalf("%s is written to %d decimals %s, want %s", number, places, got, number.StringFixed(places))
+		}
 	})
 }
