@@ -44,7 +44,7 @@ func BenchmarkFormulas(b *testing.B) {
 	graded := Grade((&Carcass{Species: beefOnTheRail.Species, Basis: beefOnTheRail.Basis}).With(readings), defaultBook)
 	b.Run("shape", func(b *testing.B) {
 		for b.Loop() {
-			graded.Shape()
+			graded.AppendShape(nil)
 		}
 	})
 	b.Run("formulas", func(b *testing.B) {

@@ -116,6 +116,17 @@ func (c *Carcass) Readings() iter.Seq2[measure.ID, Reading] {
 	}
 }
 
+// MeasuresRead gives the measures of all that was read of the carcass, understood or not.
+func (c *Carcass) MeasuresRead() iter.Seq[measure.ID] {
+	return func(yield func(measure.ID) bool) {
+		for id := range c.readings.All() {
+			if !yield(id) {
+				return
+			}
+		}
+	}
+}
+
 // CountReadings is how many cells of the carcass were read.
 func (c *Carcass) CountReadings() int { return c.readings.Len() }
 

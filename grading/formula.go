@@ -152,13 +152,13 @@ func isPlainNumber(id measure.ID, rule rule) bool {
 	return isArithmetic && definition.Kind != measure.KindGrade
 }
 
-// Shape identifies the form of a carcass's formulas. Two carcasses with the same shape have the same formulas but for
-// the row, given that what is Plain or has a Factor stands in the same columns, so they can be written once and shared.
-func (g *Graded) Shape() string {
+// AppendShape adds what identifies the form of a carcass's formulas. Two carcasses with the same shape have the same formulas but for
+// the row, given that what is Plain or has a Factor stands in the same columns, so they can be written once and shared. It is nothing
+// for a carcass that no method grades.
+func (g *Graded) AppendShape(shape []byte) []byte {
 	if g.Method == nil {
-		return ""
+		return shape
 	}
-	shape := make([]byte, 0, 64)
 	shape = append(shape, string(g.Species)...)
 	shape = append(shape, string(g.Basis)...)
 	for at := range g.Method.Definitions {
@@ -169,7 +169,7 @@ func (g *Graded) Shape() string {
 		}
 		shape = g.Method.Definitions[at].Rule.shape(shape, g, taken)
 	}
-	return string(shape)
+	return shape
 }
 
 // shapeOf adds what a reading contributes to a formula when its cell cannot be referred to as it is.

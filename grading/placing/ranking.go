@@ -183,6 +183,14 @@ func (r *Ranker) FirstDifference(a, b *grading.Graded) int {
 	return -1
 }
 
+// DecidedBy gives what FirstDifference does of two that are placed. Of neighbours it was found when they were placed.
+func (r *Ranker) DecidedBy(upper, lower Placed) int {
+	if upper.Decider >= 0 && lower.Place == upper.Place+1 {
+		return upper.Decider
+	}
+	return r.FirstDifference(upper.Graded, lower.Graded)
+}
+
 // compare tells whether the first carcass is ahead of the second on a key (1), level (0) or behind (−1); ok is false
 // where one of them lacks the figure.
 func (r *Ranker) compare(a, b *grading.Graded, at int) (order int, ok bool) {

@@ -168,7 +168,7 @@ func (r *Ranker) tie(tied []Placed, at int) *Tie {
 // pair says how two carcasses of different places stand to each other.
 func (r *Ranker) pair(upper, lower Placed) Pair {
 	pair := Pair{Upper: upper, Lower: lower}
-	decided := r.FirstDifference(upper.Graded, lower.Graded)
+	decided := r.DecidedBy(upper, lower)
 	switch {
 	case lower.Overruled != "":
 		pair.By = ByRuling

@@ -230,3 +230,23 @@ func TestWhatIsSeenIsGrantedInItsOwnWords(t *testing.T) {
 		}
 	}
 }
+
+// What was found when carcasses were placed is what comparing them again finds, of neighbours and of others.
+func TestNeighboursAreDecidedAsWhenPlaced(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		book := beefBook()
+		for _, class := range placing.PlaceClasses(placing.Entered(herdOf(t)), nil, book).Classes {
+			ranker := class.Ranker(book)
+			for at, upper := range class.Placed {
+				for _, lower := range class.Placed[at+1:] {
+					if lower.Place == upper.Place || lower.After() != upper.After() {
+						continue
+					}
+					if got, want := ranker.DecidedBy(upper, lower), ranker.FirstDifference(upper.Graded, lower.Graded); got != want {
+						t.Fatalf("key %d put %s over %s, not %d", want, upper.Tag, lower.Tag, got)
+					}
+				}
+			}
+		}
+	})
+}

@@ -63,7 +63,7 @@ func linesOf(result *Result) []string {
 func measuresRead(carcasses []*grading.Carcass) (measures []measure.Definition) {
 	read := map[measure.ID]bool{measure.Tag: true, measure.ClassName: true}
 	for _, carcass := range carcasses {
-		for id := range carcass.Readings() {
+		for id := range carcass.MeasuresRead() {
 			if !read[id] {
 				read[id] = true
 			}

@@ -70,11 +70,17 @@ func (c ViewCell) text() string {
 		return "="
 	}
 	text := phrase.SingleSpaced(c.Text)
+	if text == "" || !strings.ContainsRune(numbersBegin, rune(text[0])) {
+		return text
+	}
 	if float, err := strconv.ParseFloat(text, 64); err == nil {
 		text = strconv.FormatFloat(float, 'g', 10, 64)
 	}
 	return text
 }
+
+// numbersBegin is what the text of a number may begin with, infinity and what is none among them.
+const numbersBegin = "+-.0123456789iInN"
 
 // AddRow adds the sum of a row. Cells that hold nothing do not count, nor those that people fill in.
 func (v *View) AddRow(number int, cells []ViewCell) {
@@ -82,8 +88,8 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 		return
 	}
 	of := views[v.Mark]
-	sum, forms, filled := fnv.New32a(), fnv.New32a(), false
-	live := false
+	var texts, forms []byte
+	filled := false
 	for _, cell := range cells {
 		text := cell.text()
 		if of.callRows == cell.Column && text == CallRow {
@@ -92,10 +98,9 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 		}
 		if text != "" && !slices.Contains(of.filledIn, cell.Column) {
 			filled = true
-			fmt.Fprintf(sum, "%d\t%s\n", cell.Column, text)
+			texts = appendCell(texts, cell.Column, text)
 			if cell.Form != "" {
-				live = true
-				fmt.Fprintf(forms, "%d\t%s\n", cell.Column, cell.Form)
+				forms = appendCell(forms, cell.Column, cell.Form)
 			}
 		}
 	}
@@ -103,11 +108,32 @@ func (v *View) AddRow(number int, cells []ViewCell) {
 		v.Rows = append(v.Rows, "")
 		return
 	}
-	row := fmt.Sprintf("%08x", sum.Sum32())
-	if live {
-		row += fmt.Sprintf("%c%0*x", formCell, sumLength, forms.Sum32()>>16)
+	row := fmt.Sprintf("%08x", sumOf(texts))
+	if len(forms) > 0 {
+		row += string(appendSum([]byte{formCell}, forms))
 	}
 	v.Rows = append(v.Rows, row)
+}
+
+// appendCell adds what is summed of a cell of a row.
+func appendCell(row []byte, column int, text string) []byte {
+	row = append(strconv.AppendInt(row, int64(column), 10), '\t')
+	return append(append(row, text...), '\n')
+}
+
+func sumOf(text []byte) uint32 {
+	sum := fnv.New32a()
+	sum.Write(text)
+	return sum.Sum32()
+}
+
+// appendSum adds a sum of four letters.
+func appendSum(row, text []byte) []byte {
+	sum := sumOf(text) >> 16
+	for shift := 4 * (sumLength - 1); shift >= 0; shift -= 4 {
+		row = append(row, "0123456789abcdef"[sum>>shift&15])
+	}
+	return row
 }
 
 // sameRow reports whether two sums are of rows that say the same. One that was written before formulas were summed says nothing
@@ -154,15 +180,13 @@ func (v *View) AddCells(number, columns int, cells []ViewCell) {
 			continue
 		}
 		filled = true
-		switch sum := fnv.New32a(); {
+		switch {
 		case cell.Form != "":
-			fmt.Fprint(sum, cell.Form)
-			signs[cell.Column-1] = fmt.Sprintf("%c%0*x", formCell, sumLength, sum.Sum32()>>16)
+			signs[cell.Column-1] = string(appendSum([]byte{formCell}, []byte(cell.Form)))
 		case cell.Formula:
 			signs[cell.Column-1] = string(formulaCell)
 		default:
-			fmt.Fprint(sum, text)
-			signs[cell.Column-1] = fmt.Sprintf("%0*x", sumLength, sum.Sum32()>>16)
+			signs[cell.Column-1] = string(appendSum(nil, []byte(text)))
 		}
 	}
 	if !filled {

@@ -25,6 +25,9 @@ func ScanPairs(results *Results) (pairs []ScanPair) {
 		species rules.Species
 		tag     string
 	}
+	if !slices.ContainsFunc(results.Carcasses, func(carcass *Result) bool { return carcass.Basis == rules.LiveScan }) {
+		return nil
+	}
 	found := map[animal]map[rules.Basis][]*grading.Graded{}
 	for _, carcass := range results.Carcasses {
 		graded := carcass.Graded

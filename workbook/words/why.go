@@ -64,7 +64,7 @@ func against(class *placing.ClassPlacing, upper, lower placing.Placed) string {
 	ranker := class.Ranker(upper.Book)
 	at := -1
 	if upper.After() == lower.After() {
-		at = ranker.FirstDifference(upper.Graded, lower.Graded)
+		at = ranker.DecidedBy(upper, lower)
 	}
 	if at < 0 {
 		return "level on every key with " + lower.Called() + "; the judge put it ahead"

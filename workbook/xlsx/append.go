@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"path/filepath"
@@ -56,7 +57,7 @@ type appending struct {
 	undo     undo
 	out      *piecewise
 	cellText []byte
-	next     func() []NewCell // the cells of the next row below the headings
+	next     func() []byte // the cells of the next row, as they stand in the file
 }
 
 type columnShape struct {
@@ -155,7 +156,7 @@ func (a *appending) sheet(data []byte, held *listing, out *piecewise) (around []
 	}
 	rows := list[at]
 	out.spaces = append(declarations(root.token), declarations(rows.token)...)
-	next, stop := ahead.Pull(a.block.rows)
+	next, stop := ahead.Pull(a.eachRow)
 	defer stop()
 	a.next = next
 	if err := a.sheetData(rows, held); err != nil {
@@ -275,7 +276,7 @@ func (t *tags) skipIfStart(tag token) (token, error) {
 // missingRows adds rows of ours from one number up to, but not including, another.
 func (a *appending) missingRows(from, until int) {
 	for number := from; number < until; number++ {
-		if cells := a.cells(number); len(cells) > 0 {
+		if cells := a.next(); len(cells) > 0 {
 			fmt.Fprintf(a.out, `<%srow r="%d">`, a.prefix, number)
 			a.out.Write(cells)
 			fmt.Fprintf(a.out, `</%srow>`, a.prefix)
@@ -288,7 +289,7 @@ func (a *appending) missingRows(from, until int) {
 // row writes one row of the user's with the block's cells in it.
 func (a *appending) row(row, ending token, number int) error {
 	end, closing := ending.end, ending.start
-	cells := a.cells(number)
+	cells := a.next()
 	if len(cells) == 0 {
 		a.out.Write(a.piece[row.start:end])
 		return nil
@@ -359,13 +360,13 @@ func cellsOfRow(cells []placedCell, data string, row token) ([]placedCell, error
 	return cells, err
 }
 
-// rows gives the cells of the rows below the headings.
-func (b *Appended) rows(yield func([]NewCell) bool) {
-	for number := b.HeadingRow + 1; number <= b.LastRow && yield(b.Row(number)); number++ {
+// eachRow gives the block's cells of the rows from the headings down, each row once: so they are asked for.
+func (a *appending) eachRow(yield func([]byte) bool) {
+	for number := a.block.HeadingRow; number <= a.block.LastRow && yield(bytes.Clone(a.cells(number))); number++ {
 	}
 }
 
-// cells writes the block's cells of one row. The rows are asked for from the headings down, each once.
+// cells writes the block's cells of one row.
 func (a *appending) cells(number int) []byte {
 	a.cellText = a.cellText[:0]
 	if number == a.block.HeadingRow {
@@ -374,7 +375,7 @@ func (a *appending) cells(number int) []byte {
 		}
 		return a.cellText
 	}
-	for i, cell := range a.next() {
+	for i, cell := range a.block.Row(number) {
 		style := a.columns[i]
 		if cell.Format != "" && a.style != nil {
 			style = a.style(cell.Format)

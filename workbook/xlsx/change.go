@@ -10,7 +10,7 @@ type Appended struct {
 	Headings    []string
 	Widths      []float64
 	Formats     []string                // number format of each column ("0.00"), "" for general
-	Row         func(row int) []NewCell // the cells of one row, in the order of Headings; nil for none
+	Row         func(row int) []NewCell // the cells of one row, in the order of Headings, good until the next; nil for none
 	Flagged     []string                // cells of the user's own that get the flag's conditional format
 }
 

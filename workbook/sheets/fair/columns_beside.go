@@ -21,7 +21,15 @@ type beside struct {
 	letters map[measure.ID]string // of the computed columns
 	inputs  map[result.KindOfClass][]measure.ID
 	rows    map[int]*grading.Graded
-	shapes  map[string][]bool // for each shape met, which columns have a formula
+	shapes  map[string]*besideShape // those that were met
+	shape   []byte                  // of the row being made
+	cells   []xlsx.NewCell          // of that row
+}
+
+// besideShape is what rows of one shape share.
+type besideShape struct {
+	text     string
+	formulas []bool // which columns have a formula
 }
 
 // append adds the columns of one block.
@@ -33,7 +41,7 @@ func (c *columns) append(block intake.Block, number int) error {
 	kinds := kindsIn(block.Carcasses)
 	b := &beside{
 		columns: c, block: block, shown: c.columnsFor(kinds, block.Carcasses), letters: make(map[measure.ID]string),
-		inputs: make(map[result.KindOfClass][]measure.ID), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string][]bool),
+		inputs: make(map[result.KindOfClass][]measure.ID), rows: make(map[int]*grading.Graded, len(block.Carcasses)), shapes: make(map[string]*besideShape),
 	}
 	added := xlsx.Appended{
 		Sheet: block.Sheet, Mark: record.ColumnsMark + strconv.Itoa(number),
@@ -65,7 +73,7 @@ func (c *columns) append(block intake.Block, number int) error {
 // are written, so it has its own memory of which of them share their formulas.
 func (b *beside) view(added xlsx.Appended) record.View {
 	own := *b
-	own.shapes = make(map[string][]bool)
+	own.shapes, own.cells = make(map[string]*besideShape), nil
 	view := record.View{Mark: added.Mark, Sheet: added.Sheet}
 	type sharedForm struct {
 		shape  string
@@ -77,8 +85,9 @@ func (b *beside) view(added xlsx.Appended) record.View {
 		headings = append(headings, record.ViewCell{Column: i + 1, Text: heading})
 	}
 	view.AddCells(added.HeadingRow, len(added.Headings), headings)
+	var cells []record.ViewCell // of a row
 	for number := added.HeadingRow + 1; number <= min(added.LastRow, record.MostRows); number++ {
-		var cells []record.ViewCell
+		cells = cells[:0]
 		for i, cell := range own.row(number) {
 			each := record.ViewCell{Column: i + 1, Text: cell.Value, Formula: cell.Formula != "" || cell.Shape != ""}
 			shared := sharedForm{cell.Shape, i}
@@ -96,13 +105,17 @@ func (b *beside) view(added xlsx.Appended) record.View {
 	return view
 }
 
-// row gives the cells of one row, nil where no carcass stands.
+// row gives the cells of one row, good until the next; nil where no carcass stands.
 func (b *beside) row(number int) []xlsx.NewCell {
 	graded := b.rows[number]
 	if graded == nil {
 		return nil
 	}
-	cells := make([]xlsx.NewCell, len(b.shown)+2)
+	if b.cells == nil {
+		b.cells = make([]xlsx.NewCell, len(b.shown)+2)
+	}
+	cells := b.cells
+	clear(cells)
 	b.figures(cells, graded, number)
 	if placed := b.Of(graded.Carcass).Standing.Placed; placed != nil {
 		cells[len(b.shown)] = xlsx.NewCell{Kind: xlsx.Number, Value: strconv.Itoa(placed.Place)}
@@ -116,13 +129,13 @@ func (b *beside) row(number int) []xlsx.NewCell {
 // figures fills the computed cells of a row. Rows of one shape share their formulas, which are made once.
 func (b *beside) figures(cells []xlsx.NewCell, graded *grading.Graded, number int) {
 	doubted := b.doubtedColumns(b.Of(graded.Carcass), b.shown)
-	shape := b.shape(graded, number)
-	if shape != "" && doubted != nil {
-		shape += fmt.Sprint(doubted) // rows that leave the same columns blank
+	b.shape = b.appendShape(b.shape[:0], graded, number)
+	if len(b.shape) > 0 && doubted != nil {
+		b.shape = fmt.Append(b.shape, doubted) // rows that leave the same columns blank
 	}
-	formulas, known := b.shapes[shape]
+	shape, known := b.shapes[string(b.shape)]
 	if !known {
-		formulas = make([]bool, len(b.shown))
+		shape = &besideShape{string(b.shape), make([]bool, len(b.shown))}
 	}
 	at := &besideReferences{beside: b, graded: graded, row: number}
 	for i, column := range b.shown {
@@ -130,29 +143,27 @@ func (b *beside) figures(cells []xlsx.NewCell, graded *grading.Graded, number in
 		if !ok || doubted != nil && doubted[i] {
 			continue
 		}
-		if known && formulas[i] {
-			cell.Shape = shape
+		if known && shape.formulas[i] {
+			cell.Shape = shape.text
 		} else if !known {
 			if formula, has := at.formula(column.Measure); has {
-				cell.Formula, cell.Shape, formulas[i] = formula, shape, true
+				cell.Formula, cell.Shape, shape.formulas[i] = formula, shape.text, true
 			}
 		}
 		cells[i] = cell
 	}
-	if shape != "" {
-		b.shapes[shape] = formulas
+	if !known && shape.text != "" {
+		b.shapes[shape.text] = shape
 	}
 }
 
-// shape tells which rows have the same formulas but for the row; empty where a row has formulas of its own, because a
-// measure was read from another row or sheet.
-func (b *beside) shape(graded *grading.Graded, number int) string {
-	of := graded.Shape()
-	if of == "" {
-		return ""
+// appendShape adds what tells which rows have the same formulas but for the row; nothing where a row has formulas of its own, because
+// a measure was read from another row or sheet.
+func (b *beside) appendShape(shape []byte, graded *grading.Graded, number int) []byte {
+	before := len(shape)
+	if shape = graded.AppendShape(shape); len(shape) == before {
+		return shape
 	}
-	shape := make([]byte, 0, len(of)+48)
-	shape = append(shape, of...)
 	for _, id := range b.inputs[result.KindOfClass{Species: graded.Species, Basis: graded.Basis}] {
 		read, ok := graded.Reading(id)
 		if !ok || !read.Plain && read.Factor == "" {
@@ -161,11 +172,11 @@ func (b *beside) shape(graded *grading.Graded, number int) string {
 		}
 		column, row, _ := address.Parse(read.Place.Cell)
 		if read.Place.File != "" || read.Place.Sheet != b.block.Sheet || row != number {
-			return ""
+			return shape[:before]
 		}
 		shape = append(strconv.AppendInt(shape, int64(column), 10), ',')
 	}
-	return string(shape)
+	return shape
 }
 
 // besideReferences tells the formulas of one row where things stand.

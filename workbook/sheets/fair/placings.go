@@ -28,6 +28,7 @@ type placingsTable struct {
 	shared   bool // every class shows the same measures, so the headings can be repeated on each page
 	measures map[result.KindOfClass][]measure.ID
 	accepted []*validate.Finding // past what the rulebook holds possible
+	under    []kit.Entry         // the line under a carcass
 }
 
 // writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
@@ -275,7 +276,7 @@ func (t *placingsTable) linesOf(class *placing.ClassPlacing, at int) placedLines
 	if placed.Paid {
 		of = kit.Strong
 	}
-	row := append([]kit.Entry{kit.PlaceEntry(placed)}, t.who(placed.Graded)...)
+	row := append(append(make([]kit.Entry, 0, len(t.page.Widths)), kit.PlaceEntry(placed)), t.who(placed.Graded)...)
 	kind := result.KindOfClass{Species: class.Species, Basis: class.Basis}
 	measures := t.measures[kind]
 	for i := range t.slots {
@@ -305,7 +306,9 @@ func (t *placingsTable) placed(lines placedLines) {
 	t.page.Write(lines.figures...)
 	if lines.why != "" {
 		under := kit.Style{Role: kit.Body, Wrap: true}
-		t.page.Spanning(0, 2, len(t.page.Widths), kit.Entry{Value: "", Style: under}, kit.Entry{Value: lines.why, Style: under})
+		t.under = append(t.under[:0], kit.Entry{Value: "", Style: under}, kit.Entry{Value: lines.why, Style: under})
+		t.under = slices.Grow(t.under, len(t.page.Widths))
+		t.page.Spanning(0, 2, len(t.page.Widths), t.under...)
 	}
 }
 

@@ -56,7 +56,8 @@ type Page struct {
 	larger int     // how many steps larger than in their own size its roles are written
 	repeat float64 // points that the repeated rows take of it
 	links  int
-	view   record.View // what it says, row by row
+	view   record.View       // what it says, row by row
+	said   []record.ViewCell // in the last row
 	err    error
 }
 
@@ -248,7 +249,8 @@ func (p *Page) WriteHigh(height float64, entries ...Entry) int {
 	}
 	if record.ViewTitle(p.Mark) != "" && p.Row <= record.MostRows {
 		p.view.Mark = p.Mark
-		p.view.AddRow(p.Row, viewCells(entries))
+		p.said = viewCells(p.said[:0], entries)
+		p.view.AddRow(p.Row, p.said)
 	}
 	if p.look.Fill != nil {
 		p.err = p.rows.add(p.look, p.Row, height, entries)
@@ -306,8 +308,8 @@ func (p *Page) WriteTexts(of Style, texts ...string) {
 	p.Do(func() error { return p.rows.addTexts(p.look, p.Row, heightOf("", 1, of.Role), of, texts) })
 }
 
-// viewCells gives what a row says.
-func viewCells(entries []Entry) (cells []record.ViewCell) {
+// viewCells adds what a row says to a list.
+func viewCells(cells []record.ViewCell, entries []Entry) []record.ViewCell {
 	for i, entry := range entries {
 		cell := record.ViewCell{Column: i + 1}
 		switch value := entry.Value.(type) {
@@ -316,7 +318,11 @@ func viewCells(entries []Entry) (cells []record.ViewCell) {
 		case Live:
 			cell.Formula, cell.Form = true, record.FormulaForm(value.Formula, address.Cell)
 		default:
-			cell.Text = cellText(fmt.Sprint(value))
+			text, isText := value.(string)
+			if !isText {
+				text = fmt.Sprint(value)
+			}
+			cell.Text = cellText(text)
 		}
 		cells = append(cells, cell)
 	}

@@ -72,7 +72,7 @@ func TestARowIsComparedAsItIsWritten(t *testing.T) {
 	for text, want := range map[string]string{
 		strings.Repeat("a", 40_000): cellText(strings.Repeat("a", 40_000)), "a\x1bb\ufffe\xff": "a\ufffdb\ufffd\ufffd", "a\tb\nc\r é": "a\tb\nc\r é",
 	} {
-		if got := viewCells([]Entry{{Value: text}})[0].Text; got != want {
+		if got := viewCells(nil, []Entry{{Value: text}})[0].Text; got != want {
 			t.Errorf("%.20q is compared as %.20q", text, got)
 		}
 	}
