@@ -68,7 +68,7 @@ func sameAsWritten(results *result.Results, previous *intake.Previous) string {
 		Changes: results.Changes, Run: results.Run, Kept: results.Decisions,
 	}
 	return cmp.Diff(want, previous,
-		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(intake.Previous{}, "Rulebook", "Asked", "GradedBy", "Beside", "Compared", "KeptRulings", "KeptReasons"), cmpopts.EquateEmpty(),
+		cmpopts.IgnoreFields(validate.Decision{}, "At"), cmpopts.IgnoreFields(intake.Previous{}, "Rulebook", "Sealed", "Asked", "GradedBy", "Beside", "Compared", "KeptRulings", "KeptReasons"), cmpopts.EquateEmpty(),
 		cmpopts.SortSlices(func(a, b validate.Decision) bool { return decisionKey(a) < decisionKey(b) }),
 		cmpopts.SortSlices(func(a, b placing.Ruling) bool { return fmt.Sprint(a) < fmt.Sprint(b) }))
 }
