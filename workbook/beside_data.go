@@ -131,7 +131,7 @@ func differing(kept []record.Written, now map[string]string) (edited []editedBes
 func (j *job) dataStand(sheet string, now map[string]string) bool {
 	const of, nearly, most = 10, 9, 5
 	all, same, tags, sameTags := 0, 0, 0, 0
-	for _, kept := range j.previous.Readings {
+	for _, kept := range j.readBefore() {
 		if kept.Sheet != sheet || kept.File != "" || kept.Cell == "" {
 			continue
 		}

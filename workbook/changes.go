@@ -153,7 +153,7 @@ func (j *job) bringBack(carcasses []*result.Result, change record.Change) []*res
 		carcass.ClearReading(id)
 	}
 	carcass.Class, carcass.Tag, carcass.Place, carcass.Sequence = change.Class, change.Tag, change.At, len(carcasses)
-	for _, kept := range j.previous.Readings {
+	for _, kept := range j.readBefore() {
 		if kept.Class != change.Class || kept.Tag != change.Tag {
 			continue
 		}

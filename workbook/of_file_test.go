@@ -148,7 +148,7 @@ func TestHarmlessDamageIsANoteThatStays(t *testing.T) {
 			if is.state != undamaged.state {
 				t.Error("the state that is compared when grading again is another one")
 			}
-			if diff := cmp.Diff(undamaged.results.Outcomes, is.results.Outcomes); diff != "" {
+			if diff := cmp.Diff(slices.Collect(undamaged.results.Outcomes), slices.Collect(is.results.Outcomes)); diff != "" {
 				t.Errorf("places and figures:\n%s", diff)
 			}
 			for i, carcass := range is.results.Carcasses {

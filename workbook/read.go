@@ -40,13 +40,16 @@ func (j *job) read() error {
 	}
 	if j.previous != nil {
 		var retyped []record.Change
+		unchanged := false
 		if !j.trusted {
 			j.results.Findings = append(j.results.Findings, alteredFindings(j.previous.Altered)...)
 		}
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []record.Pair
-			retyped, pairs = record.Diff(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
+			if pairs, unchanged = record.Unchanged(j.previous.Readings, intake.EachRecord(read)); !unchanged {
+				retyped, pairs = record.Diff(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
+			}
 			j.identify(pairs, read)
 			j.keepJudgesWords(pairs, read)
 			beside := alteredBeside(j.previous.Beside, pairs)
@@ -69,6 +72,9 @@ func (j *job) read() error {
 				read.Carcasses[i].ID = before[i].ID
 			}
 		}
+		if unchanged && len(corrected) == 0 {
+			j.readAgain, j.previous.Readings = read, nil
+		}
 		j.overlayDecisions(read)
 		j.newChanges = append(retyped, corrected...)
 		if !j.trusted && j.previous.Damage == nil {
@@ -85,6 +91,14 @@ func (j *job) read() error {
 	j.results.Findings = append(j.results.Findings, ofFile(j.results.OfFile)...)
 	j.results.Findings = append(j.results.Findings, fairNotSaid(read, j.rules)...)
 	return nil
+}
+
+// readBefore gives what was read when the workbook was graded before.
+func (j *job) readBefore() []record.Reading {
+	if j.readAgain != nil {
+		return intake.Records(j.readAgain)
+	}
+	return j.previous.Readings
 }
 
 // notedOfFile gives what is missing, damaged or in another form in the file, and before that what was in the file that was graded

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -11,26 +12,56 @@ import (
 	"railbook/workbook/result"
 )
 
-// outcomes lists what the results say of each carcass, its place and every figure, in the order in which they are sealed.
-func outcomes(results *result.Results) []record.SealedLine {
-	var lines []record.SealedLine
-	add := func(class placing.ClassPlacing, graded *grading.Graded, place string) {
-		lines = append(lines, record.SealedLine{Kind: record.PlacingLine, Class: class.Class, Tag: graded.Tag, Item: "place", Value: place})
-		for _, column := range grading.ColumnsWith(class.Species, class.Basis, []*grading.Graded{graded}) {
-			if value, ok := graded.Figure(column.Measure); ok {
-				lines = append(lines, record.SealedLine{Kind: record.PlacingLine, Class: class.Class, Tag: graded.Tag, Item: column.Measure.String(), Value: value.Text})
+// outcomes gives what the results say of each carcass, its place and every figure, in the order in which they are sealed.
+func outcomes(results *result.Results) iter.Seq[record.SealedLine] {
+	type outcome struct {
+		start  string // of its lines' texts
+		class  *placing.ClassPlacing
+		graded *grading.Graded
+		place  string
+	}
+	var list []outcome
+	for c := range results.Placings.Classes {
+		class := &results.Placings.Classes[c]
+		add := func(graded *grading.Graded, place string) {
+			start := record.SealedLine{Kind: record.PlacingLine, Class: class.Class, Tag: graded.Tag}
+			list = append(list, outcome{start.Canonical(), class, graded, place})
+		}
+		for _, placed := range class.Placed {
+			add(placed.Graded, fmt.Sprint(placed.Place))
+		}
+		for _, notPlaced := range class.NotPlaced {
+			add(notPlaced.Graded, "not placed: "+notPlaced.Reason)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b outcome) int { return strings.Compare(a.start, b.start) })
+	return func(yield func(record.SealedLine) bool) {
+		for from := 0; from < len(list); {
+			var lines []record.SealedLine // of all carcasses of one class and tag
+			for start := list[from].start; from < len(list) && list[from].start == start; from++ {
+				lines = append(lines, outcomesOfCarcass(list[from].class, list[from].graded, list[from].place)...)
+			}
+			for _, line := range record.InOrder(lines) {
+				if !yield(line) {
+					return
+				}
 			}
 		}
 	}
-	for _, class := range results.Placings.Classes {
-		for _, placed := range class.Placed {
-			add(class, placed.Graded, fmt.Sprint(placed.Place))
-		}
-		for _, notPlaced := range class.NotPlaced {
-			add(class, notPlaced.Graded, "not placed: "+notPlaced.Reason)
+}
+
+// outcomesOfCarcass lists what the results say of one carcass.
+func outcomesOfCarcass(class *placing.ClassPlacing, graded *grading.Graded, place string) (lines []record.SealedLine) {
+	add := func(item, value string) {
+		lines = append(lines, record.SealedLine{Kind: record.PlacingLine, Class: class.Class, Tag: graded.Tag, Item: item, Value: value})
+	}
+	add("place", place)
+	for _, column := range grading.ColumnsWith(class.Species, class.Basis, []*grading.Graded{graded}) {
+		if value, ok := graded.Figure(column.Measure); ok {
+			add(column.Measure.String(), value.Text)
 		}
 	}
-	return record.InOrder(lines)
+	return lines
 }
 
 // aboutFair is what the printed pages say of the fair as a whole.

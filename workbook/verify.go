@@ -70,7 +70,7 @@ func Verify(path string, options Options) (*Verification, error) {
 	}
 	carcassesGone := false
 	now := intake.Records(work.results.Read)
-	retyped, _ := record.Diff(work.previous.Readings, now)
+	retyped, _ := record.Diff(work.readBefore(), now)
 	byCell := work.previous.Damage == nil && len(retyped) > 0
 	var parted []partedEntry
 	if byCell {
@@ -92,7 +92,7 @@ func Verify(path string, options Options) (*Verification, error) {
 		carcassesGone = carcassesGone || line.now.Kind == record.ReadingLine && line.now.Item == measure.Tag.String() && line.was.Value == "" ||
 			line.was.Kind == record.ReadingLine && line.was.Item == measure.Tag.String() && line.now.Value == ""
 	}
-	found.Reordered = reordered(work.previous.Readings, now)
+	found.Reordered = reordered(work.readBefore(), now)
 	if carcassesGone {
 		found.Partly = "carcasses were added or removed"
 		return found, nil
@@ -174,14 +174,14 @@ func (v *Verification) otherEdition(work *job, lines []lineDifference) *Verifica
 		}
 	}
 	v.Partly = "another version of the program wrote them, and would write them otherwise"
-	v.Reordered = reordered(work.previous.Readings, intake.Records(work.results.Read))
+	v.Reordered = reordered(work.readBefore(), intake.Records(work.results.Read))
 	return v
 }
 
 // editedSince gives the cells that say something else than when another version of the program read them. What that did not read
 // is not compared.
 func (j *job) editedSince() []record.Change {
-	retyped, _ := record.Diff(j.previous.Readings, intake.Records(j.results.Read))
+	retyped, _ := record.Diff(j.readBefore(), intake.Records(j.results.Read))
 	return slices.DeleteFunc(retyped, func(change record.Change) bool { return change.Was == change.Is || change.Was == "" })
 }
 

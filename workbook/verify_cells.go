@@ -104,7 +104,7 @@ func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, er
 	signed.place()
 	signed.results.Run, signed.results.Changes = signed.previous.Run, signed.previous.Changes
 	signed.results.Written, signed.results.Hidden = signed.previous.Written, signed.previous.Hidden
-	signed.results.Outcomes = outcomesOf(j.previous.Sealed())
+	signed.results.Outcomes = slices.Values(outcomesOf(j.previous.Sealed()))
 	return signed, fair.Write(signed.results)
 }
 

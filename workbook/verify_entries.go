@@ -31,7 +31,7 @@ func (j *job) partedEntries(changes []record.Change) (parted []partedEntry, left
 		row   int
 	}
 	own := make(map[name]string) // the sheet of each carcass
-	for _, kept := range j.previous.Readings {
+	for _, kept := range j.readBefore() {
 		if kept.Measure == measure.Tag {
 			own[name{kept.Class, kept.Tag}] = kept.Sheet
 		}
@@ -84,7 +84,7 @@ func (j *job) tagInList(sheet string, row int, own map[name]string) (at rules.Pl
 		lines[grid.Rows[i].Number] = &grid.Rows[i]
 	}
 	column, most, votes := 0, 0, make(map[int]int)
-	for _, kept := range j.previous.Readings {
+	for _, kept := range j.readBefore() {
 		place := rules.Place{Sheet: kept.Sheet, Cell: kept.Cell}
 		line := lines[rowNumber(place)]
 		if kept.Sheet != sheet || own[name{kept.Class, kept.Tag}] == sheet || line == nil || line.Number == row {

@@ -130,7 +130,7 @@ func saidValue(line record.SealedLine) string {
 func (j *job) placeOf(line record.SealedLine) rules.Place {
 	switch line.Kind {
 	case record.ReadingLine:
-		for _, records := range [][]record.Reading{intake.Records(j.results.Read), j.previous.Readings} {
+		for _, records := range [][]record.Reading{intake.Records(j.results.Read), j.readBefore()} {
 			for _, kept := range records {
 				if kept.Class == line.Class && kept.Tag == line.Tag && kept.Measure.String() == line.Item {
 					return rules.Place{File: kept.File, Sheet: kept.Sheet, Cell: kept.Cell}

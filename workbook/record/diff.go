@@ -101,6 +101,46 @@ func Diff(before, now []Reading) (changes []Change, pairs []Pair) {
 	return changes, pairs
 }
 
+// Unchanged pairs the carcasses of a workbook that was only read again: whose readings are, one after another and down to their cells,
+// those that were recorded. ok is false where any is not, and where a record tells its carcasses apart in another way: Diff looks
+// further.
+func Unchanged(before []Reading, now iter.Seq[Reading]) (pairs []Pair, ok bool) {
+	readings, known, at := make([]*Reading, 0, len(before)), make(map[int]bool), 0
+	readCell := func() bool { // moves past what the judge wrote beside the data
+		for at < len(before) && before[at].Sheet == JudgeReviewSheet {
+			at++
+		}
+		return at < len(before)
+	}
+	var was, is *Carcass
+	for kept := range now {
+		if !readCell() {
+			return nil, false
+		}
+		same := &before[at]
+		if was == nil || is.ID != kept.Carcass {
+			if same.Carcass == 0 || known[same.Carcass] {
+				return nil, false
+			}
+			known[same.Carcass] = true
+			was = &Carcass{ID: same.Carcass, Class: kept.Class, Tag: kept.Tag, Row: kept.Line}
+			is = &Carcass{ID: kept.Carcass, Class: kept.Class, Tag: kept.Tag, Row: kept.Line}
+			pairs = append(pairs, Pair{was, is})
+		}
+		if kept.Carcass = was.ID; kept != *same || kept.Sheet == JudgeReviewSheet {
+			return nil, false
+		}
+		if was.Sheet == "" || kept.Measure == measure.Tag {
+			was.Sheet, is.Sheet = kept.Sheet, kept.Sheet
+		}
+		at++
+		readings = append(readings, same)
+		was.readings = readings[len(readings)-1-len(was.readings) : len(readings) : len(readings)]
+		is.readings = was.readings
+	}
+	return pairs, !readCell()
+}
+
 func wholeCarcass(carcass *Carcass, was, is string) Change {
 	change := Change{Class: carcass.Class, Tag: carcass.Tag, Measure: measure.Tag, Was: was, Is: is, Who: InTheCell}
 	for kept := range carcass.EachReading() {

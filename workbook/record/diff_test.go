@@ -1,10 +1,14 @@
 package record
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"pgregory.net/rapid"
 
 	"railbook/rules/measure"
 )
@@ -67,4 +71,63 @@ func TestDiffOfTwoWithOneTag(t *testing.T) {
 	if changes, pairs := Diff(before, now); len(changes) != 0 || len(pairs) != 2 {
 		t.Errorf("got %d pairs and %v, want 2 and no change", len(pairs), changes)
 	}
+}
+
+// Where all readings are the recorded ones, carcasses are paired without looking further, and as Diff pairs them; a reading that is
+// another, more, fewer or elsewhere is left to Diff.
+func TestUnchangedReadingsArePairedAsDiffPairsThem(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var before, now []Reading
+		ids := rapid.Permutation([]int{3, 5, 1, 9}).Draw(t, "ids")
+		for carcass := range rapid.IntRange(0, 4).Draw(t, "carcasses") {
+			line := strconv.Itoa(4 + carcass)
+			of := Reading{Sheet: "Rail", Line: line, Class: rapid.SampledFrom([]string{"Steers", "Heifers"}).Draw(t, "class"), Tag: rapid.SampledFrom([]string{"1", "2"}).Draw(t, "tag")}
+			for _, id := range []measure.ID{measure.Tag, measure.RibeyeArea} {
+				kept := of
+				kept.Measure, kept.Cell, kept.Written = id, "A"+line, rapid.SampledFrom([]string{"1", "2"}).Draw(t, "written")
+				kept.Value = kept.Written
+				kept.Carcass = ids[carcass]
+				before = append(before, kept)
+				kept.Carcass = carcass + 1
+				now = append(now, kept)
+			}
+			if rapid.Bool().Draw(t, "called") {
+				before = append(before, Reading{Carcass: ids[carcass], Sheet: JudgeReviewSheet, Cell: "J9", Line: line, Class: of.Class, Tag: of.Tag, Measure: measure.QualityGrade, Written: "Choice", Value: "Choice"})
+			}
+		}
+		pairs, unchanged := Unchanged(before, slices.Values(now))
+		changes, want := Diff(before, now)
+		if !unchanged || len(changes) > 0 {
+			t.Fatalf("unchanged: %v, with %v", unchanged, changes)
+		}
+		if diff := cmp.Diff(want, pairs, cmp.AllowUnexported(Carcass{}), cmpopts.IgnoreFields(Carcass{}, "matched"), cmpopts.EquateEmpty(), cmp.Transformer("reading", func(r *Reading) Reading {
+			kept := *r
+			kept.Carcass = 0
+			return kept
+		})); diff != "" {
+			t.Fatal(diff)
+		}
+		if len(now) == 0 {
+			return
+		}
+		at := rapid.IntRange(0, len(now)-1).Draw(t, "which")
+		other := slices.Clone(now)
+		switch rapid.IntRange(0, 5).Draw(t, "edit") {
+		case 0:
+			other[at].Value += "7"
+		case 1:
+			other[at].Written += " "
+		case 2:
+			other[at].Cell = "Z1"
+		case 3:
+			other = slices.Delete(other, at, at+1)
+		case 4:
+			other = append(other, other[at])
+		case 5:
+			other[at].Line = "77"
+		}
+		if _, unchanged := Unchanged(before, slices.Values(other)); unchanged {
+			t.Errorf("taken for unchanged: %v", other)
+		}
+	})
 }

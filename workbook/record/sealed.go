@@ -56,10 +56,11 @@ func (s *State) InputsSeal() string {
 func (s *State) Seal() string {
 	var texts canonicalTexts
 	s.addInputs(&texts)
-	for _, lines := range [][]SealedLine{s.Outcomes, s.Signature()} {
-		for _, line := range lines {
-			texts.add(line)
-		}
+	for line := range s.outcomes {
+		texts.add(line)
+	}
+	for _, line := range s.Signature() {
+		texts.add(line)
 	}
 	return texts.seal()
 }
@@ -121,7 +122,7 @@ func (s *State) Signature() (lines []SealedLine) {
 
 // Sealed lists all that a signature covers, in the order in which it is sealed.
 func (s *State) Sealed() []SealedLine {
-	return InOrder(slices.Concat(s.Inputs(), s.Outcomes, s.Signature()))
+	return InOrder(slices.Concat(s.Inputs(), slices.Collect(s.outcomes), s.Signature()))
 }
 
 // InOrder gives lines in the order of their canonical texts, which is found group by group: most lines of a carcass come one after

@@ -28,13 +28,13 @@ type State struct {
 	LastYear  []LastYearLine
 	Carried   []Carried // the files that were read along
 	Rulebook  []rules.Table
-	Outcomes  []SealedLine // of a signed workbook: places and figures
-	Written   []Written    // of a signed workbook: what stands beside the data
-	Hidden    []Noted      // of a signed workbook: what was not shown
-	OfFile    []Noted      // what was missing, damaged or in another form in the file that was graded, and no carcass depends on
-	Views     []View       // the sheets that are written from all this, as they were written
-	Whole     bool         // it was read and is as it was written
-	Changed   []int        // the rows, from 1, in which it is not; of a large record the first of several
+	Outcomes  iter.Seq[SealedLine] // of a signed workbook: places and figures, in the order of their canonical texts; nil for none
+	Written   []Written            // of a signed workbook: what stands beside the data
+	Hidden    []Noted              // of a signed workbook: what was not shown
+	OfFile    []Noted              // what was missing, damaged or in another form in the file that was graded, and no carcass depends on
+	Views     []View               // the sheets that are written from all this, as they were written
+	Whole     bool                 // it was read and is as it was written
+	Changed   []int                // the rows, from 1, in which it is not; of a large record the first of several
 
 	records []Reading // the readings, where they were read from a record
 }
@@ -118,12 +118,19 @@ func (s *State) LinesBeforeViews() []string {
 			add(fields...)
 		}
 	}
-	for at := 0; at < len(s.Outcomes); { // one line for a carcass, so that as many fit on a sheet as there are rows
-		fields := []string{outcomeField, s.Outcomes[at].Class, s.Outcomes[at].Tag}
-		for of := s.Outcomes[at]; at < len(s.Outcomes) && s.Outcomes[at].Class == of.Class && s.Outcomes[at].Tag == of.Tag; at++ {
-			fields = append(fields, s.Outcomes[at].Item, s.Outcomes[at].Value)
+	var outcome []string // one line for a carcass, so that as many fit on a sheet as there are rows
+	for line := range s.outcomes {
+		if len(outcome) > 0 && (outcome[1] != line.Class || outcome[2] != line.Tag) {
+			add(outcome...)
+			outcome = outcome[:0]
 		}
-		add(fields...)
+		if len(outcome) == 0 {
+			outcome = append(outcome, outcomeField, line.Class, line.Tag)
+		}
+		outcome = append(outcome, line.Item, line.Value)
+	}
+	if len(outcome) > 0 {
+		add(outcome...)
 	}
 	for i := range s.Written {
 		add(writtenFields(&s.Written[i])...)
@@ -170,6 +177,9 @@ func StateOf(lines []string, sheet string) *State {
 			readings.carcass(line)
 			continue
 		}
+		if isOutcome(line) {
+			continue // they are read when they are asked for
+		}
 		fields := fieldsOf(line)
 		switch at := func(i int) string { return field(fields, i) }; fields[0] {
 		case runField:
@@ -197,10 +207,6 @@ func StateOf(lines []string, sheet string) *State {
 			var line LastYearLine
 			setTexts(LastYearFields(&line), fields[1:], measures)
 			state.LastYear = append(state.LastYear, line)
-		case outcomeField:
-			for i := 3; i < max(len(fields), 4); i += 2 {
-				state.Outcomes = append(state.Outcomes, SealedLine{Kind: PlacingLine, Class: at(1), Tag: at(2), Item: at(i), Value: at(i + 1)})
-			}
 		case writtenField:
 			state.Written = append(state.Written, writtenOf(at))
 		case hiddenField:
@@ -217,7 +223,38 @@ func StateOf(lines []string, sheet string) *State {
 		state.Changed = changedRows(lines)
 	}
 	state.records, state.Readings = readings.records, slices.Values(readings.records)
+	state.Outcomes = outcomesIn(lines)
 	return state
+}
+
+// outcomesIn gives the places and figures among the lines of a record; nil where it has none.
+func outcomesIn(lines []string) iter.Seq[SealedLine] {
+	first := slices.IndexFunc(lines, isOutcome)
+	if first < 0 {
+		return nil
+	}
+	return func(yield func(SealedLine) bool) {
+		for _, line := range lines[first:] {
+			if !isOutcome(line) {
+				continue
+			}
+			fields := fieldsOf(line)
+			for i := 3; i < max(len(fields), 4); i += 2 {
+				if !yield(SealedLine{Kind: PlacingLine, Class: field(fields, 1), Tag: field(fields, 2), Item: field(fields, i), Value: field(fields, i+1)}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func isOutcome(line string) bool { return strings.HasPrefix(line, outcomeField+"|") }
+
+// outcomes gives the places and figures, of which there may be none.
+func (s *State) outcomes(yield func(SealedLine) bool) {
+	if s.Outcomes != nil {
+		s.Outcomes(yield)
+	}
 }
 
 // rulebook reads the rulebook's lines, which stand below those that name its measures.

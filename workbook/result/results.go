@@ -3,6 +3,8 @@
 package result
 
 import (
+	"iter"
+
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/validate"
@@ -24,12 +26,12 @@ type Results struct {
 	Placings  placing.Placings
 	Changes   []record.Change
 	Run       record.Run
-	Carried   []record.Carried      // files read along, kept for the next time
-	Outcomes  []record.SealedLine   // of a signed workbook: places and figures, as they were sealed
-	Hidden    []record.Noted        // of a signed workbook: what was not shown
-	OfFile    []record.Noted        // of the file that was graded, kept through every revision
-	Written   []record.Written      // of a signed workbook: what stands beside the data
-	LastYear  []record.LastYearLine // set beside this year on the Summary; empty for none
+	Carried   []record.Carried            // files read along, kept for the next time
+	Outcomes  iter.Seq[record.SealedLine] // of a signed workbook: places and figures, as they were sealed; nil for none
+	Hidden    []record.Noted              // of a signed workbook: what was not shown
+	OfFile    []record.Noted              // of the file that was graded, kept through every revision
+	Written   []record.Written            // of a signed workbook: what stands beside the data
+	LastYear  []record.LastYearLine       // set beside this year on the Summary; empty for none
 }
 
 // State is what these results remember for the next grading.
