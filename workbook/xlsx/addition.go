@@ -49,6 +49,9 @@ func (b *Book) withAdditions(added *addition, part string, data []byte, held *li
 	b.take(rows)
 	for i, block := range added.blocks {
 		out := &piecewise{}
+		if held != nil {
+			out.piece = NewPiece()
+		}
 		switch last := i == len(added.blocks)-1; {
 		case last:
 			out.rows = rows

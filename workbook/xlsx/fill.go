@@ -55,6 +55,13 @@ func NewPiece() []byte {
 	return make([]byte, 0, PieceSize+PieceSize/16)
 }
 
+// usedPiece lets a slice of NewPiece be used again.
+func usedPiece(piece []byte) {
+	if cap(piece) >= PieceSize {
+		pieces.Put(&piece)
+	}
+}
+
 // take makes rows wait where those of the workbook do, or be compared with its own.
 func (b *Book) take(rows *Rows) {
 	rows.packing.store = &b.store
@@ -125,8 +132,7 @@ func (p packedRows) each(take func(piece []byte, at int) error) error {
 			return err
 		}
 		at += plain.Len()
-		kept := plain.Bytes()
-		pieces.Put(&kept)
+		usedPiece(plain.Bytes())
 	}
 	return nil
 }

@@ -282,9 +282,7 @@ func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func
 	}()
 	var before []byte
 	for some := range next {
-		if used := before; used != nil {
-			pieces.Put(&used)
-		}
+		usedPiece(before)
 		before = some.piece
 		if err := take(some.piece, some.at); err != nil {
 			return err
@@ -386,7 +384,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 		}
 		piece = append(NewPiece(), piece...)
 		work.Go(func() error {
-			defer pieces.Put(&piece)
+			defer usedPiece(piece)
 			reader := xmlReader{data: view(piece), declared: slices.Clone(list.spaces), piece: true}
 			err := reader.read()
 			text := view(piece)

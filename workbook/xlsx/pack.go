@@ -62,7 +62,7 @@ func (p *packing) add(plain []byte) {
 	if p.sum != nil {
 		p.sum.Write(plain)
 		p.part.size += len(plain)
-		pieces.Put(&plain)
+		usedPiece(plain)
 		return
 	}
 	if p.pieces == nil {
@@ -74,7 +74,7 @@ func (p *packing) add(plain []byte) {
 	p.pieces = append(p.pieces, packed)
 	p.work.Go(func() (err error) {
 		if p.rows {
-			defer pieces.Put(&plain)
+			defer usedPiece(plain)
 			if err := wellFormedRows(plain, p.spaces); err != nil {
 				return fmt.Errorf("the rows of a sheet are not well made: %w", err)
 			}

@@ -103,6 +103,9 @@ func (p *Page) HeightOf(text string, wide float64, of Role) float64 {
 
 // heightOf is the height in points of a text wrapped to a width in points.
 func heightOf(text string, points float64, of Role) float64 {
+	if text == "" {
+		return math.Min(sizeOf(of)*lineHeight+rowPadding, highestRow)
+	}
 	lines := 0
 	for paragraph := range strings.SplitSeq(text, "\n") {
 		lines += linesOf(paragraph, points-cellPadding, of)

@@ -53,10 +53,16 @@ func (x *rowsXML) addTexts(look *Look, row int, height float64, of Style, texts 
 	return nil
 }
 
+// shortSheet is how many bytes of rows a short sheet has at most.
+const shortSheet = 1 << 16
+
 func (x *rowsXML) begin(row int, height float64) {
-	if len(x.xml) > xlsx.PieceSize {
+	switch {
+	case len(x.xml) > xlsx.PieceSize:
 		x.finish()
 		x.xml = xlsx.NewPiece()
+	case len(x.xml) > shortSheet && cap(x.xml) < xlsx.PieceSize:
+		x.xml = append(xlsx.NewPiece(), x.xml...) // rather than grow it bit by bit
 	}
 	x.xml = append(x.xml, `<row r="`...)
 	x.xml = strconv.AppendInt(x.xml, int64(row), 10)
