@@ -52,12 +52,13 @@ func (j *job) besideData() (list []record.Written, err error) {
 		if lines[sheet.Name] == nil && cells[sheet.Name] == nil {
 			continue
 		}
-		grid, err := j.book.Scan(sheet.Name)
+		data := lines[sheet.Name]
+		grid, err := j.book.ScanRows(sheet.Name, func(row int) bool { return !data[row] })
 		if err != nil {
 			return nil, err
 		}
 		for _, row := range grid.Rows {
-			if lines[sheet.Name][row.Number] {
+			if data[row.Number] {
 				continue
 			}
 			for _, cell := range row.Cells {

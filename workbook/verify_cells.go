@@ -44,15 +44,14 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 // workbook as it stands, are the very parts of its file, of which the record is one: then nothing differs, and there is nothing more
 // to compare.
 func (j *job) asSealed() bool {
-	if j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
+	if j.readAgain == nil || j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
 		return false
 	}
 	again := *j.results
 	again.Run, again.Changes, again.Hidden = j.previous.Run, j.previous.Changes, j.previous.Hidden
 	again.Outcomes = outcomes(&again)
-	if again.State().Seal() != j.previous.Run.Seal {
-		return false
-	}
+	seal, signed := make(chan string, 1), again.State()
+	go func() { seal <- signed.Seal() }() // while the sheets are made
 	var err error
 	if again.Written, err = j.besideData(); err != nil {
 		return false
@@ -62,7 +61,7 @@ func (j *job) asSealed() bool {
 		return false
 	}
 	same, err := j.book.SameAsRead()
-	return same && err == nil
+	return same && err == nil && <-seal == j.previous.Run.Seal
 }
 
 // asSigned makes the results again from the signed measurements, rulebook and decisions.

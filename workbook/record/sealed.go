@@ -143,18 +143,20 @@ func InOrder(lines []SealedLine) []SealedLine {
 	}
 	slices.SortStableFunc(groups, func(a, b group) int { return strings.Compare(a.start, b.start) })
 	type written struct {
-		text string
+		rest []byte // of its text
 		line SealedLine
 	}
-	ordered, alike := make([]SealedLine, 0, len(lines)), []written(nil) // the lines of one start
+	ordered, alike, texts := make([]SealedLine, 0, len(lines)), []written(nil), []byte(nil) // the lines of one start
 	for from := 0; from < len(groups); {
-		alike = alike[:0]
+		alike, texts = alike[:0], texts[:0]
 		for start := groups[from].start; from < len(groups) && groups[from].start == start; from++ {
 			for _, line := range groups[from].lines {
-				alike = append(alike, written{line.Canonical(), line})
+				begun := len(texts)
+				texts = line.appendRest(texts)
+				alike = append(alike, written{texts[begun:], line})
 			}
 		}
-		slices.SortStableFunc(alike, func(a, b written) int { return strings.Compare(a.text, b.text) })
+		slices.SortStableFunc(alike, func(a, b written) int { return bytes.Compare(a.rest, b.rest) })
 		for i := range alike {
 			ordered = append(ordered, alike[i].line)
 		}
@@ -257,8 +259,7 @@ func (c *canonicalTexts) add(line SealedLine) {
 		last++
 	}
 	from := len(c.piece)
-	c.piece = append(appendWords(c.piece, line.Item), '\t')
-	c.piece = append(appendWords(c.piece, line.Value), '\n')
+	c.piece = line.appendRest(c.piece)
 	group := &c.groups[last]
 	group.rest = c.piece[from-len(group.rest):]
 }
@@ -296,7 +297,12 @@ func (l SealedLine) length() int {
 }
 
 func (l SealedLine) appendTo(text []byte) []byte {
-	text = append(appendWords(l.appendStart(text), l.Item), '\t')
+	return l.appendRest(l.appendStart(text))
+}
+
+// appendRest adds what follows in the text of a line: item and value.
+func (l SealedLine) appendRest(text []byte) []byte {
+	text = append(appendWords(text, l.Item), '\t')
 	return append(appendWords(text, l.Value), '\n')
 }
 
@@ -310,10 +316,26 @@ func (l SealedLine) appendStart(text []byte) []byte {
 
 // appendWords adds a field with each run of white space made one space, and none at its ends.
 func appendWords(text []byte, field string) []byte {
+	if isSingleSpaced(field) {
+		return append(text, field...)
+	}
 	space := ""
 	for word := range strings.FieldsSeq(field) {
 		text = append(append(text, space...), word...)
 		space = " "
 	}
 	return text
+}
+
+// isSingleSpaced reports whether a field is ASCII words with one space between them, as nearly all are.
+func isSingleSpaced(field string) bool {
+	before := byte(' ')
+	for i := range len(field) {
+		c := field[i]
+		if c < ' ' || c > '~' || c == ' ' && before == ' ' {
+			return false
+		}
+		before = c
+	}
+	return before != ' ' || field == ""
 }

@@ -21,5 +21,12 @@ func TestSealIsTheDigestOfTheSortedTexts(t *testing.T) {
 		if seal := Seal(lines); seal != hex.EncodeToString(digest[:]) {
 			t.Errorf("the seal is %s, and the digest of the texts %x", seal, digest)
 		}
+		var texts strings.Builder
+		for _, line := range InOrder(lines) {
+			texts.WriteString(line.Canonical())
+		}
+		if texts.String() != SealText(lines) {
+			t.Errorf("in order the lines are %q", texts.String())
+		}
 	})
 }

@@ -35,10 +35,14 @@ func (b *Book) Printed(sheet string) (*Printed, error) {
 	return printed, err
 }
 
-// ScanFormulas reads a sheet, and the formulas of its rows down to one.
+// ScanFormulas reads the rows of a sheet down to one, and their formulas.
 func (b *Book) ScanFormulas(sheet string, lastRow int) (*Grid, map[Place]string, error) {
 	printed := &Printed{Formulas: make(map[Place]string), lastFormula: lastRow}
-	grid, err := b.scan(sheet, printed)
+	if b.contents == nil {
+		grid, err := b.scanText(sheet)
+		return grid, printed.Formulas, err
+	}
+	grid, err := b.scanTo(sheet, printed, 0, func(row int) bool { return row <= lastRow })
 	return grid, printed.Formulas, err
 }
 

@@ -25,7 +25,7 @@ func (b *Book) ScanHead(sheet string, cells int) (head *Grid, whole bool, err er
 		head, err = b.scanText(sheet)
 		return head, true, err
 	}
-	head, err = b.scanTo(sheet, nil, cells)
+	head, err = b.scanTo(sheet, nil, cells, nil)
 	if errors.Is(err, errMoreCells) {
 		return head, false, nil
 	}
@@ -37,11 +37,20 @@ func (b *Book) scan(sheet string, printed *Printed) (*Grid, error) {
 	if b.contents == nil {
 		return b.scanText(sheet)
 	}
-	return b.scanTo(sheet, printed, 0)
+	return b.scanTo(sheet, printed, 0, nil)
 }
 
-// scanTo reads a sheet up to so many cells, 0 for all; it fails with errMoreCells where there are more, and gives what it read.
-func (b *Book) scanTo(sheet string, printed *Printed, cells int) (*Grid, error) {
+// ScanRows reads those rows of a sheet that are wanted, by their numbers.
+func (b *Book) ScanRows(sheet string, wanted func(row int) bool) (*Grid, error) {
+	if b.contents == nil {
+		return b.scanText(sheet)
+	}
+	return b.scanTo(sheet, nil, 0, wanted)
+}
+
+// scanTo reads a sheet up to so many cells, 0 for all; it fails with errMoreCells where there are more, and gives what it read. Where
+// only some rows are wanted, it passes over the others.
+func (b *Book) scanTo(sheet string, printed *Printed, cells int, wanted func(row int) bool) (*Grid, error) {
 	part, err := b.sheetPart(sheet)
 	if err != nil {
 		return nil, err
@@ -65,7 +74,8 @@ func (b *Book) scanTo(sheet string, printed *Printed, cells int) (*Grid, error) 
 	if entry := b.contents.packed[part].entry; entry != nil {
 		scan.mostCells = mostCells(entry.CompressedSize64)
 	}
-	scan.head = cells
+	scan.head, scan.wanted = cells, wanted
+	scan.plain = wanted != nil && scan.list.isPlain(b.contents.parts[part])
 	err = scan.sheet()
 	if errors.Is(err, errMoreCells) {
 		return scan.grid, err
@@ -107,6 +117,9 @@ type scanner struct {
 
 	mostCells int // that may; 0 for any number
 	head      int // how many are read; 0 for all
+
+	wanted func(row int) bool // nil: every row
+	plain  bool               // a row that is not wanted ends with its tag
 
 	list   *listing // of the rows, where they are not held
 	kept   []byte   // where texts of such rows are kept
@@ -253,6 +266,12 @@ func (s *scanner) rows(previous *int) error {
 			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}
 		}
 		*previous = number
+		if s.wanted != nil && !s.wanted(number) {
+			if _, err := s.skipRow(tag, s.plain); err != nil {
+				return err
+			}
+			continue
+		}
 		s.row = Row{Number: number, Hidden: tag.flag("hidden")}
 		if err := s.cells(tag); err != nil {
 			return err

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"railbook/rules/address"
 )
 
 // Strip takes out everything of ours (sheets and columns known by their defined names, flag rules, hints), so that a
@@ -79,6 +81,7 @@ type stripping struct {
 	area Range
 	undo undo
 
+	plain    bool   // its rows have neither comments nor CDATA
 	rowEdits []edit // of the rows, where they are not held
 }
 
@@ -170,6 +173,7 @@ func (s *stripping) widths(cols element) ([]edit, error) {
 // rows takes the block's cells out of their rows.
 func (s *stripping) rows(data element) ([]edit, error) {
 	var edits []edit
+	s.plain = s.held.isPlain(s.data)
 	previous, left := 0, 0
 	err := s.held.inside(s.data, data, func(piece []byte, at int) error {
 		some, err := s.piece(piece, &previous, &left)
@@ -198,8 +202,18 @@ func (s *stripping) rows(data element) ([]edit, error) {
 func (s *stripping) piece(piece []byte, previous, left *int) (edits []edit, err error) {
 	walk := within(piece)
 	var ours []edit
-	var cells []placedCell
-	_, err = eachChild(&walk, token{}, func(row element) (err error) {
+	for {
+		row, err := walk.next()
+		if err != nil || row.kind == endOfPart {
+			return edits, err
+		}
+		if row.kind != startElement {
+			continue
+		}
+		ending, err := walk.skipRow(row, s.plain && row.name == "row")
+		if err != nil {
+			return nil, err
+		}
 		number := *previous + 1
 		if given, ok := row.number("r"); ok {
 			number = given
@@ -207,34 +221,69 @@ func (s *stripping) piece(piece []byte, previous, left *int) (edits []edit, err 
 		*previous = number
 		*left++
 		if number < s.area.FirstRow || number > s.area.LastRow || row.closed {
-			return nil
+			continue
 		}
-		if cells, err = cellsOfRow(cells[:0], view(piece[:row.until]), row.token); err != nil {
-			return err
-		}
-		kept := 0
-		ours = ours[:0]
-		for _, cell := range cells {
-			if cell.column < s.area.FirstColumn || cell.column > s.area.LastColumn {
-				kept++
-			} else if last := len(ours) - 1; last >= 0 && ours[last].to == cell.start {
-				ours[last].to = cell.until
-			} else {
-				ours = append(ours, edit{cell.start, cell.until, ""})
-			}
+		kept := true
+		if from, until, behind := s.behind(view(piece[row.end:ending.start]), row.prefix); behind {
+			ours = append(ours[:0], edit{row.end + from, row.end + until, ""})
+		} else if ours, kept, err = s.among(ours[:0], piece[:ending.end], row); err != nil {
+			return nil, err
 		}
 		switch {
-		case kept == 0 && slices.Contains(s.undo.added, number):
-			edits = append(edits, edit{row.start, row.until, ""})
+		case !kept && slices.Contains(s.undo.added, number):
+			edits = append(edits, edit{row.start, ending.end, ""})
 			*left--
-		case kept == 0 && slices.Contains(s.undo.opened, number):
-			edits = append(edits, edit{row.start, row.until, strings.TrimSuffix(string(piece[row.start:row.token.end]), ">") + "/>"})
+		case !kept && slices.Contains(s.undo.opened, number):
+			edits = append(edits, edit{row.start, ending.end, strings.TrimSuffix(string(piece[row.start:row.end]), ">") + "/>"})
 		default:
 			edits = append(edits, ours...)
 		}
-		return nil
-	})
-	return edits, err
+	}
+}
+
+// behind finds the block's cells where they are the last of a plain row, behind others: as they were written. It is false where only a
+// look at every cell can tell.
+func (s *stripping) behind(inside, prefix string) (from, until int, found bool) {
+	last, ends := lastCell(inside, prefix)
+	if !s.plain || !ends || last < s.area.FirstColumn || last > s.area.LastColumn {
+		return 0, 0, false
+	}
+	name := "<" + prefix + "c "
+	until = len(strings.TrimRight(inside, " \t\r\n"))
+	for from = until; ; {
+		at := strings.LastIndex(inside[:from], name)
+		if at < 0 || strings.Contains(inside[at:from], "<"+prefix+"c>") {
+			return 0, 0, false
+		}
+		place, given := strings.CutPrefix(inside[at+len(name):from], `r="`)
+		place, _, _ = strings.Cut(place, `"`)
+		column, _, ok := address.Parse(place)
+		switch {
+		case !given || !ok || column > s.area.LastColumn:
+			return 0, 0, false
+		case column < s.area.FirstColumn:
+			return from, until, true
+		}
+		from = at
+	}
+}
+
+// among looks at every cell of a row for those of the block, and reports whether there are others.
+func (s *stripping) among(ours []edit, piece []byte, row token) (found []edit, kept bool, err error) {
+	cells, err := cellsOfRow(nil, view(piece), row)
+	if err != nil {
+		return nil, false, err
+	}
+	for _, cell := range cells {
+		if cell.column < s.area.FirstColumn || cell.column > s.area.LastColumn {
+			kept = true
+		} else if last := len(ours) - 1; last >= 0 && ours[last].to == cell.start {
+			ours[last].to = cell.until
+		} else {
+			ours = append(ours, edit{cell.start, cell.until, ""})
+		}
+	}
+	return ours, kept, nil
 }
 
 // stripRules takes the flag rules and the hints out of every sheet.
