@@ -170,7 +170,7 @@ func (c *Carcass) Under(table *measure.Table) *Carcass {
 
 // isUnder reports whether everything was read as the table names it, so that the carcass itself will do.
 func (c *Carcass) isUnder(table *measure.Table) bool {
-	for id := range c.Readings() {
+	for id := range c.MeasuresRead() {
 		if table.Like(id) != id {
 			return false
 		}

@@ -20,22 +20,21 @@ const fewestBeyond = 3
 // rangesOf are the figures held to the rulebook's look bounds here.
 func (s *checker) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Decimal, Level, bool), single func(r *row) (Finding, bool)) []Finding {
 	type groupKey struct {
-		modelKey
-		class string
+		class int
 		above bool
 	}
-	members, sizes, order := map[groupKey][]*row{}, map[groupKey]int{}, []groupKey{}
+	members, sizes, order := map[groupKey][]*row{}, make([]int, len(s.rows)), []groupKey{}
 	for _, r := range s.rows {
 		number, level, ok := beyondOf(r)
 		if !ok {
 			continue
 		}
-		key := groupKey{modelKey{r.sheet, r.Species, r.Basis}, r.Class, false}
-		sizes[key]++
+		sizes[r.inClass]++
 		if level != Look || r.passed || !r.sound(figureCells(figure)...) {
 			continue
 		}
 		limit, _ := r.limit(figure)
+		key := groupKey{class: r.inClass}
 		key.above = limit.LookAbove.Valid && number.GreaterThan(limit.LookAbove.Decimal)
 		if members[key] == nil {
 			order = append(order, key)
@@ -44,7 +43,7 @@ func (s *checker) unusual(figure measure.ID, beyondOf func(r *row) (decimal.Deci
 	}
 	var findings []Finding
 	for _, key := range order {
-		rows, size := members[key], sizes[groupKey{key.modelKey, key.class, false}]
+		rows, size := members[key], sizes[key.class]
 		limit, _ := rows[0].limit(figure)
 		boards := s.ofTheBoard(limit, key.above)
 		switch {

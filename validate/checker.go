@@ -30,6 +30,7 @@ type row struct {
 	kind        *kind
 	cells       []cell // of the kind's measures
 	doubted     measure.Set
+	inClass     int         // the number of its class, among those of one sheet, species and basis
 	model       *sheetModel // of the animals it is fitted with; nil until one is asked for
 	inModel     int         // its place among them
 	held        bool        // something of it is on hold
@@ -65,8 +66,14 @@ func newChecker(batch *Batch) *checker {
 			}
 		}
 	}
+	classes := map[sheetClass]int{}
 	for _, row := range s.rows {
 		row.kind = s.kindOf(row.Species)
+		class := sheetClass{modelKey{row.sheet, row.Species, row.Basis}, row.Class}
+		if _, known := classes[class]; !known {
+			classes[class] = len(classes)
+		}
+		row.inClass = classes[class]
 	}
 	sideBySide(len(s.rows), rowsAtOnce, func(from, upTo int) {
 		for _, row := range s.rows[from:upTo] {
@@ -75,6 +82,12 @@ func newChecker(batch *Batch) *checker {
 		}
 	})
 	return s
+}
+
+// sheetClass is a class as one sheet has it, of animals that are fitted together.
+type sheetClass struct {
+	modelKey
+	class string
 }
 
 func (r *row) doubtUnreadable() {

@@ -59,14 +59,20 @@ func copiedValues(s *checker) []Finding {
 	var findings []Finding
 	for i := range s.Sheets {
 		rows := s.Sheets[i].rows
-		for _, id := range s.measuresIn(rows) {
-			findings = append(findings, s.runsOf(rows, id)...)
+		measures := s.measuresIn(rows)
+		runs := make([][][]*row, len(measures))
+		sideBySide(len(measures), 1, func(at, _ int) { runs[at] = runsOf(rows, measures[at]) })
+		for at, id := range measures {
+			for _, run := range runs[at] {
+				findings = append(findings, s.runFinding(run, id)...)
+			}
 		}
 	}
 	return findings
 }
 
-func (s *checker) runsOf(rows []*row, id measure.ID) []Finding {
+// runsOf gives the runs of one value down a column that are no chance.
+func runsOf(rows []*row, id measure.ID) (runs [][]*row) {
 	valueOf := func(r *row) (value float64, ok bool) {
 		place, limited := r.kind.place[id]
 		if !limited || !r.cells[place].read || r.copied || r.passed {
@@ -87,7 +93,6 @@ func (s *checker) runsOf(rows []*row, id measure.ID) []Finding {
 			total[r.Class]++
 		}
 	}
-	var findings []Finding
 	for start := 0; start < len(rows) && len(different) >= enoughSteps; {
 		value, has := valueOf(rows[start])
 		class := rows[start].Class
@@ -99,11 +104,11 @@ func (s *checker) runsOf(rows []*row, id measure.ID) []Finding {
 		}
 		length := end - start
 		if has && length >= shortestRun && expected(length, common[ofClass{class, value}]-length, total[class]) < expectedRuns {
-			findings = append(findings, s.runFinding(rows[start:end], id)...)
+			runs = append(runs, rows[start:end])
 		}
 		start = end
 	}
-	return findings
+	return runs
 }
 
 // expected gives how many runs of this length chance makes of a value that stands this often in the rest of the column.

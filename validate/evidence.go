@@ -49,6 +49,7 @@ func (m *sheetModel) scoreAlone(i int, by *workings) {
 	r := m.rows[i]
 	if !r.tried {
 		r.tried, r.alone = true, chancesOf(m.cluesAlone(i, by))
+		r.aloneAsOther = math.Log1p(math.Exp(math.Min(500, scoreOf(r.alone))) / rowsToASlip)
 	}
 }
 

@@ -56,11 +56,10 @@ func (m *sheetModel) exchange(i, at, j, among int, by *workings) {
 		return
 	}
 	m.scoreAlone(at, by)
-	alone := math.Log1p(math.Exp(math.Min(500, scoreOf(o.alone))) / rowsToASlip)
 	by.x, by.other = append(by.x[:0], r.x...), append(by.other[:0], o.x...)
 	mine, its := by.x, by.other
 	mine[j], its[j] = its[j], mine[j]
-	gain := m.gainOf(r, mine, j) + m.gainOf(o, its, j) - math.Log(float64(among)) - alone
+	gain := m.gainOf(r, mine, j) + m.gainOf(o, its, j) - math.Log(float64(among)) - o.aloneAsOther
 	if m.columns[j].unit != "lb" {
 		gain += seldomExchanged
 	}

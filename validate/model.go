@@ -60,9 +60,9 @@ type sheetModel struct {
 	rows     []*modelRow
 	groups   map[string]*group
 	own      []*ownModel
-	odd      []int    // the rows whose live weight is odd; found when first asked
-	work     workings // where one row after another is looked at
-	grades   sync.Map // by gradedAs: the quality grades worked out so far
+	odd      []int     // the rows whose live weight is odd; found when first asked
+	work     workings  // where one row after another is looked at
+	grades   *sync.Map // by gradedAs: the quality grades worked out so far
 }
 
 // modelRow is a carcass in numbers.
@@ -80,6 +80,8 @@ type modelRow struct {
 	score    float64
 	alone    float64 // how much likelier it is with the slips that stay within it, taken together
 	tried    bool
+	// aloneAsOther is what is taken off for them where another row is held beside this one: they may explain it as well.
+	aloneAsOther float64
 
 	shifted  bool   // one of the plant's own figures is a row off here, which is said of its column
 	gradedBy string // all but marbling that its quality grade comes of; only where the sheet has one of its own

@@ -3,6 +3,7 @@ package validate
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"railbook/rules/measure"
 )
@@ -69,7 +70,7 @@ func (c *modelColumn) findStep(values []float64) {
 
 // newSheetModel fits what is usual on one sheet.
 func (s *checker) newSheetModel(rows []*row) *sheetModel {
-	m := &sheetModel{survey: s, place: map[measure.ID]int{}, groups: map[string]*group{}}
+	m := &sheetModel{survey: s, place: map[measure.ID]int{}, groups: map[string]*group{}, grades: &sync.Map{}}
 	kind := rows[0].kind
 	for at, id := range kind.measures {
 		definition, _ := measure.Define(id)
@@ -91,27 +92,35 @@ func (s *checker) newSheetModel(rows []*row) *sheetModel {
 		}
 	}
 	numbers := make([]float64, 2*len(m.columns)*len(rows))
-	for _, r := range rows {
-		row := &modelRow{row: r, x: numbers[:len(m.columns):len(m.columns)], as: numbers[len(m.columns) : 2*len(m.columns) : 2*len(m.columns)]}
+	modelRows := make([]modelRow, len(rows))
+	m.rows = make([]*modelRow, len(rows))
+	for i, r := range rows {
+		modelRows[i] = modelRow{row: r, x: numbers[:len(m.columns):len(m.columns)], as: numbers[len(m.columns) : 2*len(m.columns) : 2*len(m.columns)]}
 		numbers = numbers[2*len(m.columns):]
-		for j := range m.columns {
-			row.x[j] = math.NaN()
-			if value, ok := r.Value(m.columns[j].measure); ok {
-				row.x[j] = floatOf(value.Number)
-				m.columns[j].decimals = max(m.columns[j].decimals, min(2, -value.Number.Exponent()))
-			}
-			row.as[j] = m.columns[j].figure(row.x[j])
-		}
-		m.rows = append(m.rows, row)
+		m.rows[i] = &modelRows[i]
 	}
 	m.fit(kind)
 	return m
+}
+
+// fill puts the numbers of a column into the rows.
+func (m *sheetModel) fill(j int) {
+	c := &m.columns[j]
+	for _, r := range m.rows {
+		r.x[j] = math.NaN()
+		if value, ok := r.Value(c.measure); ok {
+			r.x[j] = floatOf(value.Number)
+			c.decimals = max(c.decimals, min(2, -value.Number.Exponent()))
+		}
+		r.as[j] = c.figure(r.x[j])
+	}
 }
 
 func (m *sheetModel) fit(kind *kind) {
 	live, hasLive := m.place[measure.LiveWeight]
 	carcass, hasCarcass := m.place[measure.HotCarcassWeight]
 	sideBySide(len(m.columns), 1, func(j, _ int) {
+		m.fill(j)
 		m.columns[j].fitStep(m.values(j))
 	})
 	if hasLive && hasCarcass {

@@ -38,8 +38,14 @@ const exactShare = 0.8
 
 // fitOwn finds how the sheet's own figures go with the computed ones.
 func (m *sheetModel) fitOwn() {
-	for i := range ownFigures {
-		own := &ownModel{of: &ownFigures[i]}
+	m.own = make([]*ownModel, len(ownFigures))
+	readings := make([]ownReading, len(ownFigures)*len(m.rows))
+	for _, r := range m.rows {
+		r.own, readings = readings[:len(ownFigures):len(ownFigures)], readings[len(ownFigures):]
+	}
+	sideBySide(len(ownFigures), 1, func(k, _ int) {
+		own := &ownModel{of: &ownFigures[k]}
+		m.own[k] = own
 		found := false
 		for _, r := range m.rows {
 			figure, ok := r.Value(own.of.sheet)
@@ -54,15 +60,13 @@ func (m *sheetModel) fitOwn() {
 				found = true
 				own.decimals = max(own.decimals, min(2, -figure.Number.Exponent()))
 			}
-			r.own = append(r.own, written)
+			r.own[k] = written
 		}
-		m.own = append(m.own, own)
-		if !found {
-			continue
+		if found {
+			own.slopes = m.slopesOf(own.of.computed)
+			m.fitOwnFigure(k)
 		}
-		own.slopes = m.slopesOf(own.of.computed)
-		m.fitOwnFigure(len(m.own) - 1)
-	}
+	})
 }
 
 // fewestForSpread is from how many carcasses on a sheet tells how its own figures go with the computed ones; with fewer they are

@@ -195,35 +195,41 @@ func (m *sheetModel) likeliestFirst(from int, gainOf func(i, at int) (gain float
 }
 
 func (m *sheetModel) likeliestShift() (best shift, ok bool) {
-	x := make([]float64, len(m.columns))
-	standing := m.own
-	defer func() { m.own = standing }()
-	for j := range m.columns {
-		for _, from := range []int{1, -1} {
-			refitted := false
-			m.own, refitted = m.ownIfMoved(standing, j, from)
-			shift := m.likeliestFirst(from, func(i, at int) (float64, bool) {
-				r, other := m.rows[i], m.rows[at].x[j]
-				if !has(r.x[j]) || !has(other) {
-					return 0, false
-				}
-				if other == r.x[j] {
-					return 0, true
-				}
-				copy(x, r.x)
-				x[j] = other
-				if refitted {
-					return m.density(r, x) - m.density(r, r.x), true
-				}
-				return m.gainOf(r, x, j), true
-			})
-			if shift.gain > best.gain {
-				shift.column = j
-				best, ok = shift, true
-			}
+	ways := []int{1, -1}
+	shifts := make([]shift, len(ways)*len(m.columns))
+	sideBySide(len(shifts), 1, func(at, _ int) {
+		j := at / len(ways)
+		shifts[at] = m.shiftOf(j, ways[at%len(ways)])
+		shifts[at].column = j
+	})
+	for _, shift := range shifts {
+		if shift.gain > best.gain {
+			best, ok = shift, true
 		}
 	}
 	return best, ok
+}
+
+// shiftOf finds from which row on a column is likeliest off one way.
+func (m *sheetModel) shiftOf(j, from int) shift {
+	x := make([]float64, len(m.columns))
+	moved, refitted := *m, false
+	moved.own, refitted = m.ownIfMoved(m.own, j, from)
+	return m.likeliestFirst(from, func(i, at int) (float64, bool) {
+		r, other := m.rows[i], m.rows[at].x[j]
+		if !has(r.x[j]) || !has(other) {
+			return 0, false
+		}
+		if other == r.x[j] {
+			return 0, true
+		}
+		copy(x, r.x)
+		x[j] = other
+		if refitted {
+			return moved.density(r, x) - moved.density(r, r.x), true
+		}
+		return m.gainOf(r, x, j), true
+	})
 }
 
 // ownIfMoved fits the sheet's own figures to the measures as they would be with a column moved back, and takes those that go more

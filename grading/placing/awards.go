@@ -43,7 +43,7 @@ func awardParts(award rules.Award, classes []ClassPlacing, book *rules.Rulebook)
 				award: true, Name: award.Name, base: award.Name, Species: class.Species, Basis: class.Basis,
 				Rule: rules.Class{Name: award.Name, Ranking: award.Ranking},
 			}
-			entry.equations = equationsOf(placed.Graded, entry, book)
+			entry.equations = equationsOf(placed.Graded, entry.compared(book))
 			at := slices.IndexFunc(parts, func(part awardPart) bool {
 				return part.Species == entry.Species && part.Basis == entry.Basis && part.equations == entry.equations
 			})

@@ -33,24 +33,24 @@ type Entries struct {
 // and basis, so that they do not depend on the order of rows.
 func SortIntoClasses(entrants []*Entrant, book *rules.Rulebook) []Entries {
 	found := map[classKey]*Entries{}
+	written := map[classKey]*writtenClass{}
 	spellings := map[string]map[string]int{} // of a class, whatever its species and basis
 	for _, carcass := range entrants {
-		rule, order := ruleFor(carcass.Graded, book)
-		base := strings.Join(strings.Fields(carcass.Class), " ")
-		if rule.Name != "" && grading.SameName(rule.Name) != EveryOther {
-			base = rule.Name
+		asWritten := classKey{class: carcass.Class, species: carcass.Species, basis: carcass.Basis}
+		class := written[asWritten]
+		if class == nil {
+			class = newWrittenClass(carcass.Graded, book)
+			written[asWritten] = class
 		}
-		entry := Entries{Species: carcass.Species, Basis: carcass.Basis, Rule: rule, order: order}
-		entry.equations = equationsOf(carcass.Graded, entry, book)
-		at := classKey{grading.SameName(base), carcass.Species, carcass.Basis, entry.equations}
+		at := classKey{class.name, carcass.Species, carcass.Basis, equationsOf(carcass.Graded, class.compared)}
 		if found[at] == nil {
-			found[at] = &entry
+			found[at] = &Entries{Species: carcass.Species, Basis: carcass.Basis, Rule: class.rule, order: class.order, equations: at.equations}
 		}
 		found[at].Carcasses = append(found[at].Carcasses, carcass)
-		if spellings[at.class] == nil {
-			spellings[at.class] = map[string]int{}
+		if spellings[class.name] == nil {
+			spellings[class.name] = map[string]int{}
 		}
-		spellings[at.class][base]++
+		spellings[class.name][class.base]++
 	}
 	joinIncomplete(found)
 	var classes []Entries
@@ -69,6 +69,25 @@ func SortIntoClasses(entrants []*Entrant, book *rules.Rulebook) []Entries {
 			cmp.Compare(a.Species, b.Species), cmp.Compare(a.Basis, b.Basis), cmp.Compare(a.equations, b.equations))
 	})
 	return classes
+}
+
+// writtenClass is a class as carcasses of one species and basis have it on their sheet.
+type writtenClass struct {
+	rule       rules.Class
+	order      int    // the rule's position in the rulebook
+	base, name string // as people call it, and as names are compared
+	compared   []measure.ID
+}
+
+func newWrittenClass(carcass *grading.Graded, book *rules.Rulebook) *writtenClass {
+	rule, order := ruleFor(carcass, book)
+	class := &writtenClass{rule: rule, order: order, base: strings.Join(strings.Fields(carcass.Class), " ")}
+	if rule.Name != "" && grading.SameName(rule.Name) != EveryOther {
+		class.base = rule.Name
+	}
+	class.name = grading.SameName(class.base)
+	class.compared = Entries{Rule: rule}.compared(book)
+	return class
 }
 
 // classKey is what carcasses that may be ranked together have in common.
@@ -221,18 +240,23 @@ func nameParts(classes []Entries) {
 }
 
 // equationsOf names the equations of the figures the carcass is ranked by, where a figure has more than one.
-func equationsOf(carcass *grading.Graded, class Entries, book *rules.Rulebook) string {
-	ranking, problem := class.ranking(book)
-	if problem != "" {
-		return ""
-	}
+func equationsOf(carcass *grading.Graded, compared []measure.ID) string {
 	var names []string
-	for _, id := range measuresOf(ranking, book) {
+	for _, id := range compared {
 		if name := carcass.FigureOf(id).Equation; name != "" && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
 	return strings.Join(names, equationBreak)
+}
+
+// compared gives the measures by which a class is ranked; none where it has no ranking.
+func (e Entries) compared(book *rules.Rulebook) []measure.ID {
+	ranking, problem := e.ranking(book)
+	if problem != "" {
+		return nil
+	}
+	return measuresOf(ranking, book)
 }
 
 // measuresOf lists the measures a ranking compares, those within its indexes too.
