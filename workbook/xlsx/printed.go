@@ -16,7 +16,7 @@ type Printed struct {
 	Conditional []string         // the cells that conditional formats stand on
 	Titles      []string         // the texts of the titles of its charts, in order
 	formats     []format
-	lastFormula int // the row below which formulas are not wanted; 0 for none
+	lastRow     int // how far rows are read; 0 for all
 }
 
 // Printed reads a sheet as it prints.
@@ -37,12 +37,15 @@ func (b *Book) Printed(sheet string) (*Printed, error) {
 
 // ScanFormulas reads the rows of a sheet down to one, and their formulas.
 func (b *Book) ScanFormulas(sheet string, lastRow int) (*Grid, map[Place]string, error) {
-	printed := &Printed{Formulas: make(map[Place]string), lastFormula: lastRow}
+	printed := &Printed{Formulas: make(map[Place]string), lastRow: lastRow}
 	if b.contents == nil {
 		grid, err := b.scanText(sheet)
 		return grid, printed.Formulas, err
 	}
-	grid, err := b.scanTo(sheet, printed, 0, func(row int) bool { return row <= lastRow })
+	grid, err := b.scanTo(sheet, printed, 0, nil)
+	if errors.Is(err, errMoreCells) {
+		err = nil // it is read no further
+	}
 	return grid, printed.Formulas, err
 }
 
@@ -62,10 +65,6 @@ type sharedFormula struct {
 
 // formula reads the formula of a cell (ECMA-376 part 1, 18.3.1.40).
 func (s *scanner) formula(element token, at Place) error {
-	if s.printed.lastFormula > 0 && at.Row > s.printed.lastFormula {
-		_, err := s.skip(element)
-		return err
-	}
 	kind, _ := element.attribute("t")
 	number, shares := element.attribute("si")
 	text, err := s.content(element)

@@ -266,6 +266,9 @@ func (s *scanner) rows(previous *int) error {
 			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}
 		}
 		*previous = number
+		if s.printed != nil && s.printed.lastRow > 0 && number > s.printed.lastRow {
+			return errMoreCells
+		}
 		if s.wanted != nil && !s.wanted(number) {
 			if _, err := s.skipRow(tag, s.plain); err != nil {
 				return err

@@ -1,6 +1,8 @@
 package xlsx
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -83,6 +85,35 @@ func TestFormatsOfDatesAndPercents(t *testing.T) {
 	} {
 		if got := customFormat(code); got != want {
 			t.Errorf("%s: %+v, want %+v", code, got, want)
+		}
+	}
+}
+
+// Rows that are not wanted are passed over, and those below the last one are not read, whether or not the rows are held and whatever
+// stands in them.
+func TestOnlyTheRowsWantedAreRead(t *testing.T) {
+	rows := `<row r="1"><c r="A1"><v>1</v></c></row><row r="2"><!-- </row> --><c r="A2"><v>2</v></c></row><row/><row r="5"><c r="A5"><f>A1*2</f><v>5</v></c></row><row r="9"><c r="A9"><f>A1*3</f><v>9</v></c></row>`
+	for _, sheet := range []string{rows, strings.Replace(rows, "<!-- </row> -->", "", 1)} {
+		for _, size := range []int{1 << 30, 0} {
+			readInLists(t, size, 8)
+			book := open(t, pack(t, plainWorkbook(sheet)))
+			some, err := book.ScanRows("Steers", func(row int) bool { return row%4 == 1 })
+			if err != nil {
+				t.Fatal(err)
+			}
+			upper, formulas, err := book.ScanFormulas("Steers", 5)
+			if err != nil {
+				t.Fatal(err)
+			}
+			numbers := func(grid *Grid) (list []int) {
+				for _, row := range grid.Rows {
+					list = append(list, row.Number)
+				}
+				return list
+			}
+			if got, want := fmt.Sprint(numbers(some), numbers(upper), formulas), "[1 5 9] [1 2 5] map[{1 5}:A1*2]"; got != want {
+				t.Errorf("read %s, want %s", got, want)
+			}
 		}
 	}
 }
