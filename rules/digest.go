@@ -31,6 +31,7 @@ func Digest(tables []Table) string {
 // CanonicalText gives the text that Digest is taken of.
 func CanonicalText(tables []Table) string {
 	var text strings.Builder
+	text.Grow(1 << 16) // about what the shipped tables have
 	for _, layout := range Layouts() {
 		for _, table := range tables {
 			if table.Name == layout.Name {

@@ -10,12 +10,8 @@ import (
 )
 
 func (l *loading) headings() {
-	type seen struct {
-		measure measure.ID
-		place   Place
-	}
 	lines := l.lines(HeadingsTable)
-	accepted := make(map[string]seen, len(lines)*headingsOfALine)
+	accepted := make(map[string]int, len(lines)*headingsOfALine) // which of the book's headings
 	l.book.Headings = slices.Grow(l.book.Headings, len(lines)*headingsOfALine)
 	for _, line := range lines {
 		species := line.species()
@@ -44,19 +40,22 @@ func (l *loading) headings() {
 			if definition.ID == measure.SpeciesName && species != "" {
 				key = "a word for the species\t" + key // "steer" is a word for beef, and heads no column
 			}
-			if earlier, twice := accepted[key]; twice && earlier.measure != definition.ID {
-				line.fault("Accepted headings", "The heading %q stands for %s here and for %s in cell %s. It can stand for one of them.", text, definition.ID, earlier.measure, earlier.place.Cell)
-			} else if twice {
-				line.warn("Accepted headings", "The heading %q is there twice; the first time in cell %s.", text, earlier.place.Cell)
+			if number, twice := accepted[key]; twice {
+				earlier := l.book.Headings[number]
+				if earlier.Measure != definition.ID {
+					line.fault("Accepted headings", "The heading %q stands for %s here and for %s in cell %s. It can stand for one of them.", text, definition.ID, earlier.Measure, earlier.Place.Cell)
+				} else {
+					line.warn("Accepted headings", "The heading %q is there twice; the first time in cell %s.", text, earlier.Place.Cell)
+				}
 			}
-			accepted[key] = seen{definition.ID, place}
+			accepted[key] = len(l.book.Headings)
 			l.book.Headings = append(l.book.Headings, Heading{Species: species, Measure: definition.ID, Text: text, Unit: unit, Place: place, Given: given})
 		}
 	}
 }
 
-// headingsOfALine is how many headings a line accepts on the average.
-const headingsOfALine = 10
+// headingsOfALine is how many headings a line accepts at the most, on the average.
+const headingsOfALine = 20
 
 // unitIsOf gives the unit of the measures that can be written in a unit.
 var unitIsOf = map[string]string{
@@ -65,8 +64,22 @@ var unitIsOf = map[string]string{
 
 // foldHeading makes headings comparable as a person would: letter case and punctuation ignored.
 func foldHeading(text string) string {
-	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-	return strings.Join(words, " ")
+	var folded strings.Builder
+	folded.Grow(len(text))
+	gap := false
+	for _, letter := range text {
+		letter = unicode.ToLower(letter)
+		if !unicode.IsLetter(letter) && !unicode.IsDigit(letter) {
+			gap = folded.Len() > 0
+			continue
+		}
+		if gap {
+			folded.WriteByte(' ')
+		}
+		gap = false
+		folded.WriteRune(letter)
+	}
+	return folded.String()
 }
 
 // sheetsOwn names the measure that a sheet's own figure of a computed one is read as.

@@ -48,11 +48,13 @@ func Load(tables []Table) (*Rulebook, []Fault) {
 }
 
 // Shipped gives the rulebook that ships with the program. It is shared, so nobody changes it.
-var Shipped = sync.OnceValue(Default)
+var Shipped = sync.OnceValue(func() *Rulebook { return mustLoad(shippedTables()) })
 
 // Default gives the rulebook that ships with the program. It is loaded afresh each time, so that the caller owns it.
-func Default() *Rulebook {
-	book, faults := Load(DefaultTables())
+func Default() *Rulebook { return mustLoad(DefaultTables()) }
+
+func mustLoad(shipped []Table) *Rulebook {
+	book, faults := Load(shipped)
 	if book == nil {
 		panic(fmt.Sprintf("rules: the default rulebook: %v: %s", faults[0].Place, faults[0].Message))
 	}

@@ -51,11 +51,11 @@ func (v *vocabulary) offers(text string) []offer {
 	written := strings.Join(words, "")
 	var list []offer
 	for _, key := range v.keys {
-		candidates := v.compact[key]
-		accepted := v.words[key]
+		which := v.compact[key]
+		accepted := v.accepted[which[0]].words
 		score := 0
 		switch reach := reachOf(len(written)); {
-		case reach > 0 && len(key) >= 4 && abs(len(key)-len(written)) <= reach:
+		case reach > 0 && len(key) >= 4 && abs(len(key)-len(written)) <= reach && lettersApart(written, key) <= reach:
 			if distance := smetrics.WagnerFischer(written, key, 1, 1, 1); distance <= reach {
 				score = 90 - 10*distance
 			}
@@ -67,11 +67,31 @@ func (v *vocabulary) offers(text string) []offer {
 			score = max(score, 30+10*len(words)-2*(len(accepted)-len(words)))
 		}
 		if score > 0 {
-			list = append(list, offer{meaning{candidates: candidates}, score})
+			list = append(list, offer{meaning{candidates: v.firstOfEach(which)}, score})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b offer) int { return b.score - a.score })
 	return list
+}
+
+// lettersApart is how many letters of two texts must be changed at the least to make one of the other: those that one of them has
+// and the other lacks, wherever they stand.
+func lettersApart(a, b string) int {
+	var more [256]int8 // of short texts
+	for i := range len(a) {
+		more[a[i]]++
+	}
+	for i := range len(b) {
+		more[b[i]]--
+	}
+	onlyA, onlyB := 0, 0
+	for _, text := range [2]string{a, b} {
+		for i := range len(text) {
+			onlyA, onlyB = onlyA+int(max(0, more[text[i]])), onlyB+int(max(0, -more[text[i]]))
+			more[text[i]] = 0
+		}
+	}
+	return max(onlyA, onlyB)
 }
 
 func abs(number int) int { return max(number, -number) }

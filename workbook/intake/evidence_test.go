@@ -7,6 +7,9 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
+
+	"github.com/xrash/smetrics"
+	"pgregory.net/rapid"
 )
 
 // TestTagByValues holds which column is taken for the tag where no heading says so: text or whole numbers, all different, on
@@ -112,6 +115,25 @@ func TestFewestSameTags(t *testing.T) {
 		}
 		if asked != want {
 			t.Errorf("a second sheet with tags %s is asked about: %v, want %v", tags, asked, want)
+		}
+	}
+}
+
+// The library's distance is the measure: a heading that is passed over because of its letters alone is out of reach.
+func TestLettersApartIsNeverMoreThanTheDistance(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		word := rapid.StringOfN(rapid.SampledFrom([]rune("aabce12é")), 0, 9, -1)
+		a, b := word.Draw(t, "a"), word.Draw(t, "b")
+		if least, distance := lettersApart(a, b), smetrics.WagnerFischer(a, b, 1, 1, 1); least > distance {
+			t.Fatalf("%q and %q: %d letters, distance %d", a, b, least, distance)
+		}
+	})
+	for _, pair := range []struct {
+		a, b string
+		want int
+	}{{"ribeye", "ribeye", 0}, {"ribeye", "rbeye", 1}, {"ribeye", "eyerib", 0}, {"plant", "plat1", 1}, {"", "kph", 3}} {
+		if got := lettersApart(pair.a, pair.b); got != pair.want {
+			t.Errorf("%q and %q: %d, want %d", pair.a, pair.b, got, pair.want)
 		}
 	}
 }

@@ -12,14 +12,19 @@ import (
 
 // vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
 type vocabulary struct {
-	exact   map[string][]rules.Heading // by the folded words in their order
-	compact map[string][]rules.Heading // the same without blanks: "ribeyearea"
-	sorted  map[string][]rules.Heading // by the folded words in any order
-	keys    []string                   // of compact, in order
-	words   map[string][]string        // by such a key, the folded words of the first heading that has it
-	mapped  map[string]measure.ID      // headings mapped by hand, by their folded words
-	own     map[headingKey]bool        // the accepted headings that the board wrote itself
-	seen    map[string]meaning         // what has been looked up already
+	accepted []acceptedHeading
+	compact  map[string][]int      // which of the accepted, by the folded words without blanks: "ribeyearea"
+	sorted   map[string][]int      // those of several words, by the folded words in any order
+	keys     []string              // of compact, in order
+	mapped   map[string]measure.ID // headings mapped by hand, by their folded words
+	own      map[headingKey]bool   // the accepted headings that the board wrote itself
+	seen     map[string]meaning    // what has been looked up already
+}
+
+// acceptedHeading is a heading that the rulebook accepts, with its folded words.
+type acceptedHeading struct {
+	*rules.Heading
+	words []string
 }
 
 // meaning is what a heading's words were found to say.
@@ -32,13 +37,14 @@ type meaning struct {
 
 func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabulary {
 	v := &vocabulary{
-		exact: map[string][]rules.Heading{}, compact: map[string][]rules.Heading{}, sorted: map[string][]rules.Heading{},
-		mapped: map[string]measure.ID{}, seen: map[string]meaning{}, words: map[string][]string{},
+		accepted: make([]acceptedHeading, 0, len(book.Headings)),
+		compact:  make(map[string][]int, len(book.Headings)/2), sorted: make(map[string][]int, len(book.Headings)/2),
+		mapped: map[string]measure.ID{}, seen: map[string]meaning{},
 	}
 	v.own = ownHeadings(book)
 	for _, boards := range []bool{true, false} { // the board's own first: of two entries of the same words the first decides
-		for _, heading := range book.Headings {
-			if v.own[keyOf(heading)] == boards {
+		for i := range book.Headings {
+			if heading := &book.Headings[i]; v.own[keyOf(*heading)] == boards {
 				v.accept(heading)
 			}
 		}
@@ -52,11 +58,11 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 			species = []string{""}
 		}
 		for _, heading := range species {
-			v.accept(rules.Heading{Species: rules.Species(heading), Measure: definition.ID, Text: definition.Heading})
+			v.accept(&rules.Heading{Species: rules.Species(heading), Measure: definition.ID, Text: definition.Heading})
 		}
 	}
-	for key, candidates := range v.sorted {
-		if contradicts(candidates) {
+	for key, which := range v.sorted {
+		if contradicts(v.candidates(which)) {
 			delete(v.sorted, key)
 		}
 	}
@@ -70,30 +76,49 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 	return v
 }
 
-func (v *vocabulary) accept(heading rules.Heading) {
+func (v *vocabulary) accept(heading *rules.Heading) {
 	words := fold(heading.Text)
 	if len(words) == 0 || heading.Measure == measure.SpeciesName && heading.Species != "" {
 		return // "steer" under species is a word for beef, not a heading
 	}
-	add := func(index map[string][]rules.Heading, key string) {
-		for _, known := range index[key] {
-			if known.Species == heading.Species {
-				return // the rulebook's order decides between two entries of the same words
-			}
-		}
-		index[key] = append(index[key], heading)
-	}
-	add(v.exact, strings.Join(words, " "))
+	number := len(v.accepted)
+	v.accepted = append(v.accepted, acceptedHeading{heading, words})
 	compact := strings.Join(words, "")
-	if _, known := v.words[compact]; !known {
-		v.words[compact] = words
+	v.compact[compact] = append(v.compact[compact], number)
+	if len(words) == 1 {
+		return
 	}
-	add(v.compact, compact)
-	inAnyOrder := slices.Sorted(slices.Values(words))
-	key := strings.Join(inAnyOrder, " ")
-	if !slices.ContainsFunc(v.sorted[key], func(known rules.Heading) bool { return known == heading }) {
-		v.sorted[key] = append(v.sorted[key], heading)
+	key := sortedWords(words)
+	if !slices.ContainsFunc(v.sorted[key], func(known int) bool { return *v.accepted[known].Heading == *heading }) {
+		v.sorted[key] = append(v.sorted[key], number)
 	}
+}
+
+// sortedWords is the key of words whose order does not count.
+func sortedWords(words []string) string {
+	words = slices.Clone(words)
+	slices.Sort(words)
+	return strings.Join(words, " ")
+}
+
+// firstOfEach gives some of the accepted headings, the first for each species: the rulebook's order decides between two entries
+// of the same words.
+func (v *vocabulary) firstOfEach(which []int) (candidates []rules.Heading) {
+	for _, heading := range v.candidates(which) {
+		if !slices.ContainsFunc(candidates, func(known rules.Heading) bool { return known.Species == heading.Species }) {
+			candidates = append(candidates, heading)
+		}
+	}
+	return candidates
+}
+
+// candidates gives some of the accepted headings by their numbers.
+func (v *vocabulary) candidates(which []int) []rules.Heading {
+	candidates := make([]rules.Heading, len(which))
+	for i, number := range which {
+		candidates[i] = *v.accepted[number].Heading
+	}
+	return candidates
 }
 
 // contradicts reports whether the same words mean two measures of one species, as "fat adj" and "adj fat" do.
@@ -199,13 +224,14 @@ func (v *vocabulary) oneSide(words []string, unit string) meaning {
 }
 
 func (v *vocabulary) find(words []string) (meaning, bool) {
-	if found := v.exact[strings.Join(words, " ")]; len(found) > 0 {
-		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `"`}, true
+	alike := v.compact[strings.Join(words, "")]
+	exact := slices.DeleteFunc(slices.Clone(alike), func(number int) bool { return !slices.Equal(v.accepted[number].words, words) })
+	for _, which := range [][]int{exact, alike} {
+		if found := v.firstOfEach(which); len(found) > 0 {
+			return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `"`}, true
+		}
 	}
-	if found := v.compact[strings.Join(words, "")]; len(found) > 0 {
-		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `"`}, true
-	}
-	if found := v.sorted[strings.Join(slices.Sorted(slices.Values(words)), " ")]; len(found) > 0 {
+	if found := v.candidates(v.sorted[sortedWords(words)]); len(found) > 0 {
 		return meaning{candidates: found, because: `accepted heading "` + found[0].Text + `", its words in another order`}, true
 	}
 	return meaning{}, false
