@@ -182,18 +182,19 @@ func cellText(text string) string {
 	}, text)
 }
 
-// escapedLetters are the letters of ASCII as they stand in XML content.
+// escapedLetters are the letters of ASCII as they stand in XML content, where quotes need no escape.
 var escapedLetters = func() (letters [utf8.RuneSelf]string) {
 	for c := range letters {
 		var escaped strings.Builder
 		_ = xml.EscapeText(&escaped, []byte{byte(c)}) // a builder takes everything
 		letters[c] = escaped.String()
 	}
+	letters['"'], letters['\''] = `"`, `'`
 	return letters
 }()
 
-// AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character. It does as xml.EscapeText does,
-// without a copy of what stays as it is.
+// AppendEscaped adds a text as XML content; what XML cannot hold becomes the replacement character. It does as xml.EscapeText does
+// but for quotes, and without a copy of what stays as it is.
 func AppendEscaped(to []byte, text string) []byte {
 	from := 0 // what is before it has been added
 	for at := 0; at < len(text); {
