@@ -280,7 +280,7 @@ func (c *chartFigures) Write(page *kit.Page) {
 	for i := range longest {
 		row := make([]kit.Entry, len(c.columns))
 		for j, column := range c.columns {
-			if i < len(column.values) {
+			if i < len(column.values) && column.values[i] != nil { // a scatter leaves many blank, which need no cell
 				row[j] = kit.Entry{Value: column.values[i], Style: kit.Style{Role: kit.Body, Wrap: true}}
 			}
 		}
