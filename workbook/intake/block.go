@@ -56,3 +56,31 @@ func (b *Block) OwnUnit(id measure.ID) bool {
 	}
 	return false
 }
+
+func (tr *tableReader) block() Block {
+	block := Block{
+		Sheet: tr.table.page.sheet, FirstRow: tr.table.bottom, LastRow: tr.table.bottom, Sideways: tr.table.page.turned,
+		Beside: tr.table.beside || tr.table.page.form, Weights: tr.statedWeights(),
+		Unread: tr.fittingUnread(), Unheaded: tr.fittingUnheaded(),
+	}
+	for _, under := range tr.parsersFor(tr.mainSpecies()) {
+		heading := Heading{
+			Column: under.column.number, Cell: tr.table.page.place(under.column.at).Cell, Text: under.column.text,
+			Because: under.column.meaning.because,
+		}
+		if under.parser != nil {
+			heading.Measure = under.parser.definition.ID
+			if !under.parser.scale.own() {
+				heading.Unit = under.parser.scale.unit
+			}
+		}
+		block.Headings = append(block.Headings, heading)
+	}
+	if tr.table.page.form {
+		block.cells = map[position]string{}
+		for at := range tr.table.page.cells {
+			block.cells[at] = tr.table.page.place(at).Cell
+		}
+	}
+	return block
+}
