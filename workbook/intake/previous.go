@@ -10,6 +10,8 @@ import (
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // Previous is what a results workbook of ours remembers, with what people filled in on it since.
@@ -52,10 +54,21 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	}
 	state := record.StateOf(lines, sheet)
 	var graded []rules.Table
+	var beside struct {
+		errgroup.Group // it reads the data meanwhile; the texts that all sheets share were read with the record
+		blocks         []Beside
+		gone           []Altered
+	}
 	if state != nil {
 		previous = recorded(state, lines, sheet)
 		graded = state.Rulebook
-		if !state.Whole {
+		if state.Whole {
+			beside.Go(func() (err error) {
+				beside.blocks, beside.gone, err = besideData(book, state.Views)
+				return err
+			})
+			defer func() { _ = beside.Wait() }() // nobody reads a workbook that is done with
+		} else {
 			previous.Damage = &DamagedSheet{Sheet: sheet, Rows: state.Changed, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
 				"use the workbook as it was saved before, or look through the decisions and accept the row about this sheet in the Judge review sheet"}
 		}
@@ -79,11 +92,10 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 		if previous.Altered, previous.Compared, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
 			return previous, err
 		}
-		var gone []Altered
-		if previous.Beside, gone, err = besideData(book, state.Views); err != nil {
+		if err = beside.Wait(); err != nil {
 			return previous, err
 		}
-		previous.Altered = append(previous.Altered, gone...)
+		previous.Beside, previous.Altered = beside.blocks, append(previous.Altered, beside.gone...)
 	}
 	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded, loaded)
 	return previous, err
