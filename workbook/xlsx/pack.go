@@ -72,10 +72,11 @@ func (p *packing) add(plain []byte) {
 	p.part.size += len(plain)
 	packed := new(Piece)
 	p.pieces = append(p.pieces, packed)
+	rows, spaces := p.rows, p.spaces // as they are for this piece
 	p.work.Go(func() (err error) {
-		if p.rows {
+		if rows {
 			defer usedPiece(plain)
-			if err := wellFormedRows(plain, p.spaces); err != nil {
+			if err := wellFormedRows(plain, spaces); err != nil {
 				return fmt.Errorf("the rows of a sheet are not well made: %w", err)
 			}
 		}
