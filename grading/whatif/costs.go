@@ -1,11 +1,8 @@
 package whatif
 
 import (
-	"fmt"
-
 	"railbook/grading"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
@@ -73,25 +70,4 @@ func Costs(g *grading.Graded) []Cost {
 		try(score.id, decimal.NewFromInt(score.sound), "a score of "+decimal.NewFromInt(score.sound).String(), below(decimal.NewFromInt(score.sound)))
 	}
 	return costs
-}
-
-// Words says it to a family.
-func (c Cost) Words() string {
-	name := phrase.Capital(c.Measure.String())
-	beside := ""
-	if c.Read != "" && c.Else != "" {
-		name += ", " + c.Read + ","
-		beside = ", set beside " + c.Else
-	}
-	took := ""
-	if c.Worth.Valid {
-		took = " took off " + grading.SayNumber(measure.CarcassValue, c.Worth.Decimal)
-	}
-	switch {
-	case c.Becomes != "" && took != "":
-		return fmt.Sprintf("%s%s%s: the grade is %s and not %s.", name, took, beside, c.Was, c.Becomes)
-	case c.Becomes != "":
-		return fmt.Sprintf("%s made the grade %s and not %s%s.", name, c.Was, c.Becomes, beside)
-	}
-	return name + took + beside + "."
 }

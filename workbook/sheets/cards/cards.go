@@ -254,7 +254,7 @@ func (c *card) apart() {
 	}
 	for _, cost := range whatif.Costs(c.Graded) {
 		if !slices.Contains(c.checked(), cost.Measure) {
-			sentences = append(sentences, cost.Words())
+			sentences = append(sentences, words.Cost(cost))
 		}
 	}
 	if len(sentences) == 0 {
