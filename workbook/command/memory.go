@@ -5,30 +5,20 @@ import (
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
-	"sync/atomic"
 )
 
 // How much is let go of before the collector of garbage runs again: a small workbook is done before it runs at all, and a large
-// one takes little more memory than what is in use. Between the two, the less that is in use the more may gather.
+// one takes half as much memory again as what is in use. Between the two, the less that is in use the more may gather.
 const (
-	roomBytes   = 12 << 20
-	mostPercent = 200 // fresh memory costs a small workbook more than the collector does
-)
-
-// leastPercent is how much of what is in use may gather at least. Grading is held to little memory; signing and verifying, which
-// make a workbook again to compare it, to less time.
-var leastPercent atomic.Uint64
-
-const (
-	leastOfGrading   = 20
-	leastOfComparing = 60
+	roomBytes    = 12 << 20
+	mostPercent  = 200 // fresh memory costs a small workbook more than the collector does
+	leastPercent = 50  // 20 takes about a tenth less memory and a tenth more time
 )
 
 const liveBytes = "/gc/heap/live:bytes"
 
 // holdMemory sets the collector after each of its runs, unless whoever runs the program has set it.
 func holdMemory() {
-	leastPercent.Store(leastOfGrading)
 	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
 		return
 	}
@@ -38,7 +28,7 @@ func holdMemory() {
 	collected = func(part *[16]byte) {
 		metrics.Read(sample)
 		live := max(sample[0].Value.Uint64(), 1)
-		debug.SetGCPercent(int(min(max(roomBytes*100/live, leastPercent.Load()), mostPercent)))
+		debug.SetGCPercent(int(min(max(roomBytes*100/live, leastPercent), mostPercent)))
 		runtime.SetFinalizer(part, collected)
 	}
 	runtime.SetFinalizer(new([16]byte), collected)

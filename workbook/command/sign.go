@@ -38,7 +38,6 @@ func verifyCommand() *cli.Command {
 }
 
 func signAction(c *cli.Context) error {
-	leastPercent.Store(leastOfComparing)
 	path, err := oneWorkbook(c)
 	if err != nil {
 		return err
@@ -65,7 +64,6 @@ func signAction(c *cli.Context) error {
 }
 
 func verifyAction(c *cli.Context) error {
-	leastPercent.Store(leastOfComparing)
 	path, err := oneWorkbook(c)
 	if err != nil {
 		return err
