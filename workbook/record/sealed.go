@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"hash"
 	"slices"
 	"strings"
 
@@ -48,30 +49,39 @@ func readingOf(kept Reading) SealedLine {
 // InputsSeal is the Seal of the Inputs, line by line.
 func (s *State) InputsSeal() string {
 	var texts canonicalTexts
-	s.addInputs(&texts)
-	return texts.seal()
-}
-
-// Seal is the Seal of all that a signature covers, line by line.
-func (s *State) Seal() string {
-	var texts canonicalTexts
-	s.addInputs(&texts)
-	for line := range s.outcomes {
-		texts.add(line)
-	}
-	for _, line := range s.Signature() {
-		texts.add(line)
-	}
-	return texts.seal()
-}
-
-func (s *State) addInputs(texts *canonicalTexts) {
 	for kept := range s.Readings {
 		texts.add(readingOf(kept))
 	}
 	for _, line := range s.besidesReadings() {
 		texts.add(line)
 	}
+	return texts.seal()
+}
+
+// Seal is the Seal of all that a signature covers, kind by kind, so that few texts are held at a time.
+func (s *State) Seal() string {
+	sum := sha256.New()
+	first, last := canonicalTexts{}, canonicalTexts{} // what stands before the places and readings, and behind them
+	for _, line := range append(s.besidesReadings(), s.Signature()...) {
+		if line.Kind < PlacingLine {
+			first.add(line)
+		} else {
+			last.add(line)
+		}
+	}
+	first.writeTo(sum)
+	var text []byte
+	for line := range s.outcomes { // they are in order
+		text = line.appendTo(text[:0])
+		sum.Write(text)
+	}
+	var readings canonicalTexts
+	for kept := range s.Readings {
+		readings.add(readingOf(kept))
+	}
+	readings.writeTo(sum)
+	last.writeTo(sum)
+	return hex.EncodeToString(sum.Sum(nil))
 }
 
 // besidesReadings are the Inputs but for the readings.
@@ -264,11 +274,17 @@ func (c *canonicalTexts) add(line SealedLine) {
 	group.rest = c.piece[from-len(group.rest):]
 }
 
-// seal is the SHA-256 of the texts in the order of their bytes. A start has no tabs but the three that end its fields, so that of two
-// different ones neither begins with the other, and all texts of one stand before all of the other.
+// seal is the SHA-256 of the texts in the order of their bytes.
 func (c *canonicalTexts) seal() string {
-	slices.SortFunc(c.groups, func(a, b canonicalGroup) int { return bytes.Compare(a.start, b.start) })
 	sum := sha256.New()
+	c.writeTo(sum)
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// writeTo adds the texts to a sum in the order of their bytes. A start has no tabs but the three that end its fields, so that of two
+// different ones neither begins with the other, and all texts of one stand before all of the other.
+func (c *canonicalTexts) writeTo(sum hash.Hash) {
+	slices.SortFunc(c.groups, func(a, b canonicalGroup) int { return bytes.Compare(a.start, b.start) })
 	var lines [][]byte
 	for from := 0; from < len(c.groups); {
 		start := c.groups[from].start
@@ -284,7 +300,6 @@ func (c *canonicalTexts) seal() string {
 			sum.Write(line)
 		}
 	}
-	return hex.EncodeToString(sum.Sum(nil))
 }
 
 // Canonical is a line's one text: its five fields with runs of white space made one space, parted by tabs and ended by a

@@ -54,7 +54,7 @@ func drawState(t *rapid.T) *State {
 	}
 	state.Readings = slices.Values(readings)
 	var outcomes []SealedLine
-	defer func() { state.Outcomes = slices.Values(outcomes) }()
+	defer func() { state.Outcomes = slices.Values(InOrder(outcomes)) }()
 	for range rapid.IntRange(0, 3).Draw(t, "decisions") {
 		state.Decisions = append(state.Decisions, validate.Decision{
 			Class: word.Draw(t, "class"), Tag: word.Draw(t, "tag"), Measure: measure.RibeyeArea, Code: word.Draw(t, "code"), Was: word.Draw(t, "was"),
@@ -104,6 +104,9 @@ func TestAnyStateIsReadBack(t *testing.T) {
 			if strings.Join(cells, "") != line {
 				t.Fatal("the cells of a line are not the line")
 			}
+		}
+		if state.Seal() != Seal(state.Sealed()) {
+			t.Fatal("the seal of a state is not that of its lines")
 		}
 		back := StateOf(lines, "Recorded")
 		if diff := cmp.Diff(slices.Collect(state.Readings), back.Records(), cmpopts.EquateEmpty(), inAnyOrder); diff != "" {
