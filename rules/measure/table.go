@@ -47,6 +47,7 @@ func (d Definition) For(species string) bool {
 // made. A nil Table is the standard one.
 type Table struct {
 	definitions []*Definition // those of an earlier table that this one was made from are shared with it
+	list        []Definition  // the same, to be gone through
 	byName      map[string]ID
 }
 
@@ -66,7 +67,7 @@ var Standard = sync.OnceValue(func() *Table {
 // measures than a Set holds, is an error.
 func (t *Table) With(own ...Definition) (*Table, error) {
 	t = t.orStandard()
-	table := &Table{definitions: slices.Clone(t.definitions), byName: maps.Clone(t.byName)}
+	table := &Table{definitions: slices.Clone(t.definitions), list: slices.Clone(t.list), byName: maps.Clone(t.byName)}
 	if err := table.add(own, true); err != nil {
 		return nil, err
 	}
@@ -92,7 +93,7 @@ func (t *Table) add(definitions []Definition, own bool) error {
 		definition.number, definition.own = uint16(len(t.definitions)+1), own
 		kept := &definition
 		kept.ID = ID{kept}
-		t.definitions = append(t.definitions, kept)
+		t.definitions, t.list = append(t.definitions, kept), append(t.list, *kept)
 		t.byName[definition.Name] = kept.ID
 	}
 	return nil
@@ -109,14 +110,8 @@ func (t *Table) Like(id ID) ID {
 	return t.ByName(id.String())
 }
 
-// Definitions gives every measure's definition in the order of the table. The slice is the caller's own.
-func (t *Table) Definitions() []Definition {
-	list := make([]Definition, 0, len(t.orStandard().definitions))
-	for _, definition := range t.orStandard().definitions {
-		list = append(list, *definition)
-	}
-	return list
-}
+// Definitions gives every measure's definition in the order of the table. The list is shared, so nobody changes it.
+func (t *Table) Definitions() []Definition { return t.orStandard().list }
 
 // Own gives the definitions of the measures that a rulebook declares, in the order of the table.
 func (t *Table) Own() []Definition { return t.Definitions()[len(Standard().definitions):] }
