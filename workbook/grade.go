@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/fair"
@@ -37,7 +38,7 @@ func Grade(path string, options Options) (*Outcome, error) {
 	if work.previous != nil && work.previous.Run.Status == record.Signed {
 		outcome.Signed = work.previous.Run.Judge + on(work.previous.Run.Date)
 	}
-	work.results.Run = work.run(<-state)
+	work.results.Run = work.run(state())
 	if work.previous != nil && !work.changedSinceGraded(work.results.Run.State) && work.previous.Damage == nil && len(work.previous.Altered) == 0 {
 		outcome.Path, outcome.Same = path, true
 		work.stages.end()
@@ -58,13 +59,12 @@ func Grade(path string, options Options) (*Outcome, error) {
 }
 
 // examineForState examines a workbook, and gives the digest of its state, which is taken while the carcasses are placed.
-func examineForState(path string, options Options) (*job, <-chan string, error) {
+func examineForState(path string, options Options) (*job, func() string, error) {
 	work, err := checked(path, options)
 	if err != nil {
 		return nil, nil, err
 	}
-	digest, state := make(chan string, 1), work.results.State()
-	go func() { digest <- state.InputsSeal() }()
+	digest := ahead.Value(work.results.State().InputsSeal)
 	work.finish()
 	return work, digest, nil
 }

@@ -56,6 +56,20 @@ func TestADecisionSettlesTheFindingItWasMadeAbout(t *testing.T) {
 		"a note":                               {func(f *validate.Finding, _ *validate.Decision) { f.Level = validate.Note }, false},
 		"a decision that makes no sense":       {func(_ *validate.Finding, d *validate.Decision) { d.Refused = true }, false},
 		"a correction that is not in the cell": {correct(false), false},
+		"a look at the value that a correction wrote": {func(f *validate.Finding, d *validate.Decision) {
+			correct(true)(f, d)
+			f.Level, f.Code, f.Read = validate.Look, "fat to be looked at", "0.6"
+		}, true},
+		"a look at the value that a correction put into this cell": {func(f *validate.Finding, d *validate.Decision) {
+			correct(true)(f, d)
+			d.Puts = []validate.Put{{Tag: d.Tag, Class: d.Class, Measure: d.Measure, Is: "0.6"}}
+			f.Level, f.Code, f.Read = validate.Look, "fat to be looked at", "0.6"
+		}, true},
+		"a look at a value that a correction put into another cell": {func(f *validate.Finding, d *validate.Decision) {
+			correct(true)(f, d)
+			d.Puts = []validate.Put{{Tag: d.Tag, Class: d.Class, Measure: measure.RibeyeArea, Is: "0.6"}}
+			f.Level, f.Code, f.Read = validate.Look, "fat to be looked at", "0.6"
+		}, false},
 		"a whole sheet, and another sheet": {func(f *validate.Finding, d *validate.Decision) {
 			f.Tag, d.Tag = "", ""
 			f.At.Sheet = "Heifers"

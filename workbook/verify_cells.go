@@ -8,6 +8,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/ahead"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
@@ -50,8 +51,7 @@ func (j *job) asSealed() bool {
 	again := *j.results
 	again.Run, again.Changes, again.Hidden = j.previous.Run, j.previous.Changes, j.previous.Hidden
 	again.Outcomes = outcomes(&again)
-	seal, signed := make(chan string, 1), again.State()
-	go func() { seal <- signed.Seal() }() // while the sheets are made
+	seal := ahead.Value(again.State().Seal) // while the sheets are made
 	var err error
 	if again.Written, err = j.besideData(); err != nil {
 		return false
@@ -61,7 +61,7 @@ func (j *job) asSealed() bool {
 		return false
 	}
 	same, err := j.book.SameAsRead()
-	return same && err == nil && <-seal == j.previous.Run.Seal
+	return same && err == nil && seal() == j.previous.Run.Seal
 }
 
 // asSigned makes the results again from the signed measurements, rulebook and decisions.

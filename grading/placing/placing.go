@@ -3,7 +3,7 @@ package placing
 import (
 	"runtime"
 
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -114,18 +114,14 @@ func PlaceClasses(entrants []*Entrant, rulings []Ruling, book *rules.Rulebook) P
 	placings := Placings{}
 	classes := SortIntoClasses(entrants, book)
 	placings.Classes = make([]ClassPlacing, len(classes))
-	var group errgroup.Group
-	group.SetLimit(runtime.GOMAXPROCS(0))
+	group := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
 	if len(rulings) > 0 {
-		group.SetLimit(1) // the classes hear the rulings one after another
+		group = pool.New().WithMaxGoroutines(1) // the classes hear the rulings one after another
 	}
 	for i, class := range classes {
-		group.Go(func() error {
-			placings.Classes[i] = placeClass(class, hearing, book)
-			return nil
-		})
+		group.Go(func() { placings.Classes[i] = placeClass(class, hearing, book) })
 	}
-	_ = group.Wait() // placing never fails: a carcass that has no place says why
+	group.Wait()
 	placings.Awards = giveAwards(placings.Classes, hearing, book)
 	placings.Refused = hearing.refused()
 	return placings

@@ -1,7 +1,11 @@
 // Package ahead makes what is needed next while what came before it is still worked on.
 package ahead
 
-import "iter"
+import (
+	"iter"
+
+	"github.com/sourcegraph/conc/panics"
+)
 
 const (
 	together = 64 // how many are handed over at a time
@@ -20,29 +24,30 @@ func Pull[T any](sequence iter.Seq[T]) (next func() T, stop func()) {
 			return false
 		}
 	}
-	var fault any
+	var fault panics.Catcher
 	go func() {
 		defer close(made)
-		defer func() { fault = recover() }()
-		some := make([]T, 0, together)
-		for each := range sequence {
-			if some = append(some, each); len(some) < together {
-				continue
+		fault.Try(func() {
+			some := make([]T, 0, together)
+			for each := range sequence {
+				if some = append(some, each); len(some) < together {
+					continue
+				}
+				if !send(some) {
+					return
+				}
+				some = make([]T, 0, together)
 			}
-			if !send(some) {
-				return
-			}
-			some = make([]T, 0, together)
-		}
-		send(some)
+			send(some)
+		})
 	}()
 	var left []T
 	next = func() (first T) {
 		if len(left) == 0 {
 			left = <-made
 		}
-		if len(left) == 0 && fault != nil {
-			panic(fault)
+		if len(left) == 0 {
+			fault.Repanic()
 		}
 		if len(left) > 0 {
 			first, left = left[0], left[1:]
@@ -50,4 +55,21 @@ func Pull[T any](sequence iter.Seq[T]) (next func() T, stop func()) {
 		return first
 	}
 	return next, func() { close(stopped) }
+}
+
+// Value begins to make a value in a goroutine of its own. What it gives waits for it, panics as the making did, and may be asked
+// again.
+func Value[T any](work func() T) (made func() T) {
+	var value T
+	var fault panics.Catcher
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		fault.Try(func() { value = work() })
+	}()
+	return func() T {
+		<-done
+		fault.Repanic()
+		return value
+	}
 }

@@ -12,7 +12,8 @@ import (
 	"railbook/workbook"
 
 	"github.com/schollz/progressbar/v3"
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/panics"
+	"github.com/sourcegraph/conc/pool"
 	"golang.org/x/term"
 )
 
@@ -28,19 +29,17 @@ func eachWorkbook(paths []string, options workbook.Options, work func(i int, opt
 		}
 		steps = 0
 	}
-	var group errgroup.Group
-	group.SetLimit(runtime.NumCPU())
+	group := pool.New().WithMaxGoroutines(runtime.NumCPU())
 	var lock sync.Mutex
 	for i := range paths {
-		group.Go(func() error {
+		group.Go(func() {
 			failures[i] = guarded(paths[i], func() error { return work(i, options) })
 			lock.Lock()
 			defer lock.Unlock()
 			_ = bar.Add(steps)
-			return nil
 		})
 	}
-	_ = group.Wait()
+	group.Wait()
 	_ = bar.Finish()
 	return failures
 }
@@ -49,6 +48,9 @@ func eachWorkbook(paths []string, options workbook.Options, work func(i int, opt
 func guarded(path string, work func() error) (err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
+			if beside, ok := fault.(*panics.Recovered); ok { // what ran beside the job met it
+				fault = beside.Value
+			}
 			if os.Getenv("RAILBOOK_TRACE") != "" {
 				debug.PrintStack()
 			}

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"railbook/workbook"
+
+	"github.com/sourcegraph/conc/pool"
 )
 
 // As many workbooks as there are processors are worked on side by side, and what befalls one, a fault in the program too, is
@@ -46,5 +48,18 @@ func TestEachWorkbookIsDoneWhateverBefallsAnother(t *testing.T) {
 	}
 	if failures[1] == nil || !strings.Contains(failures[1].Error(), "faulty.xlsx met a fault in the program") {
 		t.Error(failures[1])
+	}
+}
+
+// A fault of what runs beside the job is told in the same sentence, without the trace of the program.
+func TestAFaultBesideTheJobIsTold(t *testing.T) {
+	err := guarded("faulty.xlsx", func() error {
+		beside := pool.New()
+		beside.Go(func() { panic("a line that is not there") })
+		beside.Wait()
+		return nil
+	})
+	if err == nil || !strings.HasSuffix(err.Error(), "whoever gave you the program: a line that is not there") {
+		t.Error(err)
 	}
 }

@@ -11,7 +11,7 @@ import (
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
 
-	"golang.org/x/sync/errgroup"
+	"railbook/workbook/ahead"
 )
 
 // Previous is what a results workbook of ours remembers, with what people filled in on it since.
@@ -54,20 +54,16 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	}
 	state := record.StateOf(lines, sheet)
 	var graded []rules.Table
-	var beside struct {
-		errgroup.Group // it reads the data meanwhile; the texts that all sheets share were read with the record
-		blocks         []Beside
-		gone           []Altered
-	}
+	var beside func() besideRead
 	if state != nil {
 		previous = recorded(state, lines, sheet)
 		graded = state.Rulebook
 		if state.Whole {
-			beside.Go(func() (err error) {
-				beside.blocks, beside.gone, err = besideData(book, state.Views)
-				return err
+			beside = ahead.Value(func() (read besideRead) { // the texts that all sheets share were read with the record
+				read.blocks, read.gone, read.err = besideData(book, state.Views)
+				return read
 			})
-			defer func() { _ = beside.Wait() }() // nobody reads a workbook that is done with
+			defer beside() // nobody reads a workbook that is done with
 		} else {
 			previous.Damage = &DamagedSheet{Sheet: sheet, Rows: state.Changed, Words: "it was changed since the program wrote it, so what was read, changed and decided before may not be as it says; " +
 				"use the workbook as it was saved before, or look through the decisions and accept the row about this sheet in the Judge review sheet"}
@@ -92,13 +88,21 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 		if previous.Altered, previous.Compared, err = alteredViews(book, state.Views, previous.ReviewGone); err != nil {
 			return previous, err
 		}
-		if err = beside.Wait(); err != nil {
-			return previous, err
+		read := beside()
+		if read.err != nil {
+			return previous, read.err
 		}
-		previous.Beside, previous.Altered = beside.blocks, append(previous.Altered, beside.gone...)
+		previous.Beside, previous.Altered = read.blocks, append(previous.Altered, read.gone...)
 	}
 	previous.Rulebook, err = withGridEdits(book, previous.Rulebook, graded, loaded)
 	return previous, err
+}
+
+// besideRead is what stands beside the data, and what is gone of it.
+type besideRead struct {
+	blocks []Beside
+	gone   []Altered
+	err    error
 }
 
 // recorded gives what a record says, whose lines stand on a sheet.

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 )
 
 // harmlessKinds are the relationships to parts without which a workbook is the same: where such a part is damaged it is
@@ -37,19 +37,17 @@ func (b *Book) checkParts(name string) error {
 	}
 	slices.Sort(parts)
 	targets, faults := make([][]string, len(parts)), make([]error, len(parts))
-	var work errgroup.Group
-	work.SetLimit(runtime.GOMAXPROCS(0))
+	work := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
 	for i, part := range parts {
-		work.Go(func() error {
+		work.Go(func() {
 			targets[i], faults[i] = wellFormed(all.parts[part])
 			if list := all.lists[part]; list != nil {
 				targets[i] = append(targets[i], list.targets...)
 				faults[i] = cmp.Or(list.fault, faults[i])
 			}
-			return nil
 		})
 	}
-	_ = work.Wait() // each part has a fault of its own
+	work.Wait() // each part has a fault of its own
 	var left []string
 	for i, part := range parts {
 		if faults[i] == nil {
@@ -154,10 +152,9 @@ func (b *Book) checkMade(parts map[string][]byte) error {
 	}
 	slices.Sort(names)
 	faults := make([]error, len(names))
-	var work errgroup.Group
-	work.SetLimit(runtime.GOMAXPROCS(0))
+	work := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
 	for i, part := range names {
-		work.Go(func() error {
+		work.Go(func() {
 			targets, err := wellFormed(parts[part])
 			if err == nil {
 				err = made.checkRelations(part, targets, input)
@@ -165,10 +162,9 @@ func (b *Book) checkMade(parts map[string][]byte) error {
 			if err != nil {
 				faults[i] = fmt.Errorf("part %s: %w", part, err)
 			}
-			return nil
 		})
 	}
-	_ = work.Wait() // each part has a fault of its own
+	work.Wait() // each part has a fault of its own
 	for _, fault := range faults {
 		if fault != nil {
 			return fault

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"sync"
 
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 )
 
 // Nearly all of a large workbook is a few long lists of like elements: the rows of its sheets, the texts that cells share, the records
@@ -164,7 +164,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 	from := place.container.end
 	w.drop(from)
 	var (
-		work   errgroup.Group
+		work   = pool.New().WithErrors().WithMaxGoroutines(runtime.GOMAXPROCS(0))
 		lock   sync.Mutex
 		broken *damage // the first in the part
 	)
@@ -173,7 +173,6 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			broken = found
 		}
 	}
-	work.SetLimit(runtime.GOMAXPROCS(0))
 	sum := sha256.New()
 	ends := place.each(w, func(piece []byte, at int) error {
 		if c.ours {

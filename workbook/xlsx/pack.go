@@ -11,7 +11,7 @@ import (
 	"sync"
 
 	"github.com/klauspost/compress/flate"
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 )
 
 // PieceSize is how much of a part is packed at a time: large parts keep all processors busy, and no part of ours need
@@ -54,7 +54,7 @@ type packing struct {
 	rows   bool             // each piece is some rows, to be read before they are packed, and its bytes may be used again
 	spaces []declaredPrefix // the prefixes that the rows may use
 	sum    hash.Hash        // of rows that are not packed, only compared; nil where they are packed
-	work   errgroup.Group
+	work   *pool.ErrorPool
 }
 
 // add takes the next piece, which must not be changed afterwards.
@@ -66,7 +66,7 @@ func (p *packing) add(plain []byte) {
 		return
 	}
 	if p.pieces == nil {
-		p.work.SetLimit(runtime.GOMAXPROCS(0))
+		p.work = pool.New().WithErrors().WithFirstError().WithMaxGoroutines(runtime.GOMAXPROCS(0))
 	}
 	p.part.sum = crc32.Update(p.part.sum, crc32.IEEETable, plain)
 	p.part.size += len(plain)
@@ -87,7 +87,10 @@ func (p *packing) add(plain []byte) {
 
 // end gives the whole part.
 func (p *packing) end() (packedBytes, error) {
-	err := p.work.Wait()
+	var err error
+	if p.pieces != nil {
+		err = p.work.Wait()
+	}
 	p.part.method = zip.Deflate
 	for _, piece := range p.pieces {
 		p.part.pieces = append(p.part.pieces, *piece)

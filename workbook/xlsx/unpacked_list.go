@@ -10,7 +10,7 @@ import (
 	"sync"
 
 	"github.com/klauspost/compress/flate"
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 )
 
 // listPlace is where a list begins in a part.
@@ -186,7 +186,8 @@ func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func
 		piece []byte
 		at    int
 	}
-	var work errgroup.Group
+	work := pool.New().WithErrors()
+	ended := sync.OnceValue(work.Wait)
 	next, stopped := make(chan unpacked, 1), make(chan struct{})
 	work.Go(func() error {
 		defer close(next)
@@ -201,7 +202,7 @@ func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func
 	})
 	defer func() {
 		close(stopped)
-		_ = work.Wait() // before what is read from is closed
+		_ = ended() // before what is read from is closed
 	}()
 	var before []byte
 	for some := range next {
@@ -211,7 +212,7 @@ func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func
 			return err
 		}
 	}
-	return work.Wait()
+	return ended()
 }
 
 // inflaters are kept for the next part: each has room for what it unpacks.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/sync/errgroup"
+	"github.com/sourcegraph/conc/pool"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -70,15 +70,11 @@ func Know(results *result.Results) *Known {
 // work.
 func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
 	found := make([][]whatif.Move, len(carcasses))
-	var group errgroup.Group
-	group.SetLimit(runtime.NumCPU())
+	group := pool.New().WithMaxGoroutines(runtime.NumCPU())
 	for i, carcass := range carcasses {
-		group.Go(func() error {
-			found[i] = whatif.Moves(carcass.Graded)
-			return nil
-		})
+		group.Go(func() { found[i] = whatif.Moves(carcass.Graded) })
 	}
-	_ = group.Wait() // there is no error: what can't be moved has no moves
+	group.Wait()
 	moved := make(map[int][]whatif.Move, len(carcasses))
 	for i, carcass := range carcasses {
 		moved[carcass.Sequence] = found[i]

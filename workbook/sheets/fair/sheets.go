@@ -19,7 +19,7 @@ var ourSheets = []func(*Writer) error{
 }
 
 // writeSheets adds our sheets behind the user's. What is written already is kept in the record with them.
-func writeSheets(results *result.Results, written []record.View, lines <-chan []string) error {
+func writeSheets(results *result.Results, written []record.View, lines func() []string) error {
 	writer := newWriter(results)
 	writer.Look.Views, writer.lines = written, lines
 	for _, write := range ourSheets {

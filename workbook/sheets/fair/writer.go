@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -11,7 +12,7 @@ type Writer struct {
 	*result.Results
 	Look *kit.Look
 
-	lines <-chan []string // of the record, once they are made
+	lines func() []string // of the record, once they are made
 }
 
 func newWriter(results *result.Results) *Writer {
@@ -19,10 +20,8 @@ func newWriter(results *result.Results) *Writer {
 }
 
 // recordAside makes the lines of the record while all else is written.
-func recordAside(results *result.Results) <-chan []string {
-	lines, state := make(chan []string, 1), results.State()
-	go func() { lines <- state.LinesBeforeViews() }()
-	return lines
+func recordAside(results *result.Results) func() []string {
+	return ahead.Value(results.State().LinesBeforeViews)
 }
 
 // open starts a sheet with the status of the results on it.
