@@ -76,12 +76,12 @@ var checks = []check{
 
 // Check runs every check over the batch. Findings come in the order of sheet, row and column, gravest first within a cell.
 func Check(batch *Batch) []Finding {
-	survey := newChecker(batch)
+	checker := newChecker(batch)
 	var findings []Finding
 	for _, check := range checks {
-		found := check.find(survey)
+		found := check.find(checker)
 		markBounds(found, check.name)
-		survey.remember(found)
+		checker.remember(found)
 		findings = append(findings, found...)
 	}
 	return inOrder(findings, batch)

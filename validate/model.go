@@ -52,7 +52,7 @@ type modelColumn struct {
 
 // sheetModel is what is usual on one sheet among the animals of one kind.
 type sheetModel struct {
-	survey  *checker
+	checker *checker
 	columns []modelColumn
 	place   map[measure.ID]int
 	// compared are the measures that the model compares, with those that stand for them.

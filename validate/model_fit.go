@@ -70,7 +70,7 @@ func (c *modelColumn) findStep(values []float64) {
 
 // newSheetModel fits what is usual on one sheet.
 func (s *checker) newSheetModel(rows []*row) *sheetModel {
-	m := &sheetModel{survey: s, place: map[measure.ID]int{}, groups: map[string]*group{}, grades: &sync.Map{}}
+	m := &sheetModel{checker: s, place: map[measure.ID]int{}, groups: map[string]*group{}, grades: &sync.Map{}}
 	kind := rows[0].kind
 	for at, id := range kind.measures {
 		definition, _ := measure.Define(id)

@@ -273,7 +273,7 @@ func (m *sheetModel) gradeWith(r *modelRow, marbling float64) (graded measure.Va
 		return figure.(known).value, figure.(known).ok
 	}
 	number := decimal.NewFromFloat(marbling)
-	mended := m.survey.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})
+	mended := m.checker.with(r.row, map[measure.ID]measure.Value{measure.Marbling: {Number: number, Text: grading.FormatMarbling(number)}})
 	graded, ok = mended.Figure(measure.QualityGrade)
 	m.grades.Store(key, known{graded, ok})
 	return graded, ok
@@ -317,7 +317,7 @@ func (m *sheetModel) slopesOf(figure measure.ID) []float64 {
 				continue
 			}
 			reading := r.ReadingOf(m.columns[j].measure)
-			changed := m.survey.with(r.row, map[measure.ID]measure.Value{m.columns[j].measure: measure.NumberValue(reading.Value.Number.Add(decimal.New(1, -2)))})
+			changed := m.checker.with(r.row, map[measure.ID]measure.Value{m.columns[j].measure: measure.NumberValue(reading.Value.Number.Add(decimal.New(1, -2)))})
 			if after, ok := changed.number(figure); ok {
 				slopes[j] = floatOf(after.Sub(before)) * 100
 			}
