@@ -77,12 +77,6 @@ func (c *Carcass) Value(id measure.ID) (value measure.Value, ok bool) {
 	return kept.of.value, true
 }
 
-// Holds reports whether anything stands in the carcass's cell of a measure, understood or not.
-func (c *Carcass) Holds(id measure.ID) bool {
-	_, ok := c.readings.Get(id)
-	return ok
-}
-
 // unreadable reports whether something stands in the carcass's cell of a measure that could not be understood.
 func (c *Carcass) unreadable(id measure.ID) bool {
 	kept, ok := c.readings.Get(id)

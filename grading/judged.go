@@ -28,7 +28,7 @@ func (g *Graded) QualityOfPlant() bool {
 		return false
 	}
 	_, stamped := g.Value(measure.SheetQualityGrade)
-	return stamped && !g.Holds(measure.Marbling) && !g.Holds(measure.QualityGrade)
+	return stamped && !g.HasWritten(measure.Marbling) && !g.HasWritten(measure.QualityGrade)
 }
 
 // Without reports whether a figure that the carcass can't be placed without is not there. Where the plant's grade stands, the

@@ -106,7 +106,7 @@ func (s *checker) blanksNeeded(r *row) []measure.ID {
 }
 
 func (s *checker) blank(r *row, id measure.ID) bool {
-	return !r.Holds(id)
+	return !r.HasWritten(id)
 }
 
 // donor gives another carcass of the sheet, of the same species and basis, that has the measure.
