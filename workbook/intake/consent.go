@@ -117,33 +117,16 @@ func (r *reader) takeConsent(t *table) {
 var againstConsent = phrase.NewPattern(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
 	`\bopt(?:ed|s|ing)?[ -]?out\b|\bfoster\b|\bconfidential\b|\bprotective order\b|\bcustody\b|\banonym\w*`)
 
-// refusalStarts are how the words begin by one of which every text has that againstConsent matches.
-const refusalStarts = "do no ne wi re de ag op fo co pr cu an"
-
-// speaksAgainst reports whether a text speaks against publishing a name. Most texts are names, and have no word that could.
-func speaksAgainst(text string) bool {
-	inWord := false
-	for i := 0; i+1 < len(text); i++ {
-		c := text[i]
-		before := inWord
-		inWord = c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_'
-		if inWord && !before && strings.Contains(refusalStarts, strings.ToLower(text[i:i+2])) {
-			return againstConsent.MatchString(text)
-		}
-	}
-	return false
-}
-
 // refusedInWords withholds a name that words on the animal's line, or behind the name itself, speak against publishing.
 func (tr *tableReader) refusedInWords(carcass *grading.Carcass) {
 	for _, words := range tr.remarked {
-		if speaksAgainst(words.text) {
+		if againstConsent.MatchString(words.text) {
 			tr.refuse(carcass, grading.Reading{Place: words.at, Written: words.text})
 			return
 		}
 	}
 	for _, id := range []measure.ID{measure.Exhibitor, measure.Family, measure.Club} {
-		if text := carcass.WordsOf(id); text != "" && speaksAgainst(text) {
+		if text := carcass.WordsOf(id); text != "" && againstConsent.MatchString(text) {
 			tr.refuse(carcass, grading.Reading{Place: carcass.ReadingOf(id).Place, Written: text})
 			return
 		}
