@@ -39,7 +39,7 @@ type job struct {
 	besideMatters  bool                      // read as they stand, they say something else
 	unchanged      bool                      // since it was signed
 	hidden         map[string][]record.Noted // by sheet, as it was signed; nil to look what is hidden
-	readAgain      *intake.Result            // says what was read before, cell by cell; nil where something else was
+	readAsBefore   bool                      // every cell says what was read before
 	trusted        bool                      // what is read is what was recorded: nothing is looked for that was retyped
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []record.Change

@@ -40,14 +40,14 @@ func (j *job) read() error {
 	}
 	if j.previous != nil {
 		var retyped []record.Change
-		unchanged := false
+		asBefore := false
 		if !j.trusted {
 			j.results.Findings = append(j.results.Findings, alteredFindings(j.previous.Altered)...)
 		}
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []record.Pair
-			if pairs, unchanged = record.Unchanged(j.previous.Readings, intake.EachRecord(read)); !unchanged {
+			if pairs, asBefore = record.Unchanged(j.previous.Readings, intake.EachRecord(read)); !asBefore {
 				retyped, pairs = record.Diff(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			}
 			j.identify(pairs, read)
@@ -72,8 +72,8 @@ func (j *job) read() error {
 				read.Carcasses[i].ID = before[i].ID
 			}
 		}
-		if unchanged && len(corrected) == 0 {
-			j.readAgain, j.previous.Readings = read, nil
+		if asBefore && len(corrected) == 0 {
+			j.readAsBefore, j.previous.Readings = true, nil // one list is enough
 		}
 		j.overlayDecisions(read)
 		j.newChanges = append(retyped, corrected...)
@@ -95,10 +95,19 @@ func (j *job) read() error {
 
 // readBefore gives what was read when the workbook was graded before.
 func (j *job) readBefore() []record.Reading {
-	if j.readAgain != nil {
-		return intake.Records(j.readAgain)
+	if j.readAsBefore {
+		return intake.Records(j.results.Read)
 	}
 	return j.previous.Readings
+}
+
+// retypedSince gives the cells that say something else than when the workbook was graded before.
+func (j *job) retypedSince() []record.Change {
+	if j.readAsBefore {
+		return nil
+	}
+	retyped, _ := record.Diff(j.previous.Readings, intake.Records(j.results.Read))
+	return retyped
 }
 
 // notedOfFile gives what is missing, damaged or in another form in the file, and before that what was in the file that was graded

@@ -70,7 +70,7 @@ func Verify(path string, options Options) (*Verification, error) {
 	}
 	carcassesGone := false
 	now := intake.Records(work.results.Read)
-	retyped, _ := record.Diff(work.readBefore(), now)
+	retyped := work.retypedSince()
 	byCell := work.previous.Damage == nil && len(retyped) > 0
 	var parted []partedEntry
 	if byCell {
@@ -181,8 +181,7 @@ func (v *Verification) otherEdition(work *job, lines []lineDifference) *Verifica
 // editedSince gives the cells that say something else than when another version of the program read them. What that did not read
 // is not compared.
 func (j *job) editedSince() []record.Change {
-	retyped, _ := record.Diff(j.readBefore(), intake.Records(j.results.Read))
-	return slices.DeleteFunc(retyped, func(change record.Change) bool { return change.Was == change.Is || change.Was == "" })
+	return slices.DeleteFunc(j.retypedSince(), func(change record.Change) bool { return change.Was == change.Is || change.Was == "" })
 }
 
 // beyondReading names what keeps a signed workbook from being read as it was when signed, which is a change since; any

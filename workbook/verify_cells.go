@@ -45,7 +45,7 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 // workbook as it stands, are the very parts of its file, of which the record is one: then nothing differs, and there is nothing more
 // to compare.
 func (j *job) asSealed() bool {
-	if j.readAgain == nil || j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
+	if !j.readAsBefore || j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
 		return false
 	}
 	again := *j.results
