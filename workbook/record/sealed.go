@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"railbook/rules"
+	"railbook/rules/phrase"
 )
 
 // The kinds of lines that are sealed.
@@ -331,26 +332,5 @@ func (l SealedLine) appendStart(text []byte) []byte {
 
 // appendWords adds a field with each run of white space made one space, and none at its ends.
 func appendWords(text []byte, field string) []byte {
-	if isSingleSpaced(field) {
-		return append(text, field...)
-	}
-	space := ""
-	for word := range strings.FieldsSeq(field) {
-		text = append(append(text, space...), word...)
-		space = " "
-	}
-	return text
-}
-
-// isSingleSpaced reports whether a field is ASCII words with one space between them, as nearly all are.
-func isSingleSpaced(field string) bool {
-	before := byte(' ')
-	for i := range len(field) {
-		c := field[i]
-		if c < ' ' || c > '~' || c == ' ' && before == ' ' {
-			return false
-		}
-		before = c
-	}
-	return before != ' ' || field == ""
+	return append(text, phrase.SingleSpaced(field)...)
 }
