@@ -1,9 +1,7 @@
 package placing
 
 import (
-	"runtime"
-
-	"github.com/sourcegraph/conc/pool"
+	"github.com/sourcegraph/conc/iter"
 
 	"railbook/grading"
 	"railbook/rules"
@@ -113,15 +111,11 @@ func PlaceClasses(entrants []*Entrant, rulings []Ruling, book *rules.Rulebook) P
 	hearing := &hearing{rulings: rulings, why: make([]string, len(rulings)), heard: make([]bool, len(rulings))}
 	placings := Placings{}
 	classes := SortIntoClasses(entrants, book)
-	placings.Classes = make([]ClassPlacing, len(classes))
-	group := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
+	each := iter.Mapper[Entries, ClassPlacing]{}
 	if len(rulings) > 0 {
-		group = pool.New().WithMaxGoroutines(1) // the classes hear the rulings one after another
+		each.MaxGoroutines = 1 // the classes hear the rulings one after another
 	}
-	for i, class := range classes {
-		group.Go(func() { placings.Classes[i] = placeClass(class, hearing, book) })
-	}
-	group.Wait()
+	placings.Classes = each.Map(classes, func(class *Entries) ClassPlacing { return placeClass(*class, hearing, book) })
 	placings.Awards = giveAwards(placings.Classes, hearing, book)
 	placings.Refused = hearing.refused()
 	return placings

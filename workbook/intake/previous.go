@@ -8,10 +8,9 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
+	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/xlsx"
-
-	"railbook/workbook/ahead"
 )
 
 // Previous is what a results workbook of ours remembers, with what people filled in on it since.

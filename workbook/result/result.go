@@ -2,10 +2,9 @@ package result
 
 import (
 	"fmt"
-	"runtime"
 	"slices"
 
-	"github.com/sourcegraph/conc/pool"
+	"github.com/sourcegraph/conc/iter"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -78,18 +77,7 @@ func (r *Result) Doubt(figure measure.ID) *validate.Finding {
 
 // Graded grades carcasses. They are independent, so all processors share the work.
 func Graded(carcasses []*grading.Carcass, book *rules.Rulebook) []*Result {
-	all := make([]*Result, len(carcasses))
-	group := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
-	chunk := max(len(carcasses)/(4*runtime.NumCPU()), 64)
-	for from := 0; from < len(carcasses); from += chunk {
-		group.Go(func() {
-			for i := from; i < min(from+chunk, len(carcasses)); i++ {
-				all[i] = &Result{Graded: grading.Grade(carcasses[i], book)}
-			}
-		})
-	}
-	group.Wait()
-	return all
+	return iter.Map(carcasses, func(carcass **grading.Carcass) *Result { return &Result{Graded: grading.Grade(*carcass, book)} })
 }
 
 // Of gives what is known of a carcass that was read: it stands at its Sequence.

@@ -4,11 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
 
-	"github.com/sourcegraph/conc/pool"
+	"github.com/sourcegraph/conc/iter"
 )
 
 // harmlessKinds are the relationships to parts without which a workbook is the same: where such a part is damaged it is
@@ -37,17 +36,13 @@ func (b *Book) checkParts(name string) error {
 	}
 	slices.Sort(parts)
 	targets, faults := make([][]string, len(parts)), make([]error, len(parts))
-	work := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
-	for i, part := range parts {
-		work.Go(func() {
-			targets[i], faults[i] = wellFormed(all.parts[part])
-			if list := all.lists[part]; list != nil {
-				targets[i] = append(targets[i], list.targets...)
-				faults[i] = cmp.Or(list.fault, faults[i])
-			}
-		})
-	}
-	work.Wait() // each part has a fault of its own
+	iter.ForEachIdx(parts, func(i int, part *string) {
+		targets[i], faults[i] = wellFormed(all.parts[*part])
+		if list := all.lists[*part]; list != nil {
+			targets[i] = append(targets[i], list.targets...)
+			faults[i] = cmp.Or(list.fault, faults[i])
+		}
+	})
 	var left []string
 	for i, part := range parts {
 		if faults[i] == nil {
@@ -151,20 +146,16 @@ func (b *Book) checkMade(parts map[string][]byte) error {
 		}
 	}
 	slices.Sort(names)
-	faults := make([]error, len(names))
-	work := pool.New().WithMaxGoroutines(runtime.GOMAXPROCS(0))
-	for i, part := range names {
-		work.Go(func() {
-			targets, err := wellFormed(parts[part])
-			if err == nil {
-				err = made.checkRelations(part, targets, input)
-			}
-			if err != nil {
-				faults[i] = fmt.Errorf("part %s: %w", part, err)
-			}
-		})
-	}
-	work.Wait() // each part has a fault of its own
+	faults := iter.Map(names, func(part *string) error {
+		targets, err := wellFormed(parts[*part])
+		if err == nil {
+			err = made.checkRelations(*part, targets, input)
+		}
+		if err != nil {
+			return fmt.Errorf("part %s: %w", *part, err)
+		}
+		return nil
+	})
 	for _, fault := range faults {
 		if fault != nil {
 			return fault

@@ -2,11 +2,10 @@ package cards
 
 import (
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
 
-	"github.com/sourcegraph/conc/pool"
+	"github.com/sourcegraph/conc/iter"
 
 	"railbook/grading"
 	"railbook/grading/placing"
@@ -69,12 +68,7 @@ func Know(results *result.Results) *Known {
 // MovesOf finds what would have moved each carcass. Each is graded some hundred times for it, so all processors share the
 // work.
 func MovesOf(carcasses []*result.Result) map[int][]whatif.Move {
-	found := make([][]whatif.Move, len(carcasses))
-	group := pool.New().WithMaxGoroutines(runtime.NumCPU())
-	for i, carcass := range carcasses {
-		group.Go(func() { found[i] = whatif.Moves(carcass.Graded) })
-	}
-	group.Wait()
+	found := iter.Map(carcasses, func(carcass **result.Result) []whatif.Move { return whatif.Moves((*carcass).Graded) })
 	moved := make(map[int][]whatif.Move, len(carcasses))
 	for i, carcass := range carcasses {
 		moved[carcass.Sequence] = found[i]
