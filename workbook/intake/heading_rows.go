@@ -17,11 +17,28 @@ func (f *finder) headings(index int) (columns []column, height int) {
 	best := 0
 	for tall := 1; tall <= deepest && f.canJoin(index, tall) && (tall == 1 || !f.headsAlready(index-tall+1)); tall++ {
 		found := f.joined(index, tall)
-		if known := distinct(found); known > best {
+		if known := distinct(found); known > best || known == best && narrows(found, columns) {
 			columns, height, best = found, tall, known
 		}
 	}
 	return columns, height
+}
+
+// narrows reports whether headings with a line more make another measure of a column, "chilled" above "carcass weight", and leave none
+// unknown that was known.
+func narrows(taller, lower []column) bool {
+	narrower := false
+	for _, was := range lower {
+		if len(was.meaning.candidates) == 0 {
+			continue
+		}
+		at := slices.IndexFunc(taller, func(is column) bool { return is.number == was.number })
+		if at < 0 || len(taller[at].meaning.candidates) == 0 {
+			return false
+		}
+		narrower = narrower || taller[at].meaning.candidates[0].Measure != was.meaning.candidates[0].Measure
+	}
+	return narrower
 }
 
 // headingsBelow looks whether the heading row goes on in the next line: more of it is known with that line, or the line

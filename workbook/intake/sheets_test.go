@@ -105,6 +105,31 @@ Quince County market beef carcass results
 Tag|HCW|Fat|REA
 '0412|812|.45|13.6
 `)}, `0412 /  / beef: hot-carcass-weight=812 measured-fat=0.45 ribeye-area=13.6`},
+		{"a heading over three lines", Options{}, []*page{sheetOf("Steers", `
+|Hot|Adjusted|Rib
+|carcass|fat|eye
+Tag|weight|thickness|area
+'0412|812|.45|13.6
+`)}, `
+0412 / Steers / beef: hot-carcass-weight=812 adjusted-fat=0.45 ribeye-area=13.6
+note class of the sheet`},
+		{"a heading whose first line alone says which weight", Options{}, []*page{sheetOf("Steers", `
+|Chilled|Adjusted|Rib
+|carcass|fat|eye
+Tag|weight|thickness|area
+'0412|812|.45|13.6
+`)}, `
+0412 / Steers / beef: chilled-carcass-weight=812 adjusted-fat=0.45 ribeye-area=13.6
+note class of the sheet`},
+		{"of a heading over four lines three count", Options{}, []*page{sheetOf("Steers", `
+|Adjusted|
+|12th|
+Carcass|rib|Rib eye
+tag|fat|area
+'0412|.45|13.6
+`)}, `
+0412 / Steers / beef: measured-fat=0.45 ribeye-area=13.6
+note class of the sheet`},
 		{"species unclear", Options{}, []*page{sheetOf("Sheet1", `
 Tag|HCW|Fat|REA
 412|812|.45|13.6
