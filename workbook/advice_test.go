@@ -618,6 +618,15 @@ func TestEveryDecisionThatIsOfferedSettles(t *testing.T) {
 			continue
 		}
 		t.Run(sheet.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), filepath.Base(sheet.path))
+			if err := os.WriteFile(path, bytesOf(t, sheet.path), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			first, err := Grade(path, sheet.options)
+			if err != nil {
+				t.Fatal(err)
+			}
+			graded := bytesOf(t, first.Path)
 			for _, way := range []struct {
 				name  string
 				words *regexp.Regexp
@@ -628,29 +637,29 @@ func TestEveryDecisionThatIsOfferedSettles(t *testing.T) {
 				{"marked", regexp.MustCompile(`correct [a-z ]+ to yes`), func(string) (validate.Choice, string) { return validate.Correct, "yes" }},
 				{"corrected", regexp.MustCompile(`Correct the cell or mark it in the Judge review sheet|It may be`), func(hint string) (validate.Choice, string) { return validate.Correct, hint }},
 			} {
-				path := filepath.Join(t.TempDir(), filepath.Base(sheet.path))
-				if err := os.WriteFile(path, bytesOf(t, sheet.path), 0o600); err != nil {
-					t.Fatal(err)
-				}
-				first, err := Grade(path, sheet.options)
-				if err != nil {
-					t.Fatal(err)
-				}
 				decided := map[findingKey]bool{}
-				edit(t, first.Path, first.Path, func(file *excelize.File) {
-					for _, finding := range first.Results.Findings {
-						choice, value := way.fill(finding.Hint)
-						if finding.Level == validate.Note || !way.words.MatchString(finding.Message) || choice == validate.Correct && value == "" {
-							continue
-						}
-						decideFinding(t, file, finding, choice, value)
-						decided[keyOf(finding)] = true
+				var filled []func(file *excelize.File)
+				for _, finding := range first.Results.Findings {
+					choice, value := way.fill(finding.Hint)
+					if finding.Level == validate.Note || !way.words.MatchString(finding.Message) || choice == validate.Correct && value == "" {
+						continue
 					}
-				})
+					filled = append(filled, func(file *excelize.File) { decideFinding(t, file, finding, choice, value) })
+					decided[keyOf(finding)] = true
+				}
 				if len(decided) == 0 {
 					continue
 				}
-				again, err := Grade(first.Path, Options{Second: sheet.options.Second, Date: "2025-08-21"})
+				results := filepath.Join(t.TempDir(), filepath.Base(first.Path))
+				if err := os.WriteFile(results, graded, 0o600); err != nil {
+					t.Fatal(err)
+				}
+				edit(t, results, results, func(file *excelize.File) {
+					for _, fill := range filled {
+						fill(file)
+					}
+				})
+				again, err := Grade(results, Options{Second: sheet.options.Second, Date: "2025-08-21"})
 				if err != nil {
 					t.Fatal(err)
 				}
