@@ -172,7 +172,7 @@ func TestAWholeWorkbookPrintsAsItsPagesDo(t *testing.T) {
 	const officesPages = 2
 	for _, document := range []document{{path: gradedDemo(t, "fair"), most: 14 + officesPages}, {path: signedDemo(t, "fair.xlsx"), most: 15 + officesPages + 2}} {
 		t.Run(filepath.Base(document.path), func(t *testing.T) {
-			document.hold(t, pagesOfPDF(t, sheetstest.Resaved(t, document.path, "pdf")))
+			document.hold(t, pagesOfPDF(t, sheetstest.Resaved(t, "pdf", document.path)[0]))
 		})
 	}
 }

@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -92,11 +93,17 @@ func TestComputedColumnsAreWhatLibreOfficeCalculates(t *testing.T) {
 		t.Fatal(err)
 	}
 	inputs = append(inputs, csvOf(t))
-	for _, input := range inputs {
+	var graded []*result.Results
+	var paths []string
+	for number, input := range inputs {
+		graded = append(graded, fromFile(t, input, rules.Default()))
+		paths = append(paths, written(t, graded[number], fmt.Sprintf("results-%d.xlsx", number)))
+	}
+	recalculated := sheetstest.RecalculatedAll(t, paths)
+	for number, input := range inputs {
 		t.Run(filepath.Base(input), func(t *testing.T) {
-			results := fromFile(t, input, rules.Default())
-			path := written(t, results, "results.xlsx")
-			before, after := ours(t, path), ours(t, sheetstest.Recalculated(t, path))
+			results := graded[number]
+			before, after := ours(t, paths[number]), ours(t, recalculated[number])
 			formulas := 0
 			for at, was := range before {
 				is, found := after[at]

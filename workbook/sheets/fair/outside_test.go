@@ -16,7 +16,7 @@ func TestWhatLibreOfficeSavesAgainIsReadBack(t *testing.T) {
 	}
 	results := sheetstest.FairResults(t)
 	results.Decisions[2].Message = "The judge's own call."
-	book, err := xlsx.Open(sheetstest.Resaved(t, sheetstest.Saved(t, writeAll(t, results)), "xlsx"), xlsx.OpenOptions{})
+	book, err := xlsx.Open(sheetstest.Resaved(t, "xlsx", sheetstest.Saved(t, writeAll(t, results)))[0], xlsx.OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -22,15 +22,19 @@ func Saved(t *testing.T, data []byte) string {
 	return path
 }
 
-// Resaved opens a workbook in LibreOffice and saves it again.
-func Resaved(t *testing.T, path, format string) string {
+// Resaved opens workbooks in LibreOffice and saves them again. Their names differ: LibreOffice, whose start takes seconds, is started once.
+func Resaved(t *testing.T, format string, paths ...string) (saved []string) {
 	t.Helper()
 	folder := t.TempDir()
-	command := exec.Command("soffice", "-env:UserInstallation=file://"+t.TempDir(), "--headless", "--convert-to", format, "--outdir", folder, path)
+	command := exec.Command("soffice", "-env:UserInstallation=file://"+t.TempDir(), "--headless", "--convert-to", format, "--outdir", folder)
+	command.Args = append(command.Args, paths...)
 	if output, err := command.CombinedOutput(); err != nil {
 		t.Fatalf("soffice: %v\n%s", err, output)
 	}
-	return filepath.Join(folder, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))+"."+format)
+	for _, path := range paths {
+		saved = append(saved, filepath.Join(folder, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))+"."+format))
+	}
+	return saved
 }
 
 // RunPython runs a script with a Python that has openpyxl.
