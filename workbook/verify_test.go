@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -123,8 +124,11 @@ func edit(t testing.TB, from, to string, change func(*excelize.File)) {
 
 // Every single edit of a signed workbook is named, and none on the untouched copy.
 func TestVerifyNamesEveryEdit(t *testing.T) {
-	edits := 200
-	if testing.Short() {
+	edits := 70
+	switch {
+	case os.Getenv("RAILBOOK_LONG") != "":
+		edits = 200
+	case testing.Short():
 		edits = 10
 	}
 	path := signedFair(t)
@@ -162,10 +166,12 @@ func TestVerifyNamesEveryEdit(t *testing.T) {
 // A text written over any filled cell of our own sheets is named by its sheet and cell, whatever it makes of the workbook;
 // a heading that a sheet is read by, by its sheet.
 func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
-	edits := 120
+	edits := 50
 	switch {
 	case *manyEdits > 0:
 		edits = *manyEdits
+	case os.Getenv("RAILBOOK_LONG") != "":
+		edits = 120
 	case testing.Short():
 		edits = 5
 	}
