@@ -83,6 +83,14 @@ func SayNumber(id measure.ID, number decimal.Decimal) string {
 	return WithUnit(id, Shown(id, number, int32(DefinitionOf(id).Decimals)))
 }
 
+// SayFigure gives a number of a measure with its unit, a marbling in degrees: "0.44 in", "Small 40".
+func SayFigure(id measure.ID, number decimal.Decimal) string {
+	if id == measure.MarblingScore || DefinitionOf(id).Kind == measure.KindMarbling {
+		return FormatMarbling(number)
+	}
+	return SayNumber(id, number)
+}
+
 // Say gives a value of a measure with its unit: "812 lb", "Low Choice".
 func Say(id measure.ID, value measure.Value) string {
 	if DefinitionOf(id).Kind != measure.KindNumber {

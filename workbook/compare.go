@@ -37,7 +37,7 @@ func CompareRulebooks(oldPath, newPath string, past []string, options Options) (
 	if err != nil {
 		return nil, err
 	}
-	compared := &comparison.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: whatif.NeverDecides(new)}
+	compared := &comparison.Comparison{OldName: rulebookName(old, oldPath), NewName: rulebookName(new, newPath), Never: words.LimitFaults(whatif.NeverDecides(new))}
 	if compared.OldName == compared.NewName {
 		compared.OldName, compared.NewName = filepath.Base(oldPath), filepath.Base(newPath)
 	}

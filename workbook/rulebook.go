@@ -10,6 +10,7 @@ import (
 	"railbook/rules/phrase"
 	"railbook/workbook/intake"
 	"railbook/workbook/sheets/rulebook"
+	"railbook/workbook/words"
 	"railbook/workbook/xlsx"
 )
 
@@ -69,7 +70,7 @@ func LoadRulebook(path string, options Options) (*rules.Rulebook, []rules.Fault,
 func CheckRulebook(path string, options Options) ([]rules.Fault, error) {
 	book, faults, err := LoadRulebook(path, options)
 	if book != nil {
-		faults = append(faults, whatif.NeverDecides(book)...)
+		faults = append(faults, words.LimitFaults(whatif.NeverDecides(book))...)
 	}
 	return faults, err
 }

@@ -1,53 +1,43 @@
 package whatif
 
 import (
-	"fmt"
 	"slices"
 
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
 
-// Advice is what a family may do with the next animal, in one to four sentences: the change that would have paid most, the
-// nearest one, and how the figures lie beside the aims that the rulebook names. It follows the money, and the aims only
-// where no money speaks. They speak of the carcass, never of people. moves are those of Moves; nothing is said that rests
-// on a measure in doubt.
-func Advice(g *grading.Graded, moves []Move, doubted ...measure.ID) []string {
-	var sentences []string
+// Advice is what a family may do with the next animal, and how the figures lie beside the aims that the rulebook names.
+type Advice struct {
+	Moves  []Move        // the changes worth telling, as Telling orders them
+	Met    []AimedFigure // what meets its aim, in the rulebook's order
+	Past   []AimedFigure // what lies past its aim on the good side
+	Missed *AimedFigure  // what lies furthest from its aim for its size; nil where no aim is missed
+	AllMet bool          // every aim is met, or passed on the good side, and nothing is in doubt
+}
+
+// AimedFigure is a figure of a carcass for which the rulebook names an aim.
+type AimedFigure struct {
+	Measure measure.ID
+	Number  decimal.Decimal
+	Bound   decimal.Decimal // the end of the aim that the figure lies beyond; zero where it meets the aim
+	Above   bool            // it lies above the aim
+
+	share decimal.Decimal // of the bound by which it lies outside
+}
+
+// Advise finds what a family may do with the next animal. It follows the money, and the aims only where no money speaks.
+// moves are those of Moves; nothing rests on a measure in doubt, and a figure that a move reaches rests on what is moved.
+func Advise(g *grading.Graded, moves []Move, doubted ...measure.ID) Advice {
 	sure := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
-		return g.RestsOn(move.Measure, doubted...) || g.RestsOn(move.Reached, doubted...) || !move.earns() && leavesAim(g, move)
+		return g.RestsOn(move.Reached, doubted...) || !move.Earns() && leavesAim(g, move)
 	})
-	telling := Telling(sure)
-	for at, move := range telling[:min(len(telling), mostAdvised)] {
-		start := "Or: "
-		switch {
-		case at == 0 && move.earns():
-			start = "The change worth most: "
-		case at == 0 || at == 1 && telling[0].earns():
-			start = "The nearest: "
-		}
-		sentences = append(sentences, start+move.Change()+". It reaches "+move.ReachedWords()+", "+move.WorthWords()+".")
-	}
-	met, beyond, far, missed := besideTargets(g, doubted)
-	if len(met) > 0 {
-		sentences = append(sentences, "Aims met: "+phrase.JoinAnd(met)+".")
-	}
-	switch {
-	case missed > 0 && len(telling) == 0 && far.measure != measure.None:
-		sentences = append(sentences, far.sentence())
-	case missed == 0 && len(met) > 0 && len(telling) == 0 && len(doubted) == 0 && len(beyond) > 0:
-		sentences = append(sentences, "Past its aim on the good side: "+phrase.JoinAnd(beyond)+". More of the same is a good plan.")
-	case missed == 0 && len(met) > 0 && len(telling) == 0 && len(doubted) == 0:
-		sentences = append(sentences, "Every aim is met. More of the same is a good plan.")
-	}
-	if len(sentences) == 0 {
-		return []string{"There is too little here to draw advice from. Ask the judge what was seen on the rail."}
-	}
-	return sentences
+	advice := besideAims(g, doubted)
+	advice.Moves = Telling(sure)
+	return advice
 }
 
 // leavesAim reports whether a move takes a measure past the aim that it meets.
@@ -60,60 +50,31 @@ func leavesAim(g *grading.Graded, move Move) bool {
 	if !ok {
 		return false
 	}
-	_, before := outsideTarget(aim, from)
-	_, after := outsideTarget(aim, from.Add(move.To.Number).Sub(move.From.Number))
+	_, before := outsideAim(aim, from)
+	_, after := outsideAim(aim, from.Add(move.To.Number).Sub(move.From.Number))
 	return !before && after
 }
 
-// mostAdvised is how many changes are told.
-const mostAdvised = 3
-
-// offTarget is a figure that lies outside its target.
-type offTarget struct {
-	measure measure.ID
-	value   decimal.Decimal
-	bound   decimal.Decimal
-	above   bool
-	share   decimal.Decimal // of the bound by which it lies outside
-}
-
-func (o offTarget) sentence() string {
-	way := "more"
-	if o.above {
-		way = "less"
-	}
-	return fmt.Sprintf("Aim for %s %s next time: %s here, and the aim is %s.", way, o.measure.String(), SayFigure(o.measure, o.value), SayFigure(o.measure, o.bound))
-}
-
-// mostPraised is how many measures a sentence of what is on target names.
-const mostPraised = 3
-
-// besideTargets gives the measures that meet their targets and those that lie past them on the good side, in the rulebook's
-// order, the one that lies furthest from its own for its size, and how many miss theirs. Those that rest on a doubted measure
-// are left out.
-func besideTargets(g *grading.Graded, doubted []measure.ID) (met, beyond []string, far offTarget, missed int) {
+// besideAims holds the carcass's figures beside their aims. Those that rest on a doubted measure are left out.
+func besideAims(g *grading.Graded, doubted []measure.ID) Advice {
+	var advice Advice
 	for _, target := range g.Book.Targets {
 		value, ok := g.Figure(target.Measure)
 		if target.Species != g.Species || !ok || g.RestsOn(target.Measure, doubted...) {
 			continue
 		}
-		off, outside := outsideTarget(targetFor(g, target), value.Number)
-		said := fmt.Sprintf("%s (%s)", target.Measure.String(), SayFigure(target.Measure, value.Number))
+		figure, outside := outsideAim(targetFor(g, target), value.Number)
 		switch {
-		case outside && beyondGood(target.Measure, off.above):
-			beyond = append(beyond, said)
 		case !outside:
-			if len(met) < mostPraised {
-				met = append(met, said)
-			}
-		default:
-			missed++
-			if far.measure == measure.None || off.share.GreaterThan(far.share) {
-				far = off
-			}
+			advice.Met = append(advice.Met, figure)
+		case beyondGood(figure.Measure, figure.Above):
+			advice.Past = append(advice.Past, figure)
+		case advice.Missed == nil || figure.share.GreaterThan(advice.Missed.share):
+			advice.Missed = &figure
 		}
 	}
-	return met, beyond, far, missed
+	advice.AllMet = advice.Missed == nil && len(advice.Met) > 0 && len(doubted) == 0
+	return advice
 }
 
 // Aim gives the rulebook's target for a measure of this carcass, its bounds grown with the carcass's weight; ok is false
@@ -154,19 +115,20 @@ func beyondGood(id measure.ID, above bool) bool {
 	return above && slices.Contains(higherIsBetter, id) || !above && slices.Contains(lowerIsBetter, id)
 }
 
-func outsideTarget(target rules.Target, value decimal.Decimal) (off offTarget, outside bool) {
-	off = offTarget{measure: target.Measure, value: value}
+// outsideAim holds a figure beside its aim; outside is false where it meets it.
+func outsideAim(aim rules.Target, number decimal.Decimal) (figure AimedFigure, outside bool) {
+	figure = AimedFigure{Measure: aim.Measure, Number: number}
 	switch {
-	case target.From.Valid && value.LessThan(target.From.Decimal):
-		off.bound = target.From.Decimal
-	case target.UpTo.Valid && value.GreaterThan(target.UpTo.Decimal):
-		off.bound, off.above = target.UpTo.Decimal, true
+	case aim.From.Valid && number.LessThan(aim.From.Decimal):
+		figure.Bound = aim.From.Decimal
+	case aim.UpTo.Valid && number.GreaterThan(aim.UpTo.Decimal):
+		figure.Bound, figure.Above = aim.UpTo.Decimal, true
 	default:
-		return off, false
+		return figure, false
 	}
-	off.share = value.Sub(off.bound).Abs()
-	if off.bound.IsPositive() {
-		off.share = off.share.DivRound(off.bound, grading.ComparedDecimals)
+	figure.share = number.Sub(figure.Bound).Abs()
+	if figure.Bound.IsPositive() {
+		figure.share = figure.share.DivRound(figure.Bound, grading.ComparedDecimals)
 	}
-	return off, true
+	return figure, true
 }

@@ -2,14 +2,11 @@ package whatif
 
 import (
 	"slices"
-	"strings"
 
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
-
-	"github.com/shopspring/decimal"
 )
 
 // PriceChange is one thing that makes a carcass's price another than it was.
@@ -177,44 +174,4 @@ func overNow(upper, lower *grading.Graded, is standing, before, after standings)
 		}
 	}
 	return over
-}
-
-// lineWords names a line of the grid with its money: "the premium for Prime, +$17.54".
-func lineWords(line *rules.GridLine) string {
-	kind := "the premium for "
-	if line.Adjust.IsNegative() {
-		kind = "the discount for "
-	}
-	name := line.Name
-	switch line.Part {
-	case rules.YieldPart:
-		name = "a yield grade " + grading.BandWords(line.Band, 1, "")
-	case rules.WeightPart:
-		name = "a weight " + grading.BandWords(line.Band, 0, "lb")
-	}
-	return kind + name + ", " + grading.SayAdjustment(line.Adjust)
-}
-
-// limitWords says what a limit asks: "at least 600 lb, at most 900 lb".
-func limitWords(requirement rules.Requirement) string {
-	if requirement.LowestWord != "" {
-		return "at least " + requirement.LowestWord
-	}
-	var parts []string
-	for _, bound := range grading.BoundsOf(requirement) {
-		parts = append(parts, bound.Words+" "+sayBound(requirement.Measure, bound.At))
-	}
-	text := strings.Join(parts, ", ")
-	if !requirement.PerPound.IsZero() {
-		text += " and " + requirement.PerPound.String() + " more for each lb"
-	}
-	if requirement.FromMean {
-		text += " from the class mean"
-	}
-	return text
-}
-
-// sayBound writes a bound with at least the decimals it was written with.
-func sayBound(id measure.ID, at decimal.Decimal) string {
-	return grading.WithUnit(id, grading.Fixed(id, at, max(int32(grading.DefinitionOf(id).Decimals), -at.Exponent())))
 }

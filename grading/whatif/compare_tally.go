@@ -168,8 +168,9 @@ func lowest(a, b decimal.NullDecimal) decimal.NullDecimal {
 // Unused is a limit or premium of a rulebook that decided nothing among the carcasses.
 type Unused struct {
 	Place   rules.Place
-	Species rules.Species // empty: of every species
-	Words   string        // "No beef carcass falls under the premium for Prime, +$17.54."
+	Species rules.Species      // empty: of every species
+	Line    *rules.GridLine    // that no carcass was paid by; nil for a limit
+	Limit   *rules.Requirement // that no carcass failed; nil for a line of the grid
 }
 
 // unused finds the lines of the grid that no carcass was paid by and the limits that no carcass failed, of the species
@@ -195,12 +196,13 @@ func unused(carcasses standings, book *rules.Rulebook) []Unused {
 	for i := range book.Grid {
 		line := &book.Grid[i]
 		if species[line.Species] && !paid[*line] && !line.Adjust.IsZero() {
-			list = append(list, Unused{line.Place, line.Species, "No " + string(line.Species) + " carcass falls under " + lineWords(line) + "."})
+			list = append(list, Unused{Place: line.Place, Species: line.Species, Line: line})
 		}
 	}
-	for _, requirement := range book.Eligibility {
-		if (requirement.Species == "" || species[requirement.Species]) && !requirement.MustNotBe && !failed[requirement] {
-			list = append(list, Unused{requirement.Place, requirement.Species, "No carcass fails the limit on " + requirement.Measure.String() + " (" + limitWords(requirement) + ")."})
+	for i := range book.Eligibility {
+		limit := &book.Eligibility[i]
+		if (limit.Species == "" || species[limit.Species]) && !limit.MustNotBe && !failed[*limit] {
+			list = append(list, Unused{Place: limit.Place, Species: limit.Species, Limit: limit})
 		}
 	}
 	return list

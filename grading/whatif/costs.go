@@ -10,8 +10,8 @@ import (
 // Cost is what one thing about a carcass took off its value or its grade, found by grading the carcass without it.
 type Cost struct {
 	Measure measure.ID
-	Read    string              // as it was read: "C30"; empty for a mark
-	Else    string              // what it was held beside: "A maturity", "2.5 %"; empty for a mark
+	Read    measure.Value
+	Beside  decimal.Decimal     // what it was held beside
 	Worth   decimal.NullDecimal // $; invalid where there is no price
 	Was     string              // the grade the carcass has, and the one it would have; empty where they are the same
 	Becomes string
@@ -24,16 +24,13 @@ func Costs(g *grading.Graded) []Cost {
 		return nil
 	}
 	var costs []Cost
-	try := func(id measure.ID, beside decimal.Decimal, words string, worse func(decimal.Decimal) bool) {
+	try := func(id measure.ID, beside decimal.Decimal, worse func(decimal.Decimal) bool) {
 		reading, has := g.Reading(id)
 		if !has || !worse(reading.Value.Number) {
 			return
 		}
 		other := with(twin(g), id, beside, g.Book)
-		cost := Cost{Measure: id, Read: reading.Value.Text, Else: words, Worth: gained(g, other, measure.CarcassValue)}
-		if grading.DefinitionOf(id).Kind == measure.KindNumber {
-			cost.Read = grading.SayNumber(id, reading.Value.Number)
-		}
+		cost := Cost{Measure: id, Read: reading.Value, Beside: beside, Worth: gained(g, other, measure.CarcassValue)}
 		for _, step := range steps(g) {
 			was, _ := g.Figure(step)
 			is, has := other.Figure(step)
@@ -52,22 +49,22 @@ func Costs(g *grading.Graded) []Cost {
 		return func(number decimal.Decimal) bool { return number.LessThan(bound) }
 	}
 	for _, id := range []measure.ID{measure.Maturity, measure.SkeletalMaturity, measure.LeanMaturity} {
-		try(id, decimal.NewFromInt(100), "the youngest", above(decimal.NewFromInt(100)))
+		try(id, decimal.NewFromInt(100), above(decimal.NewFromInt(100)))
 	}
 	for _, definition := range g.Book.Measures.Definitions() {
 		if definition.Kind == measure.KindMark && definition.For(string(g.Species)) && definition.ID != measure.Consent {
-			try(definition.ID, decimal.Zero, "", decimal.Decimal.IsPositive)
+			try(definition.ID, decimal.Zero, decimal.Decimal.IsPositive)
 		}
 	}
-	try(measure.DarkCutterLowering, decimal.Zero, "no lowering", decimal.Decimal.IsPositive)
+	try(measure.DarkCutterLowering, decimal.Zero, decimal.Decimal.IsPositive)
 	if customary := g.Book.Settings.CustomaryKPH; customary.Valid {
-		try(measure.InternalFat, customary.Decimal, "the customary "+grading.SayNumber(measure.InternalFat, customary.Decimal), above(customary.Decimal))
+		try(measure.InternalFat, customary.Decimal, above(customary.Decimal))
 	}
 	for _, score := range []struct {
 		id    measure.ID
 		sound int64
 	}{{measure.Firmness, 2}, {measure.LeanColor, 3}, {measure.Wetness, 3}} {
-		try(score.id, decimal.NewFromInt(score.sound), "a score of "+decimal.NewFromInt(score.sound).String(), below(decimal.NewFromInt(score.sound)))
+		try(score.id, decimal.NewFromInt(score.sound), below(decimal.NewFromInt(score.sound)))
 	}
 	return costs
 }

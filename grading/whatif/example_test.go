@@ -18,9 +18,10 @@ func ExampleNeverDecides() {
 		{Species: rules.Beef, Measure: measure.YieldGrade, Below: four, Failing: rules.FailNotPlaced, Place: rules.Place{Sheet: "Eligibility", Cell: "G2"}},
 		{Species: rules.Beef, Measure: measure.WholeYieldGrade, AtMost: three, Failing: rules.FailNotPlaced, Place: rules.Place{Sheet: "Eligibility", Cell: "E3"}},
 	}
-	for _, fault := range whatif.NeverDecides(book) {
-		fmt.Println(fault.Place.Cell, fault.Message)
+	for _, warning := range whatif.NeverDecides(book) {
+		limit, other := warning.Limit.Requirement, warning.Others[0].Requirement
+		fmt.Printf("%s: %s at most %s, because of %s below %s\n", limit.Place.Cell, limit.Measure, limit.AtMost.Decimal, other.Measure, other.Below.Decimal)
 	}
 	// Output:
-	// E3 The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade below 4.00 passes it too. Take it out, or change it.
+	// E3: whole yield grade at most 3, because of yield grade below 4
 }

@@ -9,11 +9,11 @@ import (
 
 // condition is that a carcass passes a limit, or that it fails it.
 type condition struct {
-	limit  eligibilityLimit
+	limit  Limit
 	passes bool
 }
 
-func meets(limits []eligibilityLimit, passes bool) []condition {
+func meets(limits []Limit, passes bool) []condition {
 	conditions := make([]condition, 0, len(limits)+1)
 	for _, limit := range limits {
 		conditions = append(conditions, condition{limit, passes})
@@ -118,7 +118,7 @@ var (
 
 // narrow narrows the ranges to where a condition holds.
 func (c limitedClass) narrow(ranges *measureRanges, condition condition) {
-	requirement, bound := condition.limit.requirement, condition.limit.bound
+	requirement, bound := condition.limit.Requirement, condition.limit.Bound
 	if !requirement.PerPound.IsZero() && requirement.LowestWord == "" {
 		c.narrowByWeight(ranges, condition)
 		return
@@ -148,7 +148,7 @@ func (c limitedClass) narrow(ranges *measureRanges, condition condition) {
 // narrowByWeight writes a condition on a bound that moves with the weight as a sum. A figure that is no plain sum counts
 // as a measure of its own. The bound is rounded when it is compared, as the figure is.
 func (c limitedClass) narrowByWeight(ranges *measureRanges, condition condition) {
-	requirement, bound := condition.limit.requirement, condition.limit.bound
+	requirement, bound := condition.limit.Requirement, condition.limit.Bound
 	figure, plain := c.sumOf(requirement.Measure)
 	if !plain || figure.over != measure.None {
 		figure = itself(requirement.Measure)

@@ -20,7 +20,7 @@ type Move struct {
 	Reached measure.ID          // the whole yield grade, a grade, or the price
 	Was     measure.Value       // of Reached
 	Becomes measure.Value       // of Reached
-	Line    string              // the line of the grid that pays the better price; empty but for Reached the price
+	Pays    grading.PriceStep   // the part of the price that pays the better one; without a line but for Reached the price
 	Price   decimal.NullDecimal // what the price would have gained, $/cwt; invalid where there is no price
 	Worth   decimal.NullDecimal // what this carcass's value would have gained, $; invalid where there is no price
 
@@ -92,7 +92,7 @@ func Telling(moves []Move) []Move {
 	slices.SortStableFunc(ordered, func(a, b Move) int { return a.share.Cmp(b.share) })
 	best := -1
 	for at, move := range ordered {
-		if move.earns() && (best < 0 || move.Worth.Decimal.GreaterThan(ordered[best].Worth.Decimal)) {
+		if move.Earns() && (best < 0 || move.Worth.Decimal.GreaterThan(ordered[best].Worth.Decimal)) {
 			best = at
 		}
 	}
@@ -102,12 +102,12 @@ func Telling(moves []Move) []Move {
 	most := ordered[best]
 	ordered = slices.Delete(ordered, best, best+1)
 	least := most.Worth.Decimal.Mul(leastOfBest)
-	ordered = slices.DeleteFunc(ordered, func(move Move) bool { return !move.earns() || move.Worth.Decimal.LessThan(least) })
+	ordered = slices.DeleteFunc(ordered, func(move Move) bool { return !move.Earns() || move.Worth.Decimal.LessThan(least) })
 	return append([]Move{most}, ordered...)
 }
 
-// earns reports whether a move is worth money.
-func (m Move) earns() bool { return m.Worth.Valid && m.Worth.Decimal.IsPositive() }
+// Earns reports whether a move is worth money.
+func (m Move) Earns() bool { return m.Worth.Valid && m.Worth.Decimal.IsPositive() }
 
 // Under gives every measure that can move a figure of this carcass, through whatever steps, in the order of the rulebook's
 // measures.
@@ -208,6 +208,16 @@ func linesOf(g *grading.Graded, part rules.Part) (lines []*rules.GridLine) {
 		}
 	}
 	return lines
+}
+
+// stepChanged gives the part of its price that a changed carcass is paid by another line for; it has no line where there is none.
+func stepChanged(was, is *grading.Graded) grading.PriceStep {
+	for _, step := range is.PriceSteps() {
+		if step.Line != nil && !slices.Contains(linesOf(was, step.Part), step.Line) {
+			return step
+		}
+	}
+	return grading.PriceStep{}
 }
 
 // gained is what a figure gains from one carcass to the other.

@@ -1,45 +1,53 @@
 package whatif
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"railbook/grading"
 	"railbook/grading/placing"
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 
 	"github.com/shopspring/decimal"
 )
 
-// NeverDecides warns, at its own cell, of every bound of the Eligibility sheet that can never decide anything: whatever
-// carcass the other limits let pass meets it too. Of two bounds that do the same, the later one is named. Limits that no
-// carcass can meet together are warned of as well.
+// LimitWarning is a bound of the Eligibility sheet that can never decide, or that nobody can pass.
+type LimitWarning struct {
+	Limit  Limit            // at whose place it is warned of
+	Others []Limit          // those that see to it already, or that nobody can pass together with it; none where it needs no other
+	Fails  *placing.Entries // the class of which every carcass fails; nil where the limit never decides
+}
+
+// Limit is one bound of one line of the Eligibility sheet.
+type Limit struct {
+	Requirement rules.Requirement
+	Bound       grading.Bound
+}
+
+// NeverDecides warns of every bound of the Eligibility sheet that can never decide anything: whatever carcass the other
+// limits let pass meets it too. Of two bounds that do the same, the later one is named. Limits that no carcass can meet
+// together are warned of as well, at the last of them.
 //
 // It is worked out from the equations and from the ranges of the measures within the rulebook's hold bounds, taking the
 // other limits one and two at a time. What it names is true of every carcass; a bound that only three limits together
 // keep from deciding it does not name.
-func NeverDecides(book *rules.Rulebook) []rules.Fault {
-	var faults []rules.Fault
+func NeverDecides(book *rules.Rulebook) []LimitWarning {
+	var warnings []LimitWarning
 	limits := limitsOf(book)
 	for i := len(limits) - 1; i >= 0; i-- {
-		if limit := &limits[i]; neverDecides(book, limits, i) {
-			limit.neverDecides = true
-			faults = append(faults, rules.Fault{Place: limit.requirement.Place, Message: limit.message(), Warning: true})
+		if others, never := neverDecides(book, limits, i); never {
+			limits[i].neverDecides = true
+			warnings = append(warnings, LimitWarning{Limit: limits[i].Limit, Others: others})
 		}
 	}
-	slices.Reverse(faults)
-	return append(faults, nobodyPasses(book, limits)...)
+	slices.Reverse(warnings)
+	return append(warnings, nobodyPasses(book, limits)...)
 }
 
-// eligibilityLimit is one bound of one line of the Eligibility sheet.
+// eligibilityLimit is a limit, and whether it is known to decide nothing.
 type eligibilityLimit struct {
-	requirement  rules.Requirement
-	bound        grading.Bound
+	Limit
 	neverDecides bool
-	seenToBy     []eligibilityLimit // the limits that make it so; none where the hold bounds do
 }
 
 // limitsOf takes the lines of the Eligibility sheet apart into their bounds. A lowest grade is a bound on the grade's rank.
@@ -51,11 +59,11 @@ func limitsOf(book *rules.Rulebook) []eligibilityLimit {
 		}
 		if requirement.LowestWord != "" {
 			if rank, ok := gradeRank(requirement); ok {
-				limits = append(limits, eligibilityLimit{requirement: requirement, bound: grading.Bound{At: rank, Lower: true, Closed: true}})
+				limits = append(limits, eligibilityLimit{Limit: Limit{requirement, grading.Bound{At: rank, Lower: true, Closed: true}}})
 			}
 		}
 		for _, bound := range grading.BoundsOf(requirement) {
-			limits = append(limits, eligibilityLimit{requirement: requirement, bound: bound})
+			limits = append(limits, eligibilityLimit{Limit: Limit{requirement, bound}})
 		}
 	}
 	return limits
@@ -68,30 +76,28 @@ func gradeRank(requirement rules.Requirement) (rank decimal.Decimal, ok bool) {
 	return decimal.NewFromInt(int64(len(order) - at)), at >= 0
 }
 
-// neverDecides reports whether one of the limits decides nothing in any class it is for, and notes which others see to it.
-func neverDecides(book *rules.Rulebook, limits []eligibilityLimit, at int) bool {
-	limit := &limits[at]
-	found := false
+// neverDecides reports whether one of the limits decides nothing in any class it is for, and which others see to it.
+func neverDecides(book *rules.Rulebook, limits []eligibilityLimit, at int) (seenToBy []Limit, never bool) {
 	for _, class := range limitedClasses(book) {
-		if !class.has(limit.requirement) {
+		if !class.has(limits[at].Requirement) {
 			continue
 		}
 		others := class.others(limits, at)
 		passed := meets(others, true)
-		failing := condition{*limit, false}
+		failing := condition{limits[at].Limit, false}
 		if class.contradict(passed) || !class.contradict(append(passed, failing)) {
-			return false
+			return nil, false
 		}
-		found = true
-		limit.seenToBy = leastOf(others, func(some []eligibilityLimit) bool {
+		never = true
+		seenToBy = leastOf(others, func(some []Limit) bool {
 			return class.contradict(append(meets(some, true), failing))
 		})
 	}
-	return found
+	return seenToBy, never
 }
 
 // leastOf leaves out, one by one, the limits without which something is still so.
-func leastOf(limits []eligibilityLimit, so func([]eligibilityLimit) bool) []eligibilityLimit {
+func leastOf(limits []Limit, so func([]Limit) bool) []Limit {
 	for i := 0; i < len(limits); {
 		if without := slices.Delete(slices.Clone(limits), i, i+1); so(without) {
 			limits = without
@@ -131,11 +137,11 @@ func (c limitedClass) has(requirement rules.Requirement) bool {
 }
 
 // others gives the limits beside one that hold for the class and do at least what failing that one does.
-func (c limitedClass) others(limits []eligibilityLimit, but int) []eligibilityLimit {
-	var others []eligibilityLimit
+func (c limitedClass) others(limits []eligibilityLimit, but int) []Limit {
+	var others []Limit
 	for i, limit := range limits {
-		if i != but && !limit.neverDecides && c.has(limit.requirement) && covers(limit.requirement, limits[but].requirement) {
-			others = append(others, limit)
+		if i != but && !limit.neverDecides && c.has(limit.Requirement) && covers(limit.Requirement, limits[but].Requirement) {
+			others = append(others, limit.Limit)
 		}
 	}
 	return others
@@ -154,70 +160,30 @@ func covers(first, second rules.Requirement) bool {
 }
 
 // nobodyPasses warns of classes whose limits no carcass can meet together.
-func nobodyPasses(book *rules.Rulebook, limits []eligibilityLimit) []rules.Fault {
-	var faults []rules.Fault
+func nobodyPasses(book *rules.Rulebook, limits []eligibilityLimit) []LimitWarning {
+	var warnings []LimitWarning
 	warned := map[rules.Place]bool{}
 	for _, class := range limitedClasses(book) {
-		var mine []eligibilityLimit
+		var mine []Limit
 		for _, limit := range limits {
-			if class.has(limit.requirement) && limit.requirement.Failing != rules.FailLosesAward {
-				mine = append(mine, limit)
+			if class.has(limit.Requirement) && limit.Requirement.Failing != rules.FailLosesAward {
+				mine = append(mine, limit.Limit)
 			}
 		}
-		contradicted := func(some []eligibilityLimit) bool { return class.contradict(meets(some, true)) }
+		contradicted := func(some []Limit) bool { return class.contradict(meets(some, true)) }
 		if !contradicted(mine) {
 			continue
 		}
 		mine = leastOf(mine, contradicted)
-		if len(mine) == 0 || warned[mine[len(mine)-1].requirement.Place] {
+		if len(mine) == 0 {
 			continue
 		}
-		place := mine[len(mine)-1].requirement.Place
-		warned[place] = true
-		change := fmt.Sprintf("Change one of them, or every carcass of %s fails.", classWords(class.Entries))
-		if len(mine) == 1 {
-			change = fmt.Sprintf("Change it, or write whom it is for under \"Species\" or \"Class\": every carcass of %s fails.", classWords(class.Entries))
+		last := mine[len(mine)-1]
+		if warned[last.Requirement.Place] {
+			continue
 		}
-		faults = append(faults, rules.Fault{
-			Place: place, Warning: true,
-			Message: fmt.Sprintf("No carcass can pass %s. %s", limitsInWords(mine), change),
-		})
+		warned[last.Requirement.Place] = true
+		warnings = append(warnings, LimitWarning{Limit: last, Others: mine[:len(mine)-1], Fails: &class.Entries})
 	}
-	return faults
-}
-
-func classWords(class placing.Entries) string {
-	if grading.SameName(class.Rule.Name) == placing.EveryOther {
-		return string(class.Species) + " " + placing.BasisWords[class.Basis]
-	}
-	return "class " + class.Rule.Name
-}
-
-// message says which limit never decides, and what sees to it already.
-func (l eligibilityLimit) message() string {
-	because := "No carcass within the limits of the Limits sheet can fail it"
-	if len(l.seenToBy) > 0 {
-		because = "Every carcass that passes " + limitsInWords(l.seenToBy) + " passes it too"
-	}
-	return fmt.Sprintf("The limit of %s can never decide anything. %s. Take it out, or change it.", l.words(), because)
-}
-
-func limitsInWords(limits []eligibilityLimit) string {
-	var words []string
-	for _, limit := range limits {
-		words = append(words, limit.words())
-	}
-	return phrase.JoinAnd(words)
-}
-
-// words names a limit: "yield grade at most 3.99".
-func (l eligibilityLimit) words() string {
-	if l.requirement.LowestWord != "" {
-		return l.requirement.Measure.String() + " at least " + l.requirement.LowestWord
-	}
-	text := l.requirement.Measure.String() + " " + strings.TrimPrefix(l.bound.Words, "must be ") + " " + sayBound(l.requirement.Measure, l.bound.At)
-	if !l.requirement.PerPound.IsZero() {
-		text += " and " + l.requirement.PerPound.String() + " more for each lb"
-	}
-	return text
+	return warnings
 }

@@ -36,15 +36,32 @@ func limitedBook(lines ...string) *rules.Rulebook {
 	return &book
 }
 
+// neverDeciding writes what is warned of with its cell: "C2: yield grade <= 3.99, by cutability >= 51".
 func neverDeciding(book *rules.Rulebook) []string {
 	var lines []string
-	for _, fault := range NeverDecides(book) {
-		lines = append(lines, fault.Place.Cell+": "+fault.Message)
-		if !fault.Warning {
-			lines = append(lines, "not a warning")
+	for _, warning := range NeverDecides(book) {
+		line := warning.Limit.Requirement.Place.Cell + ": " + limitText(warning.Limit)
+		if warning.Fails != nil {
+			line += fmt.Sprintf(", passed by no %s %s", warning.Fails.Species, warning.Fails.Basis)
 		}
+		for i, other := range warning.Others {
+			line += []string{", by ", " and "}[min(i, 1)] + limitText(other)
+		}
+		lines = append(lines, line)
 	}
 	return lines
+}
+
+func limitText(limit Limit) string {
+	if word := limit.Requirement.LowestWord; word != "" {
+		return fmt.Sprintf("%s >= %s", limit.Requirement.Measure, word)
+	}
+	sign := map[grading.Bound]string{{Lower: true}: ">", {Lower: true, Closed: true}: ">=", {}: "<", {Closed: true}: "<="}[grading.Bound{Lower: limit.Bound.Lower, Closed: limit.Bound.Closed}]
+	text := fmt.Sprintf("%s %s %s", limit.Requirement.Measure, sign, limit.Bound.At)
+	if perPound := limit.Requirement.PerPound; !perPound.IsZero() {
+		text += fmt.Sprintf(" + %s a lb", perPound)
+	}
+	return text
 }
 
 func TestLimitsThatNeverDecide(t *testing.T) {
@@ -57,12 +74,12 @@ func TestLimitsThatNeverDecide(t *testing.T) {
 			// A cutability of 51 % forces the yield grade below 2.5 at 700 lb or more: a case seen in a published rule set.
 			"a yield grade beside a cutability that forces a better one",
 			[]string{"yield grade,,3.99", "cutability,51,", "hot carcass weight,700,950"},
-			[]string{"C2: The limit of yield grade at most 3.99 can never decide anything. Every carcass that passes cutability at least 51.00 % passes it too. Take it out, or change it."},
+			[]string{"C2: yield grade <= 3.99, by cutability >= 51"},
 		},
 		{
 			"at 700 lb or more the cutability even forces a yield grade below 2.5",
 			[]string{"yield grade,,,,2.5", "cutability,51,", "hot carcass weight,700,950"},
-			[]string{"C2: The limit of yield grade below 2.50 can never decide anything. Every carcass that passes cutability at least 51.00 % and hot carcass weight at least 700 lb passes it too. Take it out, or change it."},
+			[]string{"C2: yield grade < 2.5, by cutability >= 51 and hot carcass weight >= 700"},
 		},
 		{
 			"at lighter weights a yield grade below 2.5 decides",
@@ -72,37 +89,37 @@ func TestLimitsThatNeverDecide(t *testing.T) {
 		{
 			"of two limits that do the same the later decides nothing",
 			[]string{"yield grade,,,,4", "whole yield grade,,3"},
-			[]string{"C3: The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade below 4.00 passes it too. Take it out, or change it."},
+			[]string{"C3: whole yield grade <= 3, by yield grade < 4"},
 		},
 		{
 			"no whole grade is below 1, however low the yield grade: the limit decides against every carcass",
 			[]string{"yield grade,,,,1", "whole yield grade,,,,1"},
-			[]string{"C3: No carcass can pass whole yield grade below 1. Change it, or write whom it is for under \"Species\" or \"Class\": every carcass of beef on the rail fails."},
+			[]string{"C3: whole yield grade < 1, passed by no beef carcass"},
 		},
 		{
 			"a yield grade of at most 3.99 is sharper than a whole grade of 3",
 			[]string{"yield grade,,3.99", "whole yield grade,,3"},
-			[]string{"C3: The limit of whole yield grade at most 3 can never decide anything. Every carcass that passes yield grade at most 3.99 passes it too. Take it out, or change it."},
+			[]string{"C3: whole yield grade <= 3, by yield grade <= 3.99"},
 		},
 		{
 			"figures have six decimals, so below 4 is at most 3.999999",
 			[]string{"yield grade,,3.999999", "yield grade,,,,4.0"},
-			[]string{"C3: The limit of yield grade below 4.00 can never decide anything. Every carcass that passes yield grade at most 3.999999 passes it too. Take it out, or change it."},
+			[]string{"C3: yield grade < 4, by yield grade <= 3.999999"},
 		},
 		{
 			"a bound the hold limits see to",
 			[]string{"hot carcass weight,150,950"},
-			[]string{"C2: The limit of hot carcass weight at least 150 lb can never decide anything. No carcass within the limits of the Limits sheet can fail it. Take it out, or change it."},
+			[]string{"C2: hot carcass weight >= 150"},
 		},
 		{
 			"ribeye for the weight beside a line in the weight",
 			[]string{"ribeye area,3.8,,,,.012", "hot carcass weight,600,900", "ribeye per hundredweight,1.5,"},
-			[]string{"C4: The limit of ribeye per hundredweight at least 1.50 sq in/cwt can never decide anything. Every carcass that passes ribeye area at least 3.80 sq in and 0.012 more for each lb and hot carcass weight at most 900 lb passes it too. Take it out, or change it."},
+			[]string{"C4: ribeye per hundredweight >= 1.5, by ribeye area >= 3.8 + 0.012 a lb and hot carcass weight <= 900"},
 		},
 		{
 			"limits that no carcass can pass",
 			[]string{"adjusted fat,.9,", "yield grade,,2", "hot carcass weight,800,", "ribeye area,,15"},
-			[]string{"C5: No carcass can pass adjusted fat at least 0.90 in, yield grade at most 2.00, hot carcass weight at least 800 lb and ribeye area at most 15.00 sq in. Change one of them, or every carcass of beef on the rail fails."},
+			[]string{"C5: ribeye area <= 15, passed by no beef carcass, by adjusted fat >= 0.9 and yield grade <= 2 and hot carcass weight >= 800"},
 		},
 		{"a measure that is no sum is left alone", []string{"price,250,", "value,2000,", "yield grade,,3.5"}, nil},
 	}
@@ -130,7 +147,7 @@ func TestALimitWithAMilderConsequenceLeavesTheOtherItsSay(t *testing.T) {
 func TestALowestGradeBelowAnotherNeverDecides(t *testing.T) {
 	book := limitedBook("quality grade,", "quality grade,")
 	book.Eligibility[0].LowestWord, book.Eligibility[1].LowestWord = "Low Choice", "Low Select"
-	want := []string{"C3: The limit of quality grade at least Low Select can never decide anything. Every carcass that passes quality grade at least Low Choice passes it too. Take it out, or change it."}
+	want := []string{"C3: quality grade >= Low Select, by quality grade >= Low Choice"}
 	if diff := cmp.Diff(want, neverDeciding(book)); diff != "" {
 		t.Error(diff)
 	}
@@ -207,12 +224,13 @@ func TestNoLimitThatDecidesIsSaidNeverTo(t *testing.T) {
 		book := limitedBook(lines...)
 		without := *book
 		without.Eligibility = slices.Clone(book.Eligibility)
-		for _, fault := range NeverDecides(book) {
-			if !strings.HasPrefix(fault.Message, "The limit of") {
+		for _, warning := range NeverDecides(book) {
+			if warning.Fails != nil {
 				continue
 			}
 			found++
-			without.Eligibility = slices.DeleteFunc(without.Eligibility, func(requirement rules.Requirement) bool { return requirement.Place == fault.Place })
+			place := warning.Limit.Requirement.Place
+			without.Eligibility = slices.DeleteFunc(without.Eligibility, func(requirement rules.Requirement) bool { return requirement.Place == place })
 		}
 		if len(without.Eligibility) == len(book.Eligibility) {
 			return

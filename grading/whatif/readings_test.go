@@ -88,8 +88,8 @@ func TestMeasuresOfPremiumsAreMoved(t *testing.T) {
 		measure.LoinDepth: {"3", "deep loins", "4"}, measure.CarcassLength: {"31", "length of 2", "2"},
 	} {
 		move, ok := found[id]
-		if !ok || !move.To.Number.Equal(grading.Exact(want.to)) || move.Line != want.line || !move.Price.Decimal.Equal(grading.Exact(want.price)) {
-			t.Errorf("%s: moved %v to %s by %q for %s, want to %s by %q for %s", id, ok, move.To.Number, move.Line, move.Price.Decimal, want.to, want.line, want.price)
+		if !ok || !move.To.Number.Equal(grading.Exact(want.to)) || move.Pays.Words != want.line || !move.Price.Decimal.Equal(grading.Exact(want.price)) {
+			t.Errorf("%s: moved %v to %s by %q for %s, want to %s by %q for %s", id, ok, move.To.Number, move.Pays.Words, move.Price.Decimal, want.to, want.line, want.price)
 		}
 	}
 }

@@ -67,7 +67,7 @@ func (v *variedMeasure) move(step measure.ID) (Move, bool) {
 		return Move{}, false // a better price for fewer pounds, and less money in all
 	}
 	if step == measure.Price {
-		move.Line = lineChanged(v.graded, other)
+		move.Pays = stepChanged(v.graded, other)
 	}
 	return move, true
 }

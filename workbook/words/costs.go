@@ -13,9 +13,9 @@ import (
 func Cost(c whatif.Cost) string {
 	name := phrase.Capital(c.Measure.String())
 	beside := ""
-	if c.Read != "" && c.Else != "" {
-		name += ", " + c.Read + ","
-		beside = ", set beside " + c.Else
+	if read, other := grading.Say(c.Measure, c.Read), costBeside(c); read != "" && other != "" {
+		name += ", " + read + ","
+		beside = ", set beside " + other
 	}
 	took := ""
 	if c.Worth.Valid {
@@ -28,4 +28,19 @@ func Cost(c whatif.Cost) string {
 		return fmt.Sprintf("%s made the grade %s and not %s%s.", name, c.Was, c.Becomes, beside)
 	}
 	return name + took + beside + "."
+}
+
+// costBeside says what a carcass was held beside; nothing for a mark, which is there or is not.
+func costBeside(c whatif.Cost) string {
+	switch kind := grading.DefinitionOf(c.Measure).Kind; {
+	case kind == measure.KindMark:
+		return ""
+	case kind == measure.KindMaturity:
+		return "the youngest"
+	case kind == measure.KindLowering:
+		return "no lowering"
+	case c.Measure == measure.InternalFat:
+		return "the customary " + grading.SayNumber(c.Measure, c.Beside)
+	}
+	return "a score of " + c.Beside.String()
 }

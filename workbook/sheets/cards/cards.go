@@ -310,7 +310,7 @@ func (c *card) correctedWords() (words []string) {
 // advice writes the sentences for the family. They rest on nothing that is being checked.
 func (c *card) advice() {
 	c.page.Across("For the next animal: one change, all else the same", kit.Band, 1, cardColumns)
-	for _, sentence := range whatif.Advice(c.Graded, c.Moved[c.Sequence], c.checked()...) {
+	for _, sentence := range words.Advice(whatif.Advise(c.Graded, c.Moved[c.Sequence], c.checked()...)) {
 		c.page.Across("• "+sentence, kit.Body, 1, cardColumns)
 	}
 }

@@ -83,7 +83,7 @@ func (c *card) alsoCounted(shown []measure.ID) (words []string) {
 		definition, _ := measure.Define(id)
 		said := reading.Value.Text
 		if definition.Kind == measure.KindNumber {
-			said = whatif.SayFigure(id, reading.Value.Number)
+			said = grading.SayFigure(id, reading.Value.Number)
 		}
 		if c.inDoubt(id) {
 			said = "is being checked"
@@ -202,7 +202,7 @@ func cardFigure(id measure.ID, value measure.Value) string {
 	if definition.Kind != measure.KindNumber {
 		return value.Text
 	}
-	return whatif.SayFigure(id, value.Number)
+	return grading.SayFigure(id, value.Number)
 }
 
 // beside gives the class's average of a measure and the figure of the carcass placed first. A class of one has neither.
@@ -210,7 +210,7 @@ func (c *card) beside(id measure.ID) (average, first string) {
 	average, first = "–", "–"
 	definition, _ := measure.Define(id)
 	if mean, ok := result.MeanOf(c.all, id); ok && len(c.all) > 1 && (definition.Kind == measure.KindNumber || definition.Kind == measure.KindMarbling) {
-		average = whatif.SayFigure(id, mean)
+		average = grading.SayFigure(id, mean)
 	}
 	if len(c.class.Placed) == 0 {
 		return average, first
@@ -263,11 +263,11 @@ func rangeWords(target rules.Target) string {
 	switch {
 	case target.From.Valid && target.UpTo.Valid:
 		definition, _ := measure.Define(target.Measure)
-		return strings.TrimSuffix(whatif.SayFigure(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + whatif.SayFigure(target.Measure, target.UpTo.Decimal)
+		return strings.TrimSuffix(grading.SayFigure(target.Measure, target.From.Decimal), " "+definition.Unit) + " to " + grading.SayFigure(target.Measure, target.UpTo.Decimal)
 	case target.From.Valid:
-		return whatif.SayFigure(target.Measure, target.From.Decimal) + " or more"
+		return grading.SayFigure(target.Measure, target.From.Decimal) + " or more"
 	default:
-		return whatif.SayFigure(target.Measure, target.UpTo.Decimal) + " or less"
+		return grading.SayFigure(target.Measure, target.UpTo.Decimal) + " or less"
 	}
 }
 
@@ -349,7 +349,7 @@ func (c *card) price() {
 	weight, _ := c.Figure(measure.HotCarcassWeight)
 	sum, right := kit.Style{Role: kit.Total, Wrap: true}, kit.Style{Role: kit.Total, Align: "right"}
 	c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: "Price per cwt (100 lb)", Style: sum}, kit.Entry{Value: kit.DollarWords(price.Number) + besideText, Style: right},
-		kit.Entry{Value: "times " + whatif.SayFigure(measure.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", Style: sum})
+		kit.Entry{Value: "times " + grading.SayFigure(measure.HotCarcassWeight, weight.Number) + " of carcass, which is " + weight.Number.Div(decimal.NewFromInt(100)).String() + " cwt", Style: sum})
 	c.page.Spanning(0, 3, cardColumns, kit.Entry{Value: "Value of the carcass", Style: sum}, kit.Entry{Value: kit.DollarWords(value.Number) + besideText, Style: right}, kit.Entry{Value: "", Style: sum})
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"railbook/grading"
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -45,7 +46,7 @@ func (c *card) besideLastYear() {
 		then := past.Figures[id]
 		before, change := then.Text, "–"
 		if then.Number.Valid {
-			before, change = whatif.SayFigure(id, then.Number.Decimal), changeWords(id, now.Number.Sub(then.Number.Decimal))
+			before, change = grading.SayFigure(id, then.Number.Decimal), changeWords(id, now.Number.Sub(then.Number.Decimal))
 		}
 		c.page.Write(kit.Entry{Value: c.headingOf(id), Style: body}, kit.Entry{Value: cardFigure(id, now), Style: kit.Style{Role: kit.Strong, Align: "center", Wrap: true}},
 			kit.Entry{Value: before, Style: centred}, kit.Entry{Value: change, Style: centred}, kit.Entry{Value: c.aimWords(id), Style: centred}, kit.Entry{Value: "", Style: body})
@@ -58,7 +59,7 @@ func changeWords(id measure.ID, change decimal.Decimal) string {
 	if id == measure.MarblingScore || definition.Kind == measure.KindMarbling {
 		return change.String() + " points"
 	}
-	return whatif.SayFigure(id, change)
+	return grading.SayFigure(id, change)
 }
 
 // lastYearWords say which animal it was, and what moved most against the aims.
@@ -111,7 +112,7 @@ func (c *card) movedWords(past fair.Animal, shown []measure.ID) string {
 	if farther.IsPositive() {
 		direction = "away from the aim"
 	}
-	return fmt.Sprintf("What moved most is the %s: from %s to %s, %s.", moved, whatif.SayFigure(moved, past.Figures[moved].Number.Decimal), whatif.SayFigure(moved, now.Number), direction)
+	return fmt.Sprintf("What moved most is the %s: from %s to %s, %s.", moved, grading.SayFigure(moved, past.Figures[moved].Number.Decimal), grading.SayFigure(moved, now.Number), direction)
 }
 
 // outsideAim is how far a figure lies outside an aim; nothing within it.

@@ -8,6 +8,7 @@ import (
 	"railbook/rules/phrase"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
 )
 
 var decidedWidths = []float64{26, 20, 11, 11, 11, 11}
@@ -122,7 +123,7 @@ func met(page *kit.Page, title string, unused []whatif.Unused) {
 		page.Across("Nothing: every premium, discount and limit met a carcass.", kit.Body, 1, len(decidedWidths))
 	}
 	for _, never := range unused {
-		page.Across(placeWords(never.Place)+never.Words, kit.Body, 1, len(decidedWidths))
+		page.Across(placeWords(never.Place)+words.Unused(never), kit.Body, 1, len(decidedWidths))
 	}
 }
 

@@ -112,24 +112,28 @@ func TestAComparisonNamesNobody(t *testing.T) {
 // A fair without a species says nothing of that species' premiums: what no beef carcass met at the one fair with beef
 // was met by none, and what one met at either fair was met.
 func TestWhatDecidedNothingAtSeveralFairs(t *testing.T) {
+	prime, lean, age := &rules.GridLine{Name: "Prime"}, &rules.GridLine{Name: "lean"}, &rules.Requirement{}
 	beef := whatif.Comparison{
 		Classes:   []whatif.ClassComparison{{Species: rules.Beef}},
-		NewUnused: []whatif.Unused{{Species: rules.Beef, Words: "Prime"}, {Words: "age"}},
+		NewUnused: []whatif.Unused{{Species: rules.Beef, Line: prime}, {Limit: age}},
 	}
 	swine := whatif.Comparison{
 		Classes:   []whatif.ClassComparison{{Species: rules.Swine}},
-		NewUnused: []whatif.Unused{{Species: rules.Swine, Words: "lean"}},
+		NewUnused: []whatif.Unused{{Species: rules.Swine, Line: lean}},
 	}
 	fairs := []ComparedFair{{"beef.xlsx", beef}, {"swine.xlsx", swine}}
 	for range 2 {
 		_, unused := (&Comparison{Fairs: fairs}).Unused()
-		var words []string
+		var names []string
 		for _, never := range unused {
-			words = append(words, never.Words)
+			if never.Line == nil {
+				t.Fatalf("%+v is said to decide nothing", never.Limit)
+			}
+			names = append(names, never.Line.Name)
 		}
-		slices.Sort(words)
-		if !slices.Equal(words, []string{"Prime", "lean"}) {
-			t.Errorf("said to decide nothing: %q", words)
+		slices.Sort(names)
+		if !slices.Equal(names, []string{"Prime", "lean"}) {
+			t.Errorf("said to decide nothing: %q", names)
 		}
 		slices.Reverse(fairs)
 	}
