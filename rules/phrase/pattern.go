@@ -7,14 +7,19 @@ import (
 
 // Pattern is a regular expression that is compiled when it is first used. Some two hundred tell what a fair's sheet may say,
 // and a sheet says few of those things.
-type Pattern struct{ compiled func() *regexp.Regexp }
+type Pattern struct {
+	compiled func() *regexp.Regexp
+	needed   func() [][]byte // by a match, as neededBy says; nil where nobody asks
+}
 
 // NewPattern panics when it is first used where the expression is none.
 func NewPattern(expression string) *Pattern {
-	return &Pattern{sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })}
+	return &Pattern{compiled: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })}
 }
 
-func (p *Pattern) MatchString(text string) bool { return p.compiled().MatchString(text) }
+func (p *Pattern) MatchString(text string) bool {
+	return p.mayMatch(text) && p.compiled().MatchString(text)
+}
 
 func (p *Pattern) FindString(text string) string { return p.compiled().FindString(text) }
 

@@ -57,7 +57,7 @@ func patternsOf(t *testing.T, folder string) (patterns []string) {
 		}
 		files = append(files, file)
 		ast.Inspect(file, func(node ast.Node) bool {
-			if call, is := node.(*ast.CallExpr); is && isSelector(call.Fun, "phrase", "NewPattern") {
+			if call, is := node.(*ast.CallExpr); is && (isSelector(call.Fun, "phrase", "NewPattern") || isSelector(call.Fun, "phrase", "NewRarePattern")) {
 				calls = append(calls, call)
 			}
 			return true

@@ -114,7 +114,7 @@ func (r *reader) takeConsent(t *table) {
 }
 
 // againstConsent are words beside an animal that speak against publishing the exhibitor's name.
-var againstConsent = phrase.NewPattern(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
+var againstConsent = phrase.NewRarePattern(`(?i)\b(?:do not|don['’]?t|not|no|never|without|withhold|refuse[sd]?|declin\w+|against)\b[^.;]{0,25}\b(?:photo\w*|pictures?|pics?|publish\w*|publi\w+|print|media|press|names?|newspaper|web ?site|online|facebook|social|post|consent|release)\b|` +
 	`\bopt(?:ed|s|ing)?[ -]?out\b|\bfoster\b|\bconfidential\b|\bprotective order\b|\bcustody\b|\banonym\w*`)
 
 // refusedInWords withholds a name that words on the animal's line, or behind the name itself, speak against publishing.
