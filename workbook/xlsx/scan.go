@@ -228,10 +228,15 @@ func (s *scanner) sheetData(element token) error {
 		return s.rows(&previous)
 	}
 	frame := s.tags
-	err := s.list.each(func(piece []byte, _ int) error {
-		s.tags = within(piece)
-		return s.rows(&previous)
-	})
+	var err error
+	if s.printed == nil && s.wanted == nil {
+		err = s.listSideBySide(&previous)
+	} else {
+		err = s.list.each(func(piece []byte, _ int) error {
+			s.tags = within(piece)
+			return s.rows(&previous)
+		})
+	}
 	if s.tags = frame; err == nil {
 		_, err = s.skip(element)
 	}
@@ -258,6 +263,8 @@ func (s *scanner) rows(previous *int) error {
 		number := *previous + 1
 		if given, ok := tag.number("r"); ok {
 			number = given
+		} else if *previous == unknownRow {
+			return errUnknownRow
 		}
 		if number < 1 || number > address.LastRow {
 			return &damage{tag.start, fmt.Sprintf("it has a row %d", number)}

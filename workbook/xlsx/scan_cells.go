@@ -109,11 +109,13 @@ func (s *scanner) plainCell(previous int) (cell Cell, kind string, plain bool, e
 	return cell, kind, true, err
 }
 
-func (s *scanner) strike(column int) {
+func (s *scanner) strike(column int) { s.strikeAt(Place{column, s.row.Number}) }
+
+func (s *scanner) strikeAt(place Place) {
 	if s.grid.Struck == nil {
 		s.grid.Struck = map[Place]bool{}
 	}
-	s.grid.Struck[Place{column, s.row.Number}] = true
+	s.grid.Struck[place] = true
 }
 
 // cellHead reads the attributes of <c>: its place, its style and the type of its value.
