@@ -15,18 +15,20 @@ func duplicateTag(s *checker) []Finding {
 		basis   rules.Basis
 		tag     string
 	}
-	bearers := map[tagged][]*row{}
+	bearers, again := make(map[tagged]*row, len(s.rows)), map[tagged][]*row{}
 	var findings []Finding
 	for _, r := range s.rows {
 		if r.Tag == "" {
 			continue
 		}
 		key := tagged{r.Species, r.Basis, r.Tag}
-		before := bearers[key]
-		bearers[key] = append(before, r)
-		if len(before) == 0 {
+		first, twice := bearers[key]
+		if !twice {
+			bearers[key] = r
 			continue
 		}
+		before := append([]*row{first}, again[key]...)
+		again[key] = append(again[key], r)
 		finding := s.about(Hold, DuplicateTag, r, measure.Tag)
 		for _, other := range before {
 			finding.Others = append(finding.Others, other.Carcass)
