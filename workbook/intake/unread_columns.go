@@ -3,6 +3,8 @@ package intake
 import (
 	"slices"
 
+	"github.com/sourcegraph/conc/iter"
+
 	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -82,24 +84,34 @@ func (tr *tableReader) fittingUnheaded() map[measure.ID]string {
 // unread columns whose values can be it: nothing is called absent that may stand there unread.
 func (tr *tableReader) fittingUnread() map[measure.ID][]string {
 	species := tr.mainSpecies()
+	inputs := grading.Inputs(species, tr.basis)
+	columns := iter.Map(inputs, func(id *measure.ID) []string { return tr.unreadFor(*id, species) })
 	fitting := map[measure.ID][]string{}
-	for _, id := range grading.Inputs(species, tr.basis) {
-		definition, _ := measure.Define(id)
-		switch definition.Kind {
-		case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
-		default:
-			continue
-		}
-		if tr.hasColumn(id) || definition.Unit == "dots" {
-			continue
-		}
-		for i := range tr.table.columns {
-			column := &tr.table.columns[i]
-			if len(column.meaning.candidates) == 0 && !countedHeading.MatchString(column.text) && !nameHeading.MatchString(column.text) &&
-				column.text != "" && tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
-				fitting[id] = append(fitting[id], column.text)
-			}
+	for i, id := range inputs {
+		if len(columns[i]) > 0 {
+			fitting[id] = append(fitting[id], columns[i]...)
 		}
 	}
 	return fitting
+}
+
+// unreadFor gives the headings of the unread columns whose values can be a measure that no heading was recognised for.
+func (tr *tableReader) unreadFor(id measure.ID, species rules.Species) (headings []string) {
+	definition, _ := measure.Define(id)
+	switch definition.Kind {
+	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
+	default:
+		return nil
+	}
+	if tr.hasColumn(id) || definition.Unit == "dots" {
+		return nil
+	}
+	for i := range tr.table.columns {
+		column := &tr.table.columns[i]
+		if len(column.meaning.candidates) == 0 && !countedHeading.MatchString(column.text) && !nameHeading.MatchString(column.text) &&
+			column.text != "" && tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
+			headings = append(headings, column.text)
+		}
+	}
+	return headings
 }

@@ -9,6 +9,7 @@ import (
 	"railbook/rules"
 	"railbook/rules/address"
 	"railbook/rules/measure"
+	"railbook/workbook/ahead"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/xlsx"
@@ -27,6 +28,32 @@ const (
 type chartFigures struct {
 	columns []figuresColumn
 	charts  []pendingChart
+	counted func() counted // of the kind of carcass that is being summarised
+}
+
+// counted is what a sheet counts of a kind of carcass: each grade's carcasses, and those in bands of a figure.
+type counted struct {
+	grades  map[measure.ID][]tally
+	banded  measure.ID
+	inBands []tally // nil where nobody has such a figure
+}
+
+// count begins to count.
+func (c *chartFigures) count(kind result.KindOfClass, overall group) {
+	c.counted = ahead.Value(func() (made counted) {
+		made.grades = make(map[measure.ID][]tally)
+		for _, id := range append([]measure.ID{measure.QualityGrade, measure.WholeYieldGrade}, result.GradesOf(kind)...) {
+			if _, known := made.grades[id]; !known {
+				made.grades[id] = tallyOf(overall.all, id)
+			}
+		}
+		for _, id := range []measure.ID{measure.CarcassValue, overall.firstKey} {
+			if made.inBands == nil {
+				made.banded, made.inBands = id, bandsOf(overall.all, id)
+			}
+		}
+		return made
+	})
 }
 
 // figuresColumn is one column of figures under its heading.
@@ -58,9 +85,8 @@ type tally struct {
 }
 
 // quality writes the table of quality against yield grade where the carcasses have both.
-func (c *chartFigures) quality(page *kit.Page, _ result.KindOfClass, overall group) {
-	rows := tallyOf(overall.all, measure.QualityGrade)
-	columns := tallyOf(overall.all, measure.WholeYieldGrade)
+func (c *chartFigures) quality(page *kit.Page) {
+	rows, columns := c.counted().grades[measure.QualityGrade], slices.Clone(c.counted().grades[measure.WholeYieldGrade])
 	if len(rows) == 0 || len(columns) == 0 {
 		return
 	}
@@ -145,9 +171,8 @@ func (c *chartFigures) place(page *kit.Page, kind result.KindOfClass, groups []g
 
 // draw prepares the charts of a kind of carcass.
 func (c *chartFigures) draw(kind result.KindOfClass, groups []group, lastYear lastYearFigures) {
-	overall := groups[len(groups)-1]
 	for _, id := range result.GradesOf(kind) {
-		tallies, before := tallyOf(overall.all, id), lastYear.grades(id)
+		tallies, before := c.counted().grades[id], lastYear.grades(id)
 		switch {
 		case len(tallies) > 0 && len(before) > 0:
 			c.twoYears(kind, id, everyShare(scaleOf(kind.Species, id), sharesOf(tallies, before)))
@@ -156,11 +181,8 @@ func (c *chartFigures) draw(kind result.KindOfClass, groups []group, lastYear la
 		}
 	}
 	c.scatter(kind, groups)
-	for _, id := range []measure.ID{measure.CarcassValue, overall.firstKey} {
-		if bands := bandsOf(overall.all, id); len(bands) > 0 {
-			c.bars(kind, id, bands)
-			return
-		}
+	if bands := c.counted().inBands; bands != nil {
+		c.bars(kind, c.counted().banded, bands)
 	}
 }
 

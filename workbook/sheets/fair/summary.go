@@ -60,10 +60,11 @@ func (p *Writer) writeSummary() error {
 func (p *Writer) summarise(page *kit.Page, kind result.KindOfClass, drawn *chartFigures) {
 	groups := groupsOf(p.Results, kind)
 	overall := groups[len(groups)-1]
+	drawn.count(kind, overall) // while the averages are taken
 	page.Skip(1)
 	page.Across(phrase.Capital(kind.Words()), kit.Band, 1, summaryColumns)
 	averagesTable(page, kind, groups)
-	drawn.quality(page, kind, overall)
+	drawn.quality(page)
 	p.besideLastYear(page, kind, overall)
 	pairs := p.scansOf(kind)
 	scanBesideRail(page, pairs)
