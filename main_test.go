@@ -61,7 +61,7 @@ func TestScripts(t *testing.T) {
 //	charts FILE              prints each chart and how many of its cells hold a value
 //	links FILE SHEET         prints the cells that lead to other files, and where
 //	nothing FOLDER           the folder is empty
-//	setcell FILE SHEET CELL VALUE   types a value into a cell as openpyxl does
+//	setcell FILE SHEET [CELL VALUE]...   types values into cells as openpyxl does
 //	fill FILE OUT WHAT [WEIGHTS]   fills in a blank rail sheet with plausible values
 //	validations FILE SHEET   prints the entry rules of a sheet, a line each
 //	recalculate FILE         LibreOffice recalculates everything; no cell of ours may change in value or type
