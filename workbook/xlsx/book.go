@@ -11,8 +11,11 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
+
+	"railbook/workbook/ahead"
 )
 
 // Book is an opened workbook, or a text file (CSV, TSV) presented as one of a single sheet.
@@ -85,21 +88,34 @@ func Open(path string, options OpenOptions) (*Book, error) {
 
 // openPackage examines a workbook that stays in its file, which is open as long as the book is there.
 func openPackage(path string, file *os.File) (*Book, error) {
-	sum := sha256.New()
-	_, err := file.Seek(0, io.SeekStart)
+	size, err := file.Seek(0, io.SeekEnd)
 	if err != nil {
 		return nil, cannotRead(path, err)
 	}
-	size, err := io.Copy(sum, file)
-	if err != nil {
-		return nil, cannotRead(path, err)
+	sum, failed := sha256.New(), error(nil)
+	digest := ahead.Value(func() string { // while the parts are unpacked
+		_, failed = io.Copy(sum, io.NewSectionReader(file, 0, size))
+		return hex.EncodeToString(sum.Sum(nil))
+	})
+	book := &Book{Path: path}
+	err = book.readPackage(filepath.Base(path), file, size)
+	if book.SHA256 = digest(); err == nil && failed != nil {
+		err = cannotRead(path, failed)
 	}
-	book := &Book{Path: path, SHA256: hex.EncodeToString(sum.Sum(nil))}
-	if err := book.readPackage(filepath.Base(path), file, size); err != nil {
+	if err != nil {
 		_ = file.Close()
 		return nil, err
 	}
 	return book, nil
+}
+
+// Again opens the bytes that the workbook was read from once more, as it was before anything was done to it.
+func (b *Book) Again() (*Book, error) {
+	if b.contents == nil {
+		return nil, fmt.Errorf("%s is a text file: it can be read but once", filepath.Base(b.Path))
+	}
+	book := &Book{Path: b.Path, SHA256: b.SHA256, warnings: slices.Clone(b.warnings)}
+	return book, book.readPackage(filepath.Base(b.Path), b.contents.file, b.contents.size)
 }
 
 // OpenBytes examines a file that has been read already. The path is only a name: of the kind of file, and in sentences.

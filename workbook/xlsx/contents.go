@@ -11,15 +11,21 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
+
+	"github.com/sourcegraph/conc/iter"
 )
 
 // contents are the parts of a workbook's package by name.
 type contents struct {
 	file   io.ReaderAt // the input, packed
+	size   int64       // of the input, in bytes
+	lock   sync.Mutex  // while parts are unpacked
 	parts  map[string][]byte
 	lists  map[string]*listing   // of the parts that are held as their frames
-	held   int64                 // bytes of the input that are held unpacked
+	held   int64                 // bytes of the input that are held unpacked, lists aside
+	listed int64                 // bytes of parts of the input whose lists are held
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
 	ours   bool                  // the input has marks of ours
@@ -49,7 +55,7 @@ func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
 	if err := withinLimits(name, archive.File, size); err != nil {
 		return nil, err
 	}
-	all := &contents{file: file, parts: map[string][]byte{}, lists: map[string]*listing{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
+	all := &contents{file: file, size: size, parts: map[string][]byte{}, lists: map[string]*listing{}, packed: map[string]packedPart{}, loose: map[string]bool{}}
 	for _, entry := range archive.File {
 		if strings.HasSuffix(entry.Name, "/") {
 			continue
@@ -67,17 +73,36 @@ func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
 	if err := all.hangsTogether(name); err != nil {
 		return nil, err
 	}
-	for partName := range all.packed {
-		if err := all.unpackPart(name, partName); err != nil {
-			return nil, err
+	return all, all.unpackParts(name)
+}
+
+// unpackParts reads every part, on all processors. Of several that are damaged it tells of the first by name, and reads none behind it.
+func (c *contents) unpackParts(name string) (err error) {
+	names := slices.Sorted(maps.Keys(c.packed))
+	var lock sync.Mutex
+	failed := len(names)
+	iter.ForEachIdx(names, func(number int, part *string) {
+		lock.Lock()
+		passed := number > failed
+		lock.Unlock()
+		if passed {
+			return
 		}
-	}
-	return all, nil
+		fault := c.unpackPart(name, *part)
+		lock.Lock()
+		defer lock.Unlock()
+		if fault != nil && number < failed {
+			failed, err = number, fault
+		}
+	})
+	return err
 }
 
 // unpackPart reads a part.
 func (c *contents) unpackPart(name, part string) error {
+	c.lock.Lock()
 	entry := c.packed[part].entry
+	c.lock.Unlock()
 	plain, list, err := c.readPart(part, entry)
 	if errors.Is(err, errLonger) {
 		return errTooLarge(name)
@@ -88,9 +113,11 @@ func (c *contents) unpackPart(name, part string) error {
 	if err != nil {
 		return errDamaged(name, part, "its checksum or packing is wrong")
 	}
-	if c.held += int64(len(plain)); c.held > mostHeld {
+	if list != nil && !c.holds(len(plain)) {
 		return errTooMuchHeld(name)
 	}
+	c.lock.Lock()
+	defer c.lock.Unlock()
 	c.parts[part] = plain
 	c.packed[part] = packedPart{plain, list, entry}
 	if list != nil {
@@ -168,9 +195,20 @@ func (c *contents) readPart(part string, entry *zip.File) (plain []byte, list *l
 	return plain, list, err
 }
 
+// holds reports whether there is room to hold so many bytes, and takes the room.
+func (c *contents) holds(size int) bool {
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	if c.held+int64(size) > mostHeld {
+		return false
+	}
+	c.held += int64(size)
+	return true
+}
+
 // readHeld reads all of a part whose beginning may have been read.
 func (c *contents) readHeld(entry *zip.File, begun []byte, rest io.Reader) ([]byte, error) {
-	if entry.UncompressedSize64 > uint64(mostHeld) || c.held+int64(entry.UncompressedSize64) > mostHeld {
+	if entry.UncompressedSize64 > uint64(mostHeld) || !c.holds(int(entry.UncompressedSize64)) {
 		return nil, errHeld
 	}
 	var plain bytes.Buffer

@@ -16,7 +16,8 @@ import (
 
 // Nearly all of a large workbook is a few long lists of like elements: the rows of its sheets, the texts that cells share, the records
 // of pivot tables. Such a list is not held. Its part is held as its frame, which is the part with the list emptied, and the list is
-// unpacked again, piece by piece, for whoever goes through it.
+// unpacked again, piece by piece, for whoever goes through it. Of results of ours, which are gone through several times, the first are
+// held all the same.
 
 // listing is the list of a part of which the frame is held.
 type listing struct {
@@ -55,7 +56,21 @@ func (l *listing) changed(edits []edit) *listing {
 	sortEdits(edits)
 	made := *l
 	made.source, made.highest, made.ends = &changedList{l.source, edits}, notCounted, nil
+	if held, is := l.source.(*heldList); is {
+		made.source = held.changed(edits)
+		l.letGo()
+	}
 	return &made
+}
+
+// letGo holds no more than the frame: for whoever still asks for it, the list is unpacked again.
+func (l *listing) letGo() {
+	if l == nil {
+		return
+	}
+	if held, is := l.source.(*heldList); is {
+		l.source = held.packed
+	}
 }
 
 // notCounted stands for the highest number of a shared formula where a change may have taken it away.
@@ -79,6 +94,7 @@ func (l *listing) highestShared() (int, error) {
 var (
 	listedSize = 2 << 20   // the size in bytes from which a part's list is not held
 	listPiece  = PieceSize // how much of a list is unpacked at a time, in bytes
+	mostListed = 32 << 20  // the size in bytes of the parts together whose lists are held, where the workbook is ours
 )
 
 // listed are the roots of parts with long lists: the element that the list is in, and what the list is of.
@@ -86,6 +102,33 @@ var listed = map[string]struct{ container, item string }{
 	"worksheet":         {"sheetData", "row"},
 	"sst":               {"sst", "si"},
 	"pivotCacheRecords": {"pivotCacheRecords", "r"},
+}
+
+// heldList is a list that is held.
+type heldList struct {
+	pieces [][]byte
+	packed listSource // which gives the same
+}
+
+func (l *heldList) each(take func(piece []byte, at int) error) error {
+	at := 0
+	for _, piece := range l.pieces {
+		if err := take(piece, at); err != nil {
+			return err
+		}
+		at += len(piece)
+	}
+	return nil
+}
+
+// changed gives the list with edits made, which are in order.
+func (l *heldList) changed(edits []edit) *heldList {
+	made := &heldList{packed: &changedList{l.packed, edits}}
+	_ = (&changedList{l, edits}).each(func(piece []byte, _ int) error {
+		made.pieces = append(made.pieces, piece)
+		return nil
+	})
+	return made
 }
 
 // changedList is a list with edits made in it.
@@ -174,13 +217,22 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 		}
 	}
 	sum := sha256.New()
+	var pieces [][]byte
+	holds := c.holdsList(entry)
 	ends := place.each(w, func(piece []byte, at int) error {
 		if c.ours {
 			sum.Write(piece)
 		}
-		piece = append(NewPiece(), piece...)
+		if holds {
+			piece = bytes.Clone(piece)
+			pieces = append(pieces, piece)
+		} else {
+			piece = append(NewPiece(), piece...)
+		}
 		work.Go(func() error {
-			defer usedPiece(piece)
+			if !holds {
+				defer usedPiece(piece)
+			}
 			reader := xmlReader{data: view(piece), declared: slices.Clone(list.spaces), piece: true}
 			err := reader.read()
 			text := view(piece)
@@ -208,6 +260,9 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 		return nil, nil, ends
 	}
 	list.source, list.sum = &packedList{entry, place, from, w.at}, sum.Sum(nil)
+	if holds {
+		list.source = &heldList{pieces, list.source}
+	}
 	if broken != nil { // the frame is whole all the same, so that what is wrong is said of the list
 		list.fault = broken
 		frame = append(frame, "</"+place.container.prefix+place.container.name+">"...)
@@ -223,6 +278,18 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 		err = errHeld
 	}
 	return list, append(frame, w.data...), err
+}
+
+// holdsList reports whether there is room to hold the list of a part, and takes the room.
+func (c *contents) holdsList(entry *zip.File) bool {
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	size := entry.UncompressedSize64
+	if !c.ours || size > uint64(mostListed) || c.listed+int64(size) > int64(mostListed) {
+		return false
+	}
+	c.listed += int64(size)
+	return true
 }
 
 // isPlain reports whether a part and its list, if that is not held, are plain.
