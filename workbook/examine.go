@@ -41,6 +41,7 @@ type job struct {
 	hidden         map[string][]record.Noted // by sheet, as it was signed; nil to look what is hidden
 	readAsBefore   bool                      // every cell says what was read before
 	trusted        bool                      // what is read is what was recorded: nothing is looked for that was retyped
+	remaking       bool                      // a signed workbook is made again, to be compared part by part: of the record its head is read
 	// newChanges are the corrections of this run; they are the last of results.Changes.
 	newChanges []record.Change
 	// ruleChanges are those of the rulebook, which stand before them.
@@ -98,12 +99,18 @@ func checked(path string, options Options) (*job, error) {
 	return work, nil
 }
 
-// open opens every file the job needs, and takes out of the main one what an earlier run put in.
+// open opens every file the job needs but for one that is open already, and takes out of the main one what an earlier run put in.
 func (j *job) open() (err error) {
-	if j.book, err = openBook(j.path, j.options); err != nil {
-		return err
+	if j.book == nil {
+		if j.book, err = openBook(j.path, j.options); err != nil {
+			return err
+		}
 	}
-	if j.previous, err = intake.ReadPrevious(j.book); err != nil {
+	readPrevious := intake.ReadPrevious
+	if j.remaking {
+		readPrevious = intake.ReadHead
+	}
+	if j.previous, err = readPrevious(j.book); err != nil {
 		return err
 	}
 	if err := j.openAttached(); err != nil {

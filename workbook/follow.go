@@ -39,6 +39,26 @@ func (j *job) identify(pairs []record.Pair, read *intake.Result) {
 	}
 }
 
+// sameCarcasses pairs the carcasses with those of a record one after another; ok is false where they are not as many, in the same
+// lines and of the same names. What was read of them is not looked at.
+func sameCarcasses(recorded []record.Reading, read *intake.Result) (pairs []record.Pair, ok bool) {
+	at := 0
+	for name := range intake.EachName(read) {
+		if at == len(recorded) {
+			return nil, false
+		}
+		was := &recorded[at]
+		if at++; was.Class != name.Class || was.Tag != name.Tag || was.Line != name.Line {
+			return nil, false
+		}
+		before := record.Carcass{ID: was.Carcass, Class: was.Class, Tag: was.Tag, Sheet: was.Sheet, Row: was.Line}
+		now := before
+		now.ID = name.Carcass
+		pairs = append(pairs, record.Pair{Was: &before, Is: &now})
+	}
+	return pairs, at == len(recorded)
+}
+
 // keepJudgesWords lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
 func (j *job) keepJudgesWords(pairs []record.Pair, read *intake.Result) {
 	sideways := make(map[string]bool)

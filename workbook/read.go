@@ -47,7 +47,12 @@ func (j *job) read() error {
 		j.results.Findings = append(j.results.Findings, damageFindings(j.previous.Run.Damage)...)
 		if !j.trusted && len(j.previous.Readings) > 0 {
 			var pairs []record.Pair
-			if pairs, asBefore = record.Unchanged(j.previous.Readings, intake.EachRecord(read)); !asBefore {
+			if j.remaking {
+				pairs, asBefore = sameCarcasses(j.previous.Readings, read)
+			} else {
+				pairs, asBefore = record.Unchanged(j.previous.Readings, intake.EachRecord(read))
+			}
+			if !asBefore {
 				retyped, pairs = record.Diff(j.previous.Readings, withoutTakenIn(intake.Records(read), j.previous.Readings, takenIn(j.results.Decisions)))
 			}
 			j.identify(pairs, read)

@@ -8,7 +8,6 @@ import (
 	"railbook/rules"
 	"railbook/rules/measure"
 	"railbook/validate"
-	"railbook/workbook/ahead"
 	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
@@ -18,7 +17,7 @@ import (
 // cellDifferences writes the workbook afresh as it was signed, with what was changed since put back, and compares every
 // cell of ours with it: formula and cached value.
 func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, otherOrder bool) ([]Difference, error) {
-	have, err := openBook(j.path, j.options)
+	have, err := j.book.Again()
 	if err != nil {
 		return nil, err
 	}
@@ -41,32 +40,13 @@ func (j *job) cellDifferences(changed []lineDifference, parted []partedEntry, ot
 	return compareOurs(want, have, changedRows, otherOrder)
 }
 
-// asSealed reports whether all that a signature covers is what was signed, and the results, made again from what was read of the
-// workbook as it stands, are the very parts of its file, of which the record is one: then nothing differs, and there is nothing more
-// to compare.
-func (j *job) asSealed() bool {
-	if !j.readAsBefore || j.previous.Damage != nil || len(j.previous.Altered) > 0 || j.previous.Run.Edition != record.Edition || j.previous.Run.Status != record.Signed {
-		return false
-	}
-	again := *j.results
-	again.Run, again.Changes, again.Hidden = j.previous.Run, j.previous.Changes, j.previous.Hidden
-	again.Outcomes = outcomes(&again)
-	seal := ahead.Value(again.State().Seal) // while the sheets are made
-	var err error
-	if again.Written, err = j.besideData(); err != nil {
-		return false
-	}
-	j.book.OnlyCompare()
-	if err := fair.Write(&again); err != nil {
-		return false
-	}
-	same, err := j.book.SameAsRead()
-	return same && err == nil && seal() == j.previous.Run.Seal
-}
-
 // asSigned makes the results again from the signed measurements, rulebook and decisions.
 func (j *job) asSigned(changed []lineDifference, parted []partedEntry) (*job, error) {
-	signed := &job{path: j.path, options: j.options, trusted: true}
+	book, err := j.book.Again()
+	if err != nil {
+		return nil, err
+	}
+	signed := &job{path: j.path, options: j.options, book: book, trusted: true}
 	signed.options.Stage = nil
 	if err := signed.open(); err != nil {
 		return nil, err

@@ -8,36 +8,45 @@ import (
 	"railbook/rules"
 	"railbook/rules/phrase"
 	"railbook/workbook/record"
+	"railbook/workbook/xlsx"
 )
 
 // examineSigned does everything but write on a signed workbook. A rulebook that was changed since, so that it can't be used
 // any more, is put back as it was sealed; the lines that had to be mended are returned. With an error comes the job as far
-// as it got.
+// as it got. Where nothing was changed, the results that are made again show it, and nothing more is looked at.
 func examineSigned(path string, options Options) (work *job, mended []lineDifference, err error) {
-	work, mended, err = examineSignedWith(path, options, nil)
-	if work == nil || work.previous == nil || work.book == nil {
-		return work, mended, err
+	options.stage("opening " + path)
+	book, err := openBook(path, options)
+	if err != nil {
+		return nil, nil, err
 	}
-	if work.unchanged = err == nil && len(mended) == 0 && work.asSealed(); work.unchanged {
+	if work = remade(path, book, options); work != nil {
 		return work, nil, nil
+	}
+	options.Stage = nil
+	if book, err = book.Again(); err != nil {
+		return nil, nil, err
+	}
+	work, mended, err = examineSignedWith(path, book, options, nil)
+	if work == nil || work.previous == nil {
+		return work, mended, err
 	}
 	edited := work.editedBesideData()
 	if len(edited) == 0 {
 		return work, mended, err
 	}
-	options.Stage = nil
-	restored, mendedToo, failed := examineSignedWith(path, options, edited)
-	if failed != nil {
-		return work, mended, err
+	if book, failed := book.Again(); failed == nil {
+		if restored, mendedToo, failed := examineSignedWith(path, book, options, edited); failed == nil {
+			restored.besideMatters = err != nil || !work.readsAs(restored)
+			return restored, mendedToo, nil
+		}
 	}
-	restored.besideMatters = err != nil || !work.readsAs(restored)
-	return restored, mendedToo, nil
+	return work, mended, err
 }
 
 // examineSignedWith does so with some cells beside the data put back as they were signed.
-func examineSignedWith(path string, options Options, edited []editedBeside) (work *job, mended []lineDifference, err error) {
-	work = &job{path: path, options: options, putBackBeside: edited}
-	options.stage("opening " + path)
+func examineSignedWith(path string, book *xlsx.Book, options Options, edited []editedBeside) (work *job, mended []lineDifference, err error) {
+	work = &job{path: path, options: options, book: book, putBackBeside: edited}
 	err = work.open()
 	switch {
 	case work.previous == nil && err != nil:
@@ -47,7 +56,6 @@ func examineSignedWith(path string, options Options, edited []editedBeside) (wor
 	case err != nil:
 		return work, nil, err
 	}
-	options.stage("reading")
 	if err = work.chooseRules(); err != nil {
 		mended = work.mendRulebook()
 		if err = work.chooseRules(); err != nil {
@@ -60,7 +68,6 @@ func examineSignedWith(path string, options Options, edited []editedBeside) (wor
 	if err = work.read(); err != nil {
 		return work, nil, err
 	}
-	options.stage("grading again")
 	work.grade()
 	work.check()
 	work.place()

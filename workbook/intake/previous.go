@@ -15,7 +15,7 @@ import (
 
 // Previous is what a results workbook of ours remembers, with what people filled in on it since.
 type Previous struct {
-	Readings    []record.Reading
+	Readings    []record.Reading    // of one that was read by ReadHead: of each carcass its tag alone
 	Decisions   []validate.Decision // the Judge review sheet as the judge filled it in, and decisions of earlier revisions
 	Kept        []validate.Decision // the decisions as they were when the workbook was graded
 	Asked       []validate.Decision // the rows of the Judge review sheet, decided or not
@@ -43,7 +43,24 @@ type Previous struct {
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
 // comes what could be read before it.
-func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
+func ReadPrevious(book *xlsx.Book) (*Previous, error) { return readPrevious(book, record.StateOf) }
+
+// ReadHead reads what a results workbook remembers but for what was read of its carcasses, and compares none of its sheets with what
+// was written: that is left to whoever makes the results again. It is nil where the workbook has no record.
+func ReadHead(book *xlsx.Book) (*Previous, error) {
+	if _, found := book.Ours()[record.StateMark]; !found {
+		return nil, nil
+	}
+	return readPrevious(book, func(lines []string, sheet string) *record.State {
+		state := record.HeadOf(lines, sheet)
+		if state != nil {
+			state.Whole = true // as the parts will show
+		}
+		return state
+	})
+}
+
+func readPrevious(book *xlsx.Book, stateOf func(lines []string, sheet string) *record.State) (previous *Previous, err error) {
 	if len(book.Ours()) == 0 && book.Text {
 		return nil, nil
 	}
@@ -51,7 +68,7 @@ func ReadPrevious(book *xlsx.Book) (previous *Previous, err error) {
 	if err != nil {
 		return nil, err
 	}
-	state := record.StateOf(lines, sheet)
+	state := stateOf(lines, sheet)
 	var graded []rules.Table
 	var beside func() besideRead
 	if state != nil {

@@ -30,13 +30,7 @@ func EachRecord(result *Result) iter.Seq[record.Reading] {
 		lines := linesOf(result)
 		order := measuresRead(result.Carcasses)
 		for _, carcass := range result.Carcasses {
-			line := ""
-			if carcass.Sequence < len(lines) {
-				line = lines[carcass.Sequence]
-			}
-			if line == "" {
-				line = strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-			}
+			line := lineOfCarcass(carcass, lines)
 			for i := range order {
 				kept, ok := recordOf(carcass, &order[i])
 				kept.Line = line
@@ -46,6 +40,27 @@ func EachRecord(result *Result) iter.Seq[record.Reading] {
 			}
 		}
 	}
+}
+
+// EachName gives of every carcass, in its turn, what EachRecord says of all its cells: its number, class, tag and line.
+func EachName(result *Result) iter.Seq[record.Reading] {
+	return func(yield func(record.Reading) bool) {
+		lines := linesOf(result)
+		for _, carcass := range result.Carcasses {
+			name := record.Reading{Carcass: carcass.ID, Class: carcass.Class, Tag: carcass.Tag, Line: lineOfCarcass(carcass, lines)}
+			if !yield(name) {
+				return
+			}
+		}
+	}
+}
+
+// lineOfCarcass gives the line a carcass stands in, which is that of its first cell where its block knows none.
+func lineOfCarcass(carcass *grading.Carcass, lines []string) string {
+	if carcass.Sequence < len(lines) && lines[carcass.Sequence] != "" {
+		return lines[carcass.Sequence]
+	}
+	return strings.TrimLeft(carcass.Place.Cell, "ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 }
 
 // linesOf gives the line each carcass stands in, by its Sequence.

@@ -33,13 +33,13 @@ func (s *State) Inputs() (lines []SealedLine) {
 		lines = make([]SealedLine, 0, len(s.records))
 	}
 	for kept := range s.Readings {
-		lines = append(lines, readingOf(kept))
+		lines = append(lines, readingOf(&kept))
 	}
 	return append(lines, s.besidesReadings()...)
 }
 
 // readingOf is the line of one reading.
-func readingOf(kept Reading) SealedLine {
+func readingOf(kept *Reading) SealedLine {
 	value := kept.Value
 	if value == "" {
 		value = "not understood: " + kept.Written
@@ -51,7 +51,7 @@ func readingOf(kept Reading) SealedLine {
 func (s *State) InputsSeal() string {
 	var texts canonicalTexts
 	for kept := range s.Readings {
-		texts.add(readingOf(kept))
+		texts.add(readingOf(&kept))
 	}
 	for _, line := range s.besidesReadings() {
 		texts.add(line)
@@ -61,28 +61,56 @@ func (s *State) InputsSeal() string {
 
 // Seal is the Seal of all that a signature covers, kind by kind, so that few texts are held at a time.
 func (s *State) Seal() string {
-	sum := sha256.New()
-	first, last := canonicalTexts{}, canonicalTexts{} // what stands before the places and readings, and behind them
+	seal := s.beginSeal()
+	for line := range s.outcomes {
+		seal.outcome(line)
+	}
+	for kept := range s.Readings {
+		seal.reading(&kept)
+	}
+	return seal.end()
+}
+
+// sealing is a seal on its way: all outcomes come before the first reading. A nil one takes nothing.
+type sealing struct {
+	sum      hash.Hash
+	text     []byte // of the last outcome
+	readings canonicalTexts
+	last     canonicalTexts // what stands behind the readings
+}
+
+// beginSeal seals what stands before the places and figures.
+func (s *State) beginSeal() *sealing {
+	seal, first := &sealing{sum: sha256.New()}, canonicalTexts{}
 	for _, line := range append(s.besidesReadings(), s.Signature()...) {
 		if line.Kind < PlacingLine {
 			first.add(line)
 		} else {
-			last.add(line)
+			seal.last.add(line)
 		}
 	}
-	first.writeTo(sum)
-	var text []byte
-	for line := range s.outcomes { // they are in order
-		text = line.appendTo(text[:0])
-		sum.Write(text)
+	first.writeTo(seal.sum)
+	return seal
+}
+
+// outcome adds a place or a figure; they come in order.
+func (s *sealing) outcome(line SealedLine) {
+	if s != nil {
+		s.text = line.appendTo(s.text[:0])
+		s.sum.Write(s.text)
 	}
-	var readings canonicalTexts
-	for kept := range s.Readings {
-		readings.add(readingOf(kept))
+}
+
+func (s *sealing) reading(kept *Reading) {
+	if s != nil {
+		s.readings.add(readingOf(kept))
 	}
-	readings.writeTo(sum)
-	last.writeTo(sum)
-	return hex.EncodeToString(sum.Sum(nil))
+}
+
+func (s *sealing) end() string {
+	s.readings.writeTo(s.sum)
+	s.last.writeTo(s.sum)
+	return hex.EncodeToString(s.sum.Sum(nil))
 }
 
 // besidesReadings are the Inputs but for the readings.

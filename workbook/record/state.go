@@ -80,7 +80,18 @@ const (
 func (s *State) Lines() []string { return WithViews(s.LinesBeforeViews(), s.Views) }
 
 // LinesBeforeViews gives the first of a state's lines: those that can be written before its sheets are.
-func (s *State) LinesBeforeViews() []string {
+func (s *State) LinesBeforeViews() []string { return s.linesBeforeViews(nil) }
+
+// LinesAndSeal gives LinesBeforeViews and the Seal, for which all that was read and computed is gone through once.
+func (s *State) LinesAndSeal() (lines []string, seal string) {
+	sealed := s.beginSeal()
+	lines = s.linesBeforeViews(sealed)
+	return lines, sealed.end()
+}
+
+// linesBeforeViews makes the lines, and seals on the way what is in them.
+func (s *State) linesBeforeViews(seal *sealing) []string {
+	outcomes := s.outcomeLines(seal)
 	lines := []string{Form}
 	add := func(fields ...string) { lines = append(lines, lineOf(fields...)) }
 	for _, field := range append(RunFields(&s.Run), ownRunFields(&s.Run)...) {
@@ -92,7 +103,7 @@ func (s *State) LinesBeforeViews() []string {
 	for _, file := range s.Carried {
 		add(fileField, file.Role, file.Name, base64.StdEncoding.EncodeToString(file.Data))
 	}
-	readingLines(s.Readings, func(line string) { lines = append(lines, line) })
+	readingLines(s.Readings, seal, func(line string) { lines = append(lines, line) })
 	for i := range s.Decisions {
 		add(append([]string{decisionField}, decisionTexts(&s.Decisions[i])...)...)
 	}
@@ -118,20 +129,7 @@ func (s *State) LinesBeforeViews() []string {
 			add(fields...)
 		}
 	}
-	var outcome []string // one line for a carcass, so that as many fit on a sheet as there are rows
-	for line := range s.outcomes {
-		if len(outcome) > 0 && (outcome[1] != line.Class || outcome[2] != line.Tag) {
-			add(outcome...)
-			outcome = outcome[:0]
-		}
-		if len(outcome) == 0 {
-			outcome = append(outcome, outcomeField, line.Class, line.Tag)
-		}
-		outcome = append(outcome, line.Item, line.Value)
-	}
-	if len(outcome) > 0 {
-		add(outcome...)
-	}
+	lines = append(lines, outcomes...)
 	for i := range s.Written {
 		add(writtenFields(&s.Written[i])...)
 	}
@@ -140,6 +138,26 @@ func (s *State) LinesBeforeViews() []string {
 	}
 	for _, noted := range s.OfFile {
 		add(ofFileField, noted.Sheet, noted.Code, noted.Words)
+	}
+	return lines
+}
+
+// outcomeLines gives the places and figures: one line for a carcass, so that as many fit on a sheet as there are rows.
+func (s *State) outcomeLines(seal *sealing) (lines []string) {
+	var outcome []string
+	for line := range s.outcomes {
+		seal.outcome(line)
+		if len(outcome) > 0 && (outcome[1] != line.Class || outcome[2] != line.Tag) {
+			lines = append(lines, lineOf(outcome...))
+			outcome = outcome[:0]
+		}
+		if len(outcome) == 0 {
+			outcome = append(outcome, outcomeField, line.Class, line.Tag)
+		}
+		outcome = append(outcome, line.Item, line.Value)
+	}
+	if len(outcome) > 0 {
+		lines = append(lines, lineOf(outcome...))
 	}
 	return lines
 }
@@ -163,22 +181,32 @@ func WithViews(lines []string, views []View) []string {
 
 // StateOf reads what Lines wrote; sheet is where the lines stand, a line a row from the first. It is nil where they are no
 // record, and not Whole where they were changed.
-func StateOf(lines []string, sheet string) *State {
+func StateOf(lines []string, sheet string) *State { return stateOf(lines, sheet, true) }
+
+// HeadOf reads of what Lines wrote all that is not of carcasses, and of each carcass in its turn the name that it goes by, as the
+// reading of its tag. Neither the views nor whether it is Whole is known of it: it is for results that are made again, to be compared
+// with all that was written.
+func HeadOf(lines []string, sheet string) *State { return stateOf(lines, sheet, false) }
+
+func stateOf(lines []string, sheet string, whole bool) *State {
 	if len(lines) == 0 || lines[0] != Form {
 		return nil
 	}
 	state := &State{Words: make(map[string]string)}
 	state.rulebook(lines, sheet)
 	measures := rules.MeasuresOf(state.Rulebook)
-	readings := readingsReader{table: measures, records: make([]Reading, 0, countPieces(lines))}
+	readings := readingsReader{table: measures, named: !whole}
+	if whole {
+		readings.records = make([]Reading, 0, countPieces(lines))
+	}
 	run := append(RunFields(&state.Run), ownRunFields(&state.Run)...)
 	for number, line := range lines[1:] {
 		if strings.HasPrefix(line, carcassField+"|") {
 			readings.carcass(line)
 			continue
 		}
-		if isOutcome(line) {
-			continue // they are read when they are asked for
+		if isOutcome(line) || !whole && isOfAll(line) {
+			continue // outcomes are read when they are asked for
 		}
 		fields := fieldsOf(line)
 		switch at := func(i int) string { return field(fields, i) }; fields[0] {
@@ -219,7 +247,7 @@ func StateOf(lines []string, sheet string) *State {
 			state.Whole = at(1) == digestOf(lines[:number+1]) && number+2 == len(lines) && (len(fields) < 3 || at(2) == digestOf(lines[:number]))
 		}
 	}
-	if !state.Whole {
+	if whole && !state.Whole {
 		state.Changed = changedRows(lines)
 	}
 	state.records, state.Readings = readings.records, slices.Values(readings.records)
@@ -246,6 +274,11 @@ func outcomesIn(lines []string) iter.Seq[SealedLine] {
 			}
 		}
 	}
+}
+
+// isOfAll reports whether a line is a view, or a sum of the lines before it.
+func isOfAll(line string) bool {
+	return strings.HasPrefix(line, viewField+"|") || strings.HasPrefix(line, rowSumsField+"|") || strings.HasPrefix(line, digestField+"|")
 }
 
 func isOutcome(line string) bool { return strings.HasPrefix(line, outcomeField+"|") }

@@ -18,8 +18,8 @@ const carcassFields = 6
 // readings, and of each sheet the column that a measure is read from, so that a cell is written only where it is another.
 //
 // A reading is its value; value~what is written, where that is another text; ~what is written, where it was not understood;
-// and then @file@sheet@cell where it does not stand in the sheet's column for its measure.
-func readingLines(records iter.Seq[Reading], yield func(line string)) {
+// and then @file@sheet@cell where it does not stand in the sheet's column for its measure. Each reading is sealed on the way.
+func readingLines(records iter.Seq[Reading], seal *sealing, yield func(line string)) {
 	var measures []measure.ID
 	number := make(map[measure.ID]int)
 	var sheets []*sheetColumns
@@ -53,6 +53,7 @@ func readingLines(records iter.Seq[Reading], yield func(line string)) {
 	}
 	var carcass []Reading
 	for kept := range records {
+		seal.reading(&kept)
 		if len(carcass) > 0 && !sameCarcass(&carcass[0], &kept) {
 			yield(carcassLine(carcass, number, sheets, known))
 			carcass = carcass[:0]
@@ -160,6 +161,7 @@ type readingsReader struct {
 	measures []measure.ID
 	sheets   []*sheetColumns
 	records  []Reading
+	named    bool // of each carcass only its name is wanted
 }
 
 // countPieces is how many readings the lines of carcasses may hold.
@@ -202,6 +204,11 @@ func (r *readingsReader) carcass(line string) {
 	if number, err := strconv.Atoi(fields[2]); err == nil && number >= 1 && number <= len(r.sheets) {
 		own = r.sheets[number-1]
 		start.Sheet = own.name
+	}
+	if r.named {
+		start.Measure, start.Written, start.Value = measure.Tag, start.Tag, start.Tag
+		r.records = append(r.records, start)
+		return
 	}
 	for i := 0; more && i < len(r.measures); i++ {
 		var piece string

@@ -109,10 +109,11 @@ func openPackage(path string, file *os.File) (*Book, error) {
 	return book, nil
 }
 
-// Again opens the bytes that the workbook was read from once more, as it was before anything was done to it.
+// Again opens the bytes once more that the workbook was read from, as it was before anything was done to it. A text file, in which
+// nothing is ever changed, is given as it is.
 func (b *Book) Again() (*Book, error) {
 	if b.contents == nil {
-		return nil, fmt.Errorf("%s is a text file: it can be read but once", filepath.Base(b.Path))
+		return b, nil
 	}
 	book := &Book{Path: b.Path, SHA256: b.SHA256, warnings: slices.Clone(b.warnings)}
 	return book, book.readPackage(filepath.Base(b.Path), b.contents.file, b.contents.size)

@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 )
@@ -43,7 +44,22 @@ var leadingSheets = []string{record.PlacingsMark, record.JudgeReviewMark, record
 
 // Write adds the computed columns beside the user's data, and our sheets behind the user's own. It does not save it.
 func Write(results *result.Results) error {
-	lines := recordAside(results)
+	return write(results, ahead.Value(results.State().LinesBeforeViews))
+}
+
+// WriteSealed does as Write does, and gives the seal over what it writes.
+func WriteSealed(results *result.Results) (seal string, err error) {
+	lines := ahead.Value(func() (lines []string) {
+		lines, seal = results.State().LinesAndSeal()
+		return lines
+	})
+	err = write(results, lines)
+	lines() // where an error came first it is not waited for
+	return seal, err
+}
+
+// write adds all that is ours. The lines of the record are made meanwhile.
+func write(results *result.Results, lines func() []string) error {
 	views, err := writeColumns(results)
 	if err != nil {
 		return err

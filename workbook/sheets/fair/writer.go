@@ -1,7 +1,6 @@
 package fair
 
 import (
-	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
@@ -17,11 +16,6 @@ type Writer struct {
 
 func newWriter(results *result.Results) *Writer {
 	return &Writer{Results: results, Look: kit.LookOf(results.Book, results.Run.Status == record.Signed)}
-}
-
-// recordAside makes the lines of the record while all else is written.
-func recordAside(results *result.Results) func() []string {
-	return ahead.Value(results.State().LinesBeforeViews)
 }
 
 // open starts a sheet with the status of the results on it.
