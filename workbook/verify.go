@@ -107,6 +107,9 @@ func Verify(path string, options Options) (*Verification, error) {
 	if followed != nil && len(found.Differences) == 0 {
 		found.Differences = append(found.Differences, *followed)
 	}
+	if len(found.Differences) == 0 {
+		found.Differences = work.outcomeDifferences()
+	}
 	return found, err
 }
 

@@ -39,7 +39,34 @@ func (j *job) linesNow() []record.SealedLine {
 type lineDifference struct{ was, now record.SealedLine }
 
 // lineDifferences compares what was sealed with what the workbook says now, placings aside: those follow from the rest.
-func lineDifferences(sealed, now []record.SealedLine) (differences []lineDifference) {
+func lineDifferences(sealed, now []record.SealedLine) []lineDifference {
+	return slices.DeleteFunc(allLineDifferences(sealed, now), func(line lineDifference) bool { return line.was.Kind == record.PlacingLine })
+}
+
+// outcomeDifferences gives the places and figures that were sealed and are not what follows from all else that was. A record whose seal
+// fits it may have been made anew.
+func (j *job) outcomeDifferences() (differences []Difference) {
+	sealed := outcomesOf(j.previous.Sealed())
+	if j.previous.Damage != nil {
+		return nil
+	}
+	now := slices.Collect(outcomes(j.results))
+	if slices.Equal(sealed, now) {
+		return nil
+	}
+	for _, line := range allLineDifferences(sealed, now) {
+		of := line.was
+		if of.Kind == "" {
+			of = line.now
+		}
+		differences = append(differences, Difference{At: rules.Place{Sheet: record.StateSheet}, Message: fmt.Sprintf(
+			"%s of tag %s, class %s is sealed as %q, and what was read gives %q. The record and its seal were made anew since it was signed, or another version of the program signed it; "+
+				"compare the seal with the printed one.", of.Item, orBlank(of.Tag), of.Class, line.was.Value, line.now.Value)})
+	}
+	return differences
+}
+
+func allLineDifferences(sealed, now []record.SealedLine) (differences []lineDifference) {
 	remaining := make(map[record.SealedLine][]string, len(now))
 	name := func(line record.SealedLine) record.SealedLine {
 		line.Class, line.Tag = phrase.SingleSpaced(line.Class), phrase.SingleSpaced(line.Tag)
@@ -54,7 +81,7 @@ func lineDifferences(sealed, now []record.SealedLine) (differences []lineDiffere
 		values := remaining[name(line)]
 		if at := slices.IndexFunc(values, func(value string) bool { return phrase.SingleSpaced(value) == phrase.SingleSpaced(line.Value) }); at >= 0 {
 			remaining[name(line)] = slices.Delete(values, at, at+1)
-		} else if line.Kind != record.PlacingLine {
+		} else {
 			gone = append(gone, line)
 		}
 	}
