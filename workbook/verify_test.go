@@ -47,8 +47,18 @@ func fairOf(t *testing.T, carcasses int) string {
 	return path
 }
 
-// signedFair grades the small fair, lets the judge give one quality call and somebody retype a weight, grades again and signs.
+// signedFair gives the settled results of the small fair, signed.
 func signedFair(t *testing.T) string {
+	t.Helper()
+	signed, err := Sign(settledFair(t), "Hedda Quince", "2025-08-22", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return signed.Path
+}
+
+// settledFair grades the small fair, lets the judge give one quality call and somebody retype a weight, and grades again.
+func settledFair(t *testing.T) string {
 	t.Helper()
 	first, err := Grade(smallFair(t), Options{})
 	if err != nil {
@@ -65,11 +75,7 @@ func signedFair(t *testing.T) string {
 	if len(second.Results.Decisions) == 0 || len(second.Results.Changes) == 0 {
 		t.Fatal("the judge's call or the retyped weight was not read back")
 	}
-	signed, err := Sign(second.Path, "Hedda Quince", "2025-08-22", Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return signed.Path
+	return second.Path
 }
 
 // quality fills in the first blank line of the judge's own calls.
