@@ -19,11 +19,13 @@ func (p *cellParser) mark(cell xlsx.Cell) parsedCell {
 	if cell.Kind == xlsx.Number && (cell.Date || cell.Raw != "0" && cell.Raw != "1") {
 		return parsedCell{problem: "can't be read as a yes or no; write yes, no or leave it blank"}
 	}
-	if step := lowering(cell); p.definition.ID == measure.DarkCutter && cell.Kind == xlsx.Text && step.problem == "" && strings.Contains(step.reading.Value.Text, "/") {
-		return parsedCell{
-			problem: "says how far the grade is lowered, where a yes or no is asked; write yes, and " + step.reading.Value.Text +
-				" under a heading of its own, such as Dark cutter lowering",
-			hint: "yes",
+	if p.definition.ID == measure.DarkCutter && cell.Kind == xlsx.Text {
+		if step := lowering(cell).reading.Value.Text; strings.Contains(step, "/") {
+			return parsedCell{
+				problem: "says how far the grade is lowered, where a yes or no is asked; write yes, and " + step +
+					" under a heading of its own, such as Dark cutter lowering",
+				hint: "yes",
+			}
 		}
 	}
 	yes, plain, ok := p.yesOrNo(cell.Raw)

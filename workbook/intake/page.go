@@ -2,8 +2,6 @@ package intake
 
 import (
 	"slices"
-	"strings"
-	"unicode"
 
 	"railbook/rules"
 	"railbook/rules/address"
@@ -189,45 +187,4 @@ func (p *page) own(at position) (column, row int) {
 		return at.line, at.column
 	}
 	return at.column, at.line
-}
-
-// nothing reports whether a cell holds nothing a person could see.
-func nothing(cell xlsx.Cell) bool {
-	switch cell.Kind {
-	case xlsx.Blank:
-		return !cell.Formula
-	case xlsx.Text:
-		return clean(cell.Raw) == "" && !cell.Formula
-	}
-	return false
-}
-
-// clean takes the blanks off the ends of a text, the non-breaking ones too, and makes one blank of several. What nobody sees goes: marks
-// that join and that turn the direction of writing, and control characters, which no sheet can hold and a terminal would obey.
-func clean(text string) string {
-	plain := true
-	for i := 0; i < len(text); i++ {
-		if c := text[i]; c >= 0x7F || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i+1] == ' ') {
-			plain = false
-			break
-		}
-	}
-	if plain {
-		return text
-	}
-	text = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-		case unicode.IsControl(r), r >= '\u202a' && r <= '\u202e', r >= '\u2066' && r <= '\u2069', r == '\ufffe', r == '\uffff',
-			r == '\u200b', r == '\u200e', r == '\u200f', r == '\ufeff', r == '\u00ad':
-			return -1
-		}
-		return r
-	}, text)
-	return strings.Join(strings.Fields(text), " ")
-}
-
-// formulaText reports whether a formula gives an empty text on purpose: it is as good as blank.
-func formulaText(cell xlsx.Cell) bool {
-	return cell.Kind == xlsx.Text && cell.Formula && clean(cell.Raw) == ""
 }

@@ -103,32 +103,53 @@ func maturity(cell xlsx.Cell) parsedCell {
 	if !ok {
 		return parsedCell{problem: "can't be read as a maturity: " + read.Note + "; write it as A60"}
 	}
-	parsed := parsedCell{reading: grading.Reading{Value: read.Value, Plain: cell.Kind == xlsx.Number && read.Value.Number.String() == cell.Raw}}
-	if read.Note != "" {
-		parsed.note = read.Note
-	}
-	return parsed
+	return parsedCell{reading: grading.Reading{Value: read.Value, Plain: cell.Kind == xlsx.Number && read.Value.Number.String() == cell.Raw}, note: read.Note}
 }
 
 func (p *cellParser) grade(cell xlsx.Cell) parsedCell {
 	if p.definition.ID == measure.Conformation {
 		return conformation(cell)
 	}
-	value, _, ok := grading.ParseQualityGrade(cell.Raw)
-	if part, known := grading.ParsePartOfChoice(cell.Raw); !ok && known {
+	if value, _, ok := grading.ParseQualityGrade(cell.Raw); ok {
+		return parsedCell{reading: grading.Reading{Value: value}}
+	}
+	if part, ok := grading.ParsePartOfChoice(cell.Raw); ok {
 		return parsedCell{reading: grading.Reading{Value: part}, note: "the upper part of Choice read as Choice, the lower third as Low Choice"}
 	}
-	if !ok && brandOfBeef.MatchString(cell.Raw) {
+	if brandOfBeef.MatchString(cell.Raw) {
 		return parsedCell{problem: "names a brand of beef, for which carcasses of more than one grade qualify; write the grade, as Low Choice or Ch-"}
 	}
-	if !ok {
-		return parsedCell{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
-	}
-	return parsedCell{reading: grading.Reading{Value: value}}
+	return parsedCell{problem: "can't be read as a quality grade; write it as Low Choice or Ch-"}
 }
 
 // brandOfBeef is what some plants write in place of a grade.
 var brandOfBeef = phrase.NewPattern(`(?i)^(?:CAB|certified\b.*)$`)
+
+// legScore reads a leg score that is written as a grade: "Ch+".
+func legScore(text string) parsedCell {
+	value, whole, ok := grading.ParseLegScore(text)
+	if !ok {
+		return parsedCell{problem: "can't be read as a leg score; write a number from 7 (Low Good) to 15 (High Prime), or the grade, as High Choice or Ch+"}
+	}
+	parsed := parsedCell{reading: grading.Reading{Value: value}, note: "a grade read as its leg score, from 15 for High Prime to 7 for Low Good"}
+	if whole {
+		parsed.note = "a grade without low or high read as the leg score of its middle"
+	}
+	return parsed
+}
+
+// conformation reads the grade, in words or by its number on the scale of leg scores.
+func conformation(cell xlsx.Cell) parsedCell {
+	if value, _, ok := grading.ParseQualityGrade(cell.Raw); ok && !strings.HasSuffix(value.Text, "Select") {
+		return parsedCell{reading: grading.Reading{Value: value}}
+	}
+	if typed, problem := readNumber(cell.Raw, false); problem == "" && !typed.hasUnit {
+		if value, ok := grading.ConformationOf(measure.NumberValue(typed.number)); ok {
+			return parsedCell{reading: grading.Reading{Value: value}, note: "a number on the scale of leg scores read as its grade, 12 as High Choice"}
+		}
+	}
+	return parsedCell{problem: "can't be read as a conformation; write it as High Choice or Ch+, or as a number from 7 (Low Good) to 15 (High Prime)"}
+}
 
 // loweringSteps are the judged amounts by which dark lean lowers a grade, in sixths of a full grade.
 var loweringSteps = map[string]struct {
