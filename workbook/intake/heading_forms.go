@@ -10,20 +10,6 @@ import (
 	"railbook/rules/phrase"
 )
 
-// footnoteMark is a word with the mark of a footnote behind it: "HCW¹", "REA²", "KPH†".
-var footnoteMark = phrase.NewPattern(`[\pL%#]+[⁰¹²³⁴-⁹†‡§ᵃᵇᶜᵈ]+`)
-
-// withoutFootnotes takes the marks of footnotes off the words of a heading. A unit's own mark ("cm²") is none.
-func withoutFootnotes(text string) string {
-	return footnoteMark.ReplaceAllStringFunc(text, func(marked string) string {
-		word := strings.TrimRight(marked, "⁰¹²³⁴⁵⁶⁷⁸⁹†‡§ᵃᵇᶜᵈ")
-		if _, isUnit := readUnit(word); isUnit && hasLetter(word) {
-			return marked
-		}
-		return word
-	})
-}
-
 // decoration is what a spreadsheet program or a footnote puts around a heading: "Sum of HCW", "HCW (1)".
 // Skin on is how a hog's carcass is weighed where nothing else is said.
 var decoration = phrase.NewPattern(`(?i)^(?:sum|average|avg|max|min) of +|[ ]*[(\[](?:\d|[a-e]|\*+|skin[ -]on)[)\]]$|,? *\bskin[ -]on\b(?:[)\]]$)?`)

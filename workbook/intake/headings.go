@@ -7,7 +7,6 @@ import (
 
 	"railbook/rules"
 	"railbook/rules/measure"
-	"railbook/rules/phrase"
 )
 
 // vocabulary is every heading the rulebook accepts, made ready for looking up however people write it.
@@ -269,53 +268,6 @@ func (m meaning) is(measures ...measure.ID) bool {
 		}
 	}
 	return false
-}
-
-var (
-	quoteForms   = strings.NewReplacer("”", `"`, "″", `"`, "“", `"`, "''", `"`, "’", "", "'", "", "№", "#", "⁄", "/", "≥", ">", "≤", "<")
-	brackets     = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "{", " ", "}", " ")
-	initials     = phrase.NewPattern(`\b(?:\pL\.){2,}`)
-	camelCase    = phrase.NewPattern(`(\p{Ll})(\p{Lu})`)
-	headingWords = phrase.NewPattern(`\d+/\d+(?:th|ths)?|\d+\.\d+|[\pL\d]+(?:\^2)?|[%#"<>+]`)
-)
-
-// fold takes a heading's words apart in the one form in which headings are compared: letter case, punctuation, accents
-// of width, small words and the usual short forms do not count.
-func fold(text string) []string {
-	var words []string
-	for _, word := range wordsIn(text) {
-		if short, known := shortForms[word]; known {
-			word = short
-		}
-		if word == "" {
-			continue
-		}
-		if last := len(words) - 1; last >= 0 {
-			if joined, known := joinedWords[words[last]+" "+word]; known {
-				words[last] = joined
-				continue
-			}
-		}
-		words = append(words, word)
-	}
-	return words
-}
-
-// shortForms are words that are compared as others; small words fall away.
-var shortForms = map[string]string{
-	"wt": "weight", "wts": "weight", "wgt": "weight", "wght": "weight", "weights": "weight",
-	"carc": "carcass", "carcase": "carcass", "carcas": "carcass",
-	"pct": "%", "percent": "%", "percentage": "%",
-	"no": "#", "num": "#", "number": "#", "nbr": "#", "nr": "#", "nos": "#",
-	"yld": "yield", "colour": "color", "tenth": "10th", "twelfth": "12th", "exhib": "exhibitor",
-	"over": ">", "under": "<",
-	"the": "", "of": "", "at": "", "and": "", "or": "", "a": "", "an": "",
-}
-
-// joinedWords are pairs written as one word as often as two.
-var joinedWords = map[string]string{
-	"rib eye": "ribeye", "back fat": "backfat", "ear tag": "eartag", "loin eye": "loineye", "body wall": "bodywall",
-	"birth date": "birthdate", "in 2": "in2", "cm 2": "cm2",
 }
 
 // unitPhrases are the folded forms of unitWords, the longest first.
