@@ -24,6 +24,14 @@ func (j *job) stage(words string) {
 	j.options.stage(words)
 }
 
+// stage tells the log and whoever watches.
+func (o Options) stage(words string) {
+	o.Log.Info().Msg(words)
+	if o.Stage != nil {
+		o.Stage(words)
+	}
+}
+
 func (s *stages) end() {
 	if s.words != "" {
 		s.log.Info().Str("stage", s.words).Int64("milliseconds", time.Since(s.began).Milliseconds()).Msg("stage done")

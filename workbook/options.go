@@ -33,10 +33,3 @@ type Options struct {
 
 	rulebookElse string // a rulebook workbook for those that carry none; empty: the default one
 }
-
-func (o Options) stage(words string) {
-	o.Log.Info().Msg(words)
-	if o.Stage != nil {
-		o.Stage(words)
-	}
-}

@@ -1,6 +1,11 @@
 package workbook
 
 import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"railbook/rules/phrase"
 	"railbook/workbook/xlsx"
 )
 
@@ -29,4 +34,38 @@ func (o Options) write(book *xlsx.Book, path, extension string, inputs ...string
 		return false, err
 	}
 	return o.door().Write(o.output(path, extension, data, inputs...))
+}
+
+// ourEnding is what a results workbook's name ends in, so that the next revision is named after the first input.
+var ourEnding = phrase.NewPattern(`-(results(-\d+)?|signed)$`)
+
+// resultsPath names the results workbook of a revision, beside the input: fair.xlsx gives fair-results.xlsx, then
+// fair-results-2.xlsx.
+func resultsPath(input string, revision int) string {
+	if revision == 1 {
+		return besideInput(input, "results")
+	}
+	return besideInput(input, fmt.Sprintf("results-%d", revision))
+}
+
+// besideInput names a file beside the input: fair-results.xlsx and "signed" give fair-signed.xlsx.
+func besideInput(input, ending string) string {
+	name := filepath.Base(input)
+	stem := strings.TrimSuffix(name, filepath.Ext(name))
+	stem = ourEnding.ReplaceAllString(stem, "")
+	return filepath.Join(filepath.Dir(input), stem+"-"+ending+extensionFor(input))
+}
+
+// freshBeside names a workbook that is made afresh beside the input. Macros are the input's own and do not go along.
+func freshBeside(input, ending string) string {
+	path := besideInput(input, ending)
+	return strings.TrimSuffix(path, filepath.Ext(path)) + ".xlsx"
+}
+
+// extensionFor is the extension of what is made of a workbook: a macro workbook's macros stay with it only under its own.
+func extensionFor(input string) string {
+	if strings.EqualFold(filepath.Ext(input), ".xlsm") {
+		return ".xlsm"
+	}
+	return ".xlsx"
 }
