@@ -13,6 +13,13 @@ import (
 
 var defaultBook = rules.Default()
 
+func allSpecies() (all []rules.Species) {
+	for _, name := range rules.SpeciesNames() {
+		all = append(all, rules.Species(name))
+	}
+	return all
+}
+
 // carcassOf makes a carcass on the rail of measures and their values; marbling, maturity and marks may be in words.
 func carcassOf(t testing.TB, species rules.Species, basis rules.Basis, values map[measure.ID]string) *Carcass {
 	t.Helper()

@@ -453,7 +453,7 @@ func TestFormulasRecalculatedByLibreOffice(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			random := rand.New(rand.NewPCG(1, 2))
 			file := excelize.NewFile()
-			grid := LayOutGrid(rulebook, AllSpecies())
+			grid := LayOutGrid(rulebook, allSpecies())
 			fillGridSheet(t, file, grid)
 			var sheets []*recalculationBook
 			for _, method := range Methods {
@@ -540,7 +540,7 @@ func TestFormulasNeverShowAnError(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(5, 6))
 	file := excelize.NewFile()
-	grid := LayOutGrid(defaultBook, AllSpecies())
+	grid := LayOutGrid(defaultBook, allSpecies())
 	fillGridSheet(t, file, grid)
 	var sheets []*recalculationBook
 	for _, method := range Methods {

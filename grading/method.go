@@ -109,17 +109,6 @@ func (p *Method) Define(id measure.ID) (found *definition, at int) {
 	return nil, 0
 }
 
-// AllSpecies gives the species that can be graded, in the order in which they are listed everywhere.
-func AllSpecies() []rules.Species {
-	var all []rules.Species
-	for _, method := range Methods {
-		if len(all) == 0 || all[len(all)-1] != method.Species {
-			all = append(all, method.Species)
-		}
-	}
-	return all
-}
-
 // Columns gives the computed columns of a species and basis that a formula or value fills, in order; the writer adds
 // Place and Flag.
 func Columns(species rules.Species, basis rules.Basis) []Column {

@@ -220,7 +220,7 @@ func TestPricesChangeOnlyAtBandEdges(t *testing.T) {
 }
 
 func TestGridSheetNamesEveryLineAndItsSource(t *testing.T) {
-	sheet := LayOutGrid(defaultBook, AllSpecies())
+	sheet := LayOutGrid(defaultBook, allSpecies())
 	var all strings.Builder
 	for _, row := range sheet.Rows {
 		for _, cell := range row {

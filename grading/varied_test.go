@@ -19,7 +19,7 @@ func variedBook(thirds bool, takes rules.DarkCutterTakes) *rules.Rulebook {
 	book := *rules.Default()
 	settings := book.Settings
 	settings.BasePrice = map[rules.Species]decimal.NullDecimal{}
-	for _, species := range AllSpecies() {
+	for _, species := range allSpecies() {
 		settings.BasePrice[species] = decimal.NewNullDecimal(Exact("200"))
 	}
 	settings.PriceByThirds, settings.DarkCutterTakes = thirds, takes
@@ -36,7 +36,7 @@ func variedBook(thirds bool, takes rules.DarkCutterTakes) *rules.Rulebook {
 
 // variedCarcass draws a carcass of any species with a mark or two, and the numbers of it that may be varied.
 func variedCarcass(t *rapid.T) (carcass *Carcass, numbers map[measure.ID][2]int64) {
-	species := rapid.SampledFrom(AllSpecies()).Draw(t, "species")
+	species := rapid.SampledFrom(allSpecies()).Draw(t, "species")
 	numbers = map[rules.Species]map[measure.ID][2]int64{
 		rules.Beef: {
 			measure.LiveWeight: {900, 1500}, measure.HotCarcassWeight: {520, 1080}, measure.AdjustedFat: {5, 115}, measure.RibeyeArea: {90, 180},

@@ -5,7 +5,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"railbook/grading"
 	"railbook/rules"
 	"railbook/rules/measure"
 )
@@ -33,7 +32,8 @@ var twoDaysOnFeed = map[rules.Species]string{
 // a weight wins a class that is placed by it; the animal fed as usual is not named.
 func TestEveryRateIsLimited(t *testing.T) {
 	rates := 0
-	for _, species := range grading.AllSpecies() {
+	for _, name := range rules.SpeciesNames() {
+		species := rules.Species(name)
 		for _, definition := range measure.Standard().Definitions() {
 			if definition.Unit != "lb/day" && definition.Unit != "$/day" || !definition.For(string(species)) {
 				continue
@@ -77,7 +77,8 @@ func TestAStartDateAYearLateCannotWin(t *testing.T) {
 	late := map[rules.Species]string{
 		rules.Beef: "start date=45585", rules.Swine: "start date=45425", rules.Lamb: "start date=45455", rules.Goat: "start date=45455",
 	}
-	for _, species := range grading.AllSpecies() {
+	for _, name := range rules.SpeciesNames() {
+		species := rules.Species(name)
 		for _, planted := range []string{late[species], twoDaysOnFeed[species]} {
 			if level := levelOf(Check(fedLot(t, species, planted)), measure.StartDate); level != Hold {
 				t.Errorf("%s with %s: level %q", species, planted, level)

@@ -14,14 +14,11 @@ import (
 
 // Comparison is what one rulebook does against another to the same carcasses.
 type Comparison struct {
-	Old, New   *rules.Rulebook
-	Classes    []ClassComparison
-	OldAll     Tally // over every class
-	NewAll     Tally
-	OldUnused  []Unused
-	NewUnused  []Unused
-	OldRefused []placing.RefusedRuling
-	NewRefused []placing.RefusedRuling
+	Classes   []ClassComparison
+	OldAll    Tally // over every class
+	NewAll    Tally
+	OldUnused []Unused
+	NewUnused []Unused
 }
 
 // ClassComparison is one class of a fair, one species and basis, under both rulebooks.
@@ -73,46 +70,22 @@ func (c Compared) Repriced() bool {
 	return !sameNull(c.Old.Price, c.New.Price) || !sameNull(c.Old.Value, c.New.Value)
 }
 
-// Changed gives the carcasses for which anything is not what it was.
-func (c Comparison) Changed() []Compared {
-	var changed []Compared
-	for _, class := range c.Classes {
-		for _, row := range class.Rows {
-			if row.Moved() || row.Repriced() || row.Old.Eligible() != row.New.Eligible() {
-				changed = append(changed, row)
-			}
-		}
-	}
-	return changed
-}
-
 func sameNull(a, b decimal.NullDecimal) bool {
 	return a.Valid == b.Valid && (!a.Valid || a.Decimal.Equal(b.Decimal))
 }
 
 // Side is one of the rulebooks that are compared, with all the carcasses graded by it and what keeps them from competing
-// under it. A carcass is found again on the other side by its Sequence, which is its place in the list.
+// under it. A carcass is found again on the other side by its Sequence, which is its place in the list. No judge ruled on either.
 type Side struct {
 	Book     *rules.Rulebook
 	Entrants []*placing.Entrant
-	Rulings  []placing.Ruling
-}
-
-// SideOf grades carcasses by a rulebook under which all of them compete.
-func SideOf(carcasses []*grading.Carcass, book *rules.Rulebook) Side {
-	graded := make([]*grading.Graded, len(carcasses))
-	for i, carcass := range carcasses {
-		graded[i] = grading.Grade(carcass, book)
-	}
-	return Side{Book: book, Entrants: placing.Entered(graded)}
 }
 
 // Compare places the same carcasses under both rulebooks.
 func Compare(old, new Side) Comparison {
-	comparison := Comparison{Old: old.Book, New: new.Book}
+	var comparison Comparison
 	before, wasPlaced := outcomes(old)
 	after, isPlaced := outcomes(new)
-	comparison.OldRefused, comparison.NewRefused = wasPlaced.Refused, isPlaced.Refused
 	for _, class := range compareClasses(old.Entrants) {
 		whole := ClassComparison{Class: class.Name, Species: class.Species, Basis: class.Basis}
 		var was, is []Outcome
@@ -170,7 +143,7 @@ func (s standings) of(carcass *grading.Carcass) standing { return s[carcass.Sequ
 
 // outcomes places the carcasses under one rulebook.
 func outcomes(side Side) (standings, placing.Placings) {
-	placings := placing.PlaceClasses(side.Entrants, side.Rulings, side.Book)
+	placings := placing.PlaceClasses(side.Entrants, nil, side.Book)
 	found := make(standings, len(side.Entrants))
 	for _, list := range placings.Awards {
 		for _, winner := range list.Winners {

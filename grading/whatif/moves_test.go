@@ -42,7 +42,7 @@ func someCarcass(t *rapid.T) *grading.Carcass {
 	number := func(name string, from, upTo int, exponent int32) string {
 		return decimal.New(int64(rapid.IntRange(from, upTo).Draw(t, name)), exponent).String()
 	}
-	switch species := rapid.SampledFrom(grading.AllSpecies()).Draw(t, "species"); species {
+	switch species := rules.Species(rapid.SampledFrom(rules.SpeciesNames()).Draw(t, "species")); species {
 	case rules.Beef:
 		return plainCarcass(species, map[measure.ID]string{
 			measure.HotCarcassWeight: number("weight", 520, 1080, 0), measure.AdjustedFat: number("fat", 10, 115, -2),

@@ -32,7 +32,7 @@ func TestOnlyALineWithMoneyIsUnused(t *testing.T) {
 			}
 		}
 		said := false
-		for _, never := range Compare(SideOf(herd, book), SideOf(herd, book)).NewUnused {
+		for _, never := range Compare(sideOf(herd, book), sideOf(herd, book)).NewUnused {
 			said = said || never.Line != nil && never.Line.Name == "Standard"
 		}
 		if said != unused {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/rules/measure"
@@ -34,6 +35,15 @@ func byPrice(places int) *rules.Rulebook {
 
 func atMost(text string) decimal.NullDecimal {
 	return decimal.NewNullDecimal(decimal.RequireFromString(text))
+}
+
+// sideOf grades carcasses by a rulebook under which all of them compete.
+func sideOf(carcasses []*grading.Carcass, book *rules.Rulebook) whatif.Side {
+	graded := make([]*grading.Graded, len(carcasses))
+	for i, carcass := range carcasses {
+		graded[i] = grading.Grade(carcass, book)
+	}
+	return whatif.Side{Book: book, Entrants: placing.Entered(graded)}
 }
 
 // The prices were worked out by hand from the grid of the default rulebook.
@@ -74,7 +84,7 @@ func TestAComparisonSaysWhoMovesAndWhy(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			var got []string
-			for _, row := range whatif.Compare(whatif.SideOf(herd, test.old), whatif.SideOf(herd, test.new)).Classes[0].Rows {
+			for _, row := range whatif.Compare(sideOf(herd, test.old), sideOf(herd, test.new)).Classes[0].Rows {
 				got = append(got, fmt.Sprintf("%s %d to %d | %s | %s", row.Tag, row.Old.Place, row.New.Place, phrase.JoinAnd(PriceWhy(row)), PlaceWhy(row)))
 			}
 			if diff := cmp.Diff(test.want, got); diff != "" {

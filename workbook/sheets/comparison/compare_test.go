@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"railbook/grading"
+	"railbook/grading/placing"
 	"railbook/grading/whatif"
 	"railbook/rules"
 	"railbook/rules/address"
@@ -26,11 +27,15 @@ func comparedFairs(t *testing.T) *Comparison {
 			book.Grid[i].Adjust = decimal.RequireFromString("-1.50")
 		}
 	}
-	var carcasses []*grading.Carcass
-	for _, graded := range sheetstest.FairResults(t).Carcasses {
-		carcasses = append(carcasses, graded.Carcass)
+	carcasses := sheetstest.FairResults(t).Carcasses
+	side := func(book *rules.Rulebook) whatif.Side {
+		graded := make([]*grading.Graded, len(carcasses))
+		for i, carcass := range carcasses {
+			graded[i] = grading.Grade(carcass.Carcass, book)
+		}
+		return whatif.Side{Book: book, Entrants: placing.Entered(graded)}
 	}
-	compared := whatif.Compare(whatif.SideOf(carcasses, rules.Default()), whatif.SideOf(carcasses, &book))
+	compared := whatif.Compare(side(rules.Default()), side(&book))
 	return &Comparison{OldName: "Rules 2025", NewName: "Rules 2026", Fairs: []ComparedFair{{"fair.xlsx", compared}}}
 }
 
