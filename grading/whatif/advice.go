@@ -12,7 +12,7 @@ import (
 
 // Advice is what a family may do with the next animal, and how the figures lie beside the aims that the rulebook names.
 type Advice struct {
-	Moves  []Move        // the changes worth telling, as Telling orders them
+	Moves  []Move        // the changes worth telling, as worthTelling orders them
 	Met    []AimedFigure // what meets its aim, in the rulebook's order
 	Past   []AimedFigure // what lies past its aim on the good side
 	Missed *AimedFigure  // what lies furthest from its aim for its size; nil where no aim is missed
@@ -36,7 +36,7 @@ func Advise(g *grading.Graded, moves []Move, doubted ...measure.ID) Advice {
 		return g.RestsOn(move.Reached, doubted...) || !move.Earns() && leavesAim(g, move)
 	})
 	advice := besideAims(g, doubted)
-	advice.Moves = Telling(sure)
+	advice.Moves = worthTelling(sure)
 	return advice
 }
 

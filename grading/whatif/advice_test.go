@@ -99,7 +99,7 @@ func TestMovesWorthTelling(t *testing.T) {
 		{"without a price the nearest first", []Move{move("b", "", ".2"), move("a", "", ".1")}, "a b"},
 	} {
 		var got []string
-		for _, move := range Telling(test.moves) {
+		for _, move := range worthTelling(test.moves) {
 			got = append(got, move.Pays.Words)
 		}
 		if signals := strings.Join(got, " "); signals != test.want {

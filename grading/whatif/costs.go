@@ -10,8 +10,8 @@ import (
 // Cost is what one thing about a carcass took off its value or its grade, found by grading the carcass without it.
 type Cost struct {
 	Measure measure.ID
-	Read    measure.Value
-	Beside  decimal.Decimal     // what it was held beside
+	Read    measure.Value       // as it is
+	Beside  decimal.Decimal     // the number that the carcass was graded with in its stead
 	Worth   decimal.NullDecimal // $; invalid where there is no price
 	Was     string              // the grade the carcass has, and the one it would have; empty where they are the same
 	Becomes string

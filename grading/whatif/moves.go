@@ -16,7 +16,7 @@ import (
 type Move struct {
 	Measure measure.ID          // what would have had to be different, as a plant reads it
 	From    measure.Value       // as it is
-	To      measure.Value       // as it would have had to be, in whole steps of MeasuringStep from From
+	To      measure.Value       // as it would have had to be, in whole steps of measuringStep from From
 	Reached measure.ID          // the whole yield grade, a grade, or the price
 	Was     measure.Value       // of Reached
 	Becomes measure.Value       // of Reached
@@ -27,10 +27,10 @@ type Move struct {
 	share decimal.Decimal // the change as a share of how far the measure usually ranges
 }
 
-// MeasuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
+// measuringStep is the least by which a measure is told apart when a carcass is measured, in the measure's own unit.
 // Fat is read to the hundredth of an inch and ribeye to the tenth of a square inch, internal fat to the half percent
 // (common practice); scores, marbling and pounds go in whole numbers.
-func MeasuringStep(id measure.ID) decimal.Decimal {
+func measuringStep(id measure.ID) decimal.Decimal {
 	switch grading.DefinitionOf(id).Unit {
 	case "in":
 		return decimal.New(1, -2)
@@ -82,10 +82,10 @@ var mostShare = decimal.New(25, -2)
 // leastOfBest is the share of the best move's worth under which a move is not worth telling: a twentieth.
 var leastOfBest = decimal.New(5, -2)
 
-// Telling gives the moves worth telling a family: first the one worth most, then the others from the nearest on. A change
+// worthTelling gives the moves worth telling a family: first the one worth most, then the others from the nearest on. A change
 // that no feeder can make is left out, and so is one worth less than a twentieth of the best; where some are worth money,
 // those that are worth none are left out too.
-func Telling(moves []Move) []Move {
+func worthTelling(moves []Move) []Move {
 	ordered := slices.DeleteFunc(slices.Clone(moves), func(move Move) bool {
 		return move.share.GreaterThan(mostShare) || move.Worth.Valid && move.Worth.Decimal.IsNegative()
 	})
@@ -173,7 +173,7 @@ func gather(g *grading.Graded, id measure.ID, found, seen map[measure.ID]bool) {
 	}
 }
 
-// measured reports whether the carcass has the measure from its own sheet, as a number that could have been another.
+// measuredReading reports whether the carcass has the measure from its own sheet, as a number that could have been another.
 func measuredReading(g *grading.Graded, id measure.ID) bool {
 	kind := grading.DefinitionOf(id).Kind
 	_, has := g.Figure(id)

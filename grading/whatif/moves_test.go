@@ -103,7 +103,7 @@ func TestAMoveReachesItsStepAndAStepLessDoesNot(t *testing.T) {
 			if after, ok := changed.Figure(move.Reached); !ok || !after.Number.Equal(move.Becomes.Number) || !rose(graded, changed, move.Reached) {
 				t.Fatalf("%+v: graded again the %s is %s", move, move.Reached, after.Text)
 			}
-			step := MeasuringStep(move.Measure)
+			step := measuringStep(move.Measure)
 			if move.To.Number.LessThan(move.From.Number) {
 				step = step.Neg()
 			}

@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"fmt"
 	"testing"
 
 	"railbook/grading"
@@ -59,6 +60,22 @@ func TestWhatLoweredTheGradeIsToldWithoutAPrice(t *testing.T) {
 		}
 		if becomes != want {
 			t.Errorf("%s: the grade would be %q, want %q", maturity, becomes, want)
+		}
+	}
+}
+
+// Pork of this last-rib fat and muscling is U.S. No. 1 (7 CFR 53.153, 54.135) where it is firm; soft is Utility (our own reading of
+// soft).
+func TestSoftLeanIsTold(t *testing.T) {
+	for firmness, want := range map[string]string{"1": "firmness 1, held beside 2: U.S. No. 1", "2": ""} {
+		told := ""
+		for _, cost := range Costs(grading.Grade(plainCarcass(rules.Swine, map[measure.ID]string{
+			measure.HotCarcassWeight: "200", measure.LastRibFat: "0.8", measure.MusclingScore: "2", measure.Firmness: firmness,
+		}), defaultBook)) {
+			told += fmt.Sprintf("%s %s, held beside %s: %s", cost.Measure, cost.Read.Text, cost.Beside, cost.Becomes)
+		}
+		if told != want {
+			t.Errorf("firmness %s: %q, want %q", firmness, told, want)
 		}
 	}
 }

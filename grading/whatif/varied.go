@@ -22,7 +22,7 @@ type variedMeasure struct {
 func vary(g *grading.Graded, id measure.ID) *variedMeasure {
 	from, _ := g.Figure(id)
 	v := &variedMeasure{
-		Varied: g.Vary(id), graded: g, measure: id, from: from, size: MeasuringStep(id), tried: map[int64]*grading.Graded{0: g},
+		Varied: g.Vary(id), graded: g, measure: id, from: from, size: measuringStep(id), tried: map[int64]*grading.Graded{0: g},
 	}
 	v.least, v.most = usualRange(g, id, from.Number)
 	return v
