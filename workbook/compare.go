@@ -151,7 +151,7 @@ func (o *CompareOutcome) reportMovers(text *strings.Builder, moved int) {
 		for _, row := range class.Rows {
 			if row.Moved() && shown < mostReported {
 				shown++
-				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, comparison.MoveWords(row), words.PlaceWhy(row))))
+				text.WriteString(firstLine(fmt.Sprintf("  %s, %s, %s: %s", class.Class, row.Tag, words.Moved(row), words.PlaceWhy(row))))
 			}
 		}
 	}

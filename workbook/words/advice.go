@@ -108,3 +108,13 @@ func moveWorth(move whatif.Move) string {
 	}
 	return "worth " + grading.SayNumber(measure.CarcassValue, move.Worth.Decimal) + " more"
 }
+
+// Within says where in its grade a carcass stands.
+func Within(stretch whatif.Stretch) string {
+	words := "Here that begins at " + stretch.Measure.String() + " of " + stretch.From.Text
+	if stretch.Next.Valid {
+		words += ", and the next better one is " + stretch.Next.Decimal.Sub(stretch.At.Number).String() + " points away, at " +
+			grading.FormatMarbling(stretch.Next.Decimal)
+	}
+	return words + "; this carcass has " + grading.FormatMarbling(stretch.At.Number) + "."
+}

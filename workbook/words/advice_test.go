@@ -105,6 +105,17 @@ func TestAChangeHasItsWords(t *testing.T) {
 	}
 }
 
+func TestWhereInItsGradeACarcassStandsIsSaid(t *testing.T) {
+	stretch := whatif.Stretch{Measure: measure.Marbling, From: grading.MarblingValue(400), At: grading.MarblingValue(440)}
+	if got, want := Within(stretch), "Here that begins at marbling of Small 00; this carcass has Small 40."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	stretch.Next = atMost("500")
+	if got, want := Within(stretch), "Here that begins at marbling of Small 00, and the next better one is 60 points away, at Modest 00; this carcass has Small 40."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 // Whatever a carcass is, its family reads one to four sentences, and none of them blames anybody.
 func TestAdviceIsOneToFourSentencesOfTheCarcassAlone(t *testing.T) {
 	book := *rules.Default()

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -8,6 +9,62 @@ import (
 	"railbook/grading/whatif"
 	"railbook/rules/phrase"
 )
+
+// Moved says in two words how a carcass moved; empty where it did not.
+func Moved(row whatif.Compared) string {
+	was, is := row.Old.Place, row.New.Place
+	switch {
+	case !row.Moved():
+		return ""
+	case was == 0:
+		return "now placed"
+	case is == 0:
+		return "now left out"
+	case is < was:
+		return fmt.Sprintf("up %d", was-is)
+	case is > was:
+		return fmt.Sprintf("down %d", is-was)
+	case row.New.Shared && !row.Old.Shared:
+		return "now shared"
+	case row.Old.Shared && !row.New.Shared:
+		return "now alone"
+	}
+	return "same place"
+}
+
+// Eligibility says whether the limits let in or keep out a carcass of which only one rulebook's do, and what kept it out.
+func Eligibility(row whatif.Compared) string {
+	if row.Old.Eligible() {
+		return "is eligible no more: " + whyNotEligible(row.New)
+	}
+	return "becomes eligible; was not: " + whyNotEligible(row.Old)
+}
+
+func whyNotEligible(outcome whatif.Outcome) string {
+	if outcome.WhyNotPlaced != "" {
+		return outcome.WhyNotPlaced
+	}
+	return strings.Join(outcome.Fails, "; ")
+}
+
+// WhyOtherwise says in sentences what moved a carcass and what changed its price. What of the price is told with the place is not
+// told twice.
+func WhyOtherwise(row whatif.Compared) string {
+	var sentences []string
+	if row.Old.WhyNotPlaced != "" && row.New.WhyNotPlaced != "" {
+		sentences = append(sentences, phrase.Sentence("left out: "+row.New.WhyNotPlaced))
+	}
+	moved := PlaceWhy(row)
+	if moved != "" {
+		sentences = append(sentences, phrase.Sentence(moved))
+	}
+	for _, change := range PriceWhy(row) {
+		if !strings.Contains(moved, change) {
+			sentences = append(sentences, phrase.Sentence(change))
+		}
+	}
+	return strings.Join(sentences, " ")
+}
 
 // PlaceWhy says what moved a carcass under a new rulebook: who passed whom and by which key, or who came or went ahead of it, and
 // what else changed with the place. Empty for one that stands as it did.

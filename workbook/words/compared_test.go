@@ -112,3 +112,70 @@ func TestWhatChangedBesidesThePlaceIsSaid(t *testing.T) {
 		}
 	}
 }
+
+func TestAMoveIsSaidInTwoWords(t *testing.T) {
+	out := whatif.Outcome{WhyNotPlaced: "condemned"}
+	for _, test := range []struct {
+		was, is whatif.Outcome
+		want    string
+	}{
+		{whatif.Outcome{Place: 2}, whatif.Outcome{Place: 2}, ""},
+		{out, whatif.Outcome{Place: 2}, "now placed"},
+		{whatif.Outcome{Place: 2}, out, "now left out"},
+		{whatif.Outcome{Place: 3}, whatif.Outcome{Place: 1}, "up 2"},
+		{whatif.Outcome{Place: 1}, whatif.Outcome{Place: 2, Shared: true}, "down 1"},
+		{whatif.Outcome{Place: 2}, whatif.Outcome{Place: 2, Shared: true}, "now shared"},
+		{whatif.Outcome{Place: 2, Shared: true}, whatif.Outcome{Place: 2}, "now alone"},
+		{whatif.Outcome{Place: 2, Paid: true}, whatif.Outcome{Place: 2}, "same place"},
+		{whatif.Outcome{Place: 2, Shared: true, Paid: true}, whatif.Outcome{Place: 2, Shared: true}, "same place"},
+	} {
+		if got := Moved(whatif.Compared{Old: test.was, New: test.is}); got != test.want {
+			t.Errorf("%+v to %+v: %q, want %q", test.was, test.is, got, test.want)
+		}
+	}
+}
+
+func TestWhoIsLetInOrKeptOutIsSaid(t *testing.T) {
+	behind := whatif.Outcome{Place: 4, After: true, Fails: []string{"too light", "too lean"}}
+	for _, test := range []struct {
+		was, is whatif.Outcome
+		want    string
+	}{
+		{behind, whatif.Outcome{Place: 1}, "becomes eligible; was not: too light; too lean"},
+		{whatif.Outcome{Place: 1}, behind, "is eligible no more: too light; too lean"},
+		{whatif.Outcome{Place: 1}, whatif.Outcome{WhyNotPlaced: "condemned"}, "is eligible no more: condemned"},
+	} {
+		if got := Eligibility(whatif.Compared{Old: test.was, New: test.is}); got != test.want {
+			t.Errorf("%q, want %q", got, test.want)
+		}
+	}
+}
+
+func TestWhatChangedIsToldOnce(t *testing.T) {
+	choice := grading.PriceStep{Words: "Choice", Line: &rules.GridLine{}, Adjust: measure.NumberValue(grading.Exact("2"))}
+	raised := []whatif.PriceChange{{Kind: whatif.StepAdded, New: choice}}
+	first, second := herdOf("14", "13.5")[0], herdOf("14", "13.5")[1]
+	class := placing.PlaceClasses(placing.Entered([]*grading.Graded{first, second}), nil, byPrice(2)).Classes[0]
+	over := &whatif.Over{Upper: first, Lower: second, Ranker: class.Ranker(byPrice(2)), Key: -1}
+	byMoney := &whatif.Over{Upper: first, Lower: second, Ranker: class.Ranker(byPrice(2)), Causes: []whatif.Cause{{Of: first, Changes: raised}}}
+	passes := func(over *whatif.Over) whatif.Compared {
+		return whatif.Compared{
+			Old: whatif.Outcome{Place: 2}, New: whatif.Outcome{Place: 1}, PriceChanges: raised,
+			Passing: &whatif.Passing{Kind: whatif.Passes, Other: second, Over: over},
+		}
+	}
+	for _, test := range []struct {
+		row  whatif.Compared
+		want string
+	}{
+		{passes(over), "Passes 2: by the judge. Choice pays +$2.00 now."},
+		{passes(byMoney), "Passes 2: " + overWith(byMoney.Ranker, first, second, 0) + " (for 1 Choice pays +$2.00 now)."},
+		{whatif.Compared{Old: whatif.Outcome{WhyNotPlaced: "condemned"}, New: whatif.Outcome{WhyNotPlaced: "too light"}}, "Left out: too light."},
+		{whatif.Compared{Old: whatif.Outcome{Place: 1}, New: whatif.Outcome{WhyNotPlaced: "too light"}}, "Not placed now: too light."},
+		{whatif.Compared{Old: whatif.Outcome{Place: 1}, New: whatif.Outcome{Place: 1}}, ""},
+	} {
+		if got := WhyOtherwise(test.row); got != test.want {
+			t.Errorf("%q, want %q", got, test.want)
+		}
+	}
+}

@@ -11,6 +11,7 @@ import (
 	"railbook/rules/phrase"
 	"railbook/workbook/result"
 	"railbook/workbook/sheets/kit"
+	"railbook/workbook/words"
 
 	"github.com/shopspring/decimal"
 )
@@ -279,13 +280,13 @@ func (c *card) grades() {
 		if !has || definition.Kind != measure.KindGrade {
 			continue
 		}
-		words := definition.Heading + ": " + value.Text + "." + c.loweredWords(id) + c.utilityWords(id, value)
+		said := definition.Heading + ": " + value.Text + "." + c.loweredWords(id) + c.utilityWords(id, value)
 		if stretch, ok := whatif.Within(c.Graded, id); ok {
-			words += " " + withinWords(stretch)
+			said += " " + words.Within(stretch)
 		} else if assumed := c.FigureOf(id).Assumed; assumed != "" {
-			words += " " + phrase.Sentence(assumed)
+			said += " " + phrase.Sentence(assumed)
 		}
-		c.page.Across(words, kit.Strong, 1, cardColumns)
+		c.page.Across(said, kit.Strong, 1, cardColumns)
 	}
 }
 
@@ -311,15 +312,6 @@ func (c *card) utilityWords(id measure.ID, grade measure.Value) string {
 		return " The lean was scored soft, a firmness of 1, and that makes it Utility whatever its fat."
 	}
 	return " The lean was scored pale and watery, and that makes it Utility whatever its fat."
-}
-
-func withinWords(stretch whatif.Stretch) string {
-	words := "Here that begins at " + stretch.Measure.String() + " of " + stretch.From.Text
-	if stretch.Next.Valid {
-		words += ", and the next better one is " + stretch.Next.Decimal.Sub(stretch.At.Number).String() + " points away, at " +
-			grading.FormatMarbling(stretch.Next.Decimal)
-	}
-	return words + "; this carcass has " + grading.FormatMarbling(stretch.At.Number) + "."
 }
 
 // price writes how the price was built up, step by step, and the value it gives.

@@ -1,12 +1,8 @@
 package comparison
 
 import (
-	"fmt"
-	"strings"
-
 	"railbook/grading/whatif"
 	"railbook/rules/address"
-	"railbook/rules/phrase"
 	"railbook/workbook/sheets/kit"
 	"railbook/workbook/words"
 
@@ -66,12 +62,12 @@ func comparedRow(row whatif.Compared, at int) []kit.Entry {
 	return []kit.Entry{
 		{Value: row.Tag, Style: kit.Style{Role: of}},
 		outcomePlace(row.Old, of), outcomePlace(row.New, of),
-		{Value: MoveWords(row), Style: kit.Style{Role: of, Wrap: true}},
+		{Value: words.Moved(row), Style: kit.Style{Role: of, Wrap: true}},
 		moneyEntry(row.Old.Price, kit.Body), moneyEntry(row.New.Price, kit.Body),
 		differenceEntry(row.Old.Price, row.New.Price, oldPriceColumn, at),
 		moneyEntry(row.Old.Value, kit.Body), moneyEntry(row.New.Value, kit.Body),
 		differenceEntry(row.Old.Value, row.New.Value, oldValueColumn, at),
-		{Value: whyMoved(row), Style: kit.Style{Role: kit.Body, Wrap: true}},
+		{Value: words.WhyOtherwise(row), Style: kit.Style{Role: kit.Body, Wrap: true}},
 	}
 }
 
@@ -89,46 +85,6 @@ func centredHeading(text string) kit.Entry {
 
 // gap keeps the heading of a column of numbers away from that of a column of words.
 const gap = "\u00a0\u00a0"
-
-// MoveWords says in two words how a carcass moved; empty where it did not.
-func MoveWords(row whatif.Compared) string {
-	was, is := row.Old.Place, row.New.Place
-	switch {
-	case !row.Moved():
-		return ""
-	case was == 0:
-		return "now placed"
-	case is == 0:
-		return "now left out"
-	case is < was:
-		return fmt.Sprintf("up %d", was-is)
-	case is > was:
-		return fmt.Sprintf("down %d", is-was)
-	case row.New.Shared && !row.Old.Shared:
-		return "now shared"
-	case row.Old.Shared && !row.New.Shared:
-		return "now alone"
-	}
-	return "same place"
-}
-
-// whyMoved puts what moved a carcass and what changed its price into a cell.
-func whyMoved(row whatif.Compared) string {
-	var parts []string
-	if row.Old.WhyNotPlaced != "" && row.New.WhyNotPlaced != "" {
-		parts = append(parts, phrase.Sentence("left out: "+row.New.WhyNotPlaced))
-	}
-	moved := words.PlaceWhy(row)
-	if moved != "" {
-		parts = append(parts, phrase.Sentence(moved))
-	}
-	for _, change := range words.PriceWhy(row) {
-		if !strings.Contains(moved, change) {
-			parts = append(parts, phrase.Sentence(change))
-		}
-	}
-	return strings.Join(parts, " ")
-}
 
 // differenceEntry is the new amount less the old one, as a formula over the two cells.
 func differenceEntry(old, new decimal.NullDecimal, column, row int) kit.Entry {

@@ -90,30 +90,12 @@ func (s *comparisonSheets) eligibility(page *kit.Page) {
 				continue
 			}
 			found = true
-			words, outcome := "becomes eligible; was not: ", row.Old
-			if row.Old.Eligible() {
-				words, outcome = "is eligible no more: ", row.New
-			}
-			page.Across(phrase.Sentence(row.Tag+", "+class.Name()+", "+words+whyNotEligible(outcome)), kit.Body, 1, len(decidedWidths))
+			page.Across(phrase.Sentence(row.Tag+", "+class.Name()+", "+words.Eligibility(row)), kit.Body, 1, len(decidedWidths))
 		}
 	}
 	if !found {
 		page.Across("Nobody becomes eligible or stops being so.", kit.Body, 1, len(decidedWidths))
 	}
-}
-
-func whyNotEligible(outcome whatif.Outcome) string {
-	if outcome.WhyNotPlaced != "" {
-		return outcome.WhyNotPlaced
-	}
-	words := ""
-	for i, fails := range outcome.Fails {
-		if i > 0 {
-			words += "; "
-		}
-		words += fails
-	}
-	return words
 }
 
 // met lists what met nobody.
