@@ -77,6 +77,9 @@ func (j *job) finish() {
 	j.logResults()
 }
 
+// GradingStage is the stage that begins once a workbook has been read: from then on nothing of it is refused.
+const GradingStage = "grading"
+
 // checked does all that comes before placing.
 func checked(path string, options Options) (*job, error) {
 	work := &job{path: path, options: options, stages: newStages(path, options)}
@@ -92,7 +95,7 @@ func checked(path string, options Options) (*job, error) {
 		return nil, err
 	}
 	work.logReading()
-	work.stage("grading")
+	work.stage(GradingStage)
 	work.grade()
 	work.stage("checking")
 	work.check()

@@ -2,9 +2,14 @@ package command
 
 import (
 	"os"
+	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
+	"strings"
+	"sync/atomic"
+
+	"railbook/workbook"
 )
 
 // How much is let go of before the collector of garbage runs again: a small workbook is done before it runs at all, and a large one
@@ -12,8 +17,30 @@ import (
 const (
 	roomBytes    = 22 << 20
 	mostPercent  = 200 // fresh memory costs a small workbook more than the collector does
-	leastPercent = 20  // 50 takes a tenth less time at 100,000 carcasses, and as text 60,000 take over 300 MB then
+	leastPercent = 20  // where a file may still be refused, which takes no more than 400 MB, and for text, of which 60,000 carcasses take 300
+	// Once a workbook is known to be one that is graded, much more may gather where much is in use: a quarter of the time goes otherwise.
+	largePercent = 50
+	largeBytes   = 128 << 20
 )
+
+// large is true once what is in use may be that of a large workbook that is graded.
+var large atomic.Bool
+
+// roomAt gives the percent of what is in use that may gather.
+func roomAt(live uint64, large bool) int {
+	percent := int(min(max(roomBytes*100/max(live, 1), leastPercent), mostPercent))
+	if large && live >= largeBytes {
+		percent = max(percent, largePercent)
+	}
+	return percent
+}
+
+// stageReached lets more gather once a workbook, and no text, is being graded.
+func stageReached(stage, path string) {
+	if stage == workbook.GradingStage && strings.HasPrefix(strings.ToLower(filepath.Ext(path)), ".xls") {
+		large.Store(true)
+	}
+}
 
 const liveBytes = "/gc/heap/live:bytes"
 
@@ -27,8 +54,7 @@ func holdMemory() {
 	var collected func(*[16]byte)
 	collected = func(part *[16]byte) {
 		metrics.Read(sample)
-		live := max(sample[0].Value.Uint64(), 1)
-		debug.SetGCPercent(int(min(max(roomBytes*100/live, leastPercent), mostPercent)))
+		debug.SetGCPercent(roomAt(sample[0].Value.Uint64(), large.Load()))
 		runtime.SetFinalizer(part, collected)
 	}
 	runtime.SetFinalizer(new([16]byte), collected)

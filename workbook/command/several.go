@@ -24,6 +24,7 @@ func eachWorkbook(paths []string, options workbook.Options, work func(i int, opt
 	bar, steps := progress(len(paths))
 	if len(paths) == 1 {
 		options.Stage = func(words string) {
+			stageReached(words, paths[0])
 			bar.Describe(strings.Map(printed, words))
 			_ = bar.Add(1)
 		}
