@@ -1,8 +1,12 @@
 package intake
 
 import (
+	"slices"
+
 	"railbook/grading"
+	"railbook/rules"
 	"railbook/rules/measure"
+	"railbook/workbook/ahead"
 	"railbook/workbook/xlsx"
 )
 
@@ -74,4 +78,72 @@ func (a answer) asParsed() parsedCell {
 		return parsedCell{reading: a.shared.Reading()}
 	}
 	return *a.parsed
+}
+
+// known reports whether there is an answer.
+func (a answer) known() bool { return a.shared != grading.SharedReading{} }
+
+// answersAhead are what the cells of the lines to come say, found while those before them are read: for animals of one species.
+type answersAhead struct {
+	species rules.Species
+	next    func() []answer // of the next line, column by column
+	stop    func()
+	line    []answer // of the line that is being read
+}
+
+// fewestAhead is how many lines are left for another goroutine to be worth its while. It is changed by tests alone.
+var fewestAhead = 500
+
+// findAhead begins to find the answers of the lines behind one of them. Cells that are not read by themselves alone have none: those that
+// are blank or empty, joined with another or of a side.
+func (tr *tableReader) findAhead(after int, species rules.Species) {
+	left := tr.table.page.lines[after+1:]
+	if tr.ahead != nil || tr.sides != 0 || len(left) < fewestAhead {
+		return
+	}
+	parsers := slices.Clone(tr.parsersFor(species))
+	for i := range parsers {
+		if parsers[i].parser != nil {
+			own := *parsers[i].parser
+			own.answers = answers{}
+			parsers[i].parser = &own
+		}
+	}
+	tr.ahead = &answersAhead{species: species}
+	tr.ahead.next, tr.ahead.stop = ahead.Pull(func(yield func([]answer) bool) {
+		for l := range left {
+			found := make([]answer, len(parsers))
+			for i, under := range parsers {
+				cell := left[l].at(under.column.number)
+				if under.parser != nil && under.column.behind == 0 && !nothing(cell) && !formulaText(cell) {
+					found[i] = under.parser.answer(cell)
+				}
+			}
+			if !yield(found) {
+				return
+			}
+		}
+	})
+}
+
+// nextLine turns to the answers of the next line.
+func (a *answersAhead) nextLine() {
+	if a != nil {
+		a.line = a.next()
+	}
+}
+
+// end stops finding answers.
+func (a *answersAhead) end() {
+	if a != nil {
+		a.stop()
+	}
+}
+
+// of gives the answer of a column of the line that is being read, if it was found.
+func (a *answersAhead) of(species rules.Species, column int) (found answer) {
+	if a != nil && a.species == species && column < len(a.line) {
+		found = a.line[column]
+	}
+	return found
 }

@@ -119,11 +119,18 @@ func scaleInHeading(text string) (rules.MarblingScale, bool) {
 	return "", false
 }
 
-// readCell reads one cell of an animal's line.
-func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under columnParser) {
+// readCell reads one cell of an animal's line, of which the answer may have been found ahead.
+func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under columnParser, found answer) {
 	p := under.parser
 	if p == nil {
 		tr.searchUnknown(carcass, row, under)
+		return
+	}
+	if found.known() {
+		at := position{row.number, under.column.number}
+		if !tr.takeAnswer(carcass, under, p, at, found) {
+			tr.readUnusual(carcass, row, under, p, row.at(under.column.number), at, found.asParsed())
+		}
 		return
 	}
 	p = tr.ofSide(row, p)
@@ -144,14 +151,20 @@ func (tr *tableReader) readCell(carcass *grading.Carcass, row *line, under colum
 		return
 	}
 	cell = tr.withPlaceBehind(row, under.column, cell)
-	found := p.answer(cell)
-	if found.parsed == nil && !tr.zeros && under.column.before == 0 && !carcass.HasWritten(id) {
-		column, row := tr.table.page.own(at)
-		carcass.SetShared(id, found.shared, tr.sheet, column, row)
-		under.column.readable++
-		return
+	if found = p.answer(cell); !tr.takeAnswer(carcass, under, p, at, found) {
+		tr.readUnusual(carcass, row, under, p, cell, at, found.asParsed())
 	}
-	tr.readUnusual(carcass, row, under, p, cell, at, found.asParsed())
+}
+
+// takeAnswer takes the value of a cell about which nothing more is to be done; it is false of others.
+func (tr *tableReader) takeAnswer(carcass *grading.Carcass, under columnParser, p *cellParser, at position, found answer) bool {
+	if found.parsed != nil || tr.zeros || under.column.before != 0 || carcass.HasWritten(p.definition.ID) {
+		return false
+	}
+	column, row := tr.table.page.own(at)
+	carcass.SetShared(p.definition.ID, found.shared, tr.sheet, column, row)
+	under.column.readable++
+	return true
 }
 
 // readUnusual reads a cell that more is to be done about than to take its value.

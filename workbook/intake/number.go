@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"strings"
+	"unicode/utf8"
 
 	"railbook/grading"
 	"railbook/rules/measure"
@@ -165,6 +166,9 @@ const longestNumber = 40
 // is a sentence's end where it cannot be understood.
 func readNumber(text string, decimalComma bool) (typedNumber, string) {
 	text = normalNumber(text)
+	if !strings.ContainsAny(text, "0123456789") {
+		return typedNumber{}, notANumber
+	}
 	form := pointForm
 	if decimalComma {
 		form = commaForm
@@ -228,9 +232,21 @@ var numberMarks = strings.NewReplacer("−", "-", "–", "-", "⁄", "/", "”",
 
 // normalNumber brings the many blanks, dashes and fractions to one form.
 func normalNumber(text string) string {
-	text = norm.NFKC.String(halves.Replace(text))
-	text = numberMarks.Replace(text)
+	if !plainASCII(text) || strings.Contains(text, "''") {
+		text = norm.NFKC.String(halves.Replace(text))
+		text = numberMarks.Replace(text)
+	}
 	return strings.TrimPrefix(clean(text), "'")
+}
+
+// plainASCII reports whether a text has nothing of what Unicode knows in several forms.
+func plainASCII(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
 }
 
 var errNoFraction = errors.New("not a proper fraction")

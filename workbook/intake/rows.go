@@ -63,6 +63,7 @@ type tableReader struct {
 	remarked     []searched // what the words on the line that is being read say
 	zeros        bool       // the line that is being read measures nothing but zeros
 	winners      bool       // a line said that those named below it won something
+	ahead        *answersAhead
 	// tagsHaveDigits: there are animals above, all with a digit in their tags. A line in words is none of them then.
 	tagsHaveDigits bool
 }
@@ -112,11 +113,7 @@ func (r *reader) readTable(t *table) *tableReader {
 	tr.tagIn = t.columnsOf(tagMeasures...)
 	tr.speciesIn = t.columnsOf(measure.SpeciesName, measure.ClassName, measure.Sex)
 	tr.exhibitorIn = t.columnsOf(measure.Exhibitor)
-	lines := t.page.lines
-	start, _ := slices.BinarySearchFunc(lines, t.bottom+1, func(row line, wanted int) int { return row.number - wanted })
-	for index := start; index < len(lines) && lines[index].number <= t.lastLine; index++ {
-		tr.readLine(index)
-	}
+	tr.readLines()
 	tr.settleUnread()
 	tr.exhibitorsAbove()
 	tr.compareGrades()
@@ -131,6 +128,16 @@ func (r *reader) readTable(t *table) *tableReader {
 		tr.reportDiffering()
 	}
 	return tr
+}
+
+func (tr *tableReader) readLines() {
+	defer func() { tr.ahead.end() }()
+	lines := tr.table.page.lines
+	start, _ := slices.BinarySearchFunc(lines, tr.table.bottom+1, func(row line, wanted int) int { return row.number - wanted })
+	for index := start; index < len(lines) && lines[index].number <= tr.table.lastLine; index++ {
+		tr.ahead.nextLine()
+		tr.readLine(index)
+	}
 }
 
 // readLine reads one line, or says why it is passed over.
@@ -204,6 +211,9 @@ func (tr *tableReader) readLine(index int) {
 	for _, number := range tr.animalsOf(line) {
 		tr.animal(line, filled, number)
 	}
+	if len(tr.animals) > 0 {
+		tr.findAhead(index, tr.animals[len(tr.animals)-1].Species)
+	}
 	tr.zeros = false
 }
 
@@ -255,9 +265,9 @@ func (tr *tableReader) animal(row *line, filled []xlsx.Cell, number int) {
 		carcass = earlier.Carcass
 	}
 	tr.remarked = tr.remarked[:0]
-	for _, under := range tr.parsersFor(carcass.Species) {
+	for i, under := range tr.parsersFor(carcass.Species) {
 		if under.column.animal == 0 || under.column.animal == number {
-			tr.readCell(carcass, row, under)
+			tr.readCell(carcass, row, under, tr.ahead.of(carcass.Species, i))
 		}
 	}
 	for _, cell := range filled {
