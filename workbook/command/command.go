@@ -40,6 +40,7 @@ func Run(arguments []string, version string) (status int) {
 			status = exitFailed
 		}
 	}()
+	askForLargePages()
 	holdMemory()
 	endOnSignal()
 	cli.HelpPrinter = printHelp
