@@ -224,10 +224,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			sum.Write(piece)
 		}
 		if holds {
-			piece = bytes.Clone(piece)
 			pieces = append(pieces, piece)
-		} else {
-			piece = append(NewPiece(), piece...)
 		}
 		work.Go(func() error {
 			if !holds {

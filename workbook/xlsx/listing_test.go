@@ -218,13 +218,11 @@ func TestPiecesUnpackedAheadComeInOrder(t *testing.T) {
 		var taken []string
 		var before []byte
 		err := aheadOf(func(take func(piece []byte, at int) error) error {
-			room := make([]byte, 1)
 			for at := range last {
 				if at == row.unpacks {
 					return errUnpack
 				}
-				room[0] = byte('0' + at)
-				if err := take(room, at); err != nil {
+				if err := take(append(NewPiece(), byte('0'+at)), at); err != nil {
 					return err
 				}
 			}

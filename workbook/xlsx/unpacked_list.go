@@ -77,6 +77,18 @@ func (w *window) drop(count int) {
 	w.data = append(w.data[:0], w.data[count:]...)
 }
 
+// cutOff hands over the first of what is there, to be kept or given to usedPiece.
+func (w *window) cutOff(count int) (piece []byte) {
+	piece = w.data[:count]
+	fresh := make([]byte, 0, listPiece)
+	if listPiece >= PieceSize {
+		fresh = NewPiece()
+	}
+	w.data = append(fresh, w.data[count:]...)
+	w.at += count
+	return piece
+}
+
 // cut gives where the last whole element ends that is in the window, and whether the list ends there.
 func (p *listPlace) cut(data []byte) (end int, last bool, err error) {
 	text, container := view(data), p.container.prefix+p.container.name
@@ -102,7 +114,7 @@ func (p *listPlace) cut(data []byte) (end int, last bool, err error) {
 	}
 }
 
-// each takes the elements of the list piece by piece, up to its end or to that of what is read.
+// each takes the elements of the list piece by piece, up to its end or to that of what is read. Each piece is handed over.
 func (p *listPlace) each(w *window, take func(piece []byte, at int) error) error {
 	for {
 		for !w.ended && len(w.data) < listPiece {
@@ -113,11 +125,9 @@ func (p *listPlace) each(w *window, take func(piece []byte, at int) error) error
 		end, last, err := p.cut(w.data)
 		switch {
 		case end > 0 || last:
-			if err := take(w.data[:end], w.at); err != nil {
+			at := w.at
+			if err := take(w.cutOff(end), at); err != nil || last {
 				return err
-			}
-			if w.drop(end); last {
-				return nil
 			}
 		case w.ended:
 			return err
@@ -150,7 +160,7 @@ func (l *packedList) each(take func(piece []byte, at int) error) error {
 	}, take)
 }
 
-// unpack takes the list out of its part piece by piece.
+// unpack takes the list out of its part piece by piece. Each piece is handed over.
 func (l *packedList) unpack(w *window, take func(piece []byte, at int) error) error {
 	for {
 		for !w.ended && len(w.data) < listPiece {
@@ -171,16 +181,16 @@ func (l *packedList) unpack(w *window, take func(piece []byte, at int) error) er
 			}
 			continue
 		}
-		if err := take(w.data[:end], w.at); err != nil {
+		at := w.at
+		if err := take(w.cutOff(end), at); err != nil {
 			return err
 		}
-		w.drop(end)
 	}
 }
 
 var errStopped = errors.New("no more is wanted")
 
-// aheadOf gives the pieces of a list in their order while the next one is being unpacked.
+// aheadOf gives the pieces of a list in their order while the next one is being unpacked, each of which is handed over.
 func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func(piece []byte, at int) error) error {
 	type unpacked struct {
 		piece []byte
@@ -193,7 +203,7 @@ func aheadOf(unpack func(take func(piece []byte, at int) error) error, take func
 		defer close(next)
 		return unpack(func(piece []byte, at int) error {
 			select {
-			case next <- unpacked{append(NewPiece(), piece...), at}:
+			case next <- unpacked{piece, at}:
 				return nil
 			case <-stopped:
 				return errStopped
