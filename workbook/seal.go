@@ -36,12 +36,14 @@ func outcomes(results *result.Results) iter.Seq[record.SealedLine] {
 	}
 	slices.SortStableFunc(list, func(a, b outcome) int { return strings.Compare(a.start, b.start) })
 	return func(yield func(record.SealedLine) bool) {
+		var lines []record.SealedLine // of all carcasses of one class and tag
 		for from := 0; from < len(list); {
-			var lines []record.SealedLine // of all carcasses of one class and tag
+			lines = lines[:0]
 			for start := list[from].start; from < len(list) && list[from].start == start; from++ {
-				lines = append(lines, outcomesOfCarcass(list[from].class, list[from].graded, list[from].place)...)
+				lines = appendOutcomes(lines, list[from].class, list[from].graded, list[from].place)
 			}
-			for _, line := range record.InOrder(lines) {
+			record.OrderAlike(lines)
+			for _, line := range lines {
 				if !yield(line) {
 					return
 				}
@@ -50,8 +52,8 @@ func outcomes(results *result.Results) iter.Seq[record.SealedLine] {
 	}
 }
 
-// outcomesOfCarcass lists what the results say of one carcass.
-func outcomesOfCarcass(class *placing.ClassPlacing, graded *grading.Graded, place string) (lines []record.SealedLine) {
+// appendOutcomes adds what the results say of one carcass.
+func appendOutcomes(lines []record.SealedLine, class *placing.ClassPlacing, graded *grading.Graded, place string) []record.SealedLine {
 	add := func(item, value string) {
 		lines = append(lines, record.SealedLine{Kind: record.PlacingLine, Class: class.Class, Tag: graded.Tag, Item: item, Value: value})
 	}

@@ -2,6 +2,7 @@ package record
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -181,26 +182,36 @@ func InOrder(lines []SealedLine) []SealedLine {
 		from = until
 	}
 	slices.SortStableFunc(groups, func(a, b group) int { return strings.Compare(a.start, b.start) })
-	type written struct {
-		rest []byte // of its text
-		line SealedLine
-	}
-	ordered, alike, texts := make([]SealedLine, 0, len(lines)), []written(nil), []byte(nil) // the lines of one start
+	ordered := make([]SealedLine, 0, len(lines))
 	for from := 0; from < len(groups); {
-		alike, texts = alike[:0], texts[:0]
+		alike := len(ordered)
 		for start := groups[from].start; from < len(groups) && groups[from].start == start; from++ {
-			for _, line := range groups[from].lines {
-				begun := len(texts)
-				texts = line.appendRest(texts)
-				alike = append(alike, written{texts[begun:], line})
-			}
+			ordered = append(ordered, groups[from].lines...)
 		}
-		slices.SortStableFunc(alike, func(a, b written) int { return bytes.Compare(a.rest, b.rest) })
-		for i := range alike {
-			ordered = append(ordered, alike[i].line)
-		}
+		OrderAlike(ordered[alike:])
 	}
 	return ordered
+}
+
+// OrderAlike puts lines of one kind, class and tag in the order of their canonical texts.
+func OrderAlike(lines []SealedLine) {
+	slices.SortStableFunc(lines, func(a, b SealedLine) int {
+		return cmp.Or(compareEnded(a.Item, b.Item, '\t'), compareEnded(a.Value, b.Value, '\n'))
+	})
+}
+
+// compareEnded compares two fields as they stand in canonical texts, each ended by what stands in none.
+func compareEnded(a, b string, end byte) int {
+	a, b = phrase.SingleSpaced(a), phrase.SingleSpaced(b)
+	common := min(len(a), len(b))
+	switch order := strings.Compare(a[:common], b[:common]); {
+	case order != 0 || len(a) == len(b):
+		return order
+	case len(a) < len(b):
+		return cmp.Compare(end, b[common])
+	default:
+		return cmp.Compare(a[common], end)
+	}
 }
 
 // fieldLines gives a line for each filled text of a numbered row.

@@ -29,6 +29,7 @@ type contents struct {
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
 	ours   bool                  // the input has marks of ours
+	data   map[string]bool       // the parts of sheets of the user's in an input that is ours
 	main   string                // the workbook's own part, once prepared
 	styles string                // the part of the styles, once prepared
 }
@@ -166,8 +167,17 @@ func (c *contents) hangsTogether(name string) error {
 	if err := load(main); err != nil {
 		return err
 	}
-	c.ours = bytes.Contains(early.contents.parts[main], []byte(ownMark))
-	return early.listSheets(name, main)
+	if err := early.listSheets(name, main); err != nil {
+		return err
+	}
+	if c.ours = bytes.Contains(early.contents.parts[main], []byte(ownMark)); c.ours {
+		early.Path, c.data = name, make(map[string]bool)
+		ours := early.Ours()
+		for _, sheet := range early.sheets {
+			c.data[sheet.part] = !slices.Contains(slices.Collect(maps.Values(ours)), sheet.name)
+		}
+	}
+	return nil
 }
 
 func (c *contents) readPart(part string, entry *zip.File) (plain []byte, list *listing, err error) {

@@ -16,8 +16,8 @@ import (
 
 // Nearly all of a large workbook is a few long lists of like elements: the rows of its sheets, the texts that cells share, the records
 // of pivot tables. Such a list is not held. Its part is held as its frame, which is the part with the list emptied, and the list is
-// unpacked again, piece by piece, for whoever goes through it. Of results of ours, which are gone through several times, the first are
-// held all the same.
+// unpacked again, piece by piece, for whoever goes through it. Of results of ours, whose data are gone through several times,
+// those are held all the same.
 
 // listing is the list of a part of which the frame is held.
 type listing struct {
@@ -94,7 +94,7 @@ func (l *listing) highestShared() (int, error) {
 var (
 	listedSize = 2 << 20   // the size in bytes from which a part's list is not held
 	listPiece  = PieceSize // how much of a list is unpacked at a time, in bytes
-	mostListed = 32 << 20  // the size in bytes of the parts together whose lists are held, where the workbook is ours
+	mostListed = 32 << 20  // the size in bytes of the sheets of the user's together whose rows are held, where the workbook is ours
 )
 
 // listed are the roots of parts with long lists: the element that the list is in, and what the list is of.
@@ -173,7 +173,7 @@ func (l *changedList) each(take func(piece []byte, at int) error) error {
 
 // readListed reads a part whose list, where it has one, is not held: it gives the part, or its frame and the list.
 func (c *contents) readListed(entry *zip.File, reader io.Reader) (plain []byte, list *listing, err error) {
-	w, place := &window{reader: reader}, listPlace{none: true}
+	w, place := &window{reader: reader, data: roomForPiece()}, listPlace{none: true}
 	for found := false; !found && !w.ended && len(w.data) < largestElement; {
 		if err := w.more(); err != nil {
 			return nil, nil, err
@@ -277,12 +277,12 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 	return list, append(frame, w.data...), err
 }
 
-// holdsList reports whether there is room to hold the list of a part, and takes the room.
+// holdsList reports whether the list of a part is to be held and there is room for it, and takes the room.
 func (c *contents) holdsList(entry *zip.File) bool {
 	c.lock.Lock()
 	defer c.lock.Unlock()
 	size := entry.UncompressedSize64
-	if !c.ours || size > uint64(mostListed) || c.listed+int64(size) > int64(mostListed) {
+	if !c.data[canonicalPart(entry.Name)] || size > uint64(mostListed) || c.listed+int64(size) > int64(mostListed) {
 		return false
 	}
 	c.listed += int64(size)

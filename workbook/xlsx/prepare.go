@@ -147,7 +147,6 @@ func (c *contents) unlink(owner string, link relation) error {
 
 // drop takes a part out of the package, with its relationships and its content type.
 func (c *contents) drop(part string) error {
-	c.lists[part].letGo()
 	delete(c.parts, part)
 	delete(c.lists, part)
 	delete(c.parts, relationsPart(part))

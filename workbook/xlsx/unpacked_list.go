@@ -80,13 +80,17 @@ func (w *window) drop(count int) {
 // cutOff hands over the first of what is there, to be kept or given to usedPiece.
 func (w *window) cutOff(count int) (piece []byte) {
 	piece = w.data[:count]
-	fresh := make([]byte, 0, listPiece)
-	if listPiece >= PieceSize {
-		fresh = NewPiece()
-	}
-	w.data = append(fresh, w.data[count:]...)
+	w.data = append(roomForPiece(), w.data[count:]...)
 	w.at += count
 	return piece
+}
+
+// roomForPiece is where a piece of a list is unpacked.
+func roomForPiece() []byte {
+	if listPiece < PieceSize {
+		return make([]byte, 0, listPiece)
+	}
+	return NewPiece()
 }
 
 // cut gives where the last whole element ends that is in the window, and whether the list ends there.
@@ -117,7 +121,7 @@ func (p *listPlace) cut(data []byte) (end int, last bool, err error) {
 // each takes the elements of the list piece by piece, up to its end or to that of what is read. Each piece is handed over.
 func (p *listPlace) each(w *window, take func(piece []byte, at int) error) error {
 	for {
-		for !w.ended && len(w.data) < listPiece {
+		for !w.ended && len(w.data) < listPiece/2 { // nearly a whole piece is there when the list begins
 			if err := w.more(); err != nil {
 				return err
 			}
@@ -156,7 +160,7 @@ func (l *packedList) each(take func(piece []byte, at int) error) error {
 		return err
 	}
 	return aheadOf(func(take func(piece []byte, at int) error) error {
-		return l.unpack(&window{reader: io.LimitReader(reader, int64(l.to-l.from))}, take)
+		return l.unpack(&window{reader: io.LimitReader(reader, int64(l.to-l.from)), data: roomForPiece()}, take)
 	}, take)
 }
 
