@@ -61,6 +61,9 @@ func sameCarcasses(recorded []record.Reading, read *intake.Result) (pairs []reco
 
 // keepJudgesWords lets what the judge wrote go with its carcass to the row where that stands now and the tag it has now.
 func (j *job) keepJudgesWords(pairs []record.Pair, read *intake.Result) {
+	if len(j.results.Decisions)+len(j.results.Rulings)+len(j.results.Reasons)+len(j.previous.Changes) == 0 {
+		return
+	}
 	sideways := make(map[string]bool)
 	for _, block := range read.Blocks {
 		sideways[block.Sheet] = block.Sideways

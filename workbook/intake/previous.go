@@ -43,10 +43,11 @@ type Previous struct {
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
 // comes what could be read before it.
-func ReadPrevious(book *xlsx.Book) (*Previous, error) { return readPrevious(book, record.StateOf) }
+func ReadPrevious(book *xlsx.Book) (*Previous, error) { return readPrevious(book, record.StateOf, readReasons) }
 
-// ReadHead reads what a results workbook remembers but for what was read of its carcasses, and compares none of its sheets with what
-// was written: that is left to whoever makes the results again. It is nil where the workbook has no record.
+// ReadHead reads what a results workbook remembers but for what was read of its carcasses, takes the judge's words from the record, and
+// compares none of its sheets with what was written: that is left to whoever makes the results again. It is nil where the workbook has
+// no record.
 func ReadHead(book *xlsx.Book) (*Previous, error) {
 	if _, found := book.Ours()[record.StateMark]; !found {
 		return nil, nil
@@ -57,10 +58,10 @@ func ReadHead(book *xlsx.Book) (*Previous, error) {
 			state.Whole = true // as the parts will show
 		}
 		return state
-	})
+	}, func(*xlsx.Book) (map[string]string, bool, error) { return nil, false, nil })
 }
 
-func readPrevious(book *xlsx.Book, stateOf func(lines []string, sheet string) *record.State) (previous *Previous, err error) {
+func readPrevious(book *xlsx.Book, stateOf func(lines []string, sheet string) *record.State, readReasons func(*xlsx.Book) (map[string]string, bool, error)) (previous *Previous, err error) {
 	if len(book.Ours()) == 0 && book.Text {
 		return nil, nil
 	}
