@@ -43,7 +43,9 @@ type Previous struct {
 
 // ReadPrevious reads what a results workbook remembers; nil where the workbook is not one of ours. With a *DamagedSheet
 // comes what could be read before it.
-func ReadPrevious(book *xlsx.Book) (*Previous, error) { return readPrevious(book, record.StateOf, readReasons) }
+func ReadPrevious(book *xlsx.Book) (*Previous, error) {
+	return readPrevious(book, record.StateOf, readReasons)
+}
 
 // ReadHead reads what a results workbook remembers but for what was read of its carcasses, takes the judge's words from the record, and
 // compares none of its sheets with what was written: that is left to whoever makes the results again. It is nil where the workbook has
