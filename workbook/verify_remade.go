@@ -42,6 +42,7 @@ func (j *job) asSealed() bool {
 	if err != nil || seal != j.previous.Run.Seal {
 		return false
 	}
+	j.previous.Sealed = func() []record.SealedLine { return again.State().Sealed() }
 	same, err := j.book.SameAsRead()
 	return same && err == nil
 }

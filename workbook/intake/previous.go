@@ -47,20 +47,24 @@ func ReadPrevious(book *xlsx.Book) (*Previous, error) {
 	return readPrevious(book, record.StateOf, readReasons)
 }
 
-// ReadHead reads what a results workbook remembers but for what was read of its carcasses, takes the judge's words from the record, and
-// compares none of its sheets with what was written: that is left to whoever makes the results again. It is nil where the workbook has
-// no record.
+// ReadHead reads what a results workbook remembers but for what was read of its carcasses and what was sealed, takes the judge's words
+// from the record, and compares none of its sheets with what was written: that is left to whoever makes the results again. It is nil
+// where the workbook has no record.
 func ReadHead(book *xlsx.Book) (*Previous, error) {
 	if _, found := book.Ours()[record.StateMark]; !found {
 		return nil, nil
 	}
-	return readPrevious(book, func(lines []string, sheet string) *record.State {
+	previous, err := readPrevious(book, func(lines []string, sheet string) *record.State {
 		state := record.HeadOf(lines, sheet)
 		if state != nil {
 			state.Whole = true // as the parts will show
 		}
 		return state
 	}, func(*xlsx.Book) (map[string]string, bool, error) { return nil, false, nil })
+	if previous != nil {
+		previous.Sealed = func() []record.SealedLine { return nil } // the record's lines need not be held
+	}
+	return previous, err
 }
 
 func readPrevious(book *xlsx.Book, stateOf func(lines []string, sheet string) *record.State, readReasons func(*xlsx.Book) (map[string]string, bool, error)) (previous *Previous, err error) {
