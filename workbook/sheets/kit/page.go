@@ -305,7 +305,7 @@ func (p *Page) LinkFile(column int, file string) {
 
 // Close finishes the sheet. Nothing may be added to it afterwards.
 func (p *Page) Close() error {
-	if p.Row > mostRows && p.err == nil {
+	if p.Row > mostRows { // whatever was said of the first row too many says less
 		p.err = fmt.Errorf("it would have %d rows, and a sheet holds %d: grade its classes as workbooks of their own", p.Row, mostRows)
 	}
 	p.Do(func() error { return p.writer.Close() })
