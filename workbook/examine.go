@@ -78,8 +78,11 @@ func (j *job) finish() {
 	j.logResults()
 }
 
-// GradingStage is the stage that begins once a workbook has been read: from then on nothing of it is refused.
-const GradingStage = "grading"
+// The stages that begin once a workbook has been read: from then on nothing of it is refused.
+const (
+	GradingStage      = "grading"
+	GradingAgainStage = "grading again" // of what was signed
+)
 
 // checked does all that comes before placing.
 func checked(path string, options Options) (*job, error) {

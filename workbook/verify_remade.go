@@ -18,7 +18,7 @@ func remade(path string, book *xlsx.Book, options Options) *job {
 	if work.chooseRules() != nil || work.read() != nil || !work.readAsBefore {
 		return nil
 	}
-	options.stage("grading again")
+	options.stage(GradingAgainStage)
 	work.grade()
 	work.check()
 	work.place()

@@ -37,7 +37,7 @@ func roomAt(live uint64, large bool) int {
 
 // stageReached lets more gather once a workbook, and no text, is being graded.
 func stageReached(stage, path string) {
-	if stage == workbook.GradingStage && strings.HasPrefix(strings.ToLower(filepath.Ext(path)), ".xls") {
+	if grading := stage == workbook.GradingStage || stage == workbook.GradingAgainStage; grading && strings.HasPrefix(strings.ToLower(filepath.Ext(path)), ".xls") {
 		large.Store(true)
 	}
 }

@@ -42,6 +42,7 @@ func TestOnlyWorkbooksThatAreGradedTakeMore(t *testing.T) {
 		{workbook.GradingStage, "fair.tsv", false},
 		{workbook.GradingStage, "Fair.XLSM", true},
 		{workbook.GradingStage, "fair.xlsx", true},
+		{workbook.GradingAgainStage, "fair-signed.xlsx", true},
 	} {
 		large.Store(false)
 		if stageReached(row.stage, row.path); large.Load() != row.large {
