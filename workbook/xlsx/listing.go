@@ -94,7 +94,7 @@ func (l *listing) highestShared() (int, error) {
 var (
 	listedSize = 2 << 20   // the size in bytes from which a part's list is not held
 	listPiece  = PieceSize // how much of a list is unpacked at a time, in bytes
-	mostListed = 32 << 20  // the size in bytes of the sheets of the user's together whose rows are held, where the workbook is ours
+	mostListed = 192 << 20 // the size in bytes of the sheets of the user's together whose rows are held, where the workbook is ours: 100,000 carcasses'
 )
 
 // listed are the roots of parts with long lists: the element that the list is in, and what the list is of.
