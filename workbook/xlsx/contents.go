@@ -172,9 +172,9 @@ func (c *contents) hangsTogether(name string) error {
 	}
 	if c.ours = bytes.Contains(early.contents.parts[main], []byte(ownMark)); c.ours {
 		early.Path, c.data = name, make(map[string]bool)
-		ours := early.Ours()
+		ours := slices.Collect(maps.Values(early.Ours()))
 		for _, sheet := range early.sheets {
-			c.data[sheet.part] = !slices.Contains(slices.Collect(maps.Values(ours)), sheet.name)
+			c.data[sheet.part] = !slices.Contains(ours, sheet.name)
 		}
 	}
 	return nil
