@@ -22,11 +22,12 @@ import (
 // suggested gives the accepted heading that a column's own most likely means; ok is false where nothing speaks for one.
 func (tr *tableReader) suggested(under *column) (rules.Heading, bool) {
 	species := tr.mainSpecies()
+	cells := tr.someCells(under)
 	var best rules.Heading
 	bestScore := 0
 	for _, offer := range tr.vocabulary.offers(under.text) {
 		heading, ok := offer.meaning.of(species)
-		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(under, heading, species) {
+		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(cells, heading, species) {
 			continue
 		}
 		best, bestScore = heading, offer.score
@@ -111,79 +112,6 @@ func reachOf(length int) int {
 		return 1
 	}
 	return 0
-}
-
-// enoughFit is the share of a column's cells, in percent, that must be values of a measure before it is suggested.
-const enoughFit = 60
-
-// enoughAsked is how many cells of a column are looked at, spread evenly over it, to tell what it can be.
-const enoughAsked = 1000
-
-// valuesFit reports whether what stands below a heading can be the measure.
-func (tr *tableReader) valuesFit(under *column, heading rules.Heading, species rules.Species) bool {
-	p := tr.parserFor(under, heading, species)
-	limit := tr.limitOf(p.definition, species)
-	filled, fitting := 0, 0
-	var texts []string
-	unique := isTag(heading.Measure) || heading.Measure == measure.Exhibitor
-	step := 1
-	if !unique {
-		step = max(1, len(tr.animals)/enoughAsked)
-	}
-	for at := 0; at < len(tr.animals); at += step {
-		left := (len(tr.animals)-1-at)/step + 1
-		if (fitting+left)*100 < (filled+left)*enoughFit {
-			return false // though all that are left should fit
-		}
-		if fitting*100 >= (filled+left)*enoughFit && !unique {
-			return true // though none that is left should fit
-		}
-		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(under.number)
-		if nothing(cell) || formulaText(cell) {
-			continue
-		}
-		filled++
-		parsed := p.read(cell)
-		if unique {
-			texts = append(texts, clean(cell.Raw))
-		}
-		if parsed.problem != "" || parsed.absent || !withinLimit(limit, parsed.reading.Value) || p.definition.Kind == measure.KindText && cell.Kind == xlsx.Number && !isTag(heading.Measure) {
-			continue
-		}
-		fitting++
-	}
-	if unique {
-		slices.Sort(texts)
-		if len(slices.Compact(texts)) < filled {
-			return false
-		}
-	}
-	return filled > 0 && fitting*100 >= filled*enoughFit
-}
-
-// limitOf gives the rulebook's limit of a number; nil where it has none.
-func (tr *tableReader) limitOf(definition measure.Definition, species rules.Species) *rules.Limit {
-	at := slices.IndexFunc(tr.book.Limits, func(limit rules.Limit) bool {
-		return limit.Measure == definition.ID && (limit.Species == species || limit.Species == "")
-	})
-	if at < 0 || definition.Kind != measure.KindNumber {
-		return nil
-	}
-	return &tr.book.Limits[at]
-}
-
-// withinLimit reports whether a value lies where the rulebook would not even look.
-func withinLimit(limit *rules.Limit, value measure.Value) bool {
-	return limit == nil || !below(value.Number, limit.LookBelow) && !below(value.Number, limit.HoldBelow) &&
-		!above(value.Number, limit.LookAbove) && !above(value.Number, limit.HoldAbove)
-}
-
-func below(number decimal.Decimal, bound decimal.NullDecimal) bool {
-	return bound.Valid && number.LessThan(bound.Decimal)
-}
-
-func above(number decimal.Decimal, bound decimal.NullDecimal) bool {
-	return bound.Valid && number.GreaterThan(bound.Decimal)
 }
 
 // weakClassHeading is a heading that means the class only where nothing else does and its values repeat.

@@ -61,57 +61,64 @@ func (tr *tableReader) fittingUnheaded() map[measure.ID]string {
 	if len(columns) == 0 {
 		return fitting
 	}
-	for _, id := range grading.Inputs(species, tr.basis) {
-		definition, _ := measure.Define(id)
-		if definition.Kind != measure.KindNumber && definition.Kind != measure.KindMarbling && definition.Kind != measure.KindMaturity || tr.hasColumn(id) || definition.Unit == "dots" {
-			continue
+	found := map[measure.ID]int{}
+	open := tr.openMeasures(species)
+	for i := range columns {
+		for _, id := range tr.measuresThatFit(&columns[i], open, species) {
+			fitting[id] = tr.table.page.place(columns[i].at).Cell
+			found[id]++
 		}
-		found := 0
-		for i := range columns {
-			if column := &columns[i]; tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
-				fitting[id] = tr.table.page.place(column.at).Cell
-				found++
-			}
-		}
-		if found > 1 {
+	}
+	for id, times := range found {
+		if times > 1 {
 			delete(fitting, id)
 		}
 	}
 	return fitting
 }
 
+// openMeasures gives the measures that the grades need, that no heading was recognised for and that values alone can be told to be.
+func (tr *tableReader) openMeasures(species rules.Species) (list []measure.ID) {
+	for _, id := range grading.Inputs(species, tr.basis) {
+		definition, _ := measure.Define(id)
+		switch definition.Kind {
+		case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
+			if !tr.hasColumn(id) && definition.Unit != "dots" {
+				list = append(list, id)
+			}
+		}
+	}
+	return list
+}
+
 // fittingUnread gives, for each measure that the grades need and that no heading was recognised for, the headings of the
 // unread columns whose values can be it: nothing is called absent that may stand there unread.
 func (tr *tableReader) fittingUnread() map[measure.ID][]string {
 	species := tr.mainSpecies()
-	inputs := grading.Inputs(species, tr.basis)
-	columns := iter.Map(inputs, func(id *measure.ID) []string { return tr.unreadFor(*id, species) })
+	open := tr.openMeasures(species)
+	measures := iter.Map(tr.table.columns, func(under *column) []measure.ID {
+		if under.text == "" || len(under.meaning.candidates) > 0 || countedHeading.MatchString(under.text) || nameHeading.MatchString(under.text) {
+			return nil
+		}
+		return tr.measuresThatFit(under, open, species)
+	})
 	fitting := map[measure.ID][]string{}
-	for i, id := range inputs {
-		if len(columns[i]) > 0 {
-			fitting[id] = append(fitting[id], columns[i]...)
+	for i, fit := range measures {
+		for _, id := range fit {
+			fitting[id] = append(fitting[id], tr.table.columns[i].text)
 		}
 	}
 	return fitting
 }
 
-// unreadFor gives the headings of the unread columns whose values can be a measure that no heading was recognised for.
-func (tr *tableReader) unreadFor(id measure.ID, species rules.Species) (headings []string) {
-	definition, _ := measure.Define(id)
-	switch definition.Kind {
-	case measure.KindNumber, measure.KindMarbling, measure.KindMaturity:
-	default:
-		return nil
-	}
-	if tr.hasColumn(id) || definition.Unit == "dots" {
-		return nil
-	}
-	for i := range tr.table.columns {
-		column := &tr.table.columns[i]
-		if len(column.meaning.candidates) == 0 && !countedHeading.MatchString(column.text) && !nameHeading.MatchString(column.text) &&
-			column.text != "" && tr.writtenAs(definition.Kind, column) && tr.valuesFit(column, rules.Heading{Species: species, Measure: id}, species) {
-			headings = append(headings, column.text)
+// measuresThatFit gives of some measures those that the values of a column can be.
+func (tr *tableReader) measuresThatFit(under *column, ids []measure.ID, species rules.Species) (fit []measure.ID) {
+	cells := tr.someCells(under)
+	for _, id := range ids {
+		definition, _ := measure.Define(id)
+		if tr.writtenAs(definition.Kind, under) && tr.valuesFit(cells, rules.Heading{Species: species, Measure: id}, species) {
+			fit = append(fit, id)
 		}
 	}
-	return headings
+	return fit
 }
