@@ -137,8 +137,13 @@ func (j *job) open() (err error) {
 }
 
 func openBook(path string, options Options) (*xlsx.Book, error) {
+	return openBookWith(path, options, xlsx.OpenOptions{})
+}
+
+func openBookWith(path string, options Options, how xlsx.OpenOptions) (*xlsx.Book, error) {
 	return withPasswords(options, func(password string) (*xlsx.Book, error) {
-		return xlsx.Open(path, xlsx.OpenOptions{Password: password})
+		how.Password = password
+		return xlsx.Open(path, how)
 	})
 }
 

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"railbook/workbook/intake"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/fair"
 	"railbook/workbook/xlsx"
@@ -9,7 +10,11 @@ import (
 // remade makes the results of a signed workbook again, from what is read of it now and from what its record says was decided, and gives
 // the job where they are the very parts of the file, the record with all that was read among them, and the seal fits them: then nothing
 // was changed. No sum that the file has is believed. It is nil for any other workbook.
-func remade(path string, book *xlsx.Book, options Options) *job {
+func remade(path string, options Options) *job {
+	book, err := openBookWith(path, options, xlsx.OpenOptions{Unread: intake.UnreadInHead})
+	if err != nil {
+		return nil // of which the whole way tells
+	}
 	work := &job{path: path, options: options, book: book, remaking: true}
 	if work.open() != nil || work.previous == nil || work.previous.Run.Status != record.Signed || work.previous.Run.Edition != record.Edition {
 		return nil

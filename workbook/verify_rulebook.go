@@ -16,15 +16,12 @@ import (
 // as it got. Where nothing was changed, the results that are made again show it, and nothing more is looked at.
 func examineSigned(path string, options Options) (work *job, mended []lineDifference, err error) {
 	options.stage("opening " + path)
-	book, err := openBook(path, options)
-	if err != nil {
-		return nil, nil, err
-	}
-	if work = remade(path, book, options); work != nil {
+	if work = remade(path, options); work != nil {
 		return work, nil, nil
 	}
 	options.Stage = nil
-	if book, err = book.Again(); err != nil {
+	book, err := openBook(path, options)
+	if err != nil {
 		return nil, nil, err
 	}
 	work, mended, err = examineSignedWith(path, book, options, nil)

@@ -67,6 +67,11 @@ func ReadHead(book *xlsx.Book) (*Previous, error) {
 	return previous, err
 }
 
+// UnreadInHead reports whether ReadHead reads nothing on the sheet of ours with a mark.
+func UnreadInHead(mark string) bool {
+	return mark != record.StateMark && mark != record.JudgeReviewMark && mark != record.ValueGridMark
+}
+
 func readPrevious(book *xlsx.Book, stateOf func(lines []string, sheet string) *record.State, readReasons func(*xlsx.Book) (map[string]string, bool, error)) (previous *Previous, err error) {
 	if len(book.Ours()) == 0 && book.Text {
 		return nil, nil

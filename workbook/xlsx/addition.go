@@ -46,7 +46,7 @@ func (b *Book) addToSheets(made *contents) error {
 
 func (b *Book) withAdditions(added *addition, part string, data []byte, held *listing) (sheet []byte, err error) {
 	rows := &Rows{}
-	b.take(rows)
+	b.take(rows, part)
 	for i, block := range added.blocks {
 		out := &piecewise{}
 		if held != nil {

@@ -171,7 +171,7 @@ func TestSameBytesEachTime(t *testing.T) {
 			t.Fatal("two runs differ")
 		}
 	}
-	all, err := unpack("rich-results.xlsx", bytes.NewReader(first), int64(len(first)))
+	all, err := unpack("rich-results.xlsx", bytes.NewReader(first), int64(len(first)), nil)
 	if err != nil {
 		t.Fatal(err)
 	}

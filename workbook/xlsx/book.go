@@ -64,6 +64,9 @@ type Sheet struct {
 // OpenOptions are what a person may say about a file before it is opened.
 type OpenOptions struct {
 	Password string
+	// Unread tells by their marks which sheets of ours are not read, because the workbook is only opened to be made again and
+	// compared (OnlyCompare, SameAsRead); nil where all are. They are blank until then.
+	Unread func(mark string) bool
 }
 
 // Open reads and examines a file. Every kind of file that cannot be used gets a sentence of its own that says what it
@@ -75,7 +78,7 @@ func Open(path string, options OpenOptions) (*Book, error) {
 	}
 	var book *Book
 	if file != nil {
-		book, err = openPackage(path, file)
+		book, err = openPackage(path, file, options)
 	} else {
 		book, err = OpenBytes(path, data, options)
 	}
@@ -87,7 +90,7 @@ func Open(path string, options OpenOptions) (*Book, error) {
 }
 
 // openPackage examines a workbook that stays in its file, which is open as long as the book is there.
-func openPackage(path string, file *os.File) (*Book, error) {
+func openPackage(path string, file *os.File, options OpenOptions) (*Book, error) {
 	size, err := file.Seek(0, io.SeekEnd)
 	if err != nil {
 		return nil, cannotRead(path, err)
@@ -98,7 +101,7 @@ func openPackage(path string, file *os.File) (*Book, error) {
 		return hex.EncodeToString(sum.Sum(nil))
 	})
 	book := &Book{Path: path}
-	err = book.readPackage(filepath.Base(path), file, size)
+	err = book.readPackage(filepath.Base(path), file, size, options.Unread)
 	if book.SHA256 = digest(); err == nil && failed != nil {
 		err = cannotRead(path, failed)
 	}
@@ -116,7 +119,7 @@ func (b *Book) Again() (*Book, error) {
 		return b, nil
 	}
 	book := &Book{Path: b.Path, SHA256: b.SHA256, warnings: slices.Clone(b.warnings)}
-	return book, book.readPackage(filepath.Base(b.Path), b.contents.file, b.contents.size)
+	return book, book.readPackage(filepath.Base(b.Path), b.contents.file, b.contents.size, nil)
 }
 
 // OpenBytes examines a file that has been read already. The path is only a name: of the kind of file, and in sentences.
@@ -138,7 +141,7 @@ func OpenBytes(path string, data []byte, options OpenOptions) (*Book, error) {
 	if what == textFile {
 		return book, book.readText(data)
 	}
-	return book, book.readPackage(name, bytes.NewReader(data), int64(len(data)))
+	return book, book.readPackage(name, bytes.NewReader(data), int64(len(data)), options.Unread)
 }
 
 // Warnings are what a person should know of the file although it can be used, in sentences.

@@ -1,15 +1,17 @@
 package xlsx
 
 import (
+	"bufio"
 	"bytes"
-	"crypto/sha256"
+	"errors"
+	"io"
 )
 
 // OnlyCompare makes whatever is added to the workbook from here on be compared with what was read (SameAsRead), without being packed:
 // it is not to be written.
-func (b *Book) OnlyCompare() { b.comparing = true }
+func (b *Book) OnlyCompare() { b.comparing = b.contents != nil }
 
-// SameAsRead reports whether the workbook as it would be written has the very parts that it was read with, byte for byte, however they
+// SameAsRead reports whether the workbook as it would be written has the very parts that it was read from, byte for byte, however they
 // are packed. OnlyCompare comes before anything is added.
 func (b *Book) SameAsRead() (bool, error) {
 	if err := b.prepare(); err != nil || b.contents == nil {
@@ -20,36 +22,95 @@ func (b *Book) SameAsRead() (bool, error) {
 		return false, err
 	}
 	for name, plain := range parts {
-		was, there := b.contents.packed[name]
-		if !there {
-			return false, nil
-		}
-		if same, err := b.sameAs(was, name, plain); !same || err != nil {
+		if same, err := b.sameAs(name, plain); !same || err != nil {
 			return false, err
 		}
 	}
 	return true, nil
 }
 
-// sameAs reports whether a part is the one that was read.
-func (b *Book) sameAs(was packedPart, name string, plain []byte) (bool, error) {
+// sameAs reports whether a part is the one of its name that the workbook was read from.
+func (b *Book) sameAs(name string, plain []byte) (bool, error) {
+	was, there := b.contents.packed[name]
+	if !there {
+		return false, nil
+	}
 	rows, ours := b.rows[name]
 	if !ours {
-		return was.list == b.base.lists[name] && bytes.Equal(was.plain, plain), nil
+		return !b.contents.unread[name] && was.list == b.base.lists[name] && bytes.Equal(was.plain, plain), nil
+	}
+	if rows.packing.like == nil {
+		return false, nil
 	}
 	head, tail, err := around(name, plain)
-	if err != nil || rows.packing.sum == nil {
-		return false, err
+	return err == nil && rows.packing.like.end(head, tail), err
+}
+
+// comparison compares a part that is made with one of the input, which is unpacked meanwhile and never held.
+type comparison struct {
+	packed  io.ReadCloser
+	read    *bufio.Reader
+	head    []byte // what stands before the rows of the one that is read
+	differs bool
+}
+
+// mostCompared is how much is compared at a time, in bytes, and the most that may stand before rows that are compared.
+const mostCompared = 1 << 16
+
+// compareWith begins the comparison with a part of the input.
+func (c *contents) compareWith(part string) *comparison {
+	made := &comparison{differs: true}
+	was, there := c.packed[part]
+	if !there {
+		return made
 	}
-	sum, read := rows.packing.sum.Sum(nil), was.plain
-	frame, framed := bytes.CutPrefix(read, head)
-	read, closed := bytes.CutSuffix(frame, tail)
-	switch {
-	case !framed || !closed:
-		return false, nil
-	case was.list != nil:
-		return len(read) == 0 && bytes.Equal(sum, was.list.sum), nil
+	var err error
+	if made.packed, err = was.entry.Open(); err != nil {
+		return made
 	}
-	its := sha256.Sum256(read)
-	return bytes.Equal(sum, its[:]), nil
+	made.read = bufio.NewReaderSize(made.packed, mostCompared)
+	begun, _ := made.read.Peek(mostCompared) // the end of a short part is no fault
+	place, err := findList(begun)
+	if err != nil || place.none {
+		made.close()
+		return made
+	}
+	made.head, made.differs = bytes.Clone(begun[:place.container.end]), false
+	made.move(place.container.end)
+	return made
+}
+
+// add compares what comes next.
+func (c *comparison) add(made []byte) {
+	for len(made) > 0 && !c.differs {
+		some := made[:min(len(made), mostCompared)]
+		read, err := c.read.Peek(len(some))
+		if err != nil || !bytes.Equal(read, some) {
+			c.close()
+			return
+		}
+		c.move(len(some))
+		made = made[len(some):]
+	}
+}
+
+func (c *comparison) move(count int) { _, _ = c.read.Discard(count) } // it was seen already
+
+// close ends a comparison that found a difference.
+func (c *comparison) close() {
+	c.differs = true
+	_ = c.packed.Close()
+}
+
+// end reports whether all that was added is all that was read, with what stands before and behind it.
+func (c *comparison) end(head, tail []byte) bool {
+	if c.differs || !bytes.Equal(c.head, head) {
+		return false
+	}
+	if c.add(tail); c.differs {
+		return false
+	}
+	_, err := c.read.Peek(1) // there the checksum is compared too
+	c.close()
+	return errors.Is(err, io.EOF)
 }

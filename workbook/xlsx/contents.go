@@ -28,8 +28,8 @@ type contents struct {
 	listed int64                 // bytes of parts of the input whose lists are held
 	packed map[string]packedPart // as they were in the input
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
-	ours   bool                  // the input has marks of ours
 	data   map[string]bool       // the parts of sheets of the user's in an input that is ours
+	unread map[string]bool       // the parts of sheets of ours that are not read
 	main   string                // the workbook's own part, once prepared
 	styles string                // the part of the styles, once prepared
 }
@@ -41,13 +41,16 @@ type packedPart struct {
 	entry *zip.File
 }
 
+// blankSheet stands for a sheet that is not read.
+const blankSheet = `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData/></worksheet>`
+
 const (
 	contentTypesPart = "[Content_Types].xml"
 	rootRelations    = "_rels/.rels"
 )
 
-// unpack reads every part, which checks every checksum.
-func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
+// unpack reads every part, which checks every checksum, but for the sheets of ours whose marks are not to be read.
+func unpack(name string, file io.ReaderAt, size int64, unread func(mark string) bool) (*contents, error) {
 	archive, err := zip.NewReader(file, size)
 	if err != nil {
 		return nil, fmt.Errorf("%s is damaged: its end is missing or was changed. Ask for the file again, or copy it again from where it came", name)
@@ -71,7 +74,7 @@ func unpack(name string, file io.ReaderAt, size int64) (*contents, error) {
 		all.parts[partName] = nil
 		all.packed[partName] = packedPart{entry: entry}
 	}
-	if err := all.hangsTogether(name); err != nil {
+	if err := all.hangsTogether(name, unread); err != nil {
 		return nil, err
 	}
 	return all, all.unpackParts(name)
@@ -103,6 +106,12 @@ func (c *contents) unpackParts(name string) (err error) {
 func (c *contents) unpackPart(name, part string) error {
 	c.lock.Lock()
 	entry := c.packed[part].entry
+	if c.unread[part] {
+		c.parts[part] = []byte(blankSheet)
+		c.packed[part] = packedPart{plain: c.parts[part], entry: entry}
+		c.lock.Unlock()
+		return nil
+	}
 	c.lock.Unlock()
 	plain, list, err := c.readPart(part, entry)
 	if errors.Is(err, errLonger) {
@@ -129,7 +138,7 @@ func (c *contents) unpackPart(name, part string) error {
 
 // hangsTogether refuses what the names of the parts, and the small parts that say how they hang together, tell to be no workbook or
 // a damaged one: before any sheet is in memory.
-func (c *contents) hangsTogether(name string) error {
+func (c *contents) hangsTogether(name string, unread func(mark string) bool) error {
 	early := &Book{contents: &contents{parts: maps.Clone(c.parts), packed: maps.Clone(c.packed)}}
 	load := func(part string) error {
 		entry := early.contents.packed[part].entry
@@ -170,11 +179,16 @@ func (c *contents) hangsTogether(name string) error {
 	if err := early.listSheets(name, main); err != nil {
 		return err
 	}
-	if c.ours = bytes.Contains(early.contents.parts[main], []byte(ownMark)); c.ours {
-		early.Path, c.data = name, make(map[string]bool)
-		ours := slices.Collect(maps.Values(early.Ours()))
+	if bytes.Contains(early.contents.parts[main], []byte(ownMark)) {
+		early.Path, c.data, c.unread = name, make(map[string]bool), make(map[string]bool)
+		ours := make(map[string]string) // their marks
+		for mark, sheet := range early.Ours() {
+			ours[sheet] = mark
+		}
 		for _, sheet := range early.sheets {
-			c.data[sheet.part] = !slices.Contains(ours, sheet.name)
+			mark, own := ours[sheet.name]
+			c.data[sheet.part] = !own
+			c.unread[sheet.part] = own && unread != nil && strings.HasPrefix(mark, sheetMark) && unread(mark)
 		}
 	}
 	return nil

@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"fmt"
 	"hash/crc32"
 	"io"
@@ -34,7 +33,7 @@ func (b *Book) Fill(sheet string, rows *Rows) error {
 		b.rows = make(map[string]*Rows)
 	}
 	b.rows[part], b.saved = rows, nil
-	b.take(rows)
+	b.take(rows, part)
 	return nil
 }
 
@@ -62,11 +61,11 @@ func usedPiece(piece []byte) {
 	}
 }
 
-// take makes rows wait where those of the workbook do, or be compared with its own.
-func (b *Book) take(rows *Rows) {
+// take makes the rows of a part wait where those of the workbook do, or be compared with its own.
+func (b *Book) take(rows *Rows, part string) {
 	rows.packing.store = &b.store
 	if b.comparing {
-		rows.packing.sum = sha256.New()
+		rows.packing.like = b.contents.compareWith(part)
 	}
 }
 

@@ -3,7 +3,6 @@ package xlsx
 import (
 	"archive/zip"
 	"bytes"
-	"crypto/sha256"
 	"errors"
 	"io"
 	"runtime"
@@ -28,7 +27,6 @@ type listing struct {
 	strict  bool             // a piece has a name of the Strict variety
 	targets []string         // the relationships that it names
 	fault   error            // why it is not well made
-	sum     []byte           // SHA-256 of the list as the input has it, where the input is ours
 	ends    []rowEnds        // of the rows of a sheet, once they are asked for
 }
 
@@ -216,13 +214,9 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			broken = found
 		}
 	}
-	sum := sha256.New()
 	var pieces [][]byte
 	holds := c.holdsList(entry)
 	ends := place.each(w, func(piece []byte, at int) error {
-		if c.ours {
-			sum.Write(piece)
-		}
 		if holds {
 			pieces = append(pieces, piece)
 		}
@@ -256,7 +250,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 	} else if ends != nil {
 		return nil, nil, ends
 	}
-	list.source, list.sum = &packedList{entry, place, from, w.at}, sum.Sum(nil)
+	list.source = &packedList{entry, place, from, w.at}
 	if holds {
 		list.source = &heldList{pieces, list.source}
 	}

@@ -120,7 +120,7 @@ func richWorkbook(t *testing.T) []byte {
 	do(file.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}))
 	buffer, err := file.WriteToBuffer()
 	do(err)
-	all, err := unpack("rich.xlsx", bytes.NewReader(buffer.Bytes()), int64(buffer.Len()))
+	all, err := unpack("rich.xlsx", bytes.NewReader(buffer.Bytes()), int64(buffer.Len()), nil)
 	do(err)
 	parts := map[string]string{}
 	for name, data := range all.parts {

@@ -4,7 +4,6 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
-	"hash"
 	"hash/crc32"
 	"runtime"
 	"slices"
@@ -53,14 +52,14 @@ type packing struct {
 	store  *store           // where the packed pieces wait; nil for in memory
 	rows   bool             // each piece is some rows, to be read before they are packed, and its bytes may be used again
 	spaces []declaredPrefix // the prefixes that the rows may use
-	sum    hash.Hash        // of rows that are not packed, only compared; nil where they are packed
+	like   *comparison      // what the rows are compared with that are not packed; nil where they are packed
 	work   *pool.ErrorPool
 }
 
 // add takes the next piece, which must not be changed afterwards.
 func (p *packing) add(plain []byte) {
-	if p.sum != nil {
-		p.sum.Write(plain)
+	if p.like != nil {
+		p.like.add(plain)
 		p.part.size += len(plain)
 		usedPiece(plain)
 		return

@@ -20,8 +20,8 @@ type sheetPart struct {
 }
 
 // readPackage unpacks a workbook and makes sure that all of it is there, before any of it is believed.
-func (b *Book) readPackage(name string, file io.ReaderAt, size int64) error {
-	all, err := unpack(name, file, size)
+func (b *Book) readPackage(name string, file io.ReaderAt, size int64, unread func(mark string) bool) error {
+	all, err := unpack(name, file, size, unread)
 	if err != nil {
 		return err
 	}
