@@ -43,6 +43,11 @@ func stageReached(stage, path string) {
 	}
 }
 
+// roomFor gives stageReached of a workbook.
+func roomFor(path string) (stage func(words string)) {
+	return func(words string) { stageReached(words, path) }
+}
+
 const liveBytes = "/gc/heap/live:bytes"
 
 // holdMemory sets the collector after each of its runs, unless whoever runs the program has set it.

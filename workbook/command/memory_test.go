@@ -1,9 +1,13 @@
 package command
 
 import (
+	"fmt"
+	"path/filepath"
 	"testing"
 
 	"railbook/workbook"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // How much may gather, by what is in use: on either side of each bound.
@@ -47,6 +51,36 @@ func TestOnlyWorkbooksThatAreGradedTakeMore(t *testing.T) {
 		large.Store(false)
 		if stageReached(row.stage, row.path); large.Load() != row.large {
 			t.Errorf("%s of %s: %v", row.stage, row.path, !row.large)
+		}
+	}
+}
+
+// Every command that grades takes the room that is meant for that: so large a workbook would be collected for twice as often otherwise.
+func TestCommandsThatGradeTakeMore(t *testing.T) {
+	defer large.Store(false)
+	folder := t.TempDir()
+	fair, results, signed := filepath.Join(folder, "fair.xlsx"), filepath.Join(folder, "results.xlsx"), filepath.Join(folder, "signed.xlsx")
+	file := excelize.NewFile()
+	for at, row := range [][]any{
+		{"Tag", "Class", "HCW", "Adj fat", "REA", "KPH", "Marbling", "Maturity"},
+		{"101", "Steers", 812, 0.45, 13.4, 2.5, "Small 40", "A60"},
+		{"102", "Steers", 774, 0.38, 13.9, 2, "Modest 10", "A50"},
+	} {
+		if err := file.SetSheetRow("Sheet1", fmt.Sprintf("A%d", at+1), &row); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := file.SaveAs(fair); err != nil {
+		t.Fatal(err)
+	}
+	for _, command := range [][]string{
+		{"grade", fair, "-o", results},
+		{"sign", results, "--judge", "Hedda Quince", "--date", "2025-08-22", "-o", signed},
+		{"verify", signed},
+	} {
+		large.Store(false)
+		if status := Run(append([]string{"railbook"}, command...), "test"); !large.Load() {
+			t.Errorf("%s ended with status %d and took no more", command[0], status)
 		}
 	}
 }

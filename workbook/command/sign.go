@@ -51,7 +51,7 @@ func signAction(c *cli.Context) error {
 		return err
 	}
 	defer done()
-	options.Output, options.Force = c.String("output"), c.Bool("force")
+	options.Output, options.Force, options.Stage = c.String("output"), c.Bool("force"), roomFor(path)
 	outcome, err := workbook.Sign(path, judge, options.Date, options)
 	var refusal *workbook.Refusal
 	if errors.As(err, &refusal) {
@@ -73,6 +73,7 @@ func verifyAction(c *cli.Context) error {
 		return err
 	}
 	defer done()
+	options.Stage = roomFor(path)
 	found, err := workbook.Verify(path, options)
 	if err != nil {
 		return err
