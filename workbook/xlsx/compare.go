@@ -37,7 +37,7 @@ func (b *Book) sameAs(name string, plain []byte) (bool, error) {
 	}
 	rows, ours := b.rows[name]
 	if !ours {
-		return !b.contents.unread[name] && was.list == b.base.lists[name] && bytes.Equal(was.plain, plain), nil
+		return was.list == b.base.lists[name] && bytes.Equal(was.plain, plain), nil
 	}
 	if rows.packing.like == nil {
 		return false, nil

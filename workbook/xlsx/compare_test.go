@@ -75,15 +75,27 @@ func TestAWorkbookMadeAgainIsComparedByItsParts(t *testing.T) {
 		"a width":                {data1, `width="16`, `width="17`, false},
 		"a row of ours":          {ours, "<v>42</v>", "<v>43</v>", false},
 		"a row of ours more":     {ours, "</sheetData>", "<row/></sheetData>", false},
+		"a row of ours less":     {ours, `<row r="2"><c r="A2"><v>42</v></c></row>`, "", false},
 		"what is around rows":    {ours, "<sheetData>", "<sheetData >", false},
+		"what is behind rows":    {ours, "</sheetData>", "</sheetData><rowBreaks/>", false},
+		"what is behind a sheet": {ours, "</worksheet>", "</worksheet>\n", false},
 		"a mark":                 {main, "$C$1:$E$2", "$C$1:$E$3", false},
 		"a style of ours":        {"xl/styles.xml", "EBE3D8", "EBE3D9", false},
 		"a part more":            {contentTypesPart, "</Types>", `<Override PartName="/xl/more.xml" ContentType="application/xml"/></Types>`, false},
 	} {
-		for _, size := range []int{1 << 30, 0} {
-			t.Run(fmt.Sprint(about, " ", size == 0), func(t *testing.T) {
-				readInLists(t, size, 16)
-				again := open(t, repacked(t, data, row.part, row.from, row.to))
+		for way, read := range map[string]struct {
+			size   int
+			unread func(mark string) bool
+		}{
+			"held": {1 << 30, nil}, "in lists": {0, nil},
+			"not read": {1 << 30, func(mark string) bool { return mark == "railbook_sheet_placings" }},
+		} {
+			t.Run(about+" "+way, func(t *testing.T) {
+				readInLists(t, read.size, 16)
+				again, err := OpenBytes("fair.xlsx", repacked(t, data, row.part, row.from, row.to), OpenOptions{Unread: read.unread})
+				if err != nil {
+					t.Fatal(err)
+				}
 				if _, err := again.Strip(); err != nil {
 					t.Fatal(err)
 				}
@@ -93,6 +105,52 @@ func TestAWorkbookMadeAgainIsComparedByItsParts(t *testing.T) {
 					t.Errorf("the same: %v, %v", same, err)
 				}
 			})
+		}
+	}
+}
+
+// A long sheet of ours is compared to its last byte, wherever the pieces end that are compared at a time.
+func TestALongSheetIsComparedToItsEnd(t *testing.T) {
+	row := func(number int) string { return fmt.Sprintf(`<row r="%d"><c r="A%d"><v>%d</v></c></row>`, number, number, number) }
+	add := func(book *Book, changed int) {
+		sheet, err := book.NewSheet("Placings", "railbook_sheet_placings")
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows := &Rows{}
+		if err := book.Fill(sheet, rows); err != nil {
+			t.Fatal(err)
+		}
+		for first := 1; first <= 9000; first += 3000 { // each of more than is compared at a time
+			piece := NewPiece()
+			for number := first; number < first+3000; number++ {
+				text := row(number)
+				if number == changed {
+					text = strings.Replace(text, "<v>", "<v>1", 1)
+				}
+				piece = append(piece, text...)
+			}
+			rows.Add(piece)
+		}
+	}
+	book := open(t, pack(t, plainWorkbook(twoRows)))
+	add(book, 0)
+	data, err := book.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, changed := range []int{0, 1, 1500, 3000, 3001, 9000} {
+		again, err := OpenBytes("fair.xlsx", data, OpenOptions{Unread: func(string) bool { return true }})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := again.Strip(); err != nil {
+			t.Fatal(err)
+		}
+		again.OnlyCompare()
+		add(again, changed)
+		if same, err := again.SameAsRead(); err != nil || same != (changed == 0) {
+			t.Errorf("row %d changed: the same %v, %v", changed, same, err)
 		}
 	}
 }
