@@ -111,7 +111,9 @@ func TestAWorkbookMadeAgainIsComparedByItsParts(t *testing.T) {
 
 // A long sheet of ours is compared to its last byte, wherever the pieces end that are compared at a time.
 func TestALongSheetIsComparedToItsEnd(t *testing.T) {
-	row := func(number int) string { return fmt.Sprintf(`<row r="%d"><c r="A%d"><v>%d</v></c></row>`, number, number, number) }
+	row := func(number int) string {
+		return fmt.Sprintf(`<row r="%d"><c r="A%d"><v>%d</v></c></row>`, number, number, number)
+	}
 	add := func(book *Book, changed int) {
 		sheet, err := book.NewSheet("Placings", "railbook_sheet_placings")
 		if err != nil {
