@@ -1,7 +1,6 @@
 package command
 
 import (
-	"runtime"
 	"runtime/debug"
 	"syscall"
 )
@@ -14,8 +13,7 @@ const largePagesBytes = 64 << 20
 // MADV_HUGEPAGE; the usual setting of "transparent huge pages"). Given in pages of 4 kB it takes a fifth of the processor time that
 // 200 carcasses do. The memory is let go of at once, and used by what is made next; none of it is touched here.
 func askForLargePages() {
-	percent := debug.SetGCPercent(-1)                                         // asking for as much memory starts a run of the collector, where one is enough
+	percent := debug.SetGCPercent(-1)
 	_ = syscall.Madvise(make([]byte, largePagesBytes), syscall.MADV_HUGEPAGE) // a system that can't goes on as before
-	runtime.GC()
-	debug.SetGCPercent(percent)
+	debug.SetGCPercent(percent)                                               // so much is in use that the collector runs, and finds that it is not
 }

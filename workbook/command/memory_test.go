@@ -18,7 +18,8 @@ func TestRoomForGarbage(t *testing.T) {
 		percent   int
 	}{
 		{0, false, mostPercent},
-		{11, false, mostPercent},
+		{2, false, mostPercent},
+		{3, false, 733},
 		{12, false, 183},
 		{44, true, 50},
 		{109, true, 20},
