@@ -30,7 +30,7 @@ type contents struct {
 	loose  map[string]bool       // what the input names and does not have: a relationship, by its part
 	data   map[string]bool       // the parts of sheets of the user's in an input that is ours
 	unread map[string]bool       // the parts of sheets of ours that are not read
-	main   string                // the workbook's own part, once prepared
+	main   string                // the workbook's own part, once it is found
 	styles string                // the part of the styles, once prepared
 }
 
@@ -158,6 +158,7 @@ func (c *contents) hangsTogether(name string, unread func(mark string) bool) err
 	if err != nil {
 		return err
 	}
+	c.main = main
 	if _, err := early.checkTargets(name, main); err != nil {
 		return err
 	}

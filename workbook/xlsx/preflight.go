@@ -81,7 +81,14 @@ func (b *Book) readWorkbookTables(name, main string) error {
 }
 
 // mainPart finds the workbook's own part in the package, and names other kinds of packages.
-func (c *contents) mainPart(name string) (string, error) {
+func (c *contents) mainPart(name string) (main string, err error) {
+	if c.main == "" {
+		c.main, err = c.findMainPart(name)
+	}
+	return c.main, err
+}
+
+func (c *contents) findMainPart(name string) (string, error) {
 	if kind := bytes.TrimSpace(c.parts["mimetype"]); bytes.HasPrefix(kind, []byte("application/vnd.oasis.opendocument")) {
 		if bytes.Contains(kind, []byte("spreadsheet")) {
 			return "", &OtherFormat{name, name + " is an OpenDocument spreadsheet (.ods), not an Excel workbook: open it in LibreOffice and save it as Excel (.xlsx)"}

@@ -23,7 +23,7 @@ func (c *contents) prepare(name string) error {
 	if err != nil {
 		return err
 	}
-	c.main, c.styles = main, ""
+	c.styles = ""
 	for _, relation := range related {
 		switch relation.kind() {
 		case "calcChain":
