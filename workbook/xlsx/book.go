@@ -43,6 +43,7 @@ type Book struct {
 	leading     []string          // the sheets of ours that stand before the user's
 	printed     map[string]int    // the last column printed of sheets of the user's that have no print area
 	limited     map[string]bool   // those that got one
+	ends        endsOfSheet       // of the sheet that was asked about last
 	added       map[string]string // the parts of our own sheets, by their names
 	rows        map[string]*Rows  // of our own sheets, by their parts
 	additions   []*addition       // to sheets of the user's, made when the workbook is saved

@@ -109,7 +109,7 @@ func (r *Rows) within(part string, sheet []byte, store *store) (whole packedByte
 func (r *Rows) listed(of *listing, highest int) (*listing, error) {
 	packed, err := r.packing.end()
 	made := *of
-	made.source, made.highest, made.ends = packedRows(packed.pieces[:len(packed.pieces)-1]), highest, nil
+	made.source, made.highest = packedRows(packed.pieces[:len(packed.pieces)-1]), highest
 	return &made, err
 }
 

@@ -1,5 +1,7 @@
 package xlsx
 
+import "unsafe"
+
 // widestGap is how far from the data columns may be added, to pass over cells that are empty but have a format.
 const widestGap = 40
 
@@ -21,7 +23,7 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 	for _, element := range list {
 		switch element.name {
 		case "sheetData":
-			last, err := lastStored(b.contents.lists[part], data, element, firstRow, lastRow)
+			last, err := b.lastStored(part, element, firstRow, lastRow)
 			if err != nil {
 				return 0, err
 			}
@@ -55,8 +57,8 @@ func (b *Book) FreeColumn(sheet string, firstRow, lastRow, from int) (int, error
 }
 
 // lastStored gives the last column that has a cell in the rows.
-func lastStored(list *listing, data []byte, sheetData element, firstRow, lastRow int) (last int, err error) {
-	all, err := endsOfRows(list, data, sheetData)
+func (b *Book) lastStored(part string, sheetData element, firstRow, lastRow int) (last int, err error) {
+	all, err := b.endsOfRows(part, sheetData)
 	for _, ends := range all {
 		if ends.last >= firstRow && ends.first <= lastRow {
 			last = max(last, ends.column)
@@ -68,11 +70,29 @@ func lastStored(list *listing, data []byte, sheetData element, firstRow, lastRow
 // rowEnds are rows one after another whose last cells stand in one column.
 type rowEnds struct{ first, last, column int }
 
-// endsOfRows gives where the rows of a sheet end that have a cell. Of a list that is not held it is found out once.
-func endsOfRows(list *listing, data []byte, sheetData element) (all []rowEnds, err error) {
-	if list != nil && list.ends != nil {
-		return list.ends, nil
+// endsOfSheet is where the rows of a sheet end.
+type endsOfSheet struct {
+	data *byte    // of the part that they were found in
+	list *listing // or its list
+	from int      // where the rows begin
+	rows []rowEnds
+}
+
+// endsOfRows gives where the rows of a sheet end that have a cell. While one sheet is asked about it is found out once.
+func (b *Book) endsOfRows(part string, sheetData element) ([]rowEnds, error) {
+	data, list := b.contents.parts[part], b.contents.lists[part]
+	asked := endsOfSheet{data: unsafe.SliceData(data), list: list, from: sheetData.start}
+	if kept := b.ends; kept.data == asked.data && kept.list == asked.list && kept.from == asked.from {
+		return kept.rows, nil
 	}
+	var err error
+	if asked.rows, err = findEnds(list, data, sheetData); err == nil {
+		b.ends = asked
+	}
+	return asked.rows, err
+}
+
+func findEnds(list *listing, data []byte, sheetData element) (all []rowEnds, err error) {
 	plain := list.isPlain(data[sheetData.start:sheetData.until])
 	previous := 0
 	err = list.inside(data, sheetData, func(piece []byte, _ int) error {
@@ -112,9 +132,6 @@ func endsOfRows(list *listing, data []byte, sheetData element) (all []rowEnds, e
 			}
 		}
 	})
-	if list != nil && err == nil {
-		list.ends = all
-	}
 	return all, err
 }
 

@@ -27,7 +27,6 @@ type listing struct {
 	strict  bool             // a piece has a name of the Strict variety
 	targets []string         // the relationships that it names
 	fault   error            // why it is not well made
-	ends    []rowEnds        // of the rows of a sheet, once they are asked for
 }
 
 // listSource gives a list from its beginning, piece by piece: each of whole elements, with its offset in the list, good until the next.
@@ -53,7 +52,7 @@ func (l *listing) changed(edits []edit) *listing {
 	}
 	sortEdits(edits)
 	made := *l
-	made.source, made.highest, made.ends = &changedList{l.source, edits}, notCounted, nil
+	made.source, made.highest = &changedList{l.source, edits}, notCounted
 	if held, is := l.source.(*heldList); is {
 		made.source = held.changed(edits)
 		l.letGo()

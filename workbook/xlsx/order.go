@@ -39,7 +39,7 @@ func (b *Book) PrintTo(sheet string, column int) error {
 		if element.name != "sheetData" {
 			continue
 		}
-		if last, err := lastStored(b.contents.lists[part], data, element, 1, address.LastRow); err != nil || last > column {
+		if last, err := b.lastStored(part, element, 1, address.LastRow); err != nil || last > column {
 			return err
 		}
 	}

@@ -36,7 +36,7 @@ func lastCell(inside, prefix string) (column int, ok bool) {
 	tail := strings.TrimRight(inside, " \t\r\n")
 	name := "<" + prefix + "c "
 	at := strings.LastIndex(tail, name)
-	if at < 0 || at < strings.LastIndex(tail, "<"+prefix+"c>") {
+	if at < 0 || strings.Contains(tail[at:], "<"+prefix+"c>") {
 		return 0, false
 	}
 	place, found := strings.CutPrefix(tail[at+len(name):], `r="`)
