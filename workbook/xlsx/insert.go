@@ -253,18 +253,31 @@ func (c *contents) addParts(library *contents, d *standIn) error {
 // withoutIdlePrefixes gives a part of the library's making without the forty prefixes that the library declares in each sheet,
 // in seven hundred bytes when packed, where none of them is used in it.
 func withoutIdlePrefixes(data []byte) ([]byte, error) {
-	root, _, err := children(data, "")
+	walk := tags{data: view(data)}
+	root, err := walk.next()
 	if err != nil || root.name != "worksheet" || root.prefix != "" {
 		return data, err
 	}
-	declared, inside := declarations(root.token), view(data[root.token.end:])
-	if len(declared) == 0 || slices.ContainsFunc(declared, func(space declaredPrefix) bool {
-		return strings.Contains(inside, "<"+space.prefix+":") || strings.Contains(inside, " "+space.prefix+":")
-	}) {
+	declared := declarations(root)
+	if len(declared) == 0 || usesPrefix(walk.data[root.end:], declared) {
 		return data, nil
 	}
 	space, _ := root.attribute("xmlns")
-	return apply(data, []edit{{root.start, root.token.end, "<" + root.name + ` xmlns="` + escape(space) + `">`}}), nil
+	return apply(data, []edit{{root.start, root.end, "<" + root.name + ` xmlns="` + escape(space) + `">`}}), nil
+}
+
+// usesPrefix reports whether a tag or an attribute may have one of the prefixes.
+func usesPrefix(text string, declared []declaredPrefix) bool {
+	for {
+		before, after, found := strings.Cut(text, ":")
+		if !found {
+			return false
+		}
+		if name := strings.LastIndexAny(before, "< ") + 1; name > 0 && slices.ContainsFunc(declared, func(space declaredPrefix) bool { return space.prefix == before[name:] }) {
+			return true
+		}
+		text = after
+	}
 }
 
 // partKinds are the content types of a package: by part name, and by extension.

@@ -47,11 +47,9 @@ func (r *xmlReader) space(prefix string) (space string, known bool) {
 
 // declarations gives the prefixes that a tag declares.
 func declarations(tag token) (declared []declaredPrefix) {
-	for _, field := range strings.Fields(tag.attributes) {
-		name, _, _ := strings.Cut(field, "=")
+	for name, value, rest, ok := firstAttribute(tag.attributes); ok; name, value, rest, ok = firstAttribute(rest) {
 		if prefix, is := strings.CutPrefix(name, "xmlns:"); is {
-			space, _ := tag.attribute(name)
-			declared = append(declared, declaredPrefix{prefix, space})
+			declared = append(declared, declaredPrefix{prefix, entities(value)})
 		}
 	}
 	return declared

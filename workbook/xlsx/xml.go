@@ -227,27 +227,31 @@ func (t *tags) content(element token) (string, error) {
 
 // attribute gives an attribute of a tag by its qualified name, its entities resolved.
 func (t token) attribute(name string) (value string, ok bool) {
-	rest := t.attributes
-	for {
-		rest = withoutBlanksBefore(rest)
-		equals := strings.IndexByte(rest, '=')
-		if equals < 0 {
-			return "", false
-		}
-		key := withoutBlanksBehind(rest[:equals])
-		rest = withoutBlanksBefore(rest[equals+1:])
-		if rest == "" || (rest[0] != '"' && rest[0] != '\'') {
-			return "", false
-		}
-		end := strings.IndexByte(rest[1:], rest[0])
-		if end < 0 {
-			return "", false
-		}
+	for key, value, rest, ok := firstAttribute(t.attributes); ok; key, value, rest, ok = firstAttribute(rest) {
 		if key == name {
-			return entities(rest[1 : 1+end]), true
+			return entities(value), true
 		}
-		rest = rest[end+2:]
 	}
+	return "", false
+}
+
+// firstAttribute gives the first of a tag's attributes as it is written, and what follows it.
+func firstAttribute(attributes string) (name, value, rest string, ok bool) {
+	rest = withoutBlanksBefore(attributes)
+	equals := strings.IndexByte(rest, '=')
+	if equals < 0 {
+		return "", "", "", false
+	}
+	name = withoutBlanksBehind(rest[:equals])
+	rest = withoutBlanksBefore(rest[equals+1:])
+	if rest == "" || (rest[0] != '"' && rest[0] != '\'') {
+		return "", "", "", false
+	}
+	end := strings.IndexByte(rest[1:], rest[0])
+	if end < 0 {
+		return "", "", "", false
+	}
+	return name, rest[1 : 1+end], rest[end+2:], true
 }
 
 // number gives an attribute that is a whole number from 0; ok is false where it is missing or none.
