@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"railbook/rules/address"
@@ -16,50 +17,58 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// officePython finds a Python that has openpyxl.
-func officePython(t *testing.T) string {
-	t.Helper()
+// officePython finds a Python that has openpyxl; it is empty where there is none.
+var officePython = sync.OnceValue(func() string {
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
 		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
 			return python
 		}
 	}
-	t.Skip("no openpyxl here")
 	return ""
-}
+})
 
 // readOutside reads every cell of a workbook with openpyxl: its value or formula, its format and its look.
 func readOutside(t *testing.T, path string) map[string]string {
 	t.Helper()
+	return readAllOutside(t, []string{path})[0]
+}
+
+// readAllOutside reads several workbooks with one start of openpyxl.
+func readAllOutside(t *testing.T, paths []string) (cells []map[string]string) {
+	t.Helper()
+	if officePython() == "" {
+		t.Skip("no openpyxl here")
+	}
 	const script = `
 import json, sys, openpyxl, warnings
 warnings.simplefilter("ignore")
-book = openpyxl.load_workbook(sys.argv[1])
-cells = {}
-for sheet in book.worksheets:
-    for row in sheet.iter_rows():
-        for cell in row:
-            if cell.value is not None or cell.has_style:
-                cells[sheet.title + "!" + cell.coordinate] = repr((cell.value, cell.data_type, cell.number_format,
-                    cell.font.name, cell.font.sz, cell.font.b, cell.fill.fgColor.rgb, cell.border.bottom.style,
-                    cell.alignment.wrap_text, cell.protection.locked, cell.comment.text if cell.comment else None))
-    cells[sheet.title + "!"] = repr((str(sheet.merged_cells), sheet.freeze_panes, sorted(sheet.tables), len(sheet._images), len(sheet._charts)))
-print(json.dumps(cells))`
-	command := exec.Command(officePython(t), "-c", script, path)
+def read(path):
+    book = openpyxl.load_workbook(path)
+    cells = {}
+    for sheet in book.worksheets:
+        for row in sheet.iter_rows():
+            for cell in row:
+                if cell.value is not None or cell.has_style:
+                    cells[sheet.title + "!" + cell.coordinate] = repr((cell.value, cell.data_type, cell.number_format,
+                        cell.font.name, cell.font.sz, cell.font.b, cell.fill.fgColor.rgb, cell.border.bottom.style,
+                        cell.alignment.wrap_text, cell.protection.locked, cell.comment.text if cell.comment else None))
+        cells[sheet.title + "!"] = repr((str(sheet.merged_cells), sheet.freeze_panes, sorted(sheet.tables), len(sheet._images), len(sheet._charts)))
+    return cells
+print(json.dumps([read(path) for path in sys.argv[1:]]))`
+	command := exec.Command(officePython(), append([]string{"-c", script}, paths...)...)
 	command.Stderr = os.Stderr
 	output, err := command.Output()
 	if err != nil {
 		t.Fatal(err)
 	}
-	cells := map[string]string{}
 	if err := json.Unmarshal(output, &cells); err != nil {
 		t.Fatal(err)
 	}
 	return cells
 }
 
-// resave opens a workbook in LibreOffice, calculates it anew and saves it.
-func resave(t *testing.T, path string) string {
+// resave opens workbooks in LibreOffice, calculates them anew and saves them, with one start of it. Their names differ.
+func resave(t *testing.T, paths ...string) (saved []string) {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("LibreOffice takes seconds")
@@ -77,11 +86,15 @@ func resave(t *testing.T, path string) string {
 	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(settings), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	command := exec.Command(office, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", folder, path)
+	command := exec.Command(office, "-env:UserInstallation=file://"+profile, "--headless", "--convert-to", "xlsx", "--outdir", folder)
+	command.Args = append(command.Args, paths...)
 	if output, err := command.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, output)
 	}
-	return filepath.Join(folder, filepath.Base(path))
+	for _, path := range paths {
+		saved = append(saved, filepath.Join(folder, filepath.Base(path)))
+	}
+	return saved
 }
 
 // richWorkbook makes a workbook with all that a fair's workbook may carry, under part names that are not the usual ones.
@@ -219,7 +232,7 @@ func TestLibreOfficeAgreesAndResavesWhatCanBeStripped(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	again, err := Open(resave(t, path), OpenOptions{})
+	again, err := Open(resave(t, path)[0], OpenOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
