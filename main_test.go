@@ -44,7 +44,6 @@ func TestScripts(t *testing.T) {
 			env.Setenv("DEMO", filepath.Join(testdata, "demo"))
 			env.Setenv("NO_COLOR", "1")
 			env.Setenv("COLUMNS", "1000") // a message is found in one line
-			env.Setenv("PYTHONDONTWRITEBYTECODE", "1")
 			return nil
 		},
 		Condition: toolIsThere,
@@ -257,31 +256,6 @@ func buildWithSpecies(ts *testscript.TestScript, _ bool, args []string) {
 		ts.Fatalf("%v\n%s", err, said)
 	}
 }
-
-// pythonProgram gives a command that runs a program of testdata, which reads workbooks through other eyes than ours.
-func pythonProgram(name string, first ...string) func(ts *testscript.TestScript, neg bool, args []string) {
-	return func(ts *testscript.TestScript, neg bool, args []string) {
-		python, err := pythonWithOpenpyxl()
-		ts.Check(err)
-		program := append([]string{filepath.Join(ts.Getenv("TESTDATA"), name)}, first...)
-		err = ts.Exec(python, append(program, args...)...)
-		if neg && err == nil {
-			ts.Fatalf("%s succeeded, which was not wanted", name)
-		}
-		if !neg {
-			ts.Check(err)
-		}
-	}
-}
-
-var pythonWithOpenpyxl = sync.OnceValues(func() (string, error) {
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
-			return python, nil
-		}
-	}
-	return "", errors.New("no Python with openpyxl: install the packages python3 and python3-openpyxl")
-})
 
 var libreOffice = sync.OnceValues(func() (string, error) {
 	for _, program := range []string{"soffice", "pdftotext"} {

@@ -4,7 +4,7 @@ import sys
 from openpyxl import load_workbook
 
 what, path, sheet, cells = sys.argv[1:]
-workbook = load_workbook(path, data_only=what == "values")
+workbook = load_workbook(path, read_only=True, data_only=what == "values")  # of the sheets, the one alone is read
 if sheet not in workbook.sheetnames:
     sys.exit("no sheet %r; there are %s" % (sheet, ", ".join(workbook.sheetnames)))
 area = workbook[sheet][cells]
