@@ -196,7 +196,10 @@ func InOrder(lines []SealedLine) []SealedLine {
 // OrderAlike puts lines of one kind, class and tag in the order of their canonical texts.
 func OrderAlike(lines []SealedLine) {
 	slices.SortStableFunc(lines, func(a, b SealedLine) int {
-		return cmp.Or(compareEnded(a.Item, b.Item, '\t'), compareEnded(a.Value, b.Value, '\n'))
+		if order := compareEnded(a.Item, b.Item, '\t'); order != 0 {
+			return order
+		}
+		return compareEnded(a.Value, b.Value, '\n')
 	})
 }
 
