@@ -35,7 +35,7 @@ func isPlain(text string) bool {
 func lastCell(inside, prefix string) (column int, ok bool) {
 	tail := strings.TrimRight(inside, " \t\r\n")
 	name := "<" + prefix + "c "
-	at := strings.LastIndex(tail, name)
+	at := lastTag(tail, name)
 	if at < 0 || strings.Contains(tail[at:], "<"+prefix+"c>") {
 		return 0, false
 	}
@@ -49,4 +49,14 @@ func lastCell(inside, prefix string) (column int, ok bool) {
 	place, _, _ = strings.Cut(place, `"`)
 	column, _, ok = address.Parse(place)
 	return column, ok
+}
+
+// lastTag gives where the last tag begins that begins as given; -1 where there is none.
+func lastTag(text, begins string) int {
+	for at := strings.LastIndexByte(text, '<'); at >= 0; at = strings.LastIndexByte(text[:at], '<') {
+		if strings.HasPrefix(text[at:], begins) {
+			return at
+		}
+	}
+	return -1
 }

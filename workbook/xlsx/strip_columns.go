@@ -217,7 +217,7 @@ func (s *stripping) behind(inside, prefix string) (from, until int, found bool) 
 	name := "<" + prefix + "c "
 	until = len(strings.TrimRight(inside, " \t\r\n"))
 	for from = until; ; {
-		at := strings.LastIndex(inside[:from], name)
+		at := lastTag(inside[:from], name)
 		if at < 0 || strings.Contains(inside[at:from], "<"+prefix+"c>") {
 			return 0, 0, false
 		}
