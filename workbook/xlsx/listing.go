@@ -70,7 +70,7 @@ func (l *listing) letGo() {
 	}
 }
 
-// notCounted stands for the highest number of a shared formula where a change may have taken it away.
+// notCounted stands for the highest number of a shared formula where a change may have taken it away, or will. It is less than any.
 const notCounted = -2
 
 // highestShared gives the highest number of a shared formula in the list, -1 for none: that of what is there now, so that the same
@@ -197,7 +197,7 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 	if place, err = findList(frame); err != nil { // its names are to stay when the window moves on
 		return nil, nil, err
 	}
-	list = &listing{spaces: declarations(place.root), plain: true, highest: -1}
+	list = &listing{spaces: declarations(place.root), plain: true, highest: notCounted} // until our columns are out, where the workbook is ours
 	if place.container.start > place.root.start {
 		list.spaces = append(list.spaces, declarations(place.container)...)
 	}
@@ -226,7 +226,10 @@ func (c *contents) listOf(entry *zip.File, w *window, place listPlace) (list *li
 			reader := xmlReader{data: view(piece), declared: slices.Clone(list.spaces), piece: true}
 			err := reader.read()
 			text := view(piece)
-			highest, strict := highestShared(text), strings.Contains(text, strictStart)
+			highest, strict := notCounted, strings.Contains(text, strictStart)
+			if c.data == nil {
+				highest = highestShared(text)
+			}
 			lock.Lock()
 			defer lock.Unlock()
 			if found := (*damage)(nil); errors.As(err, &found) {
