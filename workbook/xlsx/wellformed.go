@@ -62,10 +62,10 @@ func wellFormedRows(data []byte, declared []declaredPrefix) error {
 
 func (r *xmlReader) fault(at int, what string) error { return &damage{at, what} }
 
-// plainBytes are the bytes of a text that need no second look.
+// plainBytes are the bytes of a text that need no second look, whatever ends it.
 var plainBytes = func() (plain [256]bool) {
 	for c := range plain {
-		plain[c] = c >= ' ' && c < utf8.RuneSelf && c != '&' && c != '<' && c != ']' || c == '\t' || c == '\n' || c == '\r'
+		plain[c] = c >= ' ' && c < utf8.RuneSelf && !strings.ContainsRune(`&<]"'`, rune(c)) || c == '\t' || c == '\n' || c == '\r'
 	}
 	return plain
 }()
@@ -75,7 +75,7 @@ var plainBytes = func() (plain [256]bool) {
 func (r *xmlReader) text(from int, until byte) (end int, err error) {
 	data := r.data
 	for i := from; ; {
-		for i < len(data) && data[i] != until && plainBytes[data[i]] {
+		for i < len(data) && plainBytes[data[i]] {
 			i++
 		}
 		if i == len(data) || data[i] == until {
@@ -95,6 +95,8 @@ func (r *xmlReader) text(from int, until byte) (end int, err error) {
 				return i, r.fault(i, "it has a character that XML does not allow")
 			}
 			i += size
+		case c == '"' || c == '\'':
+			i++
 		case c == ']':
 			if until == '<' && strings.HasPrefix(data[i:], "]]>") {
 				return i, r.fault(i, "it has ]]> in a text")
@@ -237,7 +239,9 @@ var nameBytes = func() (kinds [256]byte) {
 // inside. It is empty where none stands there. colon is where its colon stands in it; 0 without one.
 func (r *xmlReader) name(at int) (name string, colon int) {
 	data, end, first := r.data, at, true
+	seen := byte(0) // the bits of its bytes
 	for ; end < len(data); end++ {
+		seen |= data[end]
 		kind := nameBytes[data[end]]
 		if kind == 1 || kind == 2 && !first {
 			first = false
@@ -249,7 +253,7 @@ func (r *xmlReader) name(at int) (name string, colon int) {
 		colon, first = end-at, true
 	}
 	name = data[at:end]
-	if first || !utf8.ValidString(name) {
+	if first || seen >= utf8.RuneSelf && !utf8.ValidString(name) {
 		return "", 0
 	}
 	return name, colon
