@@ -52,23 +52,22 @@ func (v *vocabulary) offers(text string) []offer {
 	written := strings.Join(words, "")
 	var list []offer
 	for _, key := range v.keys {
-		which := v.compact[key]
-		accepted := v.accepted[which[0]].words
+		accepted := v.accepted[key.which[0]].words
 		score := 0
 		switch reach := reachOf(len(written)); {
-		case reach > 0 && len(key) >= 4 && abs(len(key)-len(written)) <= reach && lettersApart(written, key) <= reach:
-			if distance := smetrics.WagnerFischer(written, key, 1, 1, 1); distance <= reach {
+		case reach > 0 && len(key.text) >= 4 && abs(len(key.text)-len(written)) <= reach && lettersApart(written, key.text) <= reach:
+			if distance := smetrics.WagnerFischer(written, key.text, 1, 1, 1); distance <= reach {
 				score = 90 - 10*distance
 			}
 		}
 		switch {
 		case len(accepted) > 0 && len(accepted) < len(words) && subset(accepted, words) && (len(accepted[0]) > 1 || len(accepted) > 1):
-			score = max(score, 40+10*len(accepted)+min(9, len(key)))
+			score = max(score, 40+10*len(accepted)+min(9, len(key.text)))
 		case len(words) < len(accepted) && subset(words, accepted) && len(written) > 2:
 			score = max(score, 30+10*len(words)-2*(len(accepted)-len(words)))
 		}
 		if score > 0 {
-			list = append(list, offer{meaning{candidates: v.firstOfEach(which)}, score})
+			list = append(list, offer{meaning{candidates: v.firstOfEach(key.which)}, score})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b offer) int { return b.score - a.score })
@@ -78,21 +77,19 @@ func (v *vocabulary) offers(text string) []offer {
 // lettersApart is how many letters of two texts must be changed at the least to make one of the other: those that one of them has
 // and the other lacks, wherever they stand.
 func lettersApart(a, b string) int {
-	var more [256]int8 // of short texts
-	for i := range len(a) {
-		more[a[i]]++
-	}
+	var left [256]uint8 // of short texts
 	for i := range len(b) {
-		more[b[i]]--
+		left[b[i]]++
 	}
-	onlyA, onlyB := 0, 0
-	for _, text := range [2]string{a, b} {
-		for i := range len(text) {
-			onlyA, onlyB = onlyA+int(max(0, more[text[i]])), onlyB+int(max(0, -more[text[i]]))
-			more[text[i]] = 0
+	onlyA := 0
+	for i := range len(a) {
+		if left[a[i]] == 0 {
+			onlyA++
+		} else {
+			left[a[i]]--
 		}
 	}
-	return max(onlyA, onlyB)
+	return onlyA + max(0, len(b)-len(a))
 }
 
 func abs(number int) int { return max(number, -number) }

@@ -14,10 +14,16 @@ type vocabulary struct {
 	accepted []acceptedHeading
 	compact  map[string][]int      // which of the accepted, by the folded words without blanks: "ribeyearea"
 	sorted   map[string][]int      // those of several words, by the folded words in any order
-	keys     []string              // of compact, in order
+	keys     []compactKey          // all of compact, in order
 	mapped   map[string]measure.ID // headings mapped by hand, by their folded words
 	own      map[headingKey]bool   // the accepted headings that the board wrote itself
 	seen     map[string]meaning    // what has been looked up already
+}
+
+// compactKey is the words of accepted headings without blanks.
+type compactKey struct {
+	text  string
+	which []int
 }
 
 // acceptedHeading is a heading that the rulebook accepts, with its folded words.
@@ -68,10 +74,11 @@ func newVocabulary(book *rules.Rulebook, mapped map[measure.ID]string) *vocabula
 	for id, text := range mapped {
 		v.mapped[strings.Join(fold(text), " ")] = id
 	}
-	for key := range v.compact {
-		v.keys = append(v.keys, key)
+	v.keys = make([]compactKey, 0, len(v.compact))
+	for text, which := range v.compact {
+		v.keys = append(v.keys, compactKey{text, which})
 	}
-	slices.Sort(v.keys)
+	slices.SortFunc(v.keys, func(a, b compactKey) int { return strings.Compare(a.text, b.text) })
 	return v
 }
 
