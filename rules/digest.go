@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"railbook/rules/measure"
 	"railbook/rules/phrase"
 )
 
@@ -54,19 +55,27 @@ func canonicalTable(text *strings.Builder, layout TableLayout, table Table) {
 	for column, cell := range table.Rows[0] {
 		columns[fold(cell.Text)] = column
 	}
+	places := make([]int, len(layout.Columns)) // of the layout's columns in the table
+	for number, column := range layout.Columns {
+		at, found := columns[fold(column.Heading)]
+		if !found {
+			at = -1
+		}
+		places[number] = at
+	}
 	for _, row := range table.Rows[1:] {
 		if blank(row) {
 			continue
 		}
 		for number, column := range layout.Columns {
-			at, found := columns[fold(column.Heading)]
-			if !found && mayLack(layout.Name, column.Heading) {
+			at := places[number]
+			if at < 0 && mayLack(layout.Name, column.Heading) {
 				continue
 			}
 			if number > 0 {
 				text.WriteByte('\t')
 			}
-			if found && at < len(row) {
+			if at >= 0 && at < len(row) {
 				text.WriteString(canonicalCell(column, row[at].Text))
 			}
 		}
@@ -78,7 +87,7 @@ func canonicalCell(column Column, text string) string {
 	text = phrase.SingleSpaced(text)
 	if column.Holds == HoldsNumber || column.Holds == HoldsAny {
 		if number, ok := parseNumber(text); ok {
-			return number.String()
+			return measure.NumberText(number)
 		}
 	}
 	return text

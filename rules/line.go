@@ -277,6 +277,9 @@ var boardsMarks = strings.NewReplacer("−", "-", "–", "-", ",", "", "$", "", 
 // parseNumber reads a number as a board writes it: a dollar or percent sign, commas between thousands, brackets or a
 // long minus sign for a discount.
 func parseNumber(text string) (decimal.Decimal, bool) {
+	if !strings.ContainsAny(text, "0123456789") {
+		return decimal.Decimal{}, false
+	}
 	text = boardsMarks.Replace(text)
 	text = strings.TrimSuffix(text, "%")
 	if inner, found := strings.CutPrefix(text, "("); found {
@@ -295,8 +298,9 @@ func fold(text string) string {
 }
 
 func among(text string, words []string) (word string, found bool) {
+	folded := fold(text)
 	for _, word := range words {
-		if fold(word) == fold(text) {
+		if fold(word) == folded {
 			return word, true
 		}
 	}
