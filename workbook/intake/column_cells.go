@@ -35,7 +35,7 @@ func (tr *tableReader) someCells(under *column) columnCells {
 
 // cellsUnder gives what stands below a heading on every so many lines of animals.
 func (tr *tableReader) cellsUnder(under *column, step int) columnCells {
-	cells := columnCells{under: under}
+	cells := columnCells{under, make([]columnCell, 0, len(tr.animals)/step+1)}
 	for at := 0; at < len(tr.animals); at += step {
 		cell := tr.table.page.lineNumbered(tr.animals[at].line).at(under.number)
 		if nothing(cell) || formulaText(cell) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/shopspring/decimal"
 	"github.com/xrash/smetrics"
@@ -22,12 +23,12 @@ import (
 // suggested gives the accepted heading that a column's own most likely means; ok is false where nothing speaks for one.
 func (tr *tableReader) suggested(under *column) (rules.Heading, bool) {
 	species := tr.mainSpecies()
-	cells := tr.someCells(under)
+	cells := sync.OnceValue(func() columnCells { return tr.someCells(under) })
 	var best rules.Heading
 	bestScore := 0
 	for _, offer := range tr.vocabulary.offers(under.text) {
 		heading, ok := offer.meaning.of(species)
-		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(cells, heading, species) {
+		if !ok || tr.hasColumn(heading.Measure) || offer.score <= bestScore || !tr.valuesFit(cells(), heading, species) {
 			continue
 		}
 		best, bestScore = heading, offer.score

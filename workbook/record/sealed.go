@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"hash"
 	"slices"
+	"strconv"
 	"strings"
 
 	"railbook/rules"
@@ -238,10 +239,11 @@ func RulebookLines(table rules.Table) (lines []SealedLine) {
 		canonical[column] = rules.CanonicalIn(table.Name, cell.Text)
 	}
 	for number, row := range rows {
+		tag := strconv.Itoa(number + 1)
 		for column, cell := range row {
 			heading := table.Rows[0][column].Text
 			if text := canonical[column](cell.Text); text != "" {
-				lines = append(lines, SealedLine{Kind: RulebookKind, Class: table.Name, Tag: fmt.Sprint(number + 1), Item: heading, Value: text})
+				lines = append(lines, SealedLine{Kind: RulebookKind, Class: table.Name, Tag: tag, Item: heading, Value: text})
 			}
 		}
 	}
