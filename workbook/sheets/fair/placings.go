@@ -34,37 +34,58 @@ type placingsTable struct {
 // writePlacings writes every class in order with what decided it, the carcasses without a place, and the awards.
 func (p *Writer) writePlacings() error {
 	t := p.planPlacings()
-	widths := t.widths()
-	layout := kit.PageSetup{
-		Name: record.PlacingsSheet, Mark: record.PlacingsMark, Title: "Placings: " + p.Status(),
-		Subtitle: p.FairWords(), Widths: widths, Tab: kit.FirstTab,
-		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
-	}
-	if t.shared {
-		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 5, 5
-	}
-	t.page = p.open(layout)
+	t.begin(record.PlacingsMark)
 	t.page.Do(func() error { return p.Book.Front(t.page.Name) })
-	words := p.StatusWords()
-	if !t.prices {
-		words += " No carcass has a price: see the Value grid."
-	}
-	t.page.Across(words, kit.Body, 1, len(widths))
-	if t.shared {
-		t.headings(p.Placings.Classes[0])
-	}
 	lines, stop := ahead.Pull(t.placedLines)
 	defer stop()
+	sheets, first := 1, 0 // the first class of the sheet
 	for i, class := range p.Placings.Classes {
-		if i > 0 && !t.shared {
+		if i > first && t.page.Row+mostRowsOf(class) > mostRowsOfClasses {
+			if err := t.page.Close(); err != nil {
+				return err
+			}
+			sheets, first = sheets+1, i
+			t.begin(numbered(record.PlacingsMark, sheets))
+		}
+		if i > first && !t.shared {
 			t.page.BreakPage()
 		}
 		t.class(class, lines)
 	}
 	t.awardLists()
 	t.signature()
-	kit.WriteCautions(t.page, len(widths))
+	kit.WriteCautions(t.page, len(t.page.Widths))
 	return t.page.Close()
+}
+
+// mostRowsOfClasses is how many rows of classes stand on one sheet, which has room for the awards behind them. It is changed by tests
+// alone.
+var mostRowsOfClasses = kit.MostRows - 1<<14
+
+// mostRowsOf is how many rows a class takes at most: two for each carcass that is placed, one for each that is not, and its head.
+func mostRowsOf(class placing.ClassPlacing) int {
+	return 2*len(class.Placed) + len(class.NotPlaced) + 8
+}
+
+// begin opens the sheet, or another one where the classes take more rows than a sheet has.
+func (t *placingsTable) begin(mark string) {
+	layout := kit.PageSetup{
+		Name: record.PlacingsSheet, Mark: mark, Title: "Placings: " + t.Status(),
+		Subtitle: t.FairWords(), Widths: t.widths(), Tab: kit.FirstTab,
+		RepeatFrom: 1, RepeatTo: 1, FreezeRows: 1, FreezeColumns: 2,
+	}
+	if t.shared {
+		layout.RepeatFrom, layout.RepeatTo, layout.FreezeRows = 4, 5, 5
+	}
+	t.page = t.open(layout)
+	words := t.StatusWords()
+	if !t.prices {
+		words += " No carcass has a price: see the Value grid."
+	}
+	t.page.Across(words, kit.Body, 1, len(layout.Widths))
+	if t.shared {
+		t.headings(t.Placings.Classes[0])
+	}
 }
 
 // headings writes the headings of the figures, and of the line below them.

@@ -1,6 +1,7 @@
 package fair
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -165,5 +166,71 @@ func TestClassesOfTwoSpeciesHaveTheirOwnHeadings(t *testing.T) {
 	}
 	if !strings.Contains(all, "Barrows · swine · 1 placed, 0 not placed") {
 		t.Error("the species is not said")
+	}
+}
+
+// Classes that take more rows than a sheet has go on on another sheet, each whole, behind the first one.
+func TestPlacingsGoOnOnAnotherSheet(t *testing.T) {
+	most := mostRowsOfClasses
+	defer func() { mostRowsOfClasses = most }()
+	results := largeResults(t, 300)
+	data := writeAll(t, results)
+	book, err := xlsx.OpenBytes("fair-results.xlsx", data, xlsx.OpenOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	grid, err := book.Scan(record.PlacingsSheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := 0 // the last row before the second class
+	for _, row := range grid.Rows {
+		if len(row.Cells) > 0 && strings.HasPrefix(row.Cells[0].Raw, "Class 2 ") {
+			before = row.Number - 1
+		}
+	}
+	both := before + mostRowsOf(results.Placings.Classes[1])
+	for _, row := range []struct {
+		most int
+		want [][]string // the classes of each sheet
+	}{
+		{both, [][]string{{"Class 1", "Class 2"}, {"Class 3"}}},
+		{both - 1, [][]string{{"Class 1"}, {"Class 2"}, {"Class 3"}}},
+		{0, [][]string{{"Class 1"}, {"Class 2"}, {"Class 3"}}},
+	} {
+		mostRowsOfClasses = row.most
+		data := writeAll(t, largeResults(t, 300))
+		book, err := xlsx.OpenBytes("fair-results.xlsx", data, xlsx.OpenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		tag := 0
+		for number, classes := range row.want {
+			name := record.PlacingsSheet
+			if number > 0 {
+				name = fmt.Sprintf("%s (%d)", name, number+1)
+			}
+			if sheet := book.Sheets()[number].Name; sheet != name {
+				t.Fatalf("most %d: sheet %d is %q, want %q", row.most, number+1, sheet, name)
+			}
+			var stand []string
+			for _, line := range sheetLines(t, data, name) {
+				if class, _, found := strings.Cut(line[0], " · "); found && strings.HasPrefix(class, "Class ") {
+					stand = append(stand, class)
+				}
+				if len(line) > 2 && line[1] == fmt.Sprint(tag+1) {
+					tag++
+				}
+			}
+			if !slices.Equal(stand, classes) {
+				t.Errorf("most %d: on %q stand %q, want %q", row.most, name, stand, classes)
+			}
+		}
+		if tag != 300 {
+			t.Errorf("most %d: %d carcasses are there in their order", row.most, tag)
+		}
+		if second := book.Ours()[numbered(record.PlacingsMark, 2)]; second != "Placings (2)" {
+			t.Errorf("most %d: the second is %q", row.most, second)
+		}
 	}
 }

@@ -1,6 +1,8 @@
 package fair
 
 import (
+	"fmt"
+
 	"railbook/workbook/ahead"
 	"railbook/workbook/record"
 	"railbook/workbook/result"
@@ -31,12 +33,17 @@ func writeSheets(results *result.Results, written []record.View, lines func() []
 	var leading []string
 	ours := results.Book.Ours()
 	for _, mark := range leadingSheets {
-		if name, there := ours[mark]; there {
+		name, there := ours[mark]
+		for number := 2; there; number++ {
 			leading = append(leading, name)
+			name, there = ours[numbered(mark, number)]
 		}
 	}
 	return results.Book.Lead(leading...)
 }
+
+// numbered is the mark of a sheet that goes on where another one is full.
+func numbered(mark string, number int) string { return fmt.Sprintf("%s_%d", mark, number) }
 
 // leadingSheets are those that stand before the user's, in the order in which they are read: what is posted, what the judge
 // fills in, what the board looks at.

@@ -38,8 +38,8 @@ type PageSetup struct {
 	Tab           string
 }
 
-// mostRows is how many rows a sheet holds (Excel specifications and limits, Microsoft).
-const mostRows = 1 << 20
+// MostRows is how many rows a sheet holds (Excel specifications and limits, Microsoft).
+const MostRows = 1 << 20
 
 // Page is one of our sheets while it is filled, row by row from the top. Its first error stays and is returned by
 // close, so that a sheet can be written as straight lines.
@@ -305,8 +305,8 @@ func (p *Page) LinkFile(column int, file string) {
 
 // Close finishes the sheet. Nothing may be added to it afterwards.
 func (p *Page) Close() error {
-	if p.Row > mostRows { // whatever was said of the first row too many says less
-		p.err = fmt.Errorf("it would have %d rows, and a sheet holds %d: grade its classes as workbooks of their own", p.Row, mostRows)
+	if p.Row > MostRows { // whatever was said of the first row too many says less
+		p.err = fmt.Errorf("it would have %d rows, and a sheet holds %d: grade its classes as workbooks of their own", p.Row, MostRows)
 	}
 	p.Do(func() error { return p.writer.Close() })
 	if p.look.Fill != nil {
