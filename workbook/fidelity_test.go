@@ -311,6 +311,7 @@ func partsOfFile(t testing.TB, path string) map[string]string {
 // Whatever a workbook has beside its carcasses is in the results, byte for byte; where something is added to a part,
 // nothing else of it changes. And other programs open the results.
 func TestEveryPartOfEveryWritersWorkbookIsKept(t *testing.T) {
+	t.Parallel()
 	folder, out := t.TempDir(), t.TempDir()
 	inputs := fidelityWorkbooks(t, folder)
 	if len(inputs) < 40 {

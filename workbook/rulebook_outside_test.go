@@ -11,6 +11,7 @@ import (
 
 // A board edits the rulebook in whatever spreadsheet program it has: LibreOffice saves it and nothing of it is lost.
 func TestRulebookSavedByLibreOfficeIsTheSame(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("starts LibreOffice")
 	}

@@ -106,6 +106,7 @@ var manyEdits = flag.Int("edits", 0, "how many edits of signed workbooks are ver
 // Single edits of signed workbooks of three species, as LibreOffice and openpyxl save them: nearly every one is said by exactly
 // its own cell, once, and none the wrong way round.
 func TestEachEditIsSaidOnce(t *testing.T) {
+	t.Parallel()
 	edits := 12
 	switch {
 	case *manyEdits > 0:

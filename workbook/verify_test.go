@@ -130,6 +130,7 @@ func edit(t testing.TB, from, to string, change func(*excelize.File)) {
 
 // Every single edit of a signed workbook is named, and none on the untouched copy.
 func TestVerifyNamesEveryEdit(t *testing.T) {
+	t.Parallel()
 	edits := 28
 	switch {
 	case os.Getenv("RAILBOOK_LONG") != "":
@@ -172,6 +173,7 @@ func TestVerifyNamesEveryEdit(t *testing.T) {
 // A text written over any filled cell of our own sheets is named by its sheet and cell, whatever it makes of the workbook;
 // a heading that a sheet is read by, by its sheet.
 func TestVerifyNamesEveryCellOfOurs(t *testing.T) {
+	t.Parallel()
 	edits := 24
 	switch {
 	case *manyEdits > 0:

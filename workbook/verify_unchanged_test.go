@@ -55,6 +55,7 @@ var lastDigit = regexp.MustCompile(`(?s)^(.*)([0-9])(</v>|</t>)`)
 // A signed workbook in which nothing was changed is known by its parts, whatever packed them: no cell of it is compared. One digit
 // that is another on any of its sheets is named all the same.
 func TestOneByteOnAnySheetIsFound(t *testing.T) {
+	t.Parallel()
 	signed := signedFair(t)
 	for about, path := range map[string]string{"as it was written": signed, "packed otherwise": rezipped(t, signed, func(_ string, plain []byte) []byte { return plain })} {
 		if work, _, err := examineSigned(path, Options{}); err != nil || !work.unchanged {
