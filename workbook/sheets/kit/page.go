@@ -178,11 +178,7 @@ func viewCells(cells []record.ViewCell, entries []Entry) []record.ViewCell {
 		case Live:
 			cell.Formula, cell.Form = true, record.FormulaForm(value.Formula, address.Cell)
 		default:
-			text, isText := value.(string)
-			if !isText {
-				text = fmt.Sprint(value)
-			}
-			cell.Text = cellText(text)
+			cell.Text = cellText(written(value))
 		}
 		cells = append(cells, cell)
 	}

@@ -134,9 +134,20 @@ func (x *rowsXML) live(value Live) error {
 	}
 	x.xml = AppendEscaped(x.xml, value.Formula)
 	x.xml = append(x.xml, `</f><v>`...)
-	x.xml = AppendEscaped(x.xml, fmt.Sprint(value.Value))
+	x.xml = AppendEscaped(x.xml, written(value.Value))
 	x.xml = append(x.xml, `</v></c>`...)
 	return nil
+}
+
+// written is a value as it stands in a file.
+func written(value any) string {
+	switch value := value.(type) {
+	case string:
+		return value
+	case decimal.Decimal:
+		return measure.NumberText(value)
+	}
+	return fmt.Sprint(value)
 }
 
 func (x *rowsXML) number(text string) {
