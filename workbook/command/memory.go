@@ -15,7 +15,7 @@ import (
 // How much is let go of before the collector of garbage runs again: a small workbook is done before it runs at all, and a large one
 // takes little more memory than what is in use. Between the two, the less that is in use the more may gather.
 const (
-	roomBytes    = 22 << 20
+	roomBytes    = 20 << 20
 	mostPercent  = 800 // of the least that counts as in use, 4 MB: a workbook of 200 carcasses is done before the first run
 	leastPercent = 20  // where a file may still be refused, which takes no more than 400 MB, and for text, of which 60,000 carcasses take 300
 	// Once a workbook is known to be one that is graded, much more may gather where much is in use: a quarter of the time goes otherwise.
