@@ -5,6 +5,8 @@ import (
 	"bytes"
 	"errors"
 	"io"
+
+	"railbook/workbook/ahead"
 )
 
 // OnlyCompare makes whatever is added to the workbook from here on be compared with what was read (SameAsRead), without being packed:
@@ -52,6 +54,7 @@ type comparison struct {
 	read    *bufio.Reader
 	head    []byte // what stands before the rows of the one that is read
 	differs bool
+	last    func() bool // waits until all that was added is compared
 }
 
 // mostCompared is how much is compared at a time, in bytes, and the most that may stand before rows that are compared.
@@ -59,7 +62,7 @@ const mostCompared = 1 << 16
 
 // compareWith begins the comparison with a part of the input.
 func (c *contents) compareWith(part string) *comparison {
-	made := &comparison{differs: true}
+	made := &comparison{differs: true, last: func() bool { return true }}
 	was, there := c.packed[part]
 	if !there {
 		return made
@@ -80,8 +83,18 @@ func (c *contents) compareWith(part string) *comparison {
 	return made
 }
 
-// add compares what comes next.
+// add compares what comes next, beside whoever makes what follows it. It is a piece that is taken over.
 func (c *comparison) add(made []byte) {
+	c.last()
+	c.last = ahead.Value(func() bool {
+		defer usedPiece(made)
+		c.compare(made)
+		return true
+	})
+}
+
+// compare compares what comes next.
+func (c *comparison) compare(made []byte) {
 	for len(made) > 0 && !c.differs {
 		some := made[:min(len(made), mostCompared)]
 		read, err := c.read.Peek(len(some))
@@ -104,10 +117,10 @@ func (c *comparison) close() {
 
 // end reports whether all that was added is all that was read, with what stands before and behind it.
 func (c *comparison) end(head, tail []byte) bool {
-	if c.differs || !bytes.Equal(c.head, head) {
+	if c.last(); c.differs || !bytes.Equal(c.head, head) {
 		return false
 	}
-	if c.add(tail); c.differs {
+	if c.compare(tail); c.differs {
 		return false
 	}
 	_, err := c.read.Peek(1) // there the checksum is compared too

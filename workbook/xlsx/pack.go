@@ -59,9 +59,8 @@ type packing struct {
 // add takes the next piece, which must not be changed afterwards.
 func (p *packing) add(plain []byte) {
 	if p.like != nil {
-		p.like.add(plain)
 		p.part.size += len(plain)
-		usedPiece(plain)
+		p.like.add(plain)
 		return
 	}
 	if p.pieces == nil {
