@@ -21,6 +21,8 @@ import (
 	"testing"
 	"time"
 
+	"railbook/workbook/sheets/sheetstest/python"
+
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -97,6 +99,24 @@ var scriptCommands = map[string]func(ts *testscript.TestScript, neg bool, args [
 	"seal":        pythonProgram("seal.py"),
 	"swaprows":    pythonProgram("swaprows.py"),
 	"pages":       pythonProgram("pages.py"),
+}
+
+// pythonProgram gives a command that runs a program of testdata, which reads workbooks through other eyes than ours.
+func pythonProgram(name string, first ...string) func(ts *testscript.TestScript, neg bool, args []string) {
+	return func(ts *testscript.TestScript, neg bool, args []string) {
+		testdata := ts.Getenv("TESTDATA")
+		program := append(append([]string{filepath.Join(testdata, name)}, first...), args...)
+		printed, fault, err := python.Served(filepath.Join(testdata, "serve.py"), ts.MkAbs("."), program...)
+		ts.Check(err)
+		fmt.Fprint(ts.Stdout(), printed)
+		fmt.Fprint(ts.Stderr(), fault)
+		switch {
+		case neg && fault == "":
+			ts.Fatalf("%s succeeded, which was not wanted", name)
+		case !neg && fault != "":
+			ts.Fatalf("%s failed", name)
+		}
+	}
 }
 
 func status(ts *testscript.TestScript, neg bool, args []string) {
@@ -273,7 +293,7 @@ func toolIsThere(condition string) (bool, error) {
 		return os.Getenv("RAILBOOK_LONG") != "", nil
 	}
 	find, known := map[string]func() (string, error){
-		"openpyxl": pythonWithOpenpyxl, "libreoffice": libreOffice,
+		"openpyxl": python.Find, "libreoffice": libreOffice,
 	}[condition]
 	if !known {
 		return false, fmt.Errorf("unknown condition %q", condition)

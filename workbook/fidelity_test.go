@@ -17,6 +17,8 @@ import (
 	"strings"
 	"testing"
 
+	"railbook/workbook/sheets/sheetstest/python"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -466,26 +468,24 @@ func everyFourth(paths []string) (some []string) {
 // faultsOutside gives what keeps workbooks from being opened, as Python's programs see it.
 func faultsOutside(t *testing.T, paths []string, first ...string) map[string][]string {
 	t.Helper()
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() != nil {
-			continue
-		}
-		faults := map[string][]string{}
-		for some := range slices.Chunk(paths, 200) {
-			command := exec.Command(python, append(append([]string{"../testdata/opens.py"}, first...), some...)...)
-			command.Stderr = os.Stderr
-			output, err := command.Output()
-			if err == nil {
-				err = json.Unmarshal(output, &faults)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-		}
-		return faults
+	interpreter, err := python.Find()
+	if err != nil {
+		toolMissing(t, "openpyxl")
+		return nil
 	}
-	toolMissing(t, "openpyxl")
-	return nil
+	faults := map[string][]string{}
+	for some := range slices.Chunk(paths, 200) {
+		command := exec.Command(interpreter, append(append([]string{"../testdata/opens.py"}, first...), some...)...)
+		command.Stderr = os.Stderr
+		output, err := command.Output()
+		if err == nil {
+			err = json.Unmarshal(output, &faults)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return faults
 }
 
 // toolMissing skips what needs a program that is not here, and fails where everything must run.

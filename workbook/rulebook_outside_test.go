@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"railbook/rules"
+	"railbook/workbook/sheets/sheetstest/python"
 )
 
 // A board edits the rulebook in whatever spreadsheet program it has: LibreOffice saves it and nothing of it is lost.
@@ -44,28 +45,14 @@ print(rules["B5:B304"])
 print({str(r.sqref): r.formula1 for r in book["Limits"].data_validations.dataValidation}["B5:B304"].split("!")[0])
 print(grid.print_title_rows, grid.page_setup.paperSize, grid.freeze_panes)
 `
-	words, err := exec.Command(pythonWithOpenpyxl(t), "-c", script, newRulebook(t, "rulebook.xlsx", "")).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v: %s", err, words)
-	}
+	words := python.Run(t, script, newRulebook(t, "rulebook.xlsx", ""))
 	want := `Guide,Settings,Value grid,Limits,Classes,Ranking,Eligibility,Groups,Awards,Points,Headings,Targets,Premiums,Price matrix,Measures
 17.54 +0.00_);-0.00_);0.00_) beef
 "quality,yield,weight,condition"
 Measures
 $4:$4 1 A5
 `
-	if got := strings.ReplaceAll(string(words), "\r", ""); got != want {
+	if got := strings.ReplaceAll(words, "\r", ""); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-}
-
-func pythonWithOpenpyxl(t *testing.T) string {
-	t.Helper()
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
-			return python
-		}
-	}
-	t.Fatal("no python with openpyxl; install python3-openpyxl")
-	return ""
 }

@@ -20,6 +20,7 @@ import (
 	"railbook/validate"
 	"railbook/workbook/record"
 	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/sheets/sheetstest/python"
 )
 
 // fewOfDemo writes a demo with the first few carcasses of each class only, and with their entries.
@@ -122,7 +123,7 @@ func TestEachEditIsSaidOnce(t *testing.T) {
 	}
 	byLibreOffice := sheetstest.Resaved(t, "xlsx", signed...)
 	byOpenpyxl := t.TempDir()
-	sheetstest.RunPython(t, "import os, sys, openpyxl\nfor path in sys.argv[2:]:\n\topenpyxl.load_workbook(path).save(os.path.join(sys.argv[1], os.path.basename(path)))\n",
+	python.Run(t, "import os, sys, openpyxl\nfor path in sys.argv[2:]:\n\topenpyxl.load_workbook(path).save(os.path.join(sys.argv[1], os.path.basename(path)))\n",
 		append([]string{byOpenpyxl}, signed...)...)
 	for number, path := range signed {
 		bases = append(bases, byLibreOffice[number], filepath.Join(byOpenpyxl, filepath.Base(path)))

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"railbook/workbook/sheets/sheetstest/python"
 )
 
 // TestRoundTrip has LibreOffice and openpyxl open and save every layout, and reads what they saved: the reading must be
@@ -75,16 +77,10 @@ from openpyxl import load_workbook
 for path in sys.argv[2:]:
     load_workbook(path, data_only=True).save(os.path.join(sys.argv[1], os.path.splitext(os.path.basename(path))[0] + ".xlsx"))
 `
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() != nil {
-			continue
-		}
-		if said, err := exec.Command(python, append([]string{"-c", resave, folder}, files...)...).CombinedOutput(); err != nil {
-			t.Fatalf("openpyxl: %v\n%s", err, said)
-		}
-		return
+	if _, err := python.Find(); err != nil {
+		needTool(t, "a Python with openpyxl", "python3-openpyxl")
 	}
-	needTool(t, "a Python with openpyxl", "python3-openpyxl")
+	python.Run(t, resave, append([]string{folder}, files...)...)
 }
 
 // needTool skips the test where a program is missing, but fails it where CI is set.

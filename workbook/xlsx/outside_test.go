@@ -8,24 +8,14 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
 
 	"railbook/rules/address"
+	"railbook/workbook/sheets/sheetstest/python"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 )
-
-// officePython finds a Python that has openpyxl; it is empty where there is none.
-var officePython = sync.OnceValue(func() string {
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() == nil {
-			return python
-		}
-	}
-	return ""
-})
 
 // readOutside reads every cell of a workbook with openpyxl: its value or formula, its format and its look.
 func readOutside(t *testing.T, path string) map[string]string {
@@ -36,8 +26,9 @@ func readOutside(t *testing.T, path string) map[string]string {
 // readAllOutside reads several workbooks with one start of openpyxl.
 func readAllOutside(t *testing.T, paths []string) (cells []map[string]string) {
 	t.Helper()
-	if officePython() == "" {
-		t.Skip("no openpyxl here")
+	interpreter, err := python.Find()
+	if err != nil {
+		t.Skip(err)
 	}
 	const script = `
 import json, sys, openpyxl, warnings
@@ -55,7 +46,7 @@ def read(path):
         cells[sheet.title + "!"] = repr((str(sheet.merged_cells), sheet.freeze_panes, sorted(sheet.tables), len(sheet._images), len(sheet._charts)))
     return cells
 print(json.dumps([read(path) for path in sys.argv[1:]]))`
-	command := exec.Command(officePython(), append([]string{"-c", script}, paths...)...)
+	command := exec.Command(interpreter, append([]string{"-c", script}, paths...)...)
 	command.Stderr = os.Stderr
 	output, err := command.Output()
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"railbook/rules/address"
 	"railbook/rules/measure"
 	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/sheets/sheetstest/python"
 	"railbook/workbook/xlsx"
 
 	"github.com/shopspring/decimal"
@@ -89,7 +90,7 @@ func TestAComparisonHasItsCharts(t *testing.T) {
 	if testing.Short() {
 		t.Skip("starts Python")
 	}
-	output := sheetstest.RunPython(t, sheetstest.AsOpenpyxlSeesIt, comparisonFile(t))
+	output := python.Run(t, sheetstest.AsOpenpyxlSeesIt, comparisonFile(t))
 	for _, want := range []string{"At a glance|2|", "Carcasses|0|", "Ties and limits|0|"} {
 		if !strings.Contains(output, want) {
 			t.Errorf("no %q in:\n%s", want, output)
@@ -108,7 +109,7 @@ func TestAComparisonNamesNobody(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	output := sheetstest.RunPython(t, "import sys, zipfile\nz = zipfile.ZipFile(sys.argv[1])\nprint(any(b'Quillfeather' in z.read(n) for n in z.namelist()))", sheetstest.Saved(t, data))
+	output := python.Run(t, "import sys, zipfile\nz = zipfile.ZipFile(sys.argv[1])\nprint(any(b'Quillfeather' in z.read(n) for n in z.namelist()))", sheetstest.Saved(t, data))
 	if strings.TrimSpace(output) != "False" {
 		t.Error("an exhibitor's name stands in the comparison")
 	}

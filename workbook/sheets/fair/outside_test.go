@@ -7,6 +7,7 @@ import (
 
 	"railbook/workbook/intake"
 	"railbook/workbook/sheets/sheetstest"
+	"railbook/workbook/sheets/sheetstest/python"
 	"railbook/workbook/xlsx"
 )
 
@@ -34,7 +35,7 @@ func TestAnotherLibraryReadsOurSheets(t *testing.T) {
 		t.Skip("starts Python")
 	}
 	path := sheetstest.Saved(t, writeAll(t, sheetstest.FairResults(t)))
-	output := sheetstest.RunPython(t, sheetstest.AsOpenpyxlSeesIt, path)
+	output := python.Run(t, sheetstest.AsOpenpyxlSeesIt, path)
 	for _, want := range []string{
 		"Placings|0|0|0|False|1|$4:$5|True",
 		"Draft reasons|0|0|0|True|1|$1:$3|True",

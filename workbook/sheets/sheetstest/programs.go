@@ -37,23 +37,6 @@ func Resaved(t *testing.T, format string, paths ...string) (saved []string) {
 	return saved
 }
 
-// RunPython runs a script with a Python that has openpyxl.
-func RunPython(t *testing.T, script string, arguments ...string) string {
-	t.Helper()
-	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import openpyxl").Run() != nil {
-			continue
-		}
-		output, err := exec.Command(python, append([]string{"-c", script}, arguments...)...).CombinedOutput()
-		if err != nil {
-			t.Fatalf("%s: %v\n%s", python, err, output)
-		}
-		return string(output)
-	}
-	t.Fatal("no Python with openpyxl is here: install the package python3-openpyxl")
-	return ""
-}
-
 // Recalculated saves a workbook with LibreOffice, every formula calculated anew.
 func Recalculated(t *testing.T, path string) string {
 	t.Helper()
