@@ -28,6 +28,25 @@ func addAgain(t *testing.T, book *Book) {
 	}
 }
 
+// sameAgain opens results, makes them again by adding what is ours, and reports whether they are the same.
+func sameAgain(t *testing.T, data []byte, unread func(mark string) bool, add func(t *testing.T, book *Book)) bool {
+	t.Helper()
+	again, err := OpenBytes("fair.xlsx", data, OpenOptions{Unread: unread})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := again.Strip(); err != nil {
+		t.Fatal(err)
+	}
+	again.OnlyCompare()
+	add(t, again)
+	same, err := again.SameAsRead()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return same
+}
+
 // repacked gives a package with a text in one of its parts replaced, once; every part is stored as it is.
 func repacked(t *testing.T, data []byte, part, from, to string) []byte {
 	t.Helper()
@@ -92,17 +111,8 @@ func TestAWorkbookMadeAgainIsComparedByItsParts(t *testing.T) {
 		} {
 			t.Run(about+" "+way, func(t *testing.T) {
 				readInLists(t, read.size, 16)
-				again, err := OpenBytes("fair.xlsx", repacked(t, data, row.part, row.from, row.to), OpenOptions{Unread: read.unread})
-				if err != nil {
-					t.Fatal(err)
-				}
-				if _, err := again.Strip(); err != nil {
-					t.Fatal(err)
-				}
-				again.OnlyCompare()
-				addAgain(t, again)
-				if same, err := again.SameAsRead(); err != nil || same != row.same {
-					t.Errorf("the same: %v, %v", same, err)
+				if same := sameAgain(t, repacked(t, data, row.part, row.from, row.to), read.unread, addAgain); same != row.same {
+					t.Errorf("the same: %v", same)
 				}
 			})
 		}
@@ -142,17 +152,9 @@ func TestALongSheetIsComparedToItsEnd(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, changed := range []int{0, 1, 1500, 3000, 3001, 9000} {
-		again, err := OpenBytes("fair.xlsx", data, OpenOptions{Unread: func(string) bool { return true }})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := again.Strip(); err != nil {
-			t.Fatal(err)
-		}
-		again.OnlyCompare()
-		add(again, changed)
-		if same, err := again.SameAsRead(); err != nil || same != (changed == 0) {
-			t.Errorf("row %d changed: the same %v, %v", changed, same, err)
+		all := func(string) bool { return true }
+		if same := sameAgain(t, data, all, func(t *testing.T, book *Book) { add(book, changed) }); same != (changed == 0) {
+			t.Errorf("row %d changed: the same %v", changed, same)
 		}
 	}
 }
